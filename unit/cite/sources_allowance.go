@@ -1,0 +1,4 @@
+package cite
+
+// allowanceSources are the documents that figures of package allowance were read in.
+var allowanceSources = []Source{}

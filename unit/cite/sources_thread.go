@@ -1,0 +1,4 @@
+package cite
+
+// threadSources are the documents that figures of package thread were read in.
+var threadSources = []Source{}
