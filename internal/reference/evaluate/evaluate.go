@@ -15,6 +15,11 @@ var packages = []struct {
 	evaluators map[string]reference.Evaluator
 }{
 	{"unit", unitEvaluators},
+	{"allowance", allowanceEvaluators},
+	{"material", materialEvaluators},
+	{"thread", threadEvaluators},
+	{"foam", foamEvaluators},
+	{"cost", costEvaluators},
 }
 
 // Suites gives the check tables of all packages.
