@@ -17,7 +17,8 @@ import (
 // Limits of one job.
 const (
 	maxCount = 1000
-	maxSide  = 10 * unit.Metre
+	minSide  = unit.Inch / 16
+	maxSide  = 400 * unit.Inch
 )
 
 // ErrEmpty says a job has nothing to make.
@@ -90,6 +91,36 @@ func (b *builder) fail(field string, err error) {
 	}
 }
 
+// failAs reports err at a field of the spec, whatever field of another package
+// it names.
+func (b *builder) failAs(field string, err error) {
+	var in *unit.InputError
+	if errors.As(err, &in) {
+		err = &unit.InputError{Value: in.Value, Err: in.Err, Want: in.Want}
+	}
+	b.fail(field, err)
+}
+
+// parsePrice reads a price in the currency of the job.
+func parsePrice[Q cost.Quantity](b *builder, field, text string) (cost.Price[Q], bool) {
+	p, err := cost.ParsePrice[Q](text)
+	if err != nil {
+		b.failAs(field, err)
+		return p, false
+	}
+	return p, b.currency(field, p.Amount())
+}
+
+// currency refuses money in another currency than that of the job. While the
+// job has no valid currency of its own, that is the fault to mend first.
+func (b *builder) currency(field string, m cost.Money) bool {
+	if _, err := b.spec.Currency.Digits(); err != nil || m.Currency() == b.spec.Currency {
+		return true
+	}
+	b.fail(field, check.Refuse("", m.String(), cost.ErrCurrency, "an amount in "+string(b.spec.Currency)))
+	return false
+}
+
 func at(field string, i int) string { return fmt.Sprintf("%s[%d]", field, i) }
 
 func (b *builder) heading() {
@@ -98,7 +129,7 @@ func (b *builder) heading() {
 	}
 	b.name("name", b.spec.Name)
 	if _, err := b.spec.Currency.Digits(); err != nil {
-		b.fail("currency", err)
+		b.failAs("currency", err)
 	}
 	if len(b.spec.Goods) > maxCount {
 		b.fail("goods", check.Count("", len(b.spec.Goods), 1, maxCount))
@@ -140,7 +171,7 @@ func (b *builder) count(field string, n *int) int {
 
 // side checks a measured side of a panel, cushion or block.
 func (b *builder) side(field string, l unit.Length) {
-	b.fail(field, check.Length("", l, unit.Millimetre, maxSide))
+	b.fail(field, check.Length("", l, minSide, maxSide))
 }
 
 func (b *builder) piece(field string, p Piece) {
@@ -169,13 +200,17 @@ func (b *builder) piece(field string, p Piece) {
 }
 
 func (b *builder) foamPad(field, piece string, n int, f Foam) {
+	before := len(b.errs)
 	b.name(field+".name", f.Name)
 	block := foam.Block{Length: f.Width, Width: f.Depth, Thickness: f.Thickness}
 	b.side(field+".width", f.Width)
 	b.side(field+".depth", f.Depth)
 	b.side(field+".thickness", f.Thickness)
-	b.foamBlock(field, field+".filling", FoamBlock{Piece: piece, Part: f.Name, Count: n * b.count(field+".count", f.Count),
-		Finished: block, Cut: block}, f.Filling)
+	count := n * b.count(field+".count", f.Count)
+	if len(b.errs) > before {
+		return
+	}
+	b.foamBlock(field, field+".filling", FoamBlock{Piece: piece, Part: f.Name, Count: count, Finished: block, Cut: block}, f.Filling)
 }
 
 // foamBlock chooses the foam for a block and prices it.
@@ -200,9 +235,8 @@ func (b *builder) foamBlock(field, filling string, blk FoamBlock, f Filling) {
 		b.fail(field, err)
 		return
 	}
-	p, err := cost.ParsePrice[unit.Volume](f.Price)
-	if err != nil {
-		b.fail(filling+".price", err)
+	p, ok := parsePrice[unit.Volume](b, filling+".price", f.Price)
+	if !ok {
 		return
 	}
 	// Foam is charged by the eighth of a board foot begun.

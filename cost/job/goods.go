@@ -34,24 +34,22 @@ func (b *builder) checkGoods(field string, g Goods) {
 		b.fail(field+".stretch", check.Ratio("", *g.Stretch, 0, 0.2))
 	}
 	var p price
-	var err error
 	switch g.Kind {
 	case RollGoods:
 		b.fail(field, trimField("roll", g.roll().Check()))
-		p.length, err = cost.ParsePrice[unit.Length](g.Price)
+		p.length, _ = parsePrice[unit.Length](b, field+".price", g.Price)
 		b.unwanted(field, map[string]bool{"hide_area": g.HideArea != 0, "waste": g.Waste != nil}, "hides")
 	case Hides:
-		b.fail(field+".hide_area", trimField("hide", material.Hide{Area: g.HideArea}.Check()))
+		b.failAs(field+".hide_area", material.Hide{Area: g.HideArea}.Check())
 		if g.Waste != nil {
 			b.fail(field+".waste", check.Ratio("", *g.Waste, 0, 0.9))
 		}
-		p.area, err = cost.ParsePrice[unit.Area](g.Price)
+		p.area, _ = parsePrice[unit.Area](b, field+".price", g.Price)
 		b.unwanted(field, map[string]bool{"width": g.Width != 0, "selvage": g.Selvage != 0, "repeat": g.Repeat != 0,
 			"nap": g.Nap, "increment": g.Increment != 0}, "a roll")
 	default:
 		b.fail(field+".kind", check.OneOf("", string(g.Kind), string(RollGoods), string(Hides)))
 	}
-	b.fail(field+".price", err)
 	if len(b.errs) == before {
 		b.goods = append(b.goods, g)
 		b.money[g.ID] = p

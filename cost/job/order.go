@@ -46,13 +46,26 @@ type Cut struct {
 	Cut      Size      `json:"cut"`
 	Grain    string    `json:"grain"`
 	Area     unit.Area `json:"area"` // of all Count pieces as cut
-	Note     string    `json:"note,omitempty"`
+	// Edges are those of a panel; strips have none.
+	Edges *Edges `json:"edges,omitempty"`
+	// What goes with a strip, for each cushion.
+	Cord    unit.Length `json:"cord,omitzero"` // diameter of the welt cord
+	Welt    unit.Length `json:"welt,omitzero"` // length of finished welt, and of cord
+	ZipTape unit.Length `json:"zip_tape,omitzero"`
 	// Basis founds the allowances that were not given by hand; empty for
 	// strips.
 	Basis []cite.Basis `json:"basis,omitempty"`
 	turn  material.Turn
 	free  bool   // need not lie on the repeat
 	field string // of the spec it comes from
+}
+
+// Edges are the four edges of a panel as cut.
+type Edges struct {
+	Top    allowance.CutEdge `json:"top"`
+	Right  allowance.CutEdge `json:"right"`
+	Bottom allowance.CutEdge `json:"bottom"`
+	Left   allowance.CutEdge `json:"left"`
 }
 
 // Answer is one answer to "how much": its kind says what it is worth.

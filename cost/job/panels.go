@@ -60,7 +60,7 @@ func (b *builder) rect(field, piece string, count int, g Goods, p allowance.Rect
 		return
 	}
 	line := Cut{Piece: piece, Part: p.Name, Goods: g.ID, Count: count, Finished: Size{p.Width, p.Height},
-		Trim: Size{c.TrimWidth, c.TrimHeight}, Cut: Size{c.Width, c.Height}, Grain: g.grain(), Note: edgeNote(c), turn: turn, field: field}
+		Trim: Size{c.TrimWidth, c.TrimHeight}, Cut: Size{c.Width, c.Height}, Grain: g.grain(), Edges: &Edges{c.Top, c.Right, c.Bottom, c.Left}, turn: turn, field: field}
 	if turn == material.QuarterTurn && g.Kind == RollGoods && !g.Nap && g.Repeat == 0 {
 		line.Grain = "either way"
 	}
@@ -120,33 +120,6 @@ func trimField(prefix string, err error) error {
 		return &out
 	}
 	return err
-}
-
-// edgeNote says what happens at the edges: "pull-over 3 in all round".
-func edgeNote(c allowance.RectCut) string {
-	names := [4]string{"top", "right", "bottom", "left"}
-	var kinds []string
-	where := map[string][]string{}
-	for i, e := range c.Edges() {
-		s := e.Finish.String()
-		if e.Allowance > 0 {
-			s += " " + e.Allowance.String()
-		}
-		if e.Handling > 0 {
-			s += " + " + e.Handling.String() + " to trim"
-		}
-		if where[s] == nil {
-			kinds = append(kinds, s)
-		}
-		where[s] = append(where[s], names[i])
-	}
-	if len(kinds) == 1 {
-		return kinds[0] + " all round"
-	}
-	for i, k := range kinds {
-		kinds[i] = strings.Join(where[k], ", ") + ": " + k
-	}
-	return strings.Join(kinds, "; ")
 }
 
 func edgeBasis(c allowance.RectCut) []cite.Basis {
@@ -225,7 +198,7 @@ func (b *builder) boxing(field, piece string, count int, c Cushion, g Goods) {
 	sewn := c.perimeter() + unit.Length(len(cut.Joins))*c.Thickness + 2*cut.ZipLength
 	b.stitch(field, g, sewn, count, seamLayers)
 	if cut.ZipTape > 0 {
-		b.out.Cuts[len(b.out.Cuts)-1].Note = "zip tape " + cut.ZipTape.String() + " for each cushion"
+		b.out.Cuts[len(b.out.Cuts)-1].ZipTape = cut.ZipTape
 	}
 }
 
@@ -243,7 +216,8 @@ func (b *builder) welt(field, piece string, count int, c Cushion, g Goods, layer
 	for _, s := range w.Strips {
 		b.strip(field, piece, count, c.Name+", "+s.Use+" strip", strip{s, g.ID}, g)
 	}
-	b.out.Cuts[len(b.out.Cuts)-1].Note = "cord " + c.Welt.Cord.String() + ", " + w.Welt.String() + " for each cushion"
+	last := &b.out.Cuts[len(b.out.Cuts)-1]
+	last.Cord, last.Welt = c.Welt.Cord, w.Welt
 	b.stitch(field, g, w.Welt, count, layers) // closing the welt round its cord
 }
 

@@ -12,9 +12,8 @@ import (
 func (b *builder) quote() {
 	q := b.spec.Quote
 	b.fail("quote.markup", check.Ratio("", q.Markup, 0, 100))
-	rate, err := cost.ParsePrice[unit.Duration](q.LabourRate)
-	b.fail("quote.labour_rate", err)
-	if err == nil {
+	rate, ok := parsePrice[unit.Duration](b, "quote.labour_rate", q.LabourRate)
+	if ok {
 		for _, l := range b.out.Labour {
 			line, err := cost.Item[unit.Duration]{Kind: cost.Labour, What: l.Piece + ": " + l.Task, Quantity: l.Time, Price: rate}.Line()
 			if err != nil {
@@ -27,6 +26,9 @@ func (b *builder) quote() {
 	for i, x := range q.Extras {
 		f := at("quote.extras", i)
 		b.name(f+".name", x.Name)
+		if !b.currency(f+".amount", x.Amount) {
+			continue
+		}
 		line, err := cost.LumpSum(x.Kind, x.Name, x.Amount)
 		b.fail(f, err)
 		if err == nil {
@@ -56,6 +58,7 @@ func (b *builder) quote() {
 	if len(b.errs) > 0 {
 		return
 	}
+	var err error
 	if b.out.Quote, err = cost.NewQuote(terms, b.lines...); err != nil {
 		b.fail("quote", err)
 		return

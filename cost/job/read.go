@@ -66,5 +66,5 @@ func follows(err error, faults strictjson.Faults) bool {
 
 // under tells whether path lies at or below prefix.
 func under(path, prefix string) bool {
-	return path == prefix || strings.HasPrefix(path, prefix+".") || strings.HasPrefix(path, prefix+"[")
+	return prefix == "" || path == prefix || strings.HasPrefix(path, prefix+".") || strings.HasPrefix(path, prefix+"[")
 }

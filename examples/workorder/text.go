@@ -6,6 +6,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -124,7 +125,7 @@ func (s *sheet) cuts(o job.WorkOrder) {
 	s.line("\n  Edges and notes")
 	s.table(func(row func(...string)) {
 		for _, c := range o.Cuts {
-			note := c.Note
+			note := s.note(c)
 			if c.Trim != (job.Size{}) && c.Trim != c.Cut {
 				note += "; trim line " + s.size(c.Trim)
 			}
@@ -139,6 +140,52 @@ func (s *sheet) cuts(o job.WorkOrder) {
 			s.line("    %s", n)
 		}
 	}
+}
+
+// note says what happens at the edges of a panel ("pull-over 3 in all
+// round"), or what goes with a strip.
+func (s *sheet) note(c job.Cut) string {
+	switch {
+	case c.ZipTape > 0:
+		return "zip tape " + s.len(c.ZipTape) + " for each cushion"
+	case c.Welt > 0:
+		return "cord " + s.cord(c.Cord) + ", " + s.len(c.Welt) + " of welt for each cushion"
+	case c.Edges == nil:
+		return ""
+	}
+	var kinds []string
+	where := map[string][]string{}
+	for _, e := range []struct {
+		name string
+		edge allowance.CutEdge
+	}{{"top", c.Edges.Top}, {"right", c.Edges.Right}, {"bottom", c.Edges.Bottom}, {"left", c.Edges.Left}} {
+		t := e.edge.Finish.String()
+		if e.edge.Allowance > 0 {
+			t += " " + s.len(e.edge.Allowance)
+		}
+		if e.edge.Handling > 0 {
+			t += " + " + s.len(e.edge.Handling) + " to trim"
+		}
+		if where[t] == nil {
+			kinds = append(kinds, t)
+		}
+		where[t] = append(where[t], e.name)
+	}
+	if len(kinds) == 1 {
+		return kinds[0] + " all round"
+	}
+	for i, k := range kinds {
+		kinds[i] = strings.Join(where[k], ", ") + ": " + k
+	}
+	return strings.Join(kinds, "; ")
+}
+
+// cord writes a diameter, which a 1/16 would be too coarse for.
+func (s *sheet) cord(l unit.Length) string {
+	if s.metric {
+		return l.Decimal(unit.Millimetre, 1, unit.Nearest)
+	}
+	return l.Mixed(unit.Inch, unit.ThirtySeconds, unit.Nearest)
 }
 
 // basisNotes says once what each default allowance is founded on.
