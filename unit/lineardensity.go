@@ -38,8 +38,7 @@ func ParseLinearDensity(s string) (LinearDensity, error) {
 
 // LinearDensityOf gives count times u. It wraps ErrNotFinite.
 func LinearDensityOf(count float64, u LinearDensity) (LinearDensity, error) {
-	d := LinearDensity(count) * u
-	return d, d.Check()
+	return checked(LinearDensity(count) * u)
 }
 
 // Check gives nil for a finite value, else an error that wraps ErrNotFinite.
@@ -55,7 +54,8 @@ func (d LinearDensity) Decitex() float64 { return float64(d / Decitex) }
 func (d LinearDensity) Denier() float64 { return float64(d / Denier) }
 
 // Decimal writes d in the given unit, one of the constants of this package,
-// with places digits (0 to 15) after the point.
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
 func (d LinearDensity) Decimal(u LinearDensity, places int, r Rounding) string {
 	sym, ok := linearDensitySymbols[u]
 	if !ok || places < 0 || places > maxPlaces || d.Check() != nil {

@@ -57,14 +57,15 @@ const maxText = 160
 
 // normal maps the many signs for one thing to one.
 var normal = strings.NewReplacer(
+	"′′", `"`, "’’", `"`, "''", `"`,
 	"’", "'", "‘", "'", "′", "'", "`", "'",
-	"”", `"`, "“", `"`, "″", `"`, "''", `"`,
+	"”", `"`, "“", `"`, "″", `"`,
 	"²", "2", "³", "3", "⁄", "/", "−", "-", "–", "-", "‑", "-",
 	"\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ",
 	"¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
 	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅙", " 1/6", "⅚", " 5/6",
 	"⅕", " 1/5", "⅖", " 2/5", "⅗", " 3/5", "⅘", " 4/5",
-	"µ", "u", "μ", "u", "°", "deg",
+	"µ", "u", "μ", "u", "Μ", "u", "°", "deg",
 )
 
 func lowerASCII(s string) string {
@@ -151,6 +152,7 @@ func (p *parser) terms() (*big.Rat, error) {
 	sum := new(big.Rat)
 	var last *namedUnit
 	whole := true
+	glued := false // the number follows a letter, as in ft2
 	for {
 		if last != nil && !whole {
 			return nil, p.fail(ErrSyntax, "only the last part of a compound such as 2 ft 1 5/8 in may have a fraction")
@@ -164,6 +166,9 @@ func (p *parser) terms() (*big.Rat, error) {
 		if p.end() && last == nil && (p.m.bare || v.Sign() == 0) {
 			return v, nil // zero needs no unit
 		}
+		if p.end() && glued {
+			return nil, p.unknown()
+		}
 		u, err := p.unit()
 		if err != nil {
 			return nil, err
@@ -175,7 +180,11 @@ func (p *parser) terms() (*big.Rat, error) {
 			if u.size.Cmp(last.size) >= 0 {
 				return nil, p.fail(ErrSyntax, "the larger unit first, each once")
 			}
-			if v.Cmp(new(big.Rat).Quo(last.size, u.size)) >= 0 {
+			times := new(big.Rat).Quo(last.size, u.size)
+			if !times.IsInt() { // 1'250 mm is hardly a foot and 250 mm
+				return nil, p.fail(ErrSyntax, "parts of one system, such as 2 ft 1 5/8 in")
+			}
+			if v.Cmp(times) >= 0 {
 				return nil, p.fail(ErrSyntax, "a second part smaller than one "+last.name)
 			}
 		}
@@ -184,12 +193,13 @@ func (p *parser) terms() (*big.Rat, error) {
 		}
 		sum.Add(sum, v)
 		last = u
+		if !p.end() && p.s[p.i] == '-' && p.digit(p.i+1) { // 2'-1 5/8"
+			p.i++
+		}
+		glued = !p.end() && p.digit(p.i) && isLetter(p.s[p.i-1])
 		p.space()
 		if p.end() {
 			return sum, nil
-		}
-		if p.s[p.i] == '-' && p.digit(p.i+1) { // 2'-1 5/8"
-			p.i++
 		}
 	}
 }
@@ -321,14 +331,14 @@ func (p *parser) unit() (*namedUnit, error) {
 		}
 		return u, nil
 	}
-	j := p.i
-	for j < len(p.s) && p.s[j] != ' ' {
-		j++
-	}
 	if p.digit(p.i) || strings.IndexByte("/.-+", p.s[p.i]) >= 0 {
 		return nil, p.syntax()
 	}
-	return nil, &InputError{Value: p.text, Err: ErrUnknownUnit, Want: "a " + p.m.kind + " in one of: " + p.m.list}
+	return nil, p.unknown()
+}
+
+func (p *parser) unknown() error {
+	return p.fail(ErrUnknownUnit, "a "+p.m.kind+" in one of: "+p.m.list)
 }
 
 // unitBefore reads a unit that stands before its number, such as Nm 30.
@@ -368,7 +378,7 @@ func matchName(s, name string) (int, bool) {
 		}
 		i++
 	}
-	if i > 0 && i < len(s) && isLetter(s[i-1]) && (isLetter(s[i]) || s[i] >= utf8.RuneSelf || s[i] == '/') {
+	if i > 0 && i < len(s) && isLetter(s[i-1]) && (isLetter(s[i]) || s[i] >= utf8.RuneSelf || s[i] == '/' || s[i] == '^') {
 		return 0, false
 	}
 	if i > 0 && i < len(s) && isDigit(s[i-1]) && (isDigit(s[i]) || s[i] == '.' && i+1 < len(s) && isDigit(s[i+1])) {
