@@ -14,6 +14,7 @@ type measure struct {
 	example string // "25 5/8 in", for messages
 	list    string // the accepted units, for messages
 	bare    bool   // a number without a unit counts as ones
+	plies   bool   // a stroke sets off the plies, as in 210/3
 	units   []namedUnit
 }
 
@@ -83,6 +84,8 @@ type parser struct {
 	text string // as given
 	s    string // normalised
 	i    int
+
+	stroke bool // the number has a fraction stroke
 }
 
 func (p *parser) fail(err error, want string) error {
@@ -90,7 +93,15 @@ func (p *parser) fail(err error, want string) error {
 }
 
 func (p *parser) syntax() error {
-	return p.fail(ErrSyntax, "a "+p.m.kind+" such as "+p.m.example)
+	return p.fail(ErrSyntax, p.m.one()+" such as "+p.m.example)
+}
+
+// one gives the kind with its article.
+func (m *measure) one() string {
+	if strings.HasPrefix(m.kind, "a") {
+		return "an " + m.kind
+	}
+	return "a " + m.kind
 }
 
 // parse gives the quantity in quanta, exactly.
@@ -205,6 +216,9 @@ func (p *parser) terms() (*big.Rat, error) {
 }
 
 func (p *parser) apply(v *big.Rat, u *namedUnit) (*big.Rat, error) {
+	if p.m.plies && p.stroke && (!u.inverse || v.Cmp(ratOne) < 0) {
+		return nil, p.fail(ErrSyntax, "the count of the whole thread: three plies of 210 den are 630 den")
+	}
 	if !u.inverse {
 		return v.Mul(v, u.size), nil
 	}
@@ -311,6 +325,7 @@ func (p *parser) over(num string) (*big.Rat, error) {
 	if den == "" || strings.Trim(den, "0") == "" {
 		return nil, p.fail(ErrSyntax, "a fraction such as 5/8")
 	}
+	p.stroke = true
 	return p.rat(num + "/" + den), nil
 }
 
@@ -338,7 +353,7 @@ func (p *parser) unit() (*namedUnit, error) {
 }
 
 func (p *parser) unknown() error {
-	return p.fail(ErrUnknownUnit, "a "+p.m.kind+" in one of: "+p.m.list)
+	return p.fail(ErrUnknownUnit, p.m.one()+" in one of: "+p.m.list)
 }
 
 // unitBefore reads a unit that stands before its number, such as Nm 30.
@@ -397,7 +412,7 @@ func (m *measure) exact(text string) (int64, error) {
 	}
 	n, err := toInt(x, Nearest, m.kind)
 	if err != nil {
-		return 0, &InputError{Value: text, Err: ErrOverflow, Want: "a " + m.kind + " that fits the type"}
+		return 0, &InputError{Value: text, Err: ErrOverflow, Want: m.one() + " that fits the type"}
 	}
 	return n, nil
 }
@@ -410,7 +425,7 @@ func (m *measure) float(text string) (float64, error) {
 	}
 	f, _ := x.Float64()
 	if f > maxFloat || f < -maxFloat {
-		return 0, &InputError{Value: text, Err: ErrOverflow, Want: "a " + m.kind + " that fits the type"}
+		return 0, &InputError{Value: text, Err: ErrOverflow, Want: m.one() + " that fits the type"}
 	}
 	return f, nil
 }

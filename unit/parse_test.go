@@ -150,7 +150,7 @@ func TestEveryDocumentedUnitReads(t *testing.T) {
 	}
 	testParse(t, unit.ParseLinearDensity, []want[unit.LinearDensity]{
 		{"90 tex", 90}, {"tex 90", 90}, {"90 g/km", 90}, {"900 dtex", 90}, {"810 den", 90}, {"810 denier", 90}, {"90 mg/m", 90},
-		{"Nm 40", 25}, {"40 Nm", 25}, {"nm40", 25}, {"Ne 10", 453.59237 / 840 / 0.9144 * 1000 / 10}, {"10 cotton count", 453.59237 / 840 / 0.9144 * 1000 / 10},
+		{"Nm 40", 25}, {"40 Nm", 25}, {"nm40", 25}, {"Nm 40/2", 50}, {"80/2 Nm", 25}, {"Ne 10", 453.59237 / 840 / 0.9144 * 1000 / 10}, {"10 cotton count", 453.59237 / 840 / 0.9144 * 1000 / 10},
 		{"840 yd/lb", 453.59237 / 840 / 0.9144 * 1000}, {"840 yards per pound", 453.59237 / 840 / 0.9144 * 1000},
 	})
 	testParse(t, unit.ParseAngle, []want[unit.Angle]{
@@ -228,6 +228,10 @@ func TestEveryParserRefuses(t *testing.T) {
 	} {
 		_, err := parsers[parse](text)
 		assert.ErrorIs(t, err, unit.ErrOverflow, "%s(%q)", parse, text)
+	}
+	for _, text := range []string{"210/3 den", "40/2 tex", "tex 40/2", "5 1/2 tex", "Ne 2/30", "2/30 Ne"} {
+		_, err := unit.ParseLinearDensity(text)
+		assert.ErrorIs(t, err, unit.ErrSyntax, text)
 	}
 	for _, text := range []string{"0 Nm", "Ne 0", "0 yd/lb"} {
 		_, err := unit.ParseLinearDensity(text)
