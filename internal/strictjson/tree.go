@@ -48,6 +48,7 @@ func Parse(r io.Reader) (*Document, error) {
 	if len(text) > maxBytes {
 		return nil, &Fault{Err: input("", "", ErrTooLarge, fmt.Sprintf("at most %d MiB", maxBytes>>20))}
 	}
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put a byte order mark first
 	d := &Document{lines: []int64{0}}
 	for i, c := range text {
 		if c == '\n' {
