@@ -30,7 +30,7 @@ const (
 )
 
 // CellularModel gives the model's figures for a foam of solid flexible
-// polyurethane. The density must be above zero and at most 250 kg/m³.
+// polyurethane. The density must be 1 to 250 kg/m³.
 func CellularModel(d unit.Density) (Cellular, error) {
 	if err := checkDensity("density", d); err != nil {
 		return Cellular{}, err

@@ -1,7 +1,6 @@
 package foam
 
 import (
-	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -20,7 +19,7 @@ var isoBasis = cite.Basis{Status: cite.Derived, Note: "interpolated between 25 a
 // its uncertainty: 1.35 ± 0.15 times the force. It is no conversion and must
 // not be used for a certificate or an order.
 func EstimateHardnessA(i IFD25) (Estimated[HardnessA], error) {
-	if err := check.Above("ifd25", i, IFD25(firmest)); err != nil {
+	if err := checkForce("ifd25", i); err != nil {
 		return Estimated[HardnessA]{}, err
 	}
 	times := func(r float64) HardnessA { return HardnessA(float64(i) * r) }
@@ -33,7 +32,7 @@ func EstimateHardnessA(i IFD25) (Estimated[HardnessA], error) {
 // EstimateIFD25 estimates an IFD25 from an ISO 2439 method A index, the other
 // way round and with the same warning.
 func EstimateIFD25(h HardnessA) (Estimated[IFD25], error) {
-	if err := check.Above("hardness", h, HardnessA(firmest)); err != nil {
+	if err := checkForce("hardness", h); err != nil {
 		return Estimated[IFD25]{}, err
 	}
 	over := func(r float64) IFD25 { return IFD25(float64(h) / r) }

@@ -9,7 +9,7 @@ import (
 // divided by the 25 % force on the way in. The returning force must not be
 // above the first.
 func Recovery(in, back IFD25) (unit.Ratio, error) {
-	if err := check.Above("in", in, IFD25(firmest)); err != nil {
+	if err := checkForce("in", in); err != nil {
 		return 0, err
 	}
 	if err := check.Between("back", back, 0, in); err != nil {

@@ -58,7 +58,7 @@ func ServiceClassFor(u Use, d Duty) (ServiceClass, error) {
 // HardnessLoss gives the loss of an indentation force in a fatigue test or in
 // service, (before − after) / before. Both must be of the same test.
 func HardnessLoss(before, after unit.Force) (unit.Ratio, error) {
-	if err := check.Above("before", before, firmest); err != nil {
+	if err := checkForce("before", before); err != nil {
 		return 0, err
 	}
 	if err := check.Between("after", after, 0, before); err != nil {
