@@ -196,7 +196,7 @@ func quotient(a, b int64) (Ratio, error) {
 func fits(a, b int64, kind string) (int, int64, error) {
 	switch {
 	case b == 0:
-		return 0, 0, &InputError{Err: ErrDivideByZero, Want: "a " + kind + " above zero"}
+		return 0, 0, &InputError{Err: ErrDivideByZero, Want: article(kind) + " above zero"}
 	case a < 0 || b < 0:
 		return 0, 0, &InputError{Err: ErrRange, Want: "no negative " + kind}
 	}

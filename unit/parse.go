@@ -89,7 +89,7 @@ func (p *parser) fail(err error, want string) error {
 }
 
 func (p *parser) syntax() error {
-	return p.fail(ErrSyntax, "a "+p.m.kind+" such as "+p.m.example)
+	return p.fail(ErrSyntax, article(p.m.kind)+" such as "+p.m.example)
 }
 
 // parse gives the quantity in quanta, exactly.
@@ -328,7 +328,7 @@ func (p *parser) unit() (*namedUnit, error) {
 	if p.digit(p.i) || strings.IndexByte("/.-+", p.s[p.i]) >= 0 {
 		return nil, p.syntax()
 	}
-	return nil, &InputError{Value: p.text, Err: ErrUnknownUnit, Want: "a " + p.m.kind + " in one of: " + p.m.list}
+	return nil, &InputError{Value: p.text, Err: ErrUnknownUnit, Want: article(p.m.kind) + " in one of: " + p.m.list}
 }
 
 // unitBefore reads a unit that stands before its number, such as Nm 30.
@@ -377,6 +377,14 @@ func matchName(s, name string) (int, bool) {
 	return i, true
 }
 
+// article puts the article before the name of a quantity.
+func article(kind string) string {
+	if kind[0] == 'a' {
+		return "an " + kind
+	}
+	return "a " + kind
+}
+
 func isLetter(c byte) bool { return c >= 'a' && c <= 'z' }
 
 // exact reads a quantity into whole quanta, to the nearest.
@@ -387,7 +395,7 @@ func (m *measure) exact(text string) (int64, error) {
 	}
 	n, err := toInt(x, Nearest, m.kind)
 	if err != nil {
-		return 0, &InputError{Value: text, Err: ErrOverflow, Want: "a " + m.kind + " that fits the type"}
+		return 0, &InputError{Value: text, Err: ErrOverflow, Want: article(m.kind) + " that fits the type"}
 	}
 	return n, nil
 }
@@ -400,7 +408,7 @@ func (m *measure) float(text string) (float64, error) {
 	}
 	f, _ := x.Float64()
 	if f > maxFloat || f < -maxFloat {
-		return 0, &InputError{Value: text, Err: ErrOverflow, Want: "a " + m.kind + " that fits the type"}
+		return 0, &InputError{Value: text, Err: ErrOverflow, Want: article(m.kind) + " that fits the type"}
 	}
 	return f, nil
 }

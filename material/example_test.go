@@ -1,0 +1,90 @@
+package material_test
+
+import (
+	"fmt"
+
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Six drop-in seats of 27 in square on cloth 54 in wide: two a row, three rows.
+func ExampleLayRows() {
+	roll := material.Roll{Width: 54 * unit.Inch, Increment: unit.Yard / 4}
+	plan, err := material.LayRows(roll, []material.Piece{
+		{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("needs", plan.Need, "bound", plan.Bound)
+	fmt.Println("buy", plan.Order.Mixed(unit.Yard, unit.Quarters, unit.Up))
+	// Output:
+	// needs 81 in bound 81 in
+	// buy 2 1/4 yd
+}
+
+func ExampleHidesToBuy() {
+	hide := material.Hide{Area: 50 * unit.SquareFoot}
+	e, err := material.HidesToBuy(62*unit.SquareFoot, hide, material.WholeHideWaste)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(e.Gross.Decimal(unit.SquareFoot, 1, unit.Up), "in", e.Hides, "hides,", e.Kind)
+	// Output:
+	// 92.6 sq ft in 2 hides, rule of thumb
+}
+
+func ExampleGrossArea() {
+	a, err := material.GrossArea(100*unit.SquareFoot, 0.5)
+	fmt.Println(a, err)
+	// Output:
+	// 200 sq ft <nil>
+}
+
+func ExampleGrossLength() {
+	l, err := material.GrossLength(10*unit.Yard, 0.06)
+	fmt.Println(l.Decimal(unit.Yard, 2, unit.Up), err)
+	// Output:
+	// 10.64 yd <nil>
+}
+
+// Eleven yards of 54 in cloth are replaced by 198 sq ft of leather when three
+// quarters of each hide end in the work.
+func ExampleLeatherForCloth() {
+	a, err := material.LeatherForCloth(11*unit.Yard, 54*unit.Inch, 0.75)
+	fmt.Println(a, err)
+	// Output:
+	// 198 sq ft <nil>
+}
+
+func ExampleRunningYard() {
+	a, err := material.RunningYard(54 * unit.Inch)
+	fmt.Println(a, err)
+	// Output:
+	// 13.5 sq ft <nil>
+}
+
+func ExampleRepeatLength() {
+	l, err := material.RepeatLength(96*unit.Inch, 27*unit.Inch)
+	fmt.Println(l, err)
+	// Output:
+	// 108 in <nil>
+}
+
+// The same mark, two trades, two areas.
+func ExampleParseFootage() {
+	us, _ := material.ParseFootage("50.3", material.Tenths)
+	other, _ := material.ParseFootage("50.3", material.PointQuarters)
+	fmt.Println(us, "or", other)
+	// Output:
+	// 50.3 sq ft or 50.75 sq ft
+}
+
+func ExampleRoll_Order() {
+	l, err := material.Roll{Increment: unit.Yard / 2}.Order(89 * unit.Inch)
+	fmt.Println(l.Mixed(unit.Yard, unit.Halves, unit.Up), err)
+	// Output:
+	// 2 1/2 yd <nil>
+}
