@@ -5,26 +5,48 @@ import (
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Needle is a metric needle size: the blade's diameter in hundredths of a
 // millimetre, so Needle(110) has a blade of 1.10 mm. The zero value is none.
 type Needle uint16
 
-// needleLine pairs a metric size with its numbers.
+// needleLine pairs a metric size with its number.
 type needleLine struct {
 	metric Needle
 	number NeedleNumber
+	basis  cite.Basis
 }
+
+var (
+	numbered   = practice("60 + 5 (number - 8)")
+	sold       = practice("")
+	recallsize = memory("")
+)
 
 // needleLines are the needle sizes made, finest first. Up to number 18 the
 // metric size is 60 + 5 (number - 8); from there on the steps are irregular
 // and two numbers cover two sizes each.
 var needleLines = [...]needleLine{
-	{60, 80}, {65, 90}, {70, 100}, {75, 110}, {80, 120}, {85, 130}, {90, 140},
-	{95, 150}, {100, 160}, {105, 170}, {110, 180}, {120, 190}, {125, 200},
-	{130, 210}, {140, 220}, {150, 225}, {160, 230}, {170, 235}, {180, 240},
-	{200, 250}, {230, 260}, {250, 270}, {280, 280}, {300, 290}, {330, 300},
+	{60, 80, numbered}, {65, 90, numbered}, {70, 100, numbered}, {75, 110, numbered},
+	{80, 120, numbered}, {85, 130, numbered}, {90, 140, numbered}, {95, 150, numbered},
+	{100, 160, numbered}, {105, 170, numbered}, {110, 180, numbered},
+	{120, 190, sold}, {125, 200, sold}, {130, 210, sold}, {140, 220, sold},
+	{150, 225, practice("sold as 22 and as 22.5")}, {160, 230, sold}, {170, 235, practice("sold as 23")},
+	{180, 240, sold}, {200, 250, sold}, {230, 260, sold}, {250, 270, sold},
+	{280, 280, recallsize}, {300, 290, recallsize}, {330, 300, recallsize},
+}
+
+// Basis says what founds the pairing of a metric size with its number; its
+// status is zero for a size not made.
+func (n Needle) Basis() cite.Basis {
+	for _, l := range needleLines {
+		if l.metric == n {
+			return l.basis
+		}
+	}
+	return cite.Basis{}
 }
 
 // NeedleNumber is a size of the numbered needle system in tenths, so that the

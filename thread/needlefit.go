@@ -1,6 +1,7 @@
 package thread
 
 import (
+	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
@@ -20,18 +21,23 @@ type needleFit struct {
 	cloth, leather NeedleRange
 }
 
+var (
+	fitPractice = practice("")
+	fitMemory   = memory("350 × diameter in mm, snapped to sizes made")
+)
+
 var fitTable = [sizeCount]needleFit{
-	{NeedleRange{60, 70, memory("")}, NeedleRange{60, 70, memory("")}},
-	{NeedleRange{80, 90, practice("")}, NeedleRange{80, 90, practice("")}},
-	{NeedleRange{80, 90, practice("")}, NeedleRange{90, 100, practice("")}},
-	{NeedleRange{100, 110, practice("")}, NeedleRange{110, 120, practice("")}},
-	{NeedleRange{110, 120, practice("")}, NeedleRange{120, 125, practice("number 19 or 20")}},
-	{NeedleRange{130, 140, practice("")}, NeedleRange{140, 160, practice("")}},
-	{NeedleRange{160, 180, practice("")}, NeedleRange{160, 180, practice("")}},
-	{NeedleRange{200, 200, practice("")}, NeedleRange{200, 200, practice("")}},
-	{NeedleRange{230, 230, practice("")}, NeedleRange{230, 230, practice("")}},
-	{NeedleRange{250, 250, practice("")}, NeedleRange{250, 250, practice("")}},
-	{NeedleRange{280, 300, memory("")}, NeedleRange{280, 300, memory("")}},
+	{NeedleRange{60, 70, fitMemory}, NeedleRange{60, 70, fitMemory}},
+	{NeedleRange{80, 90, fitPractice}, NeedleRange{80, 90, fitPractice}},
+	{NeedleRange{80, 90, fitPractice}, NeedleRange{90, 100, fitPractice}},
+	{NeedleRange{100, 110, fitPractice}, NeedleRange{110, 120, fitPractice}},
+	{NeedleRange{110, 120, fitPractice}, NeedleRange{120, 125, practice("number 19 or 20; saddlery goes one or two sizes finer")}},
+	{NeedleRange{130, 140, fitPractice}, NeedleRange{140, 160, fitPractice}},
+	{NeedleRange{160, 180, fitPractice}, NeedleRange{160, 180, fitPractice}},
+	{NeedleRange{200, 200, fitPractice}, NeedleRange{200, 200, fitPractice}},
+	{NeedleRange{230, 230, fitPractice}, NeedleRange{230, 230, fitPractice}},
+	{NeedleRange{250, 250, fitPractice}, NeedleRange{250, 250, fitPractice}},
+	{NeedleRange{280, 300, fitMemory}, NeedleRange{280, 300, fitMemory}},
 }
 
 // NeedlesFor gives the needle sizes for a size of thread in goods. It wraps
@@ -76,4 +82,38 @@ func finestNeedle(s Size) Needle {
 		}
 	}
 	return needleLines[len(needleLines)-1].metric
+}
+
+// EyeFor gives the width of eye a thread runs freely through: 40 % more than
+// its diameter, common practice. It wraps unit.ErrUnknown for no size.
+func EyeFor(s Size) (unit.Length, error) {
+	if err := s.check("size"); err != nil {
+		return 0, err
+	}
+	d, _ := sizeTable[0][s-1].Diameter.Value()
+	return d.MulDiv(7, 5, unit.Up)
+}
+
+// NeedleAdvice is a published choice of needle, kept beside the table of
+// NeedlesFor where the two differ.
+type NeedleAdvice struct {
+	// Goods and plies in the document's terms.
+	Goods string `json:"goods"`
+	// Letter is the government letter of the thread; empty when the document
+	// names none.
+	Letter string `json:"letter,omitempty"`
+	// Number of the needle.
+	Number NeedleNumber `json:"number"`
+	Basis  cite.Basis   `json:"basis"`
+}
+
+var navyNeedles = published("NAVEDTRA-14218", "sewing machine needle, figure 9-10")
+
+// PublishedNeedles lists published choices of needle.
+func PublishedNeedles() []NeedleAdvice {
+	return []NeedleAdvice{
+		{"thin material, 2 to 4 plies", "E", 180, navyNeedles},
+		{"thin material, 5 plies or more", "E", 200, navyNeedles},
+		{"medium cloth, 12-oz duck, light leather, 2 to 4 plies", "", 210, navyNeedles},
+	}
 }

@@ -1,16 +1,12 @@
 package thread
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
-
-// ErrAmbiguous says a text means more than one size.
-var ErrAmbiguous = errors.New("means more than one size")
 
 const needleWant = `a needle such as "110/18", "110" or "18"`
 

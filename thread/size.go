@@ -85,20 +85,6 @@ func (s Size) check(field string) error {
 	return nil
 }
 
-// ParseSize reads a trade number, such as "92". The lightest heavy size is
-// sold as 30 or 33; both are read. It wraps unit.ErrUnknown.
-func ParseSize(text string) (Size, error) {
-	for i, name := range sizeNames {
-		if name == text {
-			return Size(i + 1), nil
-		}
-	}
-	if text == "30" {
-		return Size33, nil
-	}
-	return 0, check.OneOf("size", text, sizeNames...)
-}
-
 // Thread is a size of bonded thread in a fibre. The zero value is none.
 type Thread struct {
 	Fibre Fibre `json:"fibre"`

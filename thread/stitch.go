@@ -1,11 +1,12 @@
 package thread
 
 import (
-	"math"
+	"slices"
 	"strconv"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Stitch is a stitch type by its standard number (ISO 4915, ASTM D6193). The
@@ -16,61 +17,69 @@ type Stitch uint16
 const (
 	// Chainstitch101 is the chainstitch of one thread.
 	Chainstitch101 Stitch = 101
+	// Saddle209 is the running stitch sewn by hand.
+	Saddle209 Stitch = 209
 	// Lockstitch301 is the lockstitch: needle and bobbin thread lock once in
 	// each stitch.
 	Lockstitch301 Stitch = 301
+	// Zigzag304 is the lockstitch sewn in zig-zag.
+	Zigzag304 Stitch = 304
 	// Chainstitch401 is the chainstitch of two threads, needle and looper.
 	Chainstitch401 Stitch = 401
+	// Overedge503 is the overedge stitch of two threads.
+	Overedge503 Stitch = 503
 	// Overedge504 is the overedge stitch of three threads.
 	Overedge504 Stitch = 504
+	// Safety516 is an overedge stitch and a row of 401 sewn together.
+	Safety516 Stitch = 516
 )
 
-var stitchNames = map[Stitch]string{
-	Chainstitch101: "101 chainstitch, one thread",
-	Lockstitch301:  "301 lockstitch",
-	Chainstitch401: "401 chainstitch, two threads",
-	Overedge504:    "504 overedge, three threads",
+// StitchType is what is known of a stitch type.
+type StitchType struct {
+	Stitch  Stitch `json:"stitch"`
+	Name    string `json:"name"`
+	Needles int    `json:"needles"` // needle threads
+	Under   int    `json:"under"`   // bobbin and looper threads
+	Use     string `json:"use"`
+	// Basis of number and name.
+	Basis cite.Basis `json:"basis"`
+}
+
+var stitchTypes = [...]StitchType{
+	{Chainstitch101, "chainstitch, one thread", 1, 0, "basting and bag closing; runs out from its end", armyStitches},
+	{Saddle209, "saddle stitch by hand", 1, 0, "hand-sewn edges and handles", memory("")},
+	{Lockstitch301, "lockstitch", 1, 1, "seams, welts and top-stitching: the stitch of upholstery", armyStitches},
+	{Zigzag304, "zig-zag lockstitch", 1, 1, "elastic edges and appliqué", practice("")},
+	{Chainstitch401, "chainstitch, two threads", 1, 1, "long seams and elastic goods", armyStitches},
+	{Overedge503, "overedge, two threads", 1, 1, "serged edges", armyStitches},
+	{Overedge504, "overedge, three threads", 1, 2, "serged edges that must not fray", armyStitches},
+	{Safety516, "overedge and chainstitch together", 2, 3, "seams joined and serged in one pass", armyStitches},
+}
+
+var armyStitches = published("TM-10-8400-201", "Table 3-1")
+
+// StitchTypes lists the stitch types of upholstery by number.
+func StitchTypes() []StitchType { return slices.Clone(stitchTypes[:]) }
+
+// Type gives what is known of a stitch type. It wraps unit.ErrUnknown.
+func (s Stitch) Type() (StitchType, error) {
+	for _, t := range stitchTypes {
+		if t.Stitch == s {
+			return t, nil
+		}
+	}
+	return StitchType{}, s.unknown("stitch")
+}
+
+func (s Stitch) unknown(field string) error {
+	return check.Refuse(field, strconv.Itoa(int(s)), unit.ErrUnknown, "a stitch type of upholstery: 101, 209, 301, 304, 401, 503, 504 or 516")
 }
 
 // String gives number and name, such as "301 lockstitch".
 func (s Stitch) String() string {
-	if n, ok := stitchNames[s]; ok {
-		return n
+	t, err := s.Type()
+	if err != nil {
+		return "Stitch(" + strconv.Itoa(int(s)) + ")"
 	}
-	return "Stitch(" + strconv.Itoa(int(s)) + ")"
+	return strconv.Itoa(int(s)) + " " + t.Name
 }
-
-// StitchesPerInch is a stitch density. The zero value is none.
-type StitchesPerInch float64
-
-// StitchLength gives the length of one stitch,
-//
-//	L = 25.4 mm / SPI
-//
-// to the nearest nanometre. The density is from 1 to 60 per inch; it wraps
-// unit.ErrRange or unit.ErrNotFinite.
-func (s StitchesPerInch) StitchLength() (unit.Length, error) {
-	if err := check.Between("stitches per inch", s, 1, 60); err != nil {
-		return 0, err
-	}
-	return unit.Length(math.Round(float64(unit.Inch) / float64(s))), nil
-}
-
-// String writes the density, such as "6 per inch".
-func (s StitchesPerInch) String() string {
-	return strconv.FormatFloat(float64(s), 'g', -1, 64) + " per inch"
-}
-
-// StitchesPerInchOf gives the density of stitches of length l, which is from
-// 0.4 mm to 1 in. It wraps unit.ErrRange or unit.ErrForgottenUnit.
-func StitchesPerInchOf(l unit.Length) (StitchesPerInch, error) {
-	if err := check.Length("stitch length", l, shortestStitch, longestStitch); err != nil {
-		return 0, err
-	}
-	return StitchesPerInch(float64(unit.Inch) / float64(l)), nil
-}
-
-const (
-	shortestStitch = 400 * unit.Micrometre
-	longestStitch  = unit.Inch
-)

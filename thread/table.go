@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Row is the row of a thread in the size table. Cells without a figure are
@@ -31,6 +32,9 @@ type Row struct {
 	MinStrength Cell[unit.Force] `json:"min_strength"`
 	// Strength is the average breaking strength catalogues print.
 	Strength Cell[unit.Force] `json:"strength"`
+	// Cautious is the strength that estimates reckon with: MinStrength where
+	// it is known, else 70 % of Strength, else a strength by weight.
+	Cautious Cell[unit.Force] `json:"cautious"`
 	// MinYield is the least length per mass by specification, held as the
 	// count that just meets it: LinearDensity.YardsPerPound gives it as
 	// printed.
@@ -57,41 +61,76 @@ func Table() []Row {
 	return out
 }
 
-// sizeLine is what the table states of a size, before fibre.
+// sizeLine is what the table states of a size in both fibres. The strengths
+// are in pounds-force, zero where none was read.
 type sizeLine struct {
-	label        float64 // tex
-	plyDenier    float64
-	plies        int
-	letter       string
-	cords        int
-	ticket       int
-	diameter     float64 // mm, where a figure is in use; else fitted
-	minNylon     float64 // lbf; the strength published for the letter
-	nylon        float64 // lbf, as catalogues print it
-	polyester    float64 // lbf, as catalogues print it
-	tradeLetter  bool    // the trade pairs letter and number
-	tradeDenier  bool    // the trade prints the construction
-	tradeTicket  bool    // the trade prints the ticket
-	printedLabel bool    // the trade prints tex and trade number together
+	label    Cell[unit.LinearDensity]
+	plies    int
+	ply      float64 // denier of one ply
+	build    cite.Basis
+	letter   Cell[string]
+	cords    Cell[int]
+	ticket   Cell[int]
+	diameter Cell[unit.Length]
+
+	minNylon         float64
+	nylon, polyester float64
 }
+
+// The bases of the size table.
+var (
+	inTrade    = practice("")
+	usualBuild = memory("usual construction of the trade")
+	usualTkt   = memory("usual ticket nearest 3000 / finished tex")
+	pairing    = practice("pairing of government size and trade number")
+	guessed    = memory("pairing of government size and trade number: the published strengths of FF, 3 and 5 cord stand to 1260, 1890 and 3150 denier as 5.76 gf/den each")
+	recalled   = memory("pairing of government size and trade number")
+)
+
+var (
+	noLetter = gap[string]("this size goes by cords")
+	noCords  = gap[int]("this size goes by a letter")
+)
 
 var sizeLines = [sizeCount]sizeLine{
-	{label: 16, plyDenier: 70, plies: 2, letter: "00", ticket: 180},
-	{label: 35, plyDenier: 100, plies: 3, letter: "AA", ticket: 80},
-	{label: 45, plyDenier: 140, plies: 3, letter: "B", ticket: 60, diameter: 0.24, minNylon: 6, nylon: 8, tradeLetter: true, printedLabel: true},
-	{label: 70, plyDenier: 210, plies: 3, letter: "E", ticket: 40, diameter: 0.29, minNylon: 8.5, nylon: 11, tradeLetter: true, printedLabel: true},
-	{label: 90, plyDenier: 280, plies: 3, letter: "F", ticket: 30, diameter: 0.34, nylon: 15, tradeLetter: true, printedLabel: true},
-	{label: 135, plyDenier: 420, plies: 3, letter: "FF", ticket: 20, minNylon: 16, polyester: 20.8, tradeDenier: true, tradeTicket: true, printedLabel: true},
-	{label: 210, plyDenier: 630, plies: 3, cords: 3, ticket: 13, minNylon: 24, nylon: 35},
-	{label: 270, plyDenier: 840, plies: 3, cords: 4, ticket: 10},
-	{label: 350, plyDenier: 1050, plies: 3, cords: 5, ticket: 8, minNylon: 40},
-	{label: 400, plyDenier: 1260, plies: 3, cords: 6, ticket: 7},
-	{label: 600, plyDenier: 1680, plies: 3, ticket: 5},
+	{label: tex(16, inTrade), ply: 70, plies: 2, build: usualBuild, letter: cell("00", recalled), cords: noCords,
+		ticket: cell(180, usualTkt)},
+	{label: tex(35, practice("also sold as T-30")), ply: 100, plies: 3, build: usualBuild, letter: cell("AA", recalled), cords: noCords,
+		ticket: cell(80, usualTkt)},
+	{label: tex(45, inTrade), ply: 140, plies: 3, build: usualBuild, letter: cell("B", pairing), cords: noCords,
+		ticket: cell(60, usualTkt), diameter: mm(0.24, inTrade), minNylon: 6, nylon: 8},
+	{label: tex(70, inTrade), ply: 210, plies: 3, build: usualBuild, letter: cell("E", pairing), cords: noCords,
+		ticket: cell(40, usualTkt), diameter: mm(0.29, inTrade), minNylon: 8.5, nylon: 11},
+	{label: tex(90, inTrade), ply: 280, plies: 3, build: usualBuild, letter: cell("F", pairing), cords: noCords,
+		ticket: cell(30, usualTkt), diameter: mm(0.34, inTrade), nylon: 15},
+	{label: tex(135, inTrade), ply: 420, plies: 3, build: inTrade, letter: cell("FF", guessed), cords: noCords,
+		ticket: cell(20, inTrade), minNylon: 16, polyester: 20.8},
+	{label: tex(210, inTrade), ply: 630, plies: 3, build: usualBuild, letter: noLetter, cords: cell(3, guessed),
+		ticket: cell(13, usualTkt), minNylon: 24, nylon: 35},
+	{label: tex(270, inTrade), ply: 840, plies: 3, build: usualBuild, letter: noLetter, cords: cell(4, guessed),
+		ticket: cell(10, usualTkt)},
+	{label: tex(350, inTrade), ply: 1050, plies: 3, build: usualBuild, letter: noLetter, cords: cell(5, guessed),
+		ticket: cell(8, usualTkt), minNylon: 40},
+	{label: tex(400, inTrade), ply: 1260, plies: 3, build: usualBuild, letter: noLetter, cords: cell(6, guessed),
+		ticket: cell(7, memory("labelled 6 or 7"))},
+	{label: tex(600, inTrade), ply: 1680, plies: 3, build: usualBuild, letter: gap[string]("no government size this heavy was read"),
+		cords: gap[int]("no government size this heavy was read"), ticket: cell(5, usualTkt)},
 }
 
-// diameterFit is k of d = k √T with d in mm and T the label tex, fitted to the
-// diameters in use for sizes 46, 69 and 92.
-const diameterFit = 0.0351
+// Rules for cells that no source fills.
+const (
+	// diameterFit is k of d = k √T with d in mm and T the label tex, fitted
+	// to the diameters in use for sizes 46, 69 and 92.
+	diameterFit = 0.0351
+	// shareOfAverage is the specified minimum as a share of the catalogue's
+	// average where both are known: 0.69 to 0.77.
+	shareOfAverage = 0.70
+	// Strength by weight in grams-force per denier of the unfinished thread:
+	// nylon by the published minima of FF, 3 and 5 cord, polyester by 70 % of
+	// the average printed for 138.
+	tenacityNylon     = 5.76
+	tenacityPolyester = 5.24
+)
 
 var sizeTable = buildTable()
 
@@ -105,59 +144,65 @@ func buildTable() (t [2][sizeCount]Row) {
 }
 
 func (l sizeLine) row(t Thread) Row {
+	greige := unit.LinearDensity(l.ply*float64(l.plies)) * unit.Denier
 	r := Row{
-		Thread:   t,
-		Label:    cell(unit.LinearDensity(l.label), practice("")),
-		Finished: cell(t.Size.Finished(), practice("ten denier to the trade number")),
-		Greige:   cell(unit.LinearDensity(l.plyDenier*float64(l.plies))*unit.Denier, memory("usual yarns of the trade")),
-		Plies:    cell(l.plies, memory("usual construction")),
-		Letter:   gap[string]("no letter for this size"),
-		Cords:    gap[int]("no cord size"),
-		Ticket:   cell(l.ticket, memory("usual ticket nearest 3000 / finished tex")),
-		MinYield: gap[unit.LinearDensity]("no specification of bonded thread read that gives it"),
+		Thread:      t,
+		Label:       l.label,
+		Finished:    cell(t.Size.Finished(), practice("ten denier to the trade number")),
+		Greige:      cell(greige, l.build),
+		Plies:       cell(l.plies, l.build),
+		Letter:      l.letter,
+		Cords:       l.cords,
+		Ticket:      l.ticket,
+		MinYield:    gap[unit.LinearDensity]("no specification of bonded thread read that gives it"),
+		MinStrength: gap[unit.Force]("no specified strength read for this size and fibre"),
+		Strength:    gap[unit.Force]("no catalogue strength read for this size and fibre"),
+		Diameter:    l.diameter,
 	}
-	if l.tradeDenier {
-		r.Greige = cell(unit.LinearDensity(l.plyDenier*float64(l.plies))*unit.Denier, practice("420 denier, three plies"))
-		r.Plies = cell(l.plies, practice(""))
+	average, tenacity := l.nylon, tenacityNylon
+	if t.Fibre == Polyester {
+		average, tenacity = l.polyester, tenacityPolyester
 	}
-	if l.tradeTicket {
-		r.Ticket = cell(l.ticket, practice(""))
+	if average > 0 {
+		r.Strength = cell(unit.Force(average)*unit.PoundForce, inTrade)
 	}
-	if l.letter != "" {
-		r.Letter = cell(l.letter, memory("pairing of letter and trade number"))
-		if l.tradeLetter {
-			r.Letter = cell(l.letter, practice("pairing of letter and trade number"))
-		}
-	}
-	if l.cords > 0 {
-		r.Letter = gap[string]("this size goes by cords")
-		r.Cords = cell(l.cords, memory("pairing of cord size and trade number"))
-	}
-	r.MinStrength = gap[unit.Force]("no specified strength read for this size and fibre")
-	r.Strength = gap[unit.Force]("no catalogue strength read for this size and fibre")
 	if t.Fibre == Nylon && l.minNylon > 0 {
-		b := memory("published for the government size; its pairing with the trade number is from memory")
-		if l.tradeLetter {
-			b = practice("published for the government size; its pairing with the trade number is practice")
-		}
-		r.MinStrength = cell(unit.Force(l.minNylon)*unit.PoundForce, b)
+		r.MinStrength = cell(unit.Force(l.minNylon)*unit.PoundForce, l.strengthBasis())
 	}
-	if t.Fibre == Nylon && l.nylon > 0 {
-		r.Strength = cell(unit.Force(l.nylon)*unit.PoundForce, practice(""))
+	switch least, ok := r.MinStrength.Value(); {
+	case ok:
+		r.Cautious = cell(least, r.MinStrength.Basis())
+	case average > 0:
+		r.Cautious = cell(shareOfAverage*unit.Force(average)*unit.PoundForce, practice("70 % of the average strength"))
+	default:
+		r.Cautious = cell(unit.Force(tenacity*l.ply*float64(l.plies)/1000)*unit.KilogramForce, memory("strength by weight of the unfinished thread"))
 	}
-	if t.Fibre == Polyester && l.polyester > 0 {
-		r.Strength = cell(unit.Force(l.polyester)*unit.PoundForce, practice(""))
-	}
-	if l.diameter > 0 {
-		r.Diameter = cell(tenthMicron(l.diameter), practice(""))
-	} else {
-		r.Diameter = cell(tenthMicron(diameterFit*math.Sqrt(l.label)), memory("0.0351 mm × √(label tex), fitted to sizes 46, 69 and 92"))
+	if !r.Diameter.Known() {
+		tex, _ := l.label.Value()
+		r.Diameter = mm(diameterFit*math.Sqrt(tex.Tex()), memory("0.0351 mm × √(label tex), fitted to sizes 46, 69 and 92"))
 	}
 	return r
 }
 
-// tenthMicron gives mm as a length of whole tenths of a micrometre: the same
-// on every machine, whatever the last bit of a square root.
-func tenthMicron(mm float64) unit.Length {
-	return unit.Length(math.Round(mm*1e4)) * (unit.Micrometre / 10)
+// strengthBasis founds a government size's published strength on a trade
+// number: no better than their pairing.
+func (l sizeLine) strengthBasis() cite.Basis {
+	b := l.cords.Basis()
+	if l.letter.Known() {
+		b = l.letter.Basis()
+	}
+	if b.Status == cite.CommonPractice {
+		return practice("published for the government size; its pairing with the trade number is practice")
+	}
+	return memory("published for the government size; its pairing with the trade number is from memory")
+}
+
+func tex(count float64, b cite.Basis) Cell[unit.LinearDensity] {
+	return cell(unit.LinearDensity(count), b)
+}
+
+// mm gives a length of whole tenths of a micrometre: the same on every
+// machine, whatever the last bit of a square root.
+func mm(count float64, b cite.Basis) Cell[unit.Length] {
+	return cell(unit.Length(math.Round(count*1e4))*(unit.Micrometre/10), b)
 }
