@@ -93,7 +93,7 @@ func allocate(whole Money, weights []*big.Rat) ([]Money, error) {
 	if err != nil {
 		return nil, err
 	}
-	total := mul(whole.rat(), new(big.Rat).SetInt(pow10(digits)))
+	total := scaled(whole.rat(), digits)
 	if !total.IsInt() {
 		return nil, refuse("whole", whole.String(), ErrFraction, "whole minor units")
 	}
