@@ -194,32 +194,35 @@ func addsUp(t *testing.T, q cost.Quote) {
 // and rounding mode.
 func TestEveryQuoteAddsUp(t *testing.T) {
 	t.Parallel()
-	modes, levels, inclusive := map[cost.Rounding]int{}, map[cost.TaxLevel]int{}, 0
-	for i := range additivityQuotes {
-		m := &maker{t: t, r: rand.New(rand.NewPCG(8, uint64(i))), c: []cost.Currency{cost.USD, cost.JPY, cost.KWD, "CLF"}[i%4]} //nolint:gosec // a test
-		var lines []cost.Line
-		for range 1 + m.r.IntN(7) {
-			lines = append(lines, m.line())
-		}
-		lines = append(lines, classLine(t, m.c))
-		terms := m.terms()
-		q, err := cost.NewQuote(terms, lines...)
-		if err != nil {
-			t.Fatalf("quote %d: %v", i, err)
-		}
-		addsUp(t, q)
-		modes[q.Rounding]++
-		levels[q.TaxLevel]++
-		if q.Inclusive {
-			inclusive++
-		}
+	for k, c := range []cost.Currency{cost.USD, cost.JPY, cost.KWD, "CLF"} { // 2, 0, 3 and 4 digits
+		t.Run(string(c), func(t *testing.T) {
+			t.Parallel()
+			modes, levels, inclusive := map[cost.Rounding]int{}, map[cost.TaxLevel]int{}, 0
+			for i := range additivityQuotes / 4 {
+				m := &maker{t: t, r: rand.New(rand.NewPCG(uint64(k), uint64(i))), c: c} //nolint:gosec // a test
+				lines := []cost.Line{classLine(t, c)}
+				for range 1 + m.r.IntN(7) {
+					lines = append(lines, m.line())
+				}
+				q, err := cost.NewQuote(m.terms(), lines...)
+				if err != nil {
+					t.Fatalf("quote %d: %v", i, err)
+				}
+				addsUp(t, q)
+				modes[q.Rounding]++
+				levels[q.TaxLevel]++
+				if q.Inclusive {
+					inclusive++
+				}
+			}
+			for _, r := range cost.Roundings() {
+				require.Greater(t, modes[r], 200, r)
+			}
+			require.Greater(t, levels[cost.PerLine], 1000)
+			require.Greater(t, levels[cost.PerInvoice], 1000)
+			require.Greater(t, inclusive, 1000)
+		})
 	}
-	for _, r := range cost.Roundings() {
-		require.Greater(t, modes[r], additivityQuotes/20, r)
-	}
-	require.Greater(t, levels[cost.PerLine], additivityQuotes/4)
-	require.Greater(t, levels[cost.PerInvoice], additivityQuotes/4)
-	require.Greater(t, inclusive, additivityQuotes/4)
 }
 
 // classLine carries the tax class that some levies name.
