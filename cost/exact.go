@@ -74,6 +74,16 @@ func ratioBetween(field string, r, lo, hi unit.Ratio) (*big.Rat, error) {
 	return x, nil
 }
 
+// clean drops the noise of binary fractions from a ratio that is shown:
+// 56.5*unit.Percent is 0.5650000000000001 in binary. What is no number stays,
+// to be refused where it is used.
+func clean(r unit.Ratio) unit.Ratio {
+	if x, err := ratio("", r); err == nil {
+		return ratioOf(x)
+	}
+	return r
+}
+
 // ratioOf gives x as a ratio, to float64 precision.
 func ratioOf(x *big.Rat) unit.Ratio {
 	f, _ := x.Float64()

@@ -48,6 +48,7 @@ var costEvaluators = map[string]reference.Evaluator{
 	"break_even":       breakEven,
 	"break_even_hours": breakEvenHours,
 	"margin_of_safety": marginOfSafety,
+	"target_price":     targetPrice,
 
 	"learning":          learning,
 	"learning_factor":   learningFactor,

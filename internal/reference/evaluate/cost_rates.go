@@ -253,3 +253,12 @@ func standardTime(in *reference.Inputs, _ string) (reference.Value, error) {
 	d, err := cost.StandardTime(in.Duration("observed"), in.Ratio("pace"), in.Ratio("allowance"), base)
 	return reference.Numbers(d.Minutes()), err
 }
+
+func targetPrice(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	p, err := cost.ParsePrice[cost.Pieces](in.Text("variable"))
+	f.note(err)
+	m, err := cost.TargetPrice(f.money(in.Text("fixed")), f.money(in.Text("profit")), p, cost.Pieces(in.Int("pieces")), 1)
+	f.note(err)
+	return reference.Numbers(amount(m)), f.err
+}
