@@ -88,3 +88,43 @@ func ExampleRoll_Order() {
 	// Output:
 	// 2 1/2 yd <nil>
 }
+
+// Two yards of 36 in goods are 1 1/4 yd at 60 in by the chart.
+func ExampleConvertByChart() {
+	c, err := material.ConvertByChart(2*unit.Yard, 36*unit.Inch, 60*unit.Inch)
+	fmt.Println(c.Length.Mixed(unit.Yard, unit.Eighths, unit.Nearest), c.Kind, err)
+	// Output:
+	// 1 1/4 yd rule of thumb <nil>
+}
+
+func ExampleConvertByArea() {
+	c, err := material.ConvertByArea(5*unit.Yard, 36*unit.Inch, 54*unit.Inch)
+	fmt.Println(c.Length.Decimal(unit.Yard, 3, unit.Up), err)
+	// Output:
+	// 3.334 yd <nil>
+}
+
+// Eight yards plain, repeats of 10 and 17 in: a fifth more.
+func ExamplePatterned() {
+	c, err := material.Patterned(8*unit.Yard, 54*unit.Inch, 10*unit.Inch, 17*unit.Inch)
+	fmt.Println(c.Length.Decimal(unit.Yard, 1, unit.Up), c.Kind, err)
+	// Output:
+	// 9.6 yd rule of thumb <nil>
+}
+
+func ExampleExtraForPattern() {
+	x, err := material.ExtraForPattern(54*unit.Inch, 27*unit.Inch, 0)
+	fmt.Println(x.Share, err)
+	// Output:
+	// 20 % <nil>
+}
+
+func ExampleFurnitureYardage() {
+	for _, y := range material.FurnitureYardage() {
+		if y.Piece == "loose cover, wing chair" {
+			fmt.Println(y.From.Yards(), "to", y.To.Yards(), "yd,", y.Basis.Status)
+		}
+	}
+	// Output:
+	// 7 to 9 yd, common practice
+}

@@ -201,7 +201,7 @@ func quotient(a, b int64) (Ratio, error) {
 func fits(a, b int64, kind string) (int, int64, error) {
 	switch {
 	case b == 0:
-		return 0, 0, &InputError{Err: ErrDivideByZero, Want: "a " + kind + " above zero"}
+		return 0, 0, &InputError{Err: ErrDivideByZero, Want: "more than no " + kind}
 	case a < 0 || b < 0:
 		return 0, 0, &InputError{Err: ErrRange, Want: "no negative " + kind}
 	case a/b > math.MaxInt: // where int has 32 bits

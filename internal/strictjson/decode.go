@@ -172,11 +172,14 @@ func (w *walker) text(n node, v reflect.Value, path string) {
 		return
 	}
 	if err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(s)); err != nil {
+		// The path of the file counts, not the parts a text type is made of.
 		var in *unit.InputError
-		if !errors.As(err, &in) {
-			err = input("", s, err, "")
+		if errors.As(err, &in) {
+			err = input(path, in.Value, in.Err, in.Want)
+		} else {
+			err = input(path, s, err, "")
 		}
-		w.fail(n.offset, unit.InField(path, err))
+		w.fail(n.offset, err)
 	}
 }
 
