@@ -109,6 +109,42 @@ func wholeSteps[Q Quantity](n *big.Rat, step Q) (Q, error) {
 	return Q(total.Int64()), nil
 }
 
+// TargetPrice gives the price of one unit that leaves a profit when a quantity
+// is sold, rounded up so that the profit is reached:
+//
+//	price = variable + (fixed + profit) / quantity
+//
+// It wraps unit.ErrRequired, unit.ErrRange, ErrCurrency or unit.ErrOverflow.
+func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, step Q) (Money, error) {
+	if step <= 0 {
+		return Money{}, refuse("step", step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
+	}
+	cost, err := variable.of(step)
+	if err != nil {
+		return Money{}, unit.InField("variable", err)
+	}
+	whole, err := fixed.Plus(profit)
+	if err != nil {
+		return Money{}, unit.InField("profit", err)
+	}
+	c, err := common(variable.amount, whole)
+	if err != nil {
+		return Money{}, unit.InField("fixed", err)
+	}
+	if whole.currency == "" {
+		return rounded(cost, c, Up)
+	}
+	share, err := Per(whole, quantity)
+	if err != nil {
+		return Money{}, unit.InField("quantity", err)
+	}
+	x, err := share.of(step)
+	if err != nil {
+		return Money{}, err
+	}
+	return rounded(add(cost, x), c, Up)
+}
+
 // MarginOfSafety gives how far sales may fall before nothing is left:
 // (sales - break-even) / sales. Below zero the break-even is not reached. It
 // wraps ErrCurrency or unit.ErrDivideByZero.

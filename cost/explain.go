@@ -133,7 +133,12 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 	if l.exactCharge != nil && l.Uplift.Rate() != 0 {
 		amount.Working += " = " + ratText(l.exactCharge, workingPlaces)
 	}
-	out := []Figure{cost}
+	var out []Figure
+	for _, f := range l.figures {
+		f.Name = l.ID + ": " + f.Name
+		out = append(out, f)
+	}
+	out = append(out, cost)
 	if l.Waste != "" {
 		out = append(out, Figure{Name: l.ID + ": waste", Value: l.WasteCost.String(), Formula: "(quantity - net) × price",
 			Working: "(" + l.Quantity + " - " + l.Net + ") × " + l.Price + " = " + l.Waste + ", " + l.WasteShare.PercentText(1, unit.Nearest) + " of the quantity", Rule: q.once()})

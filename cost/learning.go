@@ -209,7 +209,7 @@ func (l Learning) Explain(first unit.Duration, n int) (Figure, error) {
 		f.Formula = "T1 × n^(b+1), b = ln(rate) / ln 2"
 	}
 	factor, err := l.Factor(n)
-	f.Working = first.String() + " × " + strconv.FormatFloat(float64(factor), 'f', 4, 64) + ", rate " + l.Rate.String()
+	f.Working = first.String() + " × " + strconv.FormatFloat(float64(factor), 'f', 4, 64) + ", rate " + clean(l.Rate).String()
 	return f, err
 }
 

@@ -63,6 +63,7 @@ type QuoteLine struct {
 	// Tax is the tax on the line, or its share of the tax of the invoice.
 	Tax Money `json:"tax"`
 
+	figures     []Figure
 	exactCost   *big.Rat
 	exactCharge *big.Rat
 }
@@ -148,14 +149,25 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 	return q, nil
 }
 
-// clone keeps a quote apart from slices its caller may change.
+// clone keeps a quote apart from slices its caller may change, and cleans its
+// ratios.
 func (t Terms) clone() Terms {
 	t.Tax.Levies = slices.Clone(t.Tax.Levies)
 	for i := range t.Tax.Levies {
 		l := &t.Tax.Levies[i]
-		l.On, l.Except = slices.Clone(l.On), slices.Clone(l.Except)
+		l.Rate, l.On, l.Except = clean(l.Rate), slices.Clone(l.On), slices.Clone(l.Except)
 	}
-	t.Discounts, t.Stages = slices.Clone(t.Discounts), slices.Clone(t.Stages)
+	t.Discounts = slices.Clone(t.Discounts)
+	for i := range t.Discounts {
+		d := &t.Discounts[i]
+		d.Rate, d.Kinds = clean(d.Rate), slices.Clone(d.Kinds)
+	}
+	t.Stages = slices.Clone(t.Stages)
+	for i := range t.Stages {
+		s := &t.Stages[i]
+		s.Share, s.AtLeast = clean(s.Share), slices.Clone(s.AtLeast)
+	}
+	t.Contingency = clean(t.Contingency)
 	return t
 }
 
@@ -190,7 +202,7 @@ func (t Terms) check(lines []Line) error {
 
 func (l Line) quoted(t Terms) (QuoteLine, error) {
 	ql := QuoteLine{ID: l.id, Kind: l.kind, What: l.what, TaxClass: l.class, Quantity: l.quantity, Net: l.net,
-		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, exactCost: l.cost, exactCharge: l.charge}
+		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, figures: l.figures, exactCost: l.cost, exactCharge: l.charge}
 	var err error
 	if ql.Cost, err = rounded(l.cost, t.Currency, t.Rounding); err != nil {
 		return QuoteLine{}, err

@@ -147,7 +147,7 @@ func (s ShopRate) Rate(mode Rounding) (ShopRateResult, error) {
 	rule := mode.String() + " to the minor unit, once"
 	out.Figures = []Figure{
 		{Name: "burdened wage", Value: out.Burdened.String(), Formula: "wage × (1 + burden)",
-			Working: s.Wage.String() + " × (1 + " + s.Burden.String() + ") = " + ratText(burdened, workingPlaces), Rule: rule},
+			Working: s.Wage.String() + " × (1 + " + clean(s.Burden).String() + ") = " + ratText(burdened, workingPlaces), Rule: rule},
 		{Name: "paid absence", Value: out.Absence.String(), Formula: "burdened wage × (paid / productive - 1)",
 			Working: absenceWork + " = " + ratText(absence, workingPlaces), Rule: rule},
 		{Name: "overhead", Value: out.Overhead.String(), Formula: "overhead of the year / productive hours of the shop",

@@ -17,7 +17,7 @@ type Stage struct {
 	// Amount is a fixed sum instead of a share.
 	Amount Money
 	// AtLeast raises a share to the subtotal of these kinds: a deposit of
-	// 50 %, but no less than the material.
+	// 50 %, but no less than the material; never more than the total.
 	AtLeast []Kind
 	// Due says when, such as "with the order" or a date; it is only printed.
 	Due string

@@ -41,7 +41,7 @@ var firmnessFigures = []firmness{
 	{about: "sofa seat", lo: 30, hi: 40, uses: seats, duties: domestic, from: thickSeat, basis: custom},
 	{about: "sofa seat, another guide", lo: 25, hi: 35, uses: seats, duties: domestic, from: thickSeat, basis: custom},
 	{about: "thin seat, 1 to 2 in", lo: 45, hi: 65, uses: seats, to: thinSeat, basis: custom},
-	{about: "seat 2 in thick", lo: 65, hi: 65, uses: seats, from: 1.5, to: 2.25, basis: custom},
+	{about: "seat 2 in thick", lo: 65, hi: 65, uses: seats, from: 1.75, to: 2.25, basis: custom},
 	{about: "seat 3 in thick", lo: 40, hi: 40, uses: seats, duties: domestic, from: 2.5, to: 3.5, basis: custom},
 	{about: "seat 4 in thick", lo: 34, hi: 34, uses: seats, duties: domestic, from: 3.5, to: 4.5, basis: custom},
 	{about: "seat 5 in thick", lo: 30, hi: 34, uses: seats, duties: domestic, from: 4.5, to: 5.5, basis: custom},

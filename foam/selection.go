@@ -169,6 +169,9 @@ func (s *Selection) firmness() {
 		s.Target = usual
 		s.because("a seat %s thick usually takes about %s at 25 %%: the thinner the foam, the firmer it must be to keep the sitter off the base",
 			inches(r.Thickness), lbf(usual))
+		if s.Shared != nil && s.IFD.Has(usual) && !s.Shared.Has(usual) {
+			s.because("the figures have only %s in common; ask for that to satisfy them all", spanText(*s.Shared))
+		}
 		if !s.IFD.Has(usual) {
 			s.Target = min(max(usual, s.IFD.Low), s.IFD.High)
 			s.because("that lies outside the %s given for this use and duty, so the nearer end, %s, is taken", spanText(s.IFD), lbf(s.Target))

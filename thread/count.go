@@ -137,10 +137,10 @@ func (c CountSystem) In(d unit.LinearDensity) (float64, error) {
 }
 
 // Ply gives the resultant count of equal yarns twisted together, before take-
-// up: the linear density times their number. Plies are 1 to 24; it wraps
+// up: the linear density, up to 4000 tex, times their number, 1 to 24. It wraps
 // unit.ErrRange or unit.ErrNotFinite.
 func Ply(single unit.LinearDensity, plies int) (unit.LinearDensity, error) {
-	if err := check.Above("single", single, 1e5*unit.Tex); err != nil {
+	if err := check.Above("single", single, 4000*unit.Tex); err != nil {
 		return 0, err
 	}
 	if err := check.Count("plies", plies, 1, 24); err != nil {

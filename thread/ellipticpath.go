@@ -25,8 +25,11 @@ func (s Seam) ellipticRate() (rate, error) {
 // the second formula of Ramanujan, good to 0.04 % however flat:
 //
 //	P = π (a + b) (1 + 3h / (10 + √(4 - 3h))),  h = ((a - b) / (a + b))²
+//
+// and never less than its axis 2a, which the formula misses by that much when
+// the ellipse is flat.
 func halfEllipse(a, b float64) float64 {
 	q := (a - b) / (a + b)
 	h := float64(3 * float64(q*q))
-	return math.Pi / 2 * (a + b) * (1 + h/(10+math.Sqrt(4-h)))
+	return max(2*a, math.Pi/2*(a+b)*(1+h/(10+math.Sqrt(4-h))))
 }

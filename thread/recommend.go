@@ -3,6 +3,7 @@ package thread
 import (
 	"encoding/json"
 	"iter"
+	"math/bits"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -19,6 +20,9 @@ type Request struct {
 	Purpose Purpose `json:"purpose"`
 	// Outdoor work, or work behind glass in the sun, asks for polyester.
 	Outdoor bool `json:"outdoor,omitempty"`
+	// Strength is what the seam must carry per length; zero asks for nothing.
+	// It is met on paper only: see Strength for what the estimate is worth.
+	Strength LineForce `json:"strength,omitempty"`
 	// Size of the thread when it is given; zero lets Recommend choose.
 	Size Size `json:"size,omitempty"`
 	// Fibre of the thread when it is given; zero lets Recommend choose.
@@ -63,6 +67,9 @@ type Pick struct {
 	// StitchLength is the length to start with, Density what is usual.
 	StitchLength unit.Length `json:"stitch_length"`
 	Density      StitchRange `json:"density"`
+	// SeamStrength is an estimate with the cautious strength of the thread
+	// and its loop factor, 1.25 for polyester.
+	SeamStrength LineForce `json:"seam_strength"`
 	// Reason says why in one line, Basis what founds the choice of thread.
 	Reason string     `json:"reason"`
 	Basis  cite.Basis `json:"basis"`
@@ -137,30 +144,43 @@ const manyLayers = 5
 
 // Recommend ranks thread, needle and stitch length for goods and layers. When
 // the request gives a size, fibre or needle, every recommendation keeps it
-// and Flags says what does not go together. Five layers or more take the
-// coarse end of the needle range and the long end of the stitch range. Errors
-// are *unit.InputError values that wrap unit.ErrUnknown or unit.ErrRange.
+// and Flags says what does not go together; what has fewer flags ranks first.
+// Five layers or more take the coarse end of the needle range and the long end
+// of the stitch range. Heavier thread never gets a finer needle. Errors are
+// *unit.InputError values that wrap unit.ErrUnknown, unit.ErrRange or
+// unit.ErrNotFinite.
 //
-// Recommend does not allocate.
+// Recommend does not allocate unless it fails.
 func Recommend(r Request) (Advice, error) {
 	var a Advice
 	if err := r.check(); err != nil {
 		return a, err
 	}
-	basis := practice("")
-	for _, c := range choices[r.Goods-1][r.Purpose] {
-		if r.Size != 0 && r.Size != c.size {
-			continue
+	for i := range choices[r.Goods-1][r.Purpose] {
+		c := &choices[r.Goods-1][r.Purpose][i]
+		if r.Size == 0 || r.Size == c.size {
+			a.insert(r, c)
 		}
-		a.picks[a.n] = r.pick(c, basis)
-		a.n++
 	}
 	if a.n == 0 { // a size given that is not among the choices
-		a.picks[0] = r.pick(choice{r.Size, "size as given"}, basis)
-		a.n = 1
+		a.insert(r, &choice{r.Size, "size as given"})
 	}
 	return a, nil
 }
+
+// insert puts a choice behind those that have no more flags.
+func (a *Advice) insert(r Request, c *choice) {
+	p := r.pick(*c, choiceBasis)
+	i := a.n
+	for i > 0 && bits.OnesCount16(uint16(a.picks[i-1].Flags)) > bits.OnesCount16(uint16(p.Flags)) {
+		a.picks[i] = a.picks[i-1]
+		i--
+	}
+	a.picks[i] = p
+	a.n++
+}
+
+var choiceBasis = practice("")
 
 func (r Request) pick(c choice, basis cite.Basis) Pick {
 	p := Pick{Reason: c.reason, Basis: basis}
@@ -187,8 +207,20 @@ func (r Request) pick(c choice, basis cite.Basis) Pick {
 	if r.Purpose == TopStitch || r.Layers >= manyLayers {
 		p.StitchLength = longer(d)
 	}
+	p.SeamStrength = cautiousSeam(p.Thread, p.StitchLength)
 	p.Flags = r.flags(p)
 	return p
+}
+
+// cautiousSeam estimates a lockstitch with the cautious strength of the
+// thread.
+func cautiousSeam(t Thread, stitch unit.Length) LineForce {
+	k := unit.Ratio(1.5)
+	if t.Fibre == Polyester {
+		k = 1.25
+	}
+	f, _ := sizeTable[t.Fibre-1][t.Size-1].Cautious.Value()
+	return stitching(k, stitch, f)
 }
 
 // longer gives the long end of the range, down to a tenth of a millimetre.
@@ -221,6 +253,9 @@ func (r Request) flags(p Pick) Flags {
 	if r.Outdoor && p.Thread.Fibre == Nylon {
 		f |= NylonOutdoors
 	}
+	if p.SeamStrength < r.Strength {
+		f |= ThreadTooWeak
+	}
 	known := false
 	lo, hi := heaviest, lightest
 	for _, c := range choices[r.Goods-1][r.Purpose] {
@@ -245,6 +280,9 @@ func (r Request) check() error {
 	}
 	if r.Purpose > TopStitch {
 		return check.OneOf("purpose", r.Purpose.String(), purposeNames...)
+	}
+	if err := check.Between("strength", r.Strength, 0, strongest); err != nil {
+		return err
 	}
 	if r.Size != 0 {
 		if err := r.Size.check("size"); err != nil {

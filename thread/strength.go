@@ -23,8 +23,8 @@ type Loaded struct {
 	// two legs carry, each weakened by the bend. Zero takes that of the
 	// stitch from LoopFactors; at most 2.
 	LoopFactor unit.Ratio `json:"loop_factor,omitempty"`
-	// Goods is the breaking strength of the goods per width; zero when
-	// unknown.
+	// Goods is the breaking strength of the goods per width, 1 N/m to
+	// 10 MN/m; zero when unknown.
 	Goods LineForce `json:"goods,omitempty"`
 	// Material of the goods; zero is woven cloth.
 	Material Goods `json:"material,omitempty"`
@@ -111,7 +111,7 @@ func Strength(l Loaded) (SeamStrength, error) {
 	k, basis := l.LoopFactor, derived("loop factor as given")
 	if k == 0 {
 		i := slices.IndexFunc(loopFactors[:], func(f LoopFactor) bool { return f.Stitch == l.Stitch })
-		if i < 0 || l.Stitch == Saddle209 {
+		if i < 0 {
 			return SeamStrength{}, check.Required("loop_factor", "a loop factor, since none is known for "+l.Stitch.String())
 		}
 		k, basis = loopFactors[i].Factor, loopFactors[i].Basis
@@ -181,8 +181,10 @@ func (l Loaded) check() error {
 	if err := check.Ratio("loop_factor", l.LoopFactor, 0, 2); err != nil {
 		return err
 	}
-	if err := check.Between("goods", l.Goods, 0, strongest); err != nil {
-		return err
+	if l.Goods != 0 {
+		if err := check.Between("goods", l.Goods, NewtonPerMetre, strongest); err != nil {
+			return err
+		}
 	}
 	if l.Material != 0 {
 		return l.Material.check("material")

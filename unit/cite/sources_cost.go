@@ -36,4 +36,45 @@ var costSources = []Source{
 		Key: "CA-MINT-ROUNDING", Title: "Rounding", Publisher: "Royal Canadian Mint",
 		Locator: "cash totals", Address: "https://www.mint.ca/store/mint/about-the-mint/rounding-6900008",
 	},
+	{
+		Key: "CLDR-CURRENCY", Title: "CLDR supplemental data: currency fractions", Publisher: "Unicode Consortium",
+		Locator: "currencyData/fractions: cashDigits and cashRounding",
+		Address: "https://github.com/unicode-org/cldr/blob/main/common/supplemental/supplementalData.xml",
+	},
+	{
+		Key: "SSA-POMS-PRODUCTIVE", Title: "POMS LNX 04395.03230, productive work-year", Publisher: "US Social Security Administration",
+		Locator: "hours of a work-year", Address: "https://secure.ssa.gov/poms.nSf/lnx/0439503230",
+	},
+	{
+		Key: "BLS-ECEC-2015", Title: "Employer Costs for Employee Compensation", Edition: "June 2015", Publisher: "US Bureau of Labor Statistics",
+		Locator: "private industry: wages and benefits an hour", Address: "http://stats.bls.gov/news.release/archives/ecec_09092015.htm",
+	},
+	{
+		Key: "BLS-ECEC-2016", Title: "Employer Costs for Employee Compensation", Edition: "September 2016", Publisher: "US Bureau of Labor Statistics",
+		Locator: "civilian workers: wages and benefits an hour", Address: "https://www.bls.gov/news.release/archives/ecec_12082016.htm",
+	},
+	{
+		Key: "BLS-ECEC-2018", Title: "Employer Costs for Employee Compensation", Edition: "September 2018", Publisher: "US Bureau of Labor Statistics",
+		Locator: "civilian workers: wages and benefits an hour", Address: "https://www.bls.gov/news.release/archives/ecec_12142018.htm",
+	},
+	{
+		Key: "MA-64I-5", Title: "Massachusetts General Laws, chapter 64I, section 5", Publisher: "Commonwealth of Massachusetts",
+		Locator: "rounding rule", Address: "https://lawserver.com/law/state/massachusetts/ma-laws/massachusetts_general_laws_64i_5",
+	},
+	{
+		Key: "HMRC-VATREC12010", Title: "VAT Trader Records manual: rounding of VAT on invoices", Publisher: "HM Revenue and Customs",
+		Locator: "VATREC12010", Address: "https://gov.uk/hmrc-internal-manuals/vat-trader-records/vatrec12010",
+	},
+	{
+		Key: "EU-1103-97", Title: "Council Regulation (EC) No 1103/97", Publisher: "Council of the European Union",
+		Locator: "article 5, read in Italian", Address: "http://www.e-glossa.it/wiki/regolamento_ce_del_1997_numero_1103_art._5.aspx",
+	},
+	{
+		Key: "AU-GST-REG-168-5", Title: "A New Tax System (Goods and Services Tax) Regulations 2019", Publisher: "Commonwealth of Australia",
+		Locator: "168-5.11", Address: "https://ato.gov.au/law/view/document?LocID=%22REG%2F20190417%2F168-5.11%22",
+	},
+	{
+		Key: "BB-CENT", Title: "Withdrawal of the one cent coin: businesses", Publisher: "Central Bank of Barbados",
+		Locator: "rounding of the total", Address: "https://centralbank.org.bb/faqs/withdrawal-of-the-one-cent-coin-businesses",
+	},
 }

@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -23,6 +24,39 @@ var costEvaluators = map[string]reference.Evaluator{
 	"subtotal":         subtotal,
 	"tax":              tax,
 	"tax_inside":       taxInside,
+	"tax_methods":      taxMethods,
+	"quote":            quoteTotals,
+	"regime":           regime,
+	"round_modes":      roundModes,
+	"cash":             cash,
+	"cash_step":        cashStep,
+	"estimate_range":   estimateRange,
+
+	"overhead_rate":    overheadRate,
+	"overhead_budget":  overheadBudget,
+	"overhead_pool":    overheadPool,
+	"over_applied":     overApplied,
+	"job_cost":         jobCost,
+	"lot":              lot,
+	"add_up":           addUp,
+	"shop_rate":        shopRate,
+	"productive_hours": productiveHours,
+	"burden":           burden,
+	"benefit_share":    benefitShare,
+	"loaded_rate":      loadedRate,
+	"machine_hour":     machineHour,
+	"break_even":       breakEven,
+	"break_even_hours": breakEvenHours,
+	"margin_of_safety": marginOfSafety,
+	"target_price":     targetPrice,
+
+	"learning":          learning,
+	"learning_factor":   learningFactor,
+	"learning_unit":     learningUnit,
+	"learning_exponent": learningExponent,
+	"learning_rate":     learningRate,
+	"repeats":           repeats,
+	"standard_time":     standardTime,
 }
 
 // first keeps the first error of a chain of reads and calls.
@@ -165,7 +199,7 @@ func lineAmount(in *reference.Inputs, _ string) (reference.Value, error) {
 	var err error
 	_, per, _ := strings.Cut(price, "/")
 	switch per {
-	case "yd", "m":
+	case "yd", "m", "ft":
 		l, err = itemOf(quantity, price, u, unit.ParseLength)
 	case "h":
 		l, err = itemOf(quantity, price, u, unit.ParseDuration)
@@ -239,4 +273,106 @@ func taxInside(in *reference.Inputs, _ string) (reference.Value, error) {
 	q, err := cost.NewQuote(cost.Terms{Currency: c, Rounding: f.mode(in.Text("mode")), Tax: t}, lumps(in, "gross", c, &f)...)
 	f.note(err)
 	return reference.Numbers(amount(q.Tax)), f.err
+}
+
+// taxMethods gives the tax per invoice, per line and the difference.
+func taxMethods(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	c := cost.Currency(in.Text("currency"))
+	t := cost.Tax{Levies: []cost.Levy{{Name: "tax", Rate: in.Ratio("rate")}}}
+	q, err := cost.NewQuote(cost.Terms{Currency: c, Rounding: f.mode(in.Text("mode")), Tax: t}, lumps(in, "lines", c, &f)...)
+	f.note(err)
+	rows, err := q.TaxMethods()
+	f.note(err)
+	if f.err != nil {
+		return reference.Value{}, f.err
+	}
+	return reference.Numbers(amount(rows[0].Tax), amount(rows[1].Tax), amount(rows[1].Difference)), nil
+}
+
+// quoteTotals gives tax, total, deposit and balance of a quote whose goods and
+// labour are taxed apart.
+func quoteTotals(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	var lines []cost.Line
+	for _, k := range []struct {
+		name string
+		kind cost.Kind
+	}{{"goods", cost.Goods}, {"labour", cost.Labour}, {"delivery", cost.Delivery}} {
+		for _, s := range in.List(k.name) {
+			l, err := cost.LumpSum(k.kind, k.name, f.money(s+" USD"))
+			f.note(err)
+			lines = append(lines, l)
+		}
+	}
+	levy := cost.Levy{Name: "sales tax", Rate: in.Ratio("rate")}
+	if in.Text("on") == "goods" {
+		levy.On = []cost.TaxClass{cost.Goods.TaxClass()}
+	}
+	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp, Tax: cost.Tax{Levies: []cost.Levy{levy}},
+		Stages: []cost.Stage{{Name: "deposit", Share: in.Ratio("deposit")}, {Name: "balance"}}}, lines...)
+	f.note(err)
+	if f.err != nil {
+		return reference.Value{}, f.err
+	}
+	return reference.Numbers(amount(q.Tax), amount(q.Total), amount(q.Payments[0].Amount), amount(q.Payments[1].Amount)), nil
+}
+
+// regime gives the modes and levels that a rounding rule allows.
+func regime(in *reference.Inputs, _ string) (reference.Value, error) {
+	r, err := cost.RegimeOf(in.Text("code"))
+	var modes, levels []string
+	for _, m := range r.Roundings {
+		modes = append(modes, m.String())
+	}
+	for _, l := range r.Levels {
+		levels = append(levels, l.String())
+	}
+	return reference.Text(strings.Join(modes, " or ") + "; " + strings.Join(levels, " or ")), err
+}
+
+func roundModes(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	m := f.money(in.Text("amount"))
+	var out []string
+	for _, name := range in.List("modes") {
+		r, err := m.Round(f.mode(name))
+		f.note(err)
+		out = append(out, r.String())
+	}
+	return reference.Text(strings.Join(out, ";")), f.err
+}
+
+func cashRule(in *reference.Inputs) (cost.CashRule, cost.Currency, error) {
+	c := cost.Currency(in.Text("currency"))
+	r, ok := cost.CashRuleOf(c)
+	if !ok {
+		return r, c, fmt.Errorf("no cash rule for %s", c)
+	}
+	return r, c, nil
+}
+
+func cash(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	r, c, err := cashRule(in)
+	f.note(err)
+	var out []float64
+	for _, s := range in.List("totals") {
+		t, err := r.Of(f.money(s + " " + string(c)))
+		f.note(err)
+		out = append(out, amount(t.Payable))
+	}
+	return reference.Numbers(out...), f.err
+}
+
+func cashStep(in *reference.Inputs, _ string) (reference.Value, error) {
+	r, _, err := cashRule(in)
+	return reference.Numbers(amount(r.Step)), err
+}
+
+func estimateRange(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	low, high, err := cost.EstimateClass(in.Int("class")).Range(f.money(in.Text("estimate")), f.mode(in.Text("mode")))
+	f.note(err)
+	return reference.Numbers(amount(low), amount(high)), f.err
 }
