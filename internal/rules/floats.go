@@ -8,13 +8,16 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // Floats lists where the public API of p has a bare float64 or float32: in
 // parameters, results, exported fields, methods, variables and typed
 // constants. A defined type such as unit.Force is not bare. A method without
 // parameters that gives a defined number in the unit of its own name, the way
-// unit.Force.Newtons does, is the edge where numbers leave, and fine.
+// unit.Force.Newtons does, is the edge where numbers leave, and fine; so is a
+// function XOf that makes a defined number of its package from one float, as
+// unit.CottonCountOf does, where they enter.
 func Floats(all map[string]Package, p Package) ([]string, error) {
 	fset := token.NewFileSet()
 	imp := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
@@ -52,7 +55,9 @@ type floatWalker struct {
 func (w *floatWalker) object(obj types.Object) {
 	tn, ok := obj.(*types.TypeName)
 	if !ok {
-		w.report(obj, obj.Name(), obj.Type())
+		if !w.takesNumber(obj) {
+			w.report(obj, obj.Name(), obj.Type())
+		}
 		return
 	}
 	named, ok := tn.Type().(*types.Named)
@@ -80,6 +85,25 @@ func (w *floatWalker) object(obj types.Object) {
 func givesNumber(m *types.Func) bool {
 	s := m.Signature()
 	return s.Params().Len() == 0 && s.Results().Len() == 1 && types.Identical(s.Results().At(0).Type(), types.Typ[types.Float64])
+}
+
+// takesNumber tells whether obj is func XOf(float64) D or (D, error), with D
+// a defined number of the same package.
+func (w *floatWalker) takesNumber(obj types.Object) bool {
+	f, ok := obj.(*types.Func)
+	if !ok || !strings.HasSuffix(f.Name(), "Of") {
+		return false
+	}
+	s := f.Signature()
+	if s.Params().Len() != 1 || !types.Identical(s.Params().At(0).Type(), types.Typ[types.Float64]) || s.Results().Len() == 0 {
+		return false
+	}
+	d, ok := s.Results().At(0).Type().(*types.Named)
+	if !ok || d.Obj().Pkg() != w.pkg {
+		return false
+	}
+	_, number := d.Underlying().(*types.Basic)
+	return number
 }
 
 func (w *floatWalker) fields(name string, s *types.Struct) {

@@ -59,14 +59,14 @@ func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	names := []string{"Bare", "Loose", "Loose.Method", "Shape", "Area", "C", "V"}
 	assert.Len(t, docs, len(names)+1, "%v", docs)
 	assert.Contains(t, docs, "internal/rules/internal/bad: no package comment")
-	assert.Contains(t, docs, "internal/rules/internal/bad/bad.go:3: Bare has no doc comment")
+	assert.Contains(t, docs, "internal/rules/internal/bad/bad.go:5: Bare has no doc comment")
 
 	floats, err := Floats(all, bad)
 	require.NoError(t, err)
-	for _, want := range []string{"Bare has", "Loose.Width has", "Loose.Method has", "Shape has", "V has", "Table has", "Func has", "Alias has", "Pair has", "Named.Times has"} {
+	for _, want := range []string{"Bare has", "Loose.Width has", "Loose.Method has", "Shape has", "V has", "Table has", "Func has", "Alias has", "Pair has", "Named.Times has", "WidthOf has"} {
 		assert.True(t, slices.ContainsFunc(floats, func(f string) bool { return strings.Contains(f, ": "+want) }), "%s in %v", want, floats)
 	}
-	for _, fine := range []string{"Named", "Named.Plain", "Loose.hidden", "private", "Half"} {
+	for _, fine := range []string{"Named", "Named.Plain", "NamedOf", "Loose.hidden", "private", "Half"} {
 		assert.False(t, slices.ContainsFunc(floats, func(f string) bool { return strings.Contains(f, ": "+fine+" has") }), "%s in %v", fine, floats)
 	}
 

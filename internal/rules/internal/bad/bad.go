@@ -1,5 +1,7 @@
 package bad
 
+import "github.com/coverwright/coverwright/unit"
+
 func Bare(width float64) error { return nil }
 
 type Loose struct {
@@ -22,6 +24,12 @@ type Named float64
 
 // Plain is an edge.
 func (n Named) Plain() float64 { return float64(n) }
+
+// NamedOf is an edge.
+func NamedOf(x float64) Named { return Named(x) }
+
+// WidthOf gives another package's kind.
+func WidthOf(x float64) unit.Length { return unit.Length(x) }
 
 // Times takes a bare float.
 func (n Named) Times(x float64) Named { return n * Named(x) }
