@@ -95,6 +95,8 @@ type Place struct {
 // neighbours, in as few sheets as it can, and gives one place for each part in
 // order. Whatever it answers is checked before it is used.
 type Packer interface {
+	// Pack gives one place for each part; length and width are those of a
+	// sheet.
 	Pack(length, width, kerf unit.Length, parts []Rect) ([]Place, error)
 }
 
