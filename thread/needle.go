@@ -63,6 +63,21 @@ func (n NeedleNumber) String() string {
 	return s
 }
 
+// MarshalText writes the number as String does.
+func (n NeedleNumber) MarshalText() ([]byte, error) { return []byte(n.String()), nil }
+
+// UnmarshalText reads a number such as "18" or "22.5". It wraps
+// unit.ErrUnknown for one that is not in use.
+func (n *NeedleNumber) UnmarshalText(text []byte) error {
+	for _, l := range needleLines {
+		if l.number.String() == string(text) {
+			*n = l.number
+			return nil
+		}
+	}
+	return check.Refuse("needle number", string(text), unit.ErrUnknown, "a number from 8 to 30")
+}
+
 // Needles lists the needle sizes made, finest first.
 func Needles() []Needle {
 	out := make([]Needle, len(needleLines))

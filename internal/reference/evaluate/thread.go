@@ -10,6 +10,7 @@ import (
 
 var threadEvaluators = map[string]reference.Evaluator{
 	"thread_spec_strength":    threadSpecStrength,
+	"thread_spec_yarn":        threadSpecYarn,
 	"thread_spec_yield":       threadSpecYield,
 	"thread_finished_count":   threadFinishedCount,
 	"thread_count":            threadCount,
@@ -60,11 +61,27 @@ func threadSpecYield(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	y, ok := s.MinYield.Value()
+	if in.Has("nominal") && in.Bool("nominal") {
+		y, ok = s.Nominal.Value()
+	}
 	if !ok {
 		return reference.Value{}, missing("yield")
 	}
 	ypp, err := y.YardsPerPound()
 	return reference.Numbers(ypp), err
+}
+
+func threadSpecYarn(in *reference.Inputs, _ string) (reference.Value, error) {
+	s, err := threadSpec(in)
+	if err != nil {
+		return reference.Value{}, err
+	}
+	d, _ := s.Yarn.Value()
+	n, ok := s.Plies.Value()
+	if !ok {
+		return reference.Value{}, missing("yarn")
+	}
+	return reference.Numbers(d.Denier(), float64(n)), nil
 }
 
 func threadFinishedCount(in *reference.Inputs, _ string) (reference.Value, error) {
