@@ -62,7 +62,7 @@ func AllocateByMoney(whole Money, weights []Money) ([]Money, error) {
 // parts come first. Errors are those of Allocate.
 func Split(whole Money, n int) ([]Money, error) {
 	if n < 1 || n > mostParts {
-		return nil, refuse("parts", strconv.Itoa(n), unit.ErrRange, "from 1 to 1000000")
+		return nil, refuse("parts", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 	}
 	w := make([]*big.Rat, n)
 	for i := range w {
@@ -71,7 +71,7 @@ func Split(whole Money, n int) ([]Money, error) {
 	return allocate(whole, w)
 }
 
-const mostParts = 1_000_000
+const mostParts = 100_000
 
 func index(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }
 
@@ -93,7 +93,7 @@ func allocate(whole Money, weights []*big.Rat) ([]Money, error) {
 	if err != nil {
 		return nil, err
 	}
-	total := mul(whole.rat(), new(big.Rat).SetInt(pow10(digits)))
+	total := scaled(whole.rat(), digits)
 	if !total.IsInt() {
 		return nil, refuse("whole", whole.String(), ErrFraction, "whole minor units")
 	}

@@ -11,14 +11,29 @@ import (
 // Between the inputs and the one rounding of a figure all arithmetic is in
 // exact fractions, so no digit is lost on the way.
 
-// most bounds an amount: under 10^15 major units.
-var most = new(big.Int).Exp(big.NewInt(10), big.NewInt(15), nil) // read only
+// An amount has at most mostDigits digits before the point.
+const mostDigits = 15
+
+var most = powers[mostDigits] // read only
 
 // ratioPlaces is the digits after the point with which a ratio enters money:
 // enough for any percentage, too few for the noise of binary fractions.
 const ratioPlaces = 12
 
-func pow10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }
+// powers are the powers of ten up to 10^15. They are never written to.
+var powers = func() (p [mostDigits + 1]*big.Int) {
+	p[0] = big.NewInt(1)
+	for i := 1; i < len(p); i++ {
+		p[i] = new(big.Int).Mul(p[i-1], big.NewInt(10))
+	}
+	return p
+}()
+
+// pow10 gives 10^n for n from 0 to 15, to be read only.
+func pow10(n int) *big.Int { return powers[n] }
+
+// scaled gives x × 10^n.
+func scaled(x *big.Rat, n int) *big.Rat { return mul(x, new(big.Rat).SetInt(pow10(n))) }
 
 func ratInt(n int64) *big.Rat { return new(big.Rat).SetInt64(n) }
 
@@ -59,6 +74,16 @@ func ratioBetween(field string, r, lo, hi unit.Ratio) (*big.Rat, error) {
 	return x, nil
 }
 
+// clean drops the noise of binary fractions from a ratio that is shown:
+// 56.5*unit.Percent is 0.5650000000000001 in binary. What is no number stays,
+// to be refused where it is used.
+func clean(r unit.Ratio) unit.Ratio {
+	if x, err := ratio("", r); err == nil {
+		return ratioOf(x)
+	}
+	return r
+}
+
 // ratioOf gives x as a ratio, to float64 precision.
 func ratioOf(x *big.Rat) unit.Ratio {
 	f, _ := x.Float64()
@@ -72,7 +97,7 @@ func ratText(x *big.Rat, places int) string {
 	if back, ok := new(big.Rat).SetString(s); ok && back.Cmp(x) == 0 {
 		return trimPlaces(s, 0)
 	}
-	n := Down.whole(mul(x, new(big.Rat).SetInt(pow10(places))))
+	n := Down.whole(scaled(x, places))
 	return decimalText(n, places) + "…"
 }
 

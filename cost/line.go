@@ -2,6 +2,7 @@ package cost
 
 import (
 	"math/big"
+	"slices"
 
 	"github.com/coverwright/coverwright/unit"
 )
@@ -28,6 +29,9 @@ type Item[Q Quantity] struct {
 	Uplift Uplift
 	// TaxClass overrides the class of the kind, such as "fabrication labour".
 	TaxClass TaxClass
+	// Figures say how quantity and price came about, such as those of a
+	// ShopRateResult; Quote.Explain prints them with the line.
+	Figures []Figure
 }
 
 // Line is an Item with its exact cost and price, ready for a quote. It is made
@@ -47,6 +51,7 @@ type Line struct {
 	wasted   *big.Rat // price × (quantity - net)
 	charge   *big.Rat // cost with its uplift
 	share    unit.Ratio
+	figures  []Figure
 }
 
 // Line checks the item and prices it, exactly: nothing is rounded here. Errors
@@ -70,7 +75,7 @@ func (it Item[Q]) Line() (Line, error) {
 	l := Line{
 		id: it.ID, kind: it.Kind, what: it.What, class: it.TaxClass, currency: it.Price.amount.currency,
 		quantity: it.Price.quantityText(it.Quantity), price: it.Price.String(), uplift: it.Uplift,
-		cost: cost, charge: charge, wasted: new(big.Rat),
+		cost: cost, charge: charge, wasted: new(big.Rat), figures: slices.Clone(it.Figures),
 	}
 	if l.id == "" {
 		l.id = it.What

@@ -27,11 +27,11 @@ type Uplift struct {
 
 // Markup adds m times the cost: 25 % on 100 gives 125. It is checked where it
 // is used: from 0 to 100 (10000 %).
-func Markup(m unit.Ratio) Uplift { return Uplift{rate: m} }
+func Markup(m unit.Ratio) Uplift { return Uplift{rate: clean(m)} }
 
 // Margin leaves g of the price as profit: 20 % on a cost of 100 gives 125. It
 // is checked where it is used: from 0 to 99 %.
-func Margin(g unit.Ratio) Uplift { return Uplift{rate: g, margin: true} }
+func Margin(g unit.Ratio) Uplift { return Uplift{rate: clean(g), margin: true} }
 
 // IsMargin tells whether the rate is one of the price.
 func (u Uplift) IsMargin() bool { return u.margin }

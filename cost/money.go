@@ -65,10 +65,10 @@ func newExact(x *big.Rat, c Currency) (Money, error) {
 		return Money{}, refuse("", x.FloatString(digits), unit.ErrOverflow, "an amount under 1000000000000000")
 	}
 	places := digits
-	for places < amountPlaces && !mul(x, new(big.Rat).SetInt(pow10(places))).IsInt() {
+	for places < amountPlaces && !scaled(x, places).IsInt() {
 		places++
 	}
-	n := Down.whole(mul(x, new(big.Rat).SetInt(pow10(places))))
+	n := Down.whole(scaled(x, places))
 	return Money{amount: decimal.NewFromBigInt(n, int32(-places)), currency: c}, nil //nolint:gosec // at most 12
 }
 
@@ -81,7 +81,7 @@ func rounded(x *big.Rat, c Currency, mode Rounding) (Money, error) {
 	if err != nil {
 		return Money{}, err
 	}
-	return fromMinor(mode.whole(mul(x, new(big.Rat).SetInt(pow10(digits)))), digits, c)
+	return fromMinor(mode.whole(scaled(x, digits)), digits, c)
 }
 
 // rat gives the exact amount.
@@ -104,7 +104,7 @@ func (m Money) Minor() (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	x := mul(m.rat(), new(big.Rat).SetInt(pow10(digits)))
+	x := scaled(m.rat(), digits)
 	if !x.IsInt() {
 		return 0, refuse("amount", m.String(), ErrFraction, "whole minor units")
 	}
@@ -145,7 +145,15 @@ func (m Money) Plus(b Money) (Money, error) {
 	if err != nil || c == "" {
 		return Money{}, err
 	}
-	return newExact(add(m.rat(), b.rat()), c)
+	digits, err := c.Digits()
+	if err != nil {
+		return Money{}, err
+	}
+	sum := m.amount.Add(b.amount)
+	if int(sum.Exponent()) == -digits && sum.NumDigits() <= mostDigits+digits {
+		return Money{amount: sum, currency: c}, nil
+	}
+	return newExact(sum.Rat(), c)
 }
 
 // Minus gives m - b. It wraps ErrCurrency or unit.ErrOverflow.

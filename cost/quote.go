@@ -2,6 +2,8 @@ package cost
 
 import (
 	"math/big"
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/unit"
@@ -15,6 +17,23 @@ type Terms struct {
 	Rounding Rounding
 	// Tax is what is added, or contained; the zero value is no tax.
 	Tax Tax
+	// Class says how well the job is known; it gives the range of the quote.
+	// Zero gives none.
+	Class EstimateClass
+	// Contingency is added as a line of its own: this share of all other
+	// lines, from 0 to 100 %. EstimateClass.Accuracy has a share to start from.
+	Contingency unit.Ratio
+	// Discounts are taken off in this order, those before tax first.
+	Discounts []Discount
+	// Stages are the payments towards the total; empty for one payment.
+	Stages []Stage
+	// Cash is how the total is rounded when it is paid in cash; a rule
+	// without a step rounds nothing.
+	Cash CashRule
+	// Issued is the day of the quote and ValidDays how long it holds, the
+	// last day included. Both may be left out.
+	Issued    Date
+	ValidDays int
 }
 
 // QuoteLine is a line as it stands in a quote. Every amount has been rounded
@@ -37,9 +56,14 @@ type QuoteLine struct {
 	Cost Money `json:"cost"`
 	// Amount is the cost with its markup or margin, what the customer pays.
 	Amount Money `json:"amount"`
+	// Discount is the line's share of the discounts before tax, and Taxed is
+	// Amount - Discount.
+	Discount Money `json:"discount,omitzero"`
+	Taxed    Money `json:"taxed"`
 	// Tax is the tax on the line, or its share of the tax of the invoice.
 	Tax Money `json:"tax"`
 
+	figures     []Figure
 	exactCost   *big.Rat
 	exactCharge *big.Rat
 }
@@ -53,36 +77,61 @@ type KindSubtotal struct {
 // Quote is a price with all its parts. It always adds up:
 //
 //	Subtotal = sum of the lines = sum of Subtotals
-//	Tax      = sum of Taxes = sum of the lines' tax
-//	Net      = Subtotal where tax is added, Subtotal - Tax where it is contained
-//	Total    = Net + Tax
+//	Taxed    = Subtotal - Discount = sum of the lines' Taxed
+//	Tax      = sum of Taxes = sum of the lines' Tax
+//	Net      = Taxed where tax is added, Taxed - Tax where it is contained
+//	Total    = Net + Tax - Credit = sum of Payments
 type Quote struct {
 	Currency  Currency       `json:"currency"`
 	Rounding  Rounding       `json:"rounding"`
 	Lines     []QuoteLine    `json:"lines"`
 	Subtotals []KindSubtotal `json:"subtotals"`
 	Subtotal  Money          `json:"subtotal"`
-	Taxes     []LevyAmount   `json:"taxes"`
-	TaxLevel  TaxLevel       `json:"tax_level"`
-	Inclusive bool           `json:"prices_include_tax"`
-	Net       Money          `json:"net"`
-	Tax       Money          `json:"tax"`
-	Total     Money          `json:"total"`
-	// Cost is what the lines cost the shop, Profit is Net - Cost.
+	// Discounts are all discounts; Discount is the sum of those before tax.
+	Discounts   []DiscountAmount `json:"discounts,omitempty"`
+	Discount    Money            `json:"discount"`
+	Taxed       Money            `json:"taxed"`
+	Taxes       []LevyAmount     `json:"taxes"`
+	TaxLevel    TaxLevel         `json:"tax_level"`
+	TaxRounding Rounding         `json:"tax_rounding"`
+	Inclusive   bool             `json:"prices_include_tax"`
+	Net         Money            `json:"net"`
+	Tax         Money            `json:"tax"`
+	// Credit is the sum of the discounts after tax.
+	Credit   Money     `json:"credit"`
+	Total    Money     `json:"total"`
+	Payments []Payment `json:"payments,omitempty"`
+	// Cash is the total as it is paid in cash, where the terms have a rule.
+	Cash CashTotal `json:"cash,omitzero"`
+	// Cost is what the lines cost the shop, Profit is Net - Cost - Credit.
 	Cost   Money `json:"cost"`
 	Profit Money `json:"profit"`
+	// Class, Low and High say what the job may come out at before tax, where
+	// the terms have a class.
+	Class      EstimateClass `json:"class,omitempty"`
+	Low        Money         `json:"low,omitzero"`
+	High       Money         `json:"high,omitzero"`
+	Issued     Date          `json:"issued,omitzero"`
+	ValidUntil Date          `json:"valid_until,omitzero"`
 
 	terms Terms
 }
 
-// NewQuote adds up lines under terms. Errors name the line or the field and
-// wrap unit.ErrRequired, unit.ErrUnknown, unit.ErrRange, ErrMode, ErrCurrency
-// or unit.ErrOverflow.
+// NewQuote adds up lines under terms. A quote may have no line twice; of lines
+// with the same ID the second becomes "ID (2)" and so on. Errors name the line
+// or the field and wrap unit.ErrRequired, unit.ErrUnknown, unit.ErrRange,
+// ErrMode, ErrCurrency, ErrFraction or unit.ErrOverflow.
 func NewQuote(t Terms, lines ...Line) (Quote, error) {
+	t = t.clone()
 	if err := t.check(lines); err != nil {
 		return Quote{}, err
 	}
-	q := Quote{Currency: t.Currency, Rounding: t.Rounding, TaxLevel: t.Tax.Level, Inclusive: t.Tax.Inclusive, terms: t}
+	var err error
+	if t.Tax, err = t.Tax.settle(t.Rounding); err != nil {
+		return Quote{}, unit.InField("tax", err)
+	}
+	q := Quote{Currency: t.Currency, Rounding: t.Rounding, TaxLevel: t.Tax.Level, TaxRounding: t.Tax.Rounding,
+		Inclusive: t.Tax.Inclusive, Class: t.Class, Issued: t.Issued, terms: t}
 	for i, l := range lines {
 		ql, err := l.quoted(t)
 		if err != nil {
@@ -90,10 +139,36 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 		}
 		q.Lines = append(q.Lines, ql)
 	}
-	if err := q.addUp(); err != nil {
-		return Quote{}, err
+	for _, step := range []func() error{
+		q.addContingency, q.name, q.addUp, q.discount, q.tax, q.credit, q.payments, q.close,
+	} {
+		if err := step(); err != nil {
+			return Quote{}, err
+		}
 	}
 	return q, nil
+}
+
+// clone keeps a quote apart from slices its caller may change, and cleans its
+// ratios.
+func (t Terms) clone() Terms {
+	t.Tax.Levies = slices.Clone(t.Tax.Levies)
+	for i := range t.Tax.Levies {
+		l := &t.Tax.Levies[i]
+		l.Rate, l.On, l.Except = clean(l.Rate), slices.Clone(l.On), slices.Clone(l.Except)
+	}
+	t.Discounts = slices.Clone(t.Discounts)
+	for i := range t.Discounts {
+		d := &t.Discounts[i]
+		d.Rate, d.Kinds = clean(d.Rate), slices.Clone(d.Kinds)
+	}
+	t.Stages = slices.Clone(t.Stages)
+	for i := range t.Stages {
+		s := &t.Stages[i]
+		s.Share, s.AtLeast = clean(s.Share), slices.Clone(s.AtLeast)
+	}
+	t.Contingency = clean(t.Contingency)
+	return t
 }
 
 func (t Terms) check(lines []Line) error {
@@ -114,20 +189,20 @@ func (t Terms) check(lines []Line) error {
 			return unit.InField(index("lines", i), &MismatchError{t.Currency, l.currency})
 		}
 	}
-	return unit.InField("tax", t.Tax.check(lines))
-}
-
-// taxRounding gives the mode tax is rounded with.
-func (t Terms) taxRounding() Rounding {
-	if t.Tax.Rounding == 0 {
-		return t.Rounding
+	for i, d := range t.Discounts {
+		if err := d.check(); err != nil {
+			return unit.InField(index("discounts", i), err)
+		}
 	}
-	return t.Tax.Rounding
+	if t.ValidDays < 0 || t.ValidDays > mostDays {
+		return refuse("valid_days", strconv.Itoa(t.ValidDays), unit.ErrRange, "from 0 to 36600")
+	}
+	return unit.InField("tax", t.Tax.check(lines))
 }
 
 func (l Line) quoted(t Terms) (QuoteLine, error) {
 	ql := QuoteLine{ID: l.id, Kind: l.kind, What: l.what, TaxClass: l.class, Quantity: l.quantity, Net: l.net,
-		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, exactCost: l.cost, exactCharge: l.charge}
+		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, figures: l.figures, exactCost: l.cost, exactCharge: l.charge}
 	var err error
 	if ql.Cost, err = rounded(l.cost, t.Currency, t.Rounding); err != nil {
 		return QuoteLine{}, err
@@ -141,9 +216,33 @@ func (l Line) quoted(t Terms) (QuoteLine, error) {
 	return ql, err
 }
 
-// addUp fills every sum of the quote from its lines.
+// name gives every line an ID of its own.
+func (q *Quote) name() error {
+	seen := map[string]int{}
+	for i := range q.Lines {
+		id := q.Lines[i].ID
+		seen[id]++
+		for n := seen[id]; n > 1; n++ {
+			q.Lines[i].ID = id + " (" + strconv.Itoa(n) + ")"
+			if seen[q.Lines[i].ID] == 0 {
+				seen[q.Lines[i].ID]++
+				break
+			}
+		}
+	}
+	return nil
+}
+
+// addUp sums the lines before discounts and tax.
 func (q *Quote) addUp() error {
-	var err error
+	zero, err := Zero(q.Currency)
+	if err != nil {
+		return err
+	}
+	q.Discount, q.Credit = zero, zero
+	for i := range q.Lines {
+		q.Lines[i].Discount, q.Lines[i].Taxed = zero, q.Lines[i].Amount
+	}
 	if q.Subtotal, err = q.sum(func(l QuoteLine) Money { return l.Amount }); err != nil {
 		return err
 	}
@@ -165,30 +264,78 @@ func (q *Quote) addUp() error {
 			q.Subtotals = append(q.Subtotals, KindSubtotal{k, sum})
 		}
 	}
-	amounts := make([]Money, len(q.Lines))
-	classes := make([]TaxClass, len(q.Lines))
+	return nil
+}
+
+func (q *Quote) taxBase() ([]Money, []TaxClass) {
+	amounts, classes := make([]Money, len(q.Lines)), make([]TaxClass, len(q.Lines))
 	for i, l := range q.Lines {
-		amounts[i], classes[i] = l.Amount, l.TaxClass
+		amounts[i], classes[i] = l.Taxed, l.TaxClass
 	}
-	tax, err := q.terms.Tax.on(amounts, classes, q.Currency, q.terms.taxRounding())
-	if err != nil {
+	return amounts, classes
+}
+
+// tax taxes what the discounts have left and gives the total.
+func (q *Quote) tax() error {
+	var err error
+	if q.Discount, err = q.sum(func(l QuoteLine) Money { return l.Discount }); err != nil {
 		return err
+	}
+	if q.Taxed, err = q.Subtotal.Minus(q.Discount); err != nil {
+		return err
+	}
+	amounts, classes := q.taxBase()
+	tax, err := q.terms.Tax.on(amounts, classes, q.Currency)
+	if err != nil {
+		return unit.InField("tax", err)
 	}
 	q.Taxes, q.Tax = tax.levies, tax.total
 	for i := range q.Lines {
 		q.Lines[i].Tax = tax.lines[i]
 	}
-	q.Net = q.Subtotal
+	q.Net = q.Taxed
 	if q.Inclusive {
-		if q.Net, err = q.Subtotal.Minus(q.Tax); err != nil {
+		if q.Net, err = q.Taxed.Minus(q.Tax); err != nil {
 			return err
 		}
 	}
-	if q.Total, err = q.Net.Plus(q.Tax); err != nil {
+	q.Total, err = q.Net.Plus(q.Tax)
+	return err
+}
+
+// close fills what follows from the total.
+func (q *Quote) close() error {
+	var err error
+	if q.Profit, err = q.Net.Minus(q.Cost); err != nil {
 		return err
 	}
-	q.Profit, err = q.Net.Minus(q.Cost)
+	if q.Profit, err = q.Profit.Minus(q.Credit); err != nil {
+		return err
+	}
+	if !q.terms.Cash.Step.IsZero() {
+		if q.Cash, err = q.terms.Cash.Of(q.Total); err != nil {
+			return unit.InField("cash", err)
+		}
+	}
+	if q.Class != 0 {
+		if q.Low, q.High, err = q.Class.Range(q.Net, q.Rounding); err != nil {
+			return err
+		}
+	}
+	if !q.Issued.IsZero() {
+		q.ValidUntil, err = q.Issued.AddDays(q.terms.ValidDays)
+	}
 	return err
+}
+
+// ValidOn tells whether the quote still holds on a day: from the day it was
+// issued to the last of its valid days. A quote without a day of issue holds
+// until it is withdrawn.
+func (q Quote) ValidOn(d Date) bool {
+	if q.Issued.IsZero() {
+		return true
+	}
+	return d.Compare(q.Issued) >= 0 && d.Compare(q.ValidUntil) <= 0
 }
 
 func (q *Quote) sum(of func(QuoteLine) Money) (Money, error) {
@@ -201,7 +348,7 @@ func (q *Quote) sum(of func(QuoteLine) Money) (Money, error) {
 	return total, err
 }
 
-// Subtotal of a kind, or nothing when the quote has no such line.
+// SubtotalOf gives the subtotal of a kind, or nothing when the quote has no such line.
 func (q Quote) SubtotalOf(k Kind) Money {
 	for _, s := range q.Subtotals {
 		if s.Kind == k {
@@ -221,22 +368,47 @@ func (q Quote) Margin() unit.Ratio {
 	return r
 }
 
-// String writes the quote as a short table: lines, subtotal, taxes, total.
+// String writes the quote as a short table: lines, subtotal, discounts, taxes,
+// total and payments.
 func (q Quote) String() string {
 	var rows [][2]string
+	put := func(name string, m Money) { rows = append(rows, [2]string{name, m.Amount()}) }
 	for _, l := range q.Lines {
-		rows = append(rows, [2]string{l.What + " (" + l.Quantity + ")", l.Amount.Amount()})
+		put(l.What+" ("+l.Quantity+")", l.Amount)
 	}
-	rows = append(rows, [2]string{"subtotal", q.Subtotal.Amount()})
+	put("subtotal", q.Subtotal)
+	for _, d := range q.Discounts {
+		if !d.AfterTax {
+			put(d.text(), d.Amount.Neg())
+		}
+	}
 	for _, t := range q.Taxes {
 		name := t.Name + " " + t.Rate.String() + " on " + t.Base.Amount()
 		if q.Inclusive {
 			name += ", included"
 		}
-		rows = append(rows, [2]string{name, t.Tax.Amount()})
+		put(name, t.Tax)
 	}
-	rows = append(rows, [2]string{"total " + string(q.Currency), q.Total.Amount()})
+	for _, d := range q.Discounts {
+		if d.AfterTax {
+			put(d.text(), d.Amount.Neg())
+		}
+	}
+	put("total "+string(q.Currency), q.Total)
+	for _, p := range q.Payments {
+		put(p.Name, p.Amount)
+	}
+	if !q.terms.Cash.Step.IsZero() {
+		put("paid in cash", q.Cash.Payable)
+	}
 	return table(rows)
+}
+
+func (d DiscountAmount) text() string {
+	if d.Rate == 0 {
+		return d.Name
+	}
+	return d.Name + " " + d.Rate.String() + " of " + d.Base.Amount()
 }
 
 // table writes rows of a name and an amount, the amounts in one column.

@@ -75,7 +75,11 @@ type Tax struct {
 	// amount G with rates that add up to R, a levy of rate r takes
 	// G × r / (1 + R).
 	Inclusive bool
-	// Rounding is how tax is rounded; the zero value takes that of the terms.
+	// Regime is the code of a rounding rule, such as "AU"; see Regimes. It
+	// checks level and rounding. Empty checks nothing.
+	Regime string
+	// Rounding is how tax is rounded; the zero value takes that of the
+	// regime, or else of the terms.
 	Rounding Rounding
 }
 
@@ -119,8 +123,8 @@ type taxed struct {
 }
 
 // on computes the tax on amounts, one for each line with its class. The levies
-// have been checked.
-func (t Tax) on(amounts []Money, classes []TaxClass, c Currency, mode Rounding) (taxed, error) {
+// have been checked and the mode is settled.
+func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) {
 	zero, err := Zero(c)
 	if err != nil {
 		return taxed{}, err
@@ -153,7 +157,7 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency, mode Rounding) 
 			}
 			sum.Add(sum, exact[i])
 		}
-		tax, parts, err := t.round(sum, exact, c, mode)
+		tax, parts, err := t.round(sum, exact, c)
 		if err != nil {
 			return taxed{}, err
 		}
@@ -182,13 +186,13 @@ func (t Tax) gross(rates []*big.Rat, class TaxClass) *big.Rat {
 }
 
 // round rounds one levy at its level and gives the share of each line.
-func (t Tax) round(sum *big.Rat, exact []*big.Rat, c Currency, mode Rounding) (Money, []Money, error) {
+func (t Tax) round(sum *big.Rat, exact []*big.Rat, c Currency) (Money, []Money, error) {
 	if t.Level == PerLine {
 		total, err := Zero(c)
 		parts := make([]Money, len(exact))
 		for i := range exact {
 			if err == nil {
-				parts[i], err = rounded(exact[i], c, mode)
+				parts[i], err = rounded(exact[i], c, t.Rounding)
 			}
 			if err == nil {
 				total, err = total.Plus(parts[i])
@@ -196,7 +200,7 @@ func (t Tax) round(sum *big.Rat, exact []*big.Rat, c Currency, mode Rounding) (M
 		}
 		return total, parts, err
 	}
-	total, err := rounded(sum, c, mode)
+	total, err := rounded(sum, c, t.Rounding)
 	if err != nil || sum.Sign() == 0 {
 		return total, nil, err
 	}

@@ -52,8 +52,8 @@ type Shape interface {
 	Envelope() (Block, error)
 }
 
-// Mass gives m = density × volume of a shape. The density must be above zero
-// and at most 250 kg/m³.
+// Mass gives m = density × volume of a shape. The density must be 1 to
+// 250 kg/m³.
 func Mass(s Shape, d unit.Density) (unit.Mass, error) {
 	if s == nil {
 		return 0, check.Required("shape", "a shape such as a Block")

@@ -41,6 +41,11 @@ var firmnessFigures = []firmness{
 	{about: "sofa seat", lo: 30, hi: 40, uses: seats, duties: domestic, from: thickSeat, basis: custom},
 	{about: "sofa seat, another guide", lo: 25, hi: 35, uses: seats, duties: domestic, from: thickSeat, basis: custom},
 	{about: "thin seat, 1 to 2 in", lo: 45, hi: 65, uses: seats, to: thinSeat, basis: custom},
+	{about: "seat 2 in thick", lo: 65, hi: 65, uses: seats, from: 1.75, to: 2.25, basis: custom},
+	{about: "seat 3 in thick", lo: 40, hi: 40, uses: seats, duties: domestic, from: 2.5, to: 3.5, basis: custom},
+	{about: "seat 4 in thick", lo: 34, hi: 34, uses: seats, duties: domestic, from: 3.5, to: 4.5, basis: custom},
+	{about: "seat 5 in thick", lo: 30, hi: 34, uses: seats, duties: domestic, from: 4.5, to: 5.5, basis: custom},
+	{about: "seat 6 in thick", lo: 26, hi: 30, uses: seats, duties: domestic, from: 5.5, to: 6.5, basis: custom},
 	{about: "office seat", lo: 45, hi: 45, uses: seats, duties: []Duty{HeavyDuty, SevereDuty}, basis: custom},
 	{about: "bar or diner stool", lo: 60, hi: 60, uses: seats, duties: contract, basis: custom},
 	{about: "back cushion, 20 lbf or less", lo: softest, hi: 20, uses: []Use{Back}, basis: custom},
@@ -49,6 +54,7 @@ var firmnessFigures = []firmness{
 	{about: "headrest", lo: 10, hi: 20, uses: []Use{Headrest}, basis: noText},
 	{about: "mattress core", lo: 25, hi: 40, uses: []Use{Bed}, basis: custom},
 	{about: "day bed", lo: 20, hi: 28, uses: []Use{Bed}, basis: custom},
+	{about: "stretcher mattress", lo: 31, hi: 36, uses: []Use{Bed}, basis: stretcher},
 	{about: "boat berth", lo: 30, hi: 40, uses: []Use{Berth}, basis: noText},
 	{about: "booth on webbing or springs", lo: 45, hi: 60, uses: []Use{Booth}, bases: []Base{Webbing, Springs}, basis: noText},
 	{about: "booth on board", lo: 50, hi: 70, uses: []Use{Booth}, bases: []Base{Board}, basis: noText},
@@ -61,8 +67,7 @@ const (
 	thickSeat = 4.0  // in, from which the sofa figures were given
 )
 
-// seatByThickness is the firmness usual for a seat of a thickness, the only
-// sourced points being about 30 for a thick seat and 45 to 65 for 1 to 2 in.
+// seatByThickness is the firmness usual for a seat of a thickness.
 var seatByThickness = []struct{ inches, lbf float64 }{
 	{1, 60}, {2, 50}, {3, 40}, {4, 33}, {5, 30}, {6, 28},
 }
@@ -96,8 +101,11 @@ var weightFigures = []weight{
 	{about: "boat seating, never below", lo: 1.8, hi: 1.8, uses: []Use{Berth}, basis: custom},
 	{about: "boat seating, preferred", lo: 2.6, hi: 2.88, uses: []Use{Berth}, basis: custom},
 	{about: "relief mattress, medium grade", lo: metric(22), hi: metric(27), uses: []Use{Bed}, basis: reliefMattress},
+	{about: "stretcher mattress, at least", lo: 3.0, hi: 3.0, uses: []Use{Bed}, basis: stretcher},
 	{about: "relief mattress, at least", lo: metric(22), hi: metric(22), uses: []Use{Bed}, basis: reliefMattress},
 }
+
+var stretcher = cite.Basis{Status: cite.Published, Source: "CID-A-A-51305", Note: "government purchase description, 3 to 3 1/2 in thick"}
 
 var reliefMattress = cite.Basis{Status: cite.Published, Source: "IFRC-MATTRESS", Note: "aid-agency specification"}
 

@@ -11,6 +11,7 @@ import (
 func ExampleSelect() {
 	s, err := foam.Select(foam.Request{
 		Use: foam.Seat, Duty: foam.HeavyDuty, Thickness: 2 * unit.Inch, Base: foam.Board,
+		Sitter:        90 * unit.Kilogram,
 		Jurisdictions: []foam.Jurisdiction{foam.UnitedKingdom},
 	})
 	if err != nil {
@@ -25,17 +26,23 @@ func ExampleSelect() {
 	for _, r := range s.Reasons {
 		fmt.Println("-", r)
 	}
+	for _, d := range s.Disagreements {
+		fmt.Println("!", d)
+	}
 	fmt.Println("first of the stock:", s.Grades[0].Grade.Name)
 	fmt.Println(s.Cautions[1].Rule, s.Cautions[1].Edition)
 	// Output:
 	// ask for 50 lbf at 25 %
 	// and at least 2.2 lb/ft3
 	// thin seat, 1 to 2 in: 45 to 65 lbf (common practice)
+	// seat 2 in thick: 65 to 65 lbf (common practice)
 	// office seat: 45 to 45 lbf (common practice)
 	// - a seat 2 in thick usually takes about 50 lbf at 25 %: the thinner the foam, the firmer it must be to keep the sitter off the base
 	// - density: the usual for heavy duty; density is what makes foam last, not what makes it firm
 	// - board gives nothing: the foam carries alone, so prefer the firmer of two grades
+	// - under 90 kg the target sinks about 1/2 in of 2 in and leaves 1 1/2 in; the foam would carry 1.9 times that
 	// - no stock was given: the grades ranked are examples
+	// ! firmness: the 3 figures run from 45 lbf to 65 lbf and have no value in common
 	// first of the stock: 2.2 lb 50
 	// S.I. 1988/1324 as amended 1989, 1993, 2010 and 2025
 }

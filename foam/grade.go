@@ -1,7 +1,6 @@
 package foam
 
 import (
-	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -15,14 +14,14 @@ type Grade struct {
 	Basis   cite.Basis   `json:"basis,omitzero"`
 }
 
-// Check gives nil for a density of at most 250 kg/m³ and an IFD25 above zero,
+// Check gives nil for a density of 1 to 250 kg/m³ and an IFD25 in range,
 // and an IFD65 that is zero or not below it. It wraps [unit.ErrRange] or
 // [ErrImpossibleIFD].
 func (g Grade) Check() error {
 	if err := checkDensity("density", g.Density); err != nil {
 		return err
 	}
-	if err := check.Above("ifd25", g.IFD25, IFD25(firmest)); err != nil {
+	if err := checkForce("ifd25", g.IFD25); err != nil {
 		return err
 	}
 	if g.IFD65 != 0 {

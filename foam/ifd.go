@@ -42,18 +42,29 @@ type HardnessB struct {
 	At65 unit.Force `json:"at65"`
 }
 
-// firmest is the firmest figure accepted, 10 kN: some thirty times the firmest
-// seat foam.
-const firmest = 10 * unit.Kilonewton
+// Test forces are accepted from a tenth of a newton to 10 kN, some thirty times
+// that of the firmest seat foam.
+const (
+	faintest = 0.1 * unit.Newton
+	firmest  = 10 * unit.Kilonewton
+)
 
-// Check gives nil when the three forces are above zero and rise with depth,
+// checkForce accepts test forces of any kind.
+func checkForce[Q interface {
+	~float64
+	fmt.Stringer
+}](field string, q Q) error {
+	return check.Between(field, q, Q(faintest), Q(firmest))
+}
+
+// Check gives nil when the three forces are 0.1 N to 10 kN and rise with depth,
 // else an error that wraps [unit.ErrRange] or [ErrImpossibleIFD].
 func (h HardnessB) Check() error {
 	for _, f := range []struct {
 		name string
 		f    unit.Force
 	}{{"at25", h.At25}, {"at40", h.At40}, {"at65", h.At65}} {
-		if err := check.Above(f.name, f.f, firmest); err != nil {
+		if err := checkForce(f.name, f.f); err != nil {
 			return err
 		}
 	}

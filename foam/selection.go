@@ -80,6 +80,11 @@ type Selection struct {
 	DensityFigures []Figure[unit.Density] `json:"density_figures"`
 	// Grades holds the stock, best first.
 	Grades []Ranked `json:"grades"`
+	// Class is the service class that suits the use and duty.
+	Class ServiceClass `json:"class"`
+	// Sitting is what the target firmness does under the sitter, with the
+	// cautious support factor; nil without a sitter or when not sat on.
+	Sitting *Sitting `json:"sitting,omitempty"`
 	// Reasons says how the recommendation came about, Disagreements where the
 	// sources differ, Cautions what can hurt someone.
 	Reasons       []string  `json:"reasons"`
@@ -91,8 +96,10 @@ type Selection struct {
 // Ranked is a grade with its verdict.
 type Ranked struct {
 	Grade   Grade    `json:"grade"`
-	Fits    bool     `json:"fits"` // firmness and density both in range
+	Fits    bool     `json:"fits"` // firmness and density in range, and no bottoming out
 	Reasons []string `json:"reasons"`
+	// Sitting is nil without a sitter or when the foam is not sat on.
+	Sitting *Sitting `json:"sitting,omitempty"`
 }
 
 // Select recommends firmness and density for a use, with the figures of every
@@ -110,7 +117,15 @@ func Select(r Request) (Selection, error) {
 	if s.Delivered, err = IFDTolerance(s.Target); err != nil {
 		return Selection{}, err
 	}
-	s.rank()
+	if s.Class, err = ServiceClassFor(r.Use, r.Duty); err != nil {
+		return Selection{}, err
+	}
+	if err = s.sit(); err != nil {
+		return Selection{}, err
+	}
+	if err = s.rank(); err != nil {
+		return Selection{}, err
+	}
 	if s.Cautions, err = Cautions(r.Jurisdictions...); err != nil {
 		return Selection{}, err
 	}
@@ -154,6 +169,9 @@ func (s *Selection) firmness() {
 		s.Target = usual
 		s.because("a seat %s thick usually takes about %s at 25 %%: the thinner the foam, the firmer it must be to keep the sitter off the base",
 			inches(r.Thickness), lbf(usual))
+		if s.Shared != nil && s.IFD.Has(usual) && !s.Shared.Has(usual) {
+			s.because("the figures have only %s in common; ask for that to satisfy them all", spanText(*s.Shared))
+		}
 		if !s.IFD.Has(usual) {
 			s.Target = min(max(usual, s.IFD.Low), s.IFD.High)
 			s.because("that lies outside the %s given for this use and duty, so the nearer end, %s, is taken", spanText(s.IFD), lbf(s.Target))
@@ -279,7 +297,7 @@ func (s *Selection) base() {
 
 // rank orders the stock: grades in both ranges first, then by how far the
 // firmness is from the target, then by how far the density is from its range.
-func (s *Selection) rank() {
+func (s *Selection) rank() error {
 	stock := s.Request.Stock
 	if len(stock) == 0 {
 		stock = ExampleGrades()
@@ -287,7 +305,10 @@ func (s *Selection) rank() {
 	}
 	s.Grades = make([]Ranked, len(stock))
 	for i, g := range stock {
-		s.Grades[i] = s.judge(g)
+		var err error
+		if s.Grades[i], err = s.judge(g); err != nil {
+			return unit.InField(fmt.Sprintf("stock[%d]", i), err)
+		}
 	}
 	slices.SortStableFunc(s.Grades, func(a, b Ranked) int {
 		if a.Fits != b.Fits {
@@ -302,9 +323,47 @@ func (s *Selection) rank() {
 			cmp.Compare(a.Grade.Density, b.Grade.Density),
 		)
 	})
+	return nil
 }
 
-func (s *Selection) judge(g Grade) Ranked {
+// sit works out what the target firmness does under the sitter.
+func (s *Selection) sit() error {
+	var err error
+	target := Grade{Density: s.Density.Low, IFD25: s.Target}
+	if s.Sitting, err = s.sitOn(target); err != nil || s.Sitting == nil {
+		return err
+	}
+	if s.Sitting.BottomsOut() {
+		s.because("%s bottoms out under %s: take thicker foam, or firmer than the figures", lbf(s.Target), kilograms(s.Request.Sitter))
+		return nil
+	}
+	s.because("under %s the target sinks about %s of %s and leaves %s; the foam would carry %.1f times that",
+		kilograms(s.Request.Sitter), inches(s.Sitting.Sink.Value), inches(s.Request.Thickness), inches(s.Sitting.Remaining.Value), float64(s.Sitting.Margin))
+	return nil
+}
+
+// sitOn gives the sitting on one layer of a grade, or nil when there is no
+// sitter or nothing to sit on.
+func (s *Selection) sitOn(g Grade) (*Sitting, error) {
+	r := s.Request
+	if r.Sitter == 0 || !slices.Contains([]Use{Seat, Bench, Booth, Berth}, r.Use) {
+		return nil, nil //nolint:nilnil // nothing to work out
+	}
+	c, _, err := g.Curve()
+	if err != nil {
+		return nil, err
+	}
+	if c.factor() == 1 {
+		return nil, nil //nolint:nilnil // a flat curve says nothing about sinking
+	}
+	x, err := Sit(Stack{{Name: g.Name, Thickness: r.Thickness, Curve: c}}, Sitter{Mass: r.Sitter})
+	if err != nil {
+		return nil, err
+	}
+	return &x, nil
+}
+
+func (s *Selection) judge(g Grade) (Ranked, error) {
 	k := Ranked{Grade: g, Fits: true, Reasons: []string{}}
 	say := func(ok bool, format string, args ...any) {
 		k.Reasons = append(k.Reasons, fmt.Sprintf(format, args...))
@@ -331,7 +390,18 @@ func (s *Selection) judge(g Grade) Ranked {
 	} else if !s.Support.Has(f) {
 		k.Reasons = append(k.Reasons, fmt.Sprintf("support factor %.2f outside %.1f to %.1f", float64(f), float64(s.Support.Low), float64(s.Support.High)))
 	}
-	return k
+	var err error
+	if k.Sitting, err = s.sitOn(g); err != nil {
+		return Ranked{}, err
+	}
+	if k.Sitting != nil {
+		if k.Sitting.BottomsOut() {
+			say(false, "bottoms out under %s", kilograms(s.Request.Sitter))
+		} else {
+			say(true, "sinks about %s under %s, bottoms out at %.1f times that", inches(k.Sitting.Sink.Value), kilograms(s.Request.Sitter), float64(k.Sitting.Margin))
+		}
+	}
+	return k, nil
 }
 
 // densitySlack keeps the last bit of a unit conversion from failing a grade.
@@ -361,6 +431,8 @@ func (s *Selection) firmer(a, b Grade) int {
 }
 
 func inches(l unit.Length) string { return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest) }
+
+func kilograms(m unit.Mass) string { return m.Decimal(unit.Kilogram, 0, unit.Nearest) }
 
 func lbf(i IFD25) string { return i.Force().Decimal(unit.PoundForce, 0, unit.Nearest) }
 

@@ -52,7 +52,7 @@ func HidesToBuy(net unit.Area, hide Hide, w WasteFactor) (HideEstimate, error) {
 	if err := check.Between("net area", net, 0, 10_000*unit.SquareMetre); err != nil {
 		return HideEstimate{}, err
 	}
-	if err := hide.check(); err != nil {
+	if err := hide.Check(); err != nil {
 		return HideEstimate{}, err
 	}
 	if err := check.Ratio("waste", w.Waste, 0, 0.9); err != nil {
@@ -72,7 +72,9 @@ func HidesToBuy(net unit.Area, hide Hide, w WasteFactor) (HideEstimate, error) {
 	return HideEstimate{Net: net, Waste: w.Waste, Gross: gross, Hides: n, Basis: w.Basis, Kind: cite.RuleOfThumb}, nil
 }
 
-func (h Hide) check() error {
+// Check gives nil for a hide of a plausible size, else an error that names the
+// field and wraps unit.ErrRange or unit.ErrForgottenUnit.
+func (h Hide) Check() error {
 	if err := check.Between("hide.area", h.Area, unit.SquareFoot, 100*unit.SquareFoot); err != nil {
 		return err
 	}

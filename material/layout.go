@@ -90,7 +90,7 @@ func (l Layout) Verify() error {
 		if p.X < 0 || p.Y < 0 || p.X+p.Width > l.Roll.Usable() || p.Y+p.Length > l.Need {
 			return bad(i, "outside the goods")
 		}
-		if l.Roll.Repeat > 0 && p.Y%l.Roll.Repeat != 0 {
+		if l.Roll.Repeat > 0 && !piece.Unmatched && p.Y%l.Roll.Repeat != 0 {
 			return bad(i, "off the repeat")
 		}
 		for j, q := range l.Placements[:i] {

@@ -120,6 +120,8 @@ func anyJob(t *rapid.T) (Roll, []Piece) {
 			Length: unit.Length(rapid.IntRange(8, 70*16).Draw(t, "l")) * in / 16,
 			Count:  rapid.IntRange(1, 6).Draw(t, "count"),
 			Turn:   Turn(rapid.IntRange(0, 1).Draw(t, "turn")),
+
+			Unmatched: rapid.Bool().Draw(t, "unmatched"),
 		}
 	}
 	return roll, pieces

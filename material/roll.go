@@ -25,7 +25,9 @@ type Roll struct {
 // Usable gives the width between the selvages.
 func (r Roll) Usable() unit.Length { return r.Width - 2*r.Selvage }
 
-func (r Roll) check() error {
+// Check gives nil for a roll that layouts accept, else an error that names the
+// field and wraps unit.ErrRange or unit.ErrForgottenUnit.
+func (r Roll) Check() error {
 	if err := check.Length("roll.width", r.Width, 10*unit.Inch, 5*unit.Metre); err != nil {
 		return err
 	}
@@ -73,4 +75,7 @@ type Piece struct {
 	Length unit.Length
 	Count  int // at least 1
 	Turn   Turn
+	// Unmatched says that the piece need not lie on the repeat: welt strips,
+	// hidden bands. It means nothing on plain goods.
+	Unmatched bool
 }

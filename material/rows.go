@@ -17,14 +17,14 @@ const MostPieces = 10_000
 // LayRows lays pieces in rows across the roll, the way a cutter plans on
 // paper: longest pieces first, each in the first row that has room for it.
 // On patterned goods every row starts on the repeat, so that all pieces
-// match. A piece that may be railroaded is turned when only that fits across,
+// match; pieces that need not match go into the gaps that leaves. A piece that may be railroaded is turned when only that fits across,
 // or when it makes its row shorter.
 //
 // The layout is checked by [Layout.Verify] before it is returned. Errors wrap
 // ErrTooWide, ErrTooMany, unit.ErrRange, unit.ErrForgottenUnit or
 // unit.ErrOverflow and name the piece.
 func LayRows(roll Roll, pieces []Piece) (Layout, error) {
-	if err := roll.check(); err != nil {
+	if err := roll.Check(); err != nil {
 		return Layout{}, err
 	}
 	items, err := rowItems(roll, pieces)
@@ -34,33 +34,72 @@ func LayRows(roll Roll, pieces []Piece) (Layout, error) {
 	out := Layout{Roll: roll, Pieces: slices.Clone(pieces), Method: "rows, longest piece first", Kind: cite.Layout}
 	out.Bound = rowBound(roll, pieces)
 	slices.SortStableFunc(items, func(a, b Placement) int {
-		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(b.Width, a.Width))
+		return cmp.Or(
+			// What must match comes first; the rest fills the gaps it leaves.
+			cmp.Compare(free(roll, pieces[a.Piece]), free(roll, pieces[b.Piece])),
+			cmp.Compare(b.Length, a.Length), cmp.Compare(b.Width, a.Width))
 	})
-	type row struct{ y, length, used unit.Length }
-	var rows []row
-	var next unit.Length // where a new row starts
+	var rows shelves
 	for _, it := range items {
-		k := slices.IndexFunc(rows, func(r row) bool { return r.used+it.Width <= roll.Usable() && it.Length <= r.length })
-		if k < 0 {
-			k = len(rows)
-			rows = append(rows, row{y: next, length: it.Length})
-			end, err := next.Plus(it.Length)
-			if err != nil {
-				return Layout{}, err
-			}
-			out.Need = end
-			if next, err = RepeatLength(end, roll.Repeat); err != nil {
-				return Layout{}, err
-			}
+		if err := rows.place(roll, &it, pieces[it.Piece].Unmatched || roll.Repeat == 0); err != nil {
+			return Layout{}, err
 		}
-		it.X, it.Y = rows[k].used, rows[k].y
-		rows[k].used += it.Width
 		out.Placements = append(out.Placements, it)
 	}
+	out.Need = rows.end
 	if out.Order, err = roll.Order(out.Need); err != nil {
 		return Layout{}, err
 	}
 	return out, out.Verify()
+}
+
+func free(roll Roll, p Piece) int {
+	if roll.Repeat > 0 && p.Unmatched {
+		return 1
+	}
+	return 0
+}
+
+// shelves are rows across the roll, one after the other.
+type shelves struct {
+	rows []shelf
+	end  unit.Length // of the last row
+}
+
+type shelf struct {
+	y, length, used unit.Length
+	gap             bool // between the end of a row and the next repeat
+}
+
+// place puts a piece into the first row that has room for it, or into a new
+// one at the end.
+func (s *shelves) place(roll Roll, it *Placement, anywhere bool) error {
+	k := slices.IndexFunc(s.rows, func(r shelf) bool {
+		return r.used+it.Width <= roll.Usable() && it.Length <= r.length && (anywhere || !r.gap)
+	})
+	if k < 0 {
+		start := s.end
+		if !anywhere {
+			next, err := RepeatLength(s.end, roll.Repeat)
+			if err != nil {
+				return err
+			}
+			if next > s.end {
+				s.rows = append(s.rows, shelf{y: s.end, length: next - s.end, gap: true})
+			}
+			start = next
+		}
+		end, err := start.Plus(it.Length)
+		if err != nil {
+			return err
+		}
+		k = len(s.rows)
+		s.rows = append(s.rows, shelf{y: start, length: it.Length, gap: anywhere})
+		s.end = end
+	}
+	it.X, it.Y = s.rows[k].used, s.rows[k].y
+	s.rows[k].used += it.Width
+	return nil
 }
 
 // rowItems gives every copy of every piece as it will lie.

@@ -63,8 +63,8 @@ func (d Duration) Times(n int) (Duration, error) {
 	return Duration(p), err
 }
 
-// Scale gives r times d, rounded to a whole millisecond. It wraps
-// ErrNotFinite or ErrOverflow.
+// Scale gives r times d, rounded to a whole millisecond; the ratio counts
+// as the decimal it prints as. It wraps ErrNotFinite or ErrOverflow.
 func (d Duration) Scale(r Ratio, round Rounding) (Duration, error) {
 	n, err := scale(int64(d), r, round, "time × ratio")
 	return Duration(n), err

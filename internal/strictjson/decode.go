@@ -27,7 +27,10 @@ func (d *Document) Decode(v any) error {
 // that stands in the file. It returns Faults in the order of the file, or nil.
 func (d *Document) Locate(errs []error) error {
 	w := &walker{doc: d}
-	for _, err := range errs {
+	for _, err := range flat(errs) {
+		if w.full() {
+			break
+		}
 		var in *unit.InputError
 		f := &Fault{Err: err}
 		if errors.As(err, &in) {
@@ -36,6 +39,21 @@ func (d *Document) Locate(errs []error) error {
 		w.faults = append(w.faults, f)
 	}
 	return w.result()
+}
+
+// flat takes joined errors apart and drops nil.
+func flat(errs []error) []error {
+	var out []error
+	for _, err := range errs {
+		switch e := err.(type) { //nolint:errorlint // only the outermost may be a join
+		case nil:
+		case interface{ Unwrap() []error }:
+			out = append(out, flat(e.Unwrap())...)
+		default:
+			out = append(out, err)
+		}
+	}
+	return out
 }
 
 // find gives the offset of the deepest field of path that exists.
@@ -65,6 +83,7 @@ func (d *Document) find(path string) int64 {
 type walker struct {
 	doc    *Document
 	faults Faults
+	more   bool // faults beyond the limit were dropped
 }
 
 func (w *walker) result() error {
@@ -72,10 +91,21 @@ func (w *walker) result() error {
 		return nil
 	}
 	sort.SliceStable(w.faults, func(i, j int) bool { return w.faults[i].Line < w.faults[j].Line })
+	if w.more {
+		w.faults = append(w.faults, &Fault{Err: input("", "", ErrMoreFaults, fmt.Sprintf("the first %d put right", maxFaults))})
+	}
 	return w.faults
 }
 
+func (w *walker) full() bool {
+	w.more = w.more || len(w.faults) >= maxFaults
+	return w.more
+}
+
 func (w *walker) fail(offset int64, err error) {
+	if w.full() {
+		return
+	}
 	w.faults = append(w.faults, &Fault{Line: w.doc.line(offset), Err: err})
 }
 
@@ -142,11 +172,14 @@ func (w *walker) text(n node, v reflect.Value, path string) {
 		return
 	}
 	if err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(s)); err != nil {
+		// The path of the file counts, not the parts a text type is made of.
 		var in *unit.InputError
-		if !errors.As(err, &in) {
-			err = input("", s, err, "")
+		if errors.As(err, &in) {
+			err = input(path, in.Value, in.Err, in.Want)
+		} else {
+			err = input(path, s, err, "")
 		}
-		w.fail(n.offset, unit.InField(path, err))
+		w.fail(n.offset, err)
 	}
 }
 
@@ -163,6 +196,9 @@ func (w *walker) object(n node, v reflect.Value, path string) {
 	for _, name := range o.names {
 		i := slices.IndexFunc(known, func(f field) bool { return f.name == name })
 		if i < 0 {
+			if w.full() {
+				return
+			}
 			names := make([]string, len(known))
 			for k, f := range known {
 				names[k] = f.name

@@ -20,6 +20,8 @@ var (
 	ErrUnknownField = errors.New("unknown field")
 	// ErrTwice says a field stands twice in one object.
 	ErrTwice = errors.New("field stands twice")
+	// ErrMoreFaults says that the list of faults was cut short.
+	ErrMoreFaults = errors.New("more faults, not listed")
 	// ErrWrongType says a value has the wrong shape, such as a number where
 	// text with a unit is due.
 	ErrWrongType = errors.New("wrong kind of value")
@@ -43,7 +45,11 @@ func (f *Fault) Error() string {
 // Unwrap gives the error behind the line number.
 func (f *Fault) Unwrap() error { return f.Err }
 
-// Faults is every fault found, in the order of the file.
+// maxFaults bounds the list of faults: a hostile file has millions.
+const maxFaults = 100
+
+// Faults is every fault found, in the order of the file. After 100 the list
+// ends with a Fault that wraps ErrMoreFaults.
 type Faults []*Fault
 
 // Error gives one fault a line.

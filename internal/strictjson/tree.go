@@ -48,6 +48,7 @@ func Parse(r io.Reader) (*Document, error) {
 	if len(text) > maxBytes {
 		return nil, &Fault{Err: input("", "", ErrTooLarge, fmt.Sprintf("at most %d MiB", maxBytes>>20))}
 	}
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put a byte order mark first
 	d := &Document{lines: []int64{0}}
 	for i, c := range text {
 		if c == '\n' {
@@ -86,7 +87,7 @@ func (d *Document) read(dec *json.Decoder, text []byte, depth int) (node, error)
 	at := start(text, dec.InputOffset())
 	tok, err := dec.Token()
 	if err != nil {
-		return node{}, d.malformed(err, at, int64(len(text)))
+		return node{}, d.malformed(err, at, text)
 	}
 	n := node{offset: at, value: tok}
 	delim, ok := tok.(json.Delim)
@@ -112,7 +113,7 @@ func (d *Document) read(dec *json.Decoder, text []byte, depth int) (node, error)
 			nameAt := start(text, dec.InputOffset())
 			tok, err := dec.Token()
 			if err != nil {
-				return node{}, d.malformed(err, nameAt, int64(len(text)))
+				return node{}, d.malformed(err, nameAt, text)
 			}
 			name, _ := tok.(string) // the decoder takes nothing else here
 			v, err := d.read(dec, text, depth+1)
@@ -130,20 +131,22 @@ func (d *Document) read(dec *json.Decoder, text []byte, depth int) (node, error)
 	}
 	at = start(text, dec.InputOffset())
 	if _, err := dec.Token(); err != nil { // the closing bracket
-		return node{}, d.malformed(err, at, int64(len(text)))
+		return node{}, d.malformed(err, at, text)
 	}
 	return n, nil
 }
 
-func (d *Document) malformed(err error, at, end int64) error {
-	want := "JSON text"
+// malformed words a syntax error found at or after offset at. The offset
+// that a token error carries means one thing or another, so the text is read
+// again by the plain scanner, whose offset is the count of bytes it took.
+func (d *Document) malformed(err error, at int64, text []byte) error {
+	var raw json.RawMessage
 	var se *json.SyntaxError
-	switch {
-	case errors.As(err, &se):
-		// The decoder gives the offset after the byte it stumbled on.
-		at, want = max(se.Offset-1, 0), "JSON text: "+se.Error()
-	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
-		at, want = max(end-1, 0), "JSON text: it ends too early"
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return d.fault(max(int64(len(text))-1, 0), ErrMalformed, "JSON text: it ends too early")
 	}
-	return d.fault(at, ErrMalformed, want)
+	if again := json.Unmarshal(text, &raw); errors.As(again, &se) {
+		return d.fault(max(se.Offset-1, 0), ErrMalformed, "JSON text: "+se.Error())
+	}
+	return d.fault(at, ErrMalformed, "JSON text")
 }

@@ -60,6 +60,40 @@ var materialEvaluators = map[string]reference.Evaluator{
 		}
 		return inLength(l.Need, u)
 	},
+	"width_chart": func(in *reference.Inputs, u string) (reference.Value, error) {
+		c, err := material.ConvertByChart(in.Length("length"), in.Length("from"), in.Length("to"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return inLength(c.Length, u)
+	},
+	"width_area": func(in *reference.Inputs, u string) (reference.Value, error) {
+		c, err := material.ConvertByArea(in.Length("length"), in.Length("from"), in.Length("to"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return inLength(c.Length, u)
+	},
+	"patterned": func(in *reference.Inputs, u string) (reference.Value, error) {
+		c, err := material.Patterned(in.Length("plain"), in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return inLength(c.Length, u)
+	},
+	"furniture_yardage": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		piece := in.Text("piece")
+		for _, y := range material.FurnitureYardage() {
+			if y.Piece != piece {
+				continue
+			}
+			if y.From == y.To {
+				return reference.Numbers(y.From.Yards()), nil
+			}
+			return reference.Numbers(y.From.Yards(), y.To.Yards()), nil
+		}
+		return reference.Value{}, fmt.Errorf("no such piece: %s", piece)
+	},
 	"order_length": func(in *reference.Inputs, u string) (reference.Value, error) {
 		l, err := material.Roll{Increment: in.Length("increment")}.Order(in.Length("need"))
 		if err != nil {
