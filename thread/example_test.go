@@ -306,7 +306,15 @@ func ExamplePublishedNeedles() {
 	// Output:
 	// 18 - thin material, 2 to 4 plies
 	// 20 - thin material, 5 plies or more
+	// 14 - faux leather, strongest joint of a test
 	// 21 - medium cloth, 12-oz duck, light leather, 2 to 4 plies
+}
+
+func ExamplePointFor() {
+	p, basis, err := thread.PointFor(thread.Leather)
+	fmt.Println(p, "-", basis, err)
+	// Output:
+	// cutting, slanted - common practice <nil>
 }
 
 func ExampleStitch_Type() {

@@ -121,6 +121,7 @@ func PublishedNeedles() []NeedleAdvice {
 	return []NeedleAdvice{
 		{"thin material, 2 to 4 plies", "E", 180, navyNeedles},
 		{"thin material, 5 plies or more", "E", 200, navyNeedles},
+		{"faux leather, strongest joint of a test", "", 140, published("MATERIALS-15-6585", "needle LR 90")},
 		{"medium cloth, 12-oz duck, light leather, 2 to 4 plies", "", 210, navyNeedles},
 	}
 }

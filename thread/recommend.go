@@ -62,7 +62,9 @@ type Pick struct {
 	// Needle is the size to start with, Needles what may be tried.
 	Needle  Needle      `json:"needle"`
 	Needles NeedleRange `json:"needles"`
-	Point   Point       `json:"point"`
+	// Point is the family of points to start with, see PointFor.
+	Point      Point      `json:"point"`
+	PointBasis cite.Basis `json:"point_basis"`
 	// StitchLength is the length to start with, Density what is usual.
 	StitchLength unit.Length `json:"stitch_length"`
 	Density      StitchRange `json:"density"`
@@ -212,7 +214,7 @@ func (r *Request) pick(p *Pick, c *choice) {
 	if r.Needle != 0 {
 		p.Needle = r.Needle
 	}
-	p.Point = usualPoint(r.Goods)
+	p.Point, p.PointBasis = usualPoints[r.Goods-1].point, usualPoints[r.Goods-1].basis
 	d := &densities[r.Goods-1]
 	p.Density = d.StitchRange
 	p.StitchLength = d.usual
@@ -237,17 +239,6 @@ func cautiousSeam(t Thread, stitch unit.Length) LineForce {
 func (d *densityLine) longer() unit.Length {
 	const step = 100 * unit.Micrometre
 	return unit.Length(float64(unit.Inch)/float64(d.From)) / step * step
-}
-
-func usualPoint(g Goods) Point {
-	switch g {
-	case Leather, HeavyLeather:
-		return CutSlanted
-	case Vinyl:
-		return LightBallPoint
-	default:
-		return RoundPoint
-	}
 }
 
 func (r *Request) flags(p *Pick) Flags {
