@@ -86,6 +86,7 @@ func (p *plain) start() {
 			}
 		}
 	}
+	f.units = 0 // not counted
 }
 
 // totalHeight is enough height for any layout.
@@ -179,22 +180,21 @@ func (w *plainWorker) work(units int64) {
 	end := min(w.limit, w.units+units)
 	for w.units < end && w.best > w.p.bound && !w.stopped() {
 		left := w.limit - w.units
-		before := w.now()
 		if float64(w.did[0]) <= w.share*float64(w.did[0]+w.did[1]) {
 			f := w.local.f
 			f.units = 0
 			w.exchanges(min(left, max(1<<18, (w.did[0]+w.did[1])/16)))
 			d := f.units
 			f.units = 0
-			w.did[0] += d
+			w.did[0] += d + 1
 		} else {
 			w.bm.units = 0
 			w.beams(left)
 			d := w.bm.units
 			w.bm.units = 0
-			w.did[1] += d
+			w.did[1] += d + 1
 		}
-		w.units += max(1, w.now()-before)
+		w.units = w.now()
 	}
 }
 
