@@ -47,7 +47,7 @@ func tables(t *testing.T) map[string]any {
 		"densities": thread.Densities(), "back-tacks": thread.BackTacks(), "spacings": thread.Spacings(),
 		"stitch types": thread.StitchTypes(), "ratios": thread.Ratios(), "loop factors": thread.LoopFactors(),
 		"windings": thread.WoundDensities(), "properties": properties, "exposures": thread.Exposures(),
-		"recommendations": picks,
+		"recommendations": picks, "influences": thread.Influences(), "model fits": thread.ModelFits(),
 	}
 }
 

@@ -470,3 +470,13 @@ func ExamplePick_Explain() {
 	// stitch 4 mm: 5 per inch to 7 per inch are usual in these goods (published)
 	// caution: nylon loses its strength in sunlight
 }
+
+func ExampleInfluences() {
+	for _, i := range thread.Influences() {
+		fmt.Println(i.Share, i.Factor)
+	}
+	// Output:
+	// 92 % stitch length
+	// 2.18 % thread tension
+	// 1.53 % compressibility of the goods
+}

@@ -32,6 +32,8 @@ var threadEvaluators = map[string]reference.Evaluator{
 	"seam_strength":    threadSeamStrength,
 	"recommend":        threadRecommend,
 	"fibre":            threadFibre,
+	"influence":        threadInfluence,
+	"model_fit":        threadModelFit,
 	"exposure":         threadExposure,
 	"cone":             threadCone,
 	"wound":            threadWound,
@@ -429,6 +431,26 @@ func threadExposure(in *reference.Inputs, _ string) (reference.Value, error) {
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no exposure of %q", material)
+}
+
+func threadInfluence(in *reference.Inputs, _ string) (reference.Value, error) {
+	factor := in.Text("factor")
+	for _, i := range thread.Influences() {
+		if i.Factor == factor {
+			return reference.Numbers(i.Share.Percent()), nil
+		}
+	}
+	return reference.Value{}, fmt.Errorf("no influence %q", factor)
+}
+
+func threadModelFit(in *reference.Inputs, _ string) (reference.Value, error) {
+	model, stitches := in.Text("model"), in.Text("stitches")
+	for _, f := range thread.ModelFits() {
+		if f.Model == model && f.Stitches == stitches {
+			return reference.Numbers(f.From.Percent(), f.To.Percent()), nil
+		}
+	}
+	return reference.Value{}, fmt.Errorf("no fit of %q", model)
 }
 
 // threadCone gives the length of a mass of thread by its count.
