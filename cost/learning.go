@@ -79,11 +79,11 @@ const (
 )
 
 // Exponent gives b, from -1 to 0. It wraps unit.ErrRange or unit.ErrNotFinite.
-func (l Learning) Exponent() (float64, error) {
+func (l Learning) Exponent() (unit.Ratio, error) {
 	if _, err := ratioBetween("rate", l.Rate, slowest, 1); err != nil {
 		return 0, err
 	}
-	return math.Log2(float64(l.Rate)), nil
+	return unit.Ratio(math.Log2(float64(l.Rate))), nil
 }
 
 // factor gives the time of pieces 1 to n as a multiple of T1.
@@ -102,11 +102,11 @@ func (l Learning) factor(n int) (float64, error) {
 		return 0, nil
 	}
 	if l.Model == CumulativeAverage {
-		return math.Pow(float64(n), b+1), nil
+		return math.Pow(float64(n), float64(b)+1), nil
 	}
 	sum := 0.0
 	for i := 1; i <= n; i++ {
-		sum += math.Pow(float64(i), b)
+		sum += math.Pow(float64(i), float64(b))
 	}
 	return sum, nil
 }
@@ -132,7 +132,7 @@ func (l Learning) UnitFactor(n int) (unit.Ratio, error) {
 		if n > mostRepeats {
 			return 0, refuse("piece", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 		}
-		return unit.Ratio(math.Pow(float64(n), b)), nil
+		return unit.Ratio(math.Pow(float64(n), float64(b))), nil
 	}
 	all, err := l.factor(n)
 	if err != nil {

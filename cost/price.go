@@ -23,7 +23,7 @@ func (p Pieces) String() string {
 // time and pieces, all exact.
 type Quantity interface {
 	unit.Length | unit.Area | unit.Volume | unit.Mass | unit.Duration | Pieces
-	String() string
+	String() string // with its unit
 }
 
 // Price is money for a quantity of one kind: 42.00 USD per yard. A price per

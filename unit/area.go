@@ -90,7 +90,7 @@ func (a Area) Minus(b Area) (Area, error) {
 
 // Times gives n times a, or an error that wraps ErrOverflow.
 func (a Area) Times(n int) (Area, error) {
-	p, err := mulDiv(int64(a), int64(n), 1, Nearest, "area × count")
+	p, err := mulDiv(int64(a), int64(n), 1, "area × count")
 	return Area(p), err
 }
 

@@ -37,8 +37,9 @@ func abs(a int64) uint64 {
 	return uint64(a)
 }
 
-// mulDiv gives a*b/div rounded, through a 128-bit product. div > 0.
-func mulDiv(a, b, div int64, r Rounding, what string) (int64, error) {
+// mulDiv gives a*b/div to the nearest whole number, through a 128-bit product.
+// div > 0.
+func mulDiv(a, b, div int64, what string) (int64, error) {
 	neg := (a < 0) != (b < 0)
 	hi, lo := bits.Mul64(abs(a), abs(b))
 	d := uint64(div)
@@ -46,19 +47,8 @@ func mulDiv(a, b, div int64, r Rounding, what string) (int64, error) {
 		return 0, overflow(what)
 	}
 	q, rem := bits.Div64(hi, lo, d)
-	away := false // from zero
-	if rem != 0 {
-		switch r {
-		case Up:
-			away = !neg
-		case Down:
-			away = neg
-		default:
-			away = rem >= d-rem
-		}
-	}
-	if away {
-		if q++; q == 0 {
+	if rem != 0 && rem >= d-rem {
+		if q++; q == 0 { // 2^64 does not fit
 			return 0, overflow(what)
 		}
 	}

@@ -102,7 +102,7 @@ func (l Length) Minus(b Length) (Length, error) {
 
 // Times gives n times l, or an error that wraps ErrOverflow.
 func (l Length) Times(n int) (Length, error) {
-	p, err := mulDiv(int64(l), int64(n), 1, Nearest, "length × count")
+	p, err := mulDiv(int64(l), int64(n), 1, "length × count")
 	return Length(p), err
 }
 

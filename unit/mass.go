@@ -79,7 +79,7 @@ func (m Mass) Minus(b Mass) (Mass, error) {
 
 // Times gives n times m, or an error that wraps ErrOverflow.
 func (m Mass) Times(n int) (Mass, error) {
-	p, err := mulDiv(int64(m), int64(n), 1, Nearest, "mass × count")
+	p, err := mulDiv(int64(m), int64(n), 1, "mass × count")
 	return Mass(p), err
 }
 

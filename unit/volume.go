@@ -94,7 +94,7 @@ func (v Volume) Minus(b Volume) (Volume, error) {
 
 // Times gives n times v, or an error that wraps ErrOverflow.
 func (v Volume) Times(n int) (Volume, error) {
-	p, err := mulDiv(int64(v), int64(n), 1, Nearest, "volume × count")
+	p, err := mulDiv(int64(v), int64(n), 1, "volume × count")
 	return Volume(p), err
 }
 

@@ -13,9 +13,15 @@ import (
 	"go/parser"
 	"go/token"
 	"go/types"
+	"io"
+	"maps"
+	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 )
 
 var errorComment = regexp.MustCompile(`// ERROR ("(?:[^"\\]|\\.)*"|` + "`[^`]*`)")
@@ -31,7 +37,10 @@ func Check(dir string) ([]string, error) {
 		return nil, fmt.Errorf("%s: no Go files", dir)
 	}
 	fset := token.NewFileSet()
-	imp := importer.ForCompiler(fset, "source", nil)
+	imp, err := compiled(fset, files)
+	if err != nil {
+		return nil, err
+	}
 	var faults []string
 	for _, f := range files {
 		more, err := checkFile(fset, imp, f)
@@ -41,6 +50,45 @@ func Check(dir string) ([]string, error) {
 		faults = append(faults, more...)
 	}
 	return faults, nil
+}
+
+// compiled gives an importer of what the files import, from the build cache.
+func compiled(fset *token.FileSet, files []string) (types.Importer, error) {
+	paths := map[string]bool{}
+	for _, name := range files {
+		f, err := parser.ParseFile(fset, name, nil, parser.ImportsOnly)
+		if err != nil {
+			return nil, err
+		}
+		for _, spec := range f.Imports {
+			path, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return nil, err
+			}
+			paths[path] = true
+		}
+	}
+	if len(paths) == 0 {
+		return nil, nil // nothing to import
+	}
+	list := exec.Command("go", append([]string{"list", "-export", "-deps", "-f", "{{.ImportPath}}={{.Export}}"},
+		slices.Sorted(maps.Keys(paths))...)...)
+	out, err := list.Output()
+	if err != nil {
+		return nil, fmt.Errorf("go list: %w", err)
+	}
+	export := map[string]string{}
+	for line := range strings.Lines(string(out)) {
+		path, file, _ := strings.Cut(strings.TrimSpace(line), "=")
+		export[path] = file
+	}
+	return importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
+		file := export[path]
+		if file == "" {
+			return nil, fmt.Errorf("no export data of %s", path)
+		}
+		return os.Open(file)
+	}), nil
 }
 
 func checkFile(fset *token.FileSet, imp types.Importer, name string) ([]string, error) {

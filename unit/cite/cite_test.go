@@ -57,7 +57,7 @@ func TestKindNames(t *testing.T) {
 }
 
 func TestSourcesAreWhole(t *testing.T) {
-	key := regexp.MustCompile(`^[A-Z][A-Z0-9.]*(-[A-Z0-9.]+)*$`)
+	key := regexp.MustCompile(`^[A-Z0-9][A-Z0-9.]*(-[A-Z0-9.]+)*$`)
 	seen := map[string]bool{}
 	require.NotEmpty(t, Sources())
 	for _, s := range Sources() {

@@ -232,7 +232,7 @@ func learningUnit(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func learningExponent(in *reference.Inputs, _ string) (reference.Value, error) {
 	b, err := cost.Learning{Rate: in.Ratio("rate")}.Exponent()
-	return reference.Numbers(b), err
+	return reference.Numbers(float64(b)), err
 }
 
 func learningRate(in *reference.Inputs, _ string) (reference.Value, error) {
