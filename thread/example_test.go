@@ -480,3 +480,13 @@ func ExampleInfluences() {
 	// 2.18 % thread tension
 	// 1.53 % compressibility of the goods
 }
+
+func ExampleNeedleViews() {
+	for _, v := range thread.NeedleViews() {
+		if v.Size == thread.Size92 {
+			fmt.Println(v.Work, v.Needles.From, "to", v.Needles.To)
+		}
+	}
+	// Output:
+	// saddlery 100/16 to 110/18
+}

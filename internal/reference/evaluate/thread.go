@@ -25,6 +25,7 @@ var threadEvaluators = map[string]reference.Evaluator{
 	"needles_numbered": threadNeedlesNumbered,
 	"needle_blade":     threadNeedleBlade,
 	"needle_advice":    threadNeedleAdvice,
+	"needle_view":      threadNeedleView,
 	"needle_eye":       threadNeedleEye,
 	"needle_finest":    threadNeedleFinest,
 	"consumption":      threadConsumption,
@@ -276,6 +277,20 @@ func threadNeedleFinest(in *reference.Inputs, _ string) (reference.Value, error)
 	}
 	n, err := thread.FinestNeedle(s)
 	return reference.Numbers(float64(n)), err
+}
+
+func threadNeedleView(in *reference.Inputs, _ string) (reference.Value, error) {
+	work := in.Text("work")
+	s, err := thread.ParseSize(in.Text("size"))
+	if err != nil {
+		return reference.Value{}, err
+	}
+	for _, v := range thread.NeedleViews() {
+		if v.Work == work && v.Size == s {
+			return reference.Numbers(float64(v.Needles.From), float64(v.Needles.To)), nil
+		}
+	}
+	return reference.Value{}, fmt.Errorf("no view of %v in %q", s, work)
 }
 
 func threadNeedleEye(in *reference.Inputs, _ string) (reference.Value, error) {
