@@ -470,3 +470,23 @@ func ExamplePick_Explain() {
 	// stitch 4 mm: 5 per inch to 7 per inch are usual in these goods (published)
 	// caution: nylon loses its strength in sunlight
 }
+
+func ExampleInfluences() {
+	for _, i := range thread.Influences() {
+		fmt.Println(i.Share, i.Factor)
+	}
+	// Output:
+	// 92 % stitch length
+	// 2.18 % thread tension
+	// 1.53 % compressibility of the goods
+}
+
+func ExampleNeedleViews() {
+	for _, v := range thread.NeedleViews() {
+		if v.Size == thread.Size92 {
+			fmt.Println(v.Work, v.Needles.From, "to", v.Needles.To)
+		}
+	}
+	// Output:
+	// saddlery 100/16 to 110/18
+}

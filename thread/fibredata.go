@@ -86,7 +86,7 @@ type Properties struct {
 
 var (
 	navyNylon = published("NAVEDTRA-14218", "properties of nylon")
-	slingRule = standard("29CFR1926.251", "paragraph (e): synthetic web slings")
+	slingRule = standard("CFR29-1926.251", "paragraph (e): synthetic web slings")
 )
 
 var properties = [...]Properties{
