@@ -11,9 +11,20 @@ import (
 func fitError(size, stretch string, err error) error {
 	var in *unit.InputError
 	if errors.As(err, &in) && in.Field == "finished" {
-		out := *in
-		out.Field = size
-		return &out
+		return renamed(err, map[string]string{"finished": size})
 	}
 	return unit.InField(stretch, err)
+}
+
+// renamed gives an error of an inner calculation the caller's field names.
+func renamed(err error, names map[string]string) error {
+	var in *unit.InputError
+	if errors.As(err, &in) {
+		if name, ok := names[in.Field]; ok {
+			out := *in
+			out.Field = name
+			return &out
+		}
+	}
+	return err
 }

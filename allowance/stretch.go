@@ -44,6 +44,15 @@ func LeatherStretch() (Stretch, cite.Basis) {
 		cite.Basis{Status: cite.CommonPractice, Note: "1/4 in per 10 in of panel length, none under 10 in"}
 }
 
+// VinylStretch gives the rule for coated cloth (vinyl): about 1 % taken out of
+// the top of a cushion over 4 ft, 1/2 in at 48 in, and nothing of a shorter
+// one. It is common practice. Keep the stretch of all parts the same way: some
+// vinyl gives more along the roll, some across.
+func VinylStretch() (Stretch, cite.Basis) {
+	return Stretch{TakeOut: 1.0 / 96, Below: 48 * unit.Inch},
+		cite.Basis{Status: cite.CommonPractice, Note: "about 1/2 in on cushions over 4 ft"}
+}
+
 // MeasuredStretch gives the share to take out after pulling a sample by hand
 // as tight as the cover will be:
 //

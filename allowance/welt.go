@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // WeltStrip is the strip of cloth that covers a welt cord. The zero value is
@@ -59,6 +60,28 @@ func WeltWidthByGirth(girth, seam unit.Length) (unit.Length, error) {
 		return 0, err
 	}
 	return girth + 2*seam, nil
+}
+
+// WeltWidthByMultiple gives the strip width by the rule of eight: 8 × cord
+// diameter, common practice. It agrees with π d + 1 in near a cord of 0.2 in and
+// parts from it above 1/4 in; prefer [WeltStrip.Width]. The cord is above zero,
+// up to 100 mm.
+func WeltWidthByMultiple(cord unit.Length) (unit.Length, cite.Basis, error) {
+	if err := check.Length("cord", cord, 10*unit.Micrometre, 100*unit.Millimetre); err != nil {
+		return 0, cite.Basis{}, err
+	}
+	return 8 * cord, practice("8 cord diameters"), nil
+}
+
+// DoubleWeltWidth gives the strip for a double welt, two cords side by side
+// under one strip: twice the strip of a single welt. It is common practice: 3 in
+// from a 1 1/2 in strip; 2 1/2 in and 4 in (trimmed after) are in use too. The
+// single strip is above zero, up to 1 m.
+func DoubleWeltWidth(single unit.Length) (unit.Length, cite.Basis, error) {
+	if err := check.Length("single", single, 10*unit.Micrometre, unit.Metre); err != nil {
+		return 0, cite.Basis{}, err
+	}
+	return 2 * single, practice("twice the single strip; 2 1/2 to 4 in are in use"), nil
 }
 
 // stepUp rounds up to a step, when one is given.

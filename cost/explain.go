@@ -112,10 +112,35 @@ func (q Quote) once() string {
 }
 
 func (q Quote) lineFigures(l QuoteLine) []Figure {
-	if l.Price == "" { // contingency
-		return []Figure{{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "share × sum of the other lines",
-			Working: l.Quantity, Rule: q.once()}}
+	var out []Figure
+	for _, f := range l.figures {
+		f.Name = l.ID + ": " + f.Name
+		out = append(out, f)
 	}
+	if l.Price == "" { // contingency
+		out = append(out, Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "share × sum of the other lines",
+			Working: l.Quantity, Rule: q.once()})
+	} else {
+		out = append(out, q.priceFigures(l)...)
+	}
+	if !l.Discount.IsZero() {
+		out = append(out,
+			Figure{Name: l.ID + ": discount", Value: l.Discount.String(), Formula: "share of the discounts before tax", Working: l.Discount.Amount(), Rule: "largest remainder"},
+			Figure{Name: l.ID + ": taxed", Value: l.Taxed.String(), Formula: "amount - discount", Working: l.Amount.Amount() + " - " + l.Discount.Amount()})
+	}
+	if !l.Tax.IsZero() {
+		f := Figure{Name: l.ID + ": tax", Value: l.Tax.String(), Formula: "share of the tax of the invoice", Working: l.Tax.Amount(), Rule: "largest remainder"}
+		if q.TaxLevel == PerLine {
+			f.Formula, f.Working = q.taxFormula("amount"), q.taxWorking(l.Taxed, l.TaxClass)
+			f.Rule = q.taxRule()
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// priceFigures explains cost, waste and amount of a line.
+func (q Quote) priceFigures(l QuoteLine) []Figure {
 	cost := Figure{Name: l.ID + ": cost", Value: l.Cost.String(), Formula: "quantity × price", Working: l.Quantity + " × " + l.Price, Rule: q.once()}
 	amount := Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "cost", Working: l.Cost.Amount(), Rule: q.once()}
 	if l.exactCost != nil {
@@ -133,30 +158,12 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 	if l.exactCharge != nil && l.Uplift.Rate() != 0 {
 		amount.Working += " = " + ratText(l.exactCharge, workingPlaces)
 	}
-	var out []Figure
-	for _, f := range l.figures {
-		f.Name = l.ID + ": " + f.Name
-		out = append(out, f)
+	if l.Waste == "" {
+		return []Figure{cost, amount}
 	}
-	out = append(out, cost)
-	if l.Waste != "" {
-		out = append(out, Figure{Name: l.ID + ": waste", Value: l.WasteCost.String(), Formula: "(quantity - net) × price",
-			Working: "(" + l.Quantity + " - " + l.Net + ") × " + l.Price + " = " + l.Waste + ", " + l.WasteShare.PercentText(1, unit.Nearest) + " of the quantity", Rule: q.once()})
-	}
-	out = append(out, amount)
-	if !l.Discount.IsZero() {
-		out = append(out, Figure{Name: l.ID + ": taxed", Value: l.Taxed.String(), Formula: "amount - share of the discount",
-			Working: l.Amount.Amount() + " - " + l.Discount.Amount(), Rule: "largest remainder"})
-	}
-	if !l.Tax.IsZero() {
-		f := Figure{Name: l.ID + ": tax", Value: l.Tax.String(), Formula: "share of the tax of the invoice", Working: l.Tax.Amount(), Rule: "largest remainder"}
-		if q.TaxLevel == PerLine {
-			f.Formula, f.Working = q.taxFormula("amount"), q.taxWorking(l.Taxed, l.TaxClass)
-			f.Rule = q.taxRule()
-		}
-		out = append(out, f)
-	}
-	return out
+	return []Figure{cost, {Name: l.ID + ": waste", Value: l.WasteCost.String(), Formula: "(quantity - net) × price",
+		Working: "(" + l.Quantity + " - " + l.Net + ") × " + l.Price + " = " + l.Waste + ", " + l.WasteShare.PercentText(1, unit.Nearest) + " of the quantity",
+		Rule:    q.once()}, amount}
 }
 
 func (q Quote) taxFormula(base string) string {

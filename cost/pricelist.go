@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -170,6 +171,11 @@ func parseAnyPrice(s string) (price any, text string, err error) {
 		money, _, _ := strings.Cut(s, "/")
 		if _, err := ParseMoney(money); err != nil {
 			return nil, "", err
+		}
+		for _, sentinel := range []error{unit.ErrRange, unit.ErrForgottenUnit, unit.ErrOverflow} {
+			if errors.Is(err, sentinel) { // the unit was right
+				return nil, "", err
+			}
 		}
 	}
 	return nil, "", refuse("", s, unit.ErrUnknownUnit, "a price per yd, m, sq ft, dm2, m2, bd ft, l, lb, kg, h, piece or the like")

@@ -38,7 +38,7 @@ func CellularModel(d unit.Density) (Cellular, error) {
 	r := float64(d / SolidDensity)
 	e := unit.Pressure(float64(SolidModulus) * r * r)
 	return Cellular{
-		Modulus: e, Plateau: e / 20, Densification: unit.Ratio(1 - 1.4*r),
+		Modulus: e, Plateau: e / 20, Densification: unit.Ratio(1 - float64(1.4*r)),
 		Kind: cite.Estimate, Basis: memory,
 	}, nil
 }

@@ -51,7 +51,9 @@ func DrawCurves(curves ...NamedCurve) (string, error) {
 	top := step * math.Ceil(highest/step)
 	d := svg.New(pageWidth, pageHeight, "Load-deflection curves")
 	at := func(strain, lbf float64) svg.Point {
-		return svg.Point{X: plotLeft + strain/0.7*plotWidth, Y: plotTop + plotHeight - lbf/top*plotHeight}
+		// Products are rounded before they are added, for the same bytes on
+		// machines that would fuse the two.
+		return svg.Point{X: plotLeft + float64(strain/0.7*plotWidth), Y: plotTop + plotHeight - float64(lbf/top*plotHeight)}
 	}
 	font := svg.Attr{Name: "font-family", Value: "sans-serif"}
 	size := svg.Attr{Name: "font-size", Value: "12"}
@@ -86,7 +88,7 @@ func DrawCurves(curves ...NamedCurve) (string, error) {
 		dot := svg.Attr{Name: "fill", Value: curveInks[i].colour}
 		d.Circle(at(shallow, c.Curve.IFD25.PoundsForce()), 3, dot)
 		d.Circle(at(deep, c.Curve.IFD65.PoundsForce()), 3, dot)
-		y := plotTop + 10 + 20*float64(i)
+		y := plotTop + 10 + float64(20*i)
 		x := plotLeft + plotWidth + 14
 		d.Polyline([]svg.Point{{X: x, Y: y}, {X: x + 24, Y: y}}, ink...)
 		d.Text(svg.Point{X: x + 30, Y: y + 4}, c.Name, font, size)

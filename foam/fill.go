@@ -89,9 +89,12 @@ func FillCover(f Fill) (Filled, error) {
 		if err != nil {
 			return Filled{}, err
 		}
+		if e > deep {
+			return Filled{}, check.Refuse("cut.thickness", f.Cut.Thickness.String(), ErrBeyondCurve, "a squeeze of at most 65 %")
+		}
 		out.Strain = e
 		if out.Pressure, err = f.Curve.Pressure(e); err != nil {
-			return Filled{}, unit.InField("cut.thickness", err)
+			return Filled{}, unit.InField("curve", err)
 		}
 	}
 	return out, nil

@@ -225,6 +225,12 @@ func Judge(o OldFoam) (Judgement, error) {
 		j.Reasons = append(j.Reasons, fmt.Sprintf(format, args...))
 	}
 	if o.New != 0 || o.Now != 0 {
+		if err := check.Positive("new", o.New); err != nil {
+			return Judgement{}, err
+		}
+		if err := check.Length("now", o.Now, 0, o.New); err != nil {
+			return Judgement{}, err
+		}
 		set, err := CompressionSet(o.New, o.Now)
 		if err != nil {
 			return Judgement{}, err

@@ -1,6 +1,7 @@
 package foam
 
 import (
+	"context"
 	"math"
 	"slices"
 	"testing"
@@ -402,7 +403,7 @@ func TestFillKeepsTheMass(t *testing.T) {
 
 func TestSheetLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		stock := CommonSheets(unit.Inch, 2*unit.Inch, 3*unit.Inch)
+		stock := CommonSheets(unit.Inch, 2*unit.Inch, 3*unit.Inch)[:15]
 		n := rapid.IntRange(1, 4).Draw(t, "pieces")
 		pieces := make([]Piece, n)
 		for i := range pieces {
@@ -418,7 +419,7 @@ func TestSheetLaws(t *testing.T) {
 			}
 		}
 		rules := SheetRules{Stock: stock, Kerf: unit.Inch / 8, MostPlies: 3, MostJoins: 2}
-		got, err := PlanSheets(pieces, rules)
+		got, err := PlanSheets(context.Background(), pieces, rules)
 		require.NoError(t, err)
 		assert.LessOrEqual(t, got.Used, got.Bought)
 		made := map[string]unit.Volume{}
@@ -436,7 +437,7 @@ func TestSheetLaws(t *testing.T) {
 			require.NoError(t, err)
 			assert.InDelta(t, float64(v)*float64(p.Count), float64(made[p.Name]), 200, "the parts make the pieces")
 		}
-		again, err := PlanSheets(pieces, rules)
+		again, err := PlanSheets(context.Background(), pieces, rules)
 		require.NoError(t, err)
 		assert.Equal(t, got, again, "deterministic")
 	})

@@ -30,6 +30,19 @@ func HysteresisLoss(in, back IFD25) (unit.Ratio, error) {
 	return 1 - r, nil
 }
 
+// HysteresisFigures gives losses said of foams of several densities; they change
+// with thickness and method.
+func HysteresisFigures() []Figure[unit.Ratio] {
+	row := func(about string, lo, hi unit.Ratio) Figure[unit.Ratio] {
+		return Figure[unit.Ratio]{About: about, Range: Range[unit.Ratio]{Low: lo, High: hi}, Basis: custom}
+	}
+	return []Figure[unit.Ratio]{
+		row("1.25 lb/ft3", 0.35, 0.40),
+		row("1.50 lb/ft3", 0.30, 0.35),
+		row("heavy, reinforced", 0.21, 0.26),
+	}
+}
+
 // CompressionSet gives the thickness lost for good as a share of the first:
 // (t₀ − t) / t₀. A thickness after above the one before is refused.
 func CompressionSet(before, after unit.Length) (unit.Ratio, error) {

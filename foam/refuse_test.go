@@ -1,6 +1,7 @@
 package foam
 
 import (
+	"context"
 	"errors"
 	"math"
 	"testing"
@@ -77,7 +78,8 @@ func TestRefusals(t *testing.T) {
 		"sink too deep":              {_1(IdentifyIFD25(bench(66 * unit.Millimetre))), "sink", ErrBeyondCurve},
 		"nothing measured":           {_1(Judge(OldFoam{})), "new", unit.ErrRequired},
 		"density without use":        {_1(Judge(OldFoam{Density: 30})), "use", unit.ErrRequired},
-		"height now missing":         {_1(Judge(OldFoam{Now: 4 * unit.Inch})), "before", unit.ErrRange},
+		"height now missing":         {_1(Judge(OldFoam{Now: 4 * unit.Inch})), "new", unit.ErrRange},
+		"height grown":               {_1(Judge(OldFoam{New: 4 * unit.Inch, Now: 5 * unit.Inch})), "now", unit.ErrRange},
 		"loss below nothing":         {_1(HardnessLoss(100, 110)), "after", unit.ErrRange},
 		"class without use":          {_1(ServiceClassFor(0, NormalDuty)), "use", unit.ErrRequired},
 		"class of unknown duty":      {_1(ServiceClassFor(Seat, 9)), "duty", unit.ErrRange},
@@ -92,17 +94,17 @@ func TestRefusals(t *testing.T) {
 		"stem wider than the ears":   {_1(Tee{20 * unit.Inch, 24 * unit.Inch, 20 * unit.Inch, 4 * unit.Inch, 4 * unit.Inch}.Volume()), "stem", unit.ErrRange},
 		"no layers of batting":       {_1(WrapBlock(pad, Wrap{Batting: Battings()[0]})), "layers", unit.ErrRange},
 		"batting without loft":       {_1(WrapBlock(pad, Wrap{Layers: 1})), "batting.loft", unit.ErrRange},
-		"squeezed flat":              {_1(FillCover(Fill{Cut: pad, Cover: Block{pad.Length, pad.Width, unit.Inch}, Curve: seat, Density: 30})), "cut.thickness.strain", ErrBeyondCurve},
+		"squeezed flat":              {_1(FillCover(Fill{Cut: pad, Cover: Block{pad.Length, pad.Width, unit.Inch}, Curve: seat, Density: 30})), "cut.thickness", ErrBeyondCurve},
 		"fill without density":       {_1(FillCover(Fill{Cut: pad, Cover: pad, Curve: seat})), "density", unit.ErrRange},
 		"index not rising":           {HardnessB{100, 90, 200}.Check(), "at65", ErrImpossibleIFD},
 		"index missing":              {HardnessB{100, 0, 200}.Check(), "at40", unit.ErrRange},
-		"no pieces":                  {_1(PlanSheets(nil, SheetRules{})), "pieces", unit.ErrRequired},
-		"no stock":                   {_1(PlanSheets([]Piece{{"a", pad, 1, false}}, SheetRules{})), "stock", unit.ErrRequired},
-		"no such thickness": {_1(PlanSheets([]Piece{{"a", pad, 1, false}}, SheetRules{Stock: CommonSheets(3 * unit.Inch), MostPlies: 2})),
+		"no pieces":                  {_1(PlanSheets(context.Background(), nil, SheetRules{})), "pieces", unit.ErrRequired},
+		"no stock":                   {_1(PlanSheets(context.Background(), []Piece{{"a", pad, 1, false}}, SheetRules{})), "stock", unit.ErrRequired},
+		"no such thickness": {_1(PlanSheets(context.Background(), []Piece{{"a", pad, 1, false}}, SheetRules{Stock: CommonSheets(3 * unit.Inch), MostPlies: 2})),
 			"pieces[0].block.thickness", ErrNoSheet},
-		"face too large": {_1(PlanSheets([]Piece{{"a", Block{200 * unit.Inch, 30 * unit.Inch, 4 * unit.Inch}, 1, false}}, SheetRules{Stock: CommonSheets(4 * unit.Inch)})),
+		"face too large": {_1(PlanSheets(context.Background(), []Piece{{"a", Block{200 * unit.Inch, 30 * unit.Inch, 4 * unit.Inch}, 1, false}}, SheetRules{Stock: CommonSheets(4 * unit.Inch)})),
 			"pieces[a]", ErrNoSheet},
-		"two pieces of one name": {_1(PlanSheets([]Piece{{"a", pad, 1, false}, {"a", pad, 1, false}}, SheetRules{})), "pieces[1].name", unit.ErrRange},
+		"two pieces of one name": {_1(PlanSheets(context.Background(), []Piece{{"a", pad, 1, false}, {"a", pad, 1, false}}, SheetRules{})), "pieces[1].name", unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
 			require.ErrorIs(t, c.err, c.want)

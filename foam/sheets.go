@@ -1,6 +1,7 @@
 package foam
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math/big"
@@ -71,7 +72,8 @@ type SheetRules struct {
 	MostPlies int `json:"most_plies,omitzero"`
 	// MostJoins is how many butt joins a face may have, 0 to 4.
 	MostJoins int `json:"most_joins,omitzero"`
-	// Packer lays the parts out; nil is the built-in shelf layout.
+	// Packer lays the parts out; nil is the built-in way: rows across the
+	// sheet, and the rectangle engine where that might save a sheet.
 	Packer Packer `json:"-"`
 }
 
@@ -93,11 +95,12 @@ type Place struct {
 
 // Packer lays every part on sheets of one size, with the kerf between
 // neighbours, in as few sheets as it can, and gives one place for each part in
-// order. Whatever it answers is checked before it is used.
+// order. When the context ends it gives the best it has. Whatever it answers is
+// checked before it is used.
 type Packer interface {
 	// Pack gives one place for each part; length and width are those of a
 	// sheet.
-	Pack(length, width, kerf unit.Length, parts []Rect) ([]Place, error)
+	Pack(ctx context.Context, length, width, kerf unit.Length, parts []Rect) ([]Place, error)
 }
 
 // SheetPart is one part of a block in a plan.
@@ -136,8 +139,8 @@ type SheetResult struct {
 // fewest plies whose thicknesses add up to it exactly; a face larger than the
 // sheet is butt-joined from equal parts. For each thickness the sheet size that
 // buys the least foam is taken. It wraps [ErrNoSheet] when a block cannot be
-// made.
-func PlanSheets(pieces []Piece, rules SheetRules) (SheetResult, error) {
+// made. When the context ends the plan is still whole, only perhaps not as good.
+func PlanSheets(ctx context.Context, pieces []Piece, rules SheetRules) (SheetResult, error) {
 	rules, err := checkSheets(pieces, rules)
 	if err != nil {
 		return SheetResult{}, err
@@ -177,7 +180,7 @@ func PlanSheets(pieces []Piece, rules SheetRules) (SheetResult, error) {
 	}
 	slices.Sort(thicknesses)
 	for _, t := range thicknesses {
-		order, joins, err := bestSheet(t, byThickness[t], fixed, rules)
+		order, joins, err := bestSheet(ctx, t, byThickness[t], fixed, rules)
 		if err != nil {
 			return SheetResult{}, err
 		}
@@ -256,9 +259,6 @@ func checkSheets(pieces []Piece, rules SheetRules) (SheetRules, error) {
 	if err := check.Count("most_joins", rules.MostJoins, 0, 4); err != nil {
 		return rules, err
 	}
-	if rules.Packer == nil {
-		rules.Packer = shelves{}
-	}
 	return rules, nil
 }
 
@@ -318,30 +318,54 @@ func (o SheetOrder) volume() (unit.Volume, error) {
 
 // bestSheet lays the parts of one thickness on each stock size of it and keeps
 // the one that buys the least.
-func bestSheet(t unit.Length, parts []SheetPart, fixed map[string]bool, rules SheetRules) (SheetOrder, int, error) {
+func bestSheet(ctx context.Context, t unit.Length, parts []SheetPart, fixed map[string]bool, rules SheetRules) (SheetOrder, int, error) {
 	var best SheetOrder
 	var bestVolume unit.Volume
 	var bestJoins int
 	var reason error
-	for _, s := range rules.Stock {
-		if s.Thickness != t {
-			continue
-		}
-		split, joins, err := splitParts(s, parts, fixed, rules.MostJoins)
+	try := func(s Sheet, split []SheetPart, joins int, p Packer) error {
+		order, err := lay(ctx, s, split, fixed, rules.Kerf, p)
 		if err != nil {
-			reason = err
-			continue
-		}
-		order, err := lay(s, split, fixed, rules)
-		if err != nil {
-			return SheetOrder{}, 0, err
+			return err
 		}
 		v, err := order.volume()
 		if err != nil {
-			return SheetOrder{}, 0, err
+			return err
 		}
 		if best.Count == 0 || v < bestVolume || (v == bestVolume && joins < bestJoins) {
 			best, bestVolume, bestJoins = order, v, joins
+		}
+		return nil
+	}
+	// The simple layout comes first on every size, so that the engine is only
+	// asked where even its best could beat what there is.
+	rounds := []Packer{rules.Packer}
+	if rules.Packer == nil {
+		rounds = []Packer{shelves{}, engine{}}
+	}
+	for _, p := range rounds {
+		for _, s := range rules.Stock {
+			if s.Thickness != t {
+				continue
+			}
+			split, joins, err := splitParts(s, parts, fixed, rules.MostJoins)
+			if err != nil {
+				reason = err
+				continue
+			}
+			if best.Count > 0 {
+				least := SheetOrder{Sheet: s, Count: leastSheets(s, rules.Kerf, rectsOf(split, fixed))}
+				v, err := least.volume()
+				if err != nil {
+					return SheetOrder{}, 0, err
+				}
+				if v > bestVolume || (v == bestVolume && joins >= bestJoins) {
+					continue
+				}
+			}
+			if err := try(s, split, joins, p); err != nil {
+				return SheetOrder{}, 0, err
+			}
 		}
 	}
 	if best.Count == 0 {
@@ -399,38 +423,44 @@ func fewestParts(s Sheet, p SheetPart, turnable bool, mostJoins int) (n int, acr
 	return 0, false, false
 }
 
-// lay packs parts on one size of sheet and checks the answer.
-func lay(s Sheet, parts []SheetPart, fixed map[string]bool, rules SheetRules) (SheetOrder, error) {
-	if err := check.Count("parts", len(parts), 1, mostParts); err != nil {
-		return SheetOrder{}, err
-	}
+func rectsOf(parts []SheetPart, fixed map[string]bool) []Rect {
 	rects := make([]Rect, len(parts))
 	for i, p := range parts {
 		rects[i] = Rect{Length: p.Length, Width: p.Width, Turnable: !fixed[p.Piece]}
 	}
-	places, err := rules.Packer.Pack(s.Length, s.Width, rules.Kerf, rects)
+	return rects
+}
+
+// lay packs parts on one size of sheet and checks the answer.
+func lay(ctx context.Context, s Sheet, parts []SheetPart, fixed map[string]bool, kerf unit.Length, p Packer) (SheetOrder, error) {
+	if err := check.Count("parts", len(parts), 1, mostParts); err != nil {
+		return SheetOrder{}, err
+	}
+	rects := rectsOf(parts, fixed)
+	places, err := p.Pack(ctx, s.Length, s.Width, kerf, rects)
 	if err != nil {
 		return SheetOrder{}, fmt.Errorf("laying out %s: %w", s.Name, err)
 	}
-	count, err := verify(s, rules.Kerf, rects, places)
+	count, err := verify(s, kerf, rects, places)
 	if err != nil {
 		return SheetOrder{}, fmt.Errorf("laying out %s: %w", s.Name, err)
 	}
-	order := SheetOrder{Sheet: s, Count: count, Bound: leastSheets(s, rules.Kerf, rects), Parts: parts}
+	order := SheetOrder{Sheet: s, Count: count, Bound: leastSheets(s, kerf, rects), Parts: slices.Clone(parts)}
 	for i := range order.Parts {
 		order.Parts[i].Place = places[i]
 	}
 	return order, nil
 }
 
-// errBadLayout says a packer broke its promise.
-var errBadLayout = errors.New("layout does not hold")
+// ErrBadLayout says a Packer's answer does not hold: a part is missing, off its
+// sheet, turned against its will, or too near another.
+var ErrBadLayout = errors.New("layout does not hold")
 
 // verify checks that every part lies on its sheet and a kerf away from every
 // other, and counts the sheets. It shares nothing with the packer.
 func verify(s Sheet, kerf unit.Length, rects []Rect, places []Place) (int, error) {
 	if len(places) != len(rects) {
-		return 0, errBadLayout
+		return 0, ErrBadLayout
 	}
 	type box struct{ x0, y0, x1, y1 unit.Length }
 	sheets := map[int][]box{}
@@ -439,24 +469,24 @@ func verify(s Sheet, kerf unit.Length, rects []Rect, places []Place) (int, error
 		l, w := rects[i].Length, rects[i].Width
 		if p.Turned {
 			if !rects[i].Turnable {
-				return 0, errBadLayout
+				return 0, ErrBadLayout
 			}
 			l, w = w, l
 		}
 		b := box{p.X, p.Y, p.X + l, p.Y + w}
 		if p.Sheet < 0 || b.x0 < 0 || b.y0 < 0 || b.x1 > s.Length || b.y1 > s.Width {
-			return 0, errBadLayout
+			return 0, ErrBadLayout
 		}
 		for _, o := range sheets[p.Sheet] {
 			if b.x0 < o.x1+kerf && o.x0 < b.x1+kerf && b.y0 < o.y1+kerf && o.y0 < b.y1+kerf {
-				return 0, errBadLayout
+				return 0, ErrBadLayout
 			}
 		}
 		sheets[p.Sheet] = append(sheets[p.Sheet], b)
 		highest = max(highest, p.Sheet)
 	}
 	if highest != len(sheets)-1 {
-		return 0, errBadLayout
+		return 0, ErrBadLayout
 	}
 	return len(sheets), nil
 }
@@ -473,7 +503,10 @@ func leastSheets(s Sheet, kerf unit.Length, rects []Rect) int {
 	large := 0
 	for _, r := range rects {
 		sum.Add(sum, area(r.Length, r.Width))
-		half := func(l, w unit.Length) bool { return 2*(l+kerf) > s.Length+kerf && 2*(w+kerf) > s.Width+kerf }
+		// A way that does not fit the sheet at all cannot be used either.
+		half := func(l, w unit.Length) bool {
+			return l > s.Length || w > s.Width || 2*(l+kerf) > s.Length+kerf && 2*(w+kerf) > s.Width+kerf
+		}
 		if half(r.Length, r.Width) && (!r.Turnable || half(r.Width, r.Length)) {
 			large++
 		}

@@ -2,6 +2,7 @@ package foam
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -21,7 +22,7 @@ type shelf struct {
 
 // Pack tries the parts lengthwise and crosswise and sorted two ways, and keeps
 // the answer with the fewest sheets, the first of equals.
-func (shelves) Pack(length, width, kerf unit.Length, parts []Rect) ([]Place, error) {
+func (shelves) Pack(_ context.Context, length, width, kerf unit.Length, parts []Rect) ([]Place, error) {
 	var best []Place
 	most := 0
 	for _, crosswise := range []bool{false, true} {

@@ -38,6 +38,23 @@ func (c Cell[T]) MarshalJSON() ([]byte, error) {
 	}{c.value, c.basis})
 }
 
+// UnmarshalJSON reads what MarshalJSON writes.
+func (c *Cell[T]) UnmarshalJSON(data []byte) error {
+	var in struct {
+		Value *T         `json:"value"`
+		Basis cite.Basis `json:"basis"`
+		Gap   string     `json:"gap"`
+	}
+	if err := json.Unmarshal(data, &in); err != nil {
+		return err
+	}
+	*c = gap[T](in.Gap)
+	if in.Value != nil {
+		*c = cell(*in.Value, in.Basis)
+	}
+	return nil
+}
+
 func cell[T any](v T, b cite.Basis) Cell[T] { return Cell[T]{v, b, true} }
 
 func gap[T any](why string) Cell[T] { return Cell[T]{basis: cite.Basis{Note: why}} }

@@ -42,6 +42,9 @@ const (
 // cottonConstant is K = 1000 × 453.592 37 / (840 × 0.9144).
 const cottonConstant = 1000 * 453.59237 / (840 * 0.9144)
 
+// mostTex is the heaviest thread accepted, a cord of 100 g to the metre.
+const mostTex = 1e5
+
 // countLine gives a system's constant: count = k × tex, or k / tex.
 type countLine struct {
 	k       float64
@@ -110,10 +113,14 @@ func (c CountSystem) Of(count float64) (unit.LinearDensity, error) {
 	if err := finiteAbove(c.String(), count, l.most); err != nil {
 		return 0, err
 	}
+	d := count / l.k
 	if l.inverse {
-		return unit.LinearDensity(l.k / count), nil
+		d = l.k / count
 	}
-	return unit.LinearDensity(count / l.k), nil
+	if !(d > 0 && d <= mostTex) {
+		return 0, check.Refuse(c.String(), floatText(count), unit.ErrRange, "a thread up to 100000 tex")
+	}
+	return unit.LinearDensity(d), nil
 }
 
 // In gives the count of d in this system. The density is above zero, up to
@@ -123,7 +130,7 @@ func (c CountSystem) In(d unit.LinearDensity) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := finiteAbove("tex", d.Tex(), 1e5); err != nil {
+	if err := finiteAbove("tex", d.Tex(), mostTex); err != nil {
 		return 0, err
 	}
 	x := l.k * d.Tex()

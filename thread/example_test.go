@@ -306,7 +306,15 @@ func ExamplePublishedNeedles() {
 	// Output:
 	// 18 - thin material, 2 to 4 plies
 	// 20 - thin material, 5 plies or more
+	// 14 - faux leather, strongest joint of a test
 	// 21 - medium cloth, 12-oz duck, light leather, 2 to 4 plies
+}
+
+func ExamplePointFor() {
+	p, basis, err := thread.PointFor(thread.Leather)
+	fmt.Println(p, "-", basis, err)
+	// Output:
+	// cutting, slanted - common practice <nil>
 }
 
 func ExampleStitch_Type() {
@@ -445,4 +453,20 @@ func ExampleCautions() {
 	fmt.Println(thread.Cautions()[1])
 	// Output:
 	// Never resew seat belts, air-bag seams, child restraints, harness, climbing, lifting or parachute gear by these figures: the governing specification and proof tests apply.
+}
+
+func ExamplePick_Explain() {
+	advice, err := thread.Recommend(thread.Request{Goods: thread.Canvas, Layers: 2, Fibre: thread.Nylon, Outdoor: true})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, line := range advice.Best().Explain() {
+		fmt.Println(line)
+	}
+	// Output:
+	// thread nylon 92: usual size for duck (common practice)
+	// needle 110/18 of 110/18 to 120/19, point round: usual for size 92 in these goods (common practice)
+	// stitch 4 mm: 5 per inch to 7 per inch are usual in these goods (published)
+	// caution: nylon loses its strength in sunlight
 }

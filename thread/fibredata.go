@@ -35,6 +35,25 @@ func (t Temperature) String() string {
 	return strconv.FormatFloat(float64(t), 'f', 1, 64) + " °C"
 }
 
+// MarshalText writes t without loss, such as "82.5 °C". It wraps
+// unit.ErrNotFinite.
+func (t Temperature) MarshalText() ([]byte, error) {
+	if math.IsNaN(float64(t)) || math.IsInf(float64(t), 0) {
+		return nil, check.Refuse("temperature", floatText(float64(t)), unit.ErrNotFinite, "a finite temperature")
+	}
+	return []byte(floatText(float64(t)) + " °C"), nil
+}
+
+// UnmarshalText reads a temperature in °C. It wraps unit.ErrMissingUnit or
+// unit.ErrSyntax.
+func (t *Temperature) UnmarshalText(text []byte) error {
+	x, err := parseUnit("temperature", string(text), " °C")
+	if err == nil {
+		*t = Temperature(x)
+	}
+	return err
+}
+
 func fahrenheit(f float64, b cite.Basis) Cell[Temperature] {
 	return cell(Temperature((f-32)/1.8), b)
 }

@@ -2,7 +2,11 @@ package thread
 
 import (
 	"encoding/json"
+	"math/bits"
+	"slices"
 	"strings"
+
+	"github.com/coverwright/coverwright/internal/check"
 )
 
 // Flags is a set of bad matches between thread, needle, goods and use. The
@@ -48,6 +52,9 @@ func (f Flags) Texts() []string {
 	return out
 }
 
+// count gives the number of flags.
+func (f Flags) count() int { return bits.OnesCount16(uint16(f)) }
+
 // Has tells whether all of g are set.
 func (f Flags) Has(g Flags) bool { return f&g == g }
 
@@ -66,4 +73,23 @@ func (f Flags) MarshalJSON() ([]byte, error) {
 		t = []string{}
 	}
 	return json.Marshal(t)
+}
+
+// UnmarshalJSON reads a list of texts as MarshalJSON writes it. It wraps
+// unit.ErrUnknown.
+func (f *Flags) UnmarshalJSON(data []byte) error {
+	var texts []string
+	if err := json.Unmarshal(data, &texts); err != nil {
+		return err
+	}
+	var out Flags
+	for _, t := range texts {
+		i := slices.Index(flagTexts[:], t)
+		if i < 0 {
+			return check.OneOf("flags", t, flagTexts[:]...)
+		}
+		out |= 1 << i
+	}
+	*f = out
+	return nil
 }

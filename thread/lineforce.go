@@ -3,6 +3,7 @@ package thread
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -50,4 +51,48 @@ func (f LineForce) Over(l unit.Length) unit.Force { return unit.Force(float64(f)
 // String writes f without loss, in N/m.
 func (f LineForce) String() string {
 	return strconv.FormatFloat(float64(f), 'g', -1, 64) + " N/m"
+}
+
+// MarshalText writes f as String does. It wraps unit.ErrNotFinite.
+func (f LineForce) MarshalText() ([]byte, error) {
+	if err := f.Check(); err != nil {
+		return nil, err
+	}
+	return []byte(f.String()), nil
+}
+
+// UnmarshalText reads a force per length in N/m, N/mm or lbf/in, such as
+// "135 lbf/in". It wraps unit.ErrMissingUnit or unit.ErrSyntax.
+func (f *LineForce) UnmarshalText(text []byte) error {
+	s, one := string(text), NewtonPerMetre
+	symbol := " N/m"
+	switch {
+	case strings.HasSuffix(s, " N/mm"):
+		symbol, one = " N/mm", NewtonPerMillimetre
+	case strings.HasSuffix(s, " lbf/in"):
+		symbol, one = " lbf/in", PoundForcePerInch
+	}
+	x, err := parseUnit("force per length", s, symbol)
+	if err != nil {
+		return err
+	}
+	v := LineForce(x) * one
+	if err := v.Check(); err != nil {
+		return err
+	}
+	*f = v
+	return nil
+}
+
+// parseUnit reads a finite number with its unit behind it.
+func parseUnit(field, s, symbol string) (float64, error) {
+	number, ok := strings.CutSuffix(s, symbol)
+	if !ok {
+		return 0, check.Refuse(field, s, unit.ErrMissingUnit, "a number with"+symbol)
+	}
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0, check.Refuse(field, s, unit.ErrSyntax, "a number with"+symbol)
+	}
+	return x, nil
 }

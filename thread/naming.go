@@ -227,34 +227,38 @@ func fold(s string, words ...string) bool {
 
 func (m *Matches) byNumber(n Naming, x int) {
 	for s := lightest; s <= heaviest; s++ {
-		if s.named(n, x) {
+		row := &sizeNumbers[s-1]
+		if row[n][0] == x || row[n][1] == x {
 			m.add(s, n)
 		}
 	}
 }
 
-// named tells whether x names the size in naming n.
-func (s Size) named(n Naming, x int) bool {
-	l := &sizeLines[s-1]
-	switch n {
-	case TradeNumber:
-		// The lightest of the heavy sizes is sold as 30 and as 33.
-		return x == s.Number() || s == Size33 && x == 30
-	case TexLabel:
-		v, _ := l.label.Value()
-		return float64(x) == v.Tex() || s == Size33 && x == 30
-	case TicketNumber:
-		v, _ := l.ticket.Value()
-		return x == v || s == Size415 && x == 6
-	case CordCount:
-		v, ok := l.cords.Value()
-		return ok && x == v
-	case FinishedDenier:
-		return x == 10*s.Number()
-	case GreigeDenier:
-		return float64(x) == l.ply*float64(l.plies)
+// sizeNumbers are the numbers that name a size in each naming, with a second
+// one where a size is sold under two; -1, which no text can give, where there
+// is none.
+var sizeNumbers = buildNumbers()
+
+func buildNumbers() (t [sizeCount][GreigeDenier + 1][2]int) {
+	const none = -1
+	for i := range t {
+		s, l := Size(i+1), &sizeLines[i]
+		for n := range t[i] {
+			t[i][n] = [2]int{none, none}
+		}
+		t[i][TradeNumber][0] = s.Number()
+		t[i][TexLabel][0] = int(l.label.value.Tex())
+		t[i][TicketNumber][0] = l.ticket.value
+		if l.cords.known {
+			t[i][CordCount][0] = l.cords.value
+		}
+		t[i][FinishedDenier][0] = 10 * s.Number()
+		t[i][GreigeDenier][0] = int(l.ply) * l.plies
 	}
-	return false
+	t[Size33-1][TradeNumber][1] = 30
+	t[Size33-1][TexLabel][1] = 30
+	t[Size415-1][TicketNumber][1] = 6
+	return t
 }
 
 func (m *Matches) byLetter(text string) {

@@ -63,6 +63,21 @@ func (n NeedleNumber) String() string {
 	return s
 }
 
+// MarshalText writes the number as String does.
+func (n NeedleNumber) MarshalText() ([]byte, error) { return []byte(n.String()), nil }
+
+// UnmarshalText reads a number such as "18" or "22.5". It wraps
+// unit.ErrUnknown for one that is not in use.
+func (n *NeedleNumber) UnmarshalText(text []byte) error {
+	for _, l := range needleLines {
+		if l.number.String() == string(text) {
+			*n = l.number
+			return nil
+		}
+	}
+	return check.Refuse("needle number", string(text), unit.ErrUnknown, "a number from 8 to 30")
+}
+
 // Needles lists the needle sizes made, finest first.
 func Needles() []Needle {
 	out := make([]Needle, len(needleLines))
@@ -133,45 +148,3 @@ func (n *Needle) UnmarshalText(text []byte) error {
 	}
 	return err
 }
-
-// Point is the shape of a needle's tip in plain words. The zero value is none.
-type Point uint8
-
-// Point families.
-const (
-	// RoundPoint pushes the yarns of woven goods aside.
-	RoundPoint Point = iota + 1
-	// LightBallPoint is a slightly blunted round point for cloth-backed
-	// coated goods and knits.
-	LightBallPoint
-	// CutSlanted cuts at about 45 degrees to the seam line: the usual point
-	// for leather; the stitches lie slightly slanted.
-	CutSlanted
-	// CutAcross cuts square across the seam line: stitches lie straight and
-	// can stand close.
-	CutAcross
-	// CutAlong cuts along the seam line: stitches slant, and close stitches
-	// tear out like a stamp.
-	CutAlong
-)
-
-var pointNames = names{"round", "light ball", "cutting, slanted", "cutting, across", "cutting, along"}
-
-// Points lists the point families.
-func Points() []Point {
-	return []Point{RoundPoint, LightBallPoint, CutSlanted, CutAcross, CutAlong}
-}
-
-// String names the point.
-func (p Point) String() string { return pointNames.text("Point", int(p)) }
-
-// Cutting tells whether the point cuts the goods.
-func (p Point) Cutting() bool { return p >= CutSlanted && p <= CutAlong }
-
-// MarshalText writes the name. It wraps unit.ErrUnknown for no point.
-func (p Point) MarshalText() ([]byte, error) { return pointNames.marshal("point", int(p)) }
-
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
-func (p *Point) UnmarshalText(text []byte) error { return pointNames.unmarshal("point", text, p.set) }
-
-func (p *Point) set(i int) { *p = Point(i) }

@@ -49,14 +49,14 @@ func NeedlesFor(s Size, g Goods) (NeedleRange, error) {
 	if err := g.check("goods"); err != nil {
 		return NeedleRange{}, err
 	}
-	return fit(s, g), nil
+	return *fit(s, g), nil
 }
 
-func fit(s Size, g Goods) NeedleRange {
+func fit(s Size, g Goods) *NeedleRange {
 	if g.leathery() {
-		return fitTable[s-1].leather
+		return &fitTable[s-1].leather
 	}
-	return fitTable[s-1].cloth
+	return &fitTable[s-1].cloth
 }
 
 // FinestNeedle gives the finest needle whose long groove still holds the
@@ -74,14 +74,21 @@ func FinestNeedle(s Size) (Needle, error) {
 	return finestNeedle(s), nil
 }
 
-func finestNeedle(s Size) Needle {
-	d, _ := sizeTable[0][s-1].Diameter.Value()
-	for _, l := range needleLines {
-		if 2*l.metric.Blade() >= 5*d {
-			return l.metric
+func finestNeedle(s Size) Needle { return finestTable[s-1] }
+
+var finestTable = buildFinest()
+
+func buildFinest() (t [sizeCount]Needle) {
+	for i := range t {
+		d, _ := sizeTable[0][i].Diameter.Value()
+		for _, l := range needleLines {
+			t[i] = l.metric
+			if 2*l.metric.Blade() >= 5*d {
+				break
+			}
 		}
 	}
-	return needleLines[len(needleLines)-1].metric
+	return t
 }
 
 // EyeFor gives the width of eye a thread runs freely through: 40 % more than
@@ -114,6 +121,7 @@ func PublishedNeedles() []NeedleAdvice {
 	return []NeedleAdvice{
 		{"thin material, 2 to 4 plies", "E", 180, navyNeedles},
 		{"thin material, 5 plies or more", "E", 200, navyNeedles},
+		{"faux leather, strongest joint of a test", "", 140, published("MATERIALS-15-6585", "needle LR 90")},
 		{"medium cloth, 12-oz duck, light leather, 2 to 4 plies", "", 210, navyNeedles},
 	}
 }

@@ -3,7 +3,6 @@ package thread
 import (
 	"encoding/json"
 	"iter"
-	"math/bits"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -63,7 +62,9 @@ type Pick struct {
 	// Needle is the size to start with, Needles what may be tried.
 	Needle  Needle      `json:"needle"`
 	Needles NeedleRange `json:"needles"`
-	Point   Point       `json:"point"`
+	// Point is the family of points to start with, see PointFor.
+	Point      Point      `json:"point"`
+	PointBasis cite.Basis `json:"point_basis"`
 	// StitchLength is the length to start with, Density what is usual.
 	StitchLength unit.Length `json:"stitch_length"`
 	Density      StitchRange `json:"density"`
@@ -105,6 +106,21 @@ func (a *Advice) All() iter.Seq2[int, Pick] {
 
 // MarshalJSON writes the list of recommendations.
 func (a Advice) MarshalJSON() ([]byte, error) { return json.Marshal(a.picks[:a.n]) }
+
+// UnmarshalJSON reads a list of recommendations, three at the most; a longer
+// one wraps unit.ErrRange.
+func (a *Advice) UnmarshalJSON(data []byte) error {
+	var picks []Pick
+	if err := json.Unmarshal(data, &picks); err != nil {
+		return err
+	}
+	if err := check.Count("number of recommendations", len(picks), 0, maxPicks); err != nil {
+		return err
+	}
+	*a = Advice{n: len(picks)}
+	copy(a.picks[:], picks)
+	return nil
+}
 
 // choice is a size for goods with its reason.
 type choice struct {
@@ -159,40 +175,38 @@ func Recommend(r Request) (Advice, error) {
 	for i := range choices[r.Goods-1][r.Purpose] {
 		c := &choices[r.Goods-1][r.Purpose][i]
 		if r.Size == 0 || r.Size == c.size {
-			a.insert(r, c)
+			a.insert(&r, c)
 		}
 	}
 	if a.n == 0 { // a size given that is not among the choices
-		a.insert(r, &choice{r.Size, "size as given"})
+		a.insert(&r, &choice{r.Size, "size as given"})
 	}
 	return a, nil
 }
 
 // insert puts a choice behind those that have no more flags.
-func (a *Advice) insert(r Request, c *choice) {
-	p := r.pick(*c, choiceBasis)
-	i := a.n
-	for i > 0 && bits.OnesCount16(uint16(a.picks[i-1].Flags)) > bits.OnesCount16(uint16(p.Flags)) {
-		a.picks[i] = a.picks[i-1]
-		i--
-	}
-	a.picks[i] = p
+func (a *Advice) insert(r *Request, c *choice) {
+	p := &a.picks[a.n]
 	a.n++
+	r.pick(p, c)
+	for i := a.n - 1; i > 0 && a.picks[i].Flags.count() < a.picks[i-1].Flags.count(); i-- {
+		a.picks[i], a.picks[i-1] = a.picks[i-1], a.picks[i]
+	}
 }
 
 var choiceBasis = practice("")
 
-func (r Request) pick(c choice, basis cite.Basis) Pick {
-	p := Pick{Reason: c.reason, Basis: basis}
-	p.Thread.Size = c.size
-	p.Thread.Fibre = r.Fibre
-	if p.Thread.Fibre == 0 {
+// pick fills in the recommendation for one choice of size.
+func (r *Request) pick(p *Pick, c *choice) {
+	p.Reason, p.Basis = c.reason, choiceBasis
+	p.Thread = Thread{r.Fibre, c.size}
+	if r.Fibre == 0 {
 		p.Thread.Fibre = Nylon
 		if r.Outdoor {
 			p.Thread.Fibre = Polyester
 		}
 	}
-	p.Needles = fit(c.size, r.Goods)
+	p.Needles = *fit(c.size, r.Goods)
 	p.Needle = p.Needles.From
 	if r.Layers >= manyLayers {
 		p.Needle = p.Needles.To
@@ -200,16 +214,15 @@ func (r Request) pick(c choice, basis cite.Basis) Pick {
 	if r.Needle != 0 {
 		p.Needle = r.Needle
 	}
-	p.Point = usualPoint(r.Goods)
-	d := densities[r.Goods-1]
+	p.Point, p.PointBasis = usualPoints[r.Goods-1].point, usualPoints[r.Goods-1].basis
+	d := &densities[r.Goods-1]
 	p.Density = d.StitchRange
 	p.StitchLength = d.usual
 	if r.Purpose == TopStitch || r.Layers >= manyLayers {
-		p.StitchLength = longer(d)
+		p.StitchLength = d.longer()
 	}
 	p.SeamStrength = cautiousSeam(p.Thread, p.StitchLength)
 	p.Flags = r.flags(p)
-	return p
 }
 
 // cautiousSeam estimates a lockstitch with the cautious strength of the
@@ -219,28 +232,16 @@ func cautiousSeam(t Thread, stitch unit.Length) LineForce {
 	if t.Fibre == Polyester {
 		k = 1.25
 	}
-	f, _ := sizeTable[t.Fibre-1][t.Size-1].Cautious.Value()
-	return stitching(k, stitch, f)
+	return stitching(k, stitch, sizeTable[t.Fibre-1][t.Size-1].Cautious.value)
 }
 
 // longer gives the long end of the range, down to a tenth of a millimetre.
-func longer(d densityLine) unit.Length {
+func (d *densityLine) longer() unit.Length {
 	const step = 100 * unit.Micrometre
 	return unit.Length(float64(unit.Inch)/float64(d.From)) / step * step
 }
 
-func usualPoint(g Goods) Point {
-	switch g {
-	case Leather, HeavyLeather:
-		return CutSlanted
-	case Vinyl:
-		return LightBallPoint
-	default:
-		return RoundPoint
-	}
-}
-
-func (r Request) flags(p Pick) Flags {
+func (r *Request) flags(p *Pick) Flags {
 	var f Flags
 	if p.Needle < finestNeedle(p.Thread.Size) {
 		f |= NeedleTooFine
@@ -258,7 +259,8 @@ func (r Request) flags(p Pick) Flags {
 	}
 	known := false
 	lo, hi := heaviest, lightest
-	for _, c := range choices[r.Goods-1][r.Purpose] {
+	for i := range choices[r.Goods-1][r.Purpose] {
+		c := &choices[r.Goods-1][r.Purpose][i]
 		known = known || c.size == p.Thread.Size
 		lo, hi = min(lo, c.size), max(hi, c.size)
 	}
@@ -271,7 +273,7 @@ func (r Request) flags(p Pick) Flags {
 	return f
 }
 
-func (r Request) check() error {
+func (r *Request) check() error {
 	if err := r.Goods.check("goods"); err != nil {
 		return err
 	}

@@ -22,8 +22,12 @@ type Specified struct {
 	// MinYield is the least length per mass, held as the count that just
 	// meets it; LinearDensity.YardsPerPound gives it as printed.
 	MinYield Cell[unit.LinearDensity] `json:"min_yield"`
-	// Nominal count as the document states it: tex label or denier.
+	// Nominal count as the document states it: the tex of the label, or the
+	// count of a nominal length per mass.
 	Nominal Cell[unit.LinearDensity] `json:"nominal"`
+	// Yarn is the count of all plies together and Plies their number.
+	Yarn  Cell[unit.LinearDensity] `json:"yarn"`
+	Plies Cell[int]                `json:"plies"`
 }
 
 // SpecFor gives the entry of a document for a size. It wraps unit.ErrUnknown.
@@ -41,11 +45,15 @@ func Specifications() []Specified {
 	return append([]Specified(nil), specTable...)
 }
 
-// specLine is one printed line: strength in lbf, yield in yd/lb, nominal count
-// in tex; zero where the document gives none.
+// specLine is one printed line; zero where the document gives no figure.
 type specLine struct {
-	size            string
-	lbf, ypp, denom float64
+	size  string
+	lbf   float64 // least breaking strength
+	ypp   float64 // least yards per pound
+	tex   float64 // label
+	usual float64 // nominal yards per pound
+	den   float64 // denier of all plies
+	plies int
 }
 
 var specTable = buildSpecs()
@@ -59,6 +67,8 @@ func buildSpecs() []Specified {
 				MinStrength: gap[unit.Force]("not given in the document"),
 				MinYield:    gap[unit.LinearDensity]("not given in the document"),
 				Nominal:     gap[unit.LinearDensity]("not given in the document"),
+				Yarn:        gap[unit.LinearDensity]("not given in the document"),
+				Plies:       gap[int]("not given in the document"),
 			}
 			if l.lbf > 0 {
 				s.MinStrength = cell(unit.Force(l.lbf)*unit.PoundForce, b)
@@ -68,35 +78,67 @@ func buildSpecs() []Specified {
 					s.MinYield = cell(y, b)
 				}
 			}
-			if l.denom > 0 {
-				s.Nominal = cell(unit.LinearDensity(l.denom), b)
+			if l.tex > 0 {
+				s.Nominal = cell(unit.LinearDensity(l.tex), b)
+			}
+			if l.usual > 0 {
+				if y, err := unit.YardsPerPoundOf(l.usual); err == nil {
+					s.Nominal = cell(y, b)
+				}
+			}
+			if l.den > 0 {
+				s.Yarn = cell(unit.LinearDensity(l.den)*unit.Denier, b)
+				s.Plies = cell(l.plies, b)
 			}
 			t = append(t, s)
 		}
 	}
 	add("FAA-PRH", "nylon", cite.Published, "figure 3-40",
-		specLine{"letter E", 8.5, 0, 0}, specLine{"letter FF", 16, 0, 0},
-		specLine{"3 cord", 24, 0, 0}, specLine{"5 cord", 40, 0, 0})
+		specLine{size: "letter E", lbf: 8.5},
+		specLine{size: "letter FF", lbf: 16},
+		specLine{size: "3 cord", lbf: 24},
+		specLine{size: "5 cord", lbf: 40})
 	add("A-A-52109", "nylon", cite.Standard, "paragraph 2.2",
-		specLine{"letter B", 6, 0, 0}, specLine{"letter E", 9, 0, 0})
+		specLine{size: "letter B", lbf: 6},
+		specLine{size: "letter E", lbf: 9})
 	add("A-A-52095B", "polyester, textured", cite.Standard, "Table I",
-		specLine{"tex 18", 1.4, 0, 18}, specLine{"tex 24", 1.9, 0, 24}, specLine{"tex 35", 2.5, 0, 35},
-		specLine{"tex 45", 3.2, 0, 45}, specLine{"tex 50", 3.9, 0, 50}, specLine{"tex 70", 5.8, 0, 70},
-		specLine{"tex 105", 6.9, 0, 105})
+		specLine{size: "tex 18", lbf: 1.4, tex: 18},
+		specLine{size: "tex 24", lbf: 1.9, tex: 24},
+		specLine{size: "tex 35", lbf: 2.5, tex: 35},
+		specLine{size: "tex 45", lbf: 3.2, tex: 45},
+		specLine{size: "tex 50", lbf: 3.9, tex: 50},
+		specLine{size: "tex 70", lbf: 5.8, tex: 70},
+		specLine{size: "tex 105", lbf: 6.9, tex: 105})
 	add("A-A-50195B", "heat resistant", cite.Standard, "Table II",
-		specLine{"tex 40", 3, 0, 40}, specLine{"tex 60", 5, 0, 60}, specLine{"tex 80", 6, 0, 80},
-		specLine{"tex 120", 10, 0, 120}, specLine{"tex 180", 15, 0, 180}, specLine{"tex 240", 20, 0, 240},
-		specLine{"tex 300", 25, 0, 300}, specLine{"tex 350", 30, 0, 350}, specLine{"tex 450", 35, 0, 450})
+		specLine{size: "tex 40", lbf: 3, tex: 40},
+		specLine{size: "tex 60", lbf: 5, tex: 60},
+		specLine{size: "tex 80", lbf: 6, tex: 80},
+		specLine{size: "tex 120", lbf: 10, tex: 120},
+		specLine{size: "tex 180", lbf: 15, tex: 180},
+		specLine{size: "tex 240", lbf: 20, tex: 240},
+		specLine{size: "tex 300", lbf: 25, tex: 300},
+		specLine{size: "tex 350", lbf: 30, tex: 350},
+		specLine{size: "tex 450", lbf: 35, tex: 450})
 	add("A-A-51098A", "cotton gimp, soft", cite.Standard, "Table I",
-		specLine{"tex 210", 6.5, 0, 210}, specLine{"tex 270", 9, 0, 270}, specLine{"tex 350", 11.3, 0, 350})
+		specLine{size: "tex 210", lbf: 6.5, tex: 210},
+		specLine{size: "tex 270", lbf: 9, tex: 270},
+		specLine{size: "tex 350", lbf: 11.3, tex: 350})
 	add("A-A-51098A", "cotton gimp, glazed", cite.Standard, "Table I",
-		specLine{"tex 180", 6.8, 0, 180}, specLine{"tex 210", 6.8, 0, 210}, specLine{"tex 300", 9.4, 0, 300},
-		specLine{"tex 350", 11.8, 0, 350})
+		specLine{size: "tex 180", lbf: 6.8, tex: 180},
+		specLine{size: "tex 210", lbf: 6.8, tex: 210},
+		specLine{size: "tex 300", lbf: 9.4, tex: 300},
+		specLine{size: "tex 350", lbf: 11.8, tex: 350})
 	add("A-A-55220", "para-aramid", cite.Standard, "Table I",
-		specLine{"tex 40", 14, 10000, 40}, specLine{"tex 60", 23, 6700, 60}, specLine{"tex 80", 30, 5000, 80},
-		specLine{"tex 120", 45, 3350, 120}, specLine{"tex 210", 64, 2100, 210}, specLine{"tex 400", 135, 1050, 400},
-		specLine{"tex 450", 150, 900, 450}, specLine{"tex 800", 225, 550, 800})
-	add("FAA-AC-43.13", "cotton, aircraft", cite.Published, "Table 2-2; yield is nominal",
-		specLine{"20/4", 5, 5000, 0}, specLine{"8/4", 14, 1650, 0})
+		specLine{size: "tex 40", lbf: 14, ypp: 10000, tex: 40, den: 400, plies: 2},
+		specLine{size: "tex 60", lbf: 23, ypp: 6700, tex: 60, den: 600, plies: 3},
+		specLine{size: "tex 80", lbf: 30, ypp: 5000, tex: 80, den: 800, plies: 4},
+		specLine{size: "tex 120", lbf: 45, ypp: 3350, tex: 120, den: 1200, plies: 3},
+		specLine{size: "tex 210", lbf: 64, ypp: 2100, tex: 210, den: 2000, plies: 5},
+		specLine{size: "tex 400", lbf: 135, ypp: 1050, tex: 400, den: 4000, plies: 4},
+		specLine{size: "tex 450", lbf: 150, ypp: 900, tex: 450, den: 4500, plies: 3},
+		specLine{size: "tex 800", lbf: 225, ypp: 550, tex: 800, den: 7500, plies: 5})
+	add("FAA-AC-43.13", "cotton, aircraft", cite.Published, "Table 2-2",
+		specLine{size: "20/4", lbf: 5, usual: 5000},
+		specLine{size: "8/4", lbf: 14, usual: 1650})
 	return t
 }

@@ -42,3 +42,21 @@ const (
 	shortestStitch = 400 * unit.Micrometre
 	longestStitch  = unit.Inch
 )
+
+// MarshalText writes the density as String does. It wraps unit.ErrNotFinite.
+func (s StitchesPerInch) MarshalText() ([]byte, error) {
+	if math.IsNaN(float64(s)) || math.IsInf(float64(s), 0) {
+		return nil, check.Refuse("stitches per inch", floatText(float64(s)), unit.ErrNotFinite, "a finite density")
+	}
+	return []byte(s.String()), nil
+}
+
+// UnmarshalText reads a density such as "6 per inch". It wraps
+// unit.ErrMissingUnit or unit.ErrSyntax.
+func (s *StitchesPerInch) UnmarshalText(text []byte) error {
+	x, err := parseUnit("stitches per inch", string(text), " per inch")
+	if err == nil {
+		*s = StitchesPerInch(x)
+	}
+	return err
+}

@@ -50,6 +50,13 @@ func (g Governs) String() string { return governsNames.text("Governs", int(g)+1)
 // MarshalText writes the name. It wraps unit.ErrUnknown.
 func (g Governs) MarshalText() ([]byte, error) { return governsNames.marshal("governs", int(g)+1) }
 
+// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+func (g *Governs) UnmarshalText(text []byte) error {
+	return governsNames.unmarshal("governs", text, g.set)
+}
+
+func (g *Governs) set(i int) { *g = Governs(i - 1) }
+
 // SeamStrength is an estimate of what a seam carries per length.
 type SeamStrength struct {
 	// Thread is what the stitching alone carries.

@@ -47,4 +47,14 @@ var allowanceSources = []Source{
 		Publisher: "National Library of New Zealand", Locator: "loose covers",
 		Address: "https://paperspast.natlib.govt.nz/newspapers/WT19381228.2.8",
 	},
+	{
+		Key: "ELLIPSE-PERIMETER", Title: "Perimeter of an ellipse",
+		Publisher: "Wikipedia", Locator: "complete elliptic integral and series",
+		Address: "https://en.wikipedia.org/wiki/Perimeter_of_an_ellipse",
+	},
+	{
+		Key: "MINKOWSKI-STEINER", Title: "Minkowski-Steiner formula",
+		Publisher: "Wikipedia", Locator: "area of a convex body and its parallel body in the plane",
+		Address: "https://en.wikipedia.org/wiki/Steiner-minkowski_formula",
+	},
 }

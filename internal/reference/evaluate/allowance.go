@@ -19,7 +19,128 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"zip_strip":           zipStrip,
 	"welt_width":          weltWidth,
 	"welt_width_by_girth": weltWidthByGirth,
-	"welt_length":         weltLength,
+	"welt_width_by_eight": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, _, err := allowance.WeltWidthByMultiple(in.Length("cord"))
+		return inUnit(u, err, l)
+	},
+	"double_welt_width": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, _, err := allowance.DoubleWeltWidth(in.Length("single"))
+		return inUnit(u, err, l)
+	},
+	"vinyl_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
+		s, _ := allowance.VinylStretch()
+		f, err := s.Apply(in.Length("finished"))
+		return inUnit(u, err, f.Seam)
+	},
+	"vinyl_share": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		s, _ := allowance.VinylStretch()
+		f, err := s.Apply(in.Length("finished"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		r, err := f.TakenOut.Per(f.Finished)
+		return reference.Numbers(float64(r)), err
+	},
+	"measured_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
+		s, err := allowance.MeasuredStretch(in.Length("relaxed"), in.Length("pulled"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		f, err := s.Apply(in.Length("finished"))
+		return inUnit(u, err, f.Seam)
+	},
+
+	// cushions
+	"boxed_perimeter": boxedPerimeter,
+	"boxed_plate":     boxedPlate,
+	"zip_tape":        zipTape,
+	"zip_plaque":      zipPlaque,
+	"knife_edge":      knifeEdge,
+	"waterfall_main":  waterfallMain,
+	"waterfall_side":  waterfallSide,
+	"bolster_body":    bolsterBody,
+	"bolster_end":     bolsterEnd,
+	"bolster_girth":   bolsterGirth,
+	"round_boxing":    roundBoxing,
+	"boxed_welt":      boxedWelt,
+	"t_cushion_plate": tCushionPlate,
+	"wrap_length":     wrapLength,
+
+	// bias
+	"strips_across":     stripsAcross,
+	"longest_bias":      length1(allowance.LongestBias, "width"),
+	"bias_yield_bound":  biasYieldBound,
+	"bias_square_bound": biasSquareBound,
+	"bias_square":       biasSquare,
+	"bias_tube_yield":   biasTubeYield,
+	"bias_tube_height":  biasTubeHeight,
+	"bias_strips_yield": biasStripsYield,
+	"bias_chart":        biasChart,
+	"bias_factor":       biasFactor,
+
+	// tufting, channels, pleats
+	"tuft_net":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.NetWidth, p.NetHeight} }),
+	"tuft_cut":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.CutWidth, p.CutHeight} }),
+	"tuft_field":          tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.FieldWidth, p.FieldHeight} }),
+	"tuft_diamond":        tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.DiamondWidth, p.DiamondHeight} }),
+	"tuft_spacing":        tuftSpacing,
+	"tuft_edge":           tuftEdge,
+	"biscuit_cover":       biscuitCover,
+	"channel_cover":       channelCover,
+	"channels_cut":        channelsCut,
+	"knife_pleat_ratio":   knifePleatRatio,
+	"box_pleat_ratio":     boxPleatRatio,
+	"pleats_ratio":        pleatsRatio,
+	"fullness":            fullness,
+	"corner_pleat_length": cornerPleatLength,
+	"gathered_skirt":      gatheredSkirt,
+	"kick_pleat_panel":    kickPleatPanel,
+
+	// seams
+	"seam_ease":    seamEase,
+	"seam_verdict": seamVerdict,
+	"bow_rise":     bowRise,
+	"bend":         bend,
+
+	// geometry
+	"circle_circumference":   length1(allowance.CircleCircumference, "d"),
+	"circle_area":            area1(allowance.CircleArea, "d"),
+	"cap_area":               area2(allowance.SphericalCapArea, "radius", "rise"),
+	"ellipse_area":           area2(allowance.EllipseArea, "a", "b"),
+	"ellipse_perimeter":      length2(allowance.EllipsePerimeter, "a", "b"),
+	"ellipse_ramanujan_1":    length2(allowance.EllipsePerimeterRamanujan1, "a", "b"),
+	"ellipse_ramanujan_2":    length2(allowance.EllipsePerimeterRamanujan2, "a", "b"),
+	"stadium_area":           area2(allowance.StadiumArea, "r", "straight"),
+	"stadium_perimeter":      length2(allowance.StadiumPerimeter, "r", "straight"),
+	"rounded_rect_area":      area3(allowance.RoundedRectangleArea, "l", "w", "r"),
+	"rounded_rect_perimeter": length3(allowance.RoundedRectanglePerimeter, "l", "w", "r"),
+	"trapezoid_area":         area3(allowance.TrapezoidArea, "a", "b", "h"),
+	"trapezoid_perimeter":    length3(allowance.TrapezoidPerimeter, "a", "b", "h"),
+	"polygon_area":           polygonArea,
+	"polygon_perimeter":      polygonLength(allowance.RegularPolygonPerimeter),
+	"polygon_apothem":        polygonLength(allowance.RegularPolygonApothem),
+	"polygon_circumradius":   polygonLength(allowance.RegularPolygonCircumradius),
+	"arc_radius":             arc(func(a allowance.ChordArc) unit.Length { return a.Radius }),
+	"arc_length":             arc(func(a allowance.ChordArc) unit.Length { return a.Length }),
+	"arc_angle":              arcAngle,
+	"segment_area":           segmentArea,
+	"offset_area":            offsetArea,
+	"offset_perimeter":       offsetPerimeter,
+
+	// developed surfaces
+	"frustum_slant":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.Slant} }),
+	"frustum_radii":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.Outer, s.Inner} }),
+	"frustum_arcs":   sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterArc, s.InnerArc} }),
+	"frustum_chords": sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterChord, s.InnerChord} }),
+	"frustum_rises":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterRise, s.InnerRise} }),
+	"frustum_area":   sectorArea,
+	"frustum_angle":  sectorAngle,
+	"gore_width":     gore(func(g allowance.Gore) unit.Length { return g.Width }),
+	"gore_length":    gore(func(g allowance.Gore) unit.Length { return g.Length }),
+	"gore_half":      goreHalf,
+	"gore_area":      goreArea,
+	"dome_area":      domeArea,
+	"welt_length":    weltLength,
 }
 
 // inUnit gives lengths as numbers of the row's unit, or the error before it.

@@ -51,6 +51,16 @@ var foamEvaluators = map[string]reference.Evaluator{
 		func(l foam.SlabLimits) foam.Range[unit.Length] { return l.Width }),
 	"slab_thickness_limits": slab(func(b *foam.Block) *unit.Length { return &b.Thickness },
 		func(l foam.SlabLimits) foam.Range[unit.Length] { return l.Thickness }),
+	"roll_limits":       slabLimits(foam.RollTolerance),
+	"convoluted_limits": slabLimits(foam.ConvolutedTolerance),
+	"bun_height_limits": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		f, err := foam.BunHeightTolerance(in.Length("ordered"))
+		return reference.Numbers(f.Range.Low.Inches(), f.Range.High.Inches()), err
+	},
+	"hysteresis_figure": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		f, err := foamFigure(foam.HysteresisFigures(), in.Text("about"))
+		return reference.Numbers(f.Range.Low.Percent(), f.Range.High.Percent()), err
+	},
 	"foam_cut_size": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("rule")
 		for _, o := range foam.Oversizes() {
@@ -364,6 +374,15 @@ func slab(side func(*foam.Block) *unit.Length, limits func(foam.SlabLimits) foam
 		*side(&b) = in.Length("ordered")
 		l, err := foam.SlabTolerance(b)
 		return reference.Numbers(limits(l).Low.Inches(), limits(l).High.Inches()), err
+	}
+}
+
+// slabLimits gives the limits of length, width and thickness.
+func slabLimits(limits func(foam.Block) (foam.SlabLimits, error)) reference.Evaluator {
+	return func(in *reference.Inputs, _ string) (reference.Value, error) {
+		l, err := limits(foamBlock(in, "ordered"))
+		return reference.Numbers(l.Length.Low.Inches(), l.Length.High.Inches(), l.Width.Low.Inches(), l.Width.High.Inches(),
+			l.Thickness.Low.Inches(), l.Thickness.High.Inches()), err
 	}
 }
 

@@ -17,10 +17,10 @@ func in[Q ~int64 | ~float64](q Q, u string, parse func(string) (Q, error), err e
 	return reference.Numbers(float64(q) / float64(one)), nil
 }
 
-func inLength(l unit.Length, u string) (reference.Value, error) {
+func lengthIn(l unit.Length, u string) (reference.Value, error) {
 	return in(l, u, unit.ParseLength, nil)
 }
 
-func inArea(a unit.Area, u string, err error) (reference.Value, error) {
+func areaIn(a unit.Area, u string, err error) (reference.Value, error) {
 	return in(a, u, unit.ParseArea, err)
 }

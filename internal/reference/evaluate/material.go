@@ -12,31 +12,31 @@ import (
 
 var materialEvaluators = map[string]reference.Evaluator{
 	"leather_thickness": func(in *reference.Inputs, u string) (reference.Value, error) {
-		return inLength(in.Thickness("thickness"), u)
+		return lengthIn(in.Thickness("thickness"), u)
 	},
 	"footage_mark": func(in *reference.Inputs, u string) (reference.Value, error) {
 		notation := map[string]material.Footage{"tenths": material.Tenths, "quarters": material.Quarters, "point quarters": material.PointQuarters}
 		a, err := material.ParseFootage(in.Text("mark"), notation[in.Text("notation")])
-		return inArea(a, u, err)
+		return areaIn(a, u, err)
 	},
 	"running_yard": func(in *reference.Inputs, u string) (reference.Value, error) {
 		a, err := material.RunningYard(in.Length("width"))
-		return inArea(a, u, err)
+		return areaIn(a, u, err)
 	},
 	"leather_for_cloth": func(in *reference.Inputs, u string) (reference.Value, error) {
 		a, err := material.LeatherForCloth(in.Length("length"), in.Length("width"), in.Ratio("yield"))
-		return inArea(a, u, err)
+		return areaIn(a, u, err)
 	},
 	"gross_area": func(in *reference.Inputs, u string) (reference.Value, error) {
 		a, err := material.GrossArea(in.Area("net"), in.Ratio("waste"))
-		return inArea(a, u, err)
+		return areaIn(a, u, err)
 	},
 	"gross_length": func(in *reference.Inputs, u string) (reference.Value, error) {
 		l, err := material.GrossLength(in.Length("net"), in.Ratio("shrinkage"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(l, u)
+		return lengthIn(l, u)
 	},
 	"hide_count": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		e, err := material.HidesToBuy(in.Area("net"), material.Hide{Area: in.Area("hide")}, material.WasteFactor{Waste: in.Ratio("waste")})
@@ -47,7 +47,7 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(l, u)
+		return lengthIn(l, u)
 	},
 	"row_layout": func(in *reference.Inputs, u string) (reference.Value, error) {
 		pieces, err := countedPieces(in.List("pieces"))
@@ -58,28 +58,28 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(l.Need, u)
+		return lengthIn(l.Need, u)
 	},
 	"width_chart": func(in *reference.Inputs, u string) (reference.Value, error) {
 		c, err := material.ConvertByChart(in.Length("length"), in.Length("from"), in.Length("to"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(c.Length, u)
+		return lengthIn(c.Length, u)
 	},
 	"width_area": func(in *reference.Inputs, u string) (reference.Value, error) {
 		c, err := material.ConvertByArea(in.Length("length"), in.Length("from"), in.Length("to"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(c.Length, u)
+		return lengthIn(c.Length, u)
 	},
 	"patterned": func(in *reference.Inputs, u string) (reference.Value, error) {
 		c, err := material.Patterned(in.Length("plain"), in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(c.Length, u)
+		return lengthIn(c.Length, u)
 	},
 	"furniture_yardage": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		piece := in.Text("piece")
@@ -99,7 +99,7 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return inLength(l, u)
+		return lengthIn(l, u)
 	},
 }
 

@@ -9,30 +9,32 @@ import (
 )
 
 var threadEvaluators = map[string]reference.Evaluator{
-	"thread_spec_strength":    threadSpecStrength,
-	"thread_spec_yield":       threadSpecYield,
-	"thread_finished_count":   threadFinishedCount,
-	"thread_count":            threadCount,
-	"thread_find":             threadFind,
-	"thread_table":            threadTable,
-	"thread_stitch_length":    threadStitchLength,
-	"thread_density":          threadDensity,
-	"thread_density_advice":   threadDensityAdvice,
-	"thread_back_tack":        threadBackTack,
-	"thread_spacing":          threadSpacing,
-	"thread_needles":          threadNeedles,
-	"thread_needles_numbered": threadNeedlesNumbered,
-	"thread_needle_blade":     threadNeedleBlade,
-	"thread_needle_advice":    threadNeedleAdvice,
-	"thread_needle_finest":    threadNeedleFinest,
-	"thread_consumption":      threadConsumption,
-	"thread_sewing":           threadSewing,
-	"thread_seam_strength":    threadSeamStrength,
-	"thread_recommend":        threadRecommend,
-	"thread_fibre":            threadFibre,
-	"thread_exposure":         threadExposure,
-	"thread_cone":             threadCone,
-	"thread_wound":            threadWound,
+	"spec_strength":    threadSpecStrength,
+	"spec_yarn":        threadSpecYarn,
+	"spec_yield":       threadSpecYield,
+	"finished_count":   threadFinishedCount,
+	"count":            threadCount,
+	"find":             threadFind,
+	"table":            threadTable,
+	"stitch_length":    threadStitchLength,
+	"density":          threadDensity,
+	"density_advice":   threadDensityAdvice,
+	"back_tack":        threadBackTack,
+	"spacing":          threadSpacing,
+	"needles":          threadNeedles,
+	"needles_numbered": threadNeedlesNumbered,
+	"needle_blade":     threadNeedleBlade,
+	"needle_advice":    threadNeedleAdvice,
+	"needle_eye":       threadNeedleEye,
+	"needle_finest":    threadNeedleFinest,
+	"consumption":      threadConsumption,
+	"sewing":           threadSewing,
+	"seam_strength":    threadSeamStrength,
+	"recommend":        threadRecommend,
+	"fibre":            threadFibre,
+	"exposure":         threadExposure,
+	"cone":             threadCone,
+	"wound":            threadWound,
 }
 
 // missing reports a gap where a row expects a figure.
@@ -60,11 +62,27 @@ func threadSpecYield(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	y, ok := s.MinYield.Value()
+	if in.Has("nominal") && in.Bool("nominal") {
+		y, ok = s.Nominal.Value()
+	}
 	if !ok {
 		return reference.Value{}, missing("yield")
 	}
 	ypp, err := y.YardsPerPound()
 	return reference.Numbers(ypp), err
+}
+
+func threadSpecYarn(in *reference.Inputs, _ string) (reference.Value, error) {
+	s, err := threadSpec(in)
+	if err != nil {
+		return reference.Value{}, err
+	}
+	d, _ := s.Yarn.Value()
+	n, ok := s.Plies.Value()
+	if !ok {
+		return reference.Value{}, missing("yarn")
+	}
+	return reference.Numbers(d.Denier(), float64(n)), nil
 }
 
 func threadFinishedCount(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -123,6 +141,8 @@ func threadTable(in *reference.Inputs, u string) (reference.Value, error) {
 		return known(r.MinStrength, unit.Force.PoundsForce)
 	case "strength":
 		return known(r.Strength, unit.Force.PoundsForce)
+	case "cautious":
+		return known(r.Cautious, unit.Force.PoundsForce)
 	case "diameter":
 		return known(r.Diameter, unit.Length.Millimetres)
 	case "letter":
@@ -254,6 +274,15 @@ func threadNeedleFinest(in *reference.Inputs, _ string) (reference.Value, error)
 	}
 	n, err := thread.FinestNeedle(s)
 	return reference.Numbers(float64(n)), err
+}
+
+func threadNeedleEye(in *reference.Inputs, _ string) (reference.Value, error) {
+	s, err := thread.ParseSize(in.Text("size"))
+	if err != nil {
+		return reference.Value{}, err
+	}
+	l, err := thread.EyeFor(s)
+	return reference.Numbers(l.Millimetres()), err
 }
 
 // threadSeam reads a seam a thousand units long, so that rounding to a
