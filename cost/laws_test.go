@@ -130,7 +130,7 @@ func TestLawRounding(t *testing.T) {
 func TestHalfEvenIsUnbiasedOnTies(t *testing.T) {
 	t.Parallel()
 	drift := map[cost.Rounding]int64{}
-	for n := int64(0); n < 2000; n++ { // n and a half cents
+	for n := range int64(2000) { // n and a half cents
 		x, err := cost.MinorUnits(10*n+5, cost.KWD)
 		require.NoError(t, err)
 		step, err := cost.MinorUnits(10, cost.KWD)
@@ -171,7 +171,7 @@ func TestLawOrderOfLines(t *testing.T) {
 		} {
 			require.True(t, f(a).Equal(f(b)))
 		}
-		require.Equal(t, len(a.Payments), len(b.Payments))
+		require.Len(t, b.Payments, len(a.Payments))
 		for k := range a.Payments {
 			require.True(t, a.Payments[k].Amount.Equal(b.Payments[k].Amount))
 		}
