@@ -258,8 +258,9 @@ func (c *csvRows) row(r *rectRow) error {
 	if r.verified {
 		gap = strconv.FormatFloat(r.gap, 'f', 4, 64)
 	}
+	//nolint:errcheck // errors surface in Flush
 	c.w.Write([]string{r.name, strconv.Itoa(r.n), r.height, r.bound, r.optimum, gap,
-		strconv.FormatFloat(r.seconds, 'f', 3, 64), yes(r.verified)}) //nolint:errcheck // errors surface in Flush
+		strconv.FormatFloat(r.seconds, 'f', 3, 64), yes(r.verified)})
 	return c.end()
 }
 
