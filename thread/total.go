@@ -83,9 +83,9 @@ const (
 	mostBobbins = 10_000
 )
 
-// Total adds up the thread of a list of seams: every row with its tails, back-
-// tacks and restarts, and waste on top. It winds bobbins in the order of the
-// seams and says where they run out. Errors are *unit.InputError values that
+// Total adds up the thread of a list of seams: every row with its tails,
+// back-tacks and restarts, and waste on top. It winds bobbins in the order of
+// the seams and says where they run out. Errors are *unit.InputError values that
 // name the field, such as seams[2].thickness, and wrap unit.ErrRange,
 // unit.ErrRequired, unit.ErrUnknown, unit.ErrForgottenUnit or
 // unit.ErrOverflow.
