@@ -124,6 +124,9 @@ func BiasTubeFor(length, width, strip, seam, step unit.Length) (BiasTube, error)
 	if err := check.Positive("length", length); err != nil {
 		return BiasTube{}, err
 	}
+	if err := check.Length("seam", seam, 0, unit.Metre); err != nil {
+		return BiasTube{}, err
+	}
 	t := BiasTube{Width: width, Height: 2*seam + unit.Metre, Strip: strip, Seam: seam}
 	if err := t.check(); err != nil {
 		return BiasTube{}, err
@@ -226,7 +229,7 @@ func (b BiasStrips) Yield() (BiasYield, error) {
 	var y BiasYield
 	var total float64
 	for i := range n {
-		l := min(edge(float64(i)*w), edge(float64(i+1)*w))
+		l := min(edge(float64(float64(i)*w)), edge(float64(float64(i+1)*w)))
 		if l <= least {
 			continue
 		}

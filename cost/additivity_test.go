@@ -199,7 +199,7 @@ func TestEveryQuoteAddsUp(t *testing.T) {
 			t.Parallel()
 			modes, levels, inclusive := map[cost.Rounding]int{}, map[cost.TaxLevel]int{}, 0
 			for i := range additivityQuotes / 4 {
-				m := &maker{t: t, r: rand.New(rand.NewPCG(uint64(k), uint64(i))), c: c} //nolint:gosec // a test
+				m := &maker{t: t, r: rand.New(rand.NewPCG(uint64(k), uint64(i))), c: c}
 				lines := []cost.Line{classLine(t, c)}
 				for range 1 + m.r.IntN(7) {
 					lines = append(lines, m.line())

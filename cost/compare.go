@@ -177,10 +177,9 @@ func grid(cells [][]string) string {
 	for _, row := range cells {
 		for i, c := range row {
 			pad := strings.Repeat(" ", widths[i]-len([]rune(c)))
-			switch {
-			case i == 0:
+			if i == 0 {
 				b.WriteString(c + pad)
-			default:
+			} else {
 				b.WriteString("  " + pad + c)
 			}
 		}

@@ -52,7 +52,7 @@ var currencies = [...]currencyRow{
 	{"CLP", 152, 0, "Chilean Peso"},
 	{"CNY", 156, 2, "Yuan Renminbi"},
 	{"COP", 170, 2, "Colombian Peso"},
-	{"COU", 970, 2, "Unidad de Valor Real"},
+	{"COU", 970, 2, "Unidad de Valor Real"}, //nolint:misspell // Spanish,
 	{"CRC", 188, 2, "Costa Rican Colon"},
 	{"CUC", 931, 2, "Peso Convertible"},
 	{"CUP", 192, 2, "Cuban Peso"},

@@ -8,14 +8,22 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
+// must keeps the examples to what they show.
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
 func ExampleParseMoney() {
 	m, err := cost.ParseMoney("12.925 USD")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	up, _ := m.Round(cost.HalfUp)
-	even, _ := m.Round(cost.HalfEven)
+	up := must(m.Round(cost.HalfUp))
+	even := must(m.Round(cost.HalfEven))
 	fmt.Println(m, up, even)
 	_, err = cost.ParseMoney("1,250.00 USD")
 	fmt.Println(err)
@@ -25,11 +33,11 @@ func ExampleParseMoney() {
 }
 
 func ExampleMoney_Plus() {
-	a, _ := cost.NewMoney("10.10", cost.USD)
-	b, _ := cost.MinorUnits(20, cost.USD)
-	sum, _ := a.Plus(b)
+	a := must(cost.NewMoney("10.10", cost.USD))
+	b := must(cost.MinorUnits(20, cost.USD))
+	sum := must(a.Plus(b))
 	fmt.Println(sum)
-	e, _ := cost.NewMoney("1.00", cost.EUR)
+	e := must(cost.NewMoney("1.00", cost.EUR))
 	_, err := a.Plus(e)
 	fmt.Println(err)
 	// Output:
@@ -39,7 +47,7 @@ func ExampleMoney_Plus() {
 
 func ExampleCurrency_Digits() {
 	for _, c := range []cost.Currency{cost.JPY, cost.USD, cost.KWD} {
-		d, _ := c.Digits()
+		d := must(c.Digits())
 		fmt.Println(c, c.Name(), d)
 	}
 	// Output:
@@ -51,12 +59,12 @@ func ExampleCurrency_Digits() {
 // Leather by the square foot and by the square decimetre: a length instead of
 // an area would not compile.
 func ExamplePer() {
-	hide, _ := cost.NewMoney("9.80", cost.USD)
-	perFoot, _ := cost.Per(hide, unit.SquareFoot)
-	perDecimetre, _ := cost.ParsePrice[unit.Area]("1.05 USD/dm2")
+	hide := must(cost.NewMoney("9.80", cost.USD))
+	perFoot := must(cost.Per(hide, unit.SquareFoot))
+	perDecimetre := must(cost.ParsePrice[unit.Area]("1.05 USD/dm2"))
 	area := 48 * unit.SquareFoot
-	a, _ := perFoot.Of(area, cost.HalfUp)
-	b, _ := perDecimetre.Of(area, cost.HalfUp)
+	a := must(perFoot.Of(area, cost.HalfUp))
+	b := must(perDecimetre.Of(area, cost.HalfUp))
 	fmt.Println(perFoot, a)
 	fmt.Println(perDecimetre, b)
 	// Output:
@@ -66,33 +74,33 @@ func ExamplePer() {
 
 // A delivery over three pieces in proportion to their price.
 func ExampleAllocate() {
-	van, _ := cost.NewMoney("85.00", cost.USD)
-	parts, _ := cost.Allocate(van, []int{1250, 640, 315})
+	van := must(cost.NewMoney("85.00", cost.USD))
+	parts := must(cost.Allocate(van, []int{1250, 640, 315}))
 	fmt.Println(parts)
 	// Output:
 	// [48.19 USD 24.67 USD 12.14 USD]
 }
 
 func ExampleSplit() {
-	whole, _ := cost.NewMoney("100.00", cost.USD)
-	parts, _ := cost.Split(whole, 3)
+	whole := must(cost.NewMoney("100.00", cost.USD))
+	parts := must(cost.Split(whole, 3))
 	fmt.Println(parts)
 	// Output:
 	// [33.34 USD 33.33 USD 33.33 USD]
 }
 
 func ExampleMargin() {
-	c, _ := cost.NewMoney("51.64", cost.USD)
-	margin, _ := cost.Margin(20*unit.Percent).Price(c, cost.HalfUp)
-	markup, _ := cost.Markup(20*unit.Percent).Price(c, cost.HalfUp)
+	c := must(cost.NewMoney("51.64", cost.USD))
+	margin := must(cost.Margin(20*unit.Percent).Price(c, cost.HalfUp))
+	markup := must(cost.Markup(20*unit.Percent).Price(c, cost.HalfUp))
 	fmt.Println(margin, markup)
 	// Output:
 	// 64.55 USD 61.97 USD
 }
 
 func ExampleMarkupOfMargin() {
-	m, _ := cost.MarkupOfMargin(35 * unit.Percent)
-	g, _ := cost.MarginOfMarkup(m)
+	m := must(cost.MarkupOfMargin(35 * unit.Percent))
+	g := must(cost.MarginOfMarkup(m))
 	fmt.Println(m.PercentText(4, unit.Nearest), g.PercentText(4, unit.Nearest))
 	// Output:
 	// 53.8462 % 35.0000 %
@@ -100,8 +108,8 @@ func ExampleMarkupOfMargin() {
 
 // What 20.00 an hour costs the shop, and what it must charge.
 func ExampleShopRate() {
-	wage, _ := cost.ParsePrice[unit.Duration]("20.00 USD/h")
-	overhead, _ := cost.ParseMoney("175000 USD")
+	wage := must(cost.ParsePrice[unit.Duration]("20.00 USD/h"))
+	overhead := must(cost.ParseMoney("175000 USD"))
 	r, err := cost.ShopRate{Wage: wage, Burden: 56.5 * unit.Percent, Overhead: overhead, Hours: 8604 * unit.Hour,
 		Uplift: cost.Margin(20 * unit.Percent)}.Rate(cost.HalfUp)
 	if err != nil {
@@ -120,27 +128,27 @@ func ExampleShopRate() {
 }
 
 func ExampleWorkYear_Productive() {
-	h, _ := cost.WorkYear{Paid: 2080 * unit.Hour, Holidays: 68 * unit.Hour, Sick: 75 * unit.Hour,
-		Leave: 155*unit.Hour + 42*unit.Minute, Other: 4*unit.Hour + 48*unit.Minute}.Productive()
+	h := must(cost.WorkYear{Paid: 2080 * unit.Hour, Holidays: 68 * unit.Hour, Sick: 75 * unit.Hour,
+		Leave: 155*unit.Hour + 42*unit.Minute, Other: 4*unit.Hour + 48*unit.Minute}.Productive())
 	fmt.Println(h.Decimal(unit.Hour, 1, unit.Nearest))
 	// Output:
 	// 1776.5 h
 }
 
 func ExampleBurden() {
-	top, _ := cost.ParseMoney("10.73 USD")
-	wages, _ := cost.ParseMoney("23.42 USD")
-	b, _ := cost.Burden(top, wages)
+	top := must(cost.ParseMoney("10.73 USD"))
+	wages := must(cost.ParseMoney("23.42 USD"))
+	b := must(cost.Burden(top, wages))
 	fmt.Println(b.PercentText(2, unit.Nearest))
 	// Output:
 	// 45.82 %
 }
 
 func ExampleLoadedRate() {
-	sales, _ := cost.ParseMoney("100000 USD")
-	material, _ := cost.ParseMoney("25000 USD")
-	p, _ := cost.LoadedRate(sales, material, 640*unit.Hour)
-	hour, _ := p.Of(unit.Hour, cost.HalfUp)
+	sales := must(cost.ParseMoney("100000 USD"))
+	material := must(cost.ParseMoney("25000 USD"))
+	p := must(cost.LoadedRate(sales, material, 640*unit.Hour))
+	hour := must(p.Of(unit.Hour, cost.HalfUp))
 	fmt.Println(hour)
 	// Output:
 	// 117.19 USD
@@ -148,50 +156,50 @@ func ExampleLoadedRate() {
 
 // Overhead by labour hours, and what a job of 300 hours bears of it.
 func ExampleOverheadPer() {
-	overhead, _ := cost.ParseMoney("144000 USD")
-	rate, _ := cost.OverheadPer(overhead, 18000*unit.Hour)
-	hour, _ := rate.Of(unit.Hour, cost.HalfUp)
-	job, _ := rate.Of(300*unit.Hour, cost.HalfUp)
+	overhead := must(cost.ParseMoney("144000 USD"))
+	rate := must(cost.OverheadPer(overhead, 18000*unit.Hour))
+	hour := must(rate.Of(unit.Hour, cost.HalfUp))
+	job := must(rate.Of(300*unit.Hour, cost.HalfUp))
 	fmt.Println(hour, job)
 	// Output:
 	// 8.00 USD 2400.00 USD
 }
 
 func ExampleOverheadShare() {
-	overhead, _ := cost.ParseMoney("8800 USD")
-	wages, _ := cost.ParseMoney("22000 USD")
-	r, _ := cost.OverheadShare(overhead, wages)
+	overhead := must(cost.ParseMoney("8800 USD"))
+	wages := must(cost.ParseMoney("22000 USD"))
+	r := must(cost.OverheadShare(overhead, wages))
 	fmt.Println(r)
 	// Output:
 	// 40 %
 }
 
 func ExampleOverheadBudget() {
-	fixed, _ := cost.ParseMoney("96000 USD")
-	variable, _ := cost.ParsePrice[unit.Duration]("3.00 USD/h")
-	overhead, rate, _ := cost.OverheadBudget[unit.Duration]{Fixed: fixed, Variable: variable, Base: 40000 * unit.Hour}.Rate(cost.HalfUp)
-	hour, _ := rate.Of(unit.Hour, cost.HalfUp)
-	fmt.Println(overhead, hour)
+	fixed := must(cost.ParseMoney("96000 USD"))
+	variable := must(cost.ParsePrice[unit.Duration]("3.00 USD/h"))
+	overhead, rate, err := cost.OverheadBudget[unit.Duration]{Fixed: fixed, Variable: variable, Base: 40000 * unit.Hour}.Rate(cost.HalfUp)
+	hour := must(rate.Of(unit.Hour, cost.HalfUp))
+	fmt.Println(overhead, hour, err)
 	// Output:
-	// 216000.00 USD 5.40 USD
+	// 216000.00 USD 5.40 USD <nil>
 }
 
 // Glue is charged to jobs, thread lies in the overhead.
 func ExampleOverheadPool() {
-	rent, _ := cost.ParseMoney("30000 USD")
-	glue, _ := cost.ParseMoney("500 USD")
-	thread, _ := cost.ParseMoney("300 USD")
-	pool, _ := cost.OverheadPool(cost.OverheadItem{Name: "rent", Amount: rent},
-		cost.OverheadItem{Name: "glue", Amount: glue, Direct: true}, cost.OverheadItem{Name: "thread", Amount: thread})
+	rent := must(cost.ParseMoney("30000 USD"))
+	glue := must(cost.ParseMoney("500 USD"))
+	thread := must(cost.ParseMoney("300 USD"))
+	pool := must(cost.OverheadPool(cost.OverheadItem{Name: "rent", Amount: rent},
+		cost.OverheadItem{Name: "glue", Amount: glue, Direct: true}, cost.OverheadItem{Name: "thread", Amount: thread}))
 	fmt.Println(pool)
 	// Output:
 	// 30300.00 USD
 }
 
 func ExampleOverApplied() {
-	applied, _ := cost.ParseMoney("136000 USD")
-	actual, _ := cost.ParseMoney("132000 USD")
-	m, _ := cost.OverApplied(applied, actual)
+	applied := must(cost.ParseMoney("136000 USD"))
+	actual := must(cost.ParseMoney("132000 USD"))
+	m := must(cost.OverApplied(applied, actual))
 	fmt.Println(m)
 	// Output:
 	// 4000.00 USD
@@ -199,13 +207,13 @@ func ExampleOverApplied() {
 
 // Thirty chairs of one job: the unit costs add up to the job.
 func ExampleJobCost() {
-	material, _ := cost.ParseMoney("7000 USD")
-	labour, _ := cost.ParseMoney("6000 USD")
-	overhead, _ := cost.ParseMoney("2400 USD")
+	material := must(cost.ParseMoney("7000 USD"))
+	labour := must(cost.ParseMoney("6000 USD"))
+	overhead := must(cost.ParseMoney("2400 USD"))
 	j := cost.JobCost{Material: material, Labour: labour, Overhead: overhead}
-	total, _ := j.Total()
-	each, _ := j.EachOf(30)
-	sum, _ := cost.Sum(each...)
+	total := must(j.Total())
+	each := must(j.EachOf(30))
+	sum := must(cost.Sum(each...))
 	fmt.Println(total, each[0], each[29], sum)
 	// Output:
 	// 15400.00 USD 513.34 USD 513.33 USD 15400.00 USD
@@ -213,13 +221,13 @@ func ExampleJobCost() {
 
 // The costing of a small workshop for a year.
 func ExampleAddUp() {
-	wages, _ := cost.ParseMoney("20000 USD")
-	material, _ := cost.ParseMoney("11500 USD")
-	rows, _ := cost.AddUp(wages, cost.HalfUp,
+	wages := must(cost.ParseMoney("20000 USD"))
+	material := must(cost.ParseMoney("11500 USD"))
+	rows := must(cost.AddUp(wages, cost.HalfUp,
 		cost.Addition{Name: "insurance", Rate: 10 * unit.Percent},
 		cost.Addition{Name: "workshop", Rate: 40 * unit.Percent},
 		cost.Addition{Name: "material with its profit", Amount: material},
-		cost.Addition{Name: "indirect costs", Rate: 20 * unit.Percent})
+		cost.Addition{Name: "indirect costs", Rate: 20 * unit.Percent}))
 	for _, r := range rows {
 		fmt.Println(r.Name, r.Added, r.Total)
 	}
@@ -232,11 +240,11 @@ func ExampleAddUp() {
 }
 
 func ExampleMachineHour() {
-	purchase, _ := cost.ParseMoney("3600 USD")
-	residual, _ := cost.ParseMoney("600 USD")
-	yearly, _ := cost.ParseMoney("450 USD")
-	m, _ := cost.MachineHour{Purchase: purchase, Residual: residual, Life: 10000 * unit.Hour,
-		Yearly: yearly, HoursAYear: 1200 * unit.Hour}.Rate(cost.HalfUp)
+	purchase := must(cost.ParseMoney("3600 USD"))
+	residual := must(cost.ParseMoney("600 USD"))
+	yearly := must(cost.ParseMoney("450 USD"))
+	m := must(cost.MachineHour{Purchase: purchase, Residual: residual, Life: 10000 * unit.Hour,
+		Yearly: yearly, HoursAYear: 1200 * unit.Hour}.Rate(cost.HalfUp))
 	fmt.Println(m)
 	// Output:
 	// 0.68 USD
@@ -244,30 +252,30 @@ func ExampleMachineHour() {
 
 // How many hours a month must be sold.
 func ExampleBreakEven() {
-	fixed, _ := cost.ParseMoney("6000 USD")
-	profit, _ := cost.ParseMoney("1500 USD")
-	price, _ := cost.ParsePrice[unit.Duration]("64.55 USD/h")
-	variable, _ := cost.ParsePrice[unit.Duration]("31.30 USD/h")
-	r, _ := cost.BreakEven[unit.Duration]{Fixed: fixed, Price: price, Variable: variable, Step: unit.Hour, Profit: profit}.Solve(cost.HalfUp)
+	fixed := must(cost.ParseMoney("6000 USD"))
+	profit := must(cost.ParseMoney("1500 USD"))
+	price := must(cost.ParsePrice[unit.Duration]("64.55 USD/h"))
+	variable := must(cost.ParsePrice[unit.Duration]("31.30 USD/h"))
+	r := must(cost.BreakEven[unit.Duration]{Fixed: fixed, Price: price, Variable: variable, Step: unit.Hour, Profit: profit}.Solve(cost.HalfUp))
 	fmt.Println(r.Contribution, r.Quantity, r.Sales, r.Target)
 	// Output:
 	// 33.25 USD 181 h 11648.12 USD 226 h
 }
 
 func ExampleTargetPrice() {
-	fixed, _ := cost.ParseMoney("6000 USD")
-	profit, _ := cost.ParseMoney("1500 USD")
-	variable, _ := cost.ParsePrice[unit.Duration]("31.30 USD/h")
-	m, _ := cost.TargetPrice(fixed, profit, variable, 240*unit.Hour, unit.Hour)
+	fixed := must(cost.ParseMoney("6000 USD"))
+	profit := must(cost.ParseMoney("1500 USD"))
+	variable := must(cost.ParsePrice[unit.Duration]("31.30 USD/h"))
+	m := must(cost.TargetPrice(fixed, profit, variable, 240*unit.Hour, unit.Hour))
 	fmt.Println(m)
 	// Output:
 	// 62.55 USD
 }
 
 func ExampleMarginOfSafety() {
-	sales, _ := cost.ParseMoney("15000 USD")
-	even, _ := cost.ParseMoney("12000 USD")
-	r, _ := cost.MarginOfSafety(sales, even)
+	sales := must(cost.ParseMoney("15000 USD"))
+	even := must(cost.ParseMoney("12000 USD"))
+	r := must(cost.MarginOfSafety(sales, even))
 	fmt.Println(r)
 	// Output:
 	// 20 %
@@ -277,10 +285,10 @@ func ExampleMarginOfSafety() {
 func ExampleLearning() {
 	for _, m := range []cost.LearningModel{cost.UnitModel, cost.CumulativeAverage} {
 		l := cost.Learning{Model: m, Rate: 90 * unit.Percent}
-		total, _ := l.Total(3*unit.Hour, 6)
+		total := must(l.Total(3*unit.Hour, 6))
 		fmt.Println(m, total.Decimal(unit.Hour, 4, unit.Nearest))
 	}
-	f, _ := cost.Learning{Model: cost.UnitModel, Rate: 90 * unit.Percent}.Explain(3*unit.Hour, 6)
+	f := must(cost.Learning{Model: cost.UnitModel, Rate: 90 * unit.Percent}.Explain(3*unit.Hour, 6))
 	fmt.Println(f.Formula, "|", f.Working)
 	// Output:
 	// unit 15.3023 h
@@ -289,40 +297,40 @@ func ExampleLearning() {
 }
 
 func ExampleLearningRate() {
-	r, _ := cost.LearningRate(12*unit.Hour+30*unit.Minute, 4*unit.Hour+17*unit.Minute+15*unit.Second, 8)
+	r := must(cost.LearningRate(12*unit.Hour+30*unit.Minute, 4*unit.Hour+17*unit.Minute+15*unit.Second, 8))
 	fmt.Println(r.PercentText(1, unit.Nearest))
 	// Output:
 	// 70.0 %
 }
 
 func ExampleRepeats() {
-	d, _ := cost.Repeats{Step: 5 * unit.Percent, Most: 30 * unit.Percent}.Total(3*unit.Hour, 6)
+	d := must(cost.Repeats{Step: 5 * unit.Percent, Most: 30 * unit.Percent}.Total(3*unit.Hour, 6))
 	fmt.Println(d)
 	// Output:
 	// 15 h 45 min
 }
 
 func ExampleStandardTime() {
-	work, _ := cost.StandardTime(unit.Hour, 1, 15*unit.Percent, cost.OfWork)
-	shift, _ := cost.StandardTime(unit.Hour, 1, 15*unit.Percent, cost.OfShift)
+	work := must(cost.StandardTime(unit.Hour, 1, 15*unit.Percent, cost.OfWork))
+	shift := must(cost.StandardTime(unit.Hour, 1, 15*unit.Percent, cost.OfShift))
 	fmt.Println(work.Decimal(unit.Minute, 2, unit.Nearest), shift.Decimal(unit.Minute, 2, unit.Nearest))
 	// Output:
 	// 69.00 min 70.59 min
 }
 
 func ExampleEstimateClass_Range() {
-	m, _ := cost.ParseMoney("1533.05 USD")
-	low, high, _ := cost.EstimateClass(3).Range(m, cost.HalfUp)
-	a, _ := cost.EstimateClass(3).Accuracy()
-	fmt.Println(low, high, a.Contingency, a.Basis)
+	m := must(cost.ParseMoney("1533.05 USD"))
+	low, high, err := cost.EstimateClass(3).Range(m, cost.HalfUp)
+	a := must(cost.EstimateClass(3).Accuracy())
+	fmt.Println(low, high, a.Contingency, a.Basis, err)
 	// Output:
-	// 1226.44 USD 1992.97 USD 5 % common practice
+	// 1226.44 USD 1992.97 USD 5 % common practice <nil>
 }
 
 func ExampleCashRuleOf() {
 	rule, _ := cost.CashRuleOf(cost.CAD)
-	total, _ := cost.ParseMoney("5.98 CAD")
-	c, _ := rule.Of(total)
+	total := must(cost.ParseMoney("5.98 CAD"))
+	c := must(rule.Of(total))
 	fmt.Println(c.Payable, c.Difference)
 	fmt.Println(rule.Place, rule.Step, rule.Basis)
 	// Output:
@@ -331,33 +339,33 @@ func ExampleCashRuleOf() {
 }
 
 func ExampleRegimeOf() {
-	r, _ := cost.RegimeOf("NZ")
-	fmt.Println(r.Name, r.Roundings, r.Levels)
+	r := must(cost.RegimeOf("NZ"))
+	fmt.Printf("%s: %v, %v\n", r.Name, r.Roundings, r.Levels)
 	fmt.Println(r.Note)
 	// Output:
-	// New Zealand [half-down] [per invoice per line]
+	// New Zealand: [half-down], [per invoice per line]
 	// half a cent or less is dropped; the same level through the whole period
 }
 
 // chair makes the lines of a wing chair of the Larkfield Reading Room.
 func chair() []cost.Line {
-	cloth, _ := cost.ParsePrice[unit.Length]("42.00 USD/yd")
-	hour, _ := cost.ParsePrice[unit.Duration]("64.55 USD/h")
-	foam, _ := cost.ParsePrice[unit.Volume]("5.40 USD/bd ft")
-	van, _ := cost.ParseMoney("85.00 USD")
+	cloth := must(cost.ParsePrice[unit.Length]("42.00 USD/yd"))
+	hour := must(cost.ParsePrice[unit.Duration]("64.55 USD/h"))
+	foam := must(cost.ParsePrice[unit.Volume]("5.40 USD/bd ft"))
+	van := must(cost.ParseMoney("85.00 USD"))
 	up := cost.Markup(25 * unit.Percent)
-	a, _ := cost.Item[unit.Length]{ID: "cover", Kind: cost.Goods, What: "patterned cloth", Quantity: 7*unit.Yard + unit.Yard/4,
-		Net: 6 * unit.Yard, Price: cloth, Uplift: up}.Line()
-	b, _ := cost.Item[unit.Volume]{ID: "seat foam", Kind: cost.Foam, What: "seat foam", Quantity: 16 * unit.BoardFoot, Price: foam, Uplift: up}.Line()
-	c, _ := cost.Item[unit.Duration]{ID: "bench", Kind: cost.Labour, What: "bench work", Quantity: 14*unit.Hour + 30*unit.Minute, Price: hour}.Line()
-	d, _ := cost.LumpSum(cost.Delivery, "collection and delivery", van)
+	a := must(cost.Item[unit.Length]{ID: "cover", Kind: cost.Goods, What: "patterned cloth", Quantity: 7*unit.Yard + unit.Yard/4,
+		Net: 6 * unit.Yard, Price: cloth, Uplift: up}.Line())
+	b := must(cost.Item[unit.Volume]{ID: "seat foam", Kind: cost.Foam, What: "seat foam", Quantity: 16 * unit.BoardFoot, Price: foam, Uplift: up}.Line())
+	c := must(cost.Item[unit.Duration]{ID: "bench", Kind: cost.Labour, What: "bench work", Quantity: 14*unit.Hour + 30*unit.Minute, Price: hour}.Line())
+	d := must(cost.LumpSum(cost.Delivery, "collection and delivery", van))
 	return []cost.Line{a, b, c, d}
 }
 
 // A whole quote: material taxed and labour not, a discount before tax, half in
 // advance.
 func ExampleNewQuote() {
-	issued, _ := cost.NewDate(2026, 11, 30)
+	issued := must(cost.NewDate(2026, 11, 30))
 	q, err := cost.NewQuote(cost.Terms{
 		Currency: cost.USD, Rounding: cost.HalfUp,
 		Tax:       cost.Tax{Levies: []cost.Levy{{Name: "sales tax", Rate: 6.25 * unit.Percent, On: []cost.TaxClass{"goods", "foam"}}}, Regime: "US-SST"},
@@ -386,10 +394,10 @@ func ExampleNewQuote() {
 }
 
 func ExampleQuote_Explain() {
-	q, _ := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp,
-		Tax: cost.Tax{Levies: []cost.Levy{{Name: "sales tax", Rate: 6.25 * unit.Percent, On: []cost.TaxClass{"goods", "foam"}}}}}, chair()...)
+	q := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp,
+		Tax: cost.Tax{Levies: []cost.Levy{{Name: "sales tax", Rate: 6.25 * unit.Percent, On: []cost.TaxClass{"goods", "foam"}}}}}, chair()...))
 	for _, name := range []string{"cover", "sales tax", "total"} {
-		figures, _ := q.Explain(name)
+		figures := must(q.Explain(name))
 		for _, f := range figures {
 			fmt.Println(f)
 		}
@@ -404,15 +412,15 @@ func ExampleQuote_Explain() {
 }
 
 func ExampleQuote_TaxMethods() {
-	m, _ := cost.ParseMoney("4.95 USD")
+	m := must(cost.ParseMoney("4.95 USD"))
 	var lines []cost.Line
 	for range 4 {
-		l, _ := cost.LumpSum(cost.Sundries, "zip", m)
+		l := must(cost.LumpSum(cost.Sundries, "zip", m))
 		lines = append(lines, l)
 	}
-	q, _ := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp,
-		Tax: cost.Tax{Levies: []cost.Levy{{Name: "tax", Rate: 7.5 * unit.Percent}}}}, lines...)
-	rows, _ := q.TaxMethods(cost.HalfUp, cost.HalfDown)
+	q := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp,
+		Tax: cost.Tax{Levies: []cost.Levy{{Name: "tax", Rate: 7.5 * unit.Percent}}}}, lines...))
+	rows := must(q.TaxMethods(cost.HalfUp, cost.HalfDown))
 	for _, r := range rows {
 		fmt.Println(r.Level, r.Rounding, r.Tax, r.Difference)
 	}
@@ -424,20 +432,20 @@ func ExampleQuote_TaxMethods() {
 }
 
 func leatherCover() cost.Line {
-	p, _ := cost.ParsePrice[unit.Area]("9.80 USD/sq ft")
-	l, _ := cost.Item[unit.Area]{ID: "cover", Kind: cost.Goods, What: "leather", Quantity: 75 * unit.SquareFoot, Price: p,
-		Uplift: cost.Markup(25 * unit.Percent)}.Line()
+	p := must(cost.ParsePrice[unit.Area]("9.80 USD/sq ft"))
+	l := must(cost.Item[unit.Area]{ID: "cover", Kind: cost.Goods, What: "leather", Quantity: 75 * unit.SquareFoot, Price: p,
+		Uplift: cost.Markup(25 * unit.Percent)}.Line())
 	return l
 }
 
 // Cloth against leather.
 func ExampleCompare() {
 	t := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}
-	cloth, _ := cost.NewQuote(t, chair()...)
+	cloth := must(cost.NewQuote(t, chair()...))
 	lines := chair()
 	lines[0] = leatherCover()
-	leather, _ := cost.NewQuote(t, lines...)
-	c, _ := cost.Compare(cloth, leather)
+	leather := must(cost.NewQuote(t, lines...))
+	c := must(cost.Compare(cloth, leather))
 	fmt.Print(strings.ReplaceAll(c.String(), " \n", "\n"))
 	// Output:
 	//                            first   second  difference
@@ -453,8 +461,8 @@ func ExampleCompare() {
 
 func ExamplePriceOptions() {
 	t := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}
-	arms, _ := cost.ParseMoney("40.00 USD")
-	caps, _ := cost.LumpSum(cost.Outwork, "arm caps", arms)
+	arms := must(cost.ParseMoney("40.00 USD"))
+	caps := must(cost.LumpSum(cost.Outwork, "arm caps", arms))
 	o, err := cost.PriceOptions(t, chair(),
 		cost.Option{Name: "good"},
 		cost.Option{Name: "better", Lines: []cost.Line{caps}},
@@ -485,9 +493,9 @@ HIDE-3,goods,leather,9.80 USD/sq ft,25 % markup
 		fmt.Println(err)
 		return
 	}
-	item, _ := cost.ItemOf(list, "HIDE-3", 48*unit.SquareFoot)
-	line, _ := item.Line()
-	q, _ := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}, line)
+	item := must(cost.ItemOf(list, "HIDE-3", 48*unit.SquareFoot))
+	line := must(item.Line())
+	q := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}, line))
 	fmt.Println(q.Total)
 	_, err = cost.Find[unit.Length](list, "HIDE-3")
 	fmt.Println(err)
@@ -512,7 +520,7 @@ func ExampleReadPriceListJSON() {
 		fmt.Println(err)
 		return
 	}
-	p, _ := cost.Find[unit.Duration](list, "BENCH")
+	p := must(cost.Find[unit.Duration](list, "BENCH"))
 	fmt.Println(p, list.Entries()[0].TaxClass)
 	// Output:
 	// 64.55 USD/h repair labour

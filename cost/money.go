@@ -69,7 +69,7 @@ func newExact(x *big.Rat, c Currency) (Money, error) {
 		places++
 	}
 	n := Down.whole(scaled(x, places))
-	return Money{amount: decimal.NewFromBigInt(n, int32(-places)), currency: c}, nil //nolint:gosec // at most 12
+	return Money{amount: decimal.NewFromBigInt(n, int32(-places)), currency: c}, nil // at most 12 places
 }
 
 // rounded makes money of an exact fraction, rounded once to the minor unit.

@@ -67,7 +67,7 @@ func (m Money) Amount() string {
 	if err != nil {
 		return "0"
 	}
-	return m.amount.StringFixed(max(int32(digits), -m.amount.Exponent())) //nolint:gosec // digits is at most 4
+	return m.amount.StringFixed(max(int32(digits), -m.amount.Exponent()))
 }
 
 // String writes the amount with its currency, such as "12.50 USD", without

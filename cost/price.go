@@ -34,14 +34,19 @@ type Price[Q Quantity] struct {
 	per    Q
 }
 
-// The prices by what they are for.
 type (
+	// LengthPrice is cloth by the yard or metre.
 	LengthPrice = Price[unit.Length]
-	AreaPrice   = Price[unit.Area]
+	// AreaPrice is leather by the square foot or square decimetre.
+	AreaPrice = Price[unit.Area]
+	// VolumePrice is foam by the board foot, glue by the litre.
 	VolumePrice = Price[unit.Volume]
-	MassPrice   = Price[unit.Mass]
-	HourPrice   = Price[unit.Duration]
-	PiecePrice  = Price[Pieces]
+	// MassPrice is what is weighed: thread, loose filling.
+	MassPrice = Price[unit.Mass]
+	// HourPrice is work by the hour.
+	HourPrice = Price[unit.Duration]
+	// PiecePrice is what is counted.
+	PiecePrice = Price[Pieces]
 )
 
 // Per gives the price of amount for each per, such as 42 USD for unit.Yard.

@@ -69,7 +69,7 @@ func TestTermsRefused(t *testing.T) {
 		{"levy above 100 %", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", Rate: 1.1}} }, "tax.levies[0].rate", unit.ErrRange},
 		{"NaN levy", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", Rate: unit.Ratio(math.NaN())}} }, "tax.levies[0].rate", unit.ErrNotFinite},
 		{"misspelt class", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", On: []cost.TaxClass{"good"}}} }, "tax.levies[0].on", unit.ErrUnknown},
-		{"misspelt exception", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", Except: []cost.TaxClass{"labor"}}} }, "tax.levies[0].on", unit.ErrUnknown},
+		{"misspelt exception", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", Except: []cost.TaxClass{"labuor"}}} }, "tax.levies[0].on", unit.ErrUnknown},
 		{"odd level", func(c *cost.Terms) { c.Tax.Level = 7 }, "tax.level", unit.ErrUnknown},
 		{"unknown regime", func(c *cost.Terms) { c.Tax.Regime = "MOON" }, "tax.regime", unit.ErrUnknown},
 		{"mode against the regime", func(c *cost.Terms) { c.Tax.Regime, c.Tax.Rounding = "NZ", cost.HalfUp }, "tax.rounding", unit.ErrRange},

@@ -2,7 +2,6 @@ package cost_test
 
 import (
 	"encoding/json"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -416,5 +415,5 @@ func TestCustomersOwnMaterial(t *testing.T) {
 	require.Equal(t, "14.00 USD", q.Subtotal.String())
 	require.Equal(t, "0.00 USD", q.Lines[0].Amount.String())
 	require.Equal(t, "15.40 USD", q.Total.String())
-	require.True(t, strings.Contains(q.String(), "customer's cloth (7 yd)"))
+	require.Contains(t, q.String(), "customer's cloth (7 yd)")
 }

@@ -1,6 +1,7 @@
 package cost_test
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"os"
@@ -16,10 +17,9 @@ import (
 // head of the file.
 func TestRoundingVectors(t *testing.T) {
 	t.Parallel()
-	f, err := os.Open("testdata/rounding_vectors.csv")
+	text, err := os.ReadFile("testdata/rounding_vectors.csv")
 	require.NoError(t, err)
-	defer f.Close()
-	r := csv.NewReader(f)
+	r := csv.NewReader(bytes.NewReader(text))
 	r.Comment = '#'
 	rows, err := r.ReadAll()
 	require.NoError(t, err)

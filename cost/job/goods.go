@@ -206,7 +206,7 @@ func cutError(err error, cuts []Cut) error {
 	if !errors.As(err, &e) {
 		return err
 	}
-	if n, _ := fmt.Sscanf(e.Field, "pieces[%d]", &i); n != 1 || i < 0 || i >= len(cuts) {
+	if n, err := fmt.Sscanf(e.Field, "pieces[%d]", &i); err != nil || n != 1 || i < 0 || i >= len(cuts) {
 		return err
 	}
 	return &unit.InputError{Field: cuts[i].field, Value: cuts[i].Part + ", cut " + e.Value, Err: e.Err, Want: e.Want}

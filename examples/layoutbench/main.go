@@ -124,7 +124,7 @@ func readFile(name string, std stdio) ([]byte, error) {
 		if err != nil {
 			return nil, inputError{err}
 		}
-		defer f.Close()
+		defer f.Close() //nolint:errcheck // it was only read
 		r = f
 	}
 	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))

@@ -20,7 +20,8 @@ type sheet struct {
 }
 
 func printText(w io.Writer, o job.WorkOrder, metric bool) error {
-	s := &sheet{w: &errWriter{w: w}, metric: metric}
+	out := &errWriter{w: w}
+	s := &sheet{w: out, metric: metric}
 	s.title("WORK ORDER: " + o.Name)
 	s.cuts(o)
 	s.buy(o)
@@ -28,7 +29,7 @@ func printText(w io.Writer, o job.WorkOrder, metric bool) error {
 	s.foam(o)
 	s.quote(o)
 	s.cautions(o)
-	return s.w.(*errWriter).err
+	return out.err
 }
 
 // errWriter keeps the first error, so that printing reads straight through.
