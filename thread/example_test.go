@@ -425,10 +425,10 @@ func ExampleFibre_Properties() {
 	}
 	t, _ := p.SpecifiedMelt.Value()
 	fmt.Println(t, "-", p.SpecifiedMelt.Basis().Status)
-	fmt.Println(p.Sticks.Known())
+	fmt.Println(p.Sticks.Basis().Status)
 	// Output:
 	// 244.4 °C - standard
-	// false
+	// common practice
 }
 
 func ExampleExposures() {

@@ -94,7 +94,7 @@ var properties = [...]Properties{
 		Fibre:         Nylon,
 		Melts:         fahrenheit(482, navyNylon),
 		SpecifiedMelt: fahrenheit(472, standard("A-A-59826", "section 3")),
-		Sticks:        gap[Temperature]("not read"),
+		Sticks:        fahrenheit(445, practice("")),
 		SlingLimit:    fahrenheit(180, slingRule),
 		Regain:        cell(4.2*unit.Percent, navyNylon),
 		Density:       cell(1140*unit.KilogramPerCubicMetre, practice("nylon 6-6")),

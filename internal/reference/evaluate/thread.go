@@ -394,6 +394,11 @@ func threadRecommend(in *reference.Inputs, _ string) (reference.Value, error) {
 	if in.Has("outdoor") {
 		r.Outdoor = in.Bool("outdoor")
 	}
+	if in.Has("purpose") {
+		if err := r.Purpose.UnmarshalText([]byte(in.Text("purpose"))); err != nil {
+			return reference.Value{}, err
+		}
+	}
 	if in.Has("size") {
 		if r.Size, err = thread.ParseSize(in.Text("size")); err != nil {
 			return reference.Value{}, err
