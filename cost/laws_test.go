@@ -146,6 +146,34 @@ func TestHalfEvenIsUnbiasedOnTies(t *testing.T) {
 	require.Equal(t, int64(-10_000), drift[cost.HalfDown])
 }
 
+// Rounding to the nearest line by line is never more than half a minor unit a
+// line away from rounding the invoice once.
+func TestLawTaxLevels(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		c := rapid.SampledFrom(someCurrencies).Draw(t, "currency")
+		n := rapid.IntRange(1, 12).Draw(t, "lines")
+		var lines []cost.Line
+		for range n {
+			l, err := cost.LumpSum(cost.Goods, "line", drawMinor(t, c, 0, 50_000))
+			require.NoError(t, err)
+			lines = append(lines, l)
+		}
+		tax := cost.Tax{Levies: []cost.Levy{{Name: "tax", Rate: unit.Ratio(rapid.IntRange(0, 3000).Draw(t, "rate")) / 10_000}}, Inclusive: rapid.Bool().Draw(t, "inclusive")}
+		q, err := cost.NewQuote(cost.Terms{Currency: c, Tax: tax, Rounding: rapid.SampledFrom([]cost.Rounding{cost.HalfUp, cost.HalfEven, cost.HalfDown}).Draw(t, "mode")}, lines...)
+		require.NoError(t, err)
+		methods, err := q.TaxMethods()
+		require.NoError(t, err)
+		require.Len(t, methods, 2)
+		require.True(t, methods[0].Difference.IsZero(), "the quote's own method")
+		off := minor(t, methods[1].Difference)
+		require.LessOrEqual(t, 2*max(off, -off), int64(n+1))
+		sum, err := q.Tax.Plus(methods[1].Difference)
+		require.NoError(t, err)
+		require.True(t, methods[1].Tax.Equal(sum))
+	})
+}
+
 // The order of the lines changes no sum.
 func TestLawOrderOfLines(t *testing.T) {
 	t.Parallel()

@@ -405,6 +405,68 @@ func TestNamesRoundTrip(t *testing.T) {
 	}
 }
 
+// The same lines and terms give the same bytes, however often.
+func TestSameBytes(t *testing.T) {
+	t.Parallel()
+	terms := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp, Contingency: 0.03,
+		Tax: cost.Tax{Levies: []cost.Levy{{Name: "a", Rate: 0.05}, {Name: "b", Rate: 0.0725, On: []cost.TaxClass{"goods"}}}}}
+	var first string
+	for range 20 {
+		q, err := cost.NewQuote(terms, wingChair(t)...)
+		require.NoError(t, err)
+		text, err := json.Marshal(struct {
+			Quote   cost.Quote
+			Figures []cost.Figure
+		}{q, q.Figures()})
+		require.NoError(t, err)
+		if first == "" {
+			first = string(text)
+		}
+		require.Equal(t, first, string(text))
+	}
+}
+
+// What the caller does to its slices afterwards changes no quote.
+func TestQuoteKeepsItsTerms(t *testing.T) {
+	t.Parallel()
+	terms := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp, Tax: cost.Tax{Levies: []cost.Levy{{Name: "tax", Rate: 0.1, On: []cost.TaxClass{"goods"}}}}}
+	q, err := cost.NewQuote(terms, wingChair(t)...)
+	require.NoError(t, err)
+	terms.Tax.Levies[0].Rate = 0.9
+	terms.Tax.Levies[0].On[0] = "labour"
+	methods, err := q.TaxMethods()
+	require.NoError(t, err)
+	require.True(t, methods[0].Tax.Equal(q.Tax))
+}
+
+func TestShopRateAsPrice(t *testing.T) {
+	t.Parallel()
+	r, err := cost.ShopRate{Wage: price[unit.Duration](t, "20.00 USD/h"), Burden: 0.5, Uplift: cost.Margin(0.25),
+		Year: cost.WorkYear{Paid: 2000 * unit.Hour, Leave: 400 * unit.Hour}}.Rate(cost.HalfUp)
+	require.NoError(t, err)
+	require.Equal(t, "7.50 USD", r.Absence.String(), "30.00 x (2000 / 1600 - 1)")
+	at, err := r.AtCostPrice()
+	require.NoError(t, err)
+	require.Equal(t, "37.50 USD/h", at.String())
+	sold, err := r.SoldPrice()
+	require.NoError(t, err)
+	require.Equal(t, "50.00 USD/h", sold.String())
+	labour, err := cost.Item[unit.Duration]{Kind: cost.Labour, What: "bench", Quantity: 2 * unit.Hour, Price: sold, Figures: r.Figures}.Line()
+	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}, line(t, labour, err))
+	require.NoError(t, err)
+	f, err := q.Explain("bench")
+	require.NoError(t, err)
+	require.Len(t, f, 7, "five of the rate, cost and amount")
+	c, err := cost.Compare(q, q)
+	require.NoError(t, err)
+	text, err := json.Marshal(c)
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"change":"same"`)
+	text, err = json.Marshal(cost.Pieces(6))
+	require.NoError(t, err)
+	require.JSONEq(t, `"6 pieces"`, string(text))
+}
+
 func TestCustomersOwnMaterial(t *testing.T) {
 	t.Parallel()
 	own, err := cost.Item[unit.Length]{Kind: cost.OwnMaterial, What: "customer's cloth", Quantity: 7 * unit.Yard, Price: price[unit.Length](t, "0 USD/yd")}.Line()
