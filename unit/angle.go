@@ -33,8 +33,7 @@ func ParseAngle(s string) (Angle, error) {
 
 // AngleOf gives count times u. It wraps ErrNotFinite.
 func AngleOf(count float64, u Angle) (Angle, error) {
-	a := Angle(count) * u
-	return a, a.Check()
+	return checked(Angle(count) * u)
 }
 
 // Check gives nil for a finite value, else an error that wraps ErrNotFinite.
@@ -47,7 +46,8 @@ func (a Angle) Degrees() float64 { return float64(a / Degree) }
 func (a Angle) Radians() float64 { return float64(a / Radian) }
 
 // Decimal writes a in the given unit, one of the constants of this package,
-// with places digits (0 to 15) after the point.
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
 func (a Angle) Decimal(u Angle, places int, r Rounding) string {
 	sym, ok := angleSymbols[u]
 	if !ok || places < 0 || places > maxPlaces || a.Check() != nil {

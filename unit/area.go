@@ -90,18 +90,18 @@ func (a Area) Minus(b Area) (Area, error) {
 
 // Times gives n times a, or an error that wraps ErrOverflow.
 func (a Area) Times(n int) (Area, error) {
-	p, err := mulDiv(int64(a), int64(n), 1, Nearest, "area × count")
+	p, err := mulDiv(int64(a), int64(n), 1, "area × count")
 	return Area(p), err
 }
 
-// Scale gives r times a, rounded to a whole square micrometre. It wraps
-// ErrNotFinite or ErrOverflow.
+// Scale gives r times a, rounded to a whole square micrometre; the ratio counts
+// as the decimal it prints as. It wraps ErrNotFinite or ErrOverflow.
 func (a Area) Scale(r Ratio, round Rounding) (Area, error) {
 	n, err := scale(int64(a), r, round, "area × ratio")
 	return Area(n), err
 }
 
-// MulDiv gives a × num / den, rounded once to a whole square micrometre: a third of a
+// MulDiv gives a × num / den, rounded once to a whole square micrometre: a third of an
 // area is MulDiv(1, 3, Nearest). It wraps ErrDivideByZero or ErrOverflow.
 func (a Area) MulDiv(num, den int, round Rounding) (Area, error) {
 	n, err := mulDivSigned(int64(a), int64(num), int64(den), round, "area × ratio")
@@ -114,7 +114,8 @@ func (a Area) Per(b Area) (Ratio, error) {
 }
 
 // Fits gives how many whole b go into a, and what is left over. Both must
-// not be negative and b not zero; it wraps ErrRange or ErrDivideByZero.
+// not be negative and b not zero; it wraps ErrRange, ErrDivideByZero
+// or ErrOverflow.
 func (a Area) Fits(b Area) (count int, rest Area, err error) {
 	n, m, err := fits(int64(a), int64(b), "area")
 	return n, Area(m), err

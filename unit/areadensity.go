@@ -31,8 +31,7 @@ func ParseAreaDensity(s string) (AreaDensity, error) {
 
 // AreaDensityOf gives count times u. It wraps ErrNotFinite.
 func AreaDensityOf(count float64, u AreaDensity) (AreaDensity, error) {
-	d := AreaDensity(count) * u
-	return d, d.Check()
+	return checked(AreaDensity(count) * u)
 }
 
 // Check gives nil for a finite value, else an error that wraps ErrNotFinite.
@@ -45,7 +44,8 @@ func (d AreaDensity) GramsPerSquareMetre() float64 { return float64(d / GramPerS
 func (d AreaDensity) OuncesPerSquareYard() float64 { return float64(d / OuncePerSquareYard) }
 
 // Decimal writes d in the given unit, one of the constants of this package,
-// with places digits (0 to 15) after the point.
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
 func (d AreaDensity) Decimal(u AreaDensity, places int, r Rounding) string {
 	sym, ok := areaDensitySymbols[u]
 	if !ok || places < 0 || places > maxPlaces || d.Check() != nil {

@@ -32,8 +32,7 @@ func ParseDensity(s string) (Density, error) {
 
 // DensityOf gives count times u. It wraps ErrNotFinite.
 func DensityOf(count float64, u Density) (Density, error) {
-	d := Density(count) * u
-	return d, d.Check()
+	return checked(Density(count) * u)
 }
 
 // Check gives nil for a finite value, else an error that wraps ErrNotFinite.
@@ -46,7 +45,8 @@ func (d Density) KilogramsPerCubicMetre() float64 { return float64(d / KilogramP
 func (d Density) PoundsPerCubicFoot() float64 { return float64(d / PoundPerCubicFoot) }
 
 // Decimal writes d in the given unit, one of the constants of this package,
-// with places digits (0 to 15) after the point.
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
 func (d Density) Decimal(u Density, places int, r Rounding) string {
 	sym, ok := densitySymbols[u]
 	if !ok || places < 0 || places > maxPlaces || d.Check() != nil {

@@ -47,7 +47,7 @@ func (d Duration) Minutes() float64 { return float64(d) / float64(Minute) }
 
 // Std gives d as a time.Duration. It wraps ErrOverflow beyond 292 years.
 func (d Duration) Std() (time.Duration, error) {
-	n, err := mulDiv(int64(d), int64(time.Millisecond), 1, Nearest, "time")
+	n, err := mulDiv(int64(d), int64(time.Millisecond), 1, "time")
 	return time.Duration(n), err
 }
 
@@ -59,12 +59,12 @@ func (d Duration) Plus(b Duration) (Duration, error) {
 
 // Times gives n times d, or an error that wraps ErrOverflow.
 func (d Duration) Times(n int) (Duration, error) {
-	p, err := mulDiv(int64(d), int64(n), 1, Nearest, "time × count")
+	p, err := mulDiv(int64(d), int64(n), 1, "time × count")
 	return Duration(p), err
 }
 
-// Scale gives r times d, rounded to a whole millisecond. It wraps
-// ErrNotFinite or ErrOverflow.
+// Scale gives r times d, rounded to a whole millisecond; the ratio counts
+// as the decimal it prints as. It wraps ErrNotFinite or ErrOverflow.
 func (d Duration) Scale(r Ratio, round Rounding) (Duration, error) {
 	n, err := scale(int64(d), r, round, "time × ratio")
 	return Duration(n), err

@@ -3,6 +3,7 @@ package unit
 import (
 	"errors"
 	"strings"
+	"unicode"
 )
 
 // What can be wrong with a value. Match with errors.Is.
@@ -46,7 +47,7 @@ type InputError struct {
 func (e *InputError) Error() string {
 	var b strings.Builder
 	if e.Field != "" {
-		b.WriteString(e.Field)
+		b.WriteString(oneLine(e.Field, 200))
 		b.WriteString(": ")
 	}
 	if e.Value != "" {
@@ -70,10 +71,18 @@ func (e *InputError) Unwrap() error { return e.Err }
 
 // InField returns err with field put before the field it already names:
 // "panels[1]" and "width" become "panels[1].width". An error that is not an
-// *InputError is wrapped in one. A nil error stays nil.
+// *InputError is wrapped in one; joined errors are each put in the field. A
+// nil error stays nil.
 func InField(field string, err error) error {
 	if err == nil {
 		return nil
+	}
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		var out []error
+		for _, e := range many.Unwrap() {
+			out = append(out, InField(field, e))
+		}
+		return errors.Join(out...)
 	}
 	var in *InputError
 	if errors.As(err, &in) {
@@ -96,17 +105,21 @@ func joinField(outer, inner string) string {
 	return outer + "." + inner
 }
 
-// quote shortens a hostile value so that an error stays one readable line.
-func quote(s string) string {
-	const most = 60
-	r := []rune(s)
-	for i := range r {
-		if r[i] < ' ' || r[i] == 0x7f {
-			r[i] = '·'
+func quote(s string) string { return "“" + oneLine(s, 60) + "”" }
+
+// oneLine shortens hostile text to most characters and blots out what does
+// not print, so that an error stays one readable line.
+func oneLine(s string, most int) string {
+	var b strings.Builder
+	for _, r := range s {
+		if most--; most < 0 {
+			b.WriteRune('…')
+			break
 		}
+		if !unicode.IsPrint(r) {
+			r = '·'
+		}
+		b.WriteRune(r)
 	}
-	if len(r) > most {
-		r = append(r[:most], '…')
-	}
-	return "“" + string(r) + "”"
+	return b.String()
 }

@@ -37,8 +37,9 @@ func abs(a int64) uint64 {
 	return uint64(a)
 }
 
-// mulDiv gives a*b/div rounded, through a 128-bit product. div > 0.
-func mulDiv(a, b, div int64, r Rounding, what string) (int64, error) {
+// mulDiv gives a*b/div to the nearest whole number, through a 128-bit product.
+// div > 0.
+func mulDiv(a, b, div int64, what string) (int64, error) {
 	neg := (a < 0) != (b < 0)
 	hi, lo := bits.Mul64(abs(a), abs(b))
 	d := uint64(div)
@@ -46,20 +47,9 @@ func mulDiv(a, b, div int64, r Rounding, what string) (int64, error) {
 		return 0, overflow(what)
 	}
 	q, rem := bits.Div64(hi, lo, d)
-	if rem != 0 {
-		switch r {
-		case Up:
-			if !neg {
-				q++
-			}
-		case Down:
-			if neg {
-				q++
-			}
-		default:
-			if rem >= d-rem {
-				q++
-			}
+	if rem != 0 && rem >= d-rem {
+		if q++; q == 0 { // 2^64 does not fit
+			return 0, overflow(what)
 		}
 	}
 	return signed(q, neg, what)
@@ -176,12 +166,17 @@ func mulDivSigned(a, num, den int64, r Rounding, what string) (int64, error) {
 	return toInt(x, r, what)
 }
 
-// scale gives a×r, exact in r as it stands.
+// scale gives a×r, with r as the decimal it was written as: 1.1 is 11/10, so
+// that rounding up does not go one step too far for the sake of the last bit
+// of a float64.
 func scale(a int64, r Ratio, round Rounding, what string) (int64, error) {
 	if err := r.Check(); err != nil {
 		return 0, err
 	}
-	x := new(big.Rat).SetFloat64(float64(r))
+	x, ok := new(big.Rat).SetString(floatText(float64(r)))
+	if !ok { // cannot be: r is finite
+		return 0, overflow(what)
+	}
 	return toInt(x.Mul(x, new(big.Rat).SetInt64(a)), round, what)
 }
 
@@ -196,9 +191,11 @@ func quotient(a, b int64) (Ratio, error) {
 func fits(a, b int64, kind string) (int, int64, error) {
 	switch {
 	case b == 0:
-		return 0, 0, &InputError{Err: ErrDivideByZero, Want: "a " + kind + " above zero"}
+		return 0, 0, &InputError{Err: ErrDivideByZero, Want: "more than no " + kind}
 	case a < 0 || b < 0:
 		return 0, 0, &InputError{Err: ErrRange, Want: "no negative " + kind}
+	case a/b > math.MaxInt: // where int has 32 bits
+		return 0, 0, overflow(kind + " / " + kind)
 	}
 	return int(a / b), a % b, nil
 }

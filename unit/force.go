@@ -35,8 +35,7 @@ func ParseForce(s string) (Force, error) {
 
 // ForceOf gives count times u. It wraps ErrNotFinite.
 func ForceOf(count float64, u Force) (Force, error) {
-	f := Force(count) * u
-	return f, f.Check()
+	return checked(Force(count) * u)
 }
 
 // Check gives nil for a finite value, else an error that wraps ErrNotFinite.
@@ -55,7 +54,8 @@ func (f Force) KilogramsForce() float64 { return float64(f / KilogramForce) }
 func (f Force) Centinewtons() float64 { return float64(f / Centinewton) }
 
 // Decimal writes f in the given unit, one of the constants of this package,
-// with places digits (0 to 15) after the point.
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
 func (f Force) Decimal(u Force, places int, r Rounding) string {
 	sym, ok := forceSymbols[u]
 	if !ok || places < 0 || places > maxPlaces || f.Check() != nil {

@@ -102,12 +102,12 @@ func (l Length) Minus(b Length) (Length, error) {
 
 // Times gives n times l, or an error that wraps ErrOverflow.
 func (l Length) Times(n int) (Length, error) {
-	p, err := mulDiv(int64(l), int64(n), 1, Nearest, "length × count")
+	p, err := mulDiv(int64(l), int64(n), 1, "length × count")
 	return Length(p), err
 }
 
-// Scale gives r times l, rounded to a whole nanometre. It wraps
-// ErrNotFinite or ErrOverflow.
+// Scale gives r times l, rounded to a whole nanometre; the ratio counts
+// as the decimal it prints as. It wraps ErrNotFinite or ErrOverflow.
 func (l Length) Scale(r Ratio, round Rounding) (Length, error) {
 	n, err := scale(int64(l), r, round, "length × ratio")
 	return Length(n), err
@@ -126,7 +126,8 @@ func (l Length) Per(b Length) (Ratio, error) {
 }
 
 // Fits gives how many whole b go into l, and what is left over. Both must
-// not be negative and b not zero; it wraps ErrRange or ErrDivideByZero.
+// not be negative and b not zero; it wraps ErrRange, ErrDivideByZero
+// or ErrOverflow.
 func (l Length) Fits(b Length) (count int, rest Length, err error) {
 	n, m, err := fits(int64(l), int64(b), "length")
 	return n, Length(m), err

@@ -79,12 +79,12 @@ func (m Mass) Minus(b Mass) (Mass, error) {
 
 // Times gives n times m, or an error that wraps ErrOverflow.
 func (m Mass) Times(n int) (Mass, error) {
-	p, err := mulDiv(int64(m), int64(n), 1, Nearest, "mass × count")
+	p, err := mulDiv(int64(m), int64(n), 1, "mass × count")
 	return Mass(p), err
 }
 
-// Scale gives r times m, rounded to a whole microgram. It wraps
-// ErrNotFinite or ErrOverflow.
+// Scale gives r times m, rounded to a whole microgram; the ratio counts
+// as the decimal it prints as. It wraps ErrNotFinite or ErrOverflow.
 func (m Mass) Scale(r Ratio, round Rounding) (Mass, error) {
 	n, err := scale(int64(m), r, round, "mass × ratio")
 	return Mass(n), err
@@ -103,7 +103,8 @@ func (m Mass) Per(b Mass) (Ratio, error) {
 }
 
 // Fits gives how many whole b go into m, and what is left over. Both must
-// not be negative and b not zero; it wraps ErrRange or ErrDivideByZero.
+// not be negative and b not zero; it wraps ErrRange, ErrDivideByZero
+// or ErrOverflow.
 func (m Mass) Fits(b Mass) (count int, rest Mass, err error) {
 	n, left, err := fits(int64(m), int64(b), "mass")
 	return n, Mass(left), err

@@ -8,12 +8,7 @@ import "math/big"
 // Mass gives the mass d × v. It wraps ErrNotFinite or ErrOverflow.
 func (d Density) Mass(v Volume) (Mass, error) {
 	// 1 kg/m³ × 1 nl = 1e-12 kg = 1e-3 µg
-	if err := d.Check(); err != nil {
-		return 0, err
-	}
-	x := new(big.Rat).SetFloat64(float64(d))
-	n, err := toInt(x.Mul(x, big.NewRat(int64(v), 1000)), Nearest, "density × volume")
-	return Mass(n), err
+	return massOf(d, big.NewRat(int64(v), 1000), "density × volume")
 }
 
 // Over gives the density m / v: what a block of known weight and size has. The
@@ -39,32 +34,35 @@ func (f Force) Over(a Area) (Pressure, error) {
 	if a == 0 {
 		return 0, &InputError{Value: "force / area", Err: ErrDivideByZero, Want: "an area that is not zero"}
 	}
-	p := Pressure(float64(f) / a.SquareMetres())
-	return p, p.Check()
+	return checked(Pressure(float64(f) / a.SquareMetres()))
 }
 
 // On gives the force of p on a. It wraps ErrNotFinite.
 func (p Pressure) On(a Area) (Force, error) {
-	f := Force(float64(p) * a.SquareMetres())
-	return f, f.Check()
+	return checked(Force(float64(p) * a.SquareMetres()))
 }
 
 // Mass gives the mass of an area a of the cloth. It wraps ErrNotFinite or
 // ErrOverflow.
 func (d AreaDensity) Mass(a Area) (Mass, error) {
 	// 1 kg/m² × 1 µm² = 1e-12 kg = 1e-3 µg
-	return Density(d).Mass(Volume(a))
+	return massOf(d, big.NewRat(int64(a), 1000), "mass per area × area")
 }
 
 // Mass gives the mass of a length l of the thread. It wraps ErrNotFinite or
 // ErrOverflow.
 func (d LinearDensity) Mass(l Length) (Mass, error) {
 	// 1 tex × 1 nm = 1 mg/m × 1e-9 m = 1e-9 mg = 1e-6 µg
+	return massOf(d, big.NewRat(int64(l), 1_000_000), "yarn count × length")
+}
+
+// massOf gives d × amount in micrograms, rounded once.
+func massOf[D floatQuantity](d D, amount *big.Rat, what string) (Mass, error) {
 	if err := d.Check(); err != nil {
 		return 0, err
 	}
 	x := new(big.Rat).SetFloat64(float64(d))
-	n, err := toInt(x.Mul(x, big.NewRat(int64(l), 1_000_000)), Nearest, "yarn count × length")
+	n, err := toInt(x.Mul(x, amount), Nearest, what)
 	return Mass(n), err
 }
 

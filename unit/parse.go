@@ -14,6 +14,7 @@ type measure struct {
 	example string // "25 5/8 in", for messages
 	list    string // the accepted units, for messages
 	bare    bool   // a number without a unit counts as ones
+	plies   bool   // a stroke sets off the plies, as in 210/3
 	units   []namedUnit
 }
 
@@ -57,14 +58,15 @@ const maxText = 160
 
 // normal maps the many signs for one thing to one.
 var normal = strings.NewReplacer(
+	"′′", `"`, "’’", `"`, "''", `"`,
 	"’", "'", "‘", "'", "′", "'", "`", "'",
-	"”", `"`, "“", `"`, "″", `"`, "''", `"`,
+	"”", `"`, "“", `"`, "″", `"`,
 	"²", "2", "³", "3", "⁄", "/", "−", "-", "–", "-", "‑", "-",
 	"\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ",
 	"¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
 	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅙", " 1/6", "⅚", " 5/6",
 	"⅕", " 1/5", "⅖", " 2/5", "⅗", " 3/5", "⅘", " 4/5",
-	"µ", "u", "μ", "u", "°", "deg",
+	"µ", "u", "μ", "u", "Μ", "u", "°", "deg",
 )
 
 func lowerASCII(s string) string {
@@ -82,6 +84,8 @@ type parser struct {
 	text string // as given
 	s    string // normalised
 	i    int
+
+	stroke bool // the number has a fraction stroke
 }
 
 func (p *parser) fail(err error, want string) error {
@@ -89,7 +93,15 @@ func (p *parser) fail(err error, want string) error {
 }
 
 func (p *parser) syntax() error {
-	return p.fail(ErrSyntax, "a "+p.m.kind+" such as "+p.m.example)
+	return p.fail(ErrSyntax, p.m.one()+" such as "+p.m.example)
+}
+
+// one gives the kind with its article.
+func (m *measure) one() string {
+	if strings.HasPrefix(m.kind, "a") {
+		return "an " + m.kind
+	}
+	return "a " + m.kind
 }
 
 // parse gives the quantity in quanta, exactly.
@@ -151,6 +163,7 @@ func (p *parser) terms() (*big.Rat, error) {
 	sum := new(big.Rat)
 	var last *namedUnit
 	whole := true
+	glued := false // the number follows a letter, as in ft2
 	for {
 		if last != nil && !whole {
 			return nil, p.fail(ErrSyntax, "only the last part of a compound such as 2 ft 1 5/8 in may have a fraction")
@@ -164,6 +177,9 @@ func (p *parser) terms() (*big.Rat, error) {
 		if p.end() && last == nil && (p.m.bare || v.Sign() == 0) {
 			return v, nil // zero needs no unit
 		}
+		if p.end() && glued {
+			return nil, p.unknown()
+		}
 		u, err := p.unit()
 		if err != nil {
 			return nil, err
@@ -175,7 +191,11 @@ func (p *parser) terms() (*big.Rat, error) {
 			if u.size.Cmp(last.size) >= 0 {
 				return nil, p.fail(ErrSyntax, "the larger unit first, each once")
 			}
-			if v.Cmp(new(big.Rat).Quo(last.size, u.size)) >= 0 {
+			times := new(big.Rat).Quo(last.size, u.size)
+			if !times.IsInt() { // 1'250 mm is hardly a foot and 250 mm
+				return nil, p.fail(ErrSyntax, "parts of one system, such as 2 ft 1 5/8 in")
+			}
+			if v.Cmp(times) >= 0 {
 				return nil, p.fail(ErrSyntax, "a second part smaller than one "+last.name)
 			}
 		}
@@ -184,17 +204,21 @@ func (p *parser) terms() (*big.Rat, error) {
 		}
 		sum.Add(sum, v)
 		last = u
+		if !p.end() && p.s[p.i] == '-' && p.digit(p.i+1) { // 2'-1 5/8"
+			p.i++
+		}
+		glued = !p.end() && p.digit(p.i) && isLetter(p.s[p.i-1])
 		p.space()
 		if p.end() {
 			return sum, nil
-		}
-		if p.s[p.i] == '-' && p.digit(p.i+1) { // 2'-1 5/8"
-			p.i++
 		}
 	}
 }
 
 func (p *parser) apply(v *big.Rat, u *namedUnit) (*big.Rat, error) {
+	if p.m.plies && p.stroke && (!u.inverse || v.Cmp(ratOne) < 0) {
+		return nil, p.fail(ErrSyntax, "the count of the whole thread: three plies of 210 den are 630 den")
+	}
 	if !u.inverse {
 		return v.Mul(v, u.size), nil
 	}
@@ -301,6 +325,7 @@ func (p *parser) over(num string) (*big.Rat, error) {
 	if den == "" || strings.Trim(den, "0") == "" {
 		return nil, p.fail(ErrSyntax, "a fraction such as 5/8")
 	}
+	p.stroke = true
 	return p.rat(num + "/" + den), nil
 }
 
@@ -321,14 +346,14 @@ func (p *parser) unit() (*namedUnit, error) {
 		}
 		return u, nil
 	}
-	j := p.i
-	for j < len(p.s) && p.s[j] != ' ' {
-		j++
-	}
 	if p.digit(p.i) || strings.IndexByte("/.-+", p.s[p.i]) >= 0 {
 		return nil, p.syntax()
 	}
-	return nil, &InputError{Value: p.text, Err: ErrUnknownUnit, Want: "a " + p.m.kind + " in one of: " + p.m.list}
+	return nil, p.unknown()
+}
+
+func (p *parser) unknown() error {
+	return p.fail(ErrUnknownUnit, p.m.one()+" in one of: "+p.m.list)
 }
 
 // unitBefore reads a unit that stands before its number, such as Nm 30.
@@ -368,7 +393,7 @@ func matchName(s, name string) (int, bool) {
 		}
 		i++
 	}
-	if i > 0 && i < len(s) && isLetter(s[i-1]) && (isLetter(s[i]) || s[i] >= utf8.RuneSelf || s[i] == '/') {
+	if i > 0 && i < len(s) && isLetter(s[i-1]) && (isLetter(s[i]) || s[i] >= utf8.RuneSelf || s[i] == '/' || s[i] == '^') {
 		return 0, false
 	}
 	if i > 0 && i < len(s) && isDigit(s[i-1]) && (isDigit(s[i]) || s[i] == '.' && i+1 < len(s) && isDigit(s[i+1])) {
@@ -387,7 +412,7 @@ func (m *measure) exact(text string) (int64, error) {
 	}
 	n, err := toInt(x, Nearest, m.kind)
 	if err != nil {
-		return 0, &InputError{Value: text, Err: ErrOverflow, Want: "a " + m.kind + " that fits the type"}
+		return 0, &InputError{Value: text, Err: ErrOverflow, Want: m.one() + " that fits the type"}
 	}
 	return n, nil
 }
@@ -400,7 +425,7 @@ func (m *measure) float(text string) (float64, error) {
 	}
 	f, _ := x.Float64()
 	if f > maxFloat || f < -maxFloat {
-		return 0, &InputError{Value: text, Err: ErrOverflow, Want: "a " + m.kind + " that fits the type"}
+		return 0, &InputError{Value: text, Err: ErrOverflow, Want: m.one() + " that fits the type"}
 	}
 	return f, nil
 }

@@ -34,8 +34,7 @@ func ParsePressure(s string) (Pressure, error) {
 
 // PressureOf gives count times u. It wraps ErrNotFinite.
 func PressureOf(count float64, u Pressure) (Pressure, error) {
-	p := Pressure(count) * u
-	return p, p.Check()
+	return checked(Pressure(count) * u)
 }
 
 // Check gives nil for a finite value, else an error that wraps ErrNotFinite.
@@ -51,7 +50,8 @@ func (p Pressure) Kilopascals() float64 { return float64(p / Kilopascal) }
 func (p Pressure) PoundsPerSquareInch() float64 { return float64(p / PoundPerSquareInch) }
 
 // Decimal writes p in the given unit, one of the constants of this package,
-// with places digits (0 to 15) after the point.
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
 func (p Pressure) Decimal(u Pressure, places int, r Rounding) string {
 	sym, ok := pressureSymbols[u]
 	if !ok || places < 0 || places > maxPlaces || p.Check() != nil {

@@ -7,14 +7,14 @@ import "math/big"
 
 // By gives the area l × w. It wraps ErrOverflow.
 func (l Length) By(w Length) (Area, error) {
-	n, err := mulDiv(int64(l), int64(w), int64(Micrometre)*int64(Micrometre), Nearest, "length × length")
+	n, err := mulDiv(int64(l), int64(w), int64(Micrometre)*int64(Micrometre), "length × length")
 	return Area(n), err
 }
 
 // Deep gives the volume a × t. It wraps ErrOverflow.
 func (a Area) Deep(t Length) (Volume, error) {
 	// 1 µm² × 1 nm = 1e-21 m³ = 1e-9 nl
-	n, err := mulDiv(int64(a), int64(t), 1_000_000_000, Nearest, "area × length")
+	n, err := mulDiv(int64(a), int64(t), 1_000_000_000, "area × length")
 	return Volume(n), err
 }
 

@@ -33,12 +33,16 @@ func (r Ratio) Check() error { return finite(float64(r), "ratio") }
 func (r Ratio) Percent() float64 { return float64(r) * 100 }
 
 // PercentText writes r as a percentage with places digits (0 to 13) after the
-// point, such as "33.3 %".
+// point, such as "33.3 %". Digits beyond the fifteenth significant one are
+// noise of the float64 and do not count.
 func (r Ratio) PercentText(places int, round Rounding) string {
 	if places < 0 || places > maxPlaces-2 || r.Check() != nil {
 		return badVerb("Ratio.PercentText")
 	}
-	q := new(big.Rat).SetFloat64(float64(r))
+	q, ok := noiseless(float64(r))
+	if !ok { // cannot be: r is finite
+		return badVerb("Ratio.PercentText")
+	}
 	return decimal(q.Mul(q, big.NewRat(100, 1)), places, round) + " %"
 }
 

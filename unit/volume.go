@@ -94,12 +94,12 @@ func (v Volume) Minus(b Volume) (Volume, error) {
 
 // Times gives n times v, or an error that wraps ErrOverflow.
 func (v Volume) Times(n int) (Volume, error) {
-	p, err := mulDiv(int64(v), int64(n), 1, Nearest, "volume × count")
+	p, err := mulDiv(int64(v), int64(n), 1, "volume × count")
 	return Volume(p), err
 }
 
-// Scale gives r times v, rounded to a whole nanolitre. It wraps
-// ErrNotFinite or ErrOverflow.
+// Scale gives r times v, rounded to a whole nanolitre; the ratio counts
+// as the decimal it prints as. It wraps ErrNotFinite or ErrOverflow.
 func (v Volume) Scale(r Ratio, round Rounding) (Volume, error) {
 	n, err := scale(int64(v), r, round, "volume × ratio")
 	return Volume(n), err
@@ -118,7 +118,8 @@ func (v Volume) Per(b Volume) (Ratio, error) {
 }
 
 // Fits gives how many whole b go into v, and what is left over. Both must
-// not be negative and b not zero; it wraps ErrRange or ErrDivideByZero.
+// not be negative and b not zero; it wraps ErrRange, ErrDivideByZero
+// or ErrOverflow.
 func (v Volume) Fits(b Volume) (count int, rest Volume, err error) {
 	n, m, err := fits(int64(v), int64(b), "volume")
 	return n, Volume(m), err

@@ -38,8 +38,7 @@ func countOf(n float64, k *big.Rat) (LinearDensity, error) {
 	}
 	q := new(big.Rat).SetFloat64(n)
 	f, _ := q.Quo(k, q).Float64()
-	d := LinearDensity(f)
-	return d, d.Check()
+	return checked(LinearDensity(f))
 }
 
 // MetricCount gives d as Nm, metres per gram. It wraps ErrRange when d is not

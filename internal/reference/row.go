@@ -49,6 +49,9 @@ func Read(pkg string, r io.Reader) ([]Row, error) {
 	for first := true; ; first = false {
 		rec, err := c.Read()
 		if errors.Is(err, io.EOF) {
+			if first {
+				return nil, fmt.Errorf("%s.csv: no header", pkg)
+			}
 			return rows, nil
 		}
 		if err != nil {
@@ -82,6 +85,9 @@ func (r Row) check() error {
 		return fmt.Errorf("status %s needs a source", r.Status)
 	case (r.Status == cite.CommonPractice || r.Status == cite.FromMemory) && r.Source != "":
 		return fmt.Errorf("status %s takes no source", r.Status)
+	}
+	if _, err := tolerance(r.Tolerance, 1); err != nil {
+		return err
 	}
 	if r.Source != "" {
 		if _, ok := cite.Lookup(r.Source); !ok {

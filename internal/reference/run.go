@@ -136,7 +136,7 @@ func compare(row Row, v Value) (got, deviation string, ok bool) {
 	worst := 0.0
 	for i, w := range want {
 		x, err := strconv.ParseFloat(strings.TrimSpace(w), 64)
-		if err != nil {
+		if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
 			return got, "", false
 		}
 		d := math.Abs(v.numbers[i] - x)
@@ -157,7 +157,7 @@ func tolerance(s string, expected float64) (float64, error) {
 	}
 	num, relative := strings.CutSuffix(s, "%")
 	x, err := strconv.ParseFloat(strings.TrimSpace(num), 64)
-	if err != nil || x < 0 || math.IsInf(x, 0) {
+	if err != nil || !(x >= 0) || math.IsInf(x, 0) { // a NaN would let every value pass
 		return 0, fmt.Errorf("tolerance %q", s)
 	}
 	if relative {

@@ -136,12 +136,12 @@ func (b Basis) String() string {
 
 // Source is one document that figures were read in.
 type Source struct {
-	Key       string // short name in capitals, such as NIST-SP811
-	Title     string
-	Edition   string // edition, year or revision
-	Publisher string
-	Locator   string // the part that was read: table, section, page
-	Address   string // where a copy was read
+	Key       string `json:"key"` // short name in capitals, such as NIST-SP811
+	Title     string `json:"title"`
+	Edition   string `json:"edition,omitempty"` // edition, year or revision
+	Publisher string `json:"publisher,omitempty"`
+	Locator   string `json:"locator,omitempty"` // the part that was read: table, section, page
+	Address   string `json:"address,omitempty"` // where a copy was read
 }
 
 // Lookup finds a source by its key.

@@ -17,6 +17,7 @@ var unitEvaluators = map[string]reference.Evaluator{
 	"convert_pressure":       convert(unit.ParsePressure),
 	"convert_density":        convert(unit.ParseDensity),
 	"convert_linear_density": convert(unit.ParseLinearDensity),
+	"convert_area_density":   convert(unit.ParseAreaDensity),
 }
 
 // convert evaluates "1 in -> mm": it reads the quantity, then divides by one
