@@ -74,7 +74,9 @@ func (l Layout) SVG(metric bool) (string, error) {
 		if min(w, h) > 34 && max(w, h) > 50 {
 			lines = append(lines, size(piece.Width)+" x "+size(piece.Length))
 		}
-		label(text, c, w, h, 12, lines...)
+		if label(text, c, w, h, 12, lines...) {
+			c.Y = c.Y - h/2 + min(w, h)*0.16 + 20 // clear of a label that runs up the piece
+		}
 		topArrow(d, c, p.Degrees, min(w, h))
 	}
 	text(svg.Point{X: margin + px(l.Order)/2, Y: margin + high + 24}, fmt.Sprintf("%s: usable width %s, length %s, buy %s; the roll runs to the right",
@@ -83,19 +85,20 @@ func (l Layout) SVG(metric bool) (string, error) {
 }
 
 // label writes lines in the middle of a box of w by h, as large as fits, along
-// its longer side when it is narrow; nothing where it could not be read.
-func label(text func(svg.Point, string, float64, ...svg.Attr), c svg.Point, w, h, most float64, lines ...string) {
+// its longer side when it is narrow; nothing where it could not be read. It
+// tells whether the lines run upright.
+func label(text func(svg.Point, string, float64, ...svg.Attr), c svg.Point, w, h, most float64, lines ...string) (upright bool) {
 	long := 1
 	for _, l := range lines {
 		long = max(long, len([]rune(l)))
 	}
-	upright := w < h && w < float64(long)*5
+	upright = w < h && w < float64(long)*5
 	if upright {
 		w, h = h, w
 	}
 	pt := min(most, h*0.75/float64(len(lines)), w/float64(long)*1.7)
 	if pt < 4 {
-		return
+		return false
 	}
 	for i, l := range lines {
 		at := svg.Point{X: c.X, Y: c.Y + pt*(1.2*float64(i)+0.35-0.6*float64(len(lines)-1))}
@@ -105,6 +108,7 @@ func label(text func(svg.Point, string, float64, ...svg.Attr), c svg.Point, w, h
 		}
 		text(at, l, pt)
 	}
+	return upright
 }
 
 // topArrow points to the top of a piece. Up the roll is to the right.

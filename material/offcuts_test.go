@@ -31,8 +31,8 @@ func TestOffcutLaws(t *testing.T) {
 			assert.True(t, c.X >= 0 && c.Y >= 0 && c.X+c.Width <= roll.Usable() && c.Y+c.Length <= l.Order)
 			assert.True(t, c.Width >= least && c.Length >= 10*in || c.Length >= least && c.Width >= 10*in)
 			for _, b := range boxes {
-				clear := c.X >= b.X+b.Width || b.X >= c.X+c.Width || c.Y >= b.Y+b.Length || b.Y >= c.Y+c.Length
-				assert.True(t, clear, "%v on %v", c, b)
+				apart := c.X >= b.X+b.Width || b.X >= c.X+c.Width || c.Y >= b.Y+b.Length || b.Y >= c.Y+c.Length
+				assert.True(t, apart, "%v on %v", c, b)
 			}
 			boxes = append(boxes, c)
 			a, err := c.Width.By(c.Length)
