@@ -245,6 +245,52 @@ func (b BiasStrips) Yield() (BiasYield, error) {
 	return y.withShare(b.Width, b.Height, b.Strip)
 }
 
+// BiasStripsFor gives the goods of least height that yield at least a length of
+// separate strips: the way back from length to rectangle. Width, strip, seam
+// and shortest are those of [BiasStrips]; height is rounded up to step (zero:
+// to the nanometre) and is at most 1 km.
+func BiasStripsFor(length unit.Length, b BiasStrips, step unit.Length) (BiasStrips, error) {
+	if err := check.Positive("length", length); err != nil {
+		return BiasStrips{}, err
+	}
+	// more goods never yield less, so halve the span that holds the answer
+	reaches := func(h unit.Length) (bool, error) {
+		b.Height = h
+		y, err := b.Yield()
+		return y.Length >= length, err
+	}
+	hi := unit.Length(10 * unit.Millimetre)
+	for {
+		ok, err := reaches(hi)
+		if err != nil {
+			return BiasStrips{}, err
+		}
+		if ok {
+			break
+		}
+		if hi >= check.Longest/2 {
+			return BiasStrips{}, check.Refuse("length", length.String(), unit.ErrRange, "a length that 500 m of the goods yield")
+		}
+		hi *= 2
+	}
+	lo := unit.Length(10 * unit.Micrometre)
+	for lo < hi {
+		mid := lo + (hi-lo)/2
+		ok, err := reaches(mid)
+		if err != nil {
+			return BiasStrips{}, err
+		}
+		if ok {
+			hi = mid
+		} else {
+			lo = mid + 1
+		}
+	}
+	h, err := stepUp(hi, step)
+	b.Height = h
+	return b, err
+}
+
 // StripsAcross is the shop's rule for strips cut straight across the goods.
 type StripsAcross struct {
 	Count int         `json:"count"`

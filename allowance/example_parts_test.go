@@ -192,6 +192,17 @@ func ExampleBiasStrips_Yield() {
 	// 33 strips, 32 joins, 32.4 yd
 }
 
+// How much of 54 in goods makes 20 yd of 1 1/2 in strip, leaving out the
+// corners.
+func ExampleBiasStripsFor() {
+	b, err := allowance.BiasStripsFor(20*unit.Yard, allowance.BiasStrips{
+		Width: 54 * unit.Inch, Strip: 3 * unit.Inch / 2, Seam: unit.Inch / 4, Shortest: 12 * unit.Inch,
+	}, unit.Inch/2)
+	fmt.Println(b.Height, err)
+	// Output:
+	// 23 in <nil>
+}
+
 func ExampleStripsAcrossFor() {
 	s, _, err := allowance.StripsAcrossFor(950*unit.Inch, 54*unit.Inch, 3*unit.Inch/2)
 	fmt.Println(s.Count, s.Goods, err)

@@ -208,6 +208,16 @@ func TestBiasBothWays(t *testing.T) {
 		require.NoError(t, err)
 		require.Less(t, y.Length, l)
 
+		sep, err := allowance.BiasStripsFor(l, allowance.BiasStrips{Width: w, Strip: strip, Seam: seam}, 0)
+		require.NoError(t, err)
+		y, err = sep.Yield()
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, y.Length, l)
+		sep.Height--
+		y, err = sep.Yield()
+		require.NoError(t, err)
+		require.Less(t, y.Length, l)
+
 		sq, err := allowance.BiasSquareFor(l, strip, seam)
 		require.NoError(t, err)
 		require.GreaterOrEqual(t, sq.Length, l)
