@@ -34,6 +34,7 @@ type stdio struct {
 // commands lists the benchmarks; add one line for each further command.
 var commands = []command{
 	{"rect", "rectangles on a strip", runRect},
+	{"dissect", "write rectangle instances of known optimum", runDissect},
 }
 
 // inputError is a mistake in the arguments or the input file: exit status 2.
