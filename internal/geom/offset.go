@@ -119,6 +119,9 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 	if err != nil {
 		return nil, err
 	}
+	if res, err = despike(res); err != nil {
+		return nil, err
+	}
 	out := make([]OffsetPolygon, 0, len(res))
 	for _, p := range res {
 		if p.outer.pts.residue() {
@@ -135,6 +138,69 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 	}
 	slices.SortFunc(out, func(a, b OffsetPolygon) int { return compareRings(a.Outer.Ring, b.Outer.Ring) })
 	return out, nil
+}
+
+// despike removes hairs and slits narrower than rounding can tell, which come
+// from strip sides that should coincide and miss by a nanometre. If any were
+// found the rings are resolved once more, since cutting one off may have
+// touched another point.
+func despike(ps []tracedPolygon) ([]tracedPolygon, error) {
+	found := false
+	var ar arrangement
+	add := func(t tracedRing) {
+		r, cut := t.despike()
+		found = found || cut
+		ar.addRing(r.pts, r.src)
+	}
+	for _, p := range ps {
+		add(p.outer)
+		for _, h := range p.holes {
+			add(h)
+		}
+	}
+	if !found {
+		return ps, nil
+	}
+	return ar.resolve(Positive)
+}
+
+// hairWidth is the width of hairs that despike removes, in nanometres.
+const hairWidth = 2
+
+func (t tracedRing) despike() (tracedRing, bool) {
+	n := len(t.pts)
+	any := false
+	for i := range n {
+		any = any || hair(t.pts[(i+n-1)%n], t.pts[i], t.pts[(i+1)%n])
+	}
+	if !any {
+		return t, false
+	}
+	pts, src := slices.Clone(t.pts), slices.Clone(t.src)
+	for again := true; again && len(pts) > 2; {
+		again = false
+		for i := 0; i < len(pts) && len(pts) > 2; i++ {
+			h, j := (i+len(pts)-1)%len(pts), (i+1)%len(pts)
+			if !hair(pts[h], pts[i], pts[j]) {
+				continue
+			}
+			if Distance(pts[h], pts[i]) < Distance(pts[i], pts[j]) {
+				src[h] = src[i]
+			}
+			pts, src = slices.Delete(pts, i, i+1), slices.Delete(src, i, i+1)
+			i = max(i-2, -1)
+			again = true
+		}
+	}
+	return tracedRing{pts, src}, true
+}
+
+// hair reports whether the way a, b, c turns back on itself within hairWidth.
+func hair(a, b, c Point) bool {
+	if Dot(b.Sub(a), c.Sub(b)).Sign() >= 0 {
+		return false
+	}
+	return segmentDistance(c, a, b) <= hairWidth || segmentDistance(a, b, c) <= hairWidth
 }
 
 // residue reports whether the ring is thinner than rounding can tell: a strip
@@ -456,15 +522,29 @@ func (o *offsetter) corner(i int) {
 	// A step where one strip reaches past the other's line.
 	switch {
 	case k2 < 0:
-		f := d1 / c
-		o.put(i, float64(f*n2x), float64(f*n2y), true)
+		if f := d1 / c; d2-f >= minPiece {
+			o.put(i, float64(f*n2x), float64(f*n2y), true)
+		}
 		o.put(i, float64(d2*n2x), float64(d2*n2y), false)
 		return
 	case k1 < 0:
 		f := d2 / c
-		o.put(i, float64(d1*n1x), float64(d1*n1y), true)
+		if d1-f < minPiece {
+			f = d1
+		} else {
+			o.put(i, float64(d1*n1x), float64(d1*n1y), true)
+		}
 		o.put(i, float64(f*n1x), float64(f*n1y), false)
 		return
+	}
+	if join == Bevel || join == Round {
+		// A cut too short to have a direction is not made.
+		gap := hypot(float64(d2*n2x)-float64(d1*n1x), float64(d2*n2y)-float64(d1*n1y))
+		if gap < minPiece && c > 0 {
+			x, y := meet()
+			o.put(i, x, y, false)
+			return
+		}
 	}
 	switch join {
 	case Bevel:
@@ -478,11 +558,12 @@ func (o *offsetter) corner(i int) {
 		limit = 1
 	}
 	far := limit * max(d1, d2)
-	var x, y float64
 	bx, by := e1.x-e2.x, e1.y-e2.y // direction of the point, used when it doubles back
-	if m2 > 1e-24 {
+	sharp := m2 > 1e-24
+	var x, y float64
+	if sharp {
 		x, y = meet()
-		if l := hypot(x, y); l <= far*(1+1e-12) {
+		if hypot(x, y) <= far*(1+1e-12) {
 			o.put(i, x, y, false)
 			return
 		}
@@ -494,9 +575,19 @@ func (o *offsetter) corner(i int) {
 	// the second from d2 n2 backwards.
 	f1 := cutLength(far-float64(d1*(float64(n1x*bx)+float64(n1y*by))), float64(e1.x*bx)+float64(e1.y*by), far)
 	f2 := cutLength(far-float64(d2*(float64(n2x*bx)+float64(n2y*by))), -float64(e2.x*bx)-float64(e2.y*by), far)
-	o.put(i, float64(d1*n1x)+float64(f1*e1.x), float64(d1*n1y)+float64(f1*e1.y), true)
-	o.put(i, float64(d2*n2x)-float64(f2*e2.x), float64(d2*n2y)-float64(f2*e2.y), false)
+	px, py := float64(d1*n1x)+float64(f1*e1.x), float64(d1*n1y)+float64(f1*e1.y)
+	qx, qy := float64(d2*n2x)-float64(f2*e2.x), float64(d2*n2y)-float64(f2*e2.y)
+	if sharp && hypot(px-qx, py-qy) < minPiece && hypot(x, y) < far+minPiece {
+		o.put(i, x, y, false)
+		return
+	}
+	o.put(i, px, py, true)
+	o.put(i, qx, qy, false)
 }
+
+// minPiece is the shortest corner piece or step that is made, in nanometres:
+// a shorter one, once rounded, would have no direction to speak of.
+const minPiece = 5000
 
 // cutLength divides num by den and keeps the result in [0, most], where it is
 // but for rounding.

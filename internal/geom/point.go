@@ -53,7 +53,12 @@ func Cross(a, b Point) Int128 {
 }
 
 // Dot returns the exact inner product of a and b.
-func Dot(a, b Point) Int128 { return Mul64(a.X, b.X).Add(Mul64(a.Y, b.Y)) }
+func Dot(a, b Point) Int128 {
+	if small(a.X, a.Y, b.X, b.Y) {
+		return FromInt64(a.X * b.X).Add(FromInt64(a.Y * b.Y))
+	}
+	return Mul64(a.X, b.X).Add(Mul64(a.Y, b.Y))
+}
 
 // crossSign returns the sign of a.X*b.Y - a.Y*b.X.
 func crossSign(a, b Point) int {
