@@ -400,7 +400,7 @@ func TestInnerOffsetUndoesOuter(t *testing.T) {
 		for i, o := range out[0].Outer.Origin {
 			back[i] = -o.Inset
 		}
-		in, err := Offset(out[0].Outer.Ring, back, OffsetOptions{MitreLimit: 1000})
+		in, err := Offset(out[0].Outer.Ring, back, OffsetOptions{})
 		require.NoError(t, err)
 		require.Len(t, in, 1)
 		dev, err := Hausdorff(r, in[0].Outer.Ring, 10)
