@@ -203,6 +203,64 @@ func hair(a, b, c Point) bool {
 	return segmentDistance(c, a, b) <= hairWidth || segmentDistance(a, b, c) <= hairWidth
 }
 
+// Undo returns the outline an outward offset was made from, as far as the
+// offset ring still tells: every edge is moved back by its inset. Cut corners
+// are first extended to their point, so the result does not depend on the
+// join. An offset that closed a gap of the outline cannot give it back. Errors
+// are those of Offset.
+func (r OffsetRing) Undo() ([]OffsetPolygon, error) {
+	n := len(r.Ring)
+	if n < 3 || len(r.Origin) != n {
+		return nil, ErrDegenerate
+	}
+	var kept []int // edges that are no cut pieces
+	for i, o := range r.Origin {
+		if !o.Corner || o.Inset <= minPiece {
+			kept = append(kept, i)
+		}
+	}
+	if len(kept) == 0 {
+		return nil, ErrDegenerate
+	}
+	ring, back := make(Ring, 0, n), make([]int64, 0, n)
+	add := func(p Point, edge int) {
+		ring, back = append(ring, p), append(back, -r.Origin[edge].Inset)
+	}
+	for k, j := range kept {
+		i := kept[(k+len(kept)-1)%len(kept)]
+		p := r.Ring[j]
+		if next := (i + 1) % n; next != j {
+			x, ok := lineMeet(r.Ring[i], r.Ring[next], p, r.Ring[(j+1)%n])
+			if ok {
+				p = x
+			} else { // too sharp a point: keep the pieces
+				for e := next; e != j; e = (e + 1) % n {
+					add(r.Ring[e], e)
+				}
+			}
+		}
+		add(p, j)
+	}
+	return Offset(ring, back, OffsetOptions{MitreLimit: 50})
+}
+
+// lineMeet returns where the line from a to b, carried on beyond b, meets the
+// line from p to q carried back beyond p. ok is false when that is further
+// away than 10 times the gap.
+func lineMeet(a, b, p, q Point) (Point, bool) {
+	u, v, w := b.Sub(a), q.Sub(p), p.Sub(b)
+	den := Cross(u, v).Float64()
+	if den <= 0 {
+		return Point{}, false
+	}
+	t := Cross(w, v).Float64() / den
+	x := Vec{float64(t * float64(u.X)), float64(t * float64(u.Y))}
+	if t < 0 || !(x.length() <= 10*w.vec().length()) {
+		return Point{}, false
+	}
+	return b.Add(x.round()), true
+}
+
 // residue reports whether the ring is thinner than rounding can tell: a strip
 // of width w has the area w P / 2.
 func (r Ring) residue() bool { return math.Abs(r.Area()) < r.Perimeter() }

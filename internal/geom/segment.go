@@ -261,7 +261,7 @@ func (s Segment) check() error {
 			return nil
 		}
 		u, _, _ := s.circle()
-		if !(u.length() <= 1e7*far) {
+		if !(u.length() <= 1e10*far) {
 			return ErrRange
 		}
 	case EllipticArc:
