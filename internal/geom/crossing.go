@@ -95,7 +95,8 @@ func (r Ring) FindSelfIntersection() (Crossing, bool, error) {
 		edges[i] = edge{p, r[(i+1)%n]}
 	}
 	best, found := Crossing{EdgeA: n}, false
-	t := newBoxTree(edges)
+	work := treeWork
+	t := newBoxTree(edges, &work)
 	t.pairs(func(i, j int) bool {
 		if i > best.EdgeA || i == best.EdgeA && j >= best.EdgeB {
 			return true
@@ -105,7 +106,7 @@ func (r Ring) FindSelfIntersection() (Crossing, bool, error) {
 		}
 		return true
 	})
-	if t.work <= 0 {
+	if work <= 0 {
 		return Crossing{}, false, ErrTooComplex
 	}
 	return best, found, nil

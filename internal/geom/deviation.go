@@ -36,7 +36,8 @@ func MaxDeviation(a, b Ring, tol float64) (float64, error) {
 	for i, p := range b {
 		edges[i] = edge{p, b[(i+1)%len(b)]}
 	}
-	t := newBoxTree(edges)
+	work := treeWork
+	t := newBoxTree(edges, &work)
 	best := 0.0
 	var walk func(p, q probe)
 	walk = func(p, q probe) {
@@ -46,7 +47,7 @@ func MaxDeviation(a, b Ring, tol float64) (float64, error) {
 		l := hypot(q.x-p.x, q.y-p.y)
 		bound := (p.d + q.d + l) / 2
 		bound = min(bound, max(p.d, t.edgeDistance(p.edge, q)), max(q.d, t.edgeDistance(q.edge, p)))
-		if bound <= best+tol || t.work <= 0 {
+		if bound <= best+tol || *t.work <= 0 {
 			return
 		}
 		m := t.nearest((p.x+q.x)/2, (p.y+q.y)/2)
@@ -65,7 +66,7 @@ func MaxDeviation(a, b Ring, tol float64) (float64, error) {
 		walk(p, q)
 		p = q
 	}
-	if t.work <= 0 {
+	if *t.work <= 0 {
 		return 0, ErrTooComplex
 	}
 	return best, nil
@@ -101,8 +102,8 @@ func (t *boxTree) nearest(x, y float64) probe {
 }
 
 func (t *boxTree) nearestIn(k int, p *probe) {
-	t.work--
-	if t.work <= 0 || boxDistance(&t.boxes[k], p.x, p.y) >= p.d {
+	*t.work--
+	if *t.work <= 0 || boxDistance(&t.boxes[k], p.x, p.y) >= p.d {
 		return
 	}
 	if k < t.first {

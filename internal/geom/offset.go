@@ -100,17 +100,16 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 	if err != nil {
 		return nil, err
 	}
+	if o.vanishes() {
+		return nil, nil
+	}
 	f := o.canonicalFrame()
 	o.enter(f)
 	o.build()
-	var ar arrangement
-	ar.edges = make([]edge, 0, len(o.raw))
-	ar.ids = make([]int32, 0, len(o.raw))
-	ids := make([]int32, len(o.raw))
-	for i := range ids {
-		ids[i] = int32(i)
+	ar, err := o.arrange()
+	if err != nil {
+		return nil, err
 	}
-	ar.addRing(o.raw, ids)
 	rule := Positive
 	if o.inward {
 		rule = Negative
@@ -119,7 +118,7 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 	if err != nil {
 		return nil, err
 	}
-	if res, err = despike(res); err != nil {
+	if res, err = despike(res, &o.work); err != nil {
 		return nil, err
 	}
 	out := make([]OffsetPolygon, 0, len(res))
@@ -144,9 +143,9 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 // from strip sides that should coincide and miss by a nanometre. If any were
 // found the rings are resolved once more, since cutting one off may have
 // touched another point.
-func despike(ps []tracedPolygon) ([]tracedPolygon, error) {
+func despike(ps []tracedPolygon, work *int) ([]tracedPolygon, error) {
 	found := false
-	var ar arrangement
+	ar := arrangement{work: work}
 	add := func(t tracedRing) {
 		r, cut := t.despike()
 		found = found || cut
@@ -289,18 +288,22 @@ type offsetter struct {
 	raw  Ring      // the raw offset curve
 	from []rawEdge // what the edge from each raw point is
 	ends []edgeVec // per edge
+	work int       // box tests left
+	mark []int     // index in raw of the first point of each vertex
+	deep []bool    // vertices where the curve goes in to the point
 }
 
 type rawEdge struct {
 	vertex int // point of pts the piece belongs to
 	corner bool
+	side   bool // side of a strip: no inset
 }
 
 // edgeVec is the unit direction and the length of an edge.
 type edgeVec struct{ x, y, len float64 }
 
 func newOffsetter(ring Ring, dist []int64, opt OffsetOptions) (*offsetter, error) {
-	o := &offsetter{join: opt.Join, limit: opt.MitreLimit, tol: float64(opt.Tolerance)}
+	o := &offsetter{join: opt.Join, limit: opt.MitreLimit, tol: float64(opt.Tolerance), work: treeWork}
 	if o.limit == 0 {
 		o.limit = DefaultMitreLimit
 	}
@@ -368,6 +371,22 @@ func newOffsetter(ring Ring, dist []int64, opt OffsetOptions) (*offsetter, error
 		}
 	}
 	return o, nil
+}
+
+// vanishes reports that an inner offset leaves nothing, when that is plain from
+// the area A: a point that stays is the centre of a disc inside the outline, of
+// the smallest distance as radius, so the disc is no larger than A. Bevelled
+// corners do not take away whole discs, so they are not judged.
+func (o *offsetter) vanishes() bool {
+	if !o.inward || o.join == Bevel {
+		return false
+	}
+	least := slices.Min(o.dist)
+	r := float64(least) - 10
+	if o.join == Round {
+		r -= o.tol
+	}
+	return r > 0 && math.Pi*r*r > o.pts.Area()
 }
 
 // frame is the symmetry and shift in which an offset is computed. Rounding is
@@ -479,7 +498,9 @@ func (o *offsetter) leave(f frame, t tracedRing) OffsetRing {
 	for i, id := range r.src {
 		w := o.from[id]
 		og := Origin{Edge: o.src[w.vertex], Corner: w.corner, Inset: o.dist[w.vertex]}
-		if w.corner {
+		if w.side {
+			og.Inset = 0
+		} else if w.corner {
 			v := o.pts[w.vertex]
 			a := o.raw[id].Sub(v)
 			b := o.raw[(int(id)+1)%len(o.raw)].Sub(v)
@@ -505,7 +526,10 @@ func (o *offsetter) build() {
 	}
 	o.raw = make(Ring, 0, n+n/4+16)
 	o.from = make([]rawEdge, 0, n+n/4+16)
+	o.mark = make([]int, n)
+	o.deep = make([]bool, n)
 	for i := range o.pts {
+		o.mark[i] = len(o.raw)
 		o.corner(i)
 	}
 }
@@ -514,7 +538,7 @@ func (o *offsetter) build() {
 func (o *offsetter) put(i int, x, y float64, corner bool) {
 	v := o.pts[i]
 	o.raw = append(o.raw, Point{v.X + int64(math.Round(x)), v.Y + int64(math.Round(y))})
-	o.from = append(o.from, rawEdge{i, corner})
+	o.from = append(o.from, rawEdge{vertex: i, corner: corner})
 }
 
 // corner writes the raw points at point i. With unit normals n1, n2 to the
@@ -558,7 +582,9 @@ func (o *offsetter) corner(i int) {
 	if turn < 0 {
 		// The strips overlap. If both are long enough they can be trimmed where
 		// the lines meet; else the curve goes in to the point and out again.
-		ok := c >= 0 && k1 <= float64(s*e1.len)/2 && k2 <= float64(s*e2.len)/2 && k1 >= 0 && k2 >= 0
+		// Half the edge would still be right; less keeps edges from shrinking to
+		// nothing on a curve whose radius is the distance.
+		ok := c >= 0 && k1 <= float64(0.4*s*e1.len) && k2 <= float64(0.4*s*e2.len) && k1 >= 0 && k2 >= 0
 		if d1 != d2 {
 			ok = ok && float64(d1*s) <= e2.len/2 && float64(d2*s) <= e1.len/2
 		}
@@ -567,6 +593,7 @@ func (o *offsetter) corner(i int) {
 			o.put(i, x, y, false)
 			return
 		}
+		o.deep[i] = true
 		o.put(i, float64(d1*n1x), float64(d1*n1y), true)
 		o.put(i, 0, 0, true)
 		o.put(i, float64(d2*n2x), float64(d2*n2y), false)

@@ -466,3 +466,54 @@ func BenchmarkOffset(b *testing.B) {
 		})
 	}
 }
+
+// Curves tighter than the offset: fans of strips that all overlap.
+func TestOffsetOfTightCurves(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(20, 150).Draw(t, "points")
+		waves := rapid.IntRange(1, 6).Draw(t, "waves")
+		swing := rapid.Float64Range(0, 0.6).Draw(t, "swing")
+		r := make(Ring, n)
+		for i := range r {
+			a := 2 * math.Pi * float64(i) / float64(n)
+			d := 100 * mm * (1 + swing*math.Cos(float64(waves)*a))
+			r[i] = Point{int64(d * math.Cos(a)), int64(d * math.Sin(a))}
+		}
+		d := rapid.Int64Range(-120*mm, 120*mm).Draw(t, "d")
+		const tol = 10_000
+		ps := offsetBy(t, r, d, OffsetOptions{Join: Round, Tolerance: tol})
+		for range 20 {
+			p := Point{rapid.Int64Range(-300*mm, 300*mm).Draw(t, "px"), rapid.Int64Range(-300*mm, 300*mm).Draw(t, "py")}
+			dist := math.Inf(1)
+			for i, a := range r {
+				dist = min(dist, segmentDistance(p, a, r[(i+1)%len(r)]))
+			}
+			if r.Locate(p) == Inside {
+				dist = -dist
+			}
+			if math.Abs(dist-float64(d)) < tol+20 {
+				continue
+			}
+			in := false
+			for _, q := range ps {
+				in = in || inPolygon(q, p)
+			}
+			require.Equal(t, dist < float64(d), in, "point %v at %g", p, dist)
+		}
+	})
+}
+
+// A disc that vanishes, at every fineness.
+func TestOffsetVanishingDisc(t *testing.T) {
+	for _, n := range []int{5, 6, 7, 40, 1000} {
+		r := make(Ring, n)
+		for i := range r {
+			a := 2 * math.Pi * float64(i) / float64(n)
+			r[i] = Point{int64(10 * mm * math.Cos(a)), int64(10 * mm * math.Sin(a))}
+		}
+		for _, d := range []int64{10 * mm, 12 * mm, 19 * mm, 50 * mm} {
+			require.Empty(t, offsetBy(t, r, -d, OffsetOptions{}), "%d points, %d", n, d)
+		}
+		require.Len(t, offsetBy(t, r, -5*mm, OffsetOptions{}), 1)
+	}
+}

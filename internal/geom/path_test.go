@@ -172,7 +172,8 @@ func TestFlattenTolerance(t *testing.T) {
 		for i := range pts {
 			edges[i] = edge{chain[i], chain[i+1]}
 		}
-		tree := newBoxTree(edges)
+		work := treeWork
+		tree := newBoxTree(edges, &work)
 		const n = 500
 		for i := 0; i <= n; i++ {
 			v := s.offsetAt(float64(i) / n)

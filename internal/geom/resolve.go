@@ -107,6 +107,7 @@ type arrangement struct {
 	edges []edge
 	ids   []int32 // caller's id of each edge
 	rings int     // rings with at least one edge
+	work  *int    // box tests left; shared by the steps of one call
 }
 
 // addRing adds the edges of r. ids, if given, names each edge; otherwise edges
@@ -139,7 +140,7 @@ func (ar *arrangement) addRing(r Ring, ids []int32) {
 }
 
 // maxNodes bounds the number of crossing points of one call.
-const maxNodes = 1 << 22
+const maxNodes = 1 << 19
 
 // node is a point an edge has to be led through.
 type node struct {
@@ -202,7 +203,11 @@ func (ar *arrangement) findNodes() (nodes []node, touch bool, err error) {
 	var crossings []Point
 	es := ar.edges
 	n := len(es)
-	t := newBoxTree(es)
+	if ar.work == nil {
+		work := treeWork
+		ar.work = &work
+	}
+	t := newBoxTree(es, ar.work)
 	add := func(i int, p Point) {
 		if e := es[i]; p != e.a && p != e.b {
 			nodes = append(nodes, node{int32(i), p})
@@ -230,6 +235,7 @@ func (ar *arrangement) findNodes() (nodes []node, touch bool, err error) {
 		} else {
 			touch = touch || e.a == f.b && e.b == f.a
 		}
+		*ar.work--
 		return len(nodes)+len(crossings) < maxNodes
 	})
 	if !ok {

@@ -13,20 +13,21 @@ type edge struct{ a, b Point }
 type boxTree struct {
 	edges  []edge
 	boxes  []Box
-	leaves int // number of leaf nodes, a power of two
-	first  int // index of the first leaf node
-	work   int // box tests left
+	leaves int  // number of leaf nodes, a power of two
+	first  int  // index of the first leaf node
+	work   *int // box tests left
 }
 
 // leafSize is the number of edges under one leaf.
 const leafSize = 4
 
-// treeWork bounds the box tests of one call: far more than any outline of
-// 10,000 vertices needs, small enough to end within seconds.
-const treeWork = 1 << 28
+// treeWork bounds the box tests of one call: far more than any panel of 10,000
+// vertices needs, small enough to end within seconds.
+const treeWork = 1 << 26
 
-func newBoxTree(edges []edge) *boxTree {
-	t := &boxTree{edges: edges, leaves: 1, work: treeWork}
+// newBoxTree builds the tree; its queries stop when work reaches zero.
+func newBoxTree(edges []edge, work *int) *boxTree {
+	t := &boxTree{edges: edges, leaves: 1, work: work}
 	for t.leaves*leafSize < len(edges) {
 		t.leaves *= 2
 	}
@@ -68,7 +69,7 @@ func (t *boxTree) self(k int, f func(i, j int) bool) bool {
 		return t.self(2*k+1, f) && t.cross(2*k+1, 2*k+2, f) && t.self(2*k+2, f)
 	}
 	lo, hi := t.span(k)
-	t.work -= leafSize * leafSize / 2
+	*t.work -= leafSize * leafSize / 2
 	for i := lo; i < hi; i++ {
 		bi := boxOf(t.edges[i].a, t.edges[i].b)
 		for j := i + 1; j < hi; j++ {
@@ -77,13 +78,13 @@ func (t *boxTree) self(k int, f func(i, j int) bool) bool {
 			}
 		}
 	}
-	return t.work > 0
+	return *t.work > 0
 }
 
 // cross handles two different nodes of the same level, k before l.
 func (t *boxTree) cross(k, l int, f func(i, j int) bool) bool {
-	t.work--
-	if t.work <= 0 {
+	*t.work--
+	if *t.work <= 0 {
 		return false
 	}
 	if !t.boxes[k].Overlaps(t.boxes[l]) {
@@ -95,7 +96,7 @@ func (t *boxTree) cross(k, l int, f func(i, j int) bool) bool {
 	}
 	lo, hi := t.span(k)
 	lo2, hi2 := t.span(l)
-	t.work -= leafSize * leafSize
+	*t.work -= leafSize * leafSize
 	for i := lo; i < hi; i++ {
 		bi := boxOf(t.edges[i].a, t.edges[i].b)
 		if !bi.Overlaps(t.boxes[l]) {
@@ -115,8 +116,8 @@ func (t *boxTree) cross(k, l int, f func(i, j int) bool) bool {
 func (t *boxTree) at(p Point, f func(i int)) bool { return t.atNode(0, p, f) }
 
 func (t *boxTree) atNode(k int, p Point, f func(i int)) bool {
-	t.work--
-	if t.work <= 0 {
+	*t.work--
+	if *t.work <= 0 {
 		return false
 	}
 	if !t.boxes[k].Contains(p) {
@@ -126,6 +127,7 @@ func (t *boxTree) atNode(k int, p Point, f func(i int)) bool {
 		return t.atNode(2*k+1, p, f) && t.atNode(2*k+2, p, f)
 	}
 	lo, hi := t.span(k)
+	*t.work -= leafSize
 	for i := lo; i < hi; i++ {
 		if boxOf(t.edges[i].a, t.edges[i].b).Contains(p) {
 			f(i)
