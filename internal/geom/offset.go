@@ -245,7 +245,7 @@ func (r OffsetRing) Undo() ([]OffsetPolygon, error) {
 
 // lineMeet returns where the line from a to b, carried on beyond b, meets the
 // line from p to q carried back beyond p. ok is false when that is further
-// away than 10 times the gap.
+// away than 1000 times the gap, or out of range.
 func lineMeet(a, b, p, q Point) (Point, bool) {
 	u, v, w := b.Sub(a), q.Sub(p), p.Sub(b)
 	den := Cross(u, v).Float64()
@@ -254,10 +254,11 @@ func lineMeet(a, b, p, q Point) (Point, bool) {
 	}
 	t := Cross(w, v).Float64() / den
 	x := Vec{float64(t * float64(u.X)), float64(t * float64(u.Y))}
-	if t < 0 || !(x.length() <= 10*w.vec().length()) {
+	if t < 0 || !(x.length() <= 1000*w.vec().length()) {
 		return Point{}, false
 	}
-	return b.Add(x.round()), true
+	r := b.Add(x.round())
+	return r, r.InRange()
 }
 
 // residue reports whether the ring is thinner than rounding can tell: a strip
