@@ -164,7 +164,7 @@ func despike(ps []tracedPolygon, work *int) ([]tracedPolygon, error) {
 }
 
 // hairWidth is the width of hairs that despike removes, in nanometres.
-const hairWidth = 2
+const hairWidth = 6
 
 func (t tracedRing) despike() (tracedRing, bool) {
 	n := len(t.pts)
@@ -263,7 +263,7 @@ func lineMeet(a, b, p, q Point) (Point, bool) {
 
 // residue reports whether the ring is thinner than rounding can tell: a strip
 // of width w has the area w P / 2.
-func (r Ring) residue() bool { return math.Abs(r.Area()) < r.Perimeter() }
+func (r Ring) residue() bool { return math.Abs(r.Area()) < hairWidth*r.Perimeter()/2 }
 
 // OffsetBy moves every edge by the same distance.
 func OffsetBy(ring Ring, d int64, opt OffsetOptions) ([]OffsetPolygon, error) {

@@ -409,7 +409,7 @@ func TestInnerOffsetUndoesOuter(t *testing.T) {
 			sharpest = min(sharpest, Cross(a, b).Float64()/Distance(a, Point{})/Distance(b, Point{}))
 		}
 		slack := 20 + 4/sharpest
-		require.Less(t, dev, slack, "join %d", opt.Join)
+		require.Less(t, dev, slack, "join %d: %v %v\nout %v\nback %v", opt.Join, r, ds, out, in)
 	})
 }
 
