@@ -1,0 +1,75 @@
+package cite
+
+// threadSources are the documents that figures of package thread were read in.
+var threadSources = []Source{
+	{
+		Key:       "FAA-PRH",
+		Title:     "Parachute Rigger Handbook",
+		Edition:   "FAA-H-8083-17, 2005",
+		Publisher: "U.S. Department of Transportation, Federal Aviation Administration",
+		Locator:   "figure 3-40, nylon thread",
+		Address:   "http://www.aero.cn/2010/0510/7468_30.html",
+	},
+	{
+		Key:       "FAA-AC-43.13",
+		Title:     "Acceptable Methods, Techniques, and Practices: Aircraft Inspection and Repair",
+		Edition:   "AC 43.13-1B",
+		Publisher: "U.S. Department of Transportation, Federal Aviation Administration",
+		Locator:   "Table 2-2; paragraph 2-7",
+		Address:   "https://www.landseaskyspace.com/ac4313/p2-4.html",
+	},
+	{
+		Key:       "A-A-52109",
+		Title:     "Textile Tubing",
+		Edition:   "commercial item description",
+		Publisher: "U.S. General Services Administration",
+		Locator:   "paragraph 2.2",
+		Address:   "https://packagingpackingbulkmaterials.emilspec.com/A-A-52109/page2.html",
+	},
+	{
+		Key:       "A-A-52095B",
+		Title:     "Thread, Polyester, Textured",
+		Edition:   "revision B",
+		Publisher: "U.S. General Services Administration",
+		Locator:   "Table I",
+		Address:   "https://yarnandthread.emilspec.com/A-A-52095/page02.html",
+	},
+	{
+		Key:       "A-A-50195B",
+		Title:     "Thread, heat resistant",
+		Edition:   "revision B",
+		Publisher: "U.S. General Services Administration",
+		Locator:   "Table II",
+		Address:   "https://yarnandthread.emilspec.com/A-A-50195/page03.html",
+	},
+	{
+		Key:       "A-A-51098A",
+		Title:     "Thread, Gimp, Cotton",
+		Edition:   "revision A",
+		Publisher: "U.S. General Services Administration",
+		Locator:   "Table I",
+		Address:   "https://yarnandthread.emilspec.com/A-A-50198/page02.html",
+	},
+	{
+		Key:       "A-A-55220",
+		Title:     "Thread, Para-Aramid, Intermediate Modulus",
+		Edition:   "commercial item description",
+		Publisher: "U.S. General Services Administration",
+		Locator:   "Table I",
+		Address:   "http://m.mydoc123.com/d-686671.html",
+	},
+	{
+		Key:       "TM-10-8340-224",
+		Title:     "Tent maintenance manual TM 10-8340-224-13",
+		Publisher: "U.S. Department of the Army",
+		Locator:   "paragraph 5-6",
+		Address:   "https://tentsshelters.tpub.com/TM-10-8340-224-13/css/TM-10-8340-224-13_129.htm",
+	},
+	{
+		Key:       "TM-10-8400-201",
+		Title:     "Clothing repair manual TM 10-8400-201-23",
+		Publisher: "U.S. Department of the Army",
+		Locator:   "Table 3-1",
+		Address:   "https://clothingandindividualequipment.tpub.com/TM-10-8400-201-23/css/TM-10-8400-201-23_69.htm",
+	},
+}
