@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // FlattenOptions says how fine the chords of a curve must be.
 type FlattenOptions struct {
@@ -68,6 +71,17 @@ func (f *flattener) put(p Point) {
 }
 
 func (f *flattener) segment(s Segment) {
+	if s.back {
+		from := len(f.out)
+		f.segment(s.Reverse())
+		pts := f.out[from:] // without the start, which becomes the end
+		slices.Reverse(pts)
+		copy(pts, pts[min(1, len(pts)):])
+		if len(pts) > 0 {
+			pts[len(pts)-1] = s.To
+		}
+		return
+	}
 	switch {
 	case s.Kind == Line, s.Kind == Arc && s.Bulge == 0:
 		f.put(s.To)

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -204,6 +205,11 @@ func TestSegmentLaws(t *testing.T) {
 		for _, p := range pts {
 			require.True(t, p.X >= b.Min.X-1 && p.X <= b.Max.X+1 && p.Y >= b.Min.Y-1 && p.Y <= b.Max.Y+1)
 		}
+		rev, err := s.Reverse().Flatten(opt)
+		require.NoError(t, err)
+		chain := append([]Point{s.From}, pts...)
+		slices.Reverse(chain)
+		require.Equal(t, chain[1:], rev, "reversing changes no point")
 		for tr := Identity; tr <= AntiDiagonal; tr++ {
 			m := s.Transform(tr).Translate(d)
 			require.Equal(t, l, m.Length(), "length is untouched")

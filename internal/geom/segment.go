@@ -75,6 +75,9 @@ type Segment struct {
 	// runs from angle T0 to T1: centre + U cos t + V sin t.
 	U, V   Vec
 	T0, T1 float64
+	// back marks a reversed segment: its chords are computed in the direction
+	// it was made in, so that reversing changes no point.
+	back bool
 }
 
 // LineTo returns a straight segment.
@@ -216,6 +219,7 @@ func (s Segment) Reverse() Segment {
 	}
 	s.Bulge = -s.Bulge
 	s.T0, s.T1 = s.T1, s.T0
+	s.back = !s.back
 	return s
 }
 
@@ -277,4 +281,68 @@ func (s Segment) check() error {
 		return &ParameterError{"segment kind", float64(s.Kind), "a known kind"}
 	}
 	return nil
+}
+
+// ScaleAbout returns the segment stretched by fx and fy about a point of the
+// grid. Points are rounded to the grid again. An arc of a circle becomes an
+// arc of an ellipse unless both factors are the same.
+func (s Segment) ScaleAbout(o Point, fx, fy float64) Segment {
+	at := func(p Point) Point {
+		return o.Add(Vec{float64(float64(p.X-o.X) * fx), float64(float64(p.Y-o.Y) * fy)}.round())
+	}
+	stretch := func(v Vec) Vec { return Vec{float64(v.X * fx), float64(v.Y * fy)} }
+	if s.Kind == Arc && fx != fy && s.Bulge != 0 {
+		u, v, t1 := s.circle()
+		s = Segment{Kind: EllipticArc, From: s.From, To: s.To, U: u, V: v, T1: t1}
+	}
+	s.From, s.To = at(s.From), at(s.To)
+	switch s.Kind {
+	case EllipticArc:
+		s.U, s.V = stretch(s.U), stretch(s.V)
+	case Cubic:
+		s.C2 = at(s.C2)
+		fallthrough
+	case Quadratic:
+		s.C1 = at(s.C1)
+	}
+	return s
+}
+
+// ParameterAt returns the parameter at which the length from the start is l,
+// to about 1e-12 of the range; l is brought into the range of the segment.
+func (s Segment) ParameterAt(l float64) float64 {
+	total := s.Length()
+	if !(l > 0) || total == 0 {
+		return 0
+	}
+	if l >= total {
+		return 1
+	}
+	if s.Kind == Line || s.Kind == Arc {
+		return l / total
+	}
+	lo, hi := 0.0, 1.0
+	for range 42 {
+		m := (lo + hi) / 2
+		if s.LengthTo(m) < l {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// Tangent returns the direction of travel at t in [0, 1] as a unit vector, zero
+// for a segment without extent.
+func (s Segment) Tangent(t float64) Vec {
+	d := s.derivative(t)
+	if d == (Vec{}) {
+		d = s.Direction(t)
+	}
+	l := d.length()
+	if l == 0 {
+		return Vec{}
+	}
+	return Vec{d.X / l, d.Y / l}
 }
