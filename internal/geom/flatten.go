@@ -12,7 +12,9 @@ type FlattenOptions struct {
 	Tolerance int64
 	// Reach is the largest distance the result will be offset by. The chords
 	// are then short enough that the mitred offset of the chords stays within
-	// the tolerance of the offset of the curve as well.
+	// the tolerance of the offset of the curve as well. The first and the last
+	// chord are shorter still, so that a corner at the end of a curve is mitred
+	// in the direction of the curve, to the tolerance at 4 times the reach.
 	Reach int64
 }
 
@@ -22,6 +24,7 @@ const maxChords = 1 << 18
 type flattener struct {
 	tol  float64 // distance
 	turn float64 // largest turn of one chord, radians
+	end  float64 // largest turn of the first and the last chord
 	out  []Point
 	err  error
 }
@@ -39,10 +42,12 @@ func newFlattener(o FlattenOptions) (*flattener, error) {
 	// One nanometre is kept for rounding to the grid. With a reach d and turn w
 	// a mitred joint lies d (1/cos(w/2) - 1), about d w^2 / 8, too far out, and
 	// a chord inside it by the tolerance; each gets half.
-	f := &flattener{tol: float64(o.Tolerance) - 1, turn: math.Pi / 2}
+	f := &flattener{tol: float64(o.Tolerance) - 1, turn: math.Pi / 2, end: math.Pi / 2}
 	if o.Reach > 0 {
 		f.tol /= 2
 		f.turn = min(f.turn, 2*math.Sqrt(f.tol/float64(o.Reach)))
+		// A chord lies half its turn off the direction at its end.
+		f.end = min(f.turn, f.tol/float64(o.Reach))
 	}
 	return f, nil
 }
@@ -104,29 +109,53 @@ func (f *flattener) arc(s Segment) {
 		x = math.Sqrt(x)
 		w = min(w, 4*atan2(x, math.Sqrt(1-float64(x*x))))
 	}
-	n := math.Ceil(math.Abs(t) / w)
+	size := math.Abs(t)
+	w = min(w, size)
+	end := min(f.end, w, size/2) // turn of the first and last chord
+	if end >= w*(1-1e-9) {
+		end = 0 // all chords alike
+	}
+	n := max(1, math.Ceil((size-2*end)/w*(1-1e-12)))
 	if !(n < maxChords) {
 		f.err = ErrTooComplex
 		return
 	}
 	// Each half is computed from its own end, where its points are most exact.
 	k := int(n)
-	a := make([]Point, k)
-	uv := [2]Vec{u, v}
-	end := s.Reverse()
-	eu, ev, _ := end.circle()
-	for i := 1; 2*i <= k; i++ {
-		sn, cs := sincos(t * float64(i) / n)
-		a[i-1] = s.From.Add(uv[0].scale(cs - 1).add(uv[1].scale(sn)).round())
-		sn, cs = sincos(-t * float64(i) / n)
-		if 2*i < k {
-			a[k-i-1] = s.To.Add(eu.scale(cs - 1).add(ev.scale(sn)).round())
+	back := s.Reverse()
+	bu, bv, _ := back.circle()
+	dir := math.Copysign(1, t)
+	step := (size - 2*end) / n
+	fromStart := func(a float64) {
+		sn, cs := sincos(dir * a)
+		f.put(s.From.Add(u.scale(cs - 1).add(v.scale(sn)).round()))
+	}
+	fromEnd := func(a float64) {
+		sn, cs := sincos(-dir * a)
+		f.put(s.To.Add(bu.scale(cs - 1).add(bv.scale(sn)).round()))
+	}
+	if end > 0 {
+		fromStart(end)
+	}
+	for i := 1; i < k; i++ {
+		if 2*i <= k {
+			fromStart(end + float64(step*float64(i)))
+		} else {
+			fromEnd(end + float64(step*float64(k-i)))
 		}
 	}
-	a[k-1] = s.To
-	for _, p := range a {
-		f.put(p)
+	if end > 0 && size > 2*end*(1+1e-9) {
+		fromEnd(end)
 	}
+	f.put(s.To)
+}
+
+// turnOf gives the turn allowed for a chord that may be the first or the last.
+func (f *flattener) turnOf(first, last bool) float64 {
+	if first || last {
+		return f.end
+	}
+	return f.turn
 }
 
 // ellipse halves the range of angles until the chord is close enough. Over
@@ -152,8 +181,8 @@ func (f *flattener) ellipse(s Segment) {
 		rise := float64(2 * sh * sh) // 1 - cos h
 		tm := tangent(m)
 		flat := h <= math.Pi/4
-		flat = flat && float64(rise*area) <= float64(f.tol*tm.length()) && turnWithin(ta, tb, f.turn)
-		if !flat && flatExtent(s.U, s.V, m, h) <= f.tol {
+		flat = flat && float64(rise*area) <= float64(f.tol*tm.length()) && turnWithin(ta, tb, f.turnOf(a == s.T0, b == s.T1))
+		if !flat && flatExtent(s.U, s.V, m, h) <= f.tol/4096 {
 			flat = true
 		}
 		if flat || depth == 0 || f.err != nil {
@@ -204,7 +233,7 @@ func (f *flattener) bezier(s Segment) {
 		err := float64(h*h) / 8 * max(da, db)
 		// A range that is far flatter than asked for may turn as it likes: it
 		// is a cusp, a corner without extent.
-		flat := err <= f.tol && (turnWithin(ta, tb, f.turn) || err <= f.tol/64)
+		flat := err <= f.tol && (turnWithin(ta, tb, f.turnOf(a == 0, b == 1)) || err <= f.tol/4096)
 		if flat || depth == 0 || f.err != nil {
 			if b == 1 {
 				f.put(s.To)

@@ -12,9 +12,10 @@ type Join int
 // The corner treatments. d is the larger of the two distances at the corner.
 const (
 	// Mitre extends both offset edges until they meet. A point further than
-	// MitreLimit * d from the corner is cut off square at that distance.
+	// MitreLimit * d from the corner, measured along the bisector of the edges,
+	// is cut off square to the bisector at that distance.
 	Mitre Join = iota
-	// Square cuts the mitre at distance d from the corner.
+	// Square cuts the mitre at distance d from the corner in the same way.
 	Square
 	// Bevel joins the ends of the two offset edges by a straight line.
 	Bevel
@@ -643,27 +644,28 @@ func (o *offsetter) corner(i int) {
 	case Square:
 		limit = 1
 	}
+	// Cut by the line p.b = far, b the bisector: along the first line by f1
+	// past d1 n1, along the second by f2 before d2 n2.
 	far := limit * max(d1, d2)
-	bx, by := e1.x-e2.x, e1.y-e2.y // direction of the point, used when it doubles back
 	sharp := m2 > 1e-24
 	var x, y float64
+	bx, by := mx, my
 	if sharp {
 		x, y = meet()
-		if hypot(x, y) <= far*(1+1e-12) {
+		if float64(x*mx)+float64(y*my) <= far*math.Sqrt(m2)*(1+1e-12) {
 			o.put(i, x, y, false)
 			return
 		}
-		bx, by = x, y
+	} else {
+		bx, by = e1.x-e2.x, e1.y-e2.y // the point doubles back
 	}
 	bl := hypot(bx, by)
 	bx, by = bx/bl, by/bl
-	// Cut by the line p.b = far: along the first line from d1 n1, and along
-	// the second from d2 n2 backwards.
 	f1 := cutLength(far-float64(d1*(float64(n1x*bx)+float64(n1y*by))), float64(e1.x*bx)+float64(e1.y*by), far)
 	f2 := cutLength(far-float64(d2*(float64(n2x*bx)+float64(n2y*by))), -float64(e2.x*bx)-float64(e2.y*by), far)
 	px, py := float64(d1*n1x)+float64(f1*e1.x), float64(d1*n1y)+float64(f1*e1.y)
 	qx, qy := float64(d2*n2x)-float64(f2*e2.x), float64(d2*n2y)-float64(f2*e2.y)
-	if sharp && hypot(px-qx, py-qy) < minPiece && hypot(x, y) < far+minPiece {
+	if sharp && hypot(px-qx, py-qy) < minPiece && hypot(x-px, y-py) < minPiece {
 		o.put(i, x, y, false)
 		return
 	}
@@ -675,13 +677,14 @@ func (o *offsetter) corner(i int) {
 // a shorter one, once rounded, would have no direction to speak of.
 const minPiece = 5000
 
-// cutLength divides num by den and keeps the result in [0, most], where it is
-// but for rounding.
+// cutLength divides num by den, both at least zero but for rounding. As far out
+// as the cut lies, den is at least about 1/limit of it, so the quotient is
+// bounded; most catches the rest.
 func cutLength(num, den, most float64) float64 {
 	if num <= 0 {
 		return 0
 	}
-	if den <= 0 || num > den*most {
+	if den <= 0 || num > den*most*1e3 {
 		return most
 	}
 	return num / den
