@@ -241,6 +241,10 @@ func TestSeamLineRecovered(t *testing.T) {
 		if !p.Outline.Convex() && dev > c.Tolerance {
 			t.Skip("a gap narrower than two allowances")
 		}
+		if dev > c.Tolerance {
+			back, _ := c.RecoveredSeamLine()
+			t.Logf("seam %v\ncut %v\nback %v", c.SeamLine.Outer, c.CutLine.Outer, back.Outer)
+		}
 		require.LessOrEqual(t, dev, c.Tolerance)
 		seam, err := c.RecoveredSeamLine()
 		require.NoError(t, err)

@@ -97,6 +97,11 @@ func (o OffsetPolygon) Polygon() Polygon {
 // the result, exactly. Errors: ErrRange, ErrDegenerate, ErrParameter,
 // ErrTooComplex.
 func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error) {
+	return offset(ring, dist, opt, hairWidth)
+}
+
+// offset is Offset with the width of hairs to remove.
+func offset(ring Ring, dist []int64, opt OffsetOptions, hairs float64) ([]OffsetPolygon, error) {
 	o, err := newOffsetter(ring, dist, opt)
 	if err != nil {
 		return nil, err
@@ -119,7 +124,7 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 	if err != nil {
 		return nil, err
 	}
-	if res, err = despike(res, &o.work); err != nil {
+	if res, err = despike(res, hairs, &o.work); err != nil {
 		return nil, err
 	}
 	out := make([]OffsetPolygon, 0, len(res))
@@ -144,11 +149,11 @@ func Offset(ring Ring, dist []int64, opt OffsetOptions) ([]OffsetPolygon, error)
 // from strip sides that should coincide and miss by a nanometre. If any were
 // found the rings are resolved once more, since cutting one off may have
 // touched another point.
-func despike(ps []tracedPolygon, work *int) ([]tracedPolygon, error) {
+func despike(ps []tracedPolygon, width float64, work *int) ([]tracedPolygon, error) {
 	found := false
 	ar := arrangement{work: work}
 	add := func(t tracedRing) {
-		r, cut := t.despike()
+		r, cut := t.despike(width)
 		found = found || cut
 		ar.addRing(r.pts, r.src)
 	}
@@ -167,11 +172,11 @@ func despike(ps []tracedPolygon, work *int) ([]tracedPolygon, error) {
 // hairWidth is the width of hairs that despike removes, in nanometres.
 const hairWidth = 6
 
-func (t tracedRing) despike() (tracedRing, bool) {
+func (t tracedRing) despike(width float64) (tracedRing, bool) {
 	n := len(t.pts)
 	any := false
 	for i := range n {
-		any = any || hair(t.pts[(i+n-1)%n], t.pts[i], t.pts[(i+1)%n])
+		any = any || hair(t.pts[(i+n-1)%n], t.pts[i], t.pts[(i+1)%n], width)
 	}
 	if !any {
 		return t, false
@@ -181,7 +186,7 @@ func (t tracedRing) despike() (tracedRing, bool) {
 		again = false
 		for i := 0; i < len(pts) && len(pts) > 2; i++ {
 			h, j := (i+len(pts)-1)%len(pts), (i+1)%len(pts)
-			if !hair(pts[h], pts[i], pts[j]) {
+			if !hair(pts[h], pts[i], pts[j], width) {
 				continue
 			}
 			if Distance(pts[h], pts[i]) < Distance(pts[i], pts[j]) {
@@ -195,12 +200,12 @@ func (t tracedRing) despike() (tracedRing, bool) {
 	return tracedRing{pts, src}, true
 }
 
-// hair reports whether the way a, b, c turns back on itself within hairWidth.
-func hair(a, b, c Point) bool {
+// hair reports whether the way a, b, c turns back on itself within width.
+func hair(a, b, c Point, width float64) bool {
 	if Dot(b.Sub(a), c.Sub(b)).Sign() >= 0 {
 		return false
 	}
-	return segmentDistance(c, a, b) <= hairWidth || segmentDistance(a, b, c) <= hairWidth
+	return segmentDistance(c, a, b) <= width || segmentDistance(a, b, c) <= width
 }
 
 // Undo returns the outline an outward offset was made from, as far as the
@@ -241,7 +246,9 @@ func (r OffsetRing) Undo() ([]OffsetPolygon, error) {
 		}
 		add(p, j)
 	}
-	return Offset(ring, back, OffsetOptions{MitreLimit: 50})
+	// A short edge, rounded to the grid, points a little off, and over a long
+	// way back that leaves hairs wider than those of a plain offset.
+	return offset(ring, back, OffsetOptions{MitreLimit: 50}, 1000)
 }
 
 // lineMeet returns where the line from a to b, carried on beyond b, meets the
