@@ -106,8 +106,9 @@ func (p Panel) Cut() (PanelCut, error) {
 	}
 	seam := p.Outline.scaled(c.Across.Seam, c.Along.Seam)
 	path := seam.path()
-	nm2 := path.Area()
+	nm2 := seam.area
 	c.FinishedArea, c.SeamArea = p.Outline.Area(), areaFromGrid(nm2)
+	c.Edges = make([]PanelEdge, 0, len(seam.sides))
 	for i, s := range seam.sides {
 		c.Edges = append(c.Edges, PanelEdge{s.name, CutEdge{opt.margins[i], s.length()}})
 	}

@@ -54,6 +54,9 @@ func mapped[A, B any](s []A, f func(A) B) []B {
 // has an area. The zero value is no outline and is refused.
 type Outline struct {
 	sides []side
+	whole []geom.Segment // the paths of all sides, one after the other
+	area  float64        // inside the true curves, in square nanometres
+	box   geom.Box       // around the true curves
 }
 
 // side is one named edge.
@@ -75,9 +78,25 @@ func (e *CrossingError) Error() string { return e.input.Error() }
 // Unwrap gives the *unit.InputError.
 func (e *CrossingError) Unwrap() error { return e.input }
 
+// seal puts the paths of the sides into one array and measures them.
+func seal(sides []side) Outline {
+	n := 0
+	for _, s := range sides {
+		n += len(s.path)
+	}
+	o := Outline{sides: sides, whole: make([]geom.Segment, 0, n)}
+	for i, s := range sides {
+		from := len(o.whole)
+		o.whole = append(o.whole, s.path...)
+		sides[i].path = o.whole[from:len(o.whole):len(o.whole)]
+	}
+	o.area, o.box = o.path().Area(), o.path().Bounds()
+	return o
+}
+
 // newOutline checks the sides and brings them into anticlockwise order.
 func newOutline(sides []side) (Outline, error) {
-	o := Outline{sides: sides}
+	o := seal(sides)
 	seen := map[string]bool{}
 	for i, s := range sides {
 		if s.name == "" {
@@ -130,7 +149,7 @@ func checkPlace(p Point) error {
 // checkTolerance is a chord tolerance fine enough to find crossings of the
 // outline: 0.1 mm, and finer for a small panel.
 func (o Outline) checkTolerance() int64 {
-	b := o.path().Bounds()
+	b := o.box
 	return max(100, min(int64(DefaultChordTolerance), max(b.Width(), b.Height())/2000))
 }
 
@@ -175,34 +194,31 @@ func outlineError(err error) error {
 	return check.Refuse("outline", "", unit.ErrRange, err.Error())
 }
 
-func (o Outline) path() geom.Path {
-	var p geom.Path
-	for _, s := range o.sides {
-		p.Segments = append(p.Segments, s.path...)
-	}
-	return p
-}
+func (o Outline) path() geom.Path { return geom.Path{Segments: o.whole} }
 
 func (o Outline) reversed() Outline {
 	n := len(o.sides)
-	r := Outline{make([]side, n)}
+	sides := make([]side, n)
 	for i, s := range o.sides {
-		r.sides[n-1-i] = side{s.name, geom.Path{Segments: s.path}.Reverse().Segments}
+		sides[n-1-i] = side{s.name, geom.Path{Segments: s.path}.Reverse().Segments}
 	}
-	return r
+	return seal(sides)
 }
 
 // mapSegments gives the outline with every segment replaced. A map that turns
 // the outline over is followed by a reversal, so it stays anticlockwise.
 func (o Outline) mapSegments(f func(geom.Segment) geom.Segment, flips bool) Outline {
-	r := Outline{make([]side, len(o.sides))}
+	n := len(o.sides)
+	sides := make([]side, n)
 	for i, s := range o.sides {
-		r.sides[i] = side{s.name, mapped(s.path, f)}
+		p := mapped(s.path, f)
+		if flips {
+			sides[n-1-i] = side{s.name, geom.Path{Segments: p}.Reverse().Segments}
+		} else {
+			sides[i] = side{s.name, p}
+		}
 	}
-	if flips {
-		return r.reversed()
-	}
-	return r
+	return seal(sides)
 }
 
 // IsZero tells whether o is the zero value, no outline.
@@ -242,7 +258,7 @@ func (o Outline) Perimeter() unit.Length { return unit.Length(math.Round(o.path(
 
 // Area gives the area inside the true curves (Green's theorem), rounded to the
 // nearest square micrometre.
-func (o Outline) Area() unit.Area { return areaFromGrid(o.path().Area()) }
+func (o Outline) Area() unit.Area { return areaFromGrid(o.area) }
 
 // areaFromGrid brings square nanometres to square micrometres.
 func areaFromGrid(nm2 float64) unit.Area { return unit.Area(math.Round(nm2 / 1e6)) }
@@ -250,14 +266,14 @@ func areaFromGrid(nm2 float64) unit.Area { return unit.Area(math.Round(nm2 / 1e6
 // Bounds gives the lower left and the upper right corner of the smallest
 // upright rectangle around the true curves.
 func (o Outline) Bounds() (low, high Point) {
-	b := o.path().Bounds()
+	b := o.box
 	return fromGrid(b.Min), fromGrid(b.Max)
 }
 
 // Size gives width (across the goods) and height (along the grain) of the
 // smallest upright rectangle around the outline.
 func (o Outline) Size() (width, height unit.Length) {
-	b := o.path().Bounds()
+	b := o.box
 	return unit.Length(b.Width()), unit.Length(b.Height())
 }
 
@@ -336,13 +352,14 @@ func (o Outline) Renamed(names ...string) (Outline, error) {
 	if len(names) != len(o.sides) {
 		return Outline{}, check.Count("names", len(names), len(o.sides), len(o.sides))
 	}
-	r := Outline{make([]side, len(o.sides))}
+	r := o
+	r.sides = make([]side, len(o.sides))
+	seen := map[string]bool{}
 	for i, s := range o.sides {
-		for _, n := range names[:i] {
-			if n == names[i] {
-				return Outline{}, check.Refuse(indexed("names", i), n, unit.ErrRange, "a name no other edge has")
-			}
+		if seen[names[i]] {
+			return Outline{}, check.Refuse(indexed("names", i), names[i], unit.ErrRange, "a name no other edge has")
 		}
+		seen[names[i]] = true
 		if names[i] == "" {
 			return Outline{}, check.Required(indexed("names", i), "a name for the edge")
 		}
@@ -354,7 +371,7 @@ func (o Outline) Renamed(names ...string) (Outline, error) {
 // scaled gives the outline with its bounding box brought to a new width and
 // height, the lower left corner in place.
 func (o Outline) scaled(width, height unit.Length) Outline {
-	b := o.path().Bounds()
+	b := o.box
 	if int64(width) == b.Width() && int64(height) == b.Height() {
 		return o
 	}

@@ -91,22 +91,32 @@ func (p Panel) options() (options, error) {
 	if p.Outline.IsZero() {
 		return o, check.Required("outline", "one of the outlines of this package")
 	}
-	for _, name := range slices.Sorted(maps.Keys(p.Edges)) {
-		if err := check.OneOf("edges", name, p.Outline.Edges()...); err != nil {
-			return o, err
-		}
-	}
-	for _, name := range p.Outline.Edges() {
-		e, ok := p.Edges[name]
-		field := "edges." + name
+	all, allErr := p.AllEdges.Resolve()
+	o.margins = make([]Margin, len(p.Outline.sides))
+	named := 0
+	for i, s := range p.Outline.sides {
+		e, ok := p.Edges[s.name]
 		if !ok {
-			e, field = p.AllEdges, "allEdges"
+			if allErr != nil {
+				return o, unit.InField("allEdges", allErr)
+			}
+			o.margins[i] = all
+			continue
 		}
+		named++
 		m, err := e.Resolve()
 		if err != nil {
-			return o, unit.InField(field, err)
+			return o, unit.InField("edges."+s.name, err)
 		}
-		o.margins = append(o.margins, m)
+		o.margins[i] = m
+	}
+	if named < len(p.Edges) {
+		names := p.Outline.Edges()
+		for _, name := range slices.Sorted(maps.Keys(p.Edges)) {
+			if err := check.OneOf("edges", name, names...); err != nil {
+				return o, err
+			}
+		}
 	}
 	if err := check.OneOf("corner", p.Corner.String(), cornerNames[:]...); err != nil {
 		return o, err
