@@ -133,8 +133,8 @@ func (p Panel) Cut() (PanelCut, error) {
 	c.cut = cut.Outer
 	c.TrimLine, c.CutLine = contourOf(trim), contourOf(cut)
 	base := ring.Area()
-	c.TrimArea = areaFromGrid(nm2 + offsetArea(trim) - base)
-	c.Area = areaFromGrid(nm2 + offsetArea(cut) - base)
+	c.TrimArea = areaFromGrid(nm2 + insideOf(trim) - base)
+	c.Area = areaFromGrid(nm2 + insideOf(cut) - base)
 	b := cut.Outer.Ring.Bounds()
 	c.Width, c.Height = unit.Length(b.Width()), unit.Length(b.Height())
 	if c.Notches, err = notches(p.Notches, seam, opt.margins); err != nil {
@@ -162,7 +162,7 @@ func contourOf(o geom.OffsetPolygon) Contour {
 	return c
 }
 
-func offsetArea(o geom.OffsetPolygon) float64 { return o.Polygon().TwiceArea().Float64() / 2 }
+func insideOf(o geom.OffsetPolygon) float64 { return o.Polygon().TwiceArea().Float64() / 2 }
 
 // strips holds what the offsets of one panel have in common.
 type strips struct {
@@ -230,7 +230,7 @@ func (s strips) offset(margin func(Margin) unit.Length) (geom.OffsetPolygon, err
 	}
 	best := 0
 	for i := range out {
-		if offsetArea(out[i]) > offsetArea(out[best]) {
+		if insideOf(out[i]) > insideOf(out[best]) {
 			best = i
 		}
 	}
