@@ -73,7 +73,7 @@ func pathError(err error) error {
 	case errors.Is(err, geom.ErrTooComplex):
 		kind = ErrTooComplex
 	}
-	return check.Refuse("data", "at byte "+strconv.Itoa(pe.Offset), kind, pe.Problem)
+	return check.Refuse("data", "at byte "+strconv.Itoa(pe.Offset), kind, pe.Want)
 }
 
 // Joined gives the outline with a run of edges made one edge called name: from

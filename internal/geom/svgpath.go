@@ -12,13 +12,13 @@ var ErrPathSyntax = errors.New("path data malformed")
 
 // PathError says what is wrong with path data, and where.
 type PathError struct {
-	Offset  int    // byte position in the data, from 0
-	Problem string // what was expected or refused
-	Err     error  // ErrPathSyntax, ErrRange or ErrTooComplex
+	Offset int    // byte position in the data, from 0
+	Want   string // what is accepted there
+	Err    error  // ErrPathSyntax, ErrRange or ErrTooComplex
 }
 
 func (e *PathError) Error() string {
-	return fmt.Sprintf("path data, byte %d: %s: %v", e.Offset, e.Problem, e.Err)
+	return fmt.Sprintf("path data, byte %d: %v; want %s", e.Offset, e.Err, e.Want)
 }
 
 // Unwrap returns the sentinel.
@@ -42,7 +42,7 @@ func ParsePath(data string, scale float64) ([]Path, error) {
 		return nil, &ParameterError{"scale", scale, "over 0 and at most 1e11 nm per unit"}
 	}
 	if len(data) > maxPathData {
-		return nil, &PathError{maxPathData, "data longer than 1 MiB", ErrTooComplex}
+		return nil, &PathError{maxPathData, "at most 1 MiB of data", ErrTooComplex}
 	}
 	p := pathParser{data: data, scale: scale}
 	p.parse()
@@ -68,9 +68,9 @@ type pathParser struct {
 	last             byte // last command, upper case, for S and T
 }
 
-func (p *pathParser) fail(at int, problem string, err error) {
+func (p *pathParser) fail(at int, want string, err error) {
 	if p.err == nil {
-		p.err = &PathError{at, problem, err}
+		p.err = &PathError{at, want, err}
 	}
 }
 
@@ -117,7 +117,7 @@ func (p *pathParser) number() float64 {
 		n += p.digits()
 	}
 	if n == 0 {
-		p.fail(from, "a number was expected", ErrPathSyntax)
+		p.fail(from, "a number", ErrPathSyntax)
 		return 0
 	}
 	if p.pos < len(p.data) && (p.data[p.pos] == 'e' || p.data[p.pos] == 'E') {
@@ -127,13 +127,13 @@ func (p *pathParser) number() float64 {
 			p.pos++
 		}
 		if p.digits() == 0 {
-			p.fail(mark, "an exponent needs digits", ErrPathSyntax)
+			p.fail(mark, "digits in the exponent", ErrPathSyntax)
 			return 0
 		}
 	}
 	v, err := strconv.ParseFloat(p.data[from:p.pos], 64)
 	if err != nil || math.Abs(v*p.scale) > float64(MaxCoord) {
-		p.fail(from, "number over 100 m", ErrRange)
+		p.fail(from, "a number of at most 100 m", ErrRange)
 		return 0
 	}
 	return v
@@ -153,7 +153,7 @@ func (p *pathParser) flag() bool {
 		p.pos++
 		return p.data[p.pos-1] == '1'
 	}
-	p.fail(p.pos, "a flag, 0 or 1, was expected", ErrPathSyntax)
+	p.fail(p.pos, "a flag, 0 or 1", ErrPathSyntax)
 	return false
 }
 
@@ -171,7 +171,7 @@ func (p *pathParser) more() bool {
 		}
 	}
 	if comma {
-		p.fail(from, "a comma must be followed by a number", ErrPathSyntax)
+		p.fail(from, "a number after the comma", ErrPathSyntax)
 	}
 	return false
 }
@@ -181,7 +181,7 @@ func (p *pathParser) parse() {
 	for p.pos < len(p.data) && p.err == nil {
 		c := p.data[p.pos]
 		if p.last == 0 && c != 'M' && c != 'm' {
-			p.fail(p.pos, "path data begins with M or m", ErrPathSyntax)
+			p.fail(p.pos, "M or m to begin with", ErrPathSyntax)
 			return
 		}
 		from := p.pos
@@ -204,7 +204,7 @@ func (p *pathParser) command(c byte, from int) {
 		return
 	case 'M', 'L', 'H', 'V', 'C', 'S', 'Q', 'T', 'A':
 	default:
-		p.fail(from, fmt.Sprintf("unknown command %q", c), ErrPathSyntax)
+		p.fail(from, "one of the commands M L H V C S Q T A Z", ErrPathSyntax)
 		return
 	}
 	p.space()
@@ -238,7 +238,7 @@ func (p *pathParser) pair(rel bool) Vec {
 func (p *pathParser) grid(v Vec) Point {
 	w := v.scale(p.scale)
 	if !(math.Abs(w.X) <= float64(MaxCoord) && math.Abs(w.Y) <= float64(MaxCoord)) {
-		p.fail(p.pos, "point further out than 100 m", ErrRange)
+		p.fail(p.pos, "a point within 100 m of the origin", ErrRange)
 		return Point{}
 	}
 	return w.round()
@@ -327,7 +327,7 @@ func (p *pathParser) arguments(up byte, rel bool) {
 		if p.err == nil && at != p.at {
 			s := svgArc(p.at, at, math.Abs(rx)*p.scale, math.Abs(ry)*p.scale, phi, large, sweep)
 			if s.check() != nil {
-				p.fail(from, "arc too flat to compute", ErrRange)
+				p.fail(from, "an arc that is not so flat", ErrRange)
 			}
 			p.add(s)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/unit"
 )
 
 var outlineEvaluators = map[string]reference.Evaluator{
@@ -57,9 +58,14 @@ func outline(in *reference.Inputs) (allowance.Outline, error) {
 	}
 }
 
+// areaIn gives an area as a number of the row's unit.
+func areaIn(a unit.Area, u string, err error) (reference.Value, error) {
+	return in(a, u, unit.ParseArea, err)
+}
+
 func outlineArea(in *reference.Inputs, u string) (reference.Value, error) {
 	o, err := outline(in)
-	return inArea(o.Area(), u, err)
+	return areaIn(o.Area(), u, err)
 }
 
 func outlinePerimeter(in *reference.Inputs, u string) (reference.Value, error) {
@@ -118,7 +124,7 @@ func panelCut(in *reference.Inputs) (allowance.PanelCut, error) {
 
 func panelCutArea(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := panelCut(in)
-	return inArea(c.Area, u, err)
+	return areaIn(c.Area, u, err)
 }
 
 func panelCutSize(in *reference.Inputs, u string) (reference.Value, error) {
