@@ -58,11 +58,6 @@ func outline(in *reference.Inputs) (allowance.Outline, error) {
 	}
 }
 
-// areaIn gives an area as a number of the row's unit.
-func areaIn(a unit.Area, u string, err error) (reference.Value, error) {
-	return in(a, u, unit.ParseArea, err)
-}
-
 func outlineArea(in *reference.Inputs, u string) (reference.Value, error) {
 	o, err := outline(in)
 	return areaIn(o.Area(), u, err)
