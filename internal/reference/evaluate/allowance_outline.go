@@ -6,7 +6,6 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/reference"
-	"github.com/coverwright/coverwright/unit"
 )
 
 var outlineEvaluators = map[string]reference.Evaluator{
