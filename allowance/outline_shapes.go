@@ -99,14 +99,15 @@ func RegularPolygonOutline(n int, sideLength unit.Length) (Outline, error) {
 		return Outline{}, err
 	}
 	s := float64(sideLength)
-	radius := s / (2 * math.Sin(math.Pi/float64(n)))
+	half, _ := geom.SinCos(math.Pi / float64(n))
+	radius := s / (2 * half)
 	if 2*radius > float64(widestShape) {
 		return Outline{}, check.Refuse("sideLength", sideLength.String(), unit.ErrRange, "a polygon at most "+widestShape.String()+" across")
 	}
 	corner := func(k int) Point {
 		// The first corner is the left end of the bottom side.
-		a := -math.Pi/2 - math.Pi/float64(n) + 2*math.Pi*float64(k)/float64(n)
-		return Point{unit.Length(math.Round(radius * math.Cos(a))), unit.Length(math.Round(radius * math.Sin(a)))}
+		sin, cos := geom.SinCos(math.Pi * float64(4*k-n-2) / float64(2*n))
+		return Point{unit.Length(math.Round(radius * cos)), unit.Length(math.Round(radius * sin))}
 	}
 	t := TraceFrom(corner(0))
 	for k := 1; k <= n; k++ {

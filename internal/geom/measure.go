@@ -84,7 +84,7 @@ func (s Segment) slowest() []float64 {
 // cubicRoots finds the places in (0, 1) where a + b t + c t^2 + d t^3 changes
 // sign: between its turning points it is monotone, so halving finds them.
 func cubicRoots(a, b, c, d float64) []float64 {
-	f := func(t float64) float64 { return a + t*(b+t*(c+float64(t*d))) }
+	f := func(t float64) float64 { return a + float64(t*(b+float64(t*(c+float64(t*d))))) }
 	stops := []float64{0}
 	for _, t := range unitQuadratic(b, b+c, b+2*c+3*d) {
 		if t > 0 && t < 1 {

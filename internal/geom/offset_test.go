@@ -439,6 +439,36 @@ func TestOffsetRefuses(t *testing.T) {
 	}
 }
 
+// Any ring, crossing itself or not, and any distances of one sign: an answer
+// with valid rings or an error of the package, in bounded time.
+func FuzzOffset(f *testing.F) {
+	f.Add([]byte{0, 0, 0, 5, 100, 0, 5, 100, 100, 9, 0, 100, 0}, false)
+	f.Add([]byte{3, 0, 0, 5, 100, 3, 5, 10, 100, 90, 60, 50, 20, 200, 200, 40}, true)
+	f.Add([]byte{1, 0, 0, 5, 100, 0, 5, 0, 100, 9, 100, 100, 0}, true)
+	f.Fuzz(func(t *testing.T, b []byte, inward bool) {
+		if len(b) < 1 || len(b) > 1+3*100 {
+			return
+		}
+		opt := OffsetOptions{Join: Join(b[0] % 4), MitreLimit: 1 + float64(b[0]/4)}
+		var r Ring
+		var ds []int64
+		for b = b[1:]; len(b) >= 3; b = b[3:] {
+			r = append(r, Point{int64(b[0]) * mm, int64(b[1]) * mm})
+			d := int64(b[2]) * mm / 4
+			if inward {
+				d = -d
+			}
+			ds = append(ds, d)
+		}
+		out, err := Offset(r, ds, opt)
+		if err != nil {
+			require.ErrorIs(t, err, ErrDegenerate)
+			return
+		}
+		requireValid(t, polygons(out))
+	})
+}
+
 // curvedPanel is a closed smooth outline of n points, concave in places.
 func curvedPanel(n int) Ring {
 	r := make(Ring, n)

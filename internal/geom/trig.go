@@ -6,6 +6,10 @@ import "math"
 // product is rounded before it is summed: the same bits on every machine.
 // They are good to about 2e-16.
 
+// SinCos returns the sine and cosine of x, |x| <= 64 pi, the same bits on every
+// machine.
+func SinCos(x float64) (sin, cos float64) { return sincos(x) }
+
 // sincos returns the sine and cosine of x, |x| <= 64 pi.
 //
 // The angle is reduced by multiples of pi/2 (in two parts) to |x| <= pi/4 and
@@ -21,11 +25,11 @@ func sincos(x float64) (sin, cos float64) {
 	z := float64(x * x)
 	s, c := 0.0, 0.0
 	for n := 19; n >= 3; n -= 2 {
-		s = float64(-z/float64(n*(n-1))) * (1 + s)
-		c = float64(-z/float64((n+1)*n)) * (1 + c)
+		s = float64(-z / float64(n*(n-1)) * (1 + s))
+		c = float64(-z / float64((n+1)*n) * (1 + c))
 	}
 	s = x + float64(x*s)
-	c = 1 - float64(z/2)*(1+c)
+	c = 1 - float64(z/2*(1+c))
 	switch int64(k) & 3 {
 	case 1:
 		return c, -s
