@@ -93,7 +93,7 @@ func TestReadFaults(t *testing.T) {
 		"unknown material":   {`"material": "leather"`, `"material": "denim"`, "goods[2].material", unit.ErrUnknown},
 		"unknown finish":     {`"edges": "pull-over 3 in"`, `"edges": "glued 3 in"`, "pieces[2].panels[0].edges", unit.ErrUnknown},
 		"unknown kind":       {`"kind": "hide"`, `"kind": "fleece"`, "goods[2].kind", unit.ErrUnknown},
-		"field of a roll":    {`"hide_area": "50 sq ft"`, `"hide_area": "50 sq ft", "repeat": "3 in"`, "goods[2].repeat", unit.ErrUnknown},
+		"field of a roll":    {`"hide_area": "50 sq ft"`, `"hide_area": "50 sq ft", "repeat": "3 in"`, "goods[2].repeat", ErrMisplaced},
 		"wrong price":        {`"9.50 USD/sq ft"`, `"9.50 USD/yd"`, "goods[2].price", unit.ErrUnknownUnit},
 		"other currency":     {`"64.55 USD/h"`, `"64.55 EUR/h"`, "quote.labour_rate", cost.ErrCurrency},
 		"no such currency":   {`"currency": "USD"`, `"currency": "USB"`, "currency", unit.ErrUnknown},
@@ -104,7 +104,7 @@ func TestReadFaults(t *testing.T) {
 		"negative time":      {`"time": "4 h"`, `"time": "-4 h"`, "pieces[0].labour[0].time", unit.ErrRange},
 		"tax over the whole": {`"rate": "6.25 %"`, `"rate": "625 %"`, "quote.taxes[0].rate", unit.ErrRange},
 		"thick foam":         {`"thickness": "1 1/2 in"`, `"thickness": "30 in"`, "pieces[2].foam[0].thickness", unit.ErrRange},
-		"goods twice":        {`"id": "lining"`, `"id": "damask"`, "goods[1].id", unit.ErrUnknown},
+		"goods twice":        {`"id": "lining"`, `"id": "damask"`, "goods[1].id", ErrTwice},
 		"empty name":         {`"name": "inside back"`, `"name": " "`, "pieces[0].panels[0].name", unit.ErrRequired},
 		"all waste":          {`"waste": "33 %"`, `"waste": "100 %"`, "goods[2].waste", unit.ErrRange},
 	} {

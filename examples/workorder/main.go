@@ -44,7 +44,7 @@ const (
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	fs := flag.NewFlagSet("workorder", flag.ContinueOnError)
 	fs.SetOutput(stderr)
-	file := fs.String("job", "", "job file in JSON; the demo job when not given")
+	file := fs.String("job", "", "job file in JSON, as the README describes it; the demo job when not given")
 	units := fs.String("units", "inch", "inch or metric")
 	format := fs.String("format", "text", "text or json")
 	if err := fs.Parse(args); err != nil {
