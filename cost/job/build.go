@@ -49,12 +49,25 @@ func (es Errors) Error() string {
 // Unwrap lets errors.Is and errors.As look at every fault.
 func (es Errors) Unwrap() []error { return es }
 
+// Options steer how a job is worked out. The zero value is useful.
+type Options struct {
+	// Effort is the work spent on each cutting layout, counted in steps and
+	// not in time: 1 is about a second of two cores. Zero takes a tenth. From
+	// 0.0001 to 100 000.
+	Effort unit.Ratio
+	// Seed chooses the random numbers of the layout search.
+	Seed uint64
+}
+
 // Build works out a job. It does not stop at the first fault: the error is an
 // Errors with all of them, and the work order is then empty. A cancelled
 // context ends it with the context's error.
-func Build(ctx context.Context, s Spec) (WorkOrder, error) {
-	b := &builder{spec: s, money: map[string]price{}}
+func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
+	b := &builder{spec: s, options: o, money: map[string]price{}}
 	b.out = WorkOrder{Schema: OrderSchema, Name: s.Name}
+	if o.Effort != 0 {
+		b.fail("effort", check.Ratio("", o.Effort, 0.0001, 100_000))
+	}
 	b.heading()
 	for i, p := range s.Pieces {
 		if err := ctx.Err(); err != nil {
@@ -85,13 +98,14 @@ func Build(ctx context.Context, s Spec) (WorkOrder, error) {
 }
 
 type builder struct {
-	spec  Spec
-	out   WorkOrder
-	errs  Errors
-	goods []Goods // those without a fault of their own
-	money map[string]price
-	seams []seam
-	lines []cost.Line
+	spec    Spec
+	options Options
+	out     WorkOrder
+	errs    Errors
+	goods   []Goods // those without a fault of their own
+	money   map[string]price
+	seams   []seam
+	lines   []cost.Line
 }
 
 func (b *builder) fail(field string, err error) {

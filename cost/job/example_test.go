@@ -27,7 +27,7 @@ func ExampleBuild() {
 			Panels: []job.Panel{{Name: "cover", Goods: "hide", Width: 20 * unit.Inch, Length: 16 * unit.Inch, Edges: &pull}},
 			Labour: []job.Labour{{Task: "strip and cover", Time: 55 * unit.Minute}}}},
 		Quote: job.QuoteSpec{LabourRate: "64.55 USD/h", Markup: 0.25},
-	})
+	}, job.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -52,7 +52,7 @@ func ExampleRead() {
     {"name": "side", "goods": "tweed", "width": "18 in", "length": "4 in"}
   ]}],
   "quote": {"labour_rate": "50 USD/h"}
-}`))
+}`), job.Options{})
 	fmt.Println(err)
 	// Output:
 	// line 5: pieces[0].panels[0].width: “18”: unit missing; want one of: in, ft, yd, mm, cm, m, mil, um, nm

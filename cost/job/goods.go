@@ -164,7 +164,7 @@ func (b *builder) purchases(ctx context.Context) {
 			if b.tooWide(g, cuts) {
 				continue
 			}
-			if err = p.ofRoll(ctx, g, cuts); err == nil {
+			if err = p.ofRoll(ctx, g, cuts, b.options); err == nil {
 				line, err = cost.Item[unit.Length]{ID: g.ID, Kind: cost.Goods, What: g.Name, Quantity: p.Length,
 					Price: b.money[g.ID].length, Uplift: uplift}.Line()
 			}
@@ -185,12 +185,12 @@ func (b *builder) purchases(ctx context.Context) {
 	}
 }
 
-func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut) error {
+func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut, o Options) error {
 	pieces := make([]material.Piece, len(cuts))
 	for i, c := range cuts {
 		pieces[i] = c.piece()
 	}
-	l, err := material.LayOut(ctx, g.roll(), pieces, material.Options{})
+	l, err := material.LayOut(ctx, g.roll(), pieces, material.Options{Effort: o.Effort, Seed: o.Seed})
 	if err != nil {
 		return cutError(err, cuts)
 	}

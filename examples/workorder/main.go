@@ -90,14 +90,14 @@ func refuse(stderr io.Writer, err error) int {
 
 func build(ctx context.Context, file string) (job.WorkOrder, error) {
 	if file == "" {
-		return job.Read(ctx, bytes.NewReader(demo))
+		return job.Read(ctx, bytes.NewReader(demo), job.Options{})
 	}
 	f, err := os.Open(file)
 	if err != nil {
 		return job.WorkOrder{}, err
 	}
 	defer f.Close() //nolint:errcheck // only read
-	order, err := job.Read(ctx, f)
+	order, err := job.Read(ctx, f, job.Options{})
 	if err != nil {
 		return job.WorkOrder{}, fmt.Errorf("%s:\n%w", file, err)
 	}
