@@ -18,6 +18,14 @@
 //
 //	finished → seam line → trim line → cut line
 //
+// # Panels of any shape
+//
+// An [Outline] is made by a constructor ([RectangleOutline], [EllipseOutline],
+// [StationOutline], [PathOutline] and others), traced piece by piece with
+// [TraceFrom], or completed from one half by [HalfOutline]. [Panel.Cut] moves
+// every edge outwards by its own margin and finishes the corners as asked.
+// Pictures are in the folder doc.
+//
 // # What is exact
 //
 // Sizes that follow by addition are exact to the nanometre. Where a ratio or

@@ -73,6 +73,7 @@ type CrossingError struct {
 	input         *unit.InputError
 }
 
+// Error names the two edges and the place.
 func (e *CrossingError) Error() string { return e.input.Error() }
 
 // Unwrap gives the *unit.InputError.

@@ -150,21 +150,22 @@ func offset(ring Ring, dist []int64, opt OffsetOptions, hairs float64) ([]Offset
 // found the rings are resolved once more, since cutting one off may have
 // touched another point.
 func despike(ps []tracedPolygon, width float64, work *int) ([]tracedPolygon, error) {
+	var rings []tracedRing
 	found := false
-	ar := arrangement{work: work}
-	add := func(t tracedRing) {
-		r, cut := t.despike(width)
-		found = found || cut
-		ar.addRing(r.pts, r.src)
-	}
 	for _, p := range ps {
-		add(p.outer)
-		for _, h := range p.holes {
-			add(h)
-		}
+		rings = append(append(rings, p.outer), p.holes...)
+	}
+	for i, r := range rings {
+		var cut bool
+		rings[i], cut = r.despike(width)
+		found = found || cut
 	}
 	if !found {
 		return ps, nil
+	}
+	ar := arrangement{work: work}
+	for _, r := range rings {
+		ar.addRing(r.pts, r.src)
 	}
 	return ar.resolve(Positive)
 }

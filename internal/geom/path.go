@@ -117,8 +117,9 @@ func (p Path) Flatten(o FlattenOptions) (Ring, []int, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	var ring Ring
-	var seg []int
+	n := len(p.Segments)
+	f.out = make([]Point, 0, n+16)
+	ring, seg := make(Ring, 0, n+16), make([]int, 0, n+16)
 	for i, s := range p.Segments {
 		from := len(f.out)
 		f.segment(s)
