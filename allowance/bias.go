@@ -124,6 +124,9 @@ func BiasTubeFor(length, width, strip, seam, step unit.Length) (BiasTube, error)
 	if err := check.Positive("length", length); err != nil {
 		return BiasTube{}, err
 	}
+	if err := check.Length("seam", seam, 0, unit.Metre); err != nil {
+		return BiasTube{}, err
+	}
 	t := BiasTube{Width: width, Height: 2*seam + unit.Metre, Strip: strip, Seam: seam}
 	if err := t.check(); err != nil {
 		return BiasTube{}, err
@@ -226,7 +229,7 @@ func (b BiasStrips) Yield() (BiasYield, error) {
 	var y BiasYield
 	var total float64
 	for i := range n {
-		l := min(edge(float64(i)*w), edge(float64(i+1)*w))
+		l := min(edge(float64(float64(i)*w)), edge(float64(float64(i+1)*w)))
 		if l <= least {
 			continue
 		}
@@ -240,6 +243,52 @@ func (b BiasStrips) Yield() (BiasYield, error) {
 		return BiasYield{}, err
 	}
 	return y.withShare(b.Width, b.Height, b.Strip)
+}
+
+// BiasStripsFor gives the goods of least height that yield at least a length of
+// separate strips: the way back from length to rectangle. Width, strip, seam
+// and shortest are those of [BiasStrips]; height is rounded up to step (zero:
+// to the nanometre) and is at most 1 km.
+func BiasStripsFor(length unit.Length, b BiasStrips, step unit.Length) (BiasStrips, error) {
+	if err := check.Positive("length", length); err != nil {
+		return BiasStrips{}, err
+	}
+	// more goods never yield less, so halve the span that holds the answer
+	reaches := func(h unit.Length) (bool, error) {
+		b.Height = h
+		y, err := b.Yield()
+		return y.Length >= length, err
+	}
+	hi := unit.Length(10 * unit.Millimetre)
+	for {
+		ok, err := reaches(hi)
+		if err != nil {
+			return BiasStrips{}, err
+		}
+		if ok {
+			break
+		}
+		if hi >= check.Longest/2 {
+			return BiasStrips{}, check.Refuse("length", length.String(), unit.ErrRange, "a length that 500 m of the goods yield")
+		}
+		hi *= 2
+	}
+	lo := unit.Length(10 * unit.Micrometre)
+	for lo < hi {
+		mid := lo + (hi-lo)/2
+		ok, err := reaches(mid)
+		if err != nil {
+			return BiasStrips{}, err
+		}
+		if ok {
+			hi = mid
+		} else {
+			lo = mid + 1
+		}
+	}
+	h, err := stepUp(hi, step)
+	b.Height = h
+	return b, err
 }
 
 // StripsAcross is the shop's rule for strips cut straight across the goods.

@@ -24,5 +24,36 @@
 // π comes in, the result is rounded once to the nearest nanometre.
 //
 // Default allowances stand in one table; see [Finish.Default]. Each carries
-// its basis, and each can be overridden, zero included; see [Exactly].
+// its basis, and each can be overridden, zero included; see [Exactly]. Other
+// published and customary allowances stand in [Rules].
+//
+// # Parts
+//
+//	edges and panels    Finish, Edge, Rule, RectPanel, Wrap, PatchLap
+//	fit                 Stretch, CushionFit, MatchSeam, BowOf, BendOf
+//	cushions            KnifeEdgeCushion, BoxedCushion, RoundCushion, TCushion,
+//	                    WaterfallCushion, Bolster
+//	strips              Boxing, WeltStrip, WeltRun, BiasTube, BiasStrips
+//	surface work        Channels, Tufting, BiscuitCover, Pleats, GatheredSkirt,
+//	                    PleatedSkirt, KickPleatSkirt
+//	developed surfaces  Dome, ConeFrustum, TubBand
+//	plane shapes        circle, ellipse, stadium, rounded rectangle, trapezoid,
+//	                    regular polygon, chord and arc, Steiner's offsets
+//
+// # Where sources disagree
+//
+// Tuck-ins of loose covers (4, 6 and 10 in), the cover of a cushion (neutral
+// or snug), the strip of a thick welt, the cloth of a deep button and the
+// spare on a pulled edge are each published or practised in more than one way.
+// Each way has its own rule here, none is averaged. No source was found for
+// the leather rule of 1/4 in per 10 in (common practice), for the fullness of
+// channels (geometry is used) or for the limits of ease (from memory).
+//
+// # Cautions
+//
+// Figures that come from aircraft, parachute and equipment manuals are quoted
+// as allowances of cloth, not as instructions: repairs on such equipment
+// belong to those licensed for them. An allowance says nothing about the
+// strength of a seam; where a seam carries a load, have it worked out and
+// tested.
 package allowance

@@ -40,7 +40,7 @@ func (e Edge) Resolve() (Margin, error) {
 	}
 	def, basis := e.Finish.Default()
 	m := Margin{Finish: e.Finish, Handling: e.Handling, Basis: basis}
-	most := unit.Length(widestAllowance)
+	most := widestAllowance
 	if e.Finish == Fold {
 		most = 0
 	}

@@ -20,7 +20,7 @@ func TestBoxingClosesTheRing(t *testing.T) {
 			Perimeter: drawLength(unit.Metre, 10*unit.Metre).Draw(t, "perimeter"),
 			Depth:     drawLength(unit.Centimetre, 30*unit.Centimetre).Draw(t, "depth"),
 		}
-		s := unit.Length(unit.Inch / 2)
+		s := unit.Inch / 2
 		if rapid.Bool().Draw(t, "own seam") {
 			s = drawLength(unit.Millimetre, 3*unit.Centimetre).Draw(t, "seam")
 			b.Seam = allowance.Exactly(s)

@@ -12,11 +12,18 @@ func TrapezoidArea(a, b, h unit.Length) (unit.Area, error) {
 	if err := checkTrapezoid(a, b, h); err != nil {
 		return 0, err
 	}
-	twice, err := (a + b).By(h)
-	if err != nil {
-		return 0, err
+	switch sum := a + b; {
+	case sum%2 == 0:
+		return (sum / 2).By(h)
+	case h%2 == 0:
+		return sum.By(h / 2)
+	default:
+		twice, err := sum.By(h)
+		if err != nil {
+			return 0, err
+		}
+		return twice.MulDiv(1, 2, unit.Nearest)
 	}
-	return twice.MulDiv(1, 2, unit.Nearest)
 }
 
 // TrapezoidSide gives the length of each slanted side of a trapezoid that is

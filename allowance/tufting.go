@@ -202,32 +202,26 @@ func (t Tufting) Plan() (TuftPlan, error) {
 	return p, nil
 }
 
-// place fills in the rows of buttons.
+// place fills in the rows of buttons from the half-diamond lines both ways.
 func (p *TuftPlan) place(t Tufting, cloth [2]unit.Length) error {
-	at := func(field unit.Length, i, halves int) (unit.Length, error) {
-		l, err := field.MulDiv(i, halves, unit.Nearest)
-		return l + t.Border, err
+	var lines [4][]unit.Length // face x, cloth x, face y, cloth y
+	for i, axis := range []struct {
+		field  unit.Length
+		halves int
+	}{{p.FieldWidth, 2 * t.Across}, {cloth[0], 2 * t.Across}, {p.FieldHeight, 2 * t.Down}, {cloth[1], 2 * t.Down}} {
+		for k := range axis.halves + 1 {
+			l, err := axis.field.MulDiv(k, axis.halves, unit.Nearest)
+			if err != nil {
+				return err
+			}
+			lines[i] = append(lines[i], l+t.Border)
+		}
 	}
 	for r := range 2*t.Down + 1 {
-		var row TuftRow
-		var err error
-		if row.FaceY, err = at(p.FieldHeight, r, 2*t.Down); err != nil {
-			return err
-		}
-		if row.ClothY, err = at(cloth[1], r, 2*t.Down); err != nil {
-			return err
-		}
-		for i := 1 - r%2; i <= 2*t.Across; i += 2 {
-			x, err := at(p.FieldWidth, i, 2*t.Across)
-			if err != nil {
-				return err
-			}
-			y, err := at(cloth[0], i, 2*t.Across)
-			if err != nil {
-				return err
-			}
-			row.FaceX = append(row.FaceX, x)
-			row.ClothX = append(row.ClothX, y)
+		row := TuftRow{FaceY: lines[2][r], ClothY: lines[3][r]}
+		for k := 1 - r%2; k <= 2*t.Across; k += 2 {
+			row.FaceX = append(row.FaceX, lines[0][k])
+			row.ClothX = append(row.ClothX, lines[1][k])
 		}
 		p.Buttons += len(row.FaceX)
 		p.Rows = append(p.Rows, row)

@@ -59,7 +59,7 @@ func DrawCurves(curves ...NamedCurve) (string, error) {
 	size := svg.Attr{Name: "font-size", Value: "12"}
 	grid := []svg.Attr{{Name: "stroke", Value: "#ccc"}, {Name: "stroke-width", Value: "0.5"}}
 	d.Rect(svg.Point{}, pageWidth, pageHeight, svg.Attr{Name: "fill", Value: "#fff"})
-	for k := 0; k <= 7; k++ {
+	for k := range 8 {
 		e := float64(k) / 10
 		d.Line(at(e, 0), at(e, top), grid...)
 		p := at(e, 0)
@@ -80,7 +80,7 @@ func DrawCurves(curves ...NamedCurve) (string, error) {
 			ink = append(ink, svg.Attr{Name: "stroke-dasharray", Value: curveInks[i].dash})
 		}
 		var points []svg.Point
-		for k := 0; k <= 65; k++ {
+		for k := range 66 {
 			e := float64(k) / 100
 			points = append(points, at(e, c.Curve.force(e)/float64(unit.PoundForce)))
 		}

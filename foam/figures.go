@@ -72,8 +72,6 @@ var seatByThickness = []struct{ inches, lbf float64 }{
 	{1, 60}, {2, 50}, {3, 40}, {4, 33}, {5, 30}, {6, 28},
 }
 
-var seatByThicknessBasis = cite.Basis{Status: cite.CommonPractice, Note: "interpolated between custom for thin and for thick seats"}
-
 // weight is one figure of density and the case it speaks of.
 type weight struct {
 	about  string

@@ -9,6 +9,9 @@ var (
 	ErrTooWide = errors.New("piece wider than the goods")
 	// ErrTooMany says a job has more pieces than a layout takes.
 	ErrTooMany = errors.New("too many pieces")
+	// ErrNoLayout says that no layout was found: flaws, the horizontal repeat
+	// or shade groups leave no room.
+	ErrNoLayout = errors.New("no layout found")
 	// ErrBadLayout says a layout breaks one of its own rules; see [Layout.Verify].
 	ErrBadLayout = errors.New("layout is wrong")
 )

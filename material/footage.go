@@ -28,7 +28,8 @@ const (
 // every notation. It wraps unit.ErrSyntax, unit.ErrUnknown for a notation that
 // is not one of the three, or unit.ErrRange beyond 1000 sq ft.
 func ParseFootage(mark string, n Footage) (unit.Area, error) {
-	sep, parts, most := "", int64(4), uint64(3)
+	var sep string
+	parts, most := int64(4), uint64(3)
 	switch n {
 	case Tenths:
 		sep, parts, most = ".", 10, 9

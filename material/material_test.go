@@ -158,7 +158,7 @@ func TestVerifySeesFaults(t *testing.T) {
 		"outside left":  func(l *Layout) { l.Placements[0].X = -in },
 		"past the end":  func(l *Layout) { l.Need -= in },
 		"off repeat":    func(l *Layout) { l.Placements[2].Y -= in },
-		"turned":        func(l *Layout) { p := &l.Placements[0]; p.Turned = true; p.Width, p.Length = p.Length, p.Width },
+		"turned":        func(l *Layout) { p := &l.Placements[0]; p.Degrees = 90; p.Width, p.Length = p.Length, p.Width },
 		"wrong size":    func(l *Layout) { l.Placements[0].Width -= in },
 		"missing":       func(l *Layout) { l.Placements = l.Placements[:2] },
 		"twice":         func(l *Layout) { l.Placements[1].Copy = 0 },

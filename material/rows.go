@@ -11,14 +11,15 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// MostPieces is the largest number of pieces, copies counted, in one layout.
-const MostPieces = 10_000
-
 // LayRows lays pieces in rows across the roll, the way a cutter plans on
-// paper: longest pieces first, each in the first row that has room for it.
-// On patterned goods every row starts on the repeat, so that all pieces
-// match; pieces that need not match go into the gaps that leaves. A piece that may be railroaded is turned when only that fits across,
-// or when it makes its row shorter.
+// paper: longest pieces first, each in the first row that has room for it. On
+// goods with a vertical repeat every row starts on the repeat, so that all
+// pieces match; pieces that need not match go into the gaps that leaves. A
+// piece that may be railroaded is turned when only that fits across, or when
+// it makes its row shorter.
+//
+// It is quick and never good: [LayOut] finds shorter layouts. It takes no
+// horizontal repeat, motif points, flaws, shade groups or joins.
 //
 // The layout is checked by [Layout.Verify] before it is returned. Errors wrap
 // ErrTooWide, ErrTooMany, unit.ErrRange, unit.ErrForgottenUnit or
@@ -26,6 +27,9 @@ const MostPieces = 10_000
 func LayRows(roll Roll, pieces []Piece) (Layout, error) {
 	if err := roll.Check(); err != nil {
 		return Layout{}, err
+	}
+	if roll.Across != 0 || len(roll.Flaws) > 0 {
+		return Layout{}, check.Refuse("roll", roll.Name, unit.ErrRange, "no horizontal repeat and no flaws; LayOut takes them")
 	}
 	items, err := rowItems(roll, pieces)
 	if err != nil {
@@ -47,6 +51,7 @@ func LayRows(roll Roll, pieces []Piece) (Layout, error) {
 		out.Placements = append(out.Placements, it)
 	}
 	out.Need = rows.end
+	out.Proved = out.Need == out.Bound
 	if out.Order, err = roll.Order(out.Need); err != nil {
 		return Layout{}, err
 	}
@@ -111,16 +116,18 @@ func rowItems(roll Roll, pieces []Piece) ([]Placement, error) {
 		if err := p.check(); err != nil {
 			return nil, unit.InField(at, err)
 		}
-		if total += p.Count; total > MostPieces {
-			return nil, check.Refuse(at+".count", fmt.Sprint(p.Count), ErrTooMany, fmt.Sprintf("at most %d pieces in all", MostPieces))
+		if p.Join != nil || p.Shade != 0 || p.MotifX != 0 || p.MotifY != 0 {
+			return nil, check.Refuse(at, p.Name, unit.ErrRange, "no motif, shade group or join; LayOut takes them")
 		}
-		it := Placement{Piece: i, Width: p.Width, Length: p.Length}
-		if p.mayTurn(roll) && p.Length <= roll.Usable() && (p.Width > roll.Usable() || p.Width < p.Length) {
-			it.Width, it.Length, it.Turned = p.Length, p.Width, true
+		if total += p.Count; total > MostPieces {
+			return nil, tooMany(at, p.Count)
+		}
+		it := Placement{Piece: i, Width: p.Width, Length: p.Length, Segments: 1}
+		if p.mayQuarter(roll) && p.Length <= roll.Usable() && (p.Width > roll.Usable() || p.Width < p.Length) {
+			it.Width, it.Length, it.Degrees = p.Length, p.Width, 90
 		}
 		if it.Width > roll.Usable() {
-			want := fmt.Sprintf("at most the usable width of %v", roll.Usable())
-			return nil, check.Refuse(at+".width", it.Width.String(), ErrTooWide, want)
+			return nil, tooWide(at, it.Width, roll)
 		}
 		for c := range p.Count {
 			it.Copy = c
@@ -128,19 +135,6 @@ func rowItems(roll Roll, pieces []Piece) ([]Placement, error) {
 		}
 	}
 	return items, nil
-}
-
-func (p Piece) check() error {
-	if err := check.Length("width", p.Width, unit.Millimetre, 100*unit.Metre); err != nil {
-		return err
-	}
-	if err := check.Length("length", p.Length, unit.Millimetre, 100*unit.Metre); err != nil {
-		return err
-	}
-	if p.Turn > QuarterTurn {
-		return check.Refuse("turn", fmt.Sprint(p.Turn), unit.ErrUnknown, "KeepGrain or QuarterTurn")
-	}
-	return check.Count("count", p.Count, 1, MostPieces)
 }
 
 // rowBound gives max(ceil(area / usable width), longest piece), where a piece
@@ -152,7 +146,7 @@ func rowBound(roll Roll, pieces []Piece) unit.Length {
 		a := new(big.Int).Mul(big.NewInt(int64(p.Width)), big.NewInt(int64(p.Length)))
 		area.Add(area, a.Mul(a, big.NewInt(int64(p.Count))))
 		least := p.Length
-		if p.mayTurn(roll) && (p.Width > roll.Usable() || p.Width < least && p.Length <= roll.Usable()) {
+		if p.mayQuarter(roll) && (p.Width > roll.Usable() || p.Width < least && p.Length <= roll.Usable()) {
 			least = p.Width
 		}
 		longest = max(longest, least)
@@ -160,8 +154,4 @@ func rowBound(roll Roll, pieces []Piece) unit.Length {
 	w := big.NewInt(int64(roll.Usable()))
 	area.Add(area, w).Sub(area, big.NewInt(1)).Div(area, w)
 	return max(unit.Length(area.Int64()), longest) // 10 000 pieces of 100 m fit
-}
-
-func (p Piece) mayTurn(roll Roll) bool {
-	return p.Turn == QuarterTurn && !roll.Nap && roll.Repeat == 0
 }

@@ -43,11 +43,11 @@ func tables(t *testing.T) map[string]any {
 	}
 	return map[string]any{
 		"sizes": thread.Table(), "specifications": thread.Specifications(), "needle numbers": made,
-		"needles": needles, "published needles": thread.PublishedNeedles(), "densities by goods": densities,
+		"needles": needles, "published needles": thread.PublishedNeedles(), "needle views": thread.NeedleViews(), "densities by goods": densities,
 		"densities": thread.Densities(), "back-tacks": thread.BackTacks(), "spacings": thread.Spacings(),
 		"stitch types": thread.StitchTypes(), "ratios": thread.Ratios(), "loop factors": thread.LoopFactors(),
 		"windings": thread.WoundDensities(), "properties": properties, "exposures": thread.Exposures(),
-		"recommendations": picks,
+		"recommendations": picks, "influences": thread.Influences(), "model fits": thread.ModelFits(),
 	}
 }
 

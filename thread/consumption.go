@@ -108,6 +108,8 @@ const (
 // elliptic path each thread of 301 takes half the perimeter of an ellipse with
 // the semi-axes L/2 and b T + d/2 or (1 - b) T + d/2.
 //
+// See Influences and ModelFits for studies of such models.
+//
 // Tails, back-tacks and waste are not in it, see Total. Lengths are rounded up
 // to a nanometre. Errors are *unit.InputError values that name the field and
 // wrap unit.ErrRange, unit.ErrForgottenUnit, unit.ErrNotFinite or

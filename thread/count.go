@@ -12,8 +12,8 @@ import (
 type CountSystem uint8
 
 // The systems. With T the linear density in tex and K = 590.541 247 448…, the
-// tex of one hank of 840 yd to the pound (ISO 1144, ISO 2947 and the exact
-// yard and pound):
+// tex of one hank of 840 yd to the pound (the definitions of the tex system,
+// ISO 1144, and the exact yard and pound):
 //
 //	tex            T
 //	decitex        10 T
@@ -143,9 +143,9 @@ func (c CountSystem) In(d unit.LinearDensity) (float64, error) {
 	return x, nil
 }
 
-// Ply gives the resultant count of equal yarns twisted together, before take-
-// up: the linear density, up to 4000 tex, times their number, 1 to 24. It wraps
-// unit.ErrRange or unit.ErrNotFinite.
+// Ply gives the resultant count of equal yarns twisted together: the linear
+// density, up to 4000 tex, times their number, 1 to 24. The twist takes up a
+// little more. It wraps unit.ErrRange or unit.ErrNotFinite.
 func Ply(single unit.LinearDensity, plies int) (unit.LinearDensity, error) {
 	if err := check.Above("single", single, 4000*unit.Tex); err != nil {
 		return 0, err

@@ -8,7 +8,7 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-var ellipticBasis = memory("half an ellipse for each thread; that stitches take elliptic shapes is published (IJFTR, effect of parameters on stitch shape)")
+var ellipticBasis = memory("half an ellipse for each thread; that stitches take elliptic shapes is published, see Influences")
 
 func (s Seam) ellipticRate() (rate, error) {
 	if s.Stitch != Lockstitch301 {

@@ -3,6 +3,7 @@ package thread_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -96,6 +97,13 @@ func TestSewingErrors(t *testing.T) {
 			w.Bobbin = unit.Metre
 			w.Seams[0].Length, w.Seams[0].Rows = 1000*unit.Metre, 100
 		}, "seams[0].bobbin", unit.ErrRange},
+		"cones without end": {func(w *thread.Sewing) {
+			w.Cone = unit.Metre
+			s := w.Seams[0]
+			s.Length, s.Rows = 1000*unit.Metre, 100
+			s.Thickness, s.StitchLength = 50*unit.Millimetre, 400*unit.Micrometre
+			w.Seams = slices.Repeat([]thread.Seam{s}, 50)
+		}, "cone", unit.ErrRange},
 		"bobbin all tails": {func(w *thread.Sewing) {
 			w.Bobbin, w.Tail, w.Seams[0].Length = unit.Metre, 500*unit.Millimetre, 10*unit.Metre
 		}, "seams[0].bobbin", unit.ErrRange},

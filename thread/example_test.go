@@ -425,10 +425,10 @@ func ExampleFibre_Properties() {
 	}
 	t, _ := p.SpecifiedMelt.Value()
 	fmt.Println(t, "-", p.SpecifiedMelt.Basis().Status)
-	fmt.Println(p.Sticks.Known())
+	fmt.Println(p.Sticks.Basis().Status)
 	// Output:
 	// 244.4 °C - standard
-	// false
+	// common practice
 }
 
 func ExampleExposures() {
@@ -469,4 +469,24 @@ func ExamplePick_Explain() {
 	// needle 110/18 of 110/18 to 120/19, point round: usual for size 92 in these goods (common practice)
 	// stitch 4 mm: 5 per inch to 7 per inch are usual in these goods (published)
 	// caution: nylon loses its strength in sunlight
+}
+
+func ExampleInfluences() {
+	for _, i := range thread.Influences() {
+		fmt.Println(i.Share, i.Factor)
+	}
+	// Output:
+	// 92 % stitch length
+	// 2.18 % thread tension
+	// 1.53 % compressibility of the goods
+}
+
+func ExampleNeedleViews() {
+	for _, v := range thread.NeedleViews() {
+		if v.Size == thread.Size92 {
+			fmt.Println(v.Work, v.Needles.From, "to", v.Needles.To)
+		}
+	}
+	// Output:
+	// saddlery 100/16 to 110/18
 }

@@ -86,7 +86,7 @@ type Properties struct {
 
 var (
 	navyNylon = published("NAVEDTRA-14218", "properties of nylon")
-	slingRule = standard("29CFR1926.251", "paragraph (e): synthetic web slings")
+	slingRule = standard("CFR29-1926.251", "paragraph (e): synthetic web slings")
 )
 
 var properties = [...]Properties{
@@ -94,7 +94,7 @@ var properties = [...]Properties{
 		Fibre:         Nylon,
 		Melts:         fahrenheit(482, navyNylon),
 		SpecifiedMelt: fahrenheit(472, standard("A-A-59826", "section 3")),
-		Sticks:        gap[Temperature]("not read"),
+		Sticks:        fahrenheit(445, practice("")),
 		SlingLimit:    fahrenheit(180, slingRule),
 		Regain:        cell(4.2*unit.Percent, navyNylon),
 		Density:       cell(1140*unit.KilogramPerCubicMetre, practice("nylon 6-6")),

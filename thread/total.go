@@ -81,11 +81,12 @@ const (
 	smallest    = unit.Metre // bobbin and cone
 	mostSeams   = 10_000
 	mostBobbins = 10_000
+	mostCones   = 1_000_000_000
 )
 
-// Total adds up the thread of a list of seams: every row with its tails, back-
-// tacks and restarts, and waste on top. It winds bobbins in the order of the
-// seams and says where they run out. Errors are *unit.InputError values that
+// Total adds up the thread of a list of seams: every row with its tails,
+// back-tacks and restarts, and waste on top. It winds bobbins in the order of
+// the seams and says where they run out. Errors are *unit.InputError values that
 // name the field, such as seams[2].thickness, and wrap unit.ErrRange,
 // unit.ErrRequired, unit.ErrUnknown, unit.ErrForgottenUnit or
 // unit.ErrOverflow.
@@ -118,6 +119,9 @@ func Total(w Sewing) (Consumption, error) {
 		c.Left = m.spare + m.left
 	}
 	if w.Cone > 0 {
+		if c.Total/w.Cone >= mostCones {
+			return Consumption{}, check.Refuse("cone", w.Cone.String(), unit.ErrRange, fmt.Sprintf("a cone that lasts: no more than %d are counted", mostCones))
+		}
 		c.Cones, c.NeedleCones, c.UnderCones = full(c.Total, w.Cone), full(c.Needle, w.Cone), full(c.Under, w.Cone)
 	}
 	return c, nil

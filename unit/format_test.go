@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -238,7 +237,7 @@ func TestJSONNamesTheFault(t *testing.T) {
 	err := json.Unmarshal([]byte(`{"Width":"25,5 in"}`), &in)
 	require.ErrorIs(t, err, unit.ErrDecimalComma)
 	require.Error(t, json.Unmarshal([]byte(`{"Width":25}`), &in), "a bare number is no length")
-	require.False(t, strings.Contains(err.Error(), "\n"))
+	require.NotContains(t, err.Error(), "\n")
 }
 
 func TestMarshalRefusesNotFinite(t *testing.T) {

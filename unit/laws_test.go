@@ -302,7 +302,7 @@ func TestProductsAgreeWithBig(t *testing.T) {
 		per, err := unit.Length(x).Per(unit.Length(y))
 		require.NoError(t, err)
 		f, _ := quotient.Float64()
-		require.Equal(t, unit.Ratio(f), per) //nolint:testifylint // the nearest float64, to the bit
+		require.Equal(t, unit.Ratio(f), per) // the nearest float64, to the bit
 	})
 }
 
@@ -387,34 +387,34 @@ func TestConversionThereAndBack(t *testing.T) {
 func TestFloatConversionThereAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.Float64Range(1e-6, 1e6).Draw(t, "x")
-		close := func(got float64, err error) {
+		near := func(got float64, err error) {
 			require.NoError(t, err)
 			require.InEpsilon(t, x, got, 1e-15)
 		}
 		f := unit.Force(x)
 		for u, v := range map[unit.Force]float64{unit.Newton: f.Newtons(), unit.PoundForce: f.PoundsForce(), unit.KilogramForce: f.KilogramsForce(), unit.Centinewton: f.Centinewtons()} {
 			back, err := unit.ForceOf(v, u)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		p := unit.Pressure(x)
 		for u, v := range map[unit.Pressure]float64{unit.Pascal: p.Pascals(), unit.Kilopascal: p.Kilopascals(), unit.PoundPerSquareInch: p.PoundsPerSquareInch()} {
 			back, err := unit.PressureOf(v, u)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		rho := unit.Density(x)
 		for u, v := range map[unit.Density]float64{unit.KilogramPerCubicMetre: rho.KilogramsPerCubicMetre(), unit.PoundPerCubicFoot: rho.PoundsPerCubicFoot()} {
 			back, err := unit.DensityOf(v, u)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		ad := unit.AreaDensity(x)
 		for u, v := range map[unit.AreaDensity]float64{unit.GramPerSquareMetre: ad.GramsPerSquareMetre(), unit.OuncePerSquareYard: ad.OuncesPerSquareYard()} {
 			back, err := unit.AreaDensityOf(v, u)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		ld := unit.LinearDensity(x)
 		for u, v := range map[unit.LinearDensity]float64{unit.Tex: ld.Tex(), unit.Decitex: ld.Decitex(), unit.Denier: ld.Denier()} {
 			back, err := unit.LinearDensityOf(v, u)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		for _, way := range []struct {
 			there func() (float64, error)
@@ -423,12 +423,12 @@ func TestFloatConversionThereAndBack(t *testing.T) {
 			count, err := way.there()
 			require.NoError(t, err)
 			back, err := way.back(count)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		an := unit.Angle(x)
 		for u, v := range map[unit.Angle]float64{unit.Degree: an.Degrees(), unit.Radian: an.Radians()} {
 			back, err := unit.AngleOf(v, u)
-			close(float64(back), err)
+			near(float64(back), err)
 		}
 		require.InEpsilon(t, x, unit.Ratio(x).Percent()/100, 1e-15)
 	})

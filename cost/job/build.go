@@ -60,7 +60,7 @@ func Build(ctx context.Context, s Spec) (WorkOrder, error) {
 		return WorkOrder{}, err
 	}
 	if len(b.errs) == 0 {
-		b.purchases()
+		b.purchases(ctx)
 		b.sewing()
 	}
 	if err := ctx.Err(); err != nil {
@@ -227,6 +227,21 @@ func (b *builder) foamBlock(field, filling string, blk FoamBlock, f Filling) {
 		return
 	}
 	blk.Selection = sel
+	if f.Sitter != 0 {
+		// A foam that is ordered by its IFD25 alone: the support factor is taken
+		// at the low end of what is usual.
+		curve, _, err := foam.Grade{Name: "as recommended", Density: sel.Density.Low, IFD25: sel.Target}.Curve()
+		if err != nil {
+			b.fail(filling, err)
+			return
+		}
+		sit, err := foam.Sit(foam.Stack{{Name: blk.Part, Thickness: blk.Cut.Thickness, Curve: curve}}, foam.Sitter{Mass: f.Sitter})
+		if err != nil {
+			b.fail(filling+".sitter", err)
+			return
+		}
+		blk.Sitting = &sit
+	}
 	v, err := blk.Cut.Volume()
 	if err == nil {
 		blk.Volume, err = v.Times(blk.Count)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -137,7 +138,7 @@ func (b *builder) find(field, id string) (Goods, bool) {
 }
 
 // purchases works out what to buy of each kind of goods, and its lines.
-func (b *builder) purchases() {
+func (b *builder) purchases(ctx context.Context) {
 	for i, g := range b.goods {
 		var cuts []Cut
 		for _, c := range b.out.Cuts {
@@ -159,7 +160,7 @@ func (b *builder) purchases() {
 		var line cost.Line
 		uplift := cost.Markup(b.spec.Quote.Markup)
 		if g.Kind == RollGoods {
-			if err = p.ofRoll(g, cuts); err == nil {
+			if err = p.ofRoll(ctx, g, cuts); err == nil {
 				line, err = cost.Item[unit.Length]{ID: g.ID, Kind: cost.Goods, What: g.Name, Quantity: p.Length,
 					Price: b.money[g.ID].length, Uplift: uplift}.Line()
 			}
@@ -180,12 +181,12 @@ func (b *builder) purchases() {
 	}
 }
 
-func (p *Purchase) ofRoll(g Goods, cuts []Cut) error {
+func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut) error {
 	pieces := make([]material.Piece, len(cuts))
 	for i, c := range cuts {
 		pieces[i] = material.Piece{Name: c.Piece + ": " + c.Part, Width: c.Cut.Width, Length: c.Cut.Length, Count: c.Count, Turn: c.turn, Unmatched: c.free}
 	}
-	l, err := material.LayRows(g.roll(), pieces)
+	l, err := material.LayOut(ctx, g.roll(), pieces, material.Options{})
 	if err != nil {
 		return cutError(err, cuts)
 	}
@@ -193,9 +194,17 @@ func (p *Purchase) ofRoll(g Goods, cuts []Cut) error {
 	derived := cite.Basis{Status: cite.Derived}
 	p.Answers = []Answer{
 		{Kind: cite.Bound, Text: "no layout can need less", Length: l.Bound, Basis: derived},
-		{Kind: cite.Layout, Text: "every piece placed and checked: " + l.Method, Length: l.Need, Basis: derived},
+		{Kind: cite.Layout, Text: "every piece placed and checked; " + howGood(l), Length: l.Need, Basis: derived},
 	}
 	return nil
+}
+
+// howGood says how far a layout may be from the best one.
+func howGood(l material.Layout) string {
+	if l.Proved {
+		return "proved shortest"
+	}
+	return "at most " + l.GapShare().PercentText(1, unit.Up) + " longer than the best"
 }
 
 // cutError names the field of the spec that a layout cannot place, and the
@@ -206,7 +215,7 @@ func cutError(err error, cuts []Cut) error {
 	if !errors.As(err, &e) {
 		return err
 	}
-	if n, _ := fmt.Sscanf(e.Field, "pieces[%d]", &i); n != 1 || i < 0 || i >= len(cuts) {
+	if n, err := fmt.Sscanf(e.Field, "pieces[%d]", &i); err != nil || n != 1 || i < 0 || i >= len(cuts) {
 		return err
 	}
 	return &unit.InputError{Field: cuts[i].field, Value: cuts[i].Part + ", cut " + e.Value, Err: e.Err, Want: e.Want}

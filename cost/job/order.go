@@ -97,11 +97,12 @@ type Stitching struct {
 	Layers int         `json:"layers"`
 	Pick   thread.Pick `json:"pick"`
 	Seams  unit.Length `json:"seams"` // length of all rows of stitching
-	Needle unit.Length `json:"needle"`
-	Under  unit.Length `json:"under"` // bobbin or looper thread
-	Waste  unit.Ratio  `json:"waste"` // contained in Needle and Under
-	Kind   cite.Kind   `json:"kind"`
-	Basis  cite.Basis  `json:"basis"`
+	Waste  unit.Ratio  `json:"waste"` // contained in Thread
+	// Thread is what the seams take, row by row, with bobbins and cones where
+	// the job says how much they hold.
+	Thread thread.Consumption `json:"thread"`
+	Kind   cite.Kind          `json:"kind"`
+	Basis  cite.Basis         `json:"basis"`
 }
 
 // FoamBlock is foam to cut, with the grade to ask for.
@@ -114,6 +115,9 @@ type FoamBlock struct {
 	Oversize  foam.Oversize  `json:"oversize,omitzero"`
 	Volume    unit.Volume    `json:"volume"` // of all blocks as cut
 	Selection foam.Selection `json:"selection"`
+	// Sitting is what the recommended foam does under the sitter, when the
+	// job names one.
+	Sitting *foam.Sitting `json:"sitting,omitempty"`
 }
 
 // Bench is time at the bench for one task on all pieces of a kind.
@@ -140,7 +144,9 @@ type Caution struct {
 // seam is stitching found while cutting.
 type seam struct {
 	goods  string
-	length unit.Length
+	name   string
+	length unit.Length // of one row
+	rows   int
 	layers int
 }
 

@@ -84,19 +84,14 @@ func (b *builder) rect(field, piece string, count int, g Goods, p allowance.Rect
 			sewn += e.Length
 		}
 	}
-	b.stitch(field, g, sewn, count, layers)
+	b.stitch(piece+": "+p.Name, g, sewn, count, layers)
 }
 
-func (b *builder) stitch(field string, g Goods, length unit.Length, count, layers int) {
-	if length == 0 {
-		return
+// stitch notes rows of stitching: one of the given length for each of count.
+func (b *builder) stitch(name string, g Goods, length unit.Length, count, layers int) {
+	if length > 0 {
+		b.seams = append(b.seams, seam{goods: g.ID, name: name, length: length, rows: count, layers: layers})
 	}
-	total, err := length.Times(count)
-	if err != nil {
-		b.fail(field, err)
-		return
-	}
-	b.seams = append(b.seams, seam{goods: g.ID, length: total, layers: layers})
 }
 
 // panelField renames the fields of package allowance to those of a spec.
@@ -196,7 +191,7 @@ func (b *builder) boxing(field, piece string, count int, c Cushion, g Goods) {
 	// The boxing brings its half of both plate seams; its joins and the two
 	// rows along the zip are its own.
 	sewn := c.perimeter() + unit.Length(len(cut.Joins))*c.Thickness + 2*cut.ZipLength
-	b.stitch(field, g, sewn, count, seamLayers)
+	b.stitch(piece+": "+c.Name+", boxing", g, sewn, count, seamLayers)
 	if cut.ZipTape > 0 {
 		b.out.Cuts[len(b.out.Cuts)-1].ZipTape = cut.ZipTape
 	}
@@ -218,7 +213,7 @@ func (b *builder) welt(field, piece string, count int, c Cushion, g Goods, layer
 	}
 	last := &b.out.Cuts[len(b.out.Cuts)-1]
 	last.Cord, last.Welt = c.Welt.Cord, w.Welt
-	b.stitch(field, g, w.Welt, count, layers) // closing the welt round its cord
+	b.stitch(piece+": "+c.Name+", welt", g, w.Welt, count, layers) // closing the welt round its cord
 }
 
 // strip puts strips on the list: cut across a roll, along a hide.

@@ -40,7 +40,7 @@ func Read(ctx context.Context, r io.Reader) (WorkOrder, error) {
 	located := doc.Locate(more)
 	var late strictjson.Faults
 	errors.As(located, &late)
-	all := append(faults, late...)
+	all := slices.Concat(faults, late)
 	slices.SortStableFunc(all, func(a, b *strictjson.Fault) int { return a.Line - b.Line })
 	return WorkOrder{}, all
 }

@@ -19,6 +19,20 @@ func (b *builder) sewing() {
 		b.fail("", err)
 		return
 	}
+	tail := 3 * unit.Inch
+	if s.Tail != nil {
+		tail = *s.Tail
+	}
+	if err := check.Length("sewing.tail", tail, 0, 500*unit.Millimetre); err != nil {
+		b.fail("", err)
+		return
+	}
+	if s.Bobbin != 0 {
+		if err := check.Length("sewing.bobbin", s.Bobbin, unit.Metre, check.Longest); err != nil {
+			b.fail("", err)
+			return
+		}
+	}
 	stitch := thread.Lockstitch301
 	if s.Stitch != nil {
 		stitch = *s.Stitch
@@ -48,23 +62,28 @@ func (b *builder) sewing() {
 			return
 		}
 		out.Pick = advice.Best()
+		w := thread.Sewing{Tail: tail, Waste: waste, Bobbin: s.Bobbin}
+		if s.Cone != 0 {
+			if w.Cone, err = thread.ConeLength(out.Pick.Thread.Size, s.Cone); err != nil {
+				b.failAs("sewing.cone", err)
+				return
+			}
+		}
 		for _, x := range seams {
-			u, err := thread.Consume(thread.Seam{Length: x.length, Thickness: g.thickness() * unit.Length(x.layers),
-				Stitch: stitch, StitchLength: out.Pick.StitchLength})
+			one := thread.Seam{Name: x.name, Length: x.length, Thickness: g.thickness() * unit.Length(x.layers),
+				Stitch: stitch, StitchLength: out.Pick.StitchLength, Rows: x.rows}
+			u, err := thread.Consume(one)
 			if err != nil {
 				b.fail("sewing", err)
 				return
 			}
 			out.Basis = u.Basis
-			out.Seams += x.length
-			out.Needle += u.Needle
-			out.Under += u.Under
+			out.Seams += x.length * unit.Length(x.rows) // seams of at most 1 km, counts of at most a million
+			w.Seams = append(w.Seams, one)
 		}
-		for _, l := range []*unit.Length{&out.Needle, &out.Under} {
-			if *l, err = l.Scale(1+waste, unit.Up); err != nil {
-				b.fail("sewing", err)
-				return
-			}
+		if out.Thread, err = thread.Total(w); err != nil {
+			b.fail("sewing", err)
+			return
 		}
 		b.out.Sewing = append(b.out.Sewing, out)
 	}

@@ -147,6 +147,12 @@ type Sewing struct {
 	Stitch *thread.Stitch `json:"stitch"`
 	// Waste is added to the thread the seams take; 15 % when not given.
 	Waste *unit.Ratio `json:"waste"`
+	// Tail is the thread left at each end of a row; 3 in when not given.
+	Tail *unit.Length `json:"tail"`
+	// Bobbin is the thread on a full bobbin, Cone the net mass of thread on a
+	// full cone; bobbins and cones are not counted without them.
+	Bobbin unit.Length `json:"bobbin"`
+	Cone   unit.Mass   `json:"cone"`
 }
 
 // QuoteSpec says how quantities become a price.

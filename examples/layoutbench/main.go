@@ -34,6 +34,7 @@ type stdio struct {
 // commands lists the benchmarks; add one line for each further command.
 var commands = []command{
 	{"rect", "rectangles on a strip", runRect},
+	{"dissect", "write rectangle instances of known optimum", runDissect},
 }
 
 // inputError is a mistake in the arguments or the input file: exit status 2.
@@ -124,7 +125,7 @@ func readFile(name string, std stdio) ([]byte, error) {
 		if err != nil {
 			return nil, inputError{err}
 		}
-		defer f.Close()
+		defer f.Close() //nolint:errcheck // it was only read
 		r = f
 	}
 	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))

@@ -249,7 +249,7 @@ type csvRows struct{ w *csv.Writer }
 
 func newCSVRows(w io.Writer) *csvRows {
 	c := &csvRows{csv.NewWriter(w)}
-	c.w.Write([]string{"name", "n", "height", "bound", "optimum", "gap", "seconds", "verified"}) // errors surface in Flush
+	c.w.Write([]string{"name", "n", "height", "bound", "optimum", "gap", "seconds", "verified"}) //nolint:errcheck // errors surface in Flush
 	return c
 }
 
@@ -258,6 +258,7 @@ func (c *csvRows) row(r *rectRow) error {
 	if r.verified {
 		gap = strconv.FormatFloat(r.gap, 'f', 4, 64)
 	}
+	//nolint:errcheck // errors surface in Flush
 	c.w.Write([]string{r.name, strconv.Itoa(r.n), r.height, r.bound, r.optimum, gap,
 		strconv.FormatFloat(r.seconds, 'f', 3, 64), yes(r.verified)})
 	return c.end()

@@ -20,7 +20,8 @@ type sheet struct {
 }
 
 func printText(w io.Writer, o job.WorkOrder, metric bool) error {
-	s := &sheet{w: &errWriter{w: w}, metric: metric}
+	out := &errWriter{w: w}
+	s := &sheet{w: out, metric: metric}
 	s.title("WORK ORDER: " + o.Name)
 	s.cuts(o)
 	s.buy(o)
@@ -28,7 +29,7 @@ func printText(w io.Writer, o job.WorkOrder, metric bool) error {
 	s.foam(o)
 	s.quote(o)
 	s.cautions(o)
-	return s.w.(*errWriter).err
+	return out.err
 }
 
 // errWriter keeps the first error, so that printing reads straight through.
@@ -93,11 +94,13 @@ func (s *sheet) atLeast(l unit.Length) string {
 	return l.Mixed(unit.Yard, unit.Eighths, unit.Down)
 }
 
-func hides(n int) string {
+func hides(n int) string { return plural(n, "hide") }
+
+func plural(n int, what string) string {
 	if n == 1 {
-		return "1 hide"
+		return "1 " + what
 	}
-	return fmt.Sprintf("%d hides", n)
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func (s *sheet) area(a unit.Area) string {
@@ -246,8 +249,14 @@ func (s *sheet) sewing(o job.WorkOrder) {
 			s.line("    take care: %s", f)
 		}
 		s.line("    %s of stitching in up to %d layers takes %s of needle thread and %s of bobbin thread,", s.threadLen(x.Seams), x.Layers,
-			s.threadLen(x.Needle), s.threadLen(x.Under))
-		s.line("    with %s added for waste (%s, %s)", x.Waste, x.Kind, x.Basis)
+			s.threadLen(x.Thread.Needle), s.threadLen(x.Thread.Under))
+		s.line("    with tails, and %s added for waste (%s, %s)", x.Waste, x.Kind, x.Basis)
+		if x.Thread.Bobbins > 0 {
+			s.line("    wind %s", plural(x.Thread.Bobbins, "bobbin"))
+		}
+		if x.Thread.Cones > 0 {
+			s.line("    buy %s", plural(x.Thread.Cones, "cone"))
+		}
 	}
 }
 
@@ -273,7 +282,22 @@ func (s *sheet) foam(o job.WorkOrder) {
 			s.line("      sources differ: %s", r)
 		}
 		s.line("      %s, %s", sel.Kind, sel.DensityBasis)
+		if t := f.Sitting; t != nil {
+			s.line("    under %s: sinks %s (%s to %s), %s remain; %s of what the first layer bears before it bottoms out (%s)",
+				s.mass(t.Sitter.Mass), s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value),
+				(1/t.Margin).PercentText(0, unit.Nearest), t.Sink.Kind)
+			for _, n := range t.Notes {
+				s.line("      %s", n)
+			}
+		}
 	}
+}
+
+func (s *sheet) mass(m unit.Mass) string {
+	if s.metric {
+		return m.Decimal(unit.Kilogram, 0, unit.Nearest)
+	}
+	return m.Decimal(unit.Pound, 0, unit.Nearest)
 }
 
 func (s *sheet) volume(v unit.Volume) string {

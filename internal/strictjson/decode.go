@@ -109,15 +109,13 @@ func (w *walker) fail(offset int64, err error) {
 	w.faults = append(w.faults, &Fault{Line: w.doc.line(offset), Err: err})
 }
 
-var textType = reflect.TypeFor[encoding.TextUnmarshaler]()
-
 func (w *walker) value(n node, v reflect.Value, path string) {
 	if v.Kind() == reflect.Pointer {
 		v.Set(reflect.New(v.Type().Elem()))
 		v = v.Elem()
 	}
-	if v.Addr().Type().Implements(textType) {
-		w.text(n, v, path)
+	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
+		w.text(n, u, path)
 		return
 	}
 	switch v.Kind() {
@@ -160,7 +158,7 @@ func (w *walker) value(n node, v reflect.Value, path string) {
 	}
 }
 
-func (w *walker) text(n node, v reflect.Value, path string) {
+func (w *walker) text(n node, u encoding.TextUnmarshaler, path string) {
 	s, ok := n.value.(string)
 	if num, isNum := n.value.(json.Number); isNum {
 		// A number without quotes may be a plain ratio; a length says that
@@ -171,7 +169,7 @@ func (w *walker) text(n node, v reflect.Value, path string) {
 		w.wrong(n, path, "text in quotes")
 		return
 	}
-	if err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(s)); err != nil {
+	if err := u.UnmarshalText([]byte(s)); err != nil {
 		// The path of the file counts, not the parts a text type is made of.
 		var in *unit.InputError
 		if errors.As(err, &in) {

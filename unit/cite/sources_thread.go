@@ -164,7 +164,7 @@ var threadSources = []Source{
 		Address:   "https://standards.globalspec.com/std/4053518/astm-d1683-d1683m-17e1",
 	},
 	{
-		Key:       "29CFR1926.251",
+		Key:       "CFR29-1926.251",
 		Title:     "Rigging equipment for material handling",
 		Edition:   "29 CFR 1926.251",
 		Publisher: "U.S. Occupational Safety and Health Administration",
@@ -186,5 +186,28 @@ var threadSources = []Source{
 		Publisher: "International Journal of Polymeric Materials 9 (1), 45-49",
 		Locator:   "abstract",
 		Address:   "https://scilit.com/publications/701536c575e7f370641b21ed6b7be28f",
+	},
+	{
+		Key:       "IJFTR-STITCH-SHAPE",
+		Title:     "Effect of different parameters on stitch shape and thread consumption",
+		Publisher: "Indian Journal of Fibre & Textile Research",
+		Locator:   "abstract",
+		Address:   "http://op.niscair.res.in/index.php/IJFTR/article/view/28573",
+	},
+	{
+		Key:       "AUTEX-CLASS-400",
+		Title:     "Sewing Thread Consumption for Chain Stitches of Class 400 using Geometrical and Multilinear Regression Models",
+		Edition:   "doi 10.2478/aut-2019-0051",
+		Publisher: "Autex Research Journal",
+		Locator:   "abstract",
+		Address:   "https://doi.org/10.2478/aut-2019-0051",
+	},
+	{
+		Key:       "AUTEX-CLASS-600",
+		Title:     "Prediction of sewing thread consumption for cover stitches of class 600, geometrical and multi-linear regression models",
+		Edition:   "doi 10.2478/aut-2020-0044",
+		Publisher: "Autex Research Journal",
+		Locator:   "abstract",
+		Address:   "https://sciendo.com/pl/article/10.2478/aut-2020-0044",
 	},
 }

@@ -53,6 +53,7 @@ type beam struct {
 	n, words     int
 	total, mean  float64
 	units        int64
+	full         bool // the last search had more partial layouts than it could keep
 	rng          rnd
 	g            guide
 
@@ -160,6 +161,7 @@ func (b *beam) search(limit int64, size int, g guide, maxUnits int64, stop func(
 		return nil, false
 	}
 	b.setWorth(g)
+	b.full = false
 	last := b.units + maxUnits
 	b.skyA = append(b.skyA[:0], seg{0, 0, b.width})
 	b.useA = append(b.useA[:0], make([]uint64, b.words)...)
@@ -195,7 +197,9 @@ func (b *beam) search(limit int64, size int, g guide, maxUnits int64, stop func(
 		}
 		slices.SortFunc(b.kids, cmpKid)
 		b.units += int64(len(b.kids) * 40)
-		b.seen.reset(2 * size)
+		b.full = b.full || len(b.kids) > size
+		b.seen.reset(min(2*size, len(b.kids)))
+		b.units += int64(len(b.seen.slot) / 8)
 		b.nxt, b.skyB, b.useB = b.nxt[:0], b.skyB[:0], b.useB[:0]
 		tr := b.trails[depth][:0]
 		for _, k := range b.kids {
@@ -547,10 +551,10 @@ func (s *hashSet) reset(n int) {
 	for size < 2*n {
 		size *= 2
 	}
-	if len(s.slot) != size {
-		s.slot, s.mask = make([]uint64, size), uint64(size-1)
-		return
+	if cap(s.slot) < size {
+		s.slot = make([]uint64, size)
 	}
+	s.slot, s.mask = s.slot[:size], uint64(size-1)
 	clear(s.slot)
 }
 

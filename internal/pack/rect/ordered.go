@@ -15,6 +15,7 @@ type ordered struct {
 	spots    []partSpot
 	ws       [workers]*orderedWorker
 	solvedAt atomic.Int64
+	work     int64 // of all workers, in searches that ended
 }
 
 type orderedWorker struct {
@@ -112,6 +113,12 @@ func (s *ordered) search(ctx context.Context, units int64, report func(done floa
 		w.limit, w.ctx = units, ctx
 		w.p.units = 0
 	}
+	s.solvedAt.Store(maxCoord)
+	defer func() {
+		for _, w := range s.ws {
+			s.work += w.p.units
+		}
+	}()
 	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, units/24)) {
 		var wg sync.WaitGroup
 		running := false
@@ -126,6 +133,9 @@ func (s *ordered) search(ctx context.Context, units int64, report func(done floa
 		wg.Wait()
 		if !running {
 			return
+		}
+		for _, w := range s.ws { // how far a worker got before it saw that another one was done is chance
+			w.p.units = min(w.p.units, s.solvedAt.Load())
 		}
 		win := -1
 		for i, w := range s.ws {
@@ -165,7 +175,7 @@ func (w *orderedWorker) better() {
 	}
 }
 
-// height is the sum of the upper sides: of layouts equally long the one with the lower sum is easier to shorten.
+// sum is the sum of the upper sides: of layouts equally long the one with the lower sum is easier to shorten.
 func (w *orderedWorker) sum() float64 {
 	var t float64
 	for i, s := range w.p.spots {

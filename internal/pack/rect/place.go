@@ -217,8 +217,8 @@ func (p *placer) lowest(i int, from, end int64) (best partSpot, ok bool) {
 		p.places(l, pt.match)
 		for _, x := range p.xs {
 			y := from
-			ry := int64(-1)
-			if pt.match&Y != 0 {
+			ry, bound := int64(0), pt.match&Y != 0
+			if bound {
 				ry = j.Repeat.residue(x, l, pt.match)
 				y = ceilTo(y, ry, j.Repeat.PeriodY)
 			}
@@ -234,7 +234,7 @@ func (p *placer) lowest(i int, from, end int64) (best partSpot, ok bool) {
 					continue
 				}
 				y = o.y1
-				if ry >= 0 {
+				if bound {
 					y = ceilTo(y, ry, j.Repeat.PeriodY)
 				}
 			}

@@ -34,8 +34,9 @@ type plainWorker struct {
 	ctx     context.Context
 	local   localSearch
 	bm      *beam
-	size    int // beam size
-	round   int // beams at this size
+	size    int  // beam size
+	round   int  // beams at this size
+	full    bool // one of them had to drop partial layouts
 	step    int64
 	guide   guide
 	across  bool
@@ -85,6 +86,7 @@ func (p *plain) start() {
 			}
 		}
 	}
+	f.units = 0 // not counted
 }
 
 // totalHeight is enough height for any layout.
@@ -124,6 +126,9 @@ func (p *plain) search(ctx context.Context, units int64, report func(done float6
 		wg.Wait()
 		if !running {
 			return
+		}
+		for _, w := range p.ws { // how far a worker got before it saw that another one was done is chance
+			w.units = min(w.units, p.solvedAt.Load())
 		}
 		win := -1
 		for i, w := range p.ws {
@@ -175,22 +180,21 @@ func (w *plainWorker) work(units int64) {
 	end := min(w.limit, w.units+units)
 	for w.units < end && w.best > w.p.bound && !w.stopped() {
 		left := w.limit - w.units
-		before := w.now()
 		if float64(w.did[0]) <= w.share*float64(w.did[0]+w.did[1]) {
 			f := w.local.f
 			f.units = 0
 			w.exchanges(min(left, max(1<<18, (w.did[0]+w.did[1])/16)))
 			d := f.units
 			f.units = 0
-			w.did[0] += d
+			w.did[0] += d + 1
 		} else {
 			w.bm.units = 0
 			w.beams(left)
 			d := w.bm.units
 			w.bm.units = 0
-			w.did[1] += d
+			w.did[1] += d + 1
 		}
-		w.units += max(1, w.now()-before)
+		w.units = w.now()
 	}
 }
 
@@ -222,6 +226,7 @@ func (w *plainWorker) beams(left int64) {
 		bm := newBeam(h, tb, w.rng.next())
 		spots, ok = bm.search(w.p.width, size, w.guide, left, w.stopped)
 		w.bm.units += bm.units
+		w.bm.full = bm.full
 		for i := range spots {
 			spots[i].x, spots[i].y = spots[i].y, spots[i].x
 		}
@@ -235,6 +240,7 @@ func (w *plainWorker) beams(left int64) {
 	if w.perSize == 0 || !ok {
 		w.perSize = max(w.perSize*0.7, float64(w.bm.units)/float64(size))
 	}
+	w.full = w.full || w.bm.full
 	if w.step > w.minStep() {
 		w.step = max(w.minStep(), w.step/2)
 		return
@@ -242,8 +248,9 @@ func (w *plainWorker) beams(left int64) {
 	w.step = 0
 	if w.round++; w.round >= beamsPerSize {
 		w.round = 0
-		if w.size*2*len(w.p.boxes) <= 4<<20 {
+		if w.full && w.size*2*len(w.p.boxes) <= 4<<20 {
 			w.size *= 2
+			w.full = false
 		}
 	}
 }

@@ -196,8 +196,7 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 	var places []exactSpot
 	var which []int
 	if n := len(parts); n <= maxExact {
-		p.search(s.ctx, units/8, report(0, 0.125))
-		did += units / 8
+		p.search(s.ctx, min(units/8, int64(n)<<20), report(0, 0.125))
 		if p.best > bound && s.ctx.Err() == nil {
 			var e *exact
 			e, which = newExact(s.ctx, j.Width, parts, j.Gap, Repeat{})
@@ -216,7 +215,6 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 			if p.best < keep {
 				places = nil
 			}
-			did += units / 2
 		}
 	} else {
 		p.search(s.ctx, units, report(0, 1))
@@ -278,8 +276,7 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 	var which []int
 	canProve := len(parts) <= maxExact && len(j.Flaws) == 0 && !s.grouped(parts)
 	if canProve {
-		o.search(s.ctx, units/8, nil)
-		spent += units / 8
+		o.search(s.ctx, min(units/8, int64(len(parts))<<20), nil)
 		if o.best > s.bound && s.ctx.Err() == nil {
 			var e *exact
 			e, which = newExact(s.ctx, j.Width, parts, j.Gap, j.Repeat)
@@ -308,10 +305,7 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 	if o.best == maxCoord {
 		return nil, fmt.Errorf("%w within the effort given", ErrNoLayout)
 	}
-	plan := &Plan{Length: o.best, Proved: proved && s.noSplit(), Work: spent}
-	for _, w := range o.ws {
-		plan.Work += w.p.units
-	}
+	plan := &Plan{Length: o.best, Proved: proved && s.noSplit(), Work: spent + o.work}
 	if places != nil {
 		for k, q := range places {
 			plan.Placed = append(plan.Placed, placed(&parts[which[k]], q.x, q.y, q.lay))

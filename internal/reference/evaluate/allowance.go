@@ -67,16 +67,17 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"wrap_length":     wrapLength,
 
 	// bias
-	"strips_across":     stripsAcross,
-	"longest_bias":      length1(allowance.LongestBias, "width"),
-	"bias_yield_bound":  biasYieldBound,
-	"bias_square_bound": biasSquareBound,
-	"bias_square":       biasSquare,
-	"bias_tube_yield":   biasTubeYield,
-	"bias_tube_height":  biasTubeHeight,
-	"bias_strips_yield": biasStripsYield,
-	"bias_chart":        biasChart,
-	"bias_factor":       biasFactor,
+	"strips_across":      stripsAcross,
+	"longest_bias":       length1(allowance.LongestBias, "width"),
+	"bias_yield_bound":   biasYieldBound,
+	"bias_square_bound":  biasSquareBound,
+	"bias_square":        biasSquare,
+	"bias_tube_yield":    biasTubeYield,
+	"bias_tube_height":   biasTubeHeight,
+	"bias_strips_yield":  biasStripsYield,
+	"bias_strips_height": biasStripsHeight,
+	"bias_chart":         biasChart,
+	"bias_factor":        biasFactor,
 
 	// tufting, channels, pleats
 	"tuft_net":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.NetWidth, p.NetHeight} }),

@@ -213,6 +213,11 @@ func biasStripsYield(in *reference.Inputs, u string) (reference.Value, error) {
 	return inUnit(u, err, y.Length)
 }
 
+func biasStripsHeight(in *reference.Inputs, u string) (reference.Value, error) {
+	b, err := allowance.BiasStripsFor(in.Length("length"), allowance.BiasStrips{Width: in.Length("width"), Strip: in.Length("strip")}, 0)
+	return inUnit(u, err, b.Height)
+}
+
 func biasChart(in *reference.Inputs, u string) (reference.Value, error) {
 	l, _, err := allowance.BiasChartYield(in.Length("goods"), in.Length("strip"))
 	return inUnit(u, err, l)

@@ -15,7 +15,7 @@ var packages = []struct {
 	evaluators map[string]reference.Evaluator
 }{
 	{"unit", unitEvaluators},
-	{"allowance", allowanceEvaluators},
+	{"allowance", both(allowanceEvaluators, outlineEvaluators)},
 	{"material", materialEvaluators},
 	{"thread", threadEvaluators},
 	{"foam", foamEvaluators},

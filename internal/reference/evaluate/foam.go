@@ -352,7 +352,7 @@ func foamBlock(in *reference.Inputs, name string) foam.Block {
 	}
 	var side [3]unit.Length
 	for i := range side {
-		side[i], _ = unit.ParseLength(f[i] + " " + f[3]) // what does not parse is refused as zero
+		side[i], _ = unit.ParseLength(f[i] + " " + f[3]) //nolint:errcheck // what does not parse is refused as zero
 	}
 	return foam.Block{Length: side[0], Width: side[1], Thickness: side[2]}
 }

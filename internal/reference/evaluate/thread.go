@@ -25,6 +25,7 @@ var threadEvaluators = map[string]reference.Evaluator{
 	"needles_numbered": threadNeedlesNumbered,
 	"needle_blade":     threadNeedleBlade,
 	"needle_advice":    threadNeedleAdvice,
+	"needle_view":      threadNeedleView,
 	"needle_eye":       threadNeedleEye,
 	"needle_finest":    threadNeedleFinest,
 	"consumption":      threadConsumption,
@@ -32,6 +33,8 @@ var threadEvaluators = map[string]reference.Evaluator{
 	"seam_strength":    threadSeamStrength,
 	"recommend":        threadRecommend,
 	"fibre":            threadFibre,
+	"influence":        threadInfluence,
+	"model_fit":        threadModelFit,
 	"exposure":         threadExposure,
 	"cone":             threadCone,
 	"wound":            threadWound,
@@ -276,6 +279,20 @@ func threadNeedleFinest(in *reference.Inputs, _ string) (reference.Value, error)
 	return reference.Numbers(float64(n)), err
 }
 
+func threadNeedleView(in *reference.Inputs, _ string) (reference.Value, error) {
+	work := in.Text("work")
+	s, err := thread.ParseSize(in.Text("size"))
+	if err != nil {
+		return reference.Value{}, err
+	}
+	for _, v := range thread.NeedleViews() {
+		if v.Work == work && v.Size == s {
+			return reference.Numbers(float64(v.Needles.From), float64(v.Needles.To)), nil
+		}
+	}
+	return reference.Value{}, fmt.Errorf("no view of %v in %q", s, work)
+}
+
 func threadNeedleEye(in *reference.Inputs, _ string) (reference.Value, error) {
 	s, err := thread.ParseSize(in.Text("size"))
 	if err != nil {
@@ -377,6 +394,11 @@ func threadRecommend(in *reference.Inputs, _ string) (reference.Value, error) {
 	if in.Has("outdoor") {
 		r.Outdoor = in.Bool("outdoor")
 	}
+	if in.Has("purpose") {
+		if err := r.Purpose.UnmarshalText([]byte(in.Text("purpose"))); err != nil {
+			return reference.Value{}, err
+		}
+	}
 	if in.Has("size") {
 		if r.Size, err = thread.ParseSize(in.Text("size")); err != nil {
 			return reference.Value{}, err
@@ -429,6 +451,26 @@ func threadExposure(in *reference.Inputs, _ string) (reference.Value, error) {
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no exposure of %q", material)
+}
+
+func threadInfluence(in *reference.Inputs, _ string) (reference.Value, error) {
+	factor := in.Text("factor")
+	for _, i := range thread.Influences() {
+		if i.Factor == factor {
+			return reference.Numbers(i.Share.Percent()), nil
+		}
+	}
+	return reference.Value{}, fmt.Errorf("no influence %q", factor)
+}
+
+func threadModelFit(in *reference.Inputs, _ string) (reference.Value, error) {
+	model, stitches := in.Text("model"), in.Text("stitches")
+	for _, f := range thread.ModelFits() {
+		if f.Model == model && f.Stitches == stitches {
+			return reference.Numbers(f.From.Percent(), f.To.Percent()), nil
+		}
+	}
+	return reference.Value{}, fmt.Errorf("no fit of %q", model)
 }
 
 // threadCone gives the length of a mass of thread by its count.
