@@ -8,7 +8,7 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-func inches(l unit.Length) string { return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest) }
+func sixteenths(l unit.Length) string { return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest) }
 
 // The window-seat cushion of the Larkfield Reading Room: a bay with a curved
 // front, boxed all round, hinged on a fold at the back.
@@ -33,13 +33,13 @@ func ExamplePanel_Cut() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("cut", inches(cut.Width), "x", inches(cut.Height))
+	fmt.Println("cut", sixteenths(cut.Width), "x", sixteenths(cut.Height))
 	fmt.Println("cloth", cut.Area.Decimal(unit.SquareFoot, 2, unit.Nearest))
 	for _, e := range cut.Edges {
-		fmt.Println(e.Name, "|", inches(e.Length), "|", e.Finish, "|", e.Total())
+		fmt.Println(e.Name, "|", sixteenths(e.Length), "|", e.Finish, "|", e.Total())
 	}
-	fmt.Println("boxing", inches(cut.SeamLength(allowance.BoxedSeam)))
-	fmt.Println("notch", inches(cut.Notches[0].Seam.X), inches(cut.Notches[0].Seam.Y))
+	fmt.Println("boxing", sixteenths(cut.SeamLength(allowance.BoxedSeam)))
+	fmt.Println("notch", sixteenths(cut.Notches[0].Seam.X), sixteenths(cut.Notches[0].Seam.Y))
 	off, err := cut.SeamDeviation()
 	fmt.Println("seam line found again within 0.1 mm:", err == nil && off <= cut.Tolerance)
 	// Output:

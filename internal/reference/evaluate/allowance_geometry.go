@@ -10,19 +10,6 @@ import (
 
 // Evaluators of plane shapes, offsets and developed surfaces.
 
-// inArea gives an area as a number of the row's unit, or the error before it.
-func inArea(u string, err error, a unit.Area) (reference.Value, error) {
-	if err != nil {
-		return reference.Value{}, err
-	}
-	one, err := unit.ParseArea("1 " + u)
-	if err != nil {
-		return reference.Value{}, err
-	}
-	r, err := a.Per(one)
-	return reference.Numbers(float64(r)), err
-}
-
 func length1(f func(unit.Length) (unit.Length, error), a string) reference.Evaluator {
 	return func(in *reference.Inputs, u string) (reference.Value, error) {
 		l, err := f(in.Length(a))
@@ -47,27 +34,27 @@ func length3(f func(a, b, c unit.Length) (unit.Length, error), a, b, c string) r
 func area1(f func(unit.Length) (unit.Area, error), a string) reference.Evaluator {
 	return func(in *reference.Inputs, u string) (reference.Value, error) {
 		x, err := f(in.Length(a))
-		return inArea(u, err, x)
+		return areaIn(x, u, err)
 	}
 }
 
 func area2(f func(a, b unit.Length) (unit.Area, error), a, b string) reference.Evaluator {
 	return func(in *reference.Inputs, u string) (reference.Value, error) {
 		x, err := f(in.Length(a), in.Length(b))
-		return inArea(u, err, x)
+		return areaIn(x, u, err)
 	}
 }
 
 func area3(f func(a, b, c unit.Length) (unit.Area, error), a, b, c string) reference.Evaluator {
 	return func(in *reference.Inputs, u string) (reference.Value, error) {
 		x, err := f(in.Length(a), in.Length(b), in.Length(c))
-		return inArea(u, err, x)
+		return areaIn(x, u, err)
 	}
 }
 
 func polygonArea(in *reference.Inputs, u string) (reference.Value, error) {
 	a, err := allowance.RegularPolygonArea(in.Int("n"), in.Length("side"))
-	return inArea(u, err, a)
+	return areaIn(a, u, err)
 }
 
 func polygonLength(f func(int, unit.Length) (unit.Length, error)) reference.Evaluator {
@@ -91,7 +78,7 @@ func arcAngle(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func segmentArea(in *reference.Inputs, u string) (reference.Value, error) {
 	a, err := allowance.ArcFromChord(in.Length("chord"), in.Length("rise"))
-	return inArea(u, err, a.SegmentArea)
+	return areaIn(a.SegmentArea, u, err)
 }
 
 // shape reads a convex shape: its area, perimeter and, for polygons, the sum
@@ -148,7 +135,7 @@ func offsetArea(in *reference.Inputs, u string) (reference.Value, error) {
 	} else {
 		a, err = allowance.SteinerArea(a, p, in.Length("s"))
 	}
-	return inArea(u, err, a)
+	return areaIn(a, u, err)
 }
 
 func offsetPerimeter(in *reference.Inputs, u string) (reference.Value, error) {
@@ -181,7 +168,7 @@ func sector(pick func(allowance.Sector) []unit.Length) reference.Evaluator {
 
 func sectorArea(in *reference.Inputs, u string) (reference.Value, error) {
 	s, err := develop(in)
-	return inArea(u, err, s.Area)
+	return areaIn(s.Area, u, err)
 }
 
 func sectorAngle(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -228,10 +215,10 @@ func goreHalf(in *reference.Inputs, u string) (reference.Value, error) {
 
 func goreArea(in *reference.Inputs, u string) (reference.Value, error) {
 	g, err := goreOf(in)
-	return inArea(u, err, g.Area)
+	return areaIn(g.Area, u, err)
 }
 
 func domeArea(in *reference.Inputs, u string) (reference.Value, error) {
 	g, err := goreOf(in)
-	return inArea(u, err, g.TotalArea)
+	return areaIn(g.TotalArea, u, err)
 }

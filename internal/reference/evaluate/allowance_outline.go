@@ -6,7 +6,6 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/reference"
-	"github.com/coverwright/coverwright/unit"
 )
 
 var outlineEvaluators = map[string]reference.Evaluator{
@@ -56,11 +55,6 @@ func outline(in *reference.Inputs) (allowance.Outline, error) {
 	default:
 		return allowance.Outline{}, fmt.Errorf("unknown shape %q", shape)
 	}
-}
-
-// areaIn gives an area as a number of the row's unit.
-func areaIn(a unit.Area, u string, err error) (reference.Value, error) {
-	return in(a, u, unit.ParseArea, err)
 }
 
 func outlineArea(in *reference.Inputs, u string) (reference.Value, error) {

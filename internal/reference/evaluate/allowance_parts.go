@@ -148,7 +148,7 @@ func tCushionPlate(in *reference.Inputs, u string) (reference.Value, error) {
 		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"),
 		LeftEar: in.Length("ear"), RightEar: in.Length("ear"), EarDepth: in.Length("ear_depth"), Seam: optional(in, "seam"),
 	}.Cut()
-	return inArea(u, err, c.PlateArea)
+	return areaIn(c.PlateArea, u, err)
 }
 
 func wrapLength(in *reference.Inputs, u string) (reference.Value, error) {
