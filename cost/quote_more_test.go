@@ -342,6 +342,19 @@ func TestOptionsAndCompareRefuse(t *testing.T) {
 	require.ErrorIs(t, err, cost.ErrCurrency)
 }
 
+// An option replaces one shared line for each of its own, not every line of
+// that ID.
+func TestOptionReplacesOneLine(t *testing.T) {
+	t.Parallel()
+	terms := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}
+	o, err := cost.PriceOptions(terms, lumpsOf(t, cost.Goods, cost.USD, "1.00", "2.00"),
+		cost.Option{Name: "one", Lines: lumpsOf(t, cost.Goods, cost.USD, "10.00")},
+		cost.Option{Name: "both and more", Lines: lumpsOf(t, cost.Goods, cost.USD, "10.00", "20.00", "30.00")})
+	require.NoError(t, err)
+	require.Equal(t, "12.00 USD", o.Options[0].Quote.Total.String())
+	require.Equal(t, "60.00 USD", o.Options[1].Quote.Total.String())
+}
+
 // Every source that a table names is a document of package cite.
 func TestTablesNameTheirSources(t *testing.T) {
 	t.Parallel()
