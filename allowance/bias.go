@@ -259,7 +259,7 @@ func BiasStripsFor(length unit.Length, b BiasStrips, step unit.Length) (BiasStri
 		y, err := b.Yield()
 		return y.Length >= length, err
 	}
-	hi := unit.Length(10 * unit.Millimetre)
+	hi := 10 * unit.Millimetre
 	for {
 		ok, err := reaches(hi)
 		if err != nil {
@@ -273,7 +273,7 @@ func BiasStripsFor(length unit.Length, b BiasStrips, step unit.Length) (BiasStri
 		}
 		hi *= 2
 	}
-	lo := unit.Length(10 * unit.Micrometre)
+	lo := 10 * unit.Micrometre
 	for lo < hi {
 		mid := lo + (hi-lo)/2
 		ok, err := reaches(mid)

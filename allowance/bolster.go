@@ -18,12 +18,12 @@ type Bolster struct {
 
 // BolsterCut is a bolster cover as it is cut.
 type BolsterCut struct {
-	Girth      unit.Length   `json:"girth"`      // of the stitch line, π d
-	BodyLength unit.Length   `json:"bodyLength"` // cut
-	BodyGirth  unit.Length   `json:"bodyGirth"`  // cut
-	End        unit.Length   `json:"end"`        // cut diameter, cut two
-	BodyArea   unit.Area     `json:"bodyArea"`
-	EndArea    unit.Area     `json:"endArea"` // of one
+	Girth      unit.Length   `json:"girth"`       // of the stitch line, π d
+	BodyLength unit.Length   `json:"body_length"` // cut
+	BodyGirth  unit.Length   `json:"body_girth"`  // cut
+	End        unit.Length   `json:"end"`         // cut diameter, cut two
+	BodyArea   unit.Area     `json:"body_area"`
+	EndArea    unit.Area     `json:"end_area"` // of one
 	Welt       []unit.Length `json:"welt"`
 }
 

@@ -48,9 +48,9 @@ type BoxingCut struct {
 	Joins []unit.Length `json:"joins"`
 	// ZipWidth and ZipLength are the cut size of each of the two zip strip
 	// halves, and ZipTape the length of zip; zero without a zip.
-	ZipWidth  unit.Length `json:"zipWidth,omitzero"`
-	ZipLength unit.Length `json:"zipLength,omitzero"`
-	ZipTape   unit.Length `json:"zipTape,omitzero"`
+	ZipWidth  unit.Length `json:"zip_width,omitzero"`
+	ZipLength unit.Length `json:"zip_length,omitzero"`
+	ZipTape   unit.Length `json:"zip_tape,omitzero"`
 	Area      unit.Area   `json:"area"` // of all pieces
 }
 

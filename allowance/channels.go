@@ -88,12 +88,12 @@ type ChannelsCut struct {
 	Pieces []Strip     `json:"pieces"` // as pieces sewn together
 	// OnePiece is the cut width when the panel is one piece stitched through
 	// at the seam lines.
-	OnePiece unit.Length `json:"onePiece"`
+	OnePiece unit.Length `json:"one_piece"`
 	// Fullness is Cover over Spacing.
 	Fullness unit.Ratio `json:"fullness"`
 	// CentreSeam tells whether a seam lies in the middle of the panel (an even
 	// count) or a channel (an odd one). Mark the middle and work outward.
-	CentreSeam bool `json:"centreSeam"`
+	CentreSeam bool `json:"centre_seam"`
 }
 
 // Cut gives the pieces of the channels:

@@ -10,12 +10,12 @@ import (
 // ChordArc is a circular arc over its chord: a bowed rail, a crowned cushion,
 // a channel. The zero value is no arc.
 type ChordArc struct {
-	Chord       unit.Length `json:"chord"`       // straight from end to end
-	Rise        unit.Length `json:"rise"`        // from the middle of the chord to the arc
-	Radius      unit.Length `json:"radius"`      //
-	Angle       unit.Angle  `json:"angle"`       // at the centre
-	Length      unit.Length `json:"length"`      // along the arc
-	SegmentArea unit.Area   `json:"segmentArea"` // between chord and arc
+	Chord       unit.Length `json:"chord"`        // straight from end to end
+	Rise        unit.Length `json:"rise"`         // from the middle of the chord to the arc
+	Radius      unit.Length `json:"radius"`       //
+	Angle       unit.Angle  `json:"angle"`        // at the centre
+	Length      unit.Length `json:"length"`       // along the arc
+	SegmentArea unit.Area   `json:"segment_area"` // between chord and arc
 }
 
 // ArcFromChord gives the arc over a chord c with rise h:

@@ -130,7 +130,7 @@ type BoxedCushion struct {
 	// Zip puts a zip strip across the back; see ZipStrip for Wrap and ZipSeam.
 	Zip     bool     `json:"zip,omitempty"`
 	Wrap    Override `json:"wrap,omitzero"`
-	ZipSeam Override `json:"zipSeam,omitzero"`
+	ZipSeam Override `json:"zip_seam,omitzero"`
 	Across  Stretch  `json:"across,omitzero"` // of the plates
 	Along   Stretch  `json:"along,omitzero"`
 }
@@ -206,8 +206,8 @@ type RoundCushion struct {
 type RoundCut struct {
 	Plate     unit.Length   `json:"plate"` // cut diameter, cut two
 	Plates    int           `json:"plates"`
-	PlateArea unit.Area     `json:"plateArea"` // of one
-	Perimeter unit.Length   `json:"perimeter"` // of a plate at the stitch line
+	PlateArea unit.Area     `json:"plate_area"` // of one
+	Perimeter unit.Length   `json:"perimeter"`  // of a plate at the stitch line
 	Boxing    BoxingCut     `json:"boxing"`
 	Welt      []unit.Length `json:"welt"`
 }

@@ -30,9 +30,9 @@ type PanelEdge struct {
 type PanelCut struct {
 	Name string `json:"name,omitempty"`
 
-	SeamLine Contour `json:"seamLine"` // where it is sewn or folded
-	TrimLine Contour `json:"trimLine"` // after the allowances
-	CutLine  Contour `json:"cutLine"`  // after the handling margin as well
+	SeamLine Contour `json:"seam_line"` // where it is sewn or folded
+	TrimLine Contour `json:"trim_line"` // after the allowances
+	CutLine  Contour `json:"cut_line"`  // after the handling margin as well
 
 	Across Fitted `json:"across"` // how the seam width came about
 	Along  Fitted `json:"along"`
@@ -42,10 +42,10 @@ type PanelCut struct {
 	Width  unit.Length `json:"width"`  // of the cut line, across the goods
 	Height unit.Length `json:"height"` // of the cut line, along the grain
 
-	Area         unit.Area `json:"area"`         // inside the cut line
-	TrimArea     unit.Area `json:"trimArea"`     // inside the trim line
-	SeamArea     unit.Area `json:"seamArea"`     // inside the seam line
-	FinishedArea unit.Area `json:"finishedArea"` // of the panel in place
+	Area         unit.Area `json:"area"`          // inside the cut line
+	TrimArea     unit.Area `json:"trim_area"`     // inside the trim line
+	SeamArea     unit.Area `json:"seam_area"`     // inside the seam line
+	FinishedArea unit.Area `json:"finished_area"` // of the panel in place
 
 	Notches []CutNotch `json:"notches,omitempty"`
 	Grain   GrainArrow `json:"grain"`

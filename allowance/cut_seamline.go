@@ -23,7 +23,7 @@ func (c PanelCut) RecoveredSeamLine() (Contour, error) {
 
 func (c PanelCut) recovered() (geom.Ring, error) {
 	lost := func() error {
-		return check.Refuse("cutLine", "", unit.ErrRange, "margins that leave every gap of the outline open")
+		return check.Refuse("cut_line", "", unit.ErrRange, "margins that leave every gap of the outline open")
 	}
 	if len(c.CutLine.Holes) > 0 {
 		return nil, lost()

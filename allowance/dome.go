@@ -55,8 +55,8 @@ type Dome struct {
 // GoreStation is one level of a gore.
 type GoreStation struct {
 	Latitude  unit.Angle  `json:"latitude"`
-	FromRim   unit.Length `json:"fromRim"`   // along the middle of the gore
-	HalfWidth unit.Length `json:"halfWidth"` // of the seam line, from the middle
+	FromRim   unit.Length `json:"from_rim"`   // along the middle of the gore
+	HalfWidth unit.Length `json:"half_width"` // of the seam line, from the middle
 }
 
 // Gore is one gore of a dome.
@@ -64,10 +64,10 @@ type Gore struct {
 	Count     int           `json:"count"`  // gores to cut
 	Length    unit.Length   `json:"length"` // seam line, rim to pole
 	Width     unit.Length   `json:"width"`  // seam line, at the widest
-	CutWidth  unit.Length   `json:"cutWidth"`
-	Area      unit.Area     `json:"area"`      // inside the seam line, of one
-	TotalArea unit.Area     `json:"totalArea"` // of all gores
-	Stations  []GoreStation `json:"stations"`  // rim first
+	CutWidth  unit.Length   `json:"cut_width"`
+	Area      unit.Area     `json:"area"`       // inside the seam line, of one
+	TotalArea unit.Area     `json:"total_area"` // of all gores
+	Stations  []GoreStation `json:"stations"`   // rim first
 }
 
 // HalfWidth gives half the width of a gore at a latitude t:

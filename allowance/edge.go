@@ -24,7 +24,7 @@ type Margin struct {
 	Finish    Finish      `json:"finish"`
 	Allowance unit.Length `json:"allowance"` // from the seam line to the trim line
 	Handling  unit.Length `json:"handling"`  // from the trim line to the cut line
-	ByHand    bool        `json:"byHand"`    // the allowance is an override
+	ByHand    bool        `json:"by_hand"`   // the allowance is an override
 	// Basis founds the default allowance; it is zero when ByHand is set.
 	Basis cite.Basis `json:"basis,omitzero"`
 }

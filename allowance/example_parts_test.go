@@ -367,12 +367,13 @@ func ExamplePleatedSkirt_Cut() {
 	// 240 in 8 1/2 in
 }
 
-// A tailored, self-lined skirt in metric sizes.
+// A tailored, self-lined skirt in metric sizes that opens at one corner.
 func ExampleKickPleatSkirt_Cut() {
 	c, err := allowance.KickPleatSkirt{
 		Sides: []unit.Length{60 * unit.Centimetre, 50 * unit.Centimetre, 60 * unit.Centimetre, 50 * unit.Centimetre},
 		Drop:  18 * unit.Centimetre,
 		Lined: true,
+		Open:  true,
 		Top:   allowance.Edge{Allowance: allowance.Exactly(125 * unit.Millimetre / 10)},
 	}.Cut()
 	if err != nil {
@@ -387,7 +388,7 @@ func ExampleKickPleatSkirt_Cut() {
 	// 1 skirt panel 38.5 x 72 cm
 	// 1 skirt panel 38.5 x 82 cm
 	// 1 skirt panel 38.5 x 72 cm
-	// 4 underlay 38.5 x 22 cm
+	// 5 underlay 38.5 x 22 cm
 }
 
 func ExampleCornerPleatLength() {

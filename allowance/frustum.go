@@ -27,18 +27,18 @@ type Sector struct {
 	Inner    unit.Length `json:"inner"` // radius of the narrower edge on the flat
 	Angle    unit.Angle  `json:"angle"` // between the ends
 
-	OuterArc   unit.Length `json:"outerArc"` // lengths of the edges
-	InnerArc   unit.Length `json:"innerArc"`
-	OuterChord unit.Length `json:"outerChord"` // straight between the ends of each edge
-	InnerChord unit.Length `json:"innerChord"`
-	OuterRise  unit.Length `json:"outerRise"` // from the chord to the middle of each edge
-	InnerRise  unit.Length `json:"innerRise"`
+	OuterArc   unit.Length `json:"outer_arc"` // lengths of the edges
+	InnerArc   unit.Length `json:"inner_arc"`
+	OuterChord unit.Length `json:"outer_chord"` // straight between the ends of each edge
+	InnerChord unit.Length `json:"inner_chord"`
+	OuterRise  unit.Length `json:"outer_rise"` // from the chord to the middle of each edge
+	InnerRise  unit.Length `json:"inner_rise"`
 
 	Area unit.Area `json:"area"`
 	// BoxWidth and BoxHeight are the rectangle the sector needs when it is laid
 	// out evenly about its middle.
-	BoxWidth  unit.Length `json:"boxWidth"`
-	BoxHeight unit.Length `json:"boxHeight"`
+	BoxWidth  unit.Length `json:"box_width"`
+	BoxHeight unit.Length `json:"box_height"`
 }
 
 // Develop lays the band flat. For radii R and r, height h and wrap φ:
@@ -148,14 +148,14 @@ type TubCut struct {
 	Seam Sector `json:"seam"`
 	// CutOuter and CutInner are the radii of the cut line on the flat, and
 	// CutSlant the width of the band between them.
-	CutOuter unit.Length `json:"cutOuter"`
-	CutInner unit.Length `json:"cutInner"`
-	CutSlant unit.Length `json:"cutSlant"`
+	CutOuter unit.Length `json:"cut_outer"`
+	CutInner unit.Length `json:"cut_inner"`
+	CutSlant unit.Length `json:"cut_slant"`
 	// CutOuterArc is the cut line along the wider edge, between the end seam
 	// lines; the ends are then added square to it.
-	CutOuterArc unit.Length `json:"cutOuterArc"`
-	CutInnerArc unit.Length `json:"cutInnerArc"`
-	EndMargin   unit.Length `json:"endMargin"`
+	CutOuterArc unit.Length `json:"cut_outer_arc"`
+	CutInnerArc unit.Length `json:"cut_inner_arc"`
+	EndMargin   unit.Length `json:"end_margin"`
 	// Area is inside the cut line, with the ends added as straight strips:
 	// angle/2 (outer² - inner²) + 2 end × slant.
 	Area unit.Area `json:"area"`

@@ -16,7 +16,7 @@ import (
 // lies outside the seam line.
 func FuzzRectPanelJSON(f *testing.F) {
 	f.Add(`{"width":"20 in","height":"18 in"}`)
-	f.Add(`{"width":"652 mm","height":"2' 1 5/8\"","top":{"finish":"pull-over","handling":"1 in"},"along":{"takeOut":"2.5 %","below":"10 in"}}`)
+	f.Add(`{"width":"652 mm","height":"2' 1 5/8\"","top":{"finish":"pull-over","handling":"1 in"},"along":{"take_out":"2.5 %","below":"10 in"}}`)
 	f.Add(`{"width":"1000 m","height":"1000 m","across":{"shrinkage":"50 %","ease":"1000 m"}}`)
 	f.Add(`{"width":"1 in","height":"1 in","left":{"finish":"fold","allowance":"0 in"}}`)
 	f.Fuzz(func(t *testing.T, text string) {

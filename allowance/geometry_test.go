@@ -18,7 +18,7 @@ func series(a, b float64) float64 {
 	h := (a - b) / (a + b)
 	h *= h
 	sum, term, coeff := 0.0, 1.0, 1.0
-	for n := 0; n < 400; n++ {
+	for n := range 400 {
 		sum += coeff * coeff * term
 		coeff *= (0.5 - float64(n)) / float64(n+1)
 		term *= h
@@ -315,9 +315,9 @@ func TestGoresMakeTheSphere(t *testing.T) {
 		g, err := d.Gore()
 		require.NoError(t, err)
 		rise := 1 - math.Sin(d.Rim.Radians())
-		cap, err := allowance.SphericalCapArea(d.Radius, unit.Length(float64(d.Radius)*rise))
+		surface, err := allowance.SphericalCapArea(d.Radius, unit.Length(float64(d.Radius)*rise))
 		require.NoError(t, err)
-		require.InEpsilon(t, float64(cap), float64(g.TotalArea), 1e-5)
+		require.InEpsilon(t, float64(surface), float64(g.TotalArea), 1e-5)
 		require.InDelta(t, float64(g.TotalArea), float64(g.Area)*float64(g.Count), float64(g.Count))
 
 		// at every level the gores go once round

@@ -95,14 +95,14 @@ func TriangleOutline(base, right, left unit.Length) (Outline, error) {
 //
 //	area = n side² / (4 tan(π/n)),  corner radius = side / (2 sin(π/n))
 func RegularPolygonOutline(n int, sideLength unit.Length) (Outline, error) {
-	if err := firstError(check.Count("n", n, 3, 360), checkSize("sideLength", sideLength)); err != nil {
+	if err := firstError(check.Count("n", n, 3, 360), checkSize("side_length", sideLength)); err != nil {
 		return Outline{}, err
 	}
 	s := float64(sideLength)
 	half, _ := geom.SinCos(math.Pi / float64(n))
 	radius := s / (2 * half)
 	if 2*radius > float64(widestShape) {
-		return Outline{}, check.Refuse("sideLength", sideLength.String(), unit.ErrRange, "a polygon at most "+widestShape.String()+" across")
+		return Outline{}, check.Refuse("side_length", sideLength.String(), unit.ErrRange, "a polygon at most "+widestShape.String()+" across")
 	}
 	corner := func(k int) Point {
 		// The first corner is the left end of the bottom side.
@@ -191,10 +191,10 @@ func StadiumOutline(length, width unit.Length) (Outline, error) {
 // CornerRadii are the four radii of a rounded rectangle; zero leaves a corner
 // sharp.
 type CornerRadii struct {
-	BottomLeft  unit.Length `json:"bottomLeft,omitzero"`
-	BottomRight unit.Length `json:"bottomRight,omitzero"`
-	TopRight    unit.Length `json:"topRight,omitzero"`
-	TopLeft     unit.Length `json:"topLeft,omitzero"`
+	BottomLeft  unit.Length `json:"bottom_left,omitzero"`
+	BottomRight unit.Length `json:"bottom_right,omitzero"`
+	TopRight    unit.Length `json:"top_right,omitzero"`
+	TopLeft     unit.Length `json:"top_left,omitzero"`
 }
 
 // SameRadii gives four equal radii.

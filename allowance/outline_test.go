@@ -135,7 +135,7 @@ func TestOutlineRefuses(t *testing.T) {
 		{"negative", func() (allowance.Outline, error) { return allowance.TrapezoidOutline(in, -in, in, 0) }, "top", unit.ErrRange},
 		{"flat triangle", func() (allowance.Outline, error) { return allowance.TriangleOutline(2*in, in, in) }, "base", unit.ErrRange},
 		{"two sides", func() (allowance.Outline, error) { return allowance.RegularPolygonOutline(2, in) }, "n", unit.ErrRange},
-		{"huge polygon", func() (allowance.Outline, error) { return allowance.RegularPolygonOutline(360, 10*unit.Metre) }, "sideLength", unit.ErrRange},
+		{"huge polygon", func() (allowance.Outline, error) { return allowance.RegularPolygonOutline(360, 10*unit.Metre) }, "side_length", unit.ErrRange},
 		{"short stadium", func() (allowance.Outline, error) { return allowance.StadiumOutline(in, 2*in) }, "length", unit.ErrRange},
 		{"big radii", func() (allowance.Outline, error) {
 			return allowance.RoundedRectangleOutline(10*in, 10*in, allowance.CornerRadii{TopLeft: 6 * in, TopRight: 5 * in})

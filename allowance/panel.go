@@ -53,15 +53,15 @@ type Panel struct {
 	Name    string  `json:"name,omitempty"`
 	Outline Outline `json:"-"`
 
-	AllEdges Edge            `json:"allEdges,omitzero"` // of every edge that Edges does not name
-	Edges    map[string]Edge `json:"edges,omitempty"`   // by the names of Outline.Edges
+	AllEdges Edge            `json:"all_edges,omitzero"` // of every edge that Edges does not name
+	Edges    map[string]Edge `json:"edges,omitempty"`    // by the names of Outline.Edges
 
 	Across Stretch `json:"across,omitzero"` // fit of the width
 	Along  Stretch `json:"along,omitzero"`  // fit of the height
 
 	Corner Corner `json:"corner,omitzero"`
 	// MitreLimit is from 1 to 100; zero means DefaultMitreLimit.
-	MitreLimit unit.Ratio `json:"mitreLimit,omitzero"`
+	MitreLimit unit.Ratio `json:"mitre_limit,omitzero"`
 	// Tolerance is the largest distance of cut, trim and seam line from the
 	// true curves: from 10 micrometres to 10 mm; zero means
 	// DefaultChordTolerance.
@@ -98,7 +98,7 @@ func (p Panel) options() (options, error) {
 		e, ok := p.Edges[s.name]
 		if !ok {
 			if allErr != nil {
-				return o, unit.InField("allEdges", allErr)
+				return o, unit.InField("all_edges", allErr)
 			}
 			o.margins[i] = all
 			continue
@@ -124,7 +124,7 @@ func (p Panel) options() (options, error) {
 	o.limit = float64(p.MitreLimit)
 	if p.MitreLimit == 0 {
 		o.limit = float64(DefaultMitreLimit)
-	} else if err := check.Ratio("mitreLimit", p.MitreLimit, 1, 100); err != nil {
+	} else if err := check.Ratio("mitre_limit", p.MitreLimit, 1, 100); err != nil {
 		return o, err
 	}
 	o.tolerance = int64(p.Tolerance)

@@ -564,7 +564,7 @@ func TestCushionsRefuse(t *testing.T) {
 			return err
 		},
 		"diameter": func() error { _, err := allowance.RoundCushion{}.Cut(); return err },
-		"earDepth": func() error {
+		"ear_depth": func() error {
 			_, err := allowance.TCushion{Width: 9 * in, Depth: 9 * in, Thickness: in}.Cut()
 			return err
 		},

@@ -42,11 +42,11 @@ type RectCut struct {
 	Width  unit.Length `json:"width"` // of the cut line
 	Height unit.Length `json:"height"`
 
-	TrimWidth  unit.Length `json:"trimWidth"` // of the trim line, inside the handling margin
-	TrimHeight unit.Length `json:"trimHeight"`
+	TrimWidth  unit.Length `json:"trim_width"` // of the trim line, inside the handling margin
+	TrimHeight unit.Length `json:"trim_height"`
 
-	SeamWidth  unit.Length `json:"seamWidth"` // of the seam line
-	SeamHeight unit.Length `json:"seamHeight"`
+	SeamWidth  unit.Length `json:"seam_width"` // of the seam line
+	SeamHeight unit.Length `json:"seam_height"`
 
 	Across Fitted `json:"across"` // how the seam width came about
 	Along  Fitted `json:"along"`
@@ -56,9 +56,9 @@ type RectCut struct {
 	Bottom CutEdge `json:"bottom"`
 	Left   CutEdge `json:"left"`
 
-	Area         unit.Area `json:"area"`         // inside the cut line
-	SeamArea     unit.Area `json:"seamArea"`     // inside the seam line
-	FinishedArea unit.Area `json:"finishedArea"` // of the panel in place
+	Area         unit.Area `json:"area"`          // inside the cut line
+	SeamArea     unit.Area `json:"seam_area"`     // inside the seam line
+	FinishedArea unit.Area `json:"finished_area"` // of the panel in place
 }
 
 // Edges gives the four edges: top, right, bottom, left.
@@ -133,10 +133,10 @@ func (p RectPanel) Cut() (RectCut, error) {
 		return RectCut{}, unit.InField("area", err)
 	}
 	if c.SeamArea, err = c.SeamWidth.By(c.SeamHeight); err != nil {
-		return RectCut{}, unit.InField("seamArea", err)
+		return RectCut{}, unit.InField("seam_area", err)
 	}
 	if c.FinishedArea, err = p.Width.By(p.Height); err != nil {
-		return RectCut{}, unit.InField("finishedArea", err)
+		return RectCut{}, unit.InField("finished_area", err)
 	}
 	return c, nil
 }

@@ -129,6 +129,9 @@ type KickPleatSkirt struct {
 	// Underlay is the cut width of the piece behind each corner; 22 cm by
 	// default, common practice.
 	Underlay Override `json:"underlay,omitzero"`
+	// Open lets one corner open: its underlay is cut as two pieces instead of
+	// one, one for each side of the opening (common practice).
+	Open bool `json:"open,omitempty"`
 	// Lined cuts the panels double, folded at the hem, instead of hemming them.
 	Lined  bool `json:"lined,omitempty"`
 	Top    Edge `json:"top,omitzero"`
@@ -143,7 +146,7 @@ const (
 // Cut gives the pieces:
 //
 //	panel    = side + 2 returns, for each side
-//	underlay = one for each corner
+//	underlay = one for each corner, one more where a corner opens
 //	depth    = drop + top and bottom margins
 //	           lined: 2 (drop + top margin), folded at the bottom
 //
@@ -186,7 +189,11 @@ func (k KickPleatSkirt) Cut() (SkirtCut, error) {
 	}
 	out.Pieces = grouped("skirt panel", out.Width, lengths)
 	if under > 0 {
-		out.Pieces = append(out.Pieces, Strip{Use: "underlay", Count: len(k.Sides), Width: out.Width, Length: under})
+		n := len(k.Sides)
+		if k.Open {
+			n++
+		}
+		out.Pieces = append(out.Pieces, Strip{Use: "underlay", Count: n, Width: out.Width, Length: under})
 	}
 	out.Area, err = stripsArea(out.Pieces)
 	return out, err

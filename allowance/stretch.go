@@ -19,7 +19,7 @@ import (
 type Stretch struct {
 	// TakeOut is the share of the length left out because the cover is pulled
 	// tight. From 0 to 50 %.
-	TakeOut unit.Ratio `json:"takeOut,omitzero"`
+	TakeOut unit.Ratio `json:"take_out,omitzero"`
 	// Below is the finished length under which nothing is taken out.
 	Below unit.Length `json:"below,omitzero"`
 	// Compression is how much smaller than the filling the cover is made, so
@@ -76,7 +76,7 @@ type Fitted struct {
 	Finished   unit.Length `json:"finished"`
 	Compressed unit.Length `json:"compressed,omitzero"` // left out to sit tight
 	Eased      unit.Length `json:"eased,omitzero"`      // added to hang loose
-	TakenOut   unit.Length `json:"takenOut,omitzero"`   // left out because it stretches
+	TakenOut   unit.Length `json:"taken_out,omitzero"`  // left out because it stretches
 	Added      unit.Length `json:"added,omitzero"`      // added because it shrinks
 	Seam       unit.Length `json:"seam"`                // length between seam lines on the cut panel
 }
@@ -99,7 +99,7 @@ func (s Stretch) Apply(finished unit.Length) (Fitted, error) {
 	if s.TakeOut > 0 && finished >= s.Below {
 		out, err := worn.Scale(s.TakeOut, unit.Nearest)
 		if err != nil {
-			return Fitted{}, unit.InField("takeOut", err)
+			return Fitted{}, unit.InField("take_out", err)
 		}
 		f.TakenOut = out
 		f.Seam -= out
@@ -118,7 +118,7 @@ func (s Stretch) Apply(finished unit.Length) (Fitted, error) {
 
 // check refuses fields out of range, apart from their relation to a length.
 func (s Stretch) check() error {
-	if err := check.Ratio("takeOut", s.TakeOut, 0, mostStretch); err != nil {
+	if err := check.Ratio("take_out", s.TakeOut, 0, mostStretch); err != nil {
 		return err
 	}
 	if err := check.NotNegative("below", s.Below); err != nil {

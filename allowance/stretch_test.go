@@ -24,7 +24,7 @@ func TestZeroStretchChangesNothing(t *testing.T) {
 func TestStretchScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := allowance.Stretch{
-			TakeOut:   unit.Ratio(rapid.Float64Range(0, 0.5).Draw(t, "takeOut")),
+			TakeOut:   unit.Ratio(rapid.Float64Range(0, 0.5).Draw(t, "take_out")),
 			Shrinkage: unit.Ratio(rapid.Float64Range(0, 0.5).Draw(t, "shrinkage")),
 		}
 		l := drawLength(unit.Millimetre, 50*unit.Metre).Draw(t, "finished")
@@ -42,7 +42,7 @@ func TestStretchAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := drawLength(unit.Metre, 10*unit.Metre).Draw(t, "finished")
 		s := allowance.Stretch{
-			TakeOut:     unit.Ratio(rapid.Float64Range(0, 0.5).Draw(t, "takeOut")),
+			TakeOut:     unit.Ratio(rapid.Float64Range(0, 0.5).Draw(t, "take_out")),
 			Below:       drawLength(unit.Metre, 10*unit.Metre).Draw(t, "below"),
 			Compression: drawLength(unit.Millimetre, unit.Metre/2).Draw(t, "compression"),
 			Ease:        drawLength(unit.Millimetre, unit.Metre/2).Draw(t, "ease"),
@@ -77,7 +77,7 @@ func TestMeasuredStretchComesBack(t *testing.T) {
 func TestStretchRefuses(t *testing.T) {
 	const in = unit.Inch
 	for field, s := range map[string]allowance.Stretch{
-		"takeOut":     {TakeOut: 0.51},
+		"take_out":    {TakeOut: 0.51},
 		"shrinkage":   {Shrinkage: -0.01},
 		"compression": {Compression: 10 * in},
 		"ease":        {Ease: -in},

@@ -11,9 +11,9 @@ type TCushion struct {
 	Width     unit.Length `json:"width"` // of the filling at the front, ears included
 	Depth     unit.Length `json:"depth"` // front to back
 	Thickness unit.Length `json:"thickness"`
-	LeftEar   unit.Length `json:"leftEar"`  // how far the ear stands out; zero for none
-	RightEar  unit.Length `json:"rightEar"` //
-	EarDepth  unit.Length `json:"earDepth"` // front to back of the ears
+	LeftEar   unit.Length `json:"left_ear"`  // how far the ear stands out; zero for none
+	RightEar  unit.Length `json:"right_ear"` //
+	EarDepth  unit.Length `json:"ear_depth"` // front to back of the ears
 	Fit       CushionFit  `json:"fit,omitzero"`
 	Welted    bool        `json:"welted,omitempty"`
 	Seam      Override    `json:"seam,omitzero"`
@@ -21,7 +21,7 @@ type TCushion struct {
 	// Zip puts a zip strip across the back, between the ears; see ZipStrip.
 	Zip     bool     `json:"zip,omitempty"`
 	Wrap    Override `json:"wrap,omitzero"`
-	ZipSeam Override `json:"zipSeam,omitzero"`
+	ZipSeam Override `json:"zip_seam,omitzero"`
 }
 
 // TCut is a T cushion cover as it is cut.
@@ -29,15 +29,15 @@ type TCut struct {
 	// The plate, cut two: the box round it and the ears, as cut.
 	Width    unit.Length `json:"width"`
 	Depth    unit.Length `json:"depth"`
-	LeftEar  unit.Length `json:"leftEar"`
-	RightEar unit.Length `json:"rightEar"`
-	EarDepth unit.Length `json:"earDepth"`
+	LeftEar  unit.Length `json:"left_ear"`
+	RightEar unit.Length `json:"right_ear"`
+	EarDepth unit.Length `json:"ear_depth"`
 
 	Plates       int           `json:"plates"`
-	PlateArea    unit.Area     `json:"plateArea"`    // inside the cut line, of one
-	FinishedArea unit.Area     `json:"finishedArea"` // inside the seam line
-	Perimeter    unit.Length   `json:"perimeter"`    // of a plate at the stitch line
-	Back         unit.Length   `json:"back"`         // stitch line across the back
+	PlateArea    unit.Area     `json:"plate_area"`    // inside the cut line, of one
+	FinishedArea unit.Area     `json:"finished_area"` // inside the seam line
+	Perimeter    unit.Length   `json:"perimeter"`     // of a plate at the stitch line
+	Back         unit.Length   `json:"back"`          // stitch line across the back
 	Boxing       BoxingCut     `json:"boxing"`
 	Welt         []unit.Length `json:"welt"`
 }
@@ -63,19 +63,19 @@ func (t TCushion) Cut() (TCut, error) {
 	for i, x := range []struct {
 		field string
 		l     unit.Length
-	}{{"width", t.Width}, {"depth", t.Depth}, {"thickness", t.Thickness}, {"earDepth", t.EarDepth}} {
+	}{{"width", t.Width}, {"depth", t.Depth}, {"thickness", t.Thickness}, {"ear_depth", t.EarDepth}} {
 		if seam[i], err = t.Fit.squeezed(x.field, x.l, s); err != nil {
 			return TCut{}, err
 		}
 	}
 	w, d, thick, ear := seam[0], seam[1], seam[2], seam[3]
-	if err := check.Length("earDepth", t.EarDepth, 0, t.Depth); err != nil {
+	if err := check.Length("ear_depth", t.EarDepth, 0, t.Depth); err != nil {
 		return TCut{}, err
 	}
-	if err := check.Length("leftEar", t.LeftEar, 0, t.Width); err != nil {
+	if err := check.Length("left_ear", t.LeftEar, 0, t.Width); err != nil {
 		return TCut{}, err
 	}
-	if err := check.Length("rightEar", t.RightEar, 0, t.Width); err != nil {
+	if err := check.Length("right_ear", t.RightEar, 0, t.Width); err != nil {
 		return TCut{}, err
 	}
 	back := w - t.LeftEar - t.RightEar

@@ -122,19 +122,19 @@ type Tufting struct {
 // TuftPlan is a tufted panel: where to mark the foam and the cloth, and the
 // cloth to cut.
 type TuftPlan struct {
-	FieldWidth  unit.Length `json:"fieldWidth"` // tufted field on the face
-	FieldHeight unit.Length `json:"fieldHeight"`
+	FieldWidth  unit.Length `json:"field_width"` // tufted field on the face
+	FieldHeight unit.Length `json:"field_height"`
 
-	DiamondWidth  unit.Length `json:"diamondWidth"` // on the face, rounded to the nanometre
-	DiamondHeight unit.Length `json:"diamondHeight"`
+	DiamondWidth  unit.Length `json:"diamond_width"` // on the face, rounded to the nanometre
+	DiamondHeight unit.Length `json:"diamond_height"`
 
-	ClothDiamondWidth  unit.Length `json:"clothDiamondWidth"` // on the cloth
-	ClothDiamondHeight unit.Length `json:"clothDiamondHeight"`
+	ClothDiamondWidth  unit.Length `json:"cloth_diamond_width"` // on the cloth
+	ClothDiamondHeight unit.Length `json:"cloth_diamond_height"`
 
-	NetWidth  unit.Length `json:"netWidth"` // cloth for the panel, border included
-	NetHeight unit.Length `json:"netHeight"`
-	CutWidth  unit.Length `json:"cutWidth"` // with the tack edge
-	CutHeight unit.Length `json:"cutHeight"`
+	NetWidth  unit.Length `json:"net_width"` // cloth for the panel, border included
+	NetHeight unit.Length `json:"net_height"`
+	CutWidth  unit.Length `json:"cut_width"` // with the tack edge
+	CutHeight unit.Length `json:"cut_height"`
 
 	// Rows are the rows of buttons from the top, as places on the face and on
 	// the cloth measured from the top left corner of the net panel. Rows stand
@@ -146,10 +146,10 @@ type TuftPlan struct {
 
 // TuftRow is one row of buttons.
 type TuftRow struct {
-	FaceY  unit.Length   `json:"faceY"`
-	ClothY unit.Length   `json:"clothY"`
-	FaceX  []unit.Length `json:"faceX"`
-	ClothX []unit.Length `json:"clothX"`
+	FaceY  unit.Length   `json:"face_y"`
+	ClothY unit.Length   `json:"cloth_y"`
+	FaceX  []unit.Length `json:"face_x"`
+	ClothX []unit.Length `json:"cloth_x"`
 }
 
 // Plan gives the marking grids and the cloth. The field is the panel less the

@@ -16,24 +16,24 @@ type WaterfallCushion struct {
 	Thickness unit.Length `json:"thickness"`
 	// Round makes the front a half circle (bull nose); otherwise it is square.
 	Round   bool     `json:"round,omitempty"`
-	Seam    Override `json:"seam,omitzero"`    // by default that of a boxed seam
-	ZipSeam Override `json:"zipSeam,omitzero"` // by default that of a zip seam
+	Seam    Override `json:"seam,omitzero"`     // by default that of a boxed seam
+	ZipSeam Override `json:"zip_seam,omitzero"` // by default that of a zip seam
 }
 
 // WaterfallCut is a waterfall cover as it is cut.
 type WaterfallCut struct {
-	Wrap       unit.Length `json:"wrap"`      // finished length of the main piece, back edge to back edge
-	MainWidth  unit.Length `json:"mainWidth"` // cut
-	MainLength unit.Length `json:"mainLength"`
-	SideWidth  unit.Length `json:"sideWidth"`  // cut height of each of two side pieces
-	SideLength unit.Length `json:"sideLength"` // cut length, front to back
+	Wrap       unit.Length `json:"wrap"`       // finished length of the main piece, back edge to back edge
+	MainWidth  unit.Length `json:"main_width"` // cut
+	MainLength unit.Length `json:"main_length"`
+	SideWidth  unit.Length `json:"side_width"`  // cut height of each of two side pieces
+	SideLength unit.Length `json:"side_length"` // cut length, front to back
 	// ZipWidth and ZipLength are the cut size of each of the two halves of the
 	// back strip.
-	ZipWidth  unit.Length `json:"zipWidth"`
-	ZipLength unit.Length `json:"zipLength"`
+	ZipWidth  unit.Length `json:"zip_width"`
+	ZipLength unit.Length `json:"zip_length"`
 	// SideSeam is the stitch line of one side, where the main piece meets it:
 	// equal to Wrap.
-	SideSeam unit.Length `json:"sideSeam"`
+	SideSeam unit.Length `json:"side_seam"`
 }
 
 // Cut gives the pieces:
@@ -55,7 +55,7 @@ func (c WaterfallCushion) Cut() (WaterfallCut, error) {
 	}
 	z, err := seamOr(c.ZipSeam, ZipSeam)
 	if err != nil {
-		return WaterfallCut{}, renamed(err, map[string]string{"seam": "zipSeam"})
+		return WaterfallCut{}, renamed(err, map[string]string{"seam": "zip_seam"})
 	}
 	front := c.Thickness
 	if c.Round {

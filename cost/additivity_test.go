@@ -89,6 +89,7 @@ func (m *maker) terms() cost.Terms {
 	}
 	t.Tax.Level = pick(m.r, cost.PerInvoice, cost.PerLine)
 	t.Tax.Inclusive = m.r.IntN(2) == 0
+	t.Tax.Together = m.r.IntN(3) == 0
 	if m.r.IntN(2) == 0 {
 		t.Tax.Rounding = pick(m.r, cost.Roundings()...)
 	}

@@ -173,7 +173,13 @@ func (q Quote) taxFormula(base string) string {
 	return base + " × rate"
 }
 
-func (q Quote) taxRule() string { return q.TaxRounding.String() + ", rounded " + q.TaxLevel.String() }
+func (q Quote) taxRule() string {
+	s := q.TaxRounding.String() + ", rounded " + q.TaxLevel.String()
+	if q.terms.Tax.Together {
+		s += ", all levies as one"
+	}
+	return s
+}
 
 // taxWorking writes the levies on one line.
 func (q Quote) taxWorking(base Money, class TaxClass) string {

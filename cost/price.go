@@ -127,8 +127,9 @@ type namedQuantity[Q Quantity] struct {
 	name string
 }
 
-// quantityText writes a quantity in the unit of a price where it is a short
-// decimal of it ("7.25 yd"), else as its own type does, without loss.
+// quantityText writes a quantity in the unit of a price: exactly where four
+// places will do ("7.25 yd"), else to three places. Amounts come from the exact
+// quantity.
 func (p Price[Q]) quantityText(q Q) string {
 	for _, n := range unitNames[Q]() {
 		if n.size != p.per {
@@ -142,6 +143,7 @@ func (p Price[Q]) quantityText(q Q) string {
 			}
 			return trimPlaces(s, 0) + " " + n.name
 		}
+		return trimPlaces(x.FloatString(3), 0) + " " + n.name
 	}
 	return q.String()
 }

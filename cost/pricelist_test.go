@@ -139,7 +139,7 @@ func TestPriceListFaults(t *testing.T) {
 // All faults come together, but not more than a reader can take in.
 func TestPriceListManyFaults(t *testing.T) {
 	t.Parallel()
-	text := "code,kind,description,price\n"
+	text := "code,kind,description,price\nONE,goods,cloth,42 USD\n" // one fault, then two a row
 	for i := range 100 {
 		text += fmt.Sprintf("C%d,clothes,cloth,42 USD\n", i)
 	}
@@ -148,9 +148,10 @@ func TestPriceListManyFaults(t *testing.T) {
 	require.ErrorAs(t, err, &list)
 	require.Len(t, list.Cells, 20)
 	require.Equal(t, 2, list.Cells[0].Row)
-	require.Equal(t, "kind", list.Cells[0].Column)
-	require.Equal(t, "price", list.Cells[1].Column)
-	require.Equal(t, 3, list.Cells[2].Row)
+	require.Equal(t, "price", list.Cells[0].Column)
+	require.Equal(t, 3, list.Cells[1].Row)
+	require.Equal(t, "kind", list.Cells[1].Column)
+	require.Equal(t, "price", list.Cells[2].Column)
 }
 
 func TestPriceListJSONFaults(t *testing.T) {

@@ -44,6 +44,24 @@ func TestTaxInclusiveSeveralRates(t *testing.T) {
 	}
 }
 
+// State and local tax as one: 0.5 % and 0.5 % of 1.00 are half a cent each, so
+// apart they come to two cents and together to one, which the first levy gets.
+func TestTaxTogether(t *testing.T) {
+	t.Parallel()
+	for _, level := range []cost.TaxLevel{cost.PerInvoice, cost.PerLine} {
+		for together, want := range map[bool][]string{false: {"0.01", "0.01", "0.02"}, true: {"0.01", "0.00", "0.01"}} {
+			q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp, Tax: cost.Tax{Level: level, Together: together,
+				Levies: []cost.Levy{{Name: "state", Rate: 0.005}, {Name: "city", Rate: 0.005}}}}, lumpsOf(t, cost.Goods, cost.USD, "1.00")...)
+			require.NoError(t, err)
+			require.Equal(t, want, []string{q.Taxes[0].Tax.Amount(), q.Taxes[1].Tax.Amount(), q.Tax.Amount()})
+			addsUp(t, q)
+		}
+	}
+	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp, Tax: cost.Tax{Together: true}}, lumpsOf(t, cost.Goods, cost.USD, "1.00")...)
+	require.NoError(t, err)
+	require.True(t, q.Tax.IsZero())
+}
+
 // A rate on labour and another on goods, none on delivery.
 func TestTaxByKind(t *testing.T) {
 	t.Parallel()
@@ -75,7 +93,7 @@ func TestTaxClassOfALine(t *testing.T) {
 
 func TestTaxRegimeChoosesTheMode(t *testing.T) {
 	t.Parallel()
-	for _, tc := range []struct{ regime, want string }{{"US-SST", "1.49 USD"}, {"NZ", "1.48 USD"}, {"JP", "1.48 USD"}, {"GB", "1.49 USD"}} {
+	for _, tc := range []struct{ regime, want string }{{"US-SST", "1.49 USD"}, {"NZ", "1.48 USD"}, {"JP", "1.48 USD"}, {"GB", "1.49 USD"}, {"GB-INVOICE", "1.48 USD"}} {
 		q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp, Tax: cost.Tax{Regime: tc.regime,
 			Levies: []cost.Levy{{Name: "tax", Rate: 7.5 * unit.Percent}}}}, lumpsOf(t, cost.Goods, cost.USD, "4.95", "4.95", "4.95", "4.95")...)
 		require.NoError(t, err)
@@ -322,6 +340,19 @@ func TestOptionsAndCompareRefuse(t *testing.T) {
 	require.NoError(t, err)
 	_, err = cost.Compare(a, b)
 	require.ErrorIs(t, err, cost.ErrCurrency)
+}
+
+// An option replaces one shared line for each of its own, not every line of
+// that ID.
+func TestOptionReplacesOneLine(t *testing.T) {
+	t.Parallel()
+	terms := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}
+	o, err := cost.PriceOptions(terms, lumpsOf(t, cost.Goods, cost.USD, "1.00", "2.00"),
+		cost.Option{Name: "one", Lines: lumpsOf(t, cost.Goods, cost.USD, "10.00")},
+		cost.Option{Name: "both and more", Lines: lumpsOf(t, cost.Goods, cost.USD, "10.00", "20.00", "30.00")})
+	require.NoError(t, err)
+	require.Equal(t, "12.00 USD", o.Options[0].Quote.Total.String())
+	require.Equal(t, "60.00 USD", o.Options[1].Quote.Total.String())
 }
 
 // Every source that a table names is a document of package cite.

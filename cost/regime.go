@@ -30,10 +30,12 @@ var bothLevels = []TaxLevel{PerInvoice, PerLine}
 // the sense of "carry to the third decimal, up if it is above 4".
 var regimes = [...]Regime{
 	{"US-SST", "United States, streamlined sales tax states", []Rounding{HalfUp}, bothLevels,
-		"the seller chooses item or invoice; state and local tax may be rounded together", standard("SSUTA-324")},
+		"the seller chooses item or invoice; state and local tax may be rounded together (Tax.Together)", standard("SSUTA-324")},
 	{"US-MA", "Massachusetts", []Rounding{HalfUp}, bothLevels, "item or invoice, as chosen", standard("MA-64I-5")},
-	{"GB", "United Kingdom", []Rounding{HalfUp, Down}, bothLevels,
-		"invoice traders may round the total down; retailers may not", published("HMRC-VATREC12010")},
+	{"GB", "United Kingdom", []Rounding{HalfUp}, bothLevels,
+		"0.5 penny goes up; other ways are allowed where they are fair", published("HMRC-VATREC12010")},
+	{"GB-INVOICE", "United Kingdom, invoice traders", []Rounding{Down}, []TaxLevel{PerInvoice},
+		"the total tax may be rounded down; not for retailers", published("HMRC-VATREC12010")},
 	{"AU", "Australia", []Rounding{HalfUp}, bothLevels, "0.5 cent goes up; the supplier chooses the level", standard("AU-GST-9-90")},
 	{"NZ", "New Zealand", []Rounding{HalfDown}, bothLevels,
 		"half a cent or less is dropped; the same level through the whole period", standard("NZ-GST-19O")},

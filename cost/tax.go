@@ -75,6 +75,10 @@ type Tax struct {
 	// amount G with rates that add up to R, a levy of rate r takes
 	// G × r / (1 + R).
 	Inclusive bool
+	// Together rounds the sum of the levies once, at the level, and splits it
+	// over them by largest remainder, instead of rounding each levy: state
+	// and local tax as one.
+	Together bool
 	// Regime is the code of a rounding rule, such as "AU"; see Regimes. It
 	// checks level and rounding. Empty checks nothing.
 	Regime string
@@ -129,47 +133,68 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) 
 	if err != nil {
 		return taxed{}, err
 	}
+	exact, err := t.exact(amounts, classes)
+	if err != nil {
+		return taxed{}, err
+	}
+	rounds := t.apart
+	if t.Together {
+		rounds = t.together
+	}
+	parts, err := rounds(exact, c)
+	if err != nil {
+		return taxed{}, err
+	}
 	out := taxed{total: zero, lines: make([]Money, len(amounts))}
 	for i := range out.lines {
 		out.lines[i] = zero
 	}
-	rates := make([]*big.Rat, len(t.Levies))
 	for k, l := range t.Levies {
-		if rates[k], err = ratio("rate", l.Rate); err != nil {
-			return taxed{}, err
-		}
-	}
-	for k, l := range t.Levies {
-		base := zero
-		exact := make([]*big.Rat, len(amounts)) // tax of each line before rounding
-		sum := new(big.Rat)
+		sum, base := zero, zero
 		for i, a := range amounts {
-			exact[i] = new(big.Rat)
 			if !l.falls(classes[i]) {
 				continue
 			}
 			if base, err = base.Plus(a); err != nil {
 				return taxed{}, err
 			}
-			exact[i] = mul(a.rat(), rates[k])
-			if t.Inclusive {
-				exact[i] = quo(exact[i], t.gross(rates, classes[i]))
+			if sum, err = sum.Plus(parts[k][i]); err != nil {
+				return taxed{}, err
 			}
-			sum.Add(sum, exact[i])
-		}
-		tax, parts, err := t.round(sum, exact, c)
-		if err != nil {
-			return taxed{}, err
-		}
-		if out.total, err = out.total.Plus(tax); err != nil {
-			return taxed{}, err
-		}
-		for i := range parts {
-			if out.lines[i], err = out.lines[i].Plus(parts[i]); err != nil {
+			if out.lines[i], err = out.lines[i].Plus(parts[k][i]); err != nil {
 				return taxed{}, err
 			}
 		}
-		out.levies = append(out.levies, LevyAmount{Name: l.Name, Rate: l.Rate, Base: base, Tax: tax})
+		if out.total, err = out.total.Plus(sum); err != nil {
+			return taxed{}, err
+		}
+		out.levies = append(out.levies, LevyAmount{Name: l.Name, Rate: l.Rate, Base: base, Tax: sum})
+	}
+	return out, nil
+}
+
+// exact gives the tax of each levy on each line before rounding.
+func (t Tax) exact(amounts []Money, classes []TaxClass) ([][]*big.Rat, error) {
+	rates := make([]*big.Rat, len(t.Levies))
+	for k, l := range t.Levies {
+		var err error
+		if rates[k], err = ratio("rate", l.Rate); err != nil {
+			return nil, err
+		}
+	}
+	out := make([][]*big.Rat, len(t.Levies))
+	for k, l := range t.Levies {
+		out[k] = make([]*big.Rat, len(amounts))
+		for i, a := range amounts {
+			out[k][i] = new(big.Rat)
+			if !l.falls(classes[i]) {
+				continue
+			}
+			out[k][i] = mul(a.rat(), rates[k])
+			if t.Inclusive {
+				out[k][i] = quo(out[k][i], t.gross(rates, classes[i]))
+			}
+		}
 	}
 	return out, nil
 }
@@ -185,25 +210,98 @@ func (t Tax) gross(rates []*big.Rat, class TaxClass) *big.Rat {
 	return whole
 }
 
-// round rounds one levy at its level and gives the share of each line.
-func (t Tax) round(sum *big.Rat, exact []*big.Rat, c Currency) (Money, []Money, error) {
-	if t.Level == PerLine {
-		total, err := Zero(c)
-		parts := make([]Money, len(exact))
-		for i := range exact {
-			if err == nil {
-				parts[i], err = rounded(exact[i], c, t.Rounding)
+// apart rounds each levy by itself, once an invoice or once a line, and gives
+// its part of each line.
+func (t Tax) apart(exact [][]*big.Rat, c Currency) ([][]Money, error) {
+	out := make([][]Money, len(exact))
+	for k, lines := range exact {
+		if t.Level == PerInvoice {
+			total, err := rounded(total(lines), c, t.Rounding)
+			if err != nil {
+				return nil, err
 			}
-			if err == nil {
-				total, err = total.Plus(parts[i])
+			if out[k], err = shares(total, lines); err != nil {
+				return nil, err
+			}
+			continue
+		}
+		out[k] = make([]Money, len(lines))
+		for i, x := range lines {
+			var err error
+			if out[k][i], err = rounded(x, c, t.Rounding); err != nil {
+				return nil, err
 			}
 		}
-		return total, parts, err
 	}
-	total, err := rounded(sum, c, t.Rounding)
-	if err != nil || sum.Sign() == 0 {
-		return total, nil, err
+	return out, nil
+}
+
+// together rounds all levies as one and splits them afterwards.
+func (t Tax) together(exact [][]*big.Rat, c Currency) ([][]Money, error) {
+	out := make([][]Money, len(exact))
+	if len(exact) == 0 {
+		return out, nil
 	}
-	parts, err := allocate(total, exact)
-	return total, parts, err
+	if t.Level == PerInvoice {
+		sums := make([]*big.Rat, len(exact))
+		for k, lines := range exact {
+			sums[k] = total(lines)
+		}
+		all, err := rounded(total(sums), c, t.Rounding)
+		if err != nil {
+			return nil, err
+		}
+		levies, err := shares(all, sums)
+		if err != nil {
+			return nil, err
+		}
+		for k, lines := range exact {
+			if out[k], err = shares(levies[k], lines); err != nil {
+				return nil, err
+			}
+		}
+		return out, nil
+	}
+	for k := range exact {
+		out[k] = make([]Money, len(exact[k]))
+	}
+	for i := range exact[0] {
+		line := make([]*big.Rat, len(exact))
+		for k := range exact {
+			line[k] = exact[k][i]
+		}
+		all, err := rounded(total(line), c, t.Rounding)
+		if err != nil {
+			return nil, err
+		}
+		levies, err := shares(all, line)
+		if err != nil {
+			return nil, err
+		}
+		for k := range exact {
+			out[k][i] = levies[k]
+		}
+	}
+	return out, nil
+}
+
+func total(xs []*big.Rat) *big.Rat {
+	sum := new(big.Rat)
+	for _, x := range xs {
+		sum.Add(sum, x)
+	}
+	return sum
+}
+
+// shares splits a rounded whole in proportion to exact parts; a whole of
+// nothing in parts of nothing.
+func shares(whole Money, parts []*big.Rat) ([]Money, error) {
+	if !whole.IsZero() {
+		return allocate(whole, parts)
+	}
+	out := make([]Money, len(parts))
+	for i := range out {
+		out[i] = whole
+	}
+	return out, nil
 }

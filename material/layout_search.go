@@ -147,7 +147,7 @@ func rectJob(roll Roll, pieces []Piece, o Options) (*rect.Job, error) {
 		if err := check.Count(at+".shade", p.Shade, 0, len(o.Shades)); err != nil {
 			return nil, err
 		}
-		if !p.fits(roll) {
+		if !p.Fits(roll) {
 			return nil, tooWide(at, p.Width, roll)
 		}
 		job.Pieces = append(job.Pieces, p.rect(roll))
@@ -180,11 +180,6 @@ func (p Piece) rect(roll Roll) rect.Piece {
 		}
 	}
 	return q
-}
-
-// fits tells whether the piece can lie across the goods at all.
-func (p Piece) fits(roll Roll) bool {
-	return p.Width <= roll.Usable() || p.mayQuarter(roll) && p.Length <= roll.Usable() || p.Join != nil && p.Join.AlongWidth
 }
 
 func tooWide(at string, width unit.Length, roll Roll) error {

@@ -221,5 +221,11 @@ func (p Piece) check() error {
 // matched tells whether the piece must lie on the repeat.
 func (p Piece) matched(r Roll) bool { return r.Patterned() && !p.Unmatched && p.Join == nil }
 
+// Fits tells whether the piece can lie across the usable width of a roll in
+// any direction it may be turned.
+func (p Piece) Fits(roll Roll) bool {
+	return p.Width <= roll.Usable() || p.mayQuarter(roll) && p.Length <= roll.Usable() || p.Join != nil && p.Join.AlongWidth
+}
+
 // mayQuarter tells whether the piece may be railroaded.
 func (p Piece) mayQuarter(r Roll) bool { return p.Turn == QuarterTurn && !r.Nap && !r.Patterned() }

@@ -19,6 +19,7 @@ type measure struct {
 }
 
 type namedUnit struct {
+	symbol  string // the first name of the row, for messages
 	name    string // lower case, single spaces
 	size    *big.Rat
 	inverse bool // the number counts units per quantity, as in yards per pound
@@ -34,7 +35,7 @@ func newMeasure(kind, example string, rows ...unitRow) *measure {
 		name, _, _ := strings.Cut(r.names, "|")
 		first = append(first, name)
 		for _, n := range strings.Split(r.names, "|") {
-			m.units = append(m.units, namedUnit{lowerASCII(n), r.size, r.inverse, r.prefix})
+			m.units = append(m.units, namedUnit{name, lowerASCII(n), r.size, r.inverse, r.prefix})
 		}
 	}
 	m.list = strings.Join(first, ", ")
@@ -196,7 +197,7 @@ func (p *parser) terms() (*big.Rat, error) {
 				return nil, p.fail(ErrSyntax, "parts of one system, such as 2 ft 1 5/8 in")
 			}
 			if v.Cmp(times) >= 0 {
-				return nil, p.fail(ErrSyntax, "a second part smaller than one "+last.name)
+				return nil, p.fail(ErrSyntax, "a second part smaller than one "+last.symbol)
 			}
 		}
 		if v, err = p.apply(v, u); err != nil {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
@@ -21,8 +22,16 @@ const (
 	maxSide  = 400 * unit.Inch
 )
 
-// ErrEmpty says a job has nothing to make.
-var ErrEmpty = errors.New("nothing to make")
+// What can be wrong with a job, beside the sentinels of the other packages.
+// Match with errors.Is.
+var (
+	// ErrEmpty says a job, or a piece of it, has nothing to make.
+	ErrEmpty = errors.New("nothing to make")
+	// ErrTwice says a name that must be unique stands twice.
+	ErrTwice = errors.New("used twice")
+	// ErrMisplaced says a field means nothing where it stands.
+	ErrMisplaced = errors.New("does not belong here")
+)
 
 // Errors is every fault found in a spec. Each wraps an *unit.InputError that
 // names the field, such as "pieces[1].panels[0].width".
@@ -40,12 +49,25 @@ func (es Errors) Error() string {
 // Unwrap lets errors.Is and errors.As look at every fault.
 func (es Errors) Unwrap() []error { return es }
 
+// Options steer how a job is worked out. The zero value is useful.
+type Options struct {
+	// Effort is the work spent on each cutting layout, counted in steps and
+	// not in time: 1 is about a second of two cores. Zero takes a tenth. From
+	// 0.0001 to 100 000.
+	Effort unit.Ratio
+	// Seed chooses the random numbers of the layout search.
+	Seed uint64
+}
+
 // Build works out a job. It does not stop at the first fault: the error is an
 // Errors with all of them, and the work order is then empty. A cancelled
 // context ends it with the context's error.
-func Build(ctx context.Context, s Spec) (WorkOrder, error) {
-	b := &builder{spec: s, money: map[string]price{}}
+func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
+	b := &builder{spec: s, options: o, money: map[string]price{}}
 	b.out = WorkOrder{Schema: OrderSchema, Name: s.Name}
+	if o.Effort != 0 {
+		b.fail("effort", check.Ratio("", o.Effort, 0.0001, 100_000))
+	}
 	b.heading()
 	for i, p := range s.Pieces {
 		if err := ctx.Err(); err != nil {
@@ -76,13 +98,14 @@ func Build(ctx context.Context, s Spec) (WorkOrder, error) {
 }
 
 type builder struct {
-	spec  Spec
-	out   WorkOrder
-	errs  Errors
-	goods []Goods // those without a fault of their own
-	money map[string]price
-	seams []seam
-	lines []cost.Line
+	spec    Spec
+	options Options
+	out     WorkOrder
+	errs    Errors
+	goods   []Goods // those without a fault of their own
+	money   map[string]price
+	seams   []seam
+	lines   []cost.Line
 }
 
 func (b *builder) fail(field string, err error) {
@@ -102,10 +125,11 @@ func (b *builder) failAs(field string, err error) {
 }
 
 // parsePrice reads a price in the currency of the job.
-func parsePrice[Q cost.Quantity](b *builder, field, text string) (cost.Price[Q], bool) {
+func parsePrice[Q cost.Quantity](b *builder, field, text, want string) (cost.Price[Q], bool) {
 	p, err := cost.ParsePrice[Q](text)
-	if err != nil {
-		b.failAs(field, err)
+	var in *unit.InputError
+	if errors.As(err, &in) {
+		b.fail(field, check.Refuse("", text, in.Err, want))
 		return p, false
 	}
 	return p, b.currency(field, p.Amount())
@@ -154,6 +178,8 @@ func (b *builder) name(field, s string) {
 		b.fail(field, check.Required("", "a name"))
 	case n > 120:
 		b.fail(field, check.Refuse("", s, unit.ErrRange, "at most 120 characters"))
+	case strings.ContainsFunc(s, unicode.IsControl):
+		b.fail(field, check.Refuse("", s, unit.ErrSyntax, "a name without control characters"))
 	}
 }
 
@@ -177,6 +203,9 @@ func (b *builder) side(field string, l unit.Length) {
 func (b *builder) piece(field string, p Piece) {
 	b.name(field+".name", p.Name)
 	n := b.count(field+".count", p.Count)
+	if len(p.Panels)+len(p.Cushions)+len(p.Foam)+len(p.Labour) == 0 {
+		b.fail(field, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, foam, labour"))
+	}
 	for i, q := range p.Panels {
 		b.panel(field+"."+at("panels", i), p.Name, n, q)
 	}
@@ -250,17 +279,11 @@ func (b *builder) foamBlock(field, filling string, blk FoamBlock, f Filling) {
 		b.fail(field, err)
 		return
 	}
-	p, ok := parsePrice[unit.Volume](b, filling+".price", f.Price)
+	p, ok := parsePrice[unit.Volume](b, filling+".price", f.Price, "a price per volume such as \"3.40 USD/bd ft\"")
 	if !ok {
 		return
 	}
-	// Foam is charged by the eighth of a board foot begun.
-	charged, err := blk.Volume.RoundTo(unit.BoardFoot/8, unit.Up)
-	if err != nil {
-		b.fail(field, err)
-		return
-	}
-	line, err := cost.Item[unit.Volume]{Kind: cost.Foam, What: blk.Piece + ": " + blk.Part, Quantity: charged, Net: blk.Volume,
+	line, err := cost.Item[unit.Volume]{Kind: cost.Foam, What: "foam, " + blk.Piece + ": " + blk.Part, Quantity: blk.Volume,
 		Price: p, Uplift: cost.Markup(b.spec.Quote.Markup)}.Line()
 	if err != nil {
 		b.fail(filling+".price", err)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -27,7 +28,7 @@ func ExampleBuild() {
 			Panels: []job.Panel{{Name: "cover", Goods: "hide", Width: 20 * unit.Inch, Length: 16 * unit.Inch, Edges: &pull}},
 			Labour: []job.Labour{{Task: "strip and cover", Time: 55 * unit.Minute}}}},
 		Quote: job.QuoteSpec{LabourRate: "64.55 USD/h", Markup: 0.25},
-	})
+	}, job.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -52,9 +53,31 @@ func ExampleRead() {
     {"name": "side", "goods": "tweed", "width": "18 in", "length": "4 in"}
   ]}],
   "quote": {"labour_rate": "50 USD/h"}
-}`))
+}`), job.Options{})
 	fmt.Println(err)
 	// Output:
 	// line 5: pieces[0].panels[0].width: “18”: unit missing; want one of: in, ft, yd, mm, cm, m, mil, um, nm
 	// line 6: pieces[0].panels[1].goods: “tweed”: unknown; want one of cloth
+}
+
+// The same cloth in two widths: the wider one costs more a yard and less in all.
+func ExampleCompareRolls() {
+	narrow, _ := cost.ParsePrice[unit.Length]("20 USD/yd")
+	wide, _ := cost.ParsePrice[unit.Length]("38 USD/yd")
+	out, best, err := job.CompareRolls(context.Background(), []job.RollOffer{
+		{Roll: material.Roll{Name: "45 in", Width: 45 * unit.Inch, Increment: unit.Yard / 8}, Price: narrow},
+		{Roll: material.Roll{Name: "54 in", Width: 54 * unit.Inch, Increment: unit.Yard / 8}, Price: wide},
+	}, []material.Piece{{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}, material.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, r := range out {
+		fmt.Println(r.Offer.Roll.Name, r.Layout.Order.Mixed(unit.Yard, unit.Eighths, unit.Up), r.Cost)
+	}
+	fmt.Println("buy", out[best].Offer.Roll.Name)
+	// Output:
+	// 45 in 4 1/2 yd 90.00 USD
+	// 54 in 2 1/4 yd 85.50 USD
+	// buy 54 in
 }

@@ -26,7 +26,7 @@ func (b *builder) checkGoods(field string, g Goods) {
 	b.name(field+".id", g.ID)
 	b.name(field+".name", g.Name)
 	if slices.ContainsFunc(b.goods, func(o Goods) bool { return o.ID == g.ID }) {
-		b.fail(field+".id", check.Refuse("", g.ID, unit.ErrUnknown, "an id that no other goods have"))
+		b.fail(field+".id", check.Refuse("", g.ID, ErrTwice, "an id that no other goods have"))
 	}
 	b.fail(field+".material", check.OneOf("", g.Material.String(), goodsNames()...))
 	b.fail(field+".thickness", check.Length("", unit.Length(g.Thickness), 0, 20*unit.Millimetre))
@@ -38,14 +38,14 @@ func (b *builder) checkGoods(field string, g Goods) {
 	switch g.Kind {
 	case RollGoods:
 		b.fail(field, trimField("roll", g.roll().Check()))
-		p.length, _ = parsePrice[unit.Length](b, field+".price", g.Price)
+		p.length, _ = parsePrice[unit.Length](b, field+".price", g.Price, "a price per length such as \"68.00 USD/yd\"")
 		b.unwanted(field, map[string]bool{"hide_area": g.HideArea != 0, "waste": g.Waste != nil}, "hides")
 	case Hides:
 		b.failAs(field+".hide_area", material.Hide{Area: g.HideArea}.Check())
 		if g.Waste != nil {
 			b.fail(field+".waste", check.Ratio("", *g.Waste, 0, 0.9))
 		}
-		p.area, _ = parsePrice[unit.Area](b, field+".price", g.Price)
+		p.area, _ = parsePrice[unit.Area](b, field+".price", g.Price, "a price per area such as \"9.50 USD/sq ft\"")
 		b.unwanted(field, map[string]bool{"width": g.Width != 0, "selvage": g.Selvage != 0, "repeat": g.Repeat != 0,
 			"nap": g.Nap, "increment": g.Increment != 0}, "a roll")
 	default:
@@ -62,7 +62,7 @@ func (b *builder) checkGoods(field string, g Goods) {
 func (b *builder) unwanted(field string, given map[string]bool, of string) {
 	for _, name := range []string{"width", "selvage", "repeat", "nap", "increment", "hide_area", "waste"} {
 		if given[name] {
-			b.fail(field+"."+name, check.Refuse("", "", unit.ErrUnknown, "no such field here; it belongs to "+of))
+			b.fail(field+"."+name, check.Refuse("", "", ErrMisplaced, "only fields of this kind of goods; this one belongs to "+of))
 		}
 	}
 }
@@ -94,7 +94,7 @@ func (g Goods) longest() unit.Length {
 	case g.Kind == RollGoods:
 		return g.roll().Usable()
 	}
-	return 54 * unit.Inch
+	return 72 * unit.Inch
 }
 
 func (g Goods) stretch() allowance.Stretch {
@@ -127,7 +127,7 @@ func (b *builder) find(field, id string) (Goods, bool) {
 	if i >= 0 {
 		return b.goods[i], true
 	}
-	if !slices.ContainsFunc(b.spec.Goods, func(g Goods) bool { return g.ID == id }) {
+	if len(b.spec.Goods) > 0 && !slices.ContainsFunc(b.spec.Goods, func(g Goods) bool { return g.ID == id }) {
 		var ids []string
 		for _, g := range b.spec.Goods {
 			ids = append(ids, g.ID)
@@ -160,7 +160,11 @@ func (b *builder) purchases(ctx context.Context) {
 		var line cost.Line
 		uplift := cost.Markup(b.spec.Quote.Markup)
 		if g.Kind == RollGoods {
-			if err = p.ofRoll(ctx, g, cuts); err == nil {
+			g = g.withIncrement(b.money[g.ID].length.Unit())
+			if b.tooWide(g, cuts) {
+				continue
+			}
+			if err = p.ofRoll(ctx, g, cuts, b.options); err == nil {
 				line, err = cost.Item[unit.Length]{ID: g.ID, Kind: cost.Goods, What: g.Name, Quantity: p.Length,
 					Price: b.money[g.ID].length, Uplift: uplift}.Line()
 			}
@@ -181,12 +185,12 @@ func (b *builder) purchases(ctx context.Context) {
 	}
 }
 
-func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut) error {
+func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut, o Options) error {
 	pieces := make([]material.Piece, len(cuts))
 	for i, c := range cuts {
-		pieces[i] = material.Piece{Name: c.Piece + ": " + c.Part, Width: c.Cut.Width, Length: c.Cut.Length, Count: c.Count, Turn: c.turn, Unmatched: c.free}
+		pieces[i] = c.piece()
 	}
-	l, err := material.LayOut(ctx, g.roll(), pieces, material.Options{})
+	l, err := material.LayOut(ctx, g.roll(), pieces, material.Options{Effort: o.Effort, Seed: o.Seed})
 	if err != nil {
 		return cutError(err, cuts)
 	}
@@ -197,6 +201,45 @@ func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut) error {
 		{Kind: cite.Layout, Text: "every piece placed and checked; " + howGood(l), Length: l.Need, Basis: derived},
 	}
 	return nil
+}
+
+// withIncrement gives the goods the seller's step where the job has none: an
+// eighth of a yard, or 10 cm where they are priced by the metre.
+func (g Goods) withIncrement(priced unit.Length) Goods {
+	if g.Increment != 0 {
+		return g
+	}
+	g.Increment = unit.Yard / 8
+	if priced%unit.Centimetre == 0 {
+		g.Increment = 10 * unit.Centimetre
+	}
+	return g
+}
+
+// tooWide reports every cut that does not fit across the goods.
+func (b *builder) tooWide(g Goods, cuts []Cut) bool {
+	found := false
+	for _, c := range cuts {
+		p := c.piece()
+		if p.Fits(g.roll()) {
+			continue
+		}
+		found = true
+		want := "at most the usable width of " + g.roll().Usable().String() + " across the goods"
+		if c.turn == material.KeepGrain && c.Cut.Length <= g.roll().Usable() && !g.directed() {
+			want += "; may_railroad would let it lie the other way"
+		}
+		b.fail(c.field, check.Refuse("", c.Part+", cut "+c.Cut.Width.String()+" wide", material.ErrTooWide, want))
+	}
+	return found
+}
+
+// directed tells whether the goods must not be turned a quarter.
+func (g Goods) directed() bool { return g.Nap || g.Repeat != 0 }
+
+// piece gives the cut to the layout.
+func (c Cut) piece() material.Piece {
+	return material.Piece{Name: c.Piece + ": " + c.Part, Width: c.Cut.Width, Length: c.Cut.Length, Count: c.Count, Turn: c.turn, Unmatched: c.free}
 }
 
 // howGood says how far a layout may be from the best one.
@@ -229,7 +272,7 @@ func (p *Purchase) ofHides(g Goods) error {
 	}
 	w := material.WholeHideWaste
 	if g.Waste != nil {
-		w = material.WasteFactor{Waste: *g.Waste, Basis: cite.Basis{Status: cite.CommonPractice, Note: "waste factor as given in the job"}}
+		w = material.WasteFactor{Waste: *g.Waste, Basis: cite.Basis{Status: cite.Derived, Note: "from the waste share given in the job"}}
 	}
 	e, err := material.HidesToBuy(p.Net, hide, w)
 	if err != nil {

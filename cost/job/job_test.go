@@ -22,6 +22,9 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
+// quick spends little on layouts; what is tested here holds at any effort.
+var quick = Options{Effort: 0.001}
+
 func demo(t testing.TB) string {
 	t.Helper()
 	text, err := os.ReadFile("../../examples/workorder/larkfield.json")
@@ -31,7 +34,7 @@ func demo(t testing.TB) string {
 
 func read(t testing.TB, text string) (WorkOrder, error) {
 	t.Helper()
-	return Read(context.Background(), strings.NewReader(text))
+	return Read(context.Background(), strings.NewReader(text), quick)
 }
 
 func TestReadDemo(t *testing.T) {
@@ -93,7 +96,7 @@ func TestReadFaults(t *testing.T) {
 		"unknown material":   {`"material": "leather"`, `"material": "denim"`, "goods[2].material", unit.ErrUnknown},
 		"unknown finish":     {`"edges": "pull-over 3 in"`, `"edges": "glued 3 in"`, "pieces[2].panels[0].edges", unit.ErrUnknown},
 		"unknown kind":       {`"kind": "hide"`, `"kind": "fleece"`, "goods[2].kind", unit.ErrUnknown},
-		"field of a roll":    {`"hide_area": "50 sq ft"`, `"hide_area": "50 sq ft", "repeat": "3 in"`, "goods[2].repeat", unit.ErrUnknown},
+		"field of a roll":    {`"hide_area": "50 sq ft"`, `"hide_area": "50 sq ft", "repeat": "3 in"`, "goods[2].repeat", ErrMisplaced},
 		"wrong price":        {`"9.50 USD/sq ft"`, `"9.50 USD/yd"`, "goods[2].price", unit.ErrUnknownUnit},
 		"other currency":     {`"64.55 USD/h"`, `"64.55 EUR/h"`, "quote.labour_rate", cost.ErrCurrency},
 		"no such currency":   {`"currency": "USD"`, `"currency": "USB"`, "currency", unit.ErrUnknown},
@@ -104,7 +107,7 @@ func TestReadFaults(t *testing.T) {
 		"negative time":      {`"time": "4 h"`, `"time": "-4 h"`, "pieces[0].labour[0].time", unit.ErrRange},
 		"tax over the whole": {`"rate": "6.25 %"`, `"rate": "625 %"`, "quote.taxes[0].rate", unit.ErrRange},
 		"thick foam":         {`"thickness": "1 1/2 in"`, `"thickness": "30 in"`, "pieces[2].foam[0].thickness", unit.ErrRange},
-		"goods twice":        {`"id": "lining"`, `"id": "damask"`, "goods[1].id", unit.ErrUnknown},
+		"goods twice":        {`"id": "lining"`, `"id": "damask"`, "goods[1].id", ErrTwice},
 		"empty name":         {`"name": "inside back"`, `"name": " "`, "pieces[0].panels[0].name", unit.ErrRequired},
 		"all waste":          {`"waste": "33 %"`, `"waste": "100 %"`, "goods[2].waste", unit.ErrRange},
 	} {
@@ -159,7 +162,7 @@ func TestReadMalformed(t *testing.T) {
 			require.ErrorIs(t, err, c.want)
 		})
 	}
-	_, err := Read(context.Background(), &endless{left: 100 << 20})
+	_, err := Read(context.Background(), &endless{left: 100 << 20}, quick)
 	require.ErrorIs(t, err, strictjson.ErrTooLarge)
 }
 
@@ -180,12 +183,12 @@ func (e *endless) Read(p []byte) (int, error) {
 func TestCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err := Read(ctx, strings.NewReader(demo(t)))
+	_, err := Read(ctx, strings.NewReader(demo(t)), quick)
 	require.ErrorIs(t, err, context.Canceled)
 }
 
 func TestBuildRefusesTheZeroSpec(t *testing.T) {
-	_, err := Build(context.Background(), Spec{})
+	_, err := Build(context.Background(), Spec{}, quick)
 	require.ErrorIs(t, err, ErrEmpty)
 	require.ErrorIs(t, err, unit.ErrUnknown)
 }
@@ -241,7 +244,7 @@ func anySpec(t *rapid.T) Spec {
 func TestBuildLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySpec(t)
-		o, err := Build(context.Background(), s)
+		o, err := Build(context.Background(), s, quick)
 		require.NoError(t, err)
 		pieces := 0
 		for _, p := range s.Pieces {
@@ -273,12 +276,12 @@ func TestBuildLaws(t *testing.T) {
 func TestBuildScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySpec(t)
-		a, err := Build(context.Background(), s)
+		a, err := Build(context.Background(), s, quick)
 		require.NoError(t, err)
 		for i := range s.Pieces {
 			s.Pieces[i].Count = ptr(2 * *s.Pieces[i].Count)
 		}
-		b, err := Build(context.Background(), s)
+		b, err := Build(context.Background(), s, quick)
 		require.NoError(t, err)
 		for i := range a.Cuts {
 			assert.Equal(t, 2*a.Cuts[i].Count, b.Cuts[i].Count)
@@ -295,7 +298,7 @@ func TestFoamOnly(t *testing.T) {
 		Goods:  []Goods{{ID: "x", Kind: RollGoods, Name: "x", Material: thread.Woven, Price: "1 USD/yd", Width: 54 * unit.Inch}},
 		Pieces: []Piece{{Name: "pad", Foam: []Foam{{Name: "pad", Width: 24 * unit.Inch, Depth: 24 * unit.Inch, Thickness: 4 * unit.Inch, Filling: Filling{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Board, Price: "3 USD/bd ft"}}}}},
 		Quote:  QuoteSpec{LabourRate: "50 USD/h"}}
-	o, err := Build(context.Background(), s)
+	o, err := Build(context.Background(), s, quick)
 	require.NoError(t, err)
 	assert.Empty(t, o.Purchases)
 	assert.Equal(t, 16*unit.BoardFoot, o.Foam[0].Volume)
@@ -317,7 +320,7 @@ func FuzzRead(f *testing.F) {
 func BenchmarkReadDemo(b *testing.B) {
 	text := demo(b)
 	for b.Loop() {
-		if _, err := Read(context.Background(), strings.NewReader(text)); err != nil {
+		if _, err := Read(context.Background(), strings.NewReader(text), quick); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -37,10 +37,13 @@ type Size struct {
 
 // Cut is one line of the cut list: a number of equal pieces of goods.
 type Cut struct {
-	Piece    string    `json:"piece"` // of furniture
-	Part     string    `json:"part"`
-	Goods    string    `json:"goods"` // id
-	Count    int       `json:"count"` // for all pieces of furniture
+	Piece string `json:"piece"` // of furniture
+	Part  string `json:"part"`
+	Goods string `json:"goods"` // id
+	Count int    `json:"count"` // for all pieces of furniture
+	// Made is how many panels, cushions or strips the cuts are for: a welt of
+	// four strips on two cushions has a Count of 8 and is Made 2.
+	Made     int       `json:"made"`
 	Finished Size      `json:"finished,omitzero"`
 	Trim     Size      `json:"trim,omitzero"` // inside the handling margin
 	Cut      Size      `json:"cut"`
@@ -96,8 +99,10 @@ type Stitching struct {
 	Goods  string      `json:"goods"` // id
 	Layers int         `json:"layers"`
 	Pick   thread.Pick `json:"pick"`
-	Seams  unit.Length `json:"seams"` // length of all rows of stitching
-	Waste  unit.Ratio  `json:"waste"` // contained in Thread
+	// SizeGiven says that the job itself names the thread size.
+	SizeGiven bool        `json:"size_given,omitempty"`
+	Seams     unit.Length `json:"seams"` // length of all rows of stitching
+	Waste     unit.Ratio  `json:"waste"` // contained in Thread
 	// Thread is what the seams take, row by row, with bobbins and cones where
 	// the job says how much they hold.
 	Thread thread.Consumption `json:"thread"`

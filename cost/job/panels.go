@@ -6,6 +6,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -26,6 +27,10 @@ func (b *builder) panel(field, piece string, n int, q Panel) {
 	count := n * b.count(field+".count", q.Count)
 	g, ok := b.find(field+".goods", q.Goods)
 	if !ok || len(b.errs) > before {
+		return
+	}
+	if q.MayRailroad && g.directed() {
+		b.fail(field+".may_railroad", check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
 		return
 	}
 	pick := func(e *Edge) allowance.Edge {
@@ -59,9 +64,9 @@ func (b *builder) rect(field, piece string, count int, g Goods, p allowance.Rect
 		b.fail(field, panelField(err))
 		return
 	}
-	line := Cut{Piece: piece, Part: p.Name, Goods: g.ID, Count: count, Finished: Size{p.Width, p.Height},
+	line := Cut{Piece: piece, Part: p.Name, Goods: g.ID, Count: count, Made: count, Finished: Size{p.Width, p.Height},
 		Trim: Size{c.TrimWidth, c.TrimHeight}, Cut: Size{c.Width, c.Height}, Grain: g.grain(), Edges: &Edges{c.Top, c.Right, c.Bottom, c.Left}, turn: turn, field: field}
-	if turn == material.QuarterTurn && g.Kind == RollGoods && !g.Nap && g.Repeat == 0 {
+	if turn == material.QuarterTurn && g.Kind == RollGoods && !g.directed() {
 		line.Grain = "either way"
 	}
 	line.Basis = edgeBasis(c)
@@ -152,6 +157,10 @@ func (b *builder) cushion(field, piece string, n int, c Cushion) {
 	if len(b.errs) > before || top.ID == "" {
 		return
 	}
+	if c.MayRailroad && top.directed() && bottom.directed() {
+		b.fail(field+".may_railroad", check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
+		return
+	}
 	edge := allowance.Edge{Finish: allowance.BoxedSeam}
 	layers := seamLayers
 	if c.Welt != nil {
@@ -161,8 +170,10 @@ func (b *builder) cushion(field, piece string, n int, c Cushion) {
 		name string
 		g    Goods
 	}{{"top plate", top}, {"bottom plate", bottom}} {
-		b.rect(field, piece, count, plate.g, allowance.RectPanel{Name: c.Name + ", " + plate.name, Width: c.Width, Height: c.Depth,
-			Across: plate.g.stretch(), Along: plate.g.stretch()}.AllEdges(edge), railroad(c.MayRailroad))
+		// No stretch is taken out of a cushion: its foam is cut larger instead,
+		// and plates and boxing must keep the same length of seam.
+		b.rect(field, piece, count, plate.g, allowance.RectPanel{Name: c.Name + ", " + plate.name, Width: c.Width, Height: c.Depth}.AllEdges(edge),
+			railroad(c.MayRailroad))
 	}
 	b.boxing(field, piece, count, c, boxing)
 	if c.Welt != nil {
@@ -186,6 +197,9 @@ func (b *builder) boxing(field, piece string, count int, c Cushion, g Goods) {
 		return
 	}
 	for _, s := range cut.Pieces {
+		if s.Length > g.longest() {
+			s = pieced(s, g.longest())
+		}
 		b.strip(field, piece, count, c.Name+", "+s.Use, strip{s, g.ID}, g)
 	}
 	// The boxing brings its half of both plate seams; its joins and the two
@@ -195,6 +209,19 @@ func (b *builder) boxing(field, piece string, count int, c Cushion, g Goods) {
 	if cut.ZipTape > 0 {
 		b.out.Cuts[len(b.out.Cuts)-1].ZipTape = cut.ZipTape
 	}
+}
+
+// pieced divides a strip that is longer than the goods allow into equal
+// pieces, with a seam allowance at each join.
+func pieced(s allowance.Strip, longest unit.Length) allowance.Strip {
+	seam, _ := allowance.PlainSeam.Default()
+	if longest <= 4*seam {
+		return s // the layout will say that it does not fit
+	}
+	n := (s.Length - 2*seam + longest - 2*seam - 1) / (longest - 2*seam)
+	s.Length = (s.Length + 2*seam*(n-1) + n - 1) / n
+	s.Count *= int(n)
+	return s
 }
 
 func (b *builder) welt(field, piece string, count int, c Cushion, g Goods, layers int) {
@@ -218,8 +245,11 @@ func (b *builder) welt(field, piece string, count int, c Cushion, g Goods, layer
 
 // strip puts strips on the list: cut across a roll, along a hide.
 func (b *builder) strip(field, piece string, count int, name string, s strip, g Goods) {
-	c := Cut{Piece: piece, Part: name, Goods: s.goods, Count: s.Count * count, Cut: Size{Width: s.Length, Length: s.Width},
-		Grain: "across", turn: material.KeepGrain, free: true, field: field}
+	c := Cut{Piece: piece, Part: name, Goods: s.goods, Count: s.Count * count, Made: count, Cut: Size{Width: s.Length, Length: s.Width},
+		Grain: "across", turn: material.QuarterTurn, free: true, field: field}
+	if !g.directed() {
+		c.Grain = "either way"
+	}
 	if g.Kind == Hides {
 		c.Cut, c.Grain = Size{Width: s.Width, Length: s.Length}, g.grain()
 	}

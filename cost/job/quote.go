@@ -12,7 +12,7 @@ import (
 func (b *builder) quote() {
 	q := b.spec.Quote
 	b.fail("quote.markup", check.Ratio("", q.Markup, 0, 100))
-	rate, ok := parsePrice[unit.Duration](b, "quote.labour_rate", q.LabourRate)
+	rate, ok := parsePrice[unit.Duration](b, "quote.labour_rate", q.LabourRate, "a rate such as \"64.55 USD/h\"")
 	if ok {
 		for _, l := range b.out.Labour {
 			line, err := cost.Item[unit.Duration]{Kind: cost.Labour, What: l.Piece + ": " + l.Task, Quantity: l.Time, Price: rate}.Line()

@@ -14,7 +14,7 @@ import (
 // Read reads a spec and works it out. Every fault of the file is reported at
 // once: each wraps an *unit.InputError with the path of its field, and names
 // its line. Files over 4 MiB and deep nesting are refused.
-func Read(ctx context.Context, r io.Reader) (WorkOrder, error) {
+func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
 	doc, err := strictjson.Parse(r)
 	if err != nil {
 		return WorkOrder{}, err
@@ -25,7 +25,7 @@ func Read(ctx context.Context, r io.Reader) (WorkOrder, error) {
 	if err != nil && !errors.As(err, &faults) {
 		return WorkOrder{}, err
 	}
-	order, err := Build(ctx, spec)
+	order, err := Build(ctx, spec, o)
 	var more Errors
 	switch {
 	case errors.As(err, &more):

@@ -62,6 +62,7 @@ func (b *builder) sewing() {
 			return
 		}
 		out.Pick = advice.Best()
+		out.SizeGiven = s.Size != nil
 		w := thread.Sewing{Tail: tail, Waste: waste, Bobbin: s.Bobbin}
 		if s.Cone != 0 {
 			if w.Cone, err = thread.ConeLength(out.Pick.Thread.Size, s.Cone); err != nil {

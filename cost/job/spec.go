@@ -32,7 +32,7 @@ type Goods struct {
 	Kind GoodsKind `json:"kind" required:"true" hint:"roll or hide"`
 	Name string    `json:"name" required:"true" hint:"what the supplier calls it"`
 	// Material chooses needle, stitch and stretch.
-	Material thread.Goods `json:"material" required:"true" hint:"what it is made of"`
+	Material thread.Goods `json:"material" required:"true" hint:"one of light woven, woven, canvas, vinyl, leather, heavy leather"`
 	// Thickness of one layer, for the thread; 1 mm when not given.
 	Thickness Thickness `json:"thickness"`
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides
@@ -40,16 +40,19 @@ type Goods struct {
 	Price string `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
 	// Stretch is the share left out of each panel in both directions. When it
 	// is not given, leather gets the customary rule and other goods nothing.
+	// Cushions keep their size: their foam is cut larger instead.
 	Stretch *unit.Ratio `json:"stretch"`
-	// LongestStrip limits boxing and welt strips; when not given, the usable
-	// width of a roll, 54 in of a hide.
+	// LongestStrip limits boxing, zip and welt strips; when not given, the
+	// usable width of a roll, 72 in of a hide.
 	LongestStrip unit.Length `json:"longest_strip"`
 
 	// Of a roll.
-	Width     unit.Length `json:"width"`
-	Selvage   unit.Length `json:"selvage"`
-	Repeat    unit.Length `json:"repeat"`
-	Nap       bool        `json:"nap"`
+	Width   unit.Length `json:"width"`
+	Selvage unit.Length `json:"selvage"`
+	Repeat  unit.Length `json:"repeat"`
+	Nap     bool        `json:"nap"`
+	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm
+	// for goods priced by the metre.
 	Increment unit.Length `json:"increment"`
 
 	// Of hides.
@@ -84,7 +87,8 @@ type Panel struct {
 	Right  *Edge `json:"right"`
 	Bottom *Edge `json:"bottom"`
 	Left   *Edge `json:"left"`
-	// MayRailroad lets the panel lie across plain goods.
+	// MayRailroad lets the panel lie across plain goods. It is refused on
+	// goods with nap or repeat.
 	MayRailroad bool `json:"may_railroad"`
 	// Unmatched lets the panel lie off the repeat of patterned goods.
 	Unmatched bool `json:"unmatched"`
@@ -116,9 +120,9 @@ type Welt struct {
 
 // Filling says what foam is wanted and what it costs.
 type Filling struct {
-	Use    foam.Use  `json:"use" required:"true" hint:"what it is for"`
-	Duty   foam.Duty `json:"duty" required:"true" hint:"how hard it is used"`
-	Base   foam.Base `json:"base" required:"true" hint:"what it lies on"`
+	Use    foam.Use  `json:"use" required:"true" hint:"one of seat, back, arm, headrest, bed, berth, bench, booth"`
+	Duty   foam.Duty `json:"duty" required:"true" hint:"one of light, normal, heavy, severe"`
+	Base   foam.Base `json:"base" required:"true" hint:"one of board, webbing, springs"`
 	Sitter unit.Mass `json:"sitter"` // the heaviest usual occupant; not known when zero
 	Price  string    `json:"price" required:"true" hint:"a price such as \"3.20 USD/bd ft\""`
 }
@@ -170,7 +174,7 @@ type QuoteSpec struct {
 
 // Extra is a fixed amount on the quote, such as delivery or findings.
 type Extra struct {
-	Kind   cost.Kind  `json:"kind" required:"true" hint:"a kind of line"`
+	Kind   cost.Kind  `json:"kind" required:"true" hint:"a kind of line, such as delivery"`
 	Name   string     `json:"name" required:"true" hint:"what it is for"`
 	Amount cost.Money `json:"amount" required:"true" hint:"an amount such as \"85.00 USD\""`
 }

@@ -44,7 +44,7 @@ const (
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	fs := flag.NewFlagSet("workorder", flag.ContinueOnError)
 	fs.SetOutput(stderr)
-	file := fs.String("job", "", "job file in JSON; the demo job when not given")
+	file := fs.String("job", "", "job file in JSON, as the README describes it; the demo job when not given")
 	units := fs.String("units", "inch", "inch or metric")
 	format := fs.String("format", "text", "text or json")
 	if err := fs.Parse(args); err != nil {
@@ -90,14 +90,14 @@ func refuse(stderr io.Writer, err error) int {
 
 func build(ctx context.Context, file string) (job.WorkOrder, error) {
 	if file == "" {
-		return job.Read(ctx, bytes.NewReader(demo))
+		return job.Read(ctx, bytes.NewReader(demo), job.Options{})
 	}
 	f, err := os.Open(file)
 	if err != nil {
 		return job.WorkOrder{}, err
 	}
 	defer f.Close() //nolint:errcheck // only read
-	order, err := job.Read(ctx, f)
+	order, err := job.Read(ctx, f, job.Options{})
 	if err != nil {
 		return job.WorkOrder{}, fmt.Errorf("%s:\n%w", file, err)
 	}

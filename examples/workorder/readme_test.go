@@ -25,7 +25,7 @@ func block(t *testing.T, lang string) string {
 
 // What the README prints must work as it stands.
 func TestReadmeJob(t *testing.T) {
-	o, err := job.Read(context.Background(), strings.NewReader(block(t, "json")))
+	o, err := job.Read(context.Background(), strings.NewReader(block(t, "json")), job.Options{})
 	require.NoError(t, err)
 	assert.Equal(t, "two stools", o.Name)
 }

@@ -1,13 +1,16 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -78,21 +81,22 @@ func (s *sheet) size(x job.Size) string {
 	return strings.TrimSuffix(s.len(x.Width), " in") + " x " + s.len(x.Length)
 }
 
-// buyLen writes a length to buy: never less than it is.
-func (s *sheet) buyLen(l unit.Length) string {
-	if s.metric {
-		return l.Decimal(unit.Metre, 2, unit.Up)
+// buyLen writes a length of goods: in eighths of a yard or whole centimetres
+// where it is one, else to the thousandth, never less than it is.
+func (s *sheet) buyLen(l unit.Length) string { return s.goodsLen(l, unit.Up) }
+
+func (s *sheet) goodsLen(l unit.Length, r unit.Rounding) string {
+	switch {
+	case s.metric:
+		return l.Decimal(unit.Metre, 3, r)
+	case l%(unit.Yard/8) == 0:
+		return l.Mixed(unit.Yard, unit.Eighths, unit.Nearest)
 	}
-	return l.Mixed(unit.Yard, unit.Eighths, unit.Up)
+	return l.Decimal(unit.Yard, 3, r)
 }
 
 // atLeast writes a bound: never more than it is.
-func (s *sheet) atLeast(l unit.Length) string {
-	if s.metric {
-		return l.Decimal(unit.Metre, 2, unit.Down)
-	}
-	return l.Mixed(unit.Yard, unit.Eighths, unit.Down)
-}
+func (s *sheet) atLeast(l unit.Length) string { return s.goodsLen(l, unit.Down) }
 
 func hides(n int) string { return plural(n, "hide") }
 
@@ -103,11 +107,11 @@ func plural(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-func (s *sheet) area(a unit.Area) string {
+func (s *sheet) area(a unit.Area, r unit.Rounding) string {
 	if s.metric {
-		return a.Decimal(unit.SquareMetre, 2, unit.Up)
+		return a.Decimal(unit.SquareMetre, 2, r)
 	}
-	return a.Decimal(unit.SquareFoot, 1, unit.Up)
+	return a.Decimal(unit.SquareFoot, 1, r)
 }
 
 func (s *sheet) threadLen(l unit.Length) string {
@@ -125,19 +129,22 @@ func (s *sheet) cuts(o job.WorkOrder) {
 			row(c.Piece, c.Part, c.Goods, fmt.Sprint(c.Count), s.size(c.Finished), s.size(c.Cut), c.Grain)
 		}
 	})
+	if s.metric {
+		s.line("  (to the nearest millimetre)")
+	} else {
+		s.line("  (to the nearest 1/16 in)")
+	}
 	s.line("\n  Edges and notes")
-	s.table(func(row func(...string)) {
-		for _, c := range o.Cuts {
-			note := s.note(c)
-			if c.Trim != (job.Size{}) && c.Trim != c.Cut {
-				note += "; trim line " + s.size(c.Trim)
-			}
-			if note != "" {
-				row("  "+c.Piece, c.Part, note)
-			}
+	for _, c := range o.Cuts {
+		note := s.note(c)
+		if c.Trim != (job.Size{}) && c.Trim != c.Cut {
+			note += "; trim line " + s.size(c.Trim)
 		}
-	})
-	if notes := basisNotes(o); len(notes) > 0 {
+		if note != "" {
+			s.wrap(c.Piece+", "+c.Part+": "+note, 100)
+		}
+	}
+	if notes := s.basisNotes(o); len(notes) > 0 {
 		s.line("\n  Allowances not given in the job")
 		for _, n := range notes {
 			s.line("    %s", n)
@@ -192,14 +199,17 @@ func (s *sheet) cord(l unit.Length) string {
 }
 
 // basisNotes says once what each default allowance is founded on.
-func basisNotes(o job.WorkOrder) []string {
+func (s *sheet) basisNotes(o job.WorkOrder) []string {
 	var out []string
-	seen := map[cite.Basis]bool{}
+	seen := map[allowance.Finish]bool{}
 	for _, c := range o.Cuts {
-		for _, b := range c.Basis {
-			if !seen[b] {
-				seen[b] = true
-				out = append(out, b.String())
+		if c.Edges == nil {
+			continue
+		}
+		for _, e := range []allowance.CutEdge{c.Edges.Top, c.Edges.Right, c.Edges.Bottom, c.Edges.Left} {
+			if !e.ByHand && e.Allowance > 0 && !seen[e.Finish] {
+				seen[e.Finish] = true
+				out = append(out, e.Finish.String()+" "+s.len(e.Allowance)+": "+e.Basis.String())
 			}
 		}
 	}
@@ -211,16 +221,20 @@ func (s *sheet) buy(o job.WorkOrder) {
 	for _, p := range o.Purchases {
 		what := s.buyLen(p.Length)
 		if p.Hides > 0 {
-			what = fmt.Sprintf("%s, %s together", hides(p.Hides), s.area(p.Area))
+			what = fmt.Sprintf("%s, %s together", hides(p.Hides), s.area(p.Area, unit.Up))
 		}
 		s.line("  %s (%s): %s", p.Name, p.Goods, what)
 		for _, a := range p.Answers {
-			amount := s.buyLen(a.Length)
+			r := unit.Up
+			if a.Kind == cite.Bound {
+				r = unit.Down
+			}
+			amount := s.goodsLen(a.Length, r)
 			switch {
 			case a.Hides > 0 || a.Area > 0:
-				amount = s.area(a.Area) + ", " + hides(a.Hides)
-			case a.Kind == cite.Bound:
-				amount = s.atLeast(a.Length)
+				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
+			case p.Layout != nil && p.Layout.Need == p.Layout.Bound:
+				amount = s.goodsLen(a.Length, unit.Nearest) // the same figure twice
 			}
 			s.line("    %-14s %s: %s", a.Kind.String()+":", amount, a.Text)
 			if a.Basis.Status != cite.Derived {
@@ -236,21 +250,78 @@ func (s *sheet) buy(o job.WorkOrder) {
 			}
 		}
 	}
+	s.alsoBuy(o)
+	for _, p := range o.Purchases {
+		if p.Layout != nil {
+			s.layout(p)
+		}
+	}
+}
+
+// alsoBuy adds up what goes with the cover. It is on the quote only where the
+// job has an extra for it.
+func (s *sheet) alsoBuy(o job.WorkOrder) {
+	cords := map[unit.Length]unit.Length{}
+	var order []unit.Length
+	var zip unit.Length
+	for _, c := range o.Cuts {
+		if c.Welt > 0 {
+			if cords[c.Cord] == 0 {
+				order = append(order, c.Cord)
+			}
+			cords[c.Cord] += c.Welt * unit.Length(c.Made)
+		}
+		zip += c.ZipTape * unit.Length(c.Made)
+	}
+	for _, d := range order {
+		s.line("  welt cord %s: %s", s.cord(d), s.goodsLen(cords[d], unit.Up))
+	}
+	if zip > 0 {
+		s.line("  zip: %s of chain", s.goodsLen(zip, unit.Up))
+	}
+	if len(order) > 0 || zip > 0 || len(o.Sewing) > 0 {
+		s.line("  (cord, zip and thread are on the quote only under the extras of the job)")
+	}
+}
+
+// layout says where every piece lies, in the order of cutting.
+func (s *sheet) layout(p job.Purchase) {
+	s.head("Cutting layout: " + p.Name + " (from the end of the roll and from its left usable edge)")
+	placed := slices.Clone(p.Layout.Placements)
+	slices.SortStableFunc(placed, func(a, b material.Placement) int {
+		return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X))
+	})
+	s.table(func(row func(...string)) {
+		row("from end", "from left", "piece", "along x across", "")
+		for _, x := range placed {
+			turned := ""
+			if x.Degrees != 0 {
+				turned = fmt.Sprintf("turned %d degrees", x.Degrees)
+			}
+			row(s.len(x.Y), s.len(x.X), p.Layout.Pieces[x.Piece].Name, s.size(job.Size{Width: x.Length, Length: x.Width}), turned)
+		}
+	})
 }
 
 func (s *sheet) sewing(o job.WorkOrder) {
 	s.head("Thread, needle and stitch")
+	if len(o.Sewing) == 0 {
+		s.line("  nothing to sew")
+	}
 	for _, x := range o.Sewing {
 		p := x.Pick
 		s.line("  %s: %s thread, needle %s (%s), stitch %s", x.Goods, p.Thread, p.Needle, p.Point, p.StitchLength.Decimal(unit.Millimetre, 1, unit.Nearest))
-		s.line("    why: %s", p.Reason)
-		s.line("    founded on: %s", p.Basis)
+		if x.SizeGiven {
+			s.line("    the size is given in the job")
+		} else {
+			s.line("    why: %s (%s)", p.Reason, p.Basis)
+		}
 		for _, f := range p.Flags.Texts() {
 			s.line("    take care: %s", f)
 		}
-		s.line("    %s of stitching in up to %d layers takes %s of needle thread and %s of bobbin thread,", s.threadLen(x.Seams), x.Layers,
-			s.threadLen(x.Thread.Needle), s.threadLen(x.Thread.Under))
-		s.line("    with tails, and %s added for waste (%s, %s)", x.Waste, x.Kind, x.Basis)
+		s.line("    %s of stitching, each seam counted once, in up to %d layers takes %s of needle thread", s.threadLen(x.Seams), x.Layers,
+			s.threadLen(x.Thread.Needle))
+		s.line("    and %s of bobbin thread, with tails, and %s added for waste (%s, %s)", s.threadLen(x.Thread.Under), x.Waste, x.Kind, x.Basis)
 		if x.Thread.Bobbins > 0 {
 			s.line("    wind %s", plural(x.Thread.Bobbins, "bobbin"))
 		}
@@ -276,18 +347,21 @@ func (s *sheet) foam(o job.WorkOrder) {
 		}
 		s.line("    ask for %.0f lbf at 25 %% (IFD25, ASTM D3574), %s", sel.Target.PoundsForce(), s.densities(sel.Density.Low, sel.Density.High))
 		for _, r := range sel.Reasons {
-			s.line("      %s", r)
+			// The stock is not in a job file, and the sitter comes below.
+			if !strings.HasPrefix(r, "no stock") && !strings.HasPrefix(r, "under ") {
+				s.wrapIn("      ", r, 100)
+			}
 		}
 		for _, r := range sel.Disagreements {
-			s.line("      sources differ: %s", r)
+			s.wrapIn("      ", "sources differ: "+r, 100)
 		}
-		s.line("      %s, %s", sel.Kind, sel.DensityBasis)
+		s.wrapIn("      ", sel.Kind.String()+", "+sel.DensityBasis.String(), 100)
 		if t := f.Sitting; t != nil {
-			s.line("    under %s: sinks %s (%s to %s), %s remain; %s of what the first layer bears before it bottoms out (%s)",
-				s.mass(t.Sitter.Mass), s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value),
-				(1/t.Margin).PercentText(0, unit.Nearest), t.Sink.Kind)
+			s.line("    with a sitter of %s: sinks %s (%s to %s), %s remain (%s);", s.mass(t.Sitter.Mass), s.len(t.Sink.Value),
+				s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind)
+			s.line("    that is %s of the load at which it bottoms out", (1/t.Margin).PercentText(0, unit.Nearest))
 			for _, n := range t.Notes {
-				s.line("      %s", n)
+				s.wrapIn("      ", n, 100)
 			}
 		}
 	}
@@ -317,13 +391,29 @@ func (s *sheet) densities(lo, hi unit.Density) string {
 
 func (s *sheet) quote(o job.WorkOrder) {
 	s.head("Quote")
-	s.line("%s", strings.TrimRight(o.Quote.String(), "\n"))
-	if o.Payment != nil {
-		s.table(func(row func(...string)) {
-			row("deposit", o.Payment.Deposit.String())
-			row("balance", o.Payment.Balance.String())
-		})
-	}
+	q := o.Quote
+	s.table(func(row func(...string)) {
+		row("what", "quantity", "price", "amount "+string(q.Currency))
+		for _, l := range q.Lines {
+			quantity, price := l.Quantity, l.Price
+			if quantity == "1 piece" {
+				quantity, price = "", ""
+			}
+			if l.Uplift.Rate() != 0 {
+				price += " + " + l.Uplift.String()
+			}
+			row(l.What, quantity, price, l.Amount.Amount())
+		}
+		row("subtotal", "", "", q.Subtotal.Amount())
+		for _, t := range q.Taxes {
+			row(t.Name, "on "+t.Base.Amount(), t.Rate.String(), t.Tax.Amount())
+		}
+		row("total", "", "", q.Total.Amount())
+		if o.Payment != nil {
+			row("deposit", "", "", o.Payment.Deposit.Amount())
+			row("balance", "", "", o.Payment.Balance.Amount())
+		}
+	})
 }
 
 func (s *sheet) cautions(o job.WorkOrder) {
@@ -348,12 +438,14 @@ func (s *sheet) cautions(o job.WorkOrder) {
 }
 
 // wrap prints a paragraph with a hanging mark.
-func (s *sheet) wrap(text string, width int) {
-	line := "  -"
+func (s *sheet) wrap(text string, width int) { s.wrapIn("  ", text, width) }
+
+func (s *sheet) wrapIn(indent, text string, width int) {
+	line := indent + "-"
 	for _, word := range strings.Fields(text) {
 		if len([]rune(line))+1+len([]rune(word)) > width && strings.TrimSpace(line) != "" {
 			s.line("%s", line)
-			line = "   "
+			line = indent + " "
 		}
 		line += " " + word
 	}

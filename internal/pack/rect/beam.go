@@ -18,6 +18,7 @@ type guide struct {
 	power float64 // worth of a box: its area to this power ...
 	tall  float64 // ... plus its height against the height limit times this
 	noise float64 // random share, for variety
+	slot  float64 // dread of narrow gaps beside a box
 }
 
 type beamNode struct {
@@ -52,6 +53,7 @@ type beam struct {
 	worth        []float64
 	n, words     int
 	total, mean  float64
+	meanW        float64
 	units        int64
 	full         bool // the last search had more partial layouts than it could keep
 	rng          rnd
@@ -94,6 +96,9 @@ func newBeam(width int64, boxes []box, seed uint64) *beam {
 		b.total += float64(float64(x.w) * float64(x.h))
 	}
 	b.mean = b.total / float64(len(boxes))
+	for _, x := range boxes {
+		b.meanW += float64(x.w) / float64(len(boxes))
+	}
 	return b
 }
 
@@ -406,6 +411,9 @@ scan:
 						continue
 					}
 					c += float64(perMean * lost)
+				}
+				if b.g.slot > 0 && res >= mw {
+					c += float64(b.g.slot * b.meanW / (b.meanW + float64(res)))
 				}
 				if c <= cut {
 					b.kids = append(b.kids, kid{c, nd.worth + b.worth[k], pi, int32(k<<1 | side)})

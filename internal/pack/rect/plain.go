@@ -15,6 +15,7 @@ const workers = 2
 type plain struct {
 	width, bound int64
 	boxes        []box
+	fine         bool // sizes are so fine that equal sides are hardly chance
 	best         int64
 	spots        []spot
 	ws           [workers]*plainWorker
@@ -43,11 +44,13 @@ type plainWorker struct {
 	perSize float64 // work of a beam per unit of size, last seen
 	share   float64 // share of work for the exchanges
 	did     [2]int64
+	puzzled int64 // part of did[1] spent on clusters
 }
 
 func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
 	p := &plain{width: width, bound: bound, boxes: boxes, best: math.MaxInt64}
 	p.solvedAt.Store(math.MaxInt64)
+	p.fine = fineSizes(width, boxes)
 	for i := range p.ws {
 		w := &plainWorker{p: p, id: i, rng: rnd{seed*workers + uint64(i) + 1}, size: 8, share: localShare(len(boxes))}
 		for range 4 {
@@ -58,6 +61,16 @@ func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
 		p.ws[i] = w
 	}
 	return p
+}
+
+// fineSizes reports whether the sizes are so fine that few of n boxes would share a side by chance.
+func fineSizes(width int64, boxes []box) bool {
+	g := width
+	for _, b := range boxes {
+		g = gcd(g, gcd(b.w, b.h))
+	}
+	n := int64(len(boxes))
+	return width/g/20 > n*n
 }
 
 // localShare is the share of work spent on exchanges: they are strong for few boxes, the beam for many.
@@ -189,7 +202,16 @@ func (w *plainWorker) work(units int64) {
 			w.did[0] += d + 1
 		} else {
 			w.bm.units = 0
-			w.beams(left)
+			share := puzzleCoarse
+			if w.p.fine {
+				share = puzzleFine
+			}
+			if float64(w.puzzled) <= float64(share*float64(w.did[1])) {
+				w.puzzle(left)
+				w.puzzled += w.bm.units
+			} else {
+				w.beams(left)
+			}
 			d := w.bm.units
 			w.bm.units = 0
 			w.did[1] += d + 1
@@ -202,15 +224,12 @@ func (w *plainWorker) work(units int64) {
 func (w *plainWorker) beams(left int64) {
 	gap := w.best - w.p.bound
 	if w.step == 0 { // a new guide
-		pick := func(a ...float64) float64 { return a[w.rng.intn(len(a))] }
-		w.guide = guide{
-			waste: pick(1, 2, 3, 5), segs: pick(0.03, 0.1, 0.2, 0.4), power: pick(0.5, 0.75, 1),
-			tall: pick(0, 0.1, 0.3, 1), noise: pick(0, 0, 0.2),
-		}
+		w.guide = w.randomGuide()
 		w.across = w.rng.intn(2) == 0
 		w.step = gap
 	}
-	w.step = max(w.minStep(), min(w.step, (gap+1)/2))
+	least := max(w.minStep(), gap/16)
+	w.step = max(least, min(w.step, (gap+1)/2))
 	size := w.size
 	if w.perSize > 0 {
 		size = max(2, min(size, int(float64(left)/w.perSize)))
@@ -241,8 +260,8 @@ func (w *plainWorker) beams(left int64) {
 		w.perSize = max(w.perSize*0.7, float64(w.bm.units)/float64(size))
 	}
 	w.full = w.full || w.bm.full
-	if w.step > w.minStep() {
-		w.step = max(w.minStep(), w.step/2)
+	if w.step > least {
+		w.step = max(least, w.step/2)
 		return
 	}
 	w.step = 0
@@ -252,6 +271,14 @@ func (w *plainWorker) beams(left int64) {
 			w.size *= 2
 			w.full = false
 		}
+	}
+}
+
+func (w *plainWorker) randomGuide() guide {
+	pick := func(a ...float64) float64 { return a[w.rng.intn(len(a))] }
+	return guide{
+		waste: pick(1, 2, 3, 5), segs: pick(0.03, 0.1, 0.2, 0.4), power: pick(0.5, 0.75, 1),
+		tall: pick(0, 0.1, 0.3, 1), noise: pick(0, 0, 0.2), slot: pick(0, 0.3),
 	}
 }
 
@@ -420,3 +447,9 @@ func (w *plainWorker) exchanges(units int64) {
 		}
 	}
 }
+
+// Shares of the work on beams that go to clusters.
+const (
+	puzzleFine   = 0.15
+	puzzleCoarse = 0.05
+)

@@ -25,6 +25,7 @@ var costEvaluators = map[string]reference.Evaluator{
 	"tax":              tax,
 	"tax_inside":       taxInside,
 	"tax_methods":      taxMethods,
+	"tax_together":     taxTogether,
 	"quote":            quoteTotals,
 	"regime":           regime,
 	"round_modes":      roundModes,
@@ -288,6 +289,27 @@ func taxMethods(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, f.err
 	}
 	return reference.Numbers(amount(rows[0].Tax), amount(rows[1].Tax), amount(rows[1].Difference)), nil
+}
+
+// taxTogether gives the tax of several levies rounded apart and together.
+func taxTogether(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	lines := lumps(in, "lines", cost.USD, &f)
+	var t cost.Tax
+	for _, s := range in.List("rates") {
+		r, err := unit.ParseRatio(s)
+		f.note(err)
+		t.Levies = append(t.Levies, cost.Levy{Name: "levy", Rate: r})
+	}
+	mode := f.mode(in.Text("mode"))
+	var out []float64
+	for _, together := range []bool{false, true} {
+		t.Together = together
+		q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: mode, Tax: t}, lines...)
+		f.note(err)
+		out = append(out, amount(q.Tax))
+	}
+	return reference.Numbers(out...), f.err
 }
 
 // quoteTotals gives tax, total, deposit and balance of a quote whose goods and

@@ -1,0 +1,68 @@
+package job
+
+import (
+	"context"
+	"errors"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// RollOffer is a roll at a price, such as one of several widths of a cloth.
+type RollOffer struct {
+	Roll  material.Roll
+	Price cost.LengthPrice
+}
+
+// RollCost is an offer laid out and priced.
+type RollCost struct {
+	Offer  RollOffer
+	Layout material.Layout
+	Cost   cost.Money
+	// TooNarrow says that a piece does not fit across this roll; Layout and
+	// Cost are then empty.
+	TooNarrow bool
+}
+
+// CompareRolls lays the same pieces out on every offer and prices what must be
+// bought of each. The result has one entry for each offer in the same order;
+// best is the index of the cheapest, the first of equals, or -1 when every
+// roll is too narrow. All prices must be in one currency. Errors name the
+// offer and wrap what material.LayOut and cost.Price.Of wrap, or
+// cost.ErrCurrency.
+func CompareRolls(ctx context.Context, offers []RollOffer, pieces []material.Piece, o material.Options) (out []RollCost, best int, err error) {
+	if len(offers) == 0 {
+		return nil, -1, check.Required("offers", "at least one roll")
+	}
+	best = -1
+	for i, offer := range offers {
+		r := RollCost{Offer: offer}
+		r.Layout, err = material.LayOut(ctx, offer.Roll, pieces, o)
+		if errors.Is(err, material.ErrTooWide) {
+			r.TooNarrow = true
+			out = append(out, r)
+			continue
+		}
+		if err == nil {
+			r.Cost, err = offer.Price.Of(r.Layout.Order, cost.HalfUp)
+		}
+		if err != nil {
+			return nil, -1, unit.InField(at("offers", i), err)
+		}
+		if best >= 0 {
+			c, err := r.Cost.Cmp(out[best].Cost)
+			if err != nil {
+				return nil, -1, unit.InField(at("offers", i), err)
+			}
+			if c < 0 {
+				best = i
+			}
+		} else {
+			best = i
+		}
+		out = append(out, r)
+	}
+	return out, best, nil
+}
