@@ -399,7 +399,7 @@ func TestPanelRefuses(t *testing.T) {
 		{allowance.Panel{Outline: o, MitreLimit: unit.Ratio(math.NaN())}, "mitre_limit", unit.ErrNotFinite},
 		{allowance.Panel{Outline: o, Tolerance: 5}, "tolerance", unit.ErrForgottenUnit},
 		{allowance.Panel{Outline: o, Tolerance: in}, "tolerance", unit.ErrRange},
-		{allowance.Panel{Outline: o, Across: allowance.Stretch{TakeOut: 0.9}}, "across.takeOut", unit.ErrRange},
+		{allowance.Panel{Outline: o, Across: allowance.Stretch{TakeOut: 0.9}}, "across.take_out", unit.ErrRange},
 		{allowance.Panel{Outline: o, Across: allowance.Stretch{Compression: 20 * in}}, "across.compression", unit.ErrRange},
 		{allowance.Panel{Outline: o, Notches: []allowance.Notch{{Edge: "x"}}}, "notches[0].edge", unit.ErrUnknown},
 		{allowance.Panel{Outline: o, Notches: []allowance.Notch{{Edge: "top", At: 21 * in}}}, "notches[0].at", unit.ErrRange},
