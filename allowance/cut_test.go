@@ -393,7 +393,7 @@ func TestPanelRefuses(t *testing.T) {
 		{allowance.Panel{}, "outline", unit.ErrRequired},
 		{allowance.Panel{Outline: o, Edges: map[string]allowance.Edge{"front": {}}}, "edges", unit.ErrUnknown},
 		{allowance.Panel{Outline: o, Edges: map[string]allowance.Edge{"top": {Handling: 3}}}, "edges.top.handling", unit.ErrForgottenUnit},
-		{allowance.Panel{Outline: o, AllEdges: allowance.Edge{Allowance: allowance.Exactly(-in)}}, "allEdges.allowance", unit.ErrRange},
+		{allowance.Panel{Outline: o, AllEdges: allowance.Edge{Allowance: allowance.Exactly(-in)}}, "all_edges.allowance", unit.ErrRange},
 		{allowance.Panel{Outline: o, Corner: 7}, "corner", unit.ErrUnknown},
 		{allowance.Panel{Outline: o, MitreLimit: 0.5}, "mitre_limit", unit.ErrRange},
 		{allowance.Panel{Outline: o, MitreLimit: unit.Ratio(math.NaN())}, "mitre_limit", unit.ErrNotFinite},
