@@ -152,7 +152,7 @@ func (w *plainWorker) puzzle(left int64) {
 		rare = n
 	}
 	all, ids := clusters(w.p.width, h, w.p.boxes, most, rare, rng)
-	w.bm.units += int64(200 * n)
+	w.bm.units += int64(1000 + 500*n)
 	boxes := make([]box, len(ids))
 	for i, id := range ids {
 		boxes[i] = box{all[id].w, all[id].h, all[id].b < 0 && w.p.boxes[all[id].a].turn}

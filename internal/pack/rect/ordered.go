@@ -11,7 +11,8 @@ import (
 // order is improved by exchanges.
 type ordered struct {
 	bound    int64
-	best     int64 // maxCoord until a layout is found
+	seeds    [][]int // orders worth starting from, besides the sorted ones
+	best     int64   // maxCoord until a layout is found
 	spots    []partSpot
 	ws       [workers]*orderedWorker
 	solvedAt atomic.Int64
@@ -40,7 +41,7 @@ func newOrdered(j *Job, parts []part, bound int64, seed uint64, groupOrder [][]i
 	s := &ordered{bound: bound, best: maxCoord}
 	s.solvedAt.Store(maxCoord)
 	for i := range s.ws {
-		w := &orderedWorker{s: s, id: i, p: newPlacer(j, parts), rng: rnd{seed*workers + uint64(i) + 1}, kind: i * 3}
+		w := &orderedWorker{s: s, id: i, p: newPlacer(j, parts), rng: rnd{seed*workers + uint64(i) + 1}, kind: i}
 		if groupOrder != nil {
 			w.p.groupOrder = groupOrder
 		}
@@ -49,11 +50,16 @@ func newOrdered(j *Job, parts []part, bound int64, seed uint64, groupOrder [][]i
 	return s
 }
 
-// sorted sets the order by a rule: area, height, width, half perimeter, each plain or with the parts bound by the
+// sorted sets the order by a rule: the seeds first, then area, height, width, half perimeter, each plain or with the parts bound by the
 // repeat first.
 func (w *orderedWorker) sorted(kind int) {
 	ps := w.p.parts
 	w.order = w.order[:0]
+	if seeds := w.s.seeds; kind < len(seeds) {
+		w.order = append(w.order, seeds[kind]...)
+		return
+	}
+	kind -= len(w.s.seeds)
 	for i := range ps {
 		w.order = append(w.order, i)
 	}
@@ -91,7 +97,7 @@ func (w *orderedWorker) sorted(kind int) {
 // start tries the sorted orders and keeps the best.
 func (s *ordered) start(ctx context.Context) {
 	w := s.ws[0]
-	for kind := range 8 {
+	for kind := range 8 + len(s.seeds) {
 		if kind > 0 && (ctx.Err() != nil || s.best <= s.bound) {
 			break
 		}
@@ -191,7 +197,7 @@ func (w *orderedWorker) work(units int64) {
 	for p.units < end && w.best > w.s.bound && !w.stopped() {
 		if !w.live {
 			w.sorted(w.kind)
-			for range n / 6 * (w.kind / 8) {
+			for range n / 6 * (w.kind / (8 + len(w.s.seeds))) {
 				a, b := w.rng.intn(n), w.rng.intn(n)
 				w.order[a], w.order[b] = w.order[b], w.order[a]
 			}

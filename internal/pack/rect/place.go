@@ -238,7 +238,7 @@ func (p *placer) lowest(i int, from, end int64) (best partSpot, ok bool) {
 					y = ceilTo(y, ry, j.Repeat.PeriodY)
 				}
 			}
-			p.units += int64(n + 4)
+			p.units += int64(2*n + 12)
 			if top := y + l.h; top < bestTop {
 				bestTop, best, ok = top, partSpot{x, y, li}, true
 			}
@@ -277,7 +277,7 @@ func (p *placer) places(l *lay, match Axes) {
 			for x := first; x <= last; x += px {
 				p.xs = append(p.xs, x)
 			}
-			p.units += int64(len(p.xs))
+			p.units += int64(4 * len(p.xs))
 			return
 		}
 		legal := func(x int64) {
@@ -310,5 +310,5 @@ func (p *placer) places(l *lay, match Axes) {
 	}
 	slices.Sort(p.xs)
 	p.xs = slices.Compact(p.xs)
-	p.units += int64(8 * len(p.xs))
+	p.units += int64(20 * len(p.xs))
 }

@@ -222,6 +222,7 @@ func (w *plainWorker) work(units int64) {
 
 // beams runs one beam.
 func (w *plainWorker) beams(left int64) {
+	w.bm.units += int64(1000 + 40*len(w.p.boxes)) // so that beams which end at once cost something too
 	gap := w.best - w.p.bound
 	if w.step == 0 { // a new guide
 		w.guide = w.randomGuide()
@@ -243,6 +244,7 @@ func (w *plainWorker) beams(left int64) {
 			tb[i] = box{b.h, b.w, b.turn}
 		}
 		bm := newBeam(h, tb, w.rng.next())
+		w.bm.units += int64(200 * len(tb))
 		spots, ok = bm.search(w.p.width, size, w.guide, left, w.stopped)
 		w.bm.units += bm.units
 		w.bm.full = bm.full

@@ -118,13 +118,22 @@ func (s *solver) lay(division [][]int64, units int64) (*Plan, error) {
 	j := s.j
 	parts := j.parts(division)
 	var p *Plan
-	if j.Repeat.binds(parts) || len(j.Flaws) > 0 || s.grouped(parts) || j.MaxLength > 0 {
+	bound := j.Repeat.binds(parts) || len(j.Flaws) > 0 || s.grouped(parts)
+	if !bound {
+		p = s.layPlain(parts, units)
+		switch {
+		case j.MaxLength == 0 || p.Length <= j.MaxLength:
+		case p.Proved:
+			return nil, fmt.Errorf("%w: %d of length are needed, the strip has %d", ErrNoLayout, p.Length, j.MaxLength)
+		default: // the placer may be luckier
+			bound = true
+		}
+	}
+	if bound {
 		var err error
 		if p, err = s.layOrdered(parts, units); err != nil {
 			return nil, err
 		}
-	} else {
-		p = s.layPlain(parts, units)
 	}
 	for i := range p.Placed {
 		p.Placed[i].Mirror = j.Pieces[p.Placed[i].Piece].Mirror
@@ -265,6 +274,10 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 		return nil, err
 	}
 	o := newOrdered(j, parts, s.bound, s.o.Seed, orders)
+	var seeding int64
+	o.seeds, seeding = s.seedOrders(parts, units/8)
+	spent += seeding
+	units -= units / 4
 	o.start(s.ctx)
 	report := func(done float64) {
 		if s.o.Progress != nil && o.best < maxCoord {
@@ -316,6 +329,61 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 		plan.Placed = append(plan.Placed, placed(&parts[i], q.x, q.y, q.lay))
 	}
 	return plan, nil
+}
+
+// seedOrders lays the parts as if only their sizes mattered, and reads orders for the placer from the layouts: once
+// with the sizes as they are, and once with the sides bound by the repeat rounded up to whole periods.
+func (s *solver) seedOrders(parts []part, units int64) (orders [][]int, spent int64) {
+	j := s.j
+	for _, rounded := range []bool{false, true} {
+		if rounded && !j.Repeat.binds(parts) || s.ctx.Err() != nil || len(parts) < 2 || len(parts) > 3000 {
+			break
+		}
+		boxes := make([]box, len(parts))
+		fits := true
+		for i := range parts {
+			l := parts[i].lays[0]
+			w, h := l.w+j.Gap, l.h+j.Gap
+			if rounded && parts[i].match&X != 0 {
+				w = min(j.Width+j.Gap, ceilTo(w, 0, j.Repeat.PeriodX))
+			}
+			if rounded && parts[i].match&Y != 0 {
+				h = ceilTo(h, 0, j.Repeat.PeriodY)
+			}
+			boxes[i] = box{w: w, h: h}
+			for _, o := range parts[i].lays {
+				if o.w != l.w && !rounded {
+					boxes[i].turn = true
+				}
+			}
+			fits = fits && w <= j.Width+j.Gap
+		}
+		if !fits {
+			continue
+		}
+		items := make([]item, len(boxes))
+		for i, b := range boxes {
+			items[i].add(b.w, b.h)
+			if b.turn && b.h <= j.Width+j.Gap {
+				items[i].add(b.h, b.w)
+			}
+		}
+		p := newPlain(j.Width+j.Gap, stripBound(j.Width+j.Gap, items, wide{}), boxes, s.o.Seed)
+		p.start()
+		p.search(s.ctx, units, nil)
+		for _, w := range p.ws {
+			spent += w.units
+		}
+		order := make([]int, len(parts))
+		for i := range order {
+			order[i] = i
+		}
+		slices.SortStableFunc(order, func(a, b int) int {
+			return cmp.Or(cmp.Compare(p.spots[a].y, p.spots[b].y), cmp.Compare(p.spots[a].x, p.spots[b].x))
+		})
+		orders = append(orders, order)
+	}
+	return orders, spent
 }
 
 // groupOrders finds for every group an order in which its parts lie within the window on clear ground.
