@@ -92,9 +92,40 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 	if len(b.errs) > 0 {
 		return WorkOrder{}, b.errs
 	}
+	if err := b.priceOptions(ctx); err != nil {
+		return WorkOrder{}, err
+	}
 	b.cautions()
 	b.sources()
 	return b.out, nil
+}
+
+// priceOptions works the job out again for each option and sets the quotes
+// side by side.
+func (b *builder) priceOptions(ctx context.Context) error {
+	for i, o := range b.spec.Options {
+		s, err := b.spec.with(o)
+		if err != nil {
+			return Errors{unit.InField(at("options", i), err)}
+		}
+		other, err := Build(ctx, s, b.options)
+		var faults Errors
+		if errors.As(err, &faults) {
+			for k := range faults {
+				faults[k] = unit.InField(at("options", i), faults[k])
+			}
+			return faults
+		}
+		if err != nil {
+			return err
+		}
+		cmp, err := cost.Compare(b.out.Quote, other.Quote)
+		if err != nil {
+			return Errors{unit.InField(at("options", i), err)}
+		}
+		b.out.Options = append(b.out.Options, OptionPrice{Name: o.Name, Purchases: other.Purchases, Quote: other.Quote, Compare: cmp})
+	}
+	return nil
 }
 
 type builder struct {
@@ -106,6 +137,7 @@ type builder struct {
 	money   map[string]price
 	seams   []seam
 	lines   []cost.Line
+	onTerms cost.Terms
 }
 
 func (b *builder) fail(field string, err error) {
@@ -117,6 +149,9 @@ func (b *builder) fail(field string, err error) {
 // failAs reports err at a field of the spec, whatever field of another package
 // it names.
 func (b *builder) failAs(field string, err error) {
+	if err == nil {
+		return
+	}
 	var in *unit.InputError
 	if errors.As(err, &in) {
 		err = &unit.InputError{Value: in.Value, Err: in.Err, Want: in.Want}
@@ -222,10 +257,32 @@ func (b *builder) piece(field string, p Piece) {
 			b.fail(f+".time", err)
 			continue
 		}
-		t, err := l.Time.Times(n)
-		b.fail(f+".time", err)
-		b.out.Labour = append(b.out.Labour, Bench{Piece: p.Name, Task: l.Task, Time: t})
+		b.labour(f, p.Name, n, l)
 	}
+}
+
+// labour adds up the time of n pieces, with or without learning.
+func (b *builder) labour(field, piece string, n int, l Labour) {
+	out := Bench{Piece: piece, Task: l.Task}
+	var err error
+	if l.Learning == nil {
+		out.Time, err = l.Time.Times(n)
+		b.fail(field+".time", err)
+	} else {
+		curve := cost.Learning{Model: cost.UnitModel, Rate: *l.Learning}
+		var how cost.Figure
+		if out.Time, err = curve.Total(l.Time, n); err == nil {
+			how, err = curve.Explain(l.Time, n)
+		}
+		b.failAs(field+".learning", err)
+		// The bench counts in minutes.
+		if err == nil {
+			out.Time, err = out.Time.RoundTo(unit.Minute, unit.Up)
+			b.fail(field+".time", err)
+		}
+		out.figures = []cost.Figure{how}
+	}
+	b.out.Labour = append(b.out.Labour, out)
 }
 
 func (b *builder) foamPad(field, piece string, n int, f Foam) {

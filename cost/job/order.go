@@ -24,7 +24,7 @@ type WorkOrder struct {
 	Foam      []FoamBlock   `json:"foam"`
 	Labour    []Bench       `json:"labour"`
 	Quote     cost.Quote    `json:"quote"`
-	Payment   *Payment      `json:"payment,omitempty"`
+	Options   []OptionPrice `json:"options,omitempty"`
 	Cautions  []Caution     `json:"cautions"`
 	Sources   []cite.Source `json:"sources"` // the documents behind the figures of this order
 }
@@ -130,12 +130,17 @@ type Bench struct {
 	Piece string        `json:"piece"`
 	Task  string        `json:"task"`
 	Time  unit.Duration `json:"time"`
+
+	figures []cost.Figure
 }
 
-// Payment splits the total into deposit and balance, which add up to it.
-type Payment struct {
-	Deposit cost.Money `json:"deposit"`
-	Balance cost.Money `json:"balance"`
+// OptionPrice is another way to do the job, priced, and compared with the
+// quote line by line.
+type OptionPrice struct {
+	Name      string          `json:"name"`
+	Purchases []Purchase      `json:"purchases"`
+	Quote     cost.Quote      `json:"quote"`
+	Compare   cost.Comparison `json:"compare"`
 }
 
 // Caution is a warning that goes on the order.

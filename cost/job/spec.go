@@ -22,7 +22,9 @@ type Spec struct {
 	Goods         []Goods             `json:"goods" required:"true" hint:"a list of goods"`
 	Pieces        []Piece             `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
 	Sewing        Sewing              `json:"sewing"`
-	Quote         QuoteSpec           `json:"quote" required:"true" hint:"rates, taxes and terms"`
+	// Options are other ways to do the job, priced beside it.
+	Options []Option  `json:"options"`
+	Quote   QuoteSpec `json:"quote" required:"true" hint:"rates, taxes and terms"`
 }
 
 // Goods is a cover on offer, sold from a roll or as hides. Panels name it by
@@ -141,6 +143,22 @@ type Foam struct {
 type Labour struct {
 	Task string        `json:"task" required:"true" hint:"what is done"`
 	Time unit.Duration `json:"time" required:"true" hint:"a time such as \"14.5 h\""`
+	// Learning is what each doubling of the number of pieces leaves of the
+	// time of one (unit model), such as 95 %; every piece takes Time when it is
+	// not given.
+	Learning *unit.Ratio `json:"learning"`
+}
+
+// Option is another way to do the job: the same work in other goods.
+type Option struct {
+	Name    string    `json:"name" required:"true" hint:"what the option is called"`
+	Replace []Replace `json:"replace" required:"true" hint:"goods to replace"`
+}
+
+// Replace puts other goods in the place of some, wherever they are used.
+type Replace struct {
+	Goods string `json:"goods" required:"true" hint:"the id of goods"`
+	With  string `json:"with" required:"true" hint:"the id of other goods"`
 }
 
 // Sewing chooses the thread; empty fields leave it to the recommendation.
@@ -159,17 +177,62 @@ type Sewing struct {
 	Cone   unit.Mass   `json:"cone"`
 }
 
-// QuoteSpec says how quantities become a price.
+// QuoteSpec says how quantities become a price. It needs a LabourRate or a
+// ShopRate that builds one up.
 type QuoteSpec struct {
-	LabourRate string `json:"labour_rate" required:"true" hint:"a rate such as \"64.55 USD/h\""`
+	LabourRate string        `json:"labour_rate"`
+	ShopRate   *ShopRateSpec `json:"shop_rate"`
 	// Markup is added to the cost of goods and foam; nothing when not given.
 	Markup unit.Ratio `json:"markup"`
 	Extras []Extra    `json:"extras"`
 	Taxes  []Tax      `json:"taxes"`
-	// Deposit is the share due before work starts; none when not given.
+	// TaxLevel says where tax is rounded; per invoice when not given.
+	TaxLevel cost.TaxLevel `json:"tax_level"`
+	// PricesIncludeTax says that rates and prices contain the taxes already.
+	PricesIncludeTax bool `json:"prices_include_tax"`
+	// Contingency is added to all other lines for what cannot be seen yet.
+	Contingency unit.Ratio `json:"contingency"`
+	// Class says how well the job is known, 5 a guess to 1 everything in
+	// hand; it gives the range of the quote. None when not given.
+	Class     int        `json:"class"`
+	Discounts []Discount `json:"discounts"`
+	// Deposit is the share due before work starts; Stages say more. Not both.
 	Deposit *unit.Ratio `json:"deposit"`
+	Stages  []Stage     `json:"stages"`
+	// Issued is the day of the quote, ValidDays how long it holds.
+	Issued    cost.Date `json:"issued"`
+	ValidDays int       `json:"valid_days"`
+	// Cash shows the total as it is paid in cash.
+	Cash bool `json:"cash"`
 	// Rounding of every line and tax; half-up when not given.
 	Rounding cost.Rounding `json:"rounding"`
+}
+
+// ShopRateSpec builds up the rate of an hour from wage, burden and overhead;
+// see cost.ShopRate.
+type ShopRateSpec struct {
+	Wage     string        `json:"wage" required:"true" hint:"an hourly wage such as \"20.00 USD/h\""`
+	Burden   unit.Ratio    `json:"burden"`
+	Overhead cost.Money    `json:"overhead"` // of a year
+	Hours    unit.Duration `json:"hours"`    // productive hours of a year, all workers
+	Margin   *unit.Ratio   `json:"margin"`   // of the rate that is charged
+	Markup   *unit.Ratio   `json:"markup"`   // on the rate at cost; not both
+}
+
+// Discount is taken off, as a rate or as an amount.
+type Discount struct {
+	Name     string      `json:"name" required:"true" hint:"what the discount is for"`
+	Rate     unit.Ratio  `json:"rate"`
+	Amount   cost.Money  `json:"amount"`
+	Kinds    []cost.Kind `json:"kinds"`
+	AfterTax bool        `json:"after_tax"`
+}
+
+// Stage is one payment; the last may leave its share out and takes the rest.
+type Stage struct {
+	Name  string     `json:"name" required:"true" hint:"what the payment is called"`
+	Share unit.Ratio `json:"share"`
+	Due   string     `json:"due"`
 }
 
 // Extra is a fixed amount on the quote, such as delivery or findings.

@@ -4,7 +4,9 @@
 //
 // Usage:
 //
-//	workorder [-job FILE.json] [-units inch|metric] [-format text|json]
+//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-explain]
+//
+// With -explain the text says how every figure of the quote came about.
 //
 // A job file with faults is refused with every fault named, one a line, and
 // exit status 2; nothing is printed on standard output then.
@@ -47,6 +49,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	file := fs.String("job", "", "job file in JSON, as the README describes it; the demo job when not given")
 	units := fs.String("units", "inch", "inch or metric")
 	format := fs.String("format", "text", "text or json")
+	explain := fs.Bool("explain", false, "say how every figure of the quote came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
 	}
@@ -71,7 +74,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		enc.SetIndent("", "  ")
 		err = enc.Encode(order)
 	} else {
-		err = printText(&out, order, *units == "metric")
+		err = printText(&out, order, *units == "metric", *explain)
 	}
 	if err == nil {
 		_, err = stdout.Write(out.Bytes())

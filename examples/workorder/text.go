@@ -22,7 +22,7 @@ type sheet struct {
 	metric bool
 }
 
-func printText(w io.Writer, o job.WorkOrder, metric bool) error {
+func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	out := &errWriter{w: w}
 	s := &sheet{w: out, metric: metric}
 	s.title("WORK ORDER: " + o.Name)
@@ -31,6 +31,9 @@ func printText(w io.Writer, o job.WorkOrder, metric bool) error {
 	s.sewing(o)
 	s.foam(o)
 	s.quote(o)
+	if explain {
+		s.explain(o)
+	}
 	s.cautions(o)
 	return out.err
 }
@@ -94,9 +97,6 @@ func (s *sheet) goodsLen(l unit.Length, r unit.Rounding) string {
 	}
 	return l.Decimal(unit.Yard, 3, r)
 }
-
-// atLeast writes a bound: never more than it is.
-func (s *sheet) atLeast(l unit.Length) string { return s.goodsLen(l, unit.Down) }
 
 func hides(n int) string { return plural(n, "hide") }
 
@@ -405,15 +405,62 @@ func (s *sheet) quote(o job.WorkOrder) {
 			row(l.What, quantity, price, l.Amount.Amount())
 		}
 		row("subtotal", "", "", q.Subtotal.Amount())
+		for _, d := range q.Discounts {
+			if !d.AfterTax {
+				row(d.Name, "on "+d.Base.Amount(), rateText(d.Rate), d.Amount.Neg().Amount())
+			}
+		}
 		for _, t := range q.Taxes {
 			row(t.Name, "on "+t.Base.Amount(), t.Rate.String(), t.Tax.Amount())
 		}
+		for _, d := range q.Discounts {
+			if d.AfterTax {
+				row(d.Name, "on "+d.Base.Amount(), rateText(d.Rate), d.Amount.Neg().Amount())
+			}
+		}
 		row("total", "", "", q.Total.Amount())
-		if o.Payment != nil {
-			row("deposit", "", "", o.Payment.Deposit.Amount())
-			row("balance", "", "", o.Payment.Balance.Amount())
+		if q.Cash.Payable.Currency() != "" {
+			row("total when paid in cash", "", "", q.Cash.Payable.Amount())
+		}
+		for _, p := range q.Payments {
+			row(p.Name, p.Due, rateText(p.Share), p.Amount.Amount())
 		}
 	})
+	if q.Inclusive {
+		s.line("  prices contain the taxes")
+	}
+	if q.Class != 0 {
+		s.line("  an estimate of class %d: before tax it may come out between %s and %s", q.Class, q.Low.Amount(), q.High.Amount())
+	}
+	if q.ValidUntil.String() != "" {
+		s.line("  issued %s, holds until %s", q.Issued, q.ValidUntil)
+	}
+	for _, o := range o.Options {
+		s.line("\n  Option: %s, total %s", o.Name, o.Quote.Total)
+		s.table(func(row func(...string)) {
+			row("  line", "as above", "option", "difference")
+			for _, r := range slices.Concat(o.Compare.Lines, o.Compare.Sums) {
+				if !r.Difference.IsZero() {
+					row("  "+r.ID, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount())
+				}
+			}
+		})
+	}
+}
+
+func rateText(r unit.Ratio) string {
+	if r == 0 {
+		return ""
+	}
+	return r.String()
+}
+
+// explain prints how every figure of the quote came about.
+func (s *sheet) explain(o job.WorkOrder) {
+	s.head("How the figures of the quote came about")
+	for _, f := range o.Quote.Figures() {
+		s.wrap(f.String(), 100)
+	}
 }
 
 func (s *sheet) cautions(o job.WorkOrder) {
