@@ -16,8 +16,15 @@ func dome() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
+	// the line is drawn through closer stations than the ones written
+	fine := d
+	fine.Intervals = 48
+	smooth, err := fine.Gore()
+	if err != nil {
+		return nil, err
+	}
 	var st []allowance.Station
-	for _, t := range g.Stations {
+	for _, t := range smooth.Stations {
 		st = append(st, allowance.Station{At: t.FromRim, Left: t.HalfWidth, Right: t.HalfWidth})
 	}
 	outline, err := allowance.StationOutline(st, true)
@@ -171,11 +178,11 @@ func tubBand() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(606, "Tub-chair band laid flat")
+	s := newSheet(586, "Tub-chair band laid flat")
 	y := s.given("Inside back of a tub chair: radius "+inch(in.Shape.Large)+" at the top,",
 		inch(in.Shape.Small)+" at the seat, "+inch(in.Shape.Height)+" high, "+in.Shape.Wrap.String()+" round.",
-		"Top pull-over "+inch(wideM.Allowance)+" and "+inch(wideM.Handling)+" to hold, seat "+inch(narrowM.Allowance)+",",
-		"ends turned under "+inch(endM.Allowance)+".")
+		"Margins: top pull-over "+inch(wideM.Allowance)+" + "+inch(wideM.Handling)+" to hold,",
+		"seat seam "+inch(narrowM.Allowance)+", ends turned under "+inch(endM.Allowance)+".")
 	s.bold(margin, y+10, "From above")
 	v := view{x: pageWidth / 2, y: y + 124, scale: 7}
 	wrap := in.Shape.Wrap
@@ -206,7 +213,8 @@ func tubBand() (*sheet, error) {
 		}
 		return ps
 	}
-	cw, cn, sw, sn = up(cw), up(cn), up(sw), up(sn)
+	tw, _ := sector(f, d.Outer+wideM.Allowance, d.Inner, d.Angle)
+	cw, cn, sw, sn, tw = up(cw), up(cn), up(sw), up(sn), up(tw)
 	// the ends are added square to the end seam lines
 	half := d.Angle.Radians() / 2
 	ex, ey := f.length(c.EndMargin)*math.Cos(half), f.length(c.EndMargin)*math.Sin(half)
@@ -218,6 +226,8 @@ func tubBand() (*sheet, error) {
 	out = append(out, place(cn[0].X-ex, cn[0].Y+ey))
 	s.Polygon(out, filled(cutLine, cloth)...)
 	s.Polygon(append(append([]svg.Point{}, sw...), backwards(sn)...), filled(seamLine, paper)...)
+	trim := append([]svg.Point{place(tw[0].X-ex, tw[0].Y+ey)}, tw...)
+	s.Polyline(append(trim, place(tw[last].X+ex, tw[last].Y+ey)), filled(trimLine, "none")...)
 	mid := last / 2
 	s.measure(sn[mid], sw[mid])
 	s.left(sw[mid].X+6, (sw[mid].Y+sn[mid].Y)/2+5, "slant "+hundredths(d.Slant))
@@ -230,6 +240,6 @@ func tubBand() (*sheet, error) {
 		"seam radii "+hundredths(d.Outer)+" and "+hundredths(d.Inner)+", angle "+degrees(d.Angle),
 		"cut radii "+hundredths(c.CutOuter)+" and "+hundredths(c.CutInner)+", ends "+inch(c.EndMargin)+" more",
 		"area inside the cut line "+squareInches(c.Area))
-	s.legend(y+4, key{cutLine, "cut"}, key{seamLine, "seam"})
+	s.legend(y+4, key{cutLine, "cut"}, key{trimLine, "trim"}, key{seamLine, "seam"})
 	return s, nil
 }

@@ -8,8 +8,8 @@
 package main
 
 import (
-	"flag"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 )
@@ -34,19 +34,18 @@ var drawings = []struct {
 	{"tubband.svg", tubBand},
 }
 
-func main() {
-	flag.Usage = func() {
-		fmt.Fprintln(flag.CommandLine.Output(), "usage: drawings DIRECTORY\n\nWrites the drawings of package allowance as SVG files.")
+func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
+
+func run(args []string, stderr io.Writer) int {
+	if len(args) != 1 {
+		fmt.Fprintln(stderr, "usage: drawings DIRECTORY")
+		return 2
 	}
-	flag.Parse()
-	if flag.NArg() != 1 {
-		flag.Usage()
-		os.Exit(2)
+	if err := writeAll(args[0]); err != nil {
+		fmt.Fprintln(stderr, "drawings:", err)
+		return 1
 	}
-	if err := writeAll(flag.Arg(0)); err != nil {
-		fmt.Fprintln(os.Stderr, "drawings:", err)
-		os.Exit(1)
-	}
+	return 0
 }
 
 func writeAll(dir string) error {
@@ -55,6 +54,7 @@ func writeAll(dir string) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", d.file, err)
 		}
+		//nolint:gosec // a document for everyone to read
 		if err := os.WriteFile(filepath.Join(dir, d.file), []byte(s.String()), 0o644); err != nil {
 			return err
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -55,15 +56,34 @@ func TestDrawingsAreListed(t *testing.T) {
 	}
 }
 
-// No text runs off the page or into another.
+// The command writes what is committed, and nothing else.
+func TestRun(t *testing.T) {
+	to := t.TempDir()
+	require.Zero(t, run([]string{to}, io.Discard))
+	for _, d := range drawings {
+		written, err := os.ReadFile(filepath.Join(to, d.file))
+		require.NoError(t, err)
+		committed, err := os.ReadFile(filepath.Join(dir, d.file))
+		require.NoError(t, err)
+		assert.True(t, string(written) == string(committed), d.file)
+	}
+	files, err := os.ReadDir(to)
+	require.NoError(t, err)
+	assert.Len(t, files, len(drawings))
+	assert.Equal(t, 2, run(nil, io.Discard))
+	assert.Equal(t, 1, run([]string{filepath.Join(to, "no such folder")}, io.Discard))
+}
+
+// No text runs off the page, into another or closer than the eye can part.
 func TestTextsAreClear(t *testing.T) {
+	const apart = 2
 	for _, d := range drawings {
 		s, err := d.draw()
 		require.NoError(t, err, d.file)
 		for i, a := range s.boxes {
 			assert.True(t, a.left >= 0 && a.right <= pageWidth && a.top >= 0 && a.bottom <= s.height, "%s: %q is cut off", d.file, a.text)
 			for _, b := range s.boxes[:i] {
-				assert.False(t, a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom, "%s: %q runs into %q", d.file, a.text, b.text)
+				assert.False(t, a.left < b.right+apart && b.left < a.right+apart && a.top < b.bottom+apart && b.top < a.bottom+apart, "%s: %q runs into %q", d.file, a.text, b.text)
 			}
 		}
 	}

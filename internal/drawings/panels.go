@@ -23,14 +23,14 @@ func (s *sheet) panel(v view, c allowance.PanelCut) {
 	s.contour(v, c.SeamLine, filled(seamLine, paper))
 }
 
-// in gives a point from whole inches.
-func in(x, y unit.Length) allowance.Point {
+// inches gives a point from whole inches.
+func inches(x, y unit.Length) allowance.Point {
 	return allowance.Point{X: x * unit.Inch, Y: y * unit.Inch}
 }
 
 // corners shows cut, trim and seam line and the four ways round a corner.
 func corners() (*sheet, error) {
-	outline, err := allowance.PolygonOutline(in(0, 0), in(12, 0), in(9, 5), in(5, 5), in(5, 10), in(0, 10))
+	outline, err := allowance.PolygonOutline(inches(0, 0), inches(12, 0), inches(9, 5), inches(5, 5), inches(5, 10), inches(0, 10))
 	if err != nil {
 		return nil, err
 	}
@@ -97,10 +97,10 @@ func corners() (*sheet, error) {
 
 // curvedPanel shows an inside back with notches and grain arrow.
 func curvedPanel() (*sheet, error) {
-	half := allowance.TraceFrom(in(0, 0)).
-		Edge("bottom").Line(in(10, 0)).
-		Edge("side").Cubic(in(9, 8), in(12, 14), in(12, 21)).
-		Edge("top").Cubic(in(12, 26), in(7, 28), in(0, 28))
+	half := allowance.TraceFrom(inches(0, 0)).
+		Edge("bottom").Line(inches(10, 0)).
+		Edge("side").Cubic(inches(9, 8), inches(12, 14), inches(12, 21)).
+		Edge("top").Cubic(inches(12, 26), inches(7, 28), inches(0, 28))
 	outline, err := allowance.HalfOutline(half)
 	if err != nil {
 		return nil, err
@@ -134,13 +134,14 @@ func curvedPanel() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(624, "Curved panel, notches and grain")
+	s := newSheet(620, "Curved panel, notches and grain")
 	y := s.given("Right half of an inside back, traced in inches from",
 		"(0, 0) to (10, 0), side curve by (9, 8), (12, 14) to",
 		"(12, 21), top by (12, 26), (7, 28) to (0, 28), then",
-		"mirrored. Notches on the top, 10 in apart at most.")
+		"mirrored. Corners clipped. Notches on the top, 10 in",
+		"apart at most, measured from its right end.")
 	s.legend(y+4, key{cutLine, "cut"}, key{trimLine, "trim"}, key{seamLine, "seam"}, key{thick, "notch"})
-	v := view{x: 210, y: 494, scale: 12}
+	v := view{x: 210, y: 506, scale: 12}
 	s.panel(v, c)
 	for _, n := range c.Notches {
 		s.Line(v.point(n.Seam), v.point(n.Cut), thick...)
@@ -151,7 +152,7 @@ func curvedPanel() (*sheet, error) {
 	s.arrow(v.point(c.Grain.Foot), v.point(c.Grain.Head))
 	g := v.at(0, 13*unit.Inch)
 	s.left(g.X+8, g.Y, "grain")
-	y = 544
+	y = 556
 	for _, e := range c.Edges {
 		if e.Name == "side, mirrored" {
 			continue
@@ -249,7 +250,7 @@ func seamMatch() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(556, "Seam matching of unequal edges")
+	s := newSheet(546, "Seam matching of unequal edges")
 	y := s.given("A front of "+inch(front)+" sewn to a back of "+inch(back)+". Marks that",
 		"meet are joined by a line; distances from the left.")
 	rows := func(y float64, title string, marks []allowance.MatchMark) {

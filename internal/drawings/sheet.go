@@ -25,7 +25,6 @@ var (
 	seamLine = stroke("#000", 1.2, "7 4")
 	thin     = stroke("#000", 0.8, "")
 	hair     = stroke("#777", 0.8, "")
-	hidden   = stroke("#777", 1.2, "4 3")
 	thick    = stroke("#000", 3, "")
 )
 

@@ -23,7 +23,7 @@ func boxing() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(570, "Boxing with joins at the back and zip")
+	s := newSheet(536, "Boxing with joins at the back and zip")
 	y := s.given("Plate 22 x 20 in at the stitch line, boxing 4 in",
 		"high, longest piece "+inch(b.Longest)+". From above:")
 	v := view{x: 120, y: y + 176, scale: 8}
@@ -122,7 +122,7 @@ func welt() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(452, "Welt strip round a cord")
+	s := newSheet(426, "Welt strip round a cord")
 	y := s.given("Cord d = "+inch(in.Cord)+", cloth t = "+inch(in.Cloth)+",",
 		"tail s = "+inch(tail)+" (the default of a welted seam).")
 	v := view{x: 150, y: y + 80, scale: 190}
@@ -177,14 +177,16 @@ func biasTube() (*sheet, error) {
 		return nil, err
 	}
 	side := sq.Side
-	s := newSheet(704, "Continuous bias strip from a square")
+	s := newSheet(710, "Continuous bias strip from a square")
 	y := s.given("At least "+inch(want)+" of strip "+inch(strip)+" wide, seams "+inch(seam)+".",
 		"Square of "+hundredths(side)+" a side.")
 	s.bold(margin, y+8, "1  Cut the square from corner to corner")
 	v := view{x: 60, y: y + 202, scale: 17}
 	s.Rect(v.at(0, side), v.length(side), v.length(side), filled(cutLine, cloth)...)
 	s.Line(v.at(0, 0), v.at(side, side), cutLine...)
-	a, b := v.at(0, side/2), v.at(side, side/2)
+	a, b := v.at(0, 0), v.at(side, 0)
+	s.under(a.X, b.X, a.Y+9, hundredths(side))
+	a, b = v.at(0, side/2), v.at(side, side/2)
 	s.right(a.X-8, a.Y, "A")
 	s.left(b.X+8, b.Y, "A")
 	p := v.at(2*side/3, side/4)
@@ -192,7 +194,7 @@ func biasTube() (*sheet, error) {
 	p = v.at(side/3, 3*side/4)
 	s.middle(p.X, p.Y, "2")
 	s.lines(290, y+90, "A and A are", "sewn together,", "face to face")
-	y += 236
+	y += 254
 	s.bold(margin, y, "2  Sew A to A and mark the strips")
 	w := view{x: 16, y: y + 232, scale: 18.6}
 	right := 2*side - 2*seam

@@ -23,7 +23,7 @@ func channels() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(392, "Channels in section")
+	s := newSheet(376, "Channels in section")
 	y := s.given("Each channel "+inch(width)+" wide between seams, filled to",
 		"rise "+inch(rise)+". The cloth follows the full line.")
 	for i, p := range []struct {
@@ -100,9 +100,9 @@ func tufting() (*sheet, error) {
 	y := s.given(fmt.Sprintf("Panel %s x %s, border %s, %d x %d diamonds,", inch(in.Width), inch(in.Height), inch(in.Border), in.Across, in.Down),
 		"buttons "+inch(in.Depth)+" deep, rule: "+in.Rule.String(),
 		"("+p.Basis.Status.String()+").")
-	grid := func(v view, cloth bool) {
+	grid := func(v view, onCloth bool) {
 		at := func(r allowance.TuftRow, i int) svg.Point {
-			if cloth {
+			if onCloth {
 				return place(v.x+v.length(r.ClothX[i]), v.y+v.length(r.ClothY))
 			}
 			return place(v.x+v.length(r.FaceX[i]), v.y+v.length(r.FaceY))
@@ -224,6 +224,6 @@ func pleats() (*sheet, error) {
 
 // insideFold goes round a fold at the middle of a pleat, kept clear of the
 // fold that comes from the other side.
-func insideFold(line []svg.Point, a, b svg.Point, clear float64) []svg.Point {
-	return append(line, place(a.X+clear, a.Y), place(b.X+clear, b.Y))
+func insideFold(line []svg.Point, a, b svg.Point, apart float64) []svg.Point {
+	return append(line, place(a.X+apart, a.Y), place(b.X+apart, b.Y))
 }
