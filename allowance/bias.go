@@ -79,6 +79,8 @@ type BiasYield struct {
 // For a square of side n w √2 + 2 s this is 2 n² w; see [BiasSquareFor]. Where
 // the height is more than the width, the goods are sheared in more than one
 // cut.
+//
+// Drawing: allowance/doc/biastube.svg
 func (t BiasTube) Yield() (BiasYield, error) {
 	if err := t.check(); err != nil {
 		return BiasYield{}, err
@@ -161,6 +163,8 @@ type BiasTubeSquare struct {
 //
 // with s the allowance of each tube seam (1/4 in is common practice). The rule
 // is common practice; it follows from [BiasTube.Yield].
+//
+// Drawing: allowance/doc/biastube.svg
 func BiasSquareFor(length, strip, seam unit.Length) (BiasTubeSquare, error) {
 	if err := check.Positive("length", length); err != nil {
 		return BiasTubeSquare{}, err

@@ -70,6 +70,8 @@ type BoxingCut struct {
 //
 // The rules are common practice. Errors are *unit.InputError values that name
 // the field.
+//
+// Drawing: allowance/doc/boxing.svg
 func (b Boxing) Cut() (BoxingCut, error) {
 	if err := check.Positive("perimeter", b.Perimeter); err != nil {
 		return BoxingCut{}, err

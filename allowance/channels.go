@@ -44,6 +44,8 @@ func (p *ChannelProfile) UnmarshalText(text []byte) error {
 //
 // Both are above zero; a rise of w/2 gives the half circle π w / 2 either way.
 // No published fullness for channels was found; this is geometry.
+//
+// Drawing: allowance/doc/channels.svg
 func ChannelCover(p ChannelProfile, width, rise unit.Length) (unit.Length, error) {
 	switch p {
 	case ArcProfile:

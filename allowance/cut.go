@@ -91,6 +91,8 @@ func (c PanelCut) sum(want func(Finish) bool) unit.Length {
 // mirror together with their cut, exactly.
 //
 // Errors are *unit.InputError values that name the field.
+//
+// Drawing: allowance/doc/curvedpanel.svg
 func (p Panel) Cut() (PanelCut, error) {
 	opt, err := p.options()
 	if err != nil {

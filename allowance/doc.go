@@ -48,6 +48,12 @@
 //	plane shapes        circle, ellipse, stadium, rounded rectangle, trapezoid,
 //	                    regular polygon, chord and arc, Steiner's offsets
 //
+// # Drawings
+//
+// Pictures of the shapes stand in allowance/doc; its README lists them. Their
+// numbers are worked out by this package from the sizes written in them. They
+// are drawn by go generate.
+//
 // # Where sources disagree
 //
 // Tuck-ins of loose covers (4, 6 and 10 in), the cover of a cushion (neutral
@@ -65,3 +71,5 @@
 // strength of a seam; where a seam carries a load, have it worked out and
 // tested.
 package allowance
+
+//go:generate go run ../internal/drawings doc

@@ -99,6 +99,8 @@ func (d Dome) share() float64 {
 
 // Gore gives the pattern of one gore. Its length is ρ (90° - rim) and its area
 // 2 ρ² k (1 - sin rim), with k the half width at the equator for ρ = 1.
+//
+// Drawing: allowance/doc/dome.svg
 func (d Dome) Gore() (Gore, error) {
 	if err := d.check(); err != nil {
 		return Gore{}, err

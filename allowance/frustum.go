@@ -51,6 +51,8 @@ type Sector struct {
 // Large is above zero and not under Small; height is from zero, and above zero
 // for a cylinder. A band so nearly straight that its radius on the flat is
 // over 10 km is refused; give it equal radii.
+//
+// Drawing: allowance/doc/frustum.svg
 func (c ConeFrustum) Develop() (Sector, error) {
 	if err := c.check(); err != nil {
 		return Sector{}, err
@@ -163,6 +165,8 @@ type TubCut struct {
 
 // Cut develops the band and adds the margins. The narrower edge must be wider
 // on the flat than its margin, or there is no cut line there.
+//
+// Drawing: allowance/doc/tubband.svg
 func (t TubBand) Cut() (TubCut, error) {
 	wide, err := t.Wide.Resolve()
 	if err != nil {

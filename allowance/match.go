@@ -142,6 +142,8 @@ const mostMarks = 1000
 // Marks gives marks that spread the ease evenly over the whole seam, at most
 // spacing apart on the shorter edge, both ends left out. The i-th of n
 // intervals ends at i/n of each edge. Spacing is at least 1 mm.
+//
+// Drawing: allowance/doc/seammatch.svg
 func (m SeamMatch) Marks(spacing unit.Length) ([]MatchMark, error) {
 	return m.MarksBetween(spacing, 0, min(m.First, m.Second))
 }

@@ -32,6 +32,8 @@ func CentredStation(along, width unit.Length) Station {
 // weighted harmonic mean of the slopes on both sides, zero at a widest or
 // narrowest point (the monotone scheme of Fritsch, Carlson and Butland, from
 // memory).
+//
+// Drawing: allowance/doc/stations.svg
 func StationOutline(stations []Station, smooth bool) (Outline, error) {
 	n := len(stations)
 	if err := check.Count("stations", n, 2, 10_000); err != nil {

@@ -11,6 +11,8 @@ import (
 
 // Corner is how the cut line goes round an outward corner, between the
 // allowances of two edges.
+//
+// Drawing: allowance/doc/corners.svg
 type Corner uint8
 
 const (

@@ -67,6 +67,8 @@ type Pleated struct {
 // so a knife pleat with u = p/2, p, 1.5 p and 2 p asks for 2, 3, 4 and 5 times
 // the length, and box pleats that meet (u = p/2) for 3, double ones for 5:
 // common practice.
+//
+// Drawing: allowance/doc/pleats.svg
 func (p Pleats) Cloth() (Pleated, error) {
 	if p.Kind > InvertedPleat {
 		return Pleated{}, check.OneOf("kind", p.Kind.String(), pleatNames[:]...)

@@ -164,6 +164,8 @@ type TuftRow struct {
 // alternately in the middles and at the sides of the diamonds. Pleats from the
 // outermost buttons to the edge take up cloth too; the border does not allow
 // for them.
+//
+// Drawing: allowance/doc/tufting.svg
 func (t Tufting) Plan() (TuftPlan, error) {
 	if err := t.check(); err != nil {
 		return TuftPlan{}, err

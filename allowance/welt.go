@@ -30,6 +30,8 @@ type WeltStrip struct {
 // practice; a 5/32 in cord with 1/2 in tails asks for 1.49 in and the trade
 // cuts 1 1/2 in. The result is rounded to the nearest nanometre, then up to
 // Step.
+//
+// Drawing: allowance/doc/welt.svg
 func (w WeltStrip) Width() (unit.Length, error) {
 	if err := check.Length("cord", w.Cord, 10*unit.Micrometre, 100*unit.Millimetre); err != nil {
 		return 0, err

@@ -1,0 +1,225 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/internal/svg"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// boxing shows the strip round a cushion, its joins and the zip at the back.
+func boxing() (*sheet, error) {
+	const width, depth = 22 * unit.Inch, 20 * unit.Inch
+	plate, err := allowance.RectangleOutline(width, depth)
+	if err != nil {
+		return nil, err
+	}
+	b := allowance.Boxing{
+		Perimeter: plate.Perimeter(), Depth: 4 * unit.Inch, Longest: 41 * unit.Inch,
+		Zip: allowance.ZipStrip{Back: width},
+	}
+	c, err := b.Cut()
+	if err != nil {
+		return nil, err
+	}
+	s := newSheet(536, "Boxing with joins at the back and zip")
+	y := s.given("Plate 22 x 20 in at the stitch line, boxing 4 in",
+		"high, longest piece "+inch(b.Longest)+". From above:")
+	v := view{x: 120, y: y + 176, scale: 8}
+	s.Rect(v.at(0, depth), v.length(width), v.length(depth), filled(cutLine, cloth)...)
+	// from the middle of the back round the right side
+	at := func(d unit.Length) (svg.Point, svg.Point) {
+		const out = 8
+		d += width / 2
+		switch {
+		case d <= width:
+			p := v.at(d, depth)
+			return p, place(p.X, p.Y-out)
+		case d <= width+depth:
+			p := v.at(width, width+depth-d)
+			return p, place(p.X+out, p.Y)
+		case d <= 2*width+depth:
+			p := v.at(2*width+depth-d, 0)
+			return p, place(p.X, p.Y+out)
+		case d <= b.Perimeter:
+			p := v.at(0, d-2*width-depth)
+			return p, place(p.X-out, p.Y)
+		}
+		p := v.at(d-b.Perimeter, depth)
+		return p, place(p.X, p.Y-out)
+	}
+	// the zip runs from the last join through the back to the first
+	first, last := c.Joins[0], c.Joins[len(c.Joins)-1]
+	a, _ := at(last)
+	z, _ := at(first)
+	s.Polyline([]svg.Point{a, v.at(0, depth), v.at(width, depth), z}, filled(stroke("#000", 5, "3 2"), "none")...)
+	for _, j := range c.Joins {
+		p, q := at(j)
+		s.Line(place(2*p.X-q.X, 2*p.Y-q.Y), q, thick...)
+		dx, anchor := 6.0, "start"
+		if q.X < p.X {
+			dx, anchor = -6, "end"
+		}
+		s.write(q.X+dx, q.Y+5, inch(j), anchor, textSize, "")
+	}
+	p0, q0 := at(0)
+	s.Line(p0, q0, cutLine...)
+	s.middle(q0.X, q0.Y-4, "0")
+	m := v.at(width/2, depth)
+	s.middle(m.X, m.Y+20, "back, zip across")
+	m = v.at(width/2, 0)
+	s.middle(m.X, m.Y-10, "front")
+	s.middle(m.X, v.at(0, depth/2).Y, "joins, from the middle")
+	s.middle(m.X, v.at(0, depth/2).Y+18, "of the back round")
+	y += 208
+	s.bold(margin, y, "Pieces to cut")
+	w := view{x: margin, scale: 9}
+	y += 14
+	def, _ := allowance.BoxedSeam.Default()
+	zip, _ := allowance.ZipSeam.Default()
+	for _, p := range c.Pieces {
+		h, l := w.length(p.Width), w.length(p.Length)
+		s.Rect(place(w.x, y), l, h, filled(cutLine, cloth)...)
+		seam := w.length(def)
+		mid := y + h/2 + 5
+		if p.Use == "zip" {
+			s.Rect(place(w.x+seam, y+seam), l-2*seam, h-seam-w.length(zip), filled(seamLine, paper)...)
+			mid = y + (h+seam-w.length(zip))/2 + 4.5
+		} else {
+			s.Rect(place(w.x+seam, y+seam), l-2*seam, h-2*seam, filled(seamLine, paper)...)
+		}
+		text := fmt.Sprintf("%d x %s, %s x %s", p.Count, p.Use, inch(p.Width), inch(p.Length))
+		if l > 230 {
+			s.middle(w.x+l/2, mid, text)
+		} else {
+			s.left(w.x+l+10, mid, text)
+		}
+		y += h + 14
+	}
+	s.legend(y+10, key{cutLine, "cut"}, key{seamLine, "seam"}, key{thick, "join"}, key{stroke("#000", 5, "3 2"), "zip"})
+	s.lines(margin, y+36, "Seams "+inch(def)+", along the zip "+inch(zip)+"; zip tape "+inch(c.ZipTape)+".",
+		"All pieces "+squareInches(c.Area)+".")
+	return s, nil
+}
+
+// welt shows the strip round a cord.
+func welt() (*sheet, error) {
+	in := allowance.WeltStrip{Cord: unit.Inch / 4, Cloth: unit.Inch / 16}
+	tail, _ := allowance.WeltedSeam.Default()
+	width, err := in.Width()
+	if err != nil {
+		return nil, err
+	}
+	bare := in
+	bare.Seam = allowance.Exactly(0)
+	girth, err := bare.Width()
+	if err != nil {
+		return nil, err
+	}
+	in.Step = unit.Inch / 8
+	cut, err := in.Width()
+	if err != nil {
+		return nil, err
+	}
+	s := newSheet(426, "Welt strip round a cord")
+	y := s.given("Cord d = "+inch(in.Cord)+", cloth t = "+inch(in.Cloth)+",",
+		"tail s = "+inch(tail)+" (the default of a welted seam).")
+	v := view{x: 150, y: y + 80, scale: 190}
+	o := v.at(0, 0)
+	r, t := v.length(in.Cord)/2, v.length(in.Cloth)
+	// cloth round the cord, then both tails lying together
+	s.Rect(place(o.X, o.Y-t), r+v.length(tail), 2*t, filled(thin, cloth)...)
+	s.Circle(o, r+t, filled(thin, cloth)...)
+	s.Rect(place(o.X+r+1, o.Y-t+0.5), t+6, 2*t-1, svg.Attr{Name: "fill", Value: cloth})
+	s.Line(place(o.X+r, o.Y), place(o.X+r+v.length(tail), o.Y), thin...)
+	s.Circle(o, r, filled(thin, paper)...)
+	s.Circle(o, r+t/2, filled(seamLine, "none")...)
+	s.Line(place(o.X+r+3, o.Y-t-14), place(o.X+r+3, o.Y+t+14), seamLine...)
+	s.middle(o.X, o.Y+5, "cord")
+	s.left(o.X+r+9, o.Y-t-8, "stitches")
+	s.under(o.X-r, o.X+r, o.Y+r+t+10, "d")
+	s.under(o.X+r, o.X+r+v.length(tail), o.Y+r+t+10, "s")
+	s.Line(place(o.X+r+v.length(tail), o.Y+t), place(o.X+r+v.length(tail), o.Y+r+t+14), hair...)
+	s.upright(o.X+r+v.length(tail)+12, o.Y-t, o.Y+t, "2 t")
+	s.left(margin, y+14, "middle of the cloth")
+	s.pointer(place(margin+66, y+19), place(o.X-(r+t/2)*0.8, o.Y-(r+t/2)*0.6))
+	y = o.Y + 104
+	s.bold(margin, y, "The strip laid flat")
+	w := view{x: 34, scale: 176}
+	y += 34
+	full := w.length(width)
+	s.Rect(place(w.x, y), full, 60, filled(cutLine, cloth)...)
+	for _, x := range [2]float64{w.length(tail), w.length(tail + girth)} {
+		s.Line(place(w.x+x, y), place(w.x+x, y+60), seamLine...)
+	}
+	s.across(w.x, w.x+w.length(tail), y-8, "s "+inch(tail))
+	s.across(w.x+w.length(tail), w.x+w.length(tail+girth), y-8, "π (d + t) "+hundredths(girth))
+	s.across(w.x+w.length(tail+girth), w.x+full, y-8, "s "+inch(tail))
+	s.under(w.x, w.x+full, y+70, "width "+hundredths(width))
+	s.lines(margin, y+112, "Cut "+inch(cut)+" wide, rounded up to the next "+inch(in.Step)+".")
+	return s, nil
+}
+
+// biasTube shows the square for a continuous bias strip.
+func biasTube() (*sheet, error) {
+	const strip, seam, want = unit.Inch, unit.Inch / 4, 95 * unit.Inch
+	sq, err := allowance.BiasSquareFor(want, strip, seam)
+	if err != nil {
+		return nil, err
+	}
+	tube, err := allowance.BiasTube{Width: sq.Side, Height: sq.Side, Strip: strip, Seam: seam}.Yield()
+	if err != nil {
+		return nil, err
+	}
+	step, err := allowance.LongestBias(strip) // the strip's width along a side
+	if err != nil {
+		return nil, err
+	}
+	side := sq.Side
+	s := newSheet(710, "Continuous bias strip from a square")
+	y := s.given("At least "+inch(want)+" of strip "+inch(strip)+" wide, seams "+inch(seam)+".",
+		"Square of "+hundredths(side)+" a side.")
+	s.bold(margin, y+8, "1  Cut the square from corner to corner")
+	v := view{x: 60, y: y + 202, scale: 17}
+	s.Rect(v.at(0, side), v.length(side), v.length(side), filled(cutLine, cloth)...)
+	s.Line(v.at(0, 0), v.at(side, side), cutLine...)
+	a, b := v.at(0, 0), v.at(side, 0)
+	s.under(a.X, b.X, a.Y+9, hundredths(side))
+	a, b = v.at(0, side/2), v.at(side, side/2)
+	s.right(a.X-8, a.Y, "A")
+	s.left(b.X+8, b.Y, "A")
+	p := v.at(2*side/3, side/4)
+	s.middle(p.X, p.Y, "1")
+	p = v.at(side/3, 3*side/4)
+	s.middle(p.X, p.Y, "2")
+	s.lines(290, y+90, "A and A are", "sewn together,", "face to face")
+	y += 254
+	s.bold(margin, y, "2  Sew A to A and mark the strips")
+	w := view{x: 16, y: y + 232, scale: 18.6}
+	right := 2*side - 2*seam
+	s.Polygon([]svg.Point{w.at(0, 0), w.at(side-seam, 0), w.at(side-seam, seam), w.at(right, side), w.at(side-seam, side), w.at(side-seam, side-seam)},
+		filled(cutLine, cloth)...)
+	s.Line(w.at(side-seam, 0), w.at(side-seam, side), stroke("#000", 1, "2 3")...)
+	for _, h := range [2]unit.Length{seam, side - seam} {
+		s.Line(w.at(h, h), w.at(side-2*seam+h, h), seamLine...)
+	}
+	for i := range sq.Turns + 1 {
+		x := seam + unit.Length(i)*step
+		s.Line(w.at(x, seam), w.at(x+side-2*seam, side-seam), thin...)
+		foot, head := w.at(x, 0), w.at(x+side-2*seam, side)
+		s.middle(foot.X, foot.Y+16, fmt.Sprint(i))
+		s.middle(head.X, head.Y-8, fmt.Sprint(i))
+	}
+	p = w.at(0, side/2)
+	s.left(p.X, p.Y-40, "marks "+hundredths(step))
+	s.left(p.X, p.Y-22, "apart")
+	y = w.y + 44
+	s.bold(margin, y, "3  Sew the top to the bottom, one strip on")
+	s.lines(margin, y+20,
+		fmt.Sprintf("Top 0 meets bottom 1, 1 meets 2, to %d meets %d: a tube", sq.Turns-1, sq.Turns),
+		"that is cut round and round along the marks.",
+		fmt.Sprintf("%d turns, %s of strip, %s of what the area holds.", tube.Strips, inch(tube.Length), tube.Share.PercentText(0, unit.Nearest)))
+	s.legend(y+82, key{seamLine, "top, bottom seam"}, key{stroke("#000", 1, "2 3"), "seam A"})
+	return s, nil
+}
