@@ -75,7 +75,7 @@ func TestBadInput(t *testing.T) {
 		"negative count":    `{"instances":[{"strip_width":5,"items":[[1,1,-3]]}]}`,
 		"half a piece":      `{"instances":[{"strip_width":5,"items":[[1,1,1.5]]}]}`,
 		"too many":          `{"instances":[{"strip_width":5,"items":[[1,1,1000000000]]}]}`,
-		"too many in all":   `{"instances":[{"strip_width":5,"items":[[1,1,99999],[1,1,99999]]}]}`,
+		"too many in all":   `{"instances":[{"strip_width":5,"items":[[1,1,19999],[1,1,19999]]}]}`,
 		"one number":        `{"instances":[{"strip_width":5,"items":[[1]]}]}`,
 		"four numbers":      `{"instances":[{"strip_width":5,"items":[[1,1,1,1]]}]}`,
 		"words":             `{"instances":[{"strip_width":5,"items":[["a",1,1]]}]}`,

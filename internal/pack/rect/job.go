@@ -92,7 +92,7 @@ func (e *InputError) Error() string {
 }
 
 // MaxPieces is the most copies a job may have in all.
-const MaxPieces = 100_000
+const MaxPieces = 20_000
 
 // maxCoord bounds every number of a job and the sums of sides.
 const maxCoord = int64(1) << 60

@@ -91,7 +91,11 @@ func (p *plain) start() {
 	l := &p.ws[0].local
 	f := l.f
 	f.limit = totalHeight(p.boxes)
-	for kind := range 4 {
+	kinds := 4
+	if len(p.boxes) > 5000 {
+		kinds = 1
+	}
+	for kind := range kinds {
 		l.order(kind)
 		if _, all := f.run(0, math.Inf(1)); all {
 			if h := f.height(); h < p.best {

@@ -209,7 +209,7 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 		if p.best > bound && s.ctx.Err() == nil {
 			var e *exact
 			e, which = newExact(s.ctx, j.Width, parts, j.Gap, Repeat{})
-			budget := units * 2 // one core, a unit is dearer than in the search
+			budget := units // of one core
 			var h int64
 			places, h, proved = e.shortest(p.best, bound, budget)
 			if places != nil {
@@ -298,7 +298,7 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 				from = j.MaxLength + 1
 			}
 			var h int64
-			places, h, proved = e.shortest(from+j.Gap, s.bound+j.Gap, units*2)
+			places, h, proved = e.shortest(from+j.Gap, s.bound+j.Gap, units)
 			if places != nil {
 				o.best = h - j.Gap
 			} else if proved && o.best == maxCoord {
