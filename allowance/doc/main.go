@@ -23,14 +23,14 @@ func main() {
 	pictures, err := draw()
 	if err == nil {
 		for _, p := range pictures {
-			if err = os.WriteFile(filepath.Join(dir, p.file), []byte(p.drawing), 0o644); err != nil {
+			if err = os.WriteFile(filepath.Join(dir, p.file), []byte(p.drawing), 0o644); err != nil { //nolint:gosec // drawings are for everyone to read
 				break
 			}
 		}
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
+		os.Exit(1) //nolint:forbidigo // this is a program
 	}
 }
 
