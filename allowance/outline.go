@@ -37,7 +37,6 @@ func (p Point) String() string { return fmt.Sprintf("(%v, %v)", p.X, p.Y) }
 func (p Point) grid() geom.Point   { return geom.Point{X: int64(p.X), Y: int64(p.Y)} }
 func fromGrid(p geom.Point) Point  { return Point{unit.Length(p.X), unit.Length(p.Y)} }
 func pointsOf(r geom.Ring) []Point { return mapped(r, fromGrid) }
-func gridOf(ps []Point) geom.Ring  { return mapped(ps, Point.grid) }
 func mapped[A, B any](s []A, f func(A) B) []B {
 	out := make([]B, len(s))
 	for i, v := range s {

@@ -102,7 +102,7 @@ func throughStations(p []geom.Point, smooth bool) []geom.Segment {
 		c := func(q geom.Point, f, m float64) geom.Point {
 			return geom.Point{X: q.X + int64(math.Round(f*m*h[i]/3)), Y: q.Y + int64(math.Round(f*h[i]/3))}
 		}
-		if slope[i] == m[i] && slope[i] == m[i+1] {
+		if m[i] == slope[i] && m[i+1] == slope[i] {
 			out = append(out, geom.LineTo(p[i], p[i+1]))
 			continue
 		}

@@ -105,7 +105,7 @@ func TestRectPanelRefuses(t *testing.T) {
 		"right.allowance": func(p *allowance.RectPanel) { p.Right.Allowance = allowance.Exactly(-1) },
 		"bottom.finish":   func(p *allowance.RectPanel) { p.Bottom.Finish = 77 },
 		"left.allowance":  func(p *allowance.RectPanel) { p.Left.Allowance = allowance.Exactly(5) },
-		"across.take_out":  func(p *allowance.RectPanel) { p.Across.TakeOut = 2 },
+		"across.take_out": func(p *allowance.RectPanel) { p.Across.TakeOut = 2 },
 		"along.shrinkage": func(p *allowance.RectPanel) { p.Along.Shrinkage = -1 },
 	} {
 		t.Run(field, func(t *testing.T) {

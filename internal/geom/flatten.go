@@ -182,7 +182,7 @@ func (f *flattener) ellipse(s Segment) {
 		tm := tangent(m)
 		flat := h <= math.Pi/4
 		flat = flat && float64(rise*area) <= float64(f.tol*tm.length()) && turnWithin(ta, tb, f.turnOf(a == s.T0, b == s.T1))
-		if !flat && flatExtent(s.U, s.V, m, h) <= f.tol/4096 {
+		if !flat && flatExtent(s.U, s.V, h) <= f.tol/4096 {
 			flat = true
 		}
 		if flat || depth == 0 || f.err != nil {
@@ -199,9 +199,9 @@ func (f *flattener) ellipse(s Segment) {
 	split(s.T0, s.T1, tangent(s.T0), tangent(s.T1), 24)
 }
 
-// flatExtent bounds how far an arc of an ellipse over m +/- h strays from its
+// flatExtent bounds how far an arc of an ellipse over a range of 2 h strays from its
 // chord in any direction: h^2 / 2 of the largest second derivative.
-func flatExtent(u, v Vec, m, h float64) float64 {
+func flatExtent(u, v Vec, h float64) float64 {
 	return float64(h*h) / 2 * (u.length() + v.length())
 }
 

@@ -175,11 +175,11 @@ const hairWidth = 6
 
 func (t tracedRing) despike(width float64) (tracedRing, bool) {
 	n := len(t.pts)
-	any := false
+	hairy := false
 	for i := range n {
-		any = any || hair(t.pts[(i+n-1)%n], t.pts[i], t.pts[(i+1)%n], width)
+		hairy = hairy || hair(t.pts[(i+n-1)%n], t.pts[i], t.pts[(i+1)%n], width)
 	}
-	if !any {
+	if !hairy {
 		return t, false
 	}
 	pts, src := slices.Clone(t.pts), slices.Clone(t.src)

@@ -20,7 +20,7 @@ func sincos(x float64) (sin, cos float64) {
 		p2 = 6.077100506506192e-11 // the rest
 	)
 	k := math.Round(x / (math.Pi / 2))
-	x = x - float64(k*p1)
+	x -= float64(k * p1)
 	x -= float64(k * p2)
 	z := float64(x * x)
 	s, c := 0.0, 0.0
