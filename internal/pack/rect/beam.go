@@ -161,7 +161,7 @@ func (b *beam) search(limit int64, size int, g guide, maxUnits int64, stop func(
 	}
 	b.limit, b.g = limit, g
 	budget := float64(float64(b.width)*float64(limit)) - b.total
-	budget += 1e-9 * b.total // rounding of the sums
+	budget += float64(1e-9 * b.total) // rounding of the sums
 	if budget < 0 {
 		return nil, false
 	}

@@ -108,7 +108,7 @@ func newExact(ctx context.Context, width int64, parts []part, gap int64, rep Rep
 func (e *exact) below(limit, budget int64) (spots []exactSpot, complete bool) {
 	e.limit, e.stop, e.cut = limit, e.units+budget, false
 	if e.seen == nil {
-		e.seen = make([]uint64, 1<<21)
+		e.seen = make([]uint64, 1<<min(21, 8+len(e.boxes)))
 	}
 	clear(e.seen)
 	e.memory = make([]memory, 1<<len(e.boxes))

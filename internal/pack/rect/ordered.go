@@ -94,8 +94,9 @@ func (w *orderedWorker) sorted(kind int) {
 	})
 }
 
-// start tries the sorted orders and keeps the best.
-func (s *ordered) start(ctx context.Context) {
+// start tries the seeds and the sorted orders and keeps the best. It stops once a layout is found and the given work
+// is done.
+func (s *ordered) start(ctx context.Context, units int64) {
 	w := s.ws[0]
 	for kind := range 8 + len(s.seeds) {
 		if kind > 0 && (ctx.Err() != nil || s.best <= s.bound) {
@@ -105,10 +106,11 @@ func (s *ordered) start(ctx context.Context) {
 		if w.p.run(w.order, s.best-1) {
 			s.best, s.spots = w.p.top, slices.Clone(w.p.spots)
 		}
-		if w.p.units > 1<<31 && s.best < maxCoord {
+		if w.p.units > units && s.best < maxCoord {
 			break
 		}
 	}
+	s.work += w.p.units
 }
 
 func (s *ordered) search(ctx context.Context, units int64, report func(done float64)) {

@@ -208,6 +208,7 @@ func (p *placer) within(seq []int, from, window int64) (next int64, ok bool) {
 // lowest finds the legal place of a part whose upper side is lowest, at or above a level; of equal ones the leftmost.
 func (p *placer) lowest(i int, from, end int64) (best partSpot, ok bool) {
 	j, pt := p.j, &p.parts[i]
+	from = max(from, p.floor)
 	bestTop := end
 	if j.MaxLength > 0 {
 		bestTop = min(bestTop, j.MaxLength+1)

@@ -591,3 +591,23 @@ func BenchmarkLarge(b *testing.B) {
 		})
 	}
 }
+
+// Many pieces in groups and under a repeat: the placer closes low ground when it remembers too much.
+func TestManyPieces(t *testing.T) {
+	j := cutJob(t, 540, 40_000, 2500, dissect.Even, 2)
+	j.Repeat = Repeat{PeriodX: 30, PeriodY: 45, DropNum: 1, DropDen: 2}
+	j.Groups = []Group{{Window: 3000}, {Window: 2500}}
+	for i := range j.Pieces {
+		p := &j.Pieces[i]
+		switch {
+		case i%50 == 0:
+			p.Group = 1
+		case i%60 == 1:
+			p.Group = 2
+		case i%3 == 0:
+			p.Match = X | Y
+		}
+	}
+	p := solve(t, j, 0.001)
+	assert.Less(t, p.Length, int64(120_000))
+}

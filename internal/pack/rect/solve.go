@@ -278,7 +278,7 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 	o.seeds, seeding = s.seedOrders(parts, units/8)
 	spent += seeding
 	units -= units / 4
-	o.start(s.ctx)
+	o.start(s.ctx, units)
 	report := func(done float64) {
 		if s.o.Progress != nil && o.best < maxCoord {
 			s.o.Progress(Progress{Done: done, Length: o.best, Bound: s.bound})
@@ -415,13 +415,11 @@ func (s *solver) groupOrders(parts []part, units int64) (orders [][]int, spent i
 			return hi - lo
 		}
 		o := newOrdered(&alone, own, 0, s.o.Seed, nil)
-		o.start(s.ctx)
+		o.start(s.ctx, units)
 		if o.best < maxCoord && span(o) > window {
 			o.search(s.ctx, max(1<<20, units/int64(len(j.Groups))), nil)
-			for _, w := range o.ws {
-				spent += w.p.units
-			}
 		}
+		spent += o.work
 		if o.best == maxCoord || span(o) > window {
 			// the window may still do on other ground; only a window too short for its tallest piece is hopeless
 			for i := range own {
