@@ -1,0 +1,3 @@
+package nest
+
+func checkStrip(width, length int64, pieces []Piece, pl []Placement, gap int64) error { return nil }
