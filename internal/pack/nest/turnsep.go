@@ -18,8 +18,9 @@ type turnSep struct {
 
 	at     []pose
 	world  [][]disc // samples where the piece lies
-	on     [][]int  // pieces on each ground
-	active []int    // grounds in use
+	trig   []struct{ s, c float64 }
+	on     [][]int // pieces on each ground
+	active []int   // grounds in use
 	wt     []float32
 	wland  []float32
 	extra  []float32 // added distance per pair that failed the exact test
@@ -42,7 +43,7 @@ type pose struct {
 func newTurnSep(bodies []*body, items []int, grounds []*ground, gap int64, r *rng) *turnSep {
 	n := len(items)
 	s := &turnSep{bodies: bodies, items: items, grounds: grounds, gap: float64(gap), n: n,
-		at: make([]pose, n), world: make([][]disc, n), on: make([][]int, len(grounds)),
+		at: make([]pose, n), world: make([][]disc, n), trig: make([]struct{ s, c float64 }, n), on: make([][]int, len(grounds)),
 		wt: make([]float32, n*n), wland: make([]float32, n), extra: make([]float32, n*n), eland: make([]float32, n), rng: r,
 		limit: make([]float64, len(grounds))}
 	span := 0.0
@@ -89,6 +90,7 @@ func (s *turnSep) put(i int, p pose) {
 	s.at[i] = p
 	if p.g >= 0 {
 		s.spread(s.bodies[s.items[i]], p, s.world[i])
+		s.trig[i].s, s.trig[i].c = p.a.sincos()
 	}
 }
 
@@ -103,8 +105,9 @@ func (s *turnSep) spread(b *body, p pose, out []disc) {
 	}
 }
 
-// sunk is the greatest depth of discs in a body at a pose, at least low.
-func sunk(discs []disc, b *body, p pose, sn, cs, low float64) float64 {
+// sunk is the greatest depth of discs in a body at a pose, at least low;
+// it stops at the first depth of cut or more.
+func sunk(discs []disc, b *body, p pose, sn, cs, low, cut float64) float64 {
 	r2 := b.radius
 	for k := range discs {
 		d := &discs[k]
@@ -120,36 +123,45 @@ func sunk(discs []disc, b *body, p pose, sn, cs, low float64) float64 {
 		}
 		if v := d.r + b.f.at(lx, ly); v > low {
 			low = v
+			if low >= cut {
+				break
+			}
 		}
 	}
 	return low
 }
 
 // landDepth is how deep the samples sink into what is blocked.
-func (s *turnSep) landDepth(b *body, p pose, sn, cs float64, discs []disc, low float64) float64 {
+func (s *turnSep) landDepth(b *body, p pose, sn, cs float64, discs []disc, low, cut float64) float64 {
 	g := s.grounds[p.g]
 	l := g.land(b.class)
-	x1 := s.limit[p.g]
-	edge := x1 < float64(g.box.x1) || g.plain
+	x0, y0, x1, y1 := float64(g.box.x0), float64(g.box.y0), s.limit[p.g], float64(g.box.y1)
 	for k := range discs {
 		d := &discs[k]
 		if l.f != nil {
 			if v := d.r + l.f.at(d.x, d.y); v > low {
 				low = v
+				if low >= cut {
+					s.work += int64(k) / 4
+					return low
+				}
 			}
 		}
-		if edge {
-			v := max(d.x-x1, float64(g.box.x0)-d.x, d.y-float64(g.box.y1), float64(g.box.y0)-d.y)
-			if v += d.r; v > low {
-				low = v
-			}
+		// Beyond the box the map does not answer.
+		v := max(d.x-x1, x0-d.x, d.y-y1, y0-d.y)
+		if v += d.r; v > low {
+			low = v
 		}
 	}
+	s.work += int64(len(discs)) / 4
 	for k := range l.features {
 		ft := &l.features[k]
 		dx, dy, r := ft.x-p.x, ft.y-p.y, ft.radius+b.radius
 		if float64(dx*dx)+float64(dy*dy) < float64(r*r) {
-			low = sunk(ft.discs, b, p, sn, cs, low)
+			s.work += 2
+			if low = sunk(ft.discs, b, p, sn, cs, low, cut); low >= cut {
+				return low
+			}
 		}
 	}
 	return low
@@ -157,7 +169,7 @@ func (s *turnSep) landDepth(b *body, p pose, sn, cs float64, discs []disc, low f
 
 // pairDepth is the depth of overlap of piece j with a body at a pose whose
 // samples are discs; 0 if they are apart by more than keep.
-func (s *turnSep) pairDepth(b *body, p pose, sn, cs float64, discs []disc, j int, keep float64) float64 {
+func (s *turnSep) pairDepth(b *body, p pose, sn, cs float64, discs []disc, j int, keep, cut float64) float64 {
 	q := s.at[j]
 	o := s.bodies[s.items[j]]
 	dx, dy := q.x-p.x, q.y-p.y
@@ -178,10 +190,13 @@ func (s *turnSep) pairDepth(b *body, p pose, sn, cs float64, discs []disc, j int
 	if b.f.at(lx, ly) <= -(o.reach + keep) {
 		return 0
 	}
-	s.work += 12
-	low := sunk(s.world[j], b, p, sn, cs, -keep)
-	sj, cj := q.a.sincos()
-	low = sunk(discs, o, q, sj, cj, low)
+	s.work += 8
+	low := sunk(s.world[j], b, p, sn, cs, -keep, cut-keep)
+	if low+keep >= cut {
+		return low + keep
+	}
+	s.work += 8
+	low = sunk(discs, o, q, s.trig[j].s, s.trig[j].c, low, cut-keep)
 	return low + keep
 }
 
@@ -197,9 +212,11 @@ func (s *turnSep) eval(i int, p pose, bound float64) float64 {
 	s.work += 12
 	keep := s.slack + float64(s.eland[i])
 	sum := 0.0
-	if d := s.landDepth(b, p, sn, cs, discs, -keep) + keep; d > 0 {
-		sum = float64(float64(float64(s.wland[i])*d) * b.size)
-		if float64(sum*b.size) >= bound {
+	bound /= b.size
+	f := float64(float64(s.wland[i]) * b.size)
+	if d := s.landDepth(b, p, sn, cs, discs, -keep, bound/f-keep) + keep; d > 0 {
+		sum = float64(f * d)
+		if sum >= bound {
 			return math.MaxFloat64
 		}
 	}
@@ -208,10 +225,11 @@ func (s *turnSep) eval(i int, p pose, bound float64) float64 {
 			continue
 		}
 		at := i*s.n + j
-		d := s.pairDepth(b, p, sn, cs, discs, j, s.gap+s.slack+float64(s.extra[at]))
+		f := float64(float64(s.wt[at]) * s.bodies[s.items[j]].size)
+		d := s.pairDepth(b, p, sn, cs, discs, j, s.gap+s.slack+float64(s.extra[at]), (bound-sum)/f)
 		if d > 0 {
-			sum += float64(float64(float64(s.wt[at])*d) * s.bodies[s.items[j]].size)
-			if float64(sum*b.size) >= bound {
+			sum += float64(f * d)
+			if sum >= bound {
 				return math.MaxFloat64
 			}
 		}
@@ -422,7 +440,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 		sn, cs := p.a.sincos()
 		keep := s.slack + float64(s.eland[i])
 		s.work += 8
-		if d := s.landDepth(b, p, sn, cs, s.world[i], -keep) + keep; d > 0 {
+		if d := s.landDepth(b, p, sn, cs, s.world[i], -keep, math.MaxFloat64) + keep; d > 0 {
 			l := float64(d*b.size) * b.size
 			hits = append(hits, hit{i, -1, l})
 			sum += l
@@ -433,7 +451,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 			if j <= i {
 				continue
 			}
-			if d := s.pairDepth(b, p, sn, cs, s.world[i], j, s.gap+s.slack+float64(s.extra[i*s.n+j])); d > 0 {
+			if d := s.pairDepth(b, p, sn, cs, s.world[i], j, s.gap+s.slack+float64(s.extra[i*s.n+j]), math.MaxFloat64); d > 0 {
 				l := float64(d*b.size) * s.bodies[s.items[j]].size
 				hits = append(hits, hit{i, j, l})
 				sum += l
@@ -482,7 +500,7 @@ func (s *turnSep) exact() bool {
 		g := s.grounds[p.g]
 		r := rings[i].box()
 		if !g.takes(rings[i], b.class) || float64(r.x1) > s.limit[p.g] {
-			s.eland[i] = 2*s.eland[i] + float32(2*s.slack)
+			s.eland[i] = 2*s.eland[i] + float32(4*s.slack)
 			ok = false
 		}
 	}
@@ -490,7 +508,7 @@ func (s *turnSep) exact() bool {
 		for k, i := range s.on[g] {
 			for _, j := range s.on[g][k+1:] {
 				if touches(rings[i], rings[j], int64(s.gap)) {
-					s.extra[i*s.n+j] = 2*s.extra[i*s.n+j] + float32(2*s.slack)
+					s.extra[i*s.n+j] = 2*s.extra[i*s.n+j] + float32(4*s.slack)
 					s.extra[j*s.n+i] = s.extra[i*s.n+j]
 					ok = false
 				}
