@@ -3,7 +3,9 @@ module github.com/coverwright/coverwright
 go 1.26
 
 require (
-	github.com/shopspring/decimal v1.6.0 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
+	github.com/peterstace/simplefeatures v0.50.0
+	github.com/stretchr/testify v1.12.1
+	pgregory.net/rapid v1.3.0
 )
+
+require go.yaml.in/yaml/v3 v3.0.5 // indirect

@@ -63,8 +63,11 @@ func canonical(r Ring) Ring {
 	return append(append(Ring(nil), r[k:]...), r[:k]...)
 }
 
-func newCatalogue(pieces []Piece, gap int64) (*catalogue, error) {
+// newCatalogue returns false if an outline is not simple enough for pair
+// tables.
+func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 	c := &catalogue{gap: gap}
+	total := 0
 	seen := make(map[string]int)
 	for pi := range pieces {
 		p := &pieces[pi]
@@ -87,9 +90,9 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, error) {
 					s.parts = c.shapes[id].parts
 				} else {
 					parts, ok := convexParts(s.ring)
-					if !ok {
-						return nil, &InputError{fmt.Sprintf("piece %d (%s): ring", pi, p.ID), fmt.Sprintf("%d corners", len(p.Ring)),
-							"the outline touches itself", ErrRing}
+					total += len(parts)
+					if !ok || len(parts) > maxParts || total > maxPartsAll {
+						return nil, false
 					}
 					s.parts = parts
 				}
@@ -120,7 +123,10 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, error) {
 	if n > 160 {
 		c.cells = 32
 	}
-	return c, nil
+	if n > 300 {
+		c.cells = 24
+	}
+	return c, true
 }
 
 func mirrors(m Mirroring) []bool {

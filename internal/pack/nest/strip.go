@@ -46,9 +46,12 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 	if err != nil {
 		return StripLayout{}, err
 	}
-	cat, err := newCatalogue(pieces, opt.Gap)
-	if err != nil {
-		return StripLayout{}, err
+	if wantsMaps(pieces) {
+		return turningStrip(ctx, job.Width, pieces, opt)
+	}
+	cat, simple := newCatalogue(pieces, opt.Gap)
+	if !simple {
+		return turningStrip(ctx, job.Width, pieces, opt)
 	}
 	var area2, maxLen int64
 	lower := int64(0)
@@ -327,7 +330,7 @@ func (w *stripWorker) squeeze(length int64) {
 }
 
 var (
-	exploreSize  = searchSize{near: 12, wide: 20, keep: 3}
+	exploreSize  = searchSize{near: 18, wide: 35, keep: 3}
 	compressSize = searchSize{near: 10, wide: 3, keep: 2}
 )
 
