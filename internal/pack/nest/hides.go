@@ -110,7 +110,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 		}
 	}
 	r := &hideRun{ctx: ctx, opt: opt, pieces: pieces}
-	r.budget = int64(opt.Effort) * 1_000_000
+	r.budget = int64(opt.Effort) * turnUnit
 	r.chunk = r.budget/80 + 1
 	classes := []Demand{}
 	for pi := range pieces {
@@ -172,6 +172,10 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 	}
 	return r, nil
 }
+
+// turnUnit is the work of one unit of effort where pieces turn freely; a
+// step costs about four times that of the pair tables.
+const turnUnit = 250_000
 
 // bySize lists the hides, largest net area first.
 func (r *hideRun) bySize() []int {
@@ -295,7 +299,7 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 	return false
 }
 
-var hideSize = searchSize{near: 10, wide: 14, keep: 3}
+var hideSize = searchSize{near: 16, wide: 32, keep: 3}
 
 func (r *hideRun) costOf(p []pose) int64 {
 	var c int64

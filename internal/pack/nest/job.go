@@ -163,9 +163,9 @@ type Progress struct {
 // Options steer the search. The zero value is useful.
 type Options struct {
 	Seed uint64
-	// Effort is the work budget in units of a million elementary steps
-	// per worker, 0 for DefaultEffort. It is not time: equal effort gives
-	// equal bytes on every machine.
+	// Effort is the work budget per worker, in units of about a million
+	// elementary steps, 0 for DefaultEffort. It is not time: equal effort
+	// gives equal bytes on every machine.
 	Effort int
 	// Workers is the number of searches side by side, 0 for 2. The result
 	// depends on it, but not on the processors of the machine.
@@ -177,7 +177,7 @@ type Options struct {
 }
 
 // DefaultEffort suits an interactive call: one or two seconds.
-const DefaultEffort = 40
+const DefaultEffort = 100
 
 const maxPieces = 5000
 

@@ -211,7 +211,7 @@ func tryPairTable(a, b *shape, gap int64, cells int) *pairTable {
 	for _, p := range a.parts {
 		for _, q := range b.parts {
 			s := convexSum(p, q)
-			corners = append(corners, s...)
+			corners = appendGridPoints(corners, s, max(int64(1)<<t.shift/2, 1))
 			pl := planesOf(s, gap)
 			bx := s.box()
 			cx0, cx1 := (bx.x0-gap-t.x0)>>t.shift, (bx.x1+gap-t.x0)>>t.shift
@@ -402,6 +402,37 @@ func tryPairTable(a, b *shape, gap int64, cells int) *pairTable {
 		}
 	}
 	return t
+}
+
+// appendGridPoints appends the corners of a ring and the whole points on
+// its edges, about step apart: where two shapes slide along each other in
+// an exact fit, such points are free although everything beside them is
+// not.
+func appendGridPoints(to []Point, r Ring, step int64) []Point {
+	for i, a := range r {
+		to = append(to, a)
+		e := r[(i+1)%len(r)].sub(a)
+		g := gcd(abs64(e.X), abs64(e.Y))
+		if g < 2 {
+			continue
+		}
+		u := Point{e.X / g, e.Y / g}
+		every := max(step/max(abs64(u.X), abs64(u.Y)), 1)
+		if g/every > 400 {
+			every = g / 400
+		}
+		for k := every; k < g; k += every {
+			to = append(to, Point{a.X + k*u.X, a.Y + k*u.Y})
+		}
+	}
+	return to
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }
 
 // distances returns, for every node that is inside, the distance to the

@@ -31,7 +31,7 @@ func wantsMaps(pieces []Piece) bool {
 
 // turningStrip shortens a strip of pieces that turn freely.
 func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options) (StripLayout, error) {
-	r := &hideRun{ctx: ctx, opt: opt, pieces: pieces, budget: int64(opt.Effort) * 1_000_000}
+	r := &hideRun{ctx: ctx, opt: opt, pieces: pieces, budget: int64(opt.Effort) * turnUnit}
 	r.chunk = r.budget/80 + 1
 	var area2, row int64
 	var at []pose
