@@ -16,7 +16,7 @@ import (
 
 // hidesEffort is the default work budget of the hides command: about a
 // minute on two cores.
-const hidesEffort = 1500
+const hidesEffort = 3200
 
 type hideFile struct {
 	Hides []struct {

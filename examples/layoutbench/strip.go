@@ -16,7 +16,7 @@ import (
 
 // stripEffort is the default work budget of the strip command: about a
 // minute on two cores.
-const stripEffort = 1500
+const stripEffort = 2500
 
 type stripItem struct {
 	ID  string       `json:"id"`

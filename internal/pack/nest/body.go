@@ -110,7 +110,7 @@ func (g *ground) land(class int) *land {
 		}
 		edges := ringEdges(append([]Ring{g.outer}, bad...)...)
 		span := float64(max(g.box.x1-g.box.x0, g.box.y1-g.box.y0))
-		l.f = newField(g.box, span*0.02, 520, edges, func(f *field) []bool {
+		l.f = newField(g.box, span*0.02, 360, edges, func(f *field) []bool {
 			in := f.filled(g.outer)
 			for i, v := range in {
 				in[i] = !v

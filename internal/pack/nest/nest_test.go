@@ -405,6 +405,15 @@ func TestPairTable(t *testing.T) {
 				at := refRing(b.ring.shifted(Point{dx, dy}))
 				want := verify.Overlap(refRing(a.ring), at)
 				require.Equal(t, want, tab.depth(dx, dy) > 0, "%v %v at %d, %d", a.ring, b.ring, dx, dy)
+				half := func(s *shape) Ring {
+					out := make(Ring, len(s.ring))
+					for i, p := range s.ring {
+						out[i] = Point{s.w - p.X, s.h - p.Y}
+					}
+					return out
+				}
+				want180 := verify.Overlap(refRing(half(a)), refRing(half(b).shifted(Point{dx, dy})))
+				require.Equal(t, want180, tab.depth(a.w-b.w-dx, a.h-b.h-dy) > 0, "half a turn")
 				if wide.depth(dx, dy) == 0 {
 					require.False(t, want || verify.Closer(refRing(a.ring), at, 70))
 				}

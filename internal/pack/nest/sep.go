@@ -16,7 +16,7 @@ type sep struct {
 	x, y   []int64 // lower left corners of the boxes
 	o      []int   // shape
 	at     []spot  // the same, for the inner loop
-	tables []*pairTable
+	tables []lookup
 	wt     []float32
 	size   []float64
 	rng    *rng
@@ -38,7 +38,7 @@ func newSep(c *catalogue, pieces []Piece, width, maxLen int64, r *rng) *sep {
 	s := &sep{c: c, pieces: pieces, n: n, W: width, L: maxLen, rng: r,
 		x: make([]int64, n), y: make([]int64, n), o: make([]int, n),
 		wt: make([]float32, n*n), placed: make([]bool, n), words: (n + 63) / 64,
-		size: make([]float64, n), at: make([]spot, n), tables: make([]*pairTable, len(c.shapes)*len(c.shapes))}
+		size: make([]float64, n), at: make([]spot, n), tables: make([]lookup, len(c.shapes)*len(c.shapes))}
 	for maxLen>>s.shiftX >= slabs {
 		s.shiftX++
 	}
@@ -106,15 +106,21 @@ func (s *sep) put(i, o int, x, y int64) {
 // spot is where a piece lies: its box and its shape.
 type spot struct{ x0, y0, x1, y1, o int64 }
 
-// table is the worker's own copy of the pointer to a pair table.
-func (s *sep) table(a, b int) *pairTable {
-	at := a*len(s.c.shapes) + b
-	t := s.tables[at]
-	if t == nil {
-		t = s.c.table(min(a, b), max(a, b))
-		s.tables[at] = t
+// lookup leads from the displacement d of shape b from shape a to the
+// table that answers it, at flip*d + (ox, oy).
+type lookup struct {
+	t            *pairTable
+	flip, ox, oy int64
+}
+
+// table is the worker's own copy of the way to a pair table. Turning both
+// shapes by half a turn, or exchanging them, leads to the same table.
+func (s *sep) table(a, b int) *lookup {
+	l := &s.tables[a*len(s.c.shapes)+b]
+	if l.t == nil {
+		*l = s.c.lookup(a, b)
 	}
-	return t
+	return l
 }
 
 // eval is the weighted overlap of piece i placed there, or anything not
@@ -148,11 +154,9 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 				continue
 			}
 			work++
-			t := s.table(o, int(sp.o))
-			dx, dy := sp.x0-x, sp.y0-y
-			if int64(o) > sp.o {
-				dx, dy = -dx, -dy
-			}
+			l := s.table(o, int(sp.o))
+			t := l.t
+			dx, dy := l.flip*(sp.x0-x)+l.ox, l.flip*(sp.y0-y)+l.oy
 			ux, uy := dx-t.x0, dy-t.y0
 			ix, iy := ux>>t.shift, uy>>t.shift
 			if uint64(ix) >= uint64(t.nx) || uint64(iy) >= uint64(t.ny) {
@@ -167,7 +171,7 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 			if cell == 1 {
 				d = t.inside(ux, uy, ix, iy)
 			} else {
-				work++
+				work += 1 + int64(t.lists[cell-2])
 				d = t.border(cell, dx, dy)
 			}
 			if d > 0 {
@@ -363,12 +367,8 @@ func (s *sep) pairLoss(i, j int) float64 {
 		return 0
 	}
 	s.work++
-	t := s.table(int(a.o), int(b.o))
-	dx, dy := b.x0-a.x0, b.y0-a.y0
-	if a.o > b.o {
-		dx, dy = -dx, -dy
-	}
-	d := t.depth(dx, dy)
+	l := s.table(int(a.o), int(b.o))
+	d := l.t.depth(l.flip*(b.x0-a.x0)+l.ox, l.flip*(b.y0-a.y0)+l.oy)
 	if d == 0 {
 		return 0
 	}

@@ -16,6 +16,7 @@ type shape struct {
 	angle  Angle
 	mirror bool
 	anchor Point // match point in the coordinates of ring
+	half   int   // the shape half a turn away, -1 if there is none
 }
 
 // kind is a piece with its orientations as indices into catalogue.shapes.
@@ -67,7 +68,6 @@ func canonical(r Ring) Ring {
 // tables.
 func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 	c := &catalogue{gap: gap}
-	total := 0
 	seen := make(map[string]int)
 	for pi := range pieces {
 		p := &pieces[pi]
@@ -90,8 +90,7 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 					s.parts = c.shapes[id].parts
 				} else {
 					parts, ok := convexParts(s.ring)
-					total += len(parts)
-					if !ok || len(parts) > maxParts || total > maxPartsAll {
+					if !ok || len(parts) > maxParts {
 						return nil, false
 					}
 					s.parts = parts
@@ -117,6 +116,7 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 			c.copyOf = append(c.copyOf, n)
 		}
 	}
+	c.pairHalves()
 	n := len(c.shapes)
 	c.tables = make([]atomic.Pointer[pairTable], n*(n+1)/2)
 	c.cells = 48
@@ -137,6 +137,56 @@ func mirrors(m Mirroring) []bool {
 		return []bool{true}
 	}
 	return []bool{false}
+}
+
+// lookup finds, among the four pairs of shapes that answer the same
+// question, the one with the smallest numbers.
+func (c *catalogue) lookup(a, b int) lookup {
+	lo, hi, l := a, b, lookup{flip: 1}
+	better := func(x, y int, m lookup) {
+		if x <= y && (lo > hi || x < lo || (x == lo && y < hi)) {
+			lo, hi, l = x, y, m
+		}
+	}
+	better(b, a, lookup{flip: -1})
+	if ha, hb := c.shapes[a].half, c.shapes[b].half; ha >= 0 && hb >= 0 {
+		ox, oy := c.shapes[a].w-c.shapes[b].w, c.shapes[a].h-c.shapes[b].h
+		better(ha, hb, lookup{flip: -1, ox: ox, oy: oy})
+		better(hb, ha, lookup{flip: 1, ox: -ox, oy: -oy})
+	}
+	l.t = c.table(lo, hi)
+	return l
+}
+
+// pairHalves finds the shapes that are half a turn apart.
+func (c *catalogue) pairHalves() {
+	at := make(map[string]int, len(c.shapes))
+	for i, s := range c.shapes {
+		k := fmt.Sprint(canonical(s.ring))
+		if _, old := at[k]; !old {
+			at[k] = i
+		}
+	}
+	for _, s := range c.shapes {
+		r := make(Ring, len(s.ring))
+		for k, p := range s.ring {
+			r[k] = Point{s.w - p.X, s.h - p.Y}
+		}
+		s.half = -1
+		if i, ok := at[fmt.Sprint(canonical(r))]; ok {
+			s.half = i
+		}
+	}
+}
+
+// tableWork estimates the steps it takes to build all tables.
+func (c *catalogue) tableWork() int64 {
+	var parts, n int64
+	for _, s := range c.shapes {
+		parts += int64(len(s.parts))
+		n++
+	}
+	return parts*parts/2*250 + n*n/2*2000
 }
 
 // table returns the table for shapes a <= b.

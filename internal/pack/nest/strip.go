@@ -50,7 +50,7 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 		return turningStrip(ctx, job.Width, pieces, opt)
 	}
 	cat, simple := newCatalogue(pieces, opt.Gap)
-	if !simple {
+	if !simple || cat.tableWork() > int64(opt.Effort)*int64(opt.Workers)*1_000_000/2 && cat.tableWork() > 200_000_000 {
 		return turningStrip(ctx, job.Width, pieces, opt)
 	}
 	var area2, maxLen int64

@@ -11,9 +11,8 @@ import (
 // Limits of the pair tables: beyond them a strip is searched by distance
 // maps, which take any outline and any angle but find no exact fits.
 const (
-	maxShapes    = 600
-	maxParts     = 50   // convex parts of one shape
-	maxPartsAll  = 2500 // of all shapes
+	maxShapes    = 300
+	maxParts     = 50 // convex parts of one shape
 	tableCorners = 400
 )
 
