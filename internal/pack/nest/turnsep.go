@@ -137,11 +137,11 @@ func (s *turnSep) landDepth(b *body, p pose, sn, cs float64, discs []disc, low, 
 	l := g.land(b.class)
 	x0, y0, x1, y1 := float64(g.box.x0), float64(g.box.y0), s.limit[p.g], float64(g.box.y1)
 	// Well clear of everything: one look is enough.
-	clear := max(p.x-x1, x0-p.x, p.y-y1, y0-p.y)
+	free := max(p.x-x1, x0-p.x, p.y-y1, y0-p.y)
 	if l.f != nil {
-		clear = max(clear, l.f.at(p.x, p.y))
+		free = max(free, l.f.at(p.x, p.y))
 	}
-	if clear+b.radius <= low {
+	if free+b.radius <= low {
 		return low
 	}
 	for k := range discs {
