@@ -4,6 +4,7 @@ go 1.26
 
 require (
 	github.com/peterstace/simplefeatures v0.50.0
+	github.com/shopspring/decimal v1.6.0
 	github.com/stretchr/testify v1.12.1
 	pgregory.net/rapid v1.3.0
 )

@@ -2,194 +2,205 @@ package main
 
 import (
 	"context"
-	"encoding/json"
-	"errors"
+	"encoding/csv"
 	"flag"
 	"fmt"
-	"io"
-	"math"
-	"os"
+	"strconv"
 	"time"
 
 	"github.com/coverwright/coverwright/internal/pack/nest"
 )
 
-// hidesEffort is the default work budget of the hides command: about a
-// minute on two cores.
-const hidesEffort = 3200
+// hidesEffort is the default work budget of the hides command: a little
+// under a minute on two cores.
+const hidesEffort = 3000
 
-type hideFile struct {
+type hideStock struct {
 	Hides []struct {
-		ID    string         `json:"id"`
-		Outer [][2]float64   `json:"outer"`
-		Holes [][][2]float64 `json:"holes"`
+		ID    string   `json:"id"`
+		Outer points   `json:"outer"`
+		Holes []points `json:"holes"`
 		Zones []struct {
-			Q   int          `json:"q"`
-			Pts [][2]float64 `json:"pts"`
+			Q   int    `json:"q"`
+			Pts points `json:"pts"`
 		} `json:"zones"`
 	} `json:"hides"`
 }
 
 type hideTest struct {
-	Name  string   `json:"name"`
-	Hides []string `json:"hides"`
-	Items []struct {
-		ID         string       `json:"id"`
-		Qty        *int         `json:"qty"`
-		MinQuality *int         `json:"min_quality"`
-		Pts        [][2]float64 `json:"pts"`
-	} `json:"items"`
+	Name  string        `json:"name"`
+	Hides []string      `json:"hides"`
+	Items []polygonItem `json:"items"`
 }
 
-// runHides packs the items of a test on measured hides, turning freely.
-func runHides(ctx context.Context, args []string, stdout, stderr io.Writer) error {
+// runHides packs polygons on measured hides, turning freely. The first
+// file holds {"hides":[{"id":..,"outer":[[x,y],..],"holes":[[[x,y],..],..],
+// "zones":[{"q":1,"pts":[[x,y],..]}]}]}, the second {"name":..,
+// "hides":["H01",..],"items":[{"id":..,"qty":..,"min_quality":2,"pts":..}]}.
+// A piece with min_quality m may lie on zones with q >= m, a piece without
+// on none.
+func runHides(ctx context.Context, args []string, std stdio) error {
 	fs := flag.NewFlagSet("hides", flag.ContinueOnError)
-	fs.SetOutput(stderr)
-	effort := fs.Int("effort", hidesEffort, "work budget per worker")
+	effort := fs.Int("effort", hidesEffort, "work budget")
 	seed := fs.Uint64("seed", 1, "seed")
-	csv := fs.Bool("csv", false, "write comma-separated lines")
-	baseline := fs.Bool("baseline", false, "raster first-fit only")
-	quiet := fs.Bool("quiet", true, "no progress lines")
-	files, err := parseMixed(fs, args)
+	asCSV := fs.Bool("csv", false, "write comma-separated lines")
+	baseline := fs.Bool("baseline", false, "raster first-fit only, as a yardstick")
+	verbose := fs.Bool("v", false, "report progress")
+	stockFile, testFile, err := parseTwo(fs, args, std)
 	if err != nil {
 		return err
 	}
-	if len(files) != 2 {
-		return errors.New("hides: want a file of hides and a file with the test")
+	if *effort < 1 {
+		return badInput("effort = %d: want 1 or more", *effort)
 	}
-	var stock hideFile
-	if err := readJSON(files[0], &stock); err != nil {
+	var stock hideStock
+	if err := readJSON(stockFile, std, &stock); err != nil {
 		return err
 	}
 	var test hideTest
-	if err := readJSON(files[1], &test); err != nil {
+	if err := readJSON(testFile, std, &test); err != nil {
 		return err
+	}
+	if test.Name == "" {
+		test.Name = "test"
 	}
 	job, err := hideJob(stock, test)
 	if err != nil {
-		return fmt.Errorf("hides: %s: %w", test.Name, err)
+		return badInput("%s: %w", test.Name, err)
 	}
 	job.Seed, job.Effort, job.Baseline = *seed, *effort, *baseline
 	start := time.Now()
-	if !*quiet {
+	if *verbose {
 		job.Progress = func(p nest.Progress) {
-			fmt.Fprintf(stderr, "%6.1fs %3d%% %d hides, %d placed\n", time.Since(start).Seconds(), 100*p.Work/p.Budget, p.Hides, p.Placed)
+			fmt.Fprintf(std.err, "%6.1f s %3d %% %d hides, %d placed\n", time.Since(start).Seconds(), 100*p.Work/p.Budget, p.Hides, p.Placed)
 		}
 	}
-	out, err := nest.Hides(ctx, job)
+	lay, err := nest.Hides(ctx, job)
 	if err != nil {
-		return fmt.Errorf("hides: %s: %w", test.Name, err)
+		return asInput(test.Name, err)
 	}
 	secs := time.Since(start).Seconds()
-	pieces := len(out.Placements) + len(out.Unplaced)
-	if *csv {
-		fmt.Fprintln(stdout, "name,hides,least,utilisation,placed,pieces,seconds,verified")
-		fmt.Fprintf(stdout, "%s,%d,%d,%.2f,%d,%d,%.1f,true\n", csvField(test.Name), len(out.Used), out.Least,
-			100*out.Utilisation(), len(out.Placements), pieces, secs)
-		return nil
+	pieces := len(lay.Placements) + len(lay.Unplaced)
+	if *asCSV {
+		out := csv.NewWriter(std.out)
+		_ = out.Write([]string{"name", "hides", "least", "utilisation", "placed", "pieces", "seconds", "verified"})
+		_ = out.Write([]string{test.Name, strconv.Itoa(len(lay.Used)), strconv.Itoa(lay.Least),
+			strconv.FormatFloat(100*lay.Utilisation(), 'f', 2, 64), strconv.Itoa(len(lay.Placements)), strconv.Itoa(pieces),
+			strconv.FormatFloat(secs, 'f', 1, 64), yes(true)})
+		out.Flush()
+		return out.Error()
 	}
-	fmt.Fprintf(stdout, "%s: %d hides used (least possible %d, by %s), utilisation %.2f %% of their net area, %d of %d pieces placed, %.1f s, verified true\n",
-		test.Name, len(out.Used), out.Least, out.LeastWhy, 100*out.Utilisation(), len(out.Placements), pieces, secs)
-	for _, u := range out.Used {
-		fmt.Fprintf(stdout, "  hide %s\n", job.Hides[u].ID)
+	fmt.Fprintf(std.out, "%s: %d hides used, least possible %d (%s), utilisation %.2f %% of their net area, %d of %d pieces placed, %.1f s, verified %s\n",
+		test.Name, len(lay.Used), lay.Least, lay.LeastWhy, 100*lay.Utilisation(), len(lay.Placements), pieces, secs, yes(true))
+	for _, u := range lay.Used {
+		fmt.Fprintf(std.out, "  hide %s\n", job.Hides[u].ID)
 	}
 	return nil
 }
 
-func readJSON(name string, v any) error {
-	b, err := os.ReadFile(name)
-	if err != nil {
-		return err
+// parseTwo reads flags that may stand before, between or after two file
+// names.
+func parseTwo(fs *flag.FlagSet, args []string, std stdio) (first, second string, err error) {
+	fs.SetOutput(std.err)
+	var files []string
+	for {
+		if err := fs.Parse(args); err != nil {
+			return "", "", inputError{err}
+		}
+		if fs.NArg() == 0 {
+			break
+		}
+		files = append(files, fs.Arg(0))
+		args = fs.Args()[1:]
 	}
-	if err := json.Unmarshal(b, v); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
+	if len(files) != 2 {
+		return "", "", badInput("%d files given; usage: layoutbench hides HIDES TEST [flags]", len(files))
 	}
-	return nil
+	return files[0], files[1], nil
 }
 
 // hideJob picks the hides the test names (all, if it names none) and
 // scales everything to whole units.
-func hideJob(stock hideFile, test hideTest) (nest.HideJob, error) {
+func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
 	byID := make(map[string]int)
 	var names []string
+	var spans float64
+	grow := func(p points) error {
+		s, err := p.span()
+		spans = max(spans, s)
+		return err
+	}
 	for i, h := range stock.Hides {
 		if _, twice := byID[h.ID]; twice {
-			return nest.HideJob{}, fmt.Errorf("hide %q is in the file twice", h.ID)
+			return nest.HideJob{}, badInput("hide %q is in the file twice", h.ID)
 		}
 		byID[h.ID] = i
 		names = append(names, h.ID)
+		all := append([]points{h.Outer}, h.Holes...)
+		for _, z := range h.Zones {
+			all = append(all, z.Pts)
+		}
+		for _, p := range all {
+			if err := grow(p); err != nil {
+				return nest.HideJob{}, badInput("hide %s: %w", h.ID, err)
+			}
+		}
+	}
+	for i := range test.Items {
+		if err := grow(test.Items[i].Pts); err != nil {
+			return nest.HideJob{}, badInput("item %s: %w", test.Items[i].name(), err)
+		}
+	}
+	unit, err := unitFor(spans, 1e5)
+	if err != nil {
+		return nest.HideJob{}, err
 	}
 	if len(test.Hides) > 0 {
 		names = test.Hides
-	}
-	span := 0.0
-	grow := func(pts [][2]float64) {
-		for _, p := range pts {
-			span = max(span, math.Abs(p[0]), math.Abs(p[1]))
-		}
-	}
-	for _, h := range stock.Hides {
-		grow(h.Outer)
-	}
-	for _, it := range test.Items {
-		grow(it.Pts)
-	}
-	if !(span > 0) || math.IsInf(span, 0) {
-		return nest.HideJob{}, errors.New("no outlines")
-	}
-	unit := 1.0
-	for span*unit < 1e5 && unit < 1e12 {
-		unit *= 10
-	}
-	for span*unit > 1e8 && unit > 1e-12 {
-		unit /= 10
 	}
 	var job nest.HideJob
 	used := make(map[string]bool)
 	for _, n := range names {
 		k, ok := byID[n]
 		if !ok {
-			return job, fmt.Errorf("hide %q is not in the file of hides", n)
+			return job, badInput("hide %q is not in the file of hides", n)
 		}
 		if used[n] {
-			return job, fmt.Errorf("hide %q is named twice", n)
+			return job, badInput("hide %q is named twice", n)
 		}
 		used[n] = true
 		src := stock.Hides[k]
 		h := nest.Hide{ID: n}
-		var err error
-		if h.Outer, err = scaled(src.Outer, unit); err != nil {
-			return job, fmt.Errorf("hide %s: outer: %w", n, err)
+		if h.Outer, err = src.Outer.ring(unit); err != nil {
+			return job, badInput("hide %s: outer: %w", n, err)
 		}
 		for i, r := range src.Holes {
-			ring, err := scaled(r, unit)
+			ring, err := r.ring(unit)
 			if err != nil {
-				return job, fmt.Errorf("hide %s: hole %d: %w", n, i, err)
+				return job, badInput("hide %s: hole %d: %w", n, i, err)
 			}
 			h.Holes = append(h.Holes, ring)
 		}
 		for i, z := range src.Zones {
-			ring, err := scaled(z.Pts, unit)
+			ring, err := z.Pts.ring(unit)
 			if err != nil {
-				return job, fmt.Errorf("hide %s: zone %d: %w", n, i, err)
+				return job, badInput("hide %s: zone %d: %w", n, i, err)
 			}
 			h.Zones = append(h.Zones, nest.Zone{Quality: z.Q, Ring: ring})
 		}
 		job.Hides = append(job.Hides, h)
 	}
-	for i, it := range test.Items {
-		n := 1
-		if it.Qty != nil {
-			n = *it.Qty
-		}
-		if n == 0 {
-			continue
-		}
-		ring, err := scaled(it.Pts, unit)
+	for i := range test.Items {
+		it := &test.Items[i]
+		n, err := it.count()
 		if err != nil {
-			return job, fmt.Errorf("item %d (%s): %w", i, it.ID, err)
+			return job, err
 		}
-		p := nest.Piece{ID: it.ID, Ring: ring, Count: n, Turn: nest.TurnAny()}
+		ring, err := it.Pts.ring(unit)
+		if err != nil {
+			return job, badInput("item %s: %w", it.name(), err)
+		}
+		p := nest.Piece{ID: it.name(), Ring: ring, Count: n, Turn: nest.TurnAny()}
 		if it.MinQuality != nil {
 			p.Demand = nest.AtLeast(*it.MinQuality)
 		}

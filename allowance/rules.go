@@ -1,0 +1,98 @@
+package allowance
+
+import (
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// Rule is an allowance that some source or the trade gives for one use. Where
+// sources disagree each has its own rule, so the choice stays visible.
+type Rule struct {
+	Name      string      `json:"name"` // such as "loose cover tuck-in"
+	Finish    Finish      `json:"finish"`
+	Allowance unit.Length `json:"allowance"` // at one edge
+	Basis     cite.Basis  `json:"basis"`
+}
+
+// Edge gives an edge with the finish and allowance of the rule.
+func (r Rule) Edge() Edge { return Edge{Finish: r.Finish, Allowance: Exactly(r.Allowance)} }
+
+func published(source, note string) cite.Basis {
+	return cite.Basis{Status: cite.Published, Source: source, Note: note}
+}
+
+func practice(note string) cite.Basis {
+	return cite.Basis{Status: cite.CommonPractice, Note: note}
+}
+
+const (
+	quarter = unit.Inch / 4
+	half    = unit.Inch / 2
+	eighth  = unit.Inch / 8
+)
+
+var rules = [...]Rule{
+	// loose covers
+	{"loose cover seam", PlainSeam, unit.Inch, published("EC57-1125", "")},
+	{"loose cover tuck-in", Raw, 6 * unit.Inch, published("EC57-1125", "1924 and 1938 newspapers say 4 in, 6 in and 10 in")},
+	{"loose cover bottom", TurnedUnder, 2 * unit.Inch, published("EC57-1125", "")},
+	{"loose cover seam, generous", PlainSeam, 3 * half, practice("1 1/2 in all round")},
+	{"loose cover tuck-in, 1924", Raw, 4 * unit.Inch, published("NZH-1924-05-16", "")},
+	{"loose cover tuck-in of the back, 1938", Raw, 10 * unit.Inch, published("WT-1938-12-28", "about")},
+	{"loose cover tuck-in of the seat, 1938", Raw, 6 * unit.Inch, published("WT-1938-12-28", "about")},
+	{"loose cover base", TurnedUnder, 6 * unit.Inch, practice("15 cm round the base")},
+
+	// canvas, duck and leather on equipment
+	{"canvas plain seam", PlainSeam, quarter, published("FM-10-16", "")},
+	{"canvas hem", DoubleHem, 3 * half, cite.Basis{Status: cite.Derived, Source: "FM-10-16", Note: "1/2 in turned under and a 1 in hem"}},
+	{"duck raw edge", PlainSeam, half, published("NAVY-SEAM-SPACING", "8 to 15 oz duck, edge to stitches")},
+	{"duck folded edge", TopStitchedSeam, eighth, published("NAVY-SEAM-SPACING", "8 to 15 oz duck, fold to stitches")},
+	{"heavy duck or leather folded edge", TopStitchedSeam, quarter, published("NAVY-SEAM-SPACING", "about, fold to stitches")},
+	{"heavy fabric raw edge, least", PlainSeam, half, published("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
+	{"heavy fabric raw edge, most", PlainSeam, 3 * quarter, published("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
+	{"thin leather edge", TopStitchedSeam, eighth, published("NAVY-SEAM-SPACING", "horsehide and thin leather, patching and trimming")},
+	{"light nylon folded edge", TopStitchedSeam, unit.Inch / 16, published("NAVY-SEAM-SPACING", "fold to stitches")},
+	{"parallel rows of stitches", TopStitchedSeam, quarter, published("NAVY-SEAM-SPACING", "between the rows")},
+	{"parallel rows of stitches, heavy", TopStitchedSeam, 3 * eighth, published("NAVY-SEAM-SPACING", "between the rows")},
+	{"reinforcing fold", SingleHem, half, published("NAVY-SEAM-SPACING", "not less than")},
+	{"hand-sewn cloth edge", TurnedUnder, half, published("NAVY-HAND-SEAMS", "thick leather and felt are not turned")},
+
+	// aircraft fabric
+	{"aircraft fabric hand-sewn edge", TurnedUnder, 3 * eighth, published("AC-43.13-1B", "2-7: at least")},
+	{"aircraft fabric sewn patch", TurnedUnder, half, published("AC-43.13-1B", "2-43 and 2-44: both edges folded")},
+	{"aircraft fabric doped lap", Raw, unit.Inch, published("AC-43.13-1B", "2-7: overlap, up to 150 mph")},
+	{"aircraft fabric envelope", Raw, unit.Inch, published("AC-43.13-1B", "2-8: excess at the trailing edge, at least")},
+
+	// upholstery
+	{"tufted panel tack edge", PullOver, unit.Inch, published("CUTTING-AND-DRAPING", "")},
+	{"tack rail, least", PullOver, unit.Inch, practice("1 to 2 in for each edge")},
+	{"tack rail, most", PullOver, 2 * unit.Inch, practice("1 to 2 in for each edge")},
+	{"upholstered part", PullOver, 2 * unit.Inch, practice("4 in added in both directions, half at each edge")},
+	{"upholstered part, generous", PullOver, 4 * unit.Inch, practice("8 in added in both directions, half at each edge")},
+	{"dining seat wrapped under", PullOver, 3 * unit.Inch, practice("6 in added in both directions, half at each edge")},
+	{"dining seat wrapped under, generous", PullOver, 6 * unit.Inch, practice("6 in at each edge")},
+	{"inside back, least", TurnedUnder, 2 * unit.Inch, practice("2 to 3 in for padding and folding under")},
+	{"inside back, most", TurnedUnder, 3 * unit.Inch, practice("2 to 3 in for padding and folding under")},
+	{"seam, metric", PlainSeam, 12 * unit.Millimetre, practice("")},
+	{"channel top or bottom", PullOver, 2 * unit.Inch, practice("for pulling")},
+	{"leather garment seam", PlainSeam, 3 * eighth, practice("")},
+	{"leather cushion seam", PlainSeam, 5 * eighth, practice("traced pattern")},
+}
+
+// Rules lists the allowances that sources and the trade give, beside the
+// defaults of [Finish.Default].
+func Rules() []Rule { return append([]Rule(nil), rules[:]...) }
+
+// RuleNamed finds a rule by its name. The error is a *unit.InputError that
+// wraps unit.ErrUnknown and lists the names.
+func RuleNamed(name string) (Rule, error) {
+	names := make([]string, len(rules))
+	for i, r := range rules {
+		if r.Name == name {
+			return r, nil
+		}
+		names[i] = r.Name
+	}
+	return Rule{}, check.OneOf("rule", name, names...)
+}

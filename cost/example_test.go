@@ -1,0 +1,527 @@
+package cost_test
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// must keeps the examples to what they show.
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+func ExampleParseMoney() {
+	m, err := cost.ParseMoney("12.925 USD")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	up := must(m.Round(cost.HalfUp))
+	even := must(m.Round(cost.HalfEven))
+	fmt.Println(m, up, even)
+	_, err = cost.ParseMoney("1,250.00 USD")
+	fmt.Println(err)
+	// Output:
+	// 12.925 USD 12.93 USD 12.92 USD
+	// amount: “1,250.00”: comma in a number; want a decimal point and no thousands sign, such as 1250.50
+}
+
+func ExampleMoney_Plus() {
+	a := must(cost.NewMoney("10.10", cost.USD))
+	b := must(cost.MinorUnits(20, cost.USD))
+	sum := must(a.Plus(b))
+	fmt.Println(sum)
+	e := must(cost.NewMoney("1.00", cost.EUR))
+	_, err := a.Plus(e)
+	fmt.Println(err)
+	// Output:
+	// 10.30 USD
+	// “1.00 EUR”: different currencies: USD and EUR; want one currency
+}
+
+func ExampleCurrency_Digits() {
+	for _, c := range []cost.Currency{cost.JPY, cost.USD, cost.KWD} {
+		d := must(c.Digits())
+		fmt.Println(c, c.Name(), d)
+	}
+	// Output:
+	// JPY Yen 0
+	// USD US Dollar 2
+	// KWD Kuwaiti Dinar 3
+}
+
+// Leather by the square foot and by the square decimetre: a length instead of
+// an area would not compile.
+func ExamplePer() {
+	hide := must(cost.NewMoney("9.80", cost.USD))
+	perFoot := must(cost.Per(hide, unit.SquareFoot))
+	perDecimetre := must(cost.ParsePrice[unit.Area]("1.05 USD/dm2"))
+	area := 48 * unit.SquareFoot
+	a := must(perFoot.Of(area, cost.HalfUp))
+	b := must(perDecimetre.Of(area, cost.HalfUp))
+	fmt.Println(perFoot, a)
+	fmt.Println(perDecimetre, b)
+	// Output:
+	// 9.80 USD/sq ft 470.40 USD
+	// 1.05 USD/dm2 468.23 USD
+}
+
+// A delivery over three pieces in proportion to their price.
+func ExampleAllocate() {
+	van := must(cost.NewMoney("85.00", cost.USD))
+	parts := must(cost.Allocate(van, []int{1250, 640, 315}))
+	fmt.Println(parts)
+	// Output:
+	// [48.19 USD 24.67 USD 12.14 USD]
+}
+
+func ExampleSplit() {
+	whole := must(cost.NewMoney("100.00", cost.USD))
+	parts := must(cost.Split(whole, 3))
+	fmt.Println(parts)
+	// Output:
+	// [33.34 USD 33.33 USD 33.33 USD]
+}
+
+func ExampleMargin() {
+	c := must(cost.NewMoney("51.64", cost.USD))
+	margin := must(cost.Margin(20*unit.Percent).Price(c, cost.HalfUp))
+	markup := must(cost.Markup(20*unit.Percent).Price(c, cost.HalfUp))
+	fmt.Println(margin, markup)
+	// Output:
+	// 64.55 USD 61.97 USD
+}
+
+func ExampleMarkupOfMargin() {
+	m := must(cost.MarkupOfMargin(35 * unit.Percent))
+	g := must(cost.MarginOfMarkup(m))
+	fmt.Println(m.PercentText(4, unit.Nearest), g.PercentText(4, unit.Nearest))
+	// Output:
+	// 53.8462 % 35.0000 %
+}
+
+// What 20.00 an hour costs the shop, and what it must charge.
+func ExampleShopRate() {
+	wage := must(cost.ParsePrice[unit.Duration]("20.00 USD/h"))
+	overhead := must(cost.ParseMoney("175000 USD"))
+	r, err := cost.ShopRate{Wage: wage, Burden: 56.5 * unit.Percent, Overhead: overhead, Hours: 8604 * unit.Hour,
+		Uplift: cost.Margin(20 * unit.Percent)}.Rate(cost.HalfUp)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range r.Figures {
+		fmt.Println(f)
+	}
+	// Output:
+	// burdened wage = wage × (1 + burden) = 20.00 USD/h × (1 + 56.5 %) = 31.3 -> 31.30 USD (half-up to the minor unit, once)
+	// paid absence = burdened wage × (paid / productive - 1) = 0 = 0 -> 0.00 USD (half-up to the minor unit, once)
+	// overhead = overhead of the year / productive hours of the shop = 175000.00 USD / 8604 h = 20.339377… -> 20.34 USD (half-up to the minor unit, once)
+	// rate at cost = burdened wage + paid absence + overhead = 31.30 + 0.00 + 20.34 -> 51.64 USD
+	// rate charged = rate at cost, 20 % margin = 51.64 -> 64.55 USD (half-up to the minor unit, once)
+}
+
+func ExampleWorkYear_Productive() {
+	h := must(cost.WorkYear{Paid: 2080 * unit.Hour, Holidays: 68 * unit.Hour, Sick: 75 * unit.Hour,
+		Leave: 155*unit.Hour + 42*unit.Minute, Other: 4*unit.Hour + 48*unit.Minute}.Productive())
+	fmt.Println(h.Decimal(unit.Hour, 1, unit.Nearest))
+	// Output:
+	// 1776.5 h
+}
+
+func ExampleBurden() {
+	top := must(cost.ParseMoney("10.73 USD"))
+	wages := must(cost.ParseMoney("23.42 USD"))
+	b := must(cost.Burden(top, wages))
+	fmt.Println(b.PercentText(2, unit.Nearest))
+	// Output:
+	// 45.82 %
+}
+
+func ExampleLoadedRate() {
+	sales := must(cost.ParseMoney("100000 USD"))
+	material := must(cost.ParseMoney("25000 USD"))
+	p := must(cost.LoadedRate(sales, material, 640*unit.Hour))
+	hour := must(p.Of(unit.Hour, cost.HalfUp))
+	fmt.Println(hour)
+	// Output:
+	// 117.19 USD
+}
+
+// Overhead by labour hours, and what a job of 300 hours bears of it.
+func ExampleOverheadPer() {
+	overhead := must(cost.ParseMoney("144000 USD"))
+	rate := must(cost.OverheadPer(overhead, 18000*unit.Hour))
+	hour := must(rate.Of(unit.Hour, cost.HalfUp))
+	job := must(rate.Of(300*unit.Hour, cost.HalfUp))
+	fmt.Println(hour, job)
+	// Output:
+	// 8.00 USD 2400.00 USD
+}
+
+func ExampleOverheadShare() {
+	overhead := must(cost.ParseMoney("8800 USD"))
+	wages := must(cost.ParseMoney("22000 USD"))
+	r := must(cost.OverheadShare(overhead, wages))
+	fmt.Println(r)
+	// Output:
+	// 40 %
+}
+
+func ExampleOverheadBudget() {
+	fixed := must(cost.ParseMoney("96000 USD"))
+	variable := must(cost.ParsePrice[unit.Duration]("3.00 USD/h"))
+	overhead, rate, err := cost.OverheadBudget[unit.Duration]{Fixed: fixed, Variable: variable, Base: 40000 * unit.Hour}.Rate(cost.HalfUp)
+	hour := must(rate.Of(unit.Hour, cost.HalfUp))
+	fmt.Println(overhead, hour, err)
+	// Output:
+	// 216000.00 USD 5.40 USD <nil>
+}
+
+// Glue is charged to jobs, thread lies in the overhead.
+func ExampleOverheadPool() {
+	rent := must(cost.ParseMoney("30000 USD"))
+	glue := must(cost.ParseMoney("500 USD"))
+	thread := must(cost.ParseMoney("300 USD"))
+	pool := must(cost.OverheadPool(cost.OverheadItem{Name: "rent", Amount: rent},
+		cost.OverheadItem{Name: "glue", Amount: glue, Direct: true}, cost.OverheadItem{Name: "thread", Amount: thread}))
+	fmt.Println(pool)
+	// Output:
+	// 30300.00 USD
+}
+
+func ExampleOverApplied() {
+	applied := must(cost.ParseMoney("136000 USD"))
+	actual := must(cost.ParseMoney("132000 USD"))
+	m := must(cost.OverApplied(applied, actual))
+	fmt.Println(m)
+	// Output:
+	// 4000.00 USD
+}
+
+// Thirty chairs of one job: the unit costs add up to the job.
+func ExampleJobCost() {
+	material := must(cost.ParseMoney("7000 USD"))
+	labour := must(cost.ParseMoney("6000 USD"))
+	overhead := must(cost.ParseMoney("2400 USD"))
+	j := cost.JobCost{Material: material, Labour: labour, Overhead: overhead}
+	total := must(j.Total())
+	each := must(j.EachOf(30))
+	sum := must(cost.Sum(each...))
+	fmt.Println(total, each[0], each[29], sum)
+	// Output:
+	// 15400.00 USD 513.34 USD 513.33 USD 15400.00 USD
+}
+
+// The costing of a small workshop for a year.
+func ExampleAddUp() {
+	wages := must(cost.ParseMoney("20000 USD"))
+	material := must(cost.ParseMoney("11500 USD"))
+	rows := must(cost.AddUp(wages, cost.HalfUp,
+		cost.Addition{Name: "insurance", Rate: 10 * unit.Percent},
+		cost.Addition{Name: "workshop", Rate: 40 * unit.Percent},
+		cost.Addition{Name: "material with its profit", Amount: material},
+		cost.Addition{Name: "indirect costs", Rate: 20 * unit.Percent}))
+	for _, r := range rows {
+		fmt.Println(r.Name, r.Added, r.Total)
+	}
+	// Output:
+	// start 20000.00 USD 20000.00 USD
+	// insurance 2000.00 USD 22000.00 USD
+	// workshop 8800.00 USD 30800.00 USD
+	// material with its profit 11500.00 USD 42300.00 USD
+	// indirect costs 8460.00 USD 50760.00 USD
+}
+
+func ExampleMachineHour() {
+	purchase := must(cost.ParseMoney("3600 USD"))
+	residual := must(cost.ParseMoney("600 USD"))
+	yearly := must(cost.ParseMoney("450 USD"))
+	m := must(cost.MachineHour{Purchase: purchase, Residual: residual, Life: 10000 * unit.Hour,
+		Yearly: yearly, HoursAYear: 1200 * unit.Hour}.Rate(cost.HalfUp))
+	fmt.Println(m)
+	// Output:
+	// 0.68 USD
+}
+
+// How many hours a month must be sold.
+func ExampleBreakEven() {
+	fixed := must(cost.ParseMoney("6000 USD"))
+	profit := must(cost.ParseMoney("1500 USD"))
+	price := must(cost.ParsePrice[unit.Duration]("64.55 USD/h"))
+	variable := must(cost.ParsePrice[unit.Duration]("31.30 USD/h"))
+	r := must(cost.BreakEven[unit.Duration]{Fixed: fixed, Price: price, Variable: variable, Step: unit.Hour, Profit: profit}.Solve(cost.HalfUp))
+	fmt.Println(r.Contribution, r.Quantity, r.Sales, r.Target)
+	// Output:
+	// 33.25 USD 181 h 11648.12 USD 226 h
+}
+
+func ExampleTargetPrice() {
+	fixed := must(cost.ParseMoney("6000 USD"))
+	profit := must(cost.ParseMoney("1500 USD"))
+	variable := must(cost.ParsePrice[unit.Duration]("31.30 USD/h"))
+	m := must(cost.TargetPrice(fixed, profit, variable, 240*unit.Hour, unit.Hour))
+	fmt.Println(m)
+	// Output:
+	// 62.55 USD
+}
+
+func ExampleMarginOfSafety() {
+	sales := must(cost.ParseMoney("15000 USD"))
+	even := must(cost.ParseMoney("12000 USD"))
+	r := must(cost.MarginOfSafety(sales, even))
+	fmt.Println(r)
+	// Output:
+	// 20 %
+}
+
+// Six dining seats, the first in three hours: the two models differ.
+func ExampleLearning() {
+	for _, m := range []cost.LearningModel{cost.UnitModel, cost.CumulativeAverage} {
+		l := cost.Learning{Model: m, Rate: 90 * unit.Percent}
+		total := must(l.Total(3*unit.Hour, 6))
+		fmt.Println(m, total.Decimal(unit.Hour, 4, unit.Nearest))
+	}
+	f := must(cost.Learning{Model: cost.UnitModel, Rate: 90 * unit.Percent}.Explain(3*unit.Hour, 6))
+	fmt.Println(f.Formula, "|", f.Working)
+	// Output:
+	// unit 15.3023 h
+	// cumulative average 13.7085 h
+	// T1 × sum of i^b for i = 1 to n, b = ln(rate) / ln 2 | 3 h × 5.1008, rate 90 %
+}
+
+func ExampleLearningRate() {
+	r := must(cost.LearningRate(12*unit.Hour+30*unit.Minute, 4*unit.Hour+17*unit.Minute+15*unit.Second, 8))
+	fmt.Println(r.PercentText(1, unit.Nearest))
+	// Output:
+	// 70.0 %
+}
+
+func ExampleRepeats() {
+	d := must(cost.Repeats{Step: 5 * unit.Percent, Most: 30 * unit.Percent}.Total(3*unit.Hour, 6))
+	fmt.Println(d)
+	// Output:
+	// 15 h 45 min
+}
+
+func ExampleStandardTime() {
+	work := must(cost.StandardTime(unit.Hour, 1, 15*unit.Percent, cost.OfWork))
+	shift := must(cost.StandardTime(unit.Hour, 1, 15*unit.Percent, cost.OfShift))
+	fmt.Println(work.Decimal(unit.Minute, 2, unit.Nearest), shift.Decimal(unit.Minute, 2, unit.Nearest))
+	// Output:
+	// 69.00 min 70.59 min
+}
+
+func ExampleEstimateClass_Range() {
+	m := must(cost.ParseMoney("1533.05 USD"))
+	low, high, err := cost.EstimateClass(3).Range(m, cost.HalfUp)
+	a := must(cost.EstimateClass(3).Accuracy())
+	fmt.Println(low, high, a.Contingency, a.Basis, err)
+	// Output:
+	// 1226.44 USD 1992.97 USD 5 % common practice <nil>
+}
+
+func ExampleCashRuleOf() {
+	rule, _ := cost.CashRuleOf(cost.CAD)
+	total := must(cost.ParseMoney("5.98 CAD"))
+	c := must(rule.Of(total))
+	fmt.Println(c.Payable, c.Difference)
+	fmt.Println(rule.Place, rule.Step, rule.Basis)
+	// Output:
+	// 6.00 CAD 0.02 CAD
+	// Canada 0.05 CAD published (Rounding)
+}
+
+func ExampleRegimeOf() {
+	r := must(cost.RegimeOf("NZ"))
+	fmt.Printf("%s: %v, %v\n", r.Name, r.Roundings, r.Levels)
+	fmt.Println(r.Note)
+	// Output:
+	// New Zealand: [half-down], [per invoice per line]
+	// half a cent or less is dropped; the same level through the whole period
+}
+
+// chair makes the lines of a wing chair of the Larkfield Reading Room.
+func chair() []cost.Line {
+	cloth := must(cost.ParsePrice[unit.Length]("42.00 USD/yd"))
+	hour := must(cost.ParsePrice[unit.Duration]("64.55 USD/h"))
+	foam := must(cost.ParsePrice[unit.Volume]("5.40 USD/bd ft"))
+	van := must(cost.ParseMoney("85.00 USD"))
+	up := cost.Markup(25 * unit.Percent)
+	a := must(cost.Item[unit.Length]{ID: "cover", Kind: cost.Goods, What: "patterned cloth", Quantity: 7*unit.Yard + unit.Yard/4,
+		Net: 6 * unit.Yard, Price: cloth, Uplift: up}.Line())
+	b := must(cost.Item[unit.Volume]{ID: "seat foam", Kind: cost.Foam, What: "seat foam", Quantity: 16 * unit.BoardFoot, Price: foam, Uplift: up}.Line())
+	c := must(cost.Item[unit.Duration]{ID: "bench", Kind: cost.Labour, What: "bench work", Quantity: 14*unit.Hour + 30*unit.Minute, Price: hour}.Line())
+	d := must(cost.LumpSum(cost.Delivery, "collection and delivery", van))
+	return []cost.Line{a, b, c, d}
+}
+
+// A whole quote: material taxed and labour not, a discount before tax, half in
+// advance.
+func ExampleNewQuote() {
+	issued := must(cost.NewDate(2026, 11, 30))
+	q, err := cost.NewQuote(cost.Terms{
+		Currency: cost.USD, Rounding: cost.HalfUp,
+		Tax:       cost.Tax{Levies: []cost.Levy{{Name: "sales tax", Rate: 6.25 * unit.Percent, On: []cost.TaxClass{"goods", "foam"}}}, Regime: "US-SST"},
+		Discounts: []cost.Discount{{Name: "pair of chairs", Rate: 5 * unit.Percent, Kinds: []cost.Kind{cost.Labour}}},
+		Stages:    []cost.Stage{{Name: "deposit", Share: 50 * unit.Percent}, {Name: "balance"}},
+		Issued:    issued, ValidDays: 90,
+	}, chair()...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(q)
+	fmt.Println("holds until", q.ValidUntil, "- waste", q.Lines[0].Waste, q.Lines[0].WasteCost)
+	// Output:
+	// patterned cloth (7.25 yd)           380.63
+	// seat foam (16 bd ft)                108.00
+	// bench work (14.5 h)                 935.98
+	// collection and delivery (1 piece)    85.00
+	// subtotal                           1509.61
+	// pair of chairs 5 % of 935.98        -46.80
+	// sales tax 6.25 % on 488.63           30.54
+	// total USD                          1493.35
+	// deposit                             746.68
+	// balance                             746.67
+	// holds until 2027-02-28 - waste 1.25 yd 52.50 USD
+}
+
+func ExampleQuote_Explain() {
+	q := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp,
+		Tax: cost.Tax{Levies: []cost.Levy{{Name: "sales tax", Rate: 6.25 * unit.Percent, On: []cost.TaxClass{"goods", "foam"}}}}}, chair()...))
+	for _, name := range []string{"cover", "sales tax", "total"} {
+		figures := must(q.Explain(name))
+		for _, f := range figures {
+			fmt.Println(f)
+		}
+	}
+	// Output:
+	// cover: cost = quantity × price = 7.25 yd × 42.00 USD/yd = 304.5 -> 304.50 USD (half-up to 0.01 USD, once)
+	// cover: waste = (quantity - net) × price = (7.25 yd - 6 yd) × 42.00 USD/yd = 1.25 yd, 17.2 % of the quantity -> 52.50 USD (half-up to 0.01 USD, once)
+	// cover: amount = cost × (1 + markup) = 304.5 × (1 + 25 %) = 380.625 -> 380.63 USD (half-up to 0.01 USD, once)
+	// cover: tax = share of the tax of the invoice = 23.79 -> 23.79 USD (largest remainder)
+	// sales tax = sum of its lines × rate = 488.63 × 6.25 % -> 30.54 USD (half-up, rounded per invoice)
+	// total = net + tax = 1509.61 + 30.54 -> 1540.15 USD
+}
+
+func ExampleQuote_TaxMethods() {
+	m := must(cost.ParseMoney("4.95 USD"))
+	var lines []cost.Line
+	for range 4 {
+		l := must(cost.LumpSum(cost.Sundries, "zip", m))
+		lines = append(lines, l)
+	}
+	q := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp,
+		Tax: cost.Tax{Levies: []cost.Levy{{Name: "tax", Rate: 7.5 * unit.Percent}}}}, lines...))
+	rows := must(q.TaxMethods(cost.HalfUp, cost.HalfDown))
+	for _, r := range rows {
+		fmt.Println(r.Level, r.Rounding, r.Tax, r.Difference)
+	}
+	// Output:
+	// per invoice half-up 1.49 USD 0.00 USD
+	// per invoice half-down 1.48 USD -0.01 USD
+	// per line half-up 1.48 USD -0.01 USD
+	// per line half-down 1.48 USD -0.01 USD
+}
+
+func leatherCover() cost.Line {
+	p := must(cost.ParsePrice[unit.Area]("9.80 USD/sq ft"))
+	l := must(cost.Item[unit.Area]{ID: "cover", Kind: cost.Goods, What: "leather", Quantity: 75 * unit.SquareFoot, Price: p,
+		Uplift: cost.Markup(25 * unit.Percent)}.Line())
+	return l
+}
+
+// Cloth against leather.
+func ExampleCompare() {
+	t := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}
+	cloth := must(cost.NewQuote(t, chair()...))
+	lines := chair()
+	lines[0] = leatherCover()
+	leather := must(cost.NewQuote(t, lines...))
+	c := must(cost.Compare(cloth, leather))
+	fmt.Print(strings.ReplaceAll(c.String(), " \n", "\n"))
+	// Output:
+	//                            first   second  difference
+	// cover                     380.63   918.75     +538.12
+	// seat foam                 108.00   108.00        0.00
+	// bench                     935.98   935.98        0.00
+	// collection and delivery    85.00    85.00        0.00
+	// subtotal                 1509.61  2047.73     +538.12
+	// discount                    0.00     0.00        0.00
+	// tax                         0.00     0.00        0.00
+	// total                    1509.61  2047.73     +538.12
+}
+
+func ExamplePriceOptions() {
+	t := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}
+	arms := must(cost.ParseMoney("40.00 USD"))
+	caps := must(cost.LumpSum(cost.Outwork, "arm caps", arms))
+	o, err := cost.PriceOptions(t, chair(),
+		cost.Option{Name: "good"},
+		cost.Option{Name: "better", Lines: []cost.Line{caps}},
+		cost.Option{Name: "best", Lines: []cost.Line{leatherCover(), caps}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(o)
+	// Output:
+	//                             good   better     best
+	// cover                     380.63   380.63   918.75
+	// seat foam                 108.00   108.00   108.00
+	// bench                     935.98   935.98   935.98
+	// collection and delivery    85.00    85.00    85.00
+	// arm caps                       -    40.00    40.00
+	// subtotal                 1509.61  1549.61  2087.73
+	// tax                         0.00     0.00     0.00
+	// total                    1509.61  1549.61  2087.73
+}
+
+func ExampleReadPriceListCSV() {
+	list, err := cost.ReadPriceListCSV(strings.NewReader(`code,kind,description,price,uplift
+CLOTH-12,goods,patterned cloth,42.00 USD/yd,25 % markup
+HIDE-3,goods,leather,9.80 USD/sq ft,25 % markup
+`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	item := must(cost.ItemOf(list, "HIDE-3", 48*unit.SquareFoot))
+	line := must(item.Line())
+	q := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}, line))
+	fmt.Println(q.Total)
+	_, err = cost.Find[unit.Length](list, "HIDE-3")
+	fmt.Println(err)
+
+	_, err = cost.ReadPriceListCSV(strings.NewReader(`code,kind,description,price
+CLOTH-12,cloth,patterned cloth,42.00 USD/yd
+HIDE-3,goods,leather,"9,80 EUR/sq ft"
+`))
+	fmt.Println(err)
+	// Output:
+	// 588.00 USD
+	// code: “HIDE-3, 9.80 USD/sq ft”: unknown unit; want a price such as 12.50 USD/yd
+	// price list: row 2, column kind: kind: “cloth”: unknown; want one of goods, foam, thread and sundries, labour, outwork, delivery, customer's own material, contingency
+	// row 3, column price: amount: “9,80”: comma in a number; want a decimal point and no thousands sign, such as 1250.50
+}
+
+func ExampleReadPriceListJSON() {
+	list, err := cost.ReadPriceListJSON(strings.NewReader(`[
+	{"code": "BENCH", "kind": "labour", "description": "bench work", "price": "64.55 USD/h", "tax class": "repair labour"}
+]`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := must(cost.Find[unit.Duration](list, "BENCH"))
+	fmt.Println(p, list.Entries()[0].TaxClass)
+	// Output:
+	// 64.55 USD/h repair labour
+}

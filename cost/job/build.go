@@ -1,0 +1,308 @@
+package job
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// Limits of one job.
+const (
+	maxCount = 1000
+	minSide  = unit.Inch / 16
+	maxSide  = 400 * unit.Inch
+)
+
+// ErrEmpty says a job has nothing to make.
+var ErrEmpty = errors.New("nothing to make")
+
+// Errors is every fault found in a spec. Each wraps an *unit.InputError that
+// names the field, such as "pieces[1].panels[0].width".
+type Errors []error
+
+// Error gives one fault a line.
+func (es Errors) Error() string {
+	lines := make([]string, len(es))
+	for i, e := range es {
+		lines[i] = e.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap lets errors.Is and errors.As look at every fault.
+func (es Errors) Unwrap() []error { return es }
+
+// Build works out a job. It does not stop at the first fault: the error is an
+// Errors with all of them, and the work order is then empty. A cancelled
+// context ends it with the context's error.
+func Build(ctx context.Context, s Spec) (WorkOrder, error) {
+	b := &builder{spec: s, money: map[string]price{}}
+	b.out = WorkOrder{Schema: OrderSchema, Name: s.Name}
+	b.heading()
+	for i, p := range s.Pieces {
+		if err := ctx.Err(); err != nil {
+			return WorkOrder{}, err
+		}
+		b.piece(at("pieces", i), p)
+	}
+	if len(b.out.Cuts) == 0 && len(b.out.Foam) == 0 && len(b.errs) == 0 {
+		b.fail("pieces", check.Refuse("", "", ErrEmpty, "at least one panel, cushion or foam block"))
+	}
+	if err := ctx.Err(); err != nil {
+		return WorkOrder{}, err
+	}
+	if len(b.errs) == 0 {
+		b.purchases(ctx)
+		b.sewing()
+	}
+	if err := ctx.Err(); err != nil {
+		return WorkOrder{}, err
+	}
+	b.quote()
+	if len(b.errs) > 0 {
+		return WorkOrder{}, b.errs
+	}
+	b.cautions()
+	b.sources()
+	return b.out, nil
+}
+
+type builder struct {
+	spec  Spec
+	out   WorkOrder
+	errs  Errors
+	goods []Goods // those without a fault of their own
+	money map[string]price
+	seams []seam
+	lines []cost.Line
+}
+
+func (b *builder) fail(field string, err error) {
+	if err != nil {
+		b.errs = append(b.errs, unit.InField(field, err))
+	}
+}
+
+// failAs reports err at a field of the spec, whatever field of another package
+// it names.
+func (b *builder) failAs(field string, err error) {
+	var in *unit.InputError
+	if errors.As(err, &in) {
+		err = &unit.InputError{Value: in.Value, Err: in.Err, Want: in.Want}
+	}
+	b.fail(field, err)
+}
+
+// parsePrice reads a price in the currency of the job.
+func parsePrice[Q cost.Quantity](b *builder, field, text string) (cost.Price[Q], bool) {
+	p, err := cost.ParsePrice[Q](text)
+	if err != nil {
+		b.failAs(field, err)
+		return p, false
+	}
+	return p, b.currency(field, p.Amount())
+}
+
+// currency refuses money in another currency than that of the job. While the
+// job has no valid currency of its own, that is the fault to mend first.
+func (b *builder) currency(field string, m cost.Money) bool {
+	if _, err := b.spec.Currency.Digits(); err != nil || m.Currency() == b.spec.Currency {
+		return true
+	}
+	b.fail(field, check.Refuse("", m.String(), cost.ErrCurrency, "an amount in "+string(b.spec.Currency)))
+	return false
+}
+
+func at(field string, i int) string { return fmt.Sprintf("%s[%d]", field, i) }
+
+func (b *builder) heading() {
+	if b.spec.Schema != SpecSchema {
+		b.fail("schema", check.OneOf("", b.spec.Schema, SpecSchema))
+	}
+	b.name("name", b.spec.Name)
+	if _, err := b.spec.Currency.Digits(); err != nil {
+		b.failAs("currency", err)
+	}
+	if len(b.spec.Goods) > maxCount {
+		b.fail("goods", check.Count("", len(b.spec.Goods), 1, maxCount))
+		return
+	}
+	for i, g := range b.spec.Goods {
+		b.checkGoods(at("goods", i), g)
+	}
+	if len(b.spec.Pieces) == 0 {
+		b.fail("pieces", check.Refuse("", "", ErrEmpty, "at least one piece of furniture"))
+	}
+	if len(b.spec.Pieces) > maxCount {
+		b.fail("pieces", check.Count("", len(b.spec.Pieces), 1, maxCount))
+		b.spec.Pieces = nil
+	}
+}
+
+// name refuses empty and endless names.
+func (b *builder) name(field, s string) {
+	switch n := len([]rune(s)); {
+	case strings.TrimSpace(s) == "":
+		b.fail(field, check.Required("", "a name"))
+	case n > 120:
+		b.fail(field, check.Refuse("", s, unit.ErrRange, "at most 120 characters"))
+	}
+}
+
+// count gives a count that may be left out.
+func (b *builder) count(field string, n *int) int {
+	if n == nil {
+		return 1
+	}
+	if err := check.Count("", *n, 1, maxCount); err != nil {
+		b.fail(field, err)
+		return 1
+	}
+	return *n
+}
+
+// side checks a measured side of a panel, cushion or block.
+func (b *builder) side(field string, l unit.Length) {
+	b.fail(field, check.Length("", l, minSide, maxSide))
+}
+
+func (b *builder) piece(field string, p Piece) {
+	b.name(field+".name", p.Name)
+	n := b.count(field+".count", p.Count)
+	for i, q := range p.Panels {
+		b.panel(field+"."+at("panels", i), p.Name, n, q)
+	}
+	for i, c := range p.Cushions {
+		b.cushion(field+"."+at("cushions", i), p.Name, n, c)
+	}
+	for i, f := range p.Foam {
+		b.foamPad(field+"."+at("foam", i), p.Name, n, f)
+	}
+	for i, l := range p.Labour {
+		f := field + "." + at("labour", i)
+		b.name(f+".task", l.Task)
+		if err := check.Between("", l.Time, unit.Minute, 10_000*unit.Hour); err != nil {
+			b.fail(f+".time", err)
+			continue
+		}
+		t, err := l.Time.Times(n)
+		b.fail(f+".time", err)
+		b.out.Labour = append(b.out.Labour, Bench{Piece: p.Name, Task: l.Task, Time: t})
+	}
+}
+
+func (b *builder) foamPad(field, piece string, n int, f Foam) {
+	before := len(b.errs)
+	b.name(field+".name", f.Name)
+	block := foam.Block{Length: f.Width, Width: f.Depth, Thickness: f.Thickness}
+	b.side(field+".width", f.Width)
+	b.side(field+".depth", f.Depth)
+	b.side(field+".thickness", f.Thickness)
+	count := n * b.count(field+".count", f.Count)
+	if len(b.errs) > before {
+		return
+	}
+	b.foamBlock(field, field+".filling", FoamBlock{Piece: piece, Part: f.Name, Count: count, Finished: block, Cut: block}, f.Filling)
+}
+
+// foamBlock chooses the foam for a block and prices it.
+func (b *builder) foamBlock(field, filling string, blk FoamBlock, f Filling) {
+	sel, err := foam.Select(foam.Request{Use: f.Use, Duty: f.Duty, Thickness: blk.Cut.Thickness, Base: f.Base,
+		Sitter: f.Sitter, Jurisdictions: b.spec.Jurisdictions})
+	if err != nil {
+		var in *unit.InputError
+		if errors.As(err, &in) && strings.HasPrefix(in.Field, "thickness") {
+			b.fail(field, err)
+		} else {
+			b.fail(filling, err)
+		}
+		return
+	}
+	blk.Selection = sel
+	if f.Sitter != 0 {
+		// A foam that is ordered by its IFD25 alone: the support factor is taken
+		// at the low end of what is usual.
+		curve, _, err := foam.Grade{Name: "as recommended", Density: sel.Density.Low, IFD25: sel.Target}.Curve()
+		if err != nil {
+			b.fail(filling, err)
+			return
+		}
+		sit, err := foam.Sit(foam.Stack{{Name: blk.Part, Thickness: blk.Cut.Thickness, Curve: curve}}, foam.Sitter{Mass: f.Sitter})
+		if err != nil {
+			b.fail(filling+".sitter", err)
+			return
+		}
+		blk.Sitting = &sit
+	}
+	v, err := blk.Cut.Volume()
+	if err == nil {
+		blk.Volume, err = v.Times(blk.Count)
+	}
+	if err != nil {
+		b.fail(field, err)
+		return
+	}
+	p, ok := parsePrice[unit.Volume](b, filling+".price", f.Price)
+	if !ok {
+		return
+	}
+	// Foam is charged by the eighth of a board foot begun.
+	charged, err := blk.Volume.RoundTo(unit.BoardFoot/8, unit.Up)
+	if err != nil {
+		b.fail(field, err)
+		return
+	}
+	line, err := cost.Item[unit.Volume]{Kind: cost.Foam, What: blk.Piece + ": " + blk.Part, Quantity: charged, Net: blk.Volume,
+		Price: p, Uplift: cost.Markup(b.spec.Quote.Markup)}.Line()
+	if err != nil {
+		b.fail(filling+".price", err)
+		return
+	}
+	b.lines = append(b.lines, line)
+	b.out.Foam = append(b.out.Foam, blk)
+}
+
+// sources lists the documents behind the figures of the order, in the order
+// of the module's list.
+func (b *builder) sources() {
+	used := map[string]bool{}
+	note := func(bs ...cite.Basis) {
+		for _, x := range bs {
+			used[x.Source] = true
+		}
+	}
+	for _, c := range b.out.Cuts {
+		note(c.Basis...)
+	}
+	for _, p := range b.out.Purchases {
+		for _, a := range p.Answers {
+			note(a.Basis)
+		}
+	}
+	for _, s := range b.out.Sewing {
+		note(s.Basis, s.Pick.Basis, s.Pick.Density.Basis)
+	}
+	for _, f := range b.out.Foam {
+		note(f.Selection.DensityBasis, f.Selection.Delivered.Basis)
+		for _, x := range f.Selection.IFDFigures {
+			note(x.Basis)
+		}
+		for _, x := range f.Selection.DensityFigures {
+			note(x.Basis)
+		}
+	}
+	for _, c := range b.out.Cautions {
+		if c.Basis != nil {
+			note(*c.Basis)
+		}
+	}
+	b.out.Sources = slices.DeleteFunc(cite.Sources(), func(s cite.Source) bool { return !used[s.Key] })
+}

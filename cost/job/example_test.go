@@ -1,0 +1,60 @@
+package job_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Six drop-in seats in leather, from finished size to price.
+func ExampleBuild() {
+	six := 6
+	var pull job.Edge
+	if err := pull.UnmarshalText([]byte("pull-over 3 in")); err != nil {
+		fmt.Println(err)
+		return
+	}
+	order, err := job.Build(context.Background(), job.Spec{
+		Schema: job.SpecSchema, Name: "reading room seats", Currency: cost.USD,
+		Goods: []job.Goods{{ID: "hide", Kind: job.Hides, Name: "tan leather", Material: thread.Leather,
+			Price: "9.50 USD/sq ft", HideArea: 50 * unit.SquareFoot}},
+		Pieces: []job.Piece{{Name: "drop-in seat", Count: &six,
+			Panels: []job.Panel{{Name: "cover", Goods: "hide", Width: 20 * unit.Inch, Length: 16 * unit.Inch, Edges: &pull}},
+			Labour: []job.Labour{{Task: "strip and cover", Time: 55 * unit.Minute}}}},
+		Quote: job.QuoteSpec{LabourRate: "64.55 USD/h", Markup: 0.25},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c := order.Cuts[0]
+	fmt.Println("cut", c.Count, "at", c.Cut.Width, "x", c.Cut.Length.Decimal(unit.Inch, 1, unit.Nearest))
+	fmt.Println("buy", order.Purchases[0].Hides, "hide,", order.Purchases[0].Answers[1].Kind)
+	fmt.Println("price", order.Quote.Total)
+	// Output:
+	// cut 6 at 25 1/2 in x 21.6 in
+	// buy 1 hide, rule of thumb
+	// price 948.78 USD
+}
+
+// A job file with two faults: both are named, with field and line.
+func ExampleRead() {
+	_, err := job.Read(context.Background(), strings.NewReader(`{
+  "schema": "coverwright/job/1", "name": "stool", "currency": "USD",
+  "goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+  "pieces": [{"name": "stool", "panels": [
+    {"name": "top", "goods": "cloth", "width": "18", "length": "18 in"},
+    {"name": "side", "goods": "tweed", "width": "18 in", "length": "4 in"}
+  ]}],
+  "quote": {"labour_rate": "50 USD/h"}
+}`))
+	fmt.Println(err)
+	// Output:
+	// line 5: pieces[0].panels[0].width: “18”: unit missing; want one of: in, ft, yd, mm, cm, m, mil, um, nm
+	// line 6: pieces[0].panels[1].goods: “tweed”: unknown; want one of cloth
+}

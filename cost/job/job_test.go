@@ -1,0 +1,324 @@
+package job
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/strictjson"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+func demo(t testing.TB) string {
+	t.Helper()
+	text, err := os.ReadFile("../../examples/workorder/larkfield.json")
+	require.NoError(t, err)
+	return string(text)
+}
+
+func read(t testing.TB, text string) (WorkOrder, error) {
+	t.Helper()
+	return Read(context.Background(), strings.NewReader(text))
+}
+
+func TestReadDemo(t *testing.T) {
+	o, err := read(t, demo(t))
+	require.NoError(t, err)
+	again, err := read(t, demo(t))
+	require.NoError(t, err)
+	a, err := json.Marshal(o)
+	require.NoError(t, err)
+	b, err := json.Marshal(again)
+	require.NoError(t, err)
+	assert.Equal(t, string(a), string(b), "same job, same bytes")
+
+	// Six seats, 18 1/2 by 16 in, leather stretch of 2.5 % taken out, 3 in pulled over on each side.
+	var seat Cut
+	for _, c := range o.Cuts {
+		if c.Part == "seat cover" {
+			seat = c
+		}
+	}
+	require.Equal(t, 6, seat.Count)
+	assert.Equal(t, 185*unit.Inch/10*39/40+6*unit.Inch, seat.Cut.Width)
+	assert.Equal(t, 16*unit.Inch*39/40+6*unit.Inch, seat.Cut.Length)
+
+	for _, p := range o.Purchases {
+		require.NotEmpty(t, p.Answers)
+		for _, a := range p.Answers {
+			assert.NotZero(t, a.Kind, "every estimate says what it is")
+			assert.NotZero(t, a.Basis.Status)
+		}
+		if p.Layout != nil {
+			require.NoError(t, p.Layout.Verify())
+			assert.GreaterOrEqual(t, p.Length, p.Layout.Bound)
+		}
+	}
+	sum, err := o.Payment.Deposit.Plus(o.Payment.Balance)
+	require.NoError(t, err)
+	assert.True(t, sum.Equal(o.Quote.Total), "deposit and balance are the total")
+	assert.NotEmpty(t, o.Cautions)
+}
+
+// Every fault names its field and its line, and all of them come at once.
+func TestReadFaults(t *testing.T) {
+	good := demo(t)
+	for name, c := range map[string]struct {
+		old, new string
+		field    string
+		want     error
+	}{
+		"unknown field":      {`"width": "23 in", "length": "28 1/2 in"`, `"colour": "red", "width": "23 in", "length": "28 1/2 in"`, "pieces[0].panels[0].colour", strictjson.ErrUnknownField},
+		"missing unit":       {`"width": "23 in"`, `"width": "23"`, "pieces[0].panels[0].width", unit.ErrMissingUnit},
+		"number for text":    {`"width": "23 in"`, `"width": 23`, "pieces[0].panels[0].width", unit.ErrMissingUnit},
+		"decimal comma":      {`"width": "23 in"`, `"width": "23,5 in"`, "pieces[0].panels[0].width", unit.ErrDecimalComma},
+		"negative size":      {`"width": "23 in"`, `"width": "-23 in"`, "pieces[0].panels[0].width", unit.ErrRange},
+		"absurd size":        {`"width": "23 in"`, `"width": "2300 ft"`, "pieces[0].panels[0].width", unit.ErrRange},
+		"wider than goods":   {`"width": "23 in"`, `"width": "60 in"`, "pieces[0].panels[0]", material.ErrTooWide},
+		"missing size":       {`"width": "23 in", `, ``, "pieces[0].panels[0].width", unit.ErrRequired},
+		"unknown goods":      {`"name": "inside back", "goods": "damask"`, `"name": "inside back", "goods": "velvet"`, "pieces[0].panels[0].goods", unit.ErrUnknown},
+		"unknown material":   {`"material": "leather"`, `"material": "denim"`, "goods[2].material", unit.ErrUnknown},
+		"unknown finish":     {`"edges": "pull-over 3 in"`, `"edges": "glued 3 in"`, "pieces[2].panels[0].edges", unit.ErrUnknown},
+		"unknown kind":       {`"kind": "hide"`, `"kind": "fleece"`, "goods[2].kind", unit.ErrUnknown},
+		"field of a roll":    {`"hide_area": "50 sq ft"`, `"hide_area": "50 sq ft", "repeat": "3 in"`, "goods[2].repeat", unit.ErrUnknown},
+		"wrong price":        {`"9.50 USD/sq ft"`, `"9.50 USD/yd"`, "goods[2].price", unit.ErrUnknownUnit},
+		"other currency":     {`"64.55 USD/h"`, `"64.55 EUR/h"`, "quote.labour_rate", cost.ErrCurrency},
+		"no such currency":   {`"currency": "USD"`, `"currency": "USB"`, "currency", unit.ErrUnknown},
+		"zero count":         {`"name": "wing chair", "count": 2`, `"name": "wing chair", "count": 0`, "pieces[0].count", unit.ErrRange},
+		"field twice":        {`"zip": true,`, `"zip": true, "zip": false,`, "pieces[0].cushions[0].zip", strictjson.ErrTwice},
+		"wrong shape":        {`"zip": true,`, `"zip": "yes",`, "pieces[0].cushions[0].zip", strictjson.ErrWrongType},
+		"other schema":       {`"coverwright/job/1"`, `"coverwright/job/9"`, "schema", unit.ErrUnknown},
+		"negative time":      {`"time": "4 h"`, `"time": "-4 h"`, "pieces[0].labour[0].time", unit.ErrRange},
+		"tax over the whole": {`"rate": "6.25 %"`, `"rate": "625 %"`, "quote.taxes[0].rate", unit.ErrRange},
+		"thick foam":         {`"thickness": "1 1/2 in"`, `"thickness": "30 in"`, "pieces[2].foam[0].thickness", unit.ErrRange},
+		"goods twice":        {`"id": "lining"`, `"id": "damask"`, "goods[1].id", unit.ErrUnknown},
+		"empty name":         {`"name": "inside back"`, `"name": " "`, "pieces[0].panels[0].name", unit.ErrRequired},
+		"all waste":          {`"waste": "33 %"`, `"waste": "100 %"`, "goods[2].waste", unit.ErrRange},
+	} {
+		t.Run(name, func(t *testing.T) {
+			bad := strings.Replace(good, c.old, c.new, 1)
+			require.NotEqual(t, good, bad)
+			_, err := read(t, bad)
+			require.ErrorIs(t, err, c.want)
+			var fs strictjson.Faults
+			require.ErrorAs(t, err, &fs)
+			var fields []string
+			for _, f := range fs {
+				var in *unit.InputError
+				require.ErrorAs(t, f, &in)
+				fields = append(fields, in.Field)
+				assert.Positive(t, f.Line)
+				assert.NotEmpty(t, in.Want, "says what is accepted")
+			}
+			assert.Contains(t, fields, c.field)
+		})
+	}
+}
+
+func TestReadReportsAllFaults(t *testing.T) {
+	bad := strings.NewReplacer(`"width": "23 in"`, `"width": "23"`, `"count": 6`, `"count": -6`, `"hide_area": "50 sq ft"`, `"hide_area": "5 acres"`).Replace(demo(t))
+	_, err := read(t, bad)
+	var fs strictjson.Faults
+	require.ErrorAs(t, err, &fs)
+	require.Len(t, fs, 4, "%v", err) // the width 23 in stands in two places
+	for i := 1; i < len(fs); i++ {
+		assert.LessOrEqual(t, fs[i-1].Line, fs[i].Line)
+	}
+}
+
+func TestReadMalformed(t *testing.T) {
+	for name, c := range map[string]struct {
+		text string
+		want error
+	}{
+		"nothing":      {"", strictjson.ErrMalformed},
+		"syntax":       {"{\n\n\"name\": ,}", strictjson.ErrMalformed},
+		"cut off":      {`{"name": "x"`, strictjson.ErrMalformed},
+		"two values":   {`{} {}`, strictjson.ErrMalformed},
+		"deep":         {strings.Repeat("[", 100_000), strictjson.ErrTooDeep},
+		"deep objects": {strings.Repeat(`{"pieces":`, 1000), strictjson.ErrTooDeep},
+		"null":         {"null", strictjson.ErrWrongType},
+		"list":         {"[]", strictjson.ErrWrongType},
+		"empty object": {"{}", unit.ErrRequired},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := read(t, c.text)
+			require.ErrorIs(t, err, c.want)
+		})
+	}
+	_, err := Read(context.Background(), &endless{left: 100 << 20})
+	require.ErrorIs(t, err, strictjson.ErrTooLarge)
+}
+
+// endless is a file of spaces.
+type endless struct{ left int }
+
+func (e *endless) Read(p []byte) (int, error) {
+	for i := range p {
+		p[i] = ' '
+	}
+	e.left -= len(p)
+	if e.left < 0 {
+		return 0, errors.New("read past the limit of what is ever needed")
+	}
+	return len(p), nil
+}
+
+func TestCancelled(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, err := Read(ctx, strings.NewReader(demo(t)))
+	require.ErrorIs(t, err, context.Canceled)
+}
+
+func TestBuildRefusesTheZeroSpec(t *testing.T) {
+	_, err := Build(context.Background(), Spec{})
+	require.ErrorIs(t, err, ErrEmpty)
+	require.ErrorIs(t, err, unit.ErrUnknown)
+}
+
+func TestEdgeText(t *testing.T) {
+	for text, want := range map[string]allowance.Edge{
+		"plain seam":               {},
+		"plain seam 3/8 in":        {Allowance: allowance.Exactly(3 * unit.Inch / 8)},
+		"pull-over 2 in + 1 in":    {Finish: allowance.PullOver, Allowance: allowance.Exactly(2 * unit.Inch), Handling: unit.Inch},
+		"turned under and stapled": {Finish: allowance.TurnedUnder},
+		"single hem + 10 mm":       {Finish: allowance.SingleHem, Handling: unit.Centimetre},
+		"raw 0 in":                 {Finish: allowance.Raw, Allowance: allowance.Exactly(0)},
+	} {
+		var e Edge
+		require.NoError(t, e.UnmarshalText([]byte(text)), text)
+		assert.Equal(t, want, e.Edge, text)
+	}
+	for _, text := range []string{"", "seam", "plain seam 3/8", "plain seam + ", "plain seam 1 ft 2 lb", "plain seam -1 in", "fold 1 in"} {
+		var e Edge
+		assert.Error(t, e.UnmarshalText([]byte(text)), text)
+	}
+}
+
+func ptr[T any](v T) *T { return &v }
+
+func anySpec(t *rapid.T) Spec {
+	side := func(name string) unit.Length {
+		return unit.Length(rapid.IntRange(6*16, 40*16).Draw(t, name)) * unit.Inch / 16
+	}
+	s := Spec{
+		Schema: SpecSchema, Name: "random", Currency: cost.USD,
+		Goods: []Goods{
+			{ID: "cloth", Kind: RollGoods, Name: "cloth", Material: thread.Woven, Price: "40 USD/yd", Width: 54 * unit.Inch,
+				Repeat: unit.Length(rapid.SampledFrom([]int{0, 9, 27}).Draw(t, "repeat")) * unit.Inch},
+			{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9.5 USD/sq ft", HideArea: 50 * unit.SquareFoot},
+		},
+		Quote: QuoteSpec{LabourRate: "64.55 USD/h", Markup: unit.Ratio(rapid.IntRange(0, 100).Draw(t, "markup")) / 100, Deposit: ptr(unit.Ratio(0.5))},
+	}
+	for i := range rapid.IntRange(1, 4).Draw(t, "pieces") {
+		p := Piece{Name: "piece", Count: ptr(rapid.IntRange(1, 6).Draw(t, "count"))}
+		for range rapid.IntRange(i/4+1, 5).Draw(t, "panels") {
+			p.Panels = append(p.Panels, Panel{Name: "panel", Goods: rapid.SampledFrom([]string{"cloth", "hide"}).Draw(t, "goods"),
+				Width: side("width"), Length: side("length")})
+		}
+		p.Labour = []Labour{{Task: "work", Time: unit.Duration(rapid.IntRange(1, 600).Draw(t, "minutes")) * unit.Minute}}
+		s.Pieces = append(s.Pieces, p)
+	}
+	return s
+}
+
+// Whatever the job: every panel is cut, none smaller than it is finished save
+// for stretch, layouts are verified, and the quote adds up.
+func TestBuildLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := anySpec(t)
+		o, err := Build(context.Background(), s)
+		require.NoError(t, err)
+		pieces := 0
+		for _, p := range s.Pieces {
+			pieces += *p.Count * len(p.Panels)
+		}
+		for _, c := range o.Cuts {
+			pieces -= c.Count
+			if c.Goods == "cloth" {
+				assert.Equal(t, c.Finished.Width+unit.Inch, c.Cut.Width)
+			}
+		}
+		assert.Zero(t, pieces)
+		for _, p := range o.Purchases {
+			assert.Contains(t, []cite.Kind{cite.Layout, cite.RuleOfThumb}, p.Answers[len(p.Answers)-1].Kind)
+			if p.Layout != nil {
+				require.NoError(t, p.Layout.Verify())
+			}
+		}
+		var sum cost.Money
+		for _, l := range o.Quote.Lines {
+			sum, err = sum.Plus(l.Amount)
+			require.NoError(t, err)
+		}
+		assert.True(t, sum.Equal(o.Quote.Subtotal))
+	})
+}
+
+// Doubling every count doubles what is cut and worked.
+func TestBuildScales(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := anySpec(t)
+		a, err := Build(context.Background(), s)
+		require.NoError(t, err)
+		for i := range s.Pieces {
+			s.Pieces[i].Count = ptr(2 * *s.Pieces[i].Count)
+		}
+		b, err := Build(context.Background(), s)
+		require.NoError(t, err)
+		for i := range a.Cuts {
+			assert.Equal(t, 2*a.Cuts[i].Count, b.Cuts[i].Count)
+			assert.Equal(t, 2*a.Cuts[i].Area, b.Cuts[i].Area)
+		}
+		for i := range a.Labour {
+			assert.Equal(t, 2*a.Labour[i].Time, b.Labour[i].Time)
+		}
+	})
+}
+
+func TestFoamOnly(t *testing.T) {
+	s := Spec{Schema: SpecSchema, Name: "pads", Currency: cost.USD,
+		Goods:  []Goods{{ID: "x", Kind: RollGoods, Name: "x", Material: thread.Woven, Price: "1 USD/yd", Width: 54 * unit.Inch}},
+		Pieces: []Piece{{Name: "pad", Foam: []Foam{{Name: "pad", Width: 24 * unit.Inch, Depth: 24 * unit.Inch, Thickness: 4 * unit.Inch, Filling: Filling{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Board, Price: "3 USD/bd ft"}}}}},
+		Quote:  QuoteSpec{LabourRate: "50 USD/h"}}
+	o, err := Build(context.Background(), s)
+	require.NoError(t, err)
+	assert.Empty(t, o.Purchases)
+	assert.Equal(t, 16*unit.BoardFoot, o.Foam[0].Volume)
+	assert.Equal(t, "48.00 USD", o.Quote.Total.String())
+}
+
+func FuzzRead(f *testing.F) {
+	f.Add(demo(f))
+	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[],"pieces":[{"name":"a","foam":[{}]}],"quote":{"labour_rate":"1 USD/h"}}`)
+	f.Add(`{"pieces":[{"panels":[{"width":"1e300 in"}]}]}`)
+	f.Fuzz(func(t *testing.T, text string) {
+		o, err := read(t, text)
+		if err == nil && o.Schema != OrderSchema {
+			t.Fatal("no order and no error")
+		}
+	})
+}
+
+func BenchmarkReadDemo(b *testing.B) {
+	text := demo(b)
+	for b.Loop() {
+		if _, err := Read(context.Background(), strings.NewReader(text)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

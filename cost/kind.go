@@ -1,0 +1,81 @@
+package cost
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Kind says what a line of a quote is for; a quote has one subtotal for each.
+// The zero value is no kind and is refused.
+type Kind uint8
+
+const (
+	// Goods is the cover: leather, cloth, lining.
+	Goods Kind = iota + 1
+	// Foam is foam, batting and other filling.
+	Foam
+	// Sundries are thread, webbing, springs, tacks, glue, zips and the like.
+	Sundries
+	// Labour is bench time.
+	Labour
+	// Outwork is work that another shop does.
+	Outwork
+	// Delivery is collection, delivery and storage.
+	Delivery
+	// OwnMaterial is what the customer brings: usually priced at nothing, or
+	// at a handling fee.
+	OwnMaterial
+	// Contingency is money set aside for what the estimate cannot see.
+	Contingency
+)
+
+var kindNames = []string{"goods", "foam", "thread and sundries", "labour", "outwork", "delivery", "customer's own material", "contingency"}
+
+// Kinds gives every kind in the order quotes print them.
+func Kinds() []Kind {
+	return []Kind{Goods, Foam, Sundries, Labour, Outwork, Delivery, OwnMaterial, Contingency}
+}
+
+// String gives the name, such as "labour".
+func (k Kind) String() string {
+	if k < Goods || k > Contingency {
+		return "no kind"
+	}
+	return kindNames[k-1]
+}
+
+// ParseKind reads a name as String writes it. It wraps unit.ErrUnknown.
+func ParseKind(name string) (Kind, error) {
+	if i := slices.Index(kindNames, strings.TrimSpace(name)); i >= 0 {
+		return Kind(i + 1), nil
+	}
+	return 0, refuse("kind", name, unit.ErrUnknown, "one of "+strings.Join(kindNames, ", "))
+}
+
+func (k Kind) check() error {
+	if k < Goods || k > Contingency {
+		return refuse("kind", "", unit.ErrRequired, "one of "+strings.Join(kindNames, ", "))
+	}
+	return nil
+}
+
+// MarshalText writes the name. It wraps unit.ErrRequired for the zero value.
+func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), k.check() }
+
+// UnmarshalText reads a name as ParseKind does.
+func (k *Kind) UnmarshalText(text []byte) error {
+	v, err := ParseKind(string(text))
+	if err == nil {
+		*k = v
+	}
+	return err
+}
+
+// TaxClass groups lines that are taxed alike. A line without one of its own
+// has the class of its kind, which has the kind's name.
+type TaxClass string
+
+// TaxClass gives the class that lines of this kind have by themselves.
+func (k Kind) TaxClass() TaxClass { return TaxClass(k.String()) }

@@ -1,0 +1,154 @@
+package cost
+
+import (
+	"math/big"
+	"strings"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Markup and margin say the same thing from two ends:
+//
+//	markup m = (price - cost) / cost      margin g = (price - cost) / price
+//	m = g / (1 - g)                       g = m / (1 + m)
+//	price = cost × (1 + m)                price = cost / (1 - g)
+
+const (
+	mostMarkup unit.Ratio = 100
+	mostMargin unit.Ratio = 0.99
+)
+
+// Uplift turns a cost into a price by a markup or a margin. The zero value
+// sells at cost.
+type Uplift struct {
+	rate   unit.Ratio
+	margin bool
+}
+
+// Markup adds m times the cost: 25 % on 100 gives 125. It is checked where it
+// is used: from 0 to 100 (10000 %).
+func Markup(m unit.Ratio) Uplift { return Uplift{rate: clean(m)} }
+
+// Margin leaves g of the price as profit: 20 % on a cost of 100 gives 125. It
+// is checked where it is used: from 0 to 99 %.
+func Margin(g unit.Ratio) Uplift { return Uplift{rate: clean(g), margin: true} }
+
+// IsMargin tells whether the rate is one of the price.
+func (u Uplift) IsMargin() bool { return u.margin }
+
+// Rate gives the markup or the margin.
+func (u Uplift) Rate() unit.Ratio { return u.rate }
+
+// Price gives the price for a cost, rounded once to the minor unit. It wraps
+// unit.ErrRange, unit.ErrNotFinite, ErrMode, ErrNoCurrency or
+// unit.ErrOverflow.
+func (u Uplift) Price(cost Money, mode Rounding) (Money, error) {
+	x, err := u.apply(cost.rat())
+	if err != nil {
+		return Money{}, err
+	}
+	return rounded(x, cost.currency, mode)
+}
+
+// apply gives the exact price.
+func (u Uplift) apply(cost *big.Rat) (*big.Rat, error) {
+	if u.margin {
+		g, err := ratioBetween("margin", u.rate, 0, mostMargin)
+		if err != nil {
+			return nil, err
+		}
+		return quo(cost, sub(ratInt(1), g)), nil
+	}
+	m, err := ratioBetween("markup", u.rate, 0, mostMarkup)
+	if err != nil {
+		return nil, err
+	}
+	return mul(cost, add(ratInt(1), m)), nil
+}
+
+// String writes the rate, such as "25 % markup"; the zero value is "at cost".
+func (u Uplift) String() string {
+	switch {
+	case u.rate == 0:
+		return "at cost"
+	case u.margin:
+		return u.rate.String() + " margin"
+	}
+	return u.rate.String() + " markup"
+}
+
+// MarshalText writes u as String does.
+func (u Uplift) MarshalText() ([]byte, error) { return []byte(u.String()), u.rate.Check() }
+
+// UnmarshalText reads "25 % markup", "20 % margin" or "at cost".
+func (u *Uplift) UnmarshalText(text []byte) error {
+	s := strings.TrimSpace(string(text))
+	if s == "at cost" || s == "" {
+		*u = Uplift{}
+		return nil
+	}
+	rate, margin := strings.CutSuffix(s, "margin")
+	if !margin {
+		var markup bool
+		if rate, markup = strings.CutSuffix(s, "markup"); !markup {
+			return refuse("", s, unit.ErrSyntax, "such as 25 % markup or 20 % margin")
+		}
+	}
+	r, err := unit.ParseRatio(strings.TrimSpace(rate))
+	if err != nil {
+		return err
+	}
+	*u = Uplift{rate: r, margin: margin}
+	return nil
+}
+
+// MarkupOfMargin gives the markup m = g / (1 - g) that leaves the margin g.
+// A margin of 100 % or more has no price: the margin must be under 1; it wraps
+// unit.ErrRange or unit.ErrNotFinite.
+func MarkupOfMargin(g unit.Ratio) (unit.Ratio, error) {
+	x, err := ratio("margin", g)
+	if err != nil {
+		return 0, err
+	}
+	rest := sub(ratInt(1), x)
+	if rest.Sign() <= 0 {
+		return 0, refuse("margin", g.String(), unit.ErrRange, "under 100 %")
+	}
+	return ratioOf(quo(x, rest)), nil
+}
+
+// MarginOfMarkup gives the margin g = m / (1 + m) that a markup m leaves. The
+// markup must be above -1; it wraps unit.ErrRange or unit.ErrNotFinite.
+func MarginOfMarkup(m unit.Ratio) (unit.Ratio, error) {
+	x, err := ratio("markup", m)
+	if err != nil {
+		return 0, err
+	}
+	whole := add(ratInt(1), x)
+	if whole.Sign() <= 0 {
+		return 0, refuse("markup", m.String(), unit.ErrRange, "above -100 %")
+	}
+	return ratioOf(quo(x, whole)), nil
+}
+
+// MarkupOf gives (price - cost) / cost. It wraps ErrCurrency or
+// unit.ErrDivideByZero.
+func MarkupOf(cost, price Money) (unit.Ratio, error) {
+	profit, err := price.Minus(cost)
+	if err != nil {
+		return 0, err
+	}
+	r, err := profit.Per(cost)
+	return r, unit.InField("cost", err)
+}
+
+// MarginOf gives (price - cost) / price. It wraps ErrCurrency or
+// unit.ErrDivideByZero.
+func MarginOf(cost, price Money) (unit.Ratio, error) {
+	profit, err := price.Minus(cost)
+	if err != nil {
+		return 0, err
+	}
+	r, err := profit.Per(price)
+	return r, unit.InField("price", err)
+}

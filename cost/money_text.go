@@ -1,0 +1,101 @@
+package cost
+
+import (
+	"math/big"
+	"strings"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+const (
+	// amountPlaces is the most digits after the point of any amount.
+	amountPlaces = 12
+	maxText      = 160 // bounds the work of reading hostile text
+)
+
+// ParseMoney reads an amount with its currency, such as "12.50 USD". Errors
+// are those of NewMoney.
+func ParseMoney(s string) (Money, error) {
+	amount, code, ok := strings.Cut(strings.TrimSpace(s), " ")
+	if !ok || len(s) > maxText {
+		return Money{}, refuse("", s, unit.ErrSyntax, "an amount and a currency, such as 12.50 USD")
+	}
+	m, err := NewMoney(amount, Currency(strings.TrimSpace(code)))
+	return m, unit.InField("", err)
+}
+
+// parseAmount reads a plain decimal number.
+func parseAmount(s string) (*big.Rat, error) {
+	bad := func(err error, want string) (*big.Rat, error) { return nil, refuse("amount", s, err, want) }
+	if strings.Contains(s, ",") {
+		return bad(unit.ErrDecimalComma, "a decimal point and no thousands sign, such as 1250.50")
+	}
+	digits := strings.TrimPrefix(s, "-")
+	if len(digits) == len(s) {
+		digits = strings.TrimPrefix(s, "+")
+	}
+	whole, frac, point := strings.Cut(digits, ".")
+	if whole == "" || point && frac == "" || !isDigits(whole) || !isDigits(frac) || len(s) > maxText {
+		return bad(unit.ErrSyntax, "an amount such as 12.50")
+	}
+	if len(frac) > amountPlaces {
+		return bad(unit.ErrSyntax, "at most 12 digits after the point")
+	}
+	x, ok := new(big.Rat).SetString(digits)
+	if !ok {
+		return bad(unit.ErrSyntax, "an amount such as 12.50")
+	}
+	if s[0] == '-' {
+		x.Neg(x)
+	}
+	return x, nil
+}
+
+func isDigits(s string) bool {
+	for i := range len(s) {
+		if s[i] < '0' || s[i] > '9' {
+			return false
+		}
+	}
+	return true
+}
+
+// Amount gives the amount alone, such as "12.50": with the digits of the minor
+// unit, and more only where the amount has more.
+func (m Money) Amount() string {
+	digits, err := m.currency.Digits()
+	if err != nil {
+		return "0"
+	}
+	return m.amount.StringFixed(max(int32(digits), -m.amount.Exponent()))
+}
+
+// String writes the amount with its currency, such as "12.50 USD", without
+// loss. The zero value is "0".
+func (m Money) String() string {
+	if m.currency == "" {
+		return m.Amount()
+	}
+	return m.Amount() + " " + string(m.currency)
+}
+
+// MarshalText writes m as String does; the zero value is an empty text.
+func (m Money) MarshalText() ([]byte, error) {
+	if m.currency == "" {
+		return []byte{}, nil
+	}
+	return []byte(m.String()), nil
+}
+
+// UnmarshalText reads m as ParseMoney does; empty text is the zero value.
+func (m *Money) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*m = Money{}
+		return nil
+	}
+	v, err := ParseMoney(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}

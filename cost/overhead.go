@@ -1,0 +1,202 @@
+package cost
+
+import (
+	"github.com/coverwright/coverwright/unit"
+)
+
+// OverheadItem is one cost of the shop that may be overhead. A shop decides
+// for each (glue, tacks, thread) whether it is charged to jobs or lies in the
+// overhead; never both.
+type OverheadItem struct {
+	Name   string
+	Amount Money
+	// Direct says that jobs are charged for it, so that it is no overhead.
+	Direct bool
+}
+
+// OverheadPool adds up what is overhead. It wraps ErrCurrency or
+// unit.ErrRange.
+func OverheadPool(items ...OverheadItem) (Money, error) {
+	var sum Money
+	for i, it := range items {
+		if it.Amount.Sign() < 0 {
+			return Money{}, refuse(index("items", i)+".amount", it.Amount.String(), unit.ErrRange, "an amount that is not negative")
+		}
+		if it.Direct {
+			continue
+		}
+		var err error
+		if sum, err = sum.Plus(it.Amount); err != nil {
+			return Money{}, unit.InField(index("items", i), err)
+		}
+	}
+	return sum, nil
+}
+
+// OverheadPer gives the overhead rate on a base that is measured: labour
+// hours, machine hours, pieces.
+//
+//	rate = estimated overhead / estimated base
+//
+// The rate is exact: rate.Of(hours of the job, mode) is the overhead the job
+// bears. The base must be above zero; it wraps unit.ErrRange or ErrNoCurrency.
+func OverheadPer[Q Quantity](overhead Money, base Q) (Price[Q], error) {
+	p, err := Per(overhead, base)
+	return p, unit.InField("overhead", err)
+}
+
+// OverheadShare gives the overhead rate on a base that is money, such as
+// wages or material: apply it with Money.Scale. It wraps ErrCurrency,
+// unit.ErrRange or unit.ErrDivideByZero.
+func OverheadShare(overhead, base Money) (unit.Ratio, error) {
+	if overhead.Sign() < 0 || base.Sign() < 0 {
+		return 0, refuse("overhead", overhead.String(), unit.ErrRange, "amounts that are not negative")
+	}
+	r, err := overhead.Per(base)
+	return r, unit.InField("base", err)
+}
+
+// OverheadBudget is an overhead with a fixed part and one that grows with the
+// base.
+//
+//	overhead = fixed + variable × base
+type OverheadBudget[Q Quantity] struct {
+	Fixed    Money
+	Variable Price[Q]
+	Base     Q
+}
+
+// Rate gives the overhead and its exact rate on the base. Errors are those of
+// OverheadPer and Price.Of.
+func (b OverheadBudget[Q]) Rate(mode Rounding) (overhead Money, rate Price[Q], err error) {
+	variable, err := b.Variable.Of(b.Base, mode)
+	if err != nil {
+		return Money{}, Price[Q]{}, unit.InField("variable", err)
+	}
+	if overhead, err = b.Fixed.Plus(variable); err != nil {
+		return Money{}, Price[Q]{}, unit.InField("fixed", err)
+	}
+	rate, err = OverheadPer(overhead, b.Base)
+	return overhead, rate, err
+}
+
+// OverApplied compares the overhead that jobs bore with what it really was:
+// above zero it was over-applied, below under-applied. It wraps ErrCurrency.
+func OverApplied(applied, actual Money) (Money, error) { return applied.Minus(actual) }
+
+// JobCost is what a job costs the shop.
+//
+//	job cost = material + labour + applied overhead
+type JobCost struct {
+	Material, Labour, Overhead Money
+}
+
+// Total gives the cost of the job. It wraps ErrCurrency or unit.ErrOverflow.
+func (j JobCost) Total() (Money, error) { return Sum(j.Material, j.Labour, j.Overhead) }
+
+// EachOf gives the cost of each of n pieces by largest remainder: the pieces
+// add up to the job, where a rounded unit cost would not. Errors are those of
+// Total and Split.
+func (j JobCost) EachOf(n int) ([]Money, error) {
+	t, err := j.Total()
+	if err != nil {
+		return nil, err
+	}
+	return Split(t, n)
+}
+
+// Addition is one step of a costing that adds to what stands before it: an
+// amount, or a share of the running total.
+type Addition struct {
+	Name   string
+	Rate   unit.Ratio
+	Amount Money
+}
+
+// Running is a step of a costing with the total after it.
+type Running struct {
+	Name  string `json:"name"`
+	Added Money  `json:"added"`
+	Total Money  `json:"total"`
+}
+
+// AddUp costs step by step: each rate is taken of everything before it and
+// rounded once. It wraps unit.ErrRange for a rate under zero or over 1000 %,
+// ErrCurrency, ErrMode or unit.ErrOverflow.
+func AddUp(start Money, mode Rounding, steps ...Addition) ([]Running, error) {
+	out := []Running{{Name: "start", Added: start, Total: start}}
+	total := start
+	for i, s := range steps {
+		at := index("steps", i)
+		if _, err := ratioBetween("rate", s.Rate, 0, 10); err != nil {
+			return nil, unit.InField(at, err)
+		}
+		if s.Rate != 0 && !s.Amount.IsZero() {
+			return nil, refuse(at+".amount", s.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
+		}
+		added := s.Amount
+		var err error
+		if s.Rate != 0 {
+			added, err = total.Scale(s.Rate, mode)
+		}
+		if err == nil {
+			total, err = total.Plus(added)
+		}
+		if err != nil {
+			return nil, unit.InField(at, err)
+		}
+		out = append(out, Running{s.Name, added, total})
+	}
+	return out, nil
+}
+
+// MachineHour is what an hour of a machine or a bench costs.
+//
+//	rate = (purchase - residual) / life + yearly / hours a year
+type MachineHour struct {
+	Purchase Money
+	// Residual is what it fetches at the end.
+	Residual Money
+	// Life is the hours it runs before that.
+	Life unit.Duration
+	// Yearly is space, power, insurance and upkeep of a year.
+	Yearly Money
+	// HoursAYear is the hours it runs in a year.
+	HoursAYear unit.Duration
+}
+
+// Rate gives the rate of an hour, rounded once. It wraps unit.ErrRange,
+// ErrCurrency, ErrMode or unit.ErrOverflow.
+func (m MachineHour) Rate(mode Rounding) (Money, error) {
+	worn, err := m.Purchase.Minus(m.Residual)
+	if err != nil {
+		return Money{}, unit.InField("residual", err)
+	}
+	if worn.Sign() < 0 {
+		return Money{}, refuse("residual", m.Residual.String(), unit.ErrRange, "at most the purchase "+m.Purchase.String())
+	}
+	c, err := common(worn, m.Yearly)
+	if err != nil {
+		return Money{}, unit.InField("yearly", err)
+	}
+	wear, err := Per(worn, m.Life)
+	if err != nil {
+		return Money{}, unit.InField("life", err)
+	}
+	x, err := wear.of(unit.Hour)
+	if err != nil {
+		return Money{}, err
+	}
+	if !m.Yearly.IsZero() {
+		run, err := Per(m.Yearly, m.HoursAYear)
+		if err != nil {
+			return Money{}, unit.InField("hours_a_year", err)
+		}
+		y, err := run.of(unit.Hour)
+		if err != nil {
+			return Money{}, err
+		}
+		x = add(x, y)
+	}
+	return rounded(x, c, mode)
+}

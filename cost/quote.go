@@ -1,0 +1,428 @@
+package cost
+
+import (
+	"math/big"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Terms are what a quote stands on beside its lines.
+type Terms struct {
+	// Currency is that of every line and figure. It is required.
+	Currency Currency
+	// Rounding is how each line is rounded to the minor unit. It is required.
+	Rounding Rounding
+	// Tax is what is added, or contained; the zero value is no tax.
+	Tax Tax
+	// Class says how well the job is known; it gives the range of the quote.
+	// Zero gives none.
+	Class EstimateClass
+	// Contingency is added as a line of its own: this share of all other
+	// lines, from 0 to 100 %. EstimateClass.Accuracy has a share to start from.
+	Contingency unit.Ratio
+	// Discounts are taken off in this order, those before tax first.
+	Discounts []Discount
+	// Stages are the payments towards the total; empty for one payment.
+	Stages []Stage
+	// Cash is how the total is rounded when it is paid in cash; a rule
+	// without a step rounds nothing.
+	Cash CashRule
+	// Issued is the day of the quote and ValidDays how long it holds, the
+	// last day included. Both may be left out.
+	Issued    Date
+	ValidDays int
+}
+
+// QuoteLine is a line as it stands in a quote. Every amount has been rounded
+// once, from exact figures.
+type QuoteLine struct {
+	ID       string   `json:"id"`
+	Kind     Kind     `json:"kind"`
+	What     string   `json:"what"`
+	TaxClass TaxClass `json:"tax_class"`
+	Quantity string   `json:"quantity"`
+	// Net and Waste are the parts of Quantity that end up in the piece and in
+	// the bin; empty where the item did not say.
+	Net        string     `json:"net,omitempty"`
+	Waste      string     `json:"waste,omitempty"`
+	WasteShare unit.Ratio `json:"waste_share,omitempty"`
+	WasteCost  Money      `json:"waste_cost,omitzero"`
+	Price      string     `json:"price"`
+	Uplift     Uplift     `json:"uplift"`
+	// Cost is price × quantity, what the shop pays.
+	Cost Money `json:"cost"`
+	// Amount is the cost with its markup or margin, what the customer pays.
+	Amount Money `json:"amount"`
+	// Discount is the line's share of the discounts before tax, and Taxed is
+	// Amount - Discount.
+	Discount Money `json:"discount,omitzero"`
+	Taxed    Money `json:"taxed"`
+	// Tax is the tax on the line, or its share of the tax of the invoice.
+	Tax Money `json:"tax"`
+
+	figures     []Figure
+	exactCost   *big.Rat
+	exactCharge *big.Rat
+}
+
+// KindSubtotal is the sum of the lines of one kind.
+type KindSubtotal struct {
+	Kind   Kind  `json:"kind"`
+	Amount Money `json:"amount"`
+}
+
+// Quote is a price with all its parts. It always adds up:
+//
+//	Subtotal = sum of the lines = sum of Subtotals
+//	Taxed    = Subtotal - Discount = sum of the lines' Taxed
+//	Tax      = sum of Taxes = sum of the lines' Tax
+//	Net      = Taxed where tax is added, Taxed - Tax where it is contained
+//	Total    = Net + Tax - Credit = sum of Payments
+type Quote struct {
+	Currency  Currency       `json:"currency"`
+	Rounding  Rounding       `json:"rounding"`
+	Lines     []QuoteLine    `json:"lines"`
+	Subtotals []KindSubtotal `json:"subtotals"`
+	Subtotal  Money          `json:"subtotal"`
+	// Discounts are all discounts; Discount is the sum of those before tax.
+	Discounts   []DiscountAmount `json:"discounts,omitempty"`
+	Discount    Money            `json:"discount"`
+	Taxed       Money            `json:"taxed"`
+	Taxes       []LevyAmount     `json:"taxes"`
+	TaxLevel    TaxLevel         `json:"tax_level"`
+	TaxRounding Rounding         `json:"tax_rounding"`
+	Inclusive   bool             `json:"prices_include_tax"`
+	Net         Money            `json:"net"`
+	Tax         Money            `json:"tax"`
+	// Credit is the sum of the discounts after tax.
+	Credit   Money     `json:"credit"`
+	Total    Money     `json:"total"`
+	Payments []Payment `json:"payments,omitempty"`
+	// Cash is the total as it is paid in cash, where the terms have a rule.
+	Cash CashTotal `json:"cash,omitzero"`
+	// Cost is what the lines cost the shop, Profit is Net - Cost - Credit.
+	Cost   Money `json:"cost"`
+	Profit Money `json:"profit"`
+	// Class, Low and High say what the job may come out at before tax, where
+	// the terms have a class.
+	Class      EstimateClass `json:"class,omitempty"`
+	Low        Money         `json:"low,omitzero"`
+	High       Money         `json:"high,omitzero"`
+	Issued     Date          `json:"issued,omitzero"`
+	ValidUntil Date          `json:"valid_until,omitzero"`
+
+	terms Terms
+}
+
+// NewQuote adds up lines under terms. A quote may have no line twice; of lines
+// with the same ID the second becomes "ID (2)" and so on. Errors name the line
+// or the field and wrap unit.ErrRequired, unit.ErrUnknown, unit.ErrRange,
+// ErrMode, ErrCurrency, ErrFraction or unit.ErrOverflow.
+func NewQuote(t Terms, lines ...Line) (Quote, error) {
+	t = t.clone()
+	if err := t.check(lines); err != nil {
+		return Quote{}, err
+	}
+	var err error
+	if t.Tax, err = t.Tax.settle(t.Rounding); err != nil {
+		return Quote{}, unit.InField("tax", err)
+	}
+	q := Quote{Currency: t.Currency, Rounding: t.Rounding, TaxLevel: t.Tax.Level, TaxRounding: t.Tax.Rounding,
+		Inclusive: t.Tax.Inclusive, Class: t.Class, Issued: t.Issued, terms: t}
+	for i, l := range lines {
+		ql, err := l.quoted(t)
+		if err != nil {
+			return Quote{}, unit.InField(index("lines", i), err)
+		}
+		q.Lines = append(q.Lines, ql)
+	}
+	for _, step := range []func() error{
+		q.addContingency, q.name, q.addUp, q.discount, q.tax, q.credit, q.payments, q.close,
+	} {
+		if err := step(); err != nil {
+			return Quote{}, err
+		}
+	}
+	return q, nil
+}
+
+// clone keeps a quote apart from slices its caller may change, and cleans its
+// ratios.
+func (t Terms) clone() Terms {
+	t.Tax.Levies = slices.Clone(t.Tax.Levies)
+	for i := range t.Tax.Levies {
+		l := &t.Tax.Levies[i]
+		l.Rate, l.On, l.Except = clean(l.Rate), slices.Clone(l.On), slices.Clone(l.Except)
+	}
+	t.Discounts = slices.Clone(t.Discounts)
+	for i := range t.Discounts {
+		d := &t.Discounts[i]
+		d.Rate, d.Kinds = clean(d.Rate), slices.Clone(d.Kinds)
+	}
+	t.Stages = slices.Clone(t.Stages)
+	for i := range t.Stages {
+		s := &t.Stages[i]
+		s.Share, s.AtLeast = clean(s.Share), slices.Clone(s.AtLeast)
+	}
+	t.Contingency = clean(t.Contingency)
+	return t
+}
+
+func (t Terms) check(lines []Line) error {
+	if _, err := t.Currency.Digits(); err != nil {
+		return err
+	}
+	if err := t.Rounding.check(); err != nil {
+		return err
+	}
+	if len(lines) == 0 {
+		return refuse("lines", "", unit.ErrRequired, "at least one line")
+	}
+	for i, l := range lines {
+		if l.cost == nil {
+			return refuse(index("lines", i), "", unit.ErrRequired, "a line made by Item.Line")
+		}
+		if l.currency != t.Currency {
+			return unit.InField(index("lines", i), &MismatchError{t.Currency, l.currency})
+		}
+	}
+	for i, d := range t.Discounts {
+		if err := d.check(); err != nil {
+			return unit.InField(index("discounts", i), err)
+		}
+	}
+	if t.ValidDays < 0 || t.ValidDays > mostDays {
+		return refuse("valid_days", strconv.Itoa(t.ValidDays), unit.ErrRange, "from 0 to 36600")
+	}
+	return unit.InField("tax", t.Tax.check(lines))
+}
+
+func (l Line) quoted(t Terms) (QuoteLine, error) {
+	ql := QuoteLine{ID: l.id, Kind: l.kind, What: l.what, TaxClass: l.class, Quantity: l.quantity, Net: l.net,
+		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, figures: l.figures, exactCost: l.cost, exactCharge: l.charge}
+	var err error
+	if ql.Cost, err = rounded(l.cost, t.Currency, t.Rounding); err != nil {
+		return QuoteLine{}, err
+	}
+	if l.net != "" {
+		if ql.WasteCost, err = rounded(l.wasted, t.Currency, t.Rounding); err != nil {
+			return QuoteLine{}, err
+		}
+	}
+	ql.Amount, err = rounded(l.charge, t.Currency, t.Rounding)
+	return ql, err
+}
+
+// name gives every line an ID of its own.
+func (q *Quote) name() error {
+	seen := map[string]int{}
+	for i := range q.Lines {
+		id := q.Lines[i].ID
+		seen[id]++
+		for n := seen[id]; n > 1; n++ {
+			q.Lines[i].ID = id + " (" + strconv.Itoa(n) + ")"
+			if seen[q.Lines[i].ID] == 0 {
+				seen[q.Lines[i].ID]++
+				break
+			}
+		}
+	}
+	return nil
+}
+
+// addUp sums the lines before discounts and tax.
+func (q *Quote) addUp() error {
+	zero, err := Zero(q.Currency)
+	if err != nil {
+		return err
+	}
+	q.Discount, q.Credit = zero, zero
+	for i := range q.Lines {
+		q.Lines[i].Discount, q.Lines[i].Taxed = zero, q.Lines[i].Amount
+	}
+	if q.Subtotal, err = q.sum(func(l QuoteLine) Money { return l.Amount }); err != nil {
+		return err
+	}
+	if q.Cost, err = q.sum(func(l QuoteLine) Money { return l.Cost }); err != nil {
+		return err
+	}
+	for _, k := range Kinds() {
+		sum, n := Money{}, 0
+		for _, l := range q.Lines {
+			if l.Kind != k {
+				continue
+			}
+			n++
+			if sum, err = sum.Plus(l.Amount); err != nil {
+				return err
+			}
+		}
+		if n > 0 {
+			q.Subtotals = append(q.Subtotals, KindSubtotal{k, sum})
+		}
+	}
+	return nil
+}
+
+func (q *Quote) taxBase() ([]Money, []TaxClass) {
+	amounts, classes := make([]Money, len(q.Lines)), make([]TaxClass, len(q.Lines))
+	for i, l := range q.Lines {
+		amounts[i], classes[i] = l.Taxed, l.TaxClass
+	}
+	return amounts, classes
+}
+
+// tax taxes what the discounts have left and gives the total.
+func (q *Quote) tax() error {
+	var err error
+	if q.Discount, err = q.sum(func(l QuoteLine) Money { return l.Discount }); err != nil {
+		return err
+	}
+	if q.Taxed, err = q.Subtotal.Minus(q.Discount); err != nil {
+		return err
+	}
+	amounts, classes := q.taxBase()
+	tax, err := q.terms.Tax.on(amounts, classes, q.Currency)
+	if err != nil {
+		return unit.InField("tax", err)
+	}
+	q.Taxes, q.Tax = tax.levies, tax.total
+	for i := range q.Lines {
+		q.Lines[i].Tax = tax.lines[i]
+	}
+	q.Net = q.Taxed
+	if q.Inclusive {
+		if q.Net, err = q.Taxed.Minus(q.Tax); err != nil {
+			return err
+		}
+	}
+	q.Total, err = q.Net.Plus(q.Tax)
+	return err
+}
+
+// close fills what follows from the total.
+func (q *Quote) close() error {
+	var err error
+	if q.Profit, err = q.Net.Minus(q.Cost); err != nil {
+		return err
+	}
+	if q.Profit, err = q.Profit.Minus(q.Credit); err != nil {
+		return err
+	}
+	if !q.terms.Cash.Step.IsZero() {
+		if q.Cash, err = q.terms.Cash.Of(q.Total); err != nil {
+			return unit.InField("cash", err)
+		}
+	}
+	if q.Class != 0 {
+		if q.Low, q.High, err = q.Class.Range(q.Net, q.Rounding); err != nil {
+			return err
+		}
+	}
+	if !q.Issued.IsZero() {
+		q.ValidUntil, err = q.Issued.AddDays(q.terms.ValidDays)
+	}
+	return err
+}
+
+// ValidOn tells whether the quote still holds on a day: from the day it was
+// issued to the last of its valid days. A quote without a day of issue holds
+// until it is withdrawn.
+func (q Quote) ValidOn(d Date) bool {
+	if q.Issued.IsZero() {
+		return true
+	}
+	return d.Compare(q.Issued) >= 0 && d.Compare(q.ValidUntil) <= 0
+}
+
+func (q *Quote) sum(of func(QuoteLine) Money) (Money, error) {
+	total, err := Zero(q.Currency)
+	for _, l := range q.Lines {
+		if err == nil {
+			total, err = total.Plus(of(l))
+		}
+	}
+	return total, err
+}
+
+// SubtotalOf gives the subtotal of a kind, or nothing when the quote has no such line.
+func (q Quote) SubtotalOf(k Kind) Money {
+	for _, s := range q.Subtotals {
+		if s.Kind == k {
+			return s.Amount
+		}
+	}
+	zero, _ := Zero(q.Currency) //nolint:errcheck // the currency of a quote has been checked
+	return zero
+}
+
+// Margin gives Profit / Net; nothing for a quote over nothing.
+func (q Quote) Margin() unit.Ratio {
+	r, err := q.Profit.Per(q.Net)
+	if err != nil {
+		return 0
+	}
+	return r
+}
+
+// String writes the quote as a short table: lines, subtotal, discounts, taxes,
+// total and payments.
+func (q Quote) String() string {
+	var rows [][2]string
+	put := func(name string, m Money) { rows = append(rows, [2]string{name, m.Amount()}) }
+	for _, l := range q.Lines {
+		put(l.What+" ("+l.Quantity+")", l.Amount)
+	}
+	put("subtotal", q.Subtotal)
+	for _, d := range q.Discounts {
+		if !d.AfterTax {
+			put(d.text(), d.Amount.Neg())
+		}
+	}
+	for _, t := range q.Taxes {
+		name := t.Name + " " + t.Rate.String() + " on " + t.Base.Amount()
+		if q.Inclusive {
+			name += ", included"
+		}
+		put(name, t.Tax)
+	}
+	for _, d := range q.Discounts {
+		if d.AfterTax {
+			put(d.text(), d.Amount.Neg())
+		}
+	}
+	put("total "+string(q.Currency), q.Total)
+	for _, p := range q.Payments {
+		put(p.Name, p.Amount)
+	}
+	if !q.terms.Cash.Step.IsZero() {
+		put("paid in cash", q.Cash.Payable)
+	}
+	return table(rows)
+}
+
+func (d DiscountAmount) text() string {
+	if d.Rate == 0 {
+		return d.Name
+	}
+	return d.Name + " " + d.Rate.String() + " of " + d.Base.Amount()
+}
+
+// table writes rows of a name and an amount, the amounts in one column.
+func table(rows [][2]string) string {
+	left, right := 0, 0
+	for _, r := range rows {
+		left, right = max(left, len([]rune(r[0]))), max(right, len(r[1]))
+	}
+	var b strings.Builder
+	for _, r := range rows {
+		b.WriteString(r[0])
+		b.WriteString(strings.Repeat(" ", left-len([]rune(r[0]))+2+right-len(r[1])))
+		b.WriteString(r[1])
+		b.WriteByte('\n')
+	}
+	return b.String()
+}

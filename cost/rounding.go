@@ -1,0 +1,112 @@
+package cost
+
+import (
+	"math/big"
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Rounding says which way an amount goes that lies between two steps. There is
+// no default: the zero value is refused wherever money is rounded.
+//
+// The modes are those of the General Decimal Arithmetic Specification; HalfUp
+// is round-ties-to-away of IEEE 754, HalfEven its round-ties-to-even.
+type Rounding uint8
+
+const (
+	// HalfUp goes to the nearer step; a tie goes away from zero, so that a
+	// credit note cancels its invoice.
+	HalfUp Rounding = iota + 1
+	// HalfEven goes to the nearer step; a tie goes to the even one.
+	HalfEven
+	// HalfDown goes to the nearer step; a tie goes toward zero.
+	HalfDown
+	// Up goes away from zero.
+	Up
+	// Down goes toward zero.
+	Down
+	// Ceiling goes to the step that is not smaller.
+	Ceiling
+	// Floor goes to the step that is not larger.
+	Floor
+)
+
+var roundingNames = []string{"half-up", "half-even", "half-down", "up", "down", "ceiling", "floor"}
+
+// Roundings gives every mode.
+func Roundings() []Rounding {
+	return []Rounding{HalfUp, HalfEven, HalfDown, Up, Down, Ceiling, Floor}
+}
+
+// String gives the name, such as "half-even".
+func (r Rounding) String() string {
+	if r < HalfUp || r > Floor {
+		return "no rounding"
+	}
+	return roundingNames[r-1]
+}
+
+// ParseRounding reads a name as String writes it. It wraps unit.ErrUnknown.
+func ParseRounding(name string) (Rounding, error) {
+	if i := slices.Index(roundingNames, name); i >= 0 {
+		return Rounding(i + 1), nil
+	}
+	return 0, refuse("rounding", name, unit.ErrUnknown, "one of "+strings.Join(roundingNames, ", "))
+}
+
+// MarshalText writes the name; the zero value is an empty text.
+func (r Rounding) MarshalText() ([]byte, error) {
+	if r == 0 {
+		return []byte{}, nil
+	}
+	return []byte(r.String()), r.check()
+}
+
+// UnmarshalText reads a name as ParseRounding does; empty text is no mode.
+func (r *Rounding) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*r = 0
+		return nil
+	}
+	v, err := ParseRounding(string(text))
+	if err == nil {
+		*r = v
+	}
+	return err
+}
+
+func (r Rounding) check() error {
+	if r < HalfUp || r > Floor {
+		return refuse("rounding", "", ErrMode, "one of "+strings.Join(roundingNames, ", "))
+	}
+	return nil
+}
+
+// whole rounds x to a whole number. The mode has been checked.
+func (r Rounding) whole(x *big.Rat) *big.Int {
+	q, rest := new(big.Int).QuoRem(x.Num(), x.Denom(), new(big.Int)) // toward zero
+	if rest.Sign() == 0 {
+		return q
+	}
+	away := false
+	switch tie := new(big.Int).Lsh(rest, 1).CmpAbs(x.Denom()); r {
+	case HalfUp:
+		away = tie >= 0
+	case HalfEven:
+		away = tie > 0 || tie == 0 && q.Bit(0) == 1
+	case HalfDown:
+		away = tie > 0
+	case Up:
+		away = true
+	case Ceiling:
+		away = x.Sign() > 0
+	case Floor:
+		away = x.Sign() < 0
+	}
+	if away {
+		q.Add(q, big.NewInt(int64(x.Sign())))
+	}
+	return q
+}

@@ -1,0 +1,121 @@
+package cost
+
+import (
+	"math/big"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Stage is one payment towards the total: a deposit, a payment when the frame
+// is stripped, the balance. At most one stage has neither share nor amount: it
+// takes the balance. Without one, shares and amounts must add up to the total.
+type Stage struct {
+	// Name is printed, such as "deposit". It is required.
+	Name string
+	// Share is a share of the total, from 0 to 100 %.
+	Share unit.Ratio
+	// Amount is a fixed sum instead of a share.
+	Amount Money
+	// AtLeast raises a share to the subtotal of these kinds: a deposit of
+	// 50 %, but no less than the material; never more than the total.
+	AtLeast []Kind
+	// Due says when, such as "with the order" or a date; it is only printed.
+	Due string
+}
+
+// Payment is a stage with what it comes to. The payments of a quote add up to
+// its total.
+type Payment struct {
+	Name   string     `json:"name"`
+	Share  unit.Ratio `json:"share,omitempty"`
+	Amount Money      `json:"amount"`
+	Due    string     `json:"due,omitempty"`
+}
+
+// payments splits the total over the stages by largest remainder.
+func (q *Quote) payments() error {
+	stages := q.terms.Stages
+	if len(stages) == 0 {
+		return nil
+	}
+	exact := make([]*big.Rat, len(stages))
+	left, balance := q.Total.rat(), -1
+	for i, s := range stages {
+		var err error
+		if exact[i], err = q.stage(s); err != nil {
+			return unit.InField(index("stages", i), err)
+		}
+		if exact[i] == nil {
+			if balance >= 0 {
+				return refuse(index("stages", i), s.Name, unit.ErrRange, "one stage only without share or amount")
+			}
+			balance = i
+			continue
+		}
+		left = sub(left, exact[i])
+	}
+	switch {
+	case balance >= 0 && left.Sign() < 0:
+		return refuse(index("stages", balance), q.Total.String(), unit.ErrRange, "stages that leave a balance of nothing or more")
+	case balance >= 0:
+		exact[balance] = left
+	case left.Sign() != 0:
+		return refuse("stages", q.Total.String(), unit.ErrRange, "shares and amounts that add up to the total, or one stage without either for the balance")
+	}
+	parts := make([]Money, len(stages))
+	for i := range parts {
+		parts[i], _ = Zero(q.Currency) //nolint:errcheck // the currency of a quote has been checked
+	}
+	if !q.Total.IsZero() {
+		var err error
+		if parts, err = allocate(q.Total, exact); err != nil {
+			return unit.InField("stages", err)
+		}
+	}
+	for i, s := range stages {
+		q.Payments = append(q.Payments, Payment{Name: s.Name, Share: s.Share, Amount: parts[i], Due: s.Due})
+	}
+	return nil
+}
+
+// stage gives the exact amount of a stage; nil for the balance.
+func (q *Quote) stage(s Stage) (*big.Rat, error) {
+	if s.Name == "" {
+		return nil, refuse("name", "", unit.ErrRequired, "a name such as deposit")
+	}
+	share, err := ratioBetween("share", s.Share, 0, 1)
+	if err != nil {
+		return nil, err
+	}
+	if !s.Amount.IsZero() {
+		if s.Share != 0 || len(s.AtLeast) > 0 {
+			return nil, refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
+		}
+		if s.Amount.Sign() < 0 {
+			return nil, refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
+		}
+		if _, err := common(q.Total, s.Amount); err != nil {
+			return nil, unit.InField("amount", err)
+		}
+		_, err := s.Amount.Minor()
+		return s.Amount.rat(), err
+	}
+	if s.Share == 0 && len(s.AtLeast) == 0 {
+		return nil, nil
+	}
+	x := mul(q.Total.rat(), share)
+	least := new(big.Rat)
+	for i, k := range s.AtLeast {
+		if err := k.check(); err != nil {
+			return nil, unit.InField(index("at_least", i), err)
+		}
+		least.Add(least, q.SubtotalOf(k).rat())
+	}
+	if x.Cmp(least) < 0 {
+		x = least
+	}
+	if x.Cmp(q.Total.rat()) > 0 {
+		x = q.Total.rat()
+	}
+	return x, nil
+}

@@ -1,0 +1,61 @@
+package foam
+
+import (
+	"encoding/xml"
+	"errors"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+var update = flag.Bool("update", false, "write golden files anew")
+
+func TestDrawCurvesGolden(t *testing.T) {
+	got, err := DrawCurves(
+		NamedCurve{"core", Curve{IFD25(36 * unit.PoundForce), IFD65(80 * unit.PoundForce)}},
+		NamedCurve{"topper <soft> & light", Curve{IFD25(18 * unit.PoundForce), IFD65(36 * unit.PoundForce)}},
+	)
+	require.NoError(t, err)
+	path := filepath.Join("testdata", "curves.svg")
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o600))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got, "run with -update after looking at the change")
+}
+
+// Any valid curves give a well-formed drawing, the same every time, that marks
+// both test points of each.
+func TestDrawCurvesLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, len(curveInks)).Draw(t, "curves")
+		curves := make([]NamedCurve, n)
+		for i := range curves {
+			curves[i] = NamedCurve{rapid.String().Draw(t, "name"), genCurve(t, "curve")}
+		}
+		got, err := DrawCurves(curves...)
+		require.NoError(t, err)
+		again, err := DrawCurves(curves...)
+		require.NoError(t, err)
+		assert.Equal(t, got, again)
+		assert.Equal(t, 2*n, strings.Count(got, "<circle"))
+		dec := xml.NewDecoder(strings.NewReader(got))
+		for {
+			_, err := dec.Token()
+			if errors.Is(err, io.EOF) {
+				break
+			}
+			require.NoError(t, err)
+		}
+	})
+}

@@ -1,0 +1,462 @@
+package foam
+
+import (
+	"context"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Generators of valid input, wider than any foam sold.
+
+func genCurve(t *rapid.T, name string) Curve {
+	i := rapid.Float64Range(0.2, 900).Draw(t, name+" ifd25")
+	s := rapid.Float64Range(1.0001, 6).Draw(t, name+" support")
+	return Curve{IFD25: IFD25(i), IFD65: IFD65(i * s)}
+}
+
+func genStack(t *rapid.T) Stack {
+	n := rapid.IntRange(1, 5).Draw(t, "layers")
+	s := make(Stack, n)
+	for i := range s {
+		s[i] = Layer{
+			Thickness: unit.Length(rapid.IntRange(1, 300).Draw(t, "thickness")) * unit.Millimetre,
+			Curve:     genCurve(t, "layer"),
+		}
+	}
+	return s
+}
+
+func genStrain(t *rapid.T, name string) unit.Ratio {
+	return unit.Ratio(rapid.Float64Range(0, deep).Draw(t, name))
+}
+
+func TestCurveLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := genCurve(t, "c")
+		a, b := genStrain(t, "a"), genStrain(t, "b")
+		if a > b {
+			a, b = b, a
+		}
+		fa, err := c.Force(a)
+		require.NoError(t, err)
+		fb, err := c.Force(b)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, fa, fb, "monotone")
+		assert.GreaterOrEqual(t, float64(fa), 0.0)
+
+		back, err := c.Strain(fa)
+		require.NoError(t, err)
+		// Where the curve is nearly flat a force tells the depth less sharply.
+		assert.InDelta(t, float64(a), float64(back), 1e-11/math.Log(c.factor())+1e-12, "inverse")
+
+		f25, err := c.Force(shallow)
+		require.NoError(t, err)
+		assert.Equal(t, c.IFD25.Force(), f25, "through the first test point")
+		f65, err := c.Force(deep)
+		require.NoError(t, err)
+		assert.Equal(t, c.IFD65.Force(), f65, "through the second")
+
+		// Energy is positive and, force rising with depth, grows between the
+		// rectangles below and above the curve.
+		ea, err := c.Energy(a)
+		require.NoError(t, err)
+		eb, err := c.Energy(b)
+		require.NoError(t, err)
+		pa, err := c.Pressure(a)
+		require.NoError(t, err)
+		pb, err := c.Pressure(b)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, float64(ea), 0.0)
+		if a > 1e-6 {
+			assert.Positive(t, float64(ea))
+		}
+		slack := 1e-12*float64(eb) + 1e-9*float64(pb)
+		assert.GreaterOrEqual(t, float64(eb-ea), float64(pa)*float64(b-a)-slack)
+		assert.LessOrEqual(t, float64(eb-ea), float64(pb)*float64(b-a)+slack)
+	})
+}
+
+func TestStackLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := genStack(t)
+		p := unit.Pressure(rapid.Float64Range(0, 60_000).Draw(t, "pressure"))
+		got, err := s.Under(p)
+		require.NoError(t, err)
+
+		// The stack sinks by a share between those of its layers.
+		lo, hi := unit.Ratio(1), unit.Ratio(0)
+		var sink unit.Length
+		for _, l := range got.Layers {
+			lo, hi = min(lo, l.Strain), max(hi, l.Strain)
+			sink += l.Sink
+			assert.LessOrEqual(t, l.Strain, DeepestStrain)
+			assert.Equal(t, l.Strain == DeepestStrain, l.Bottomed)
+			assert.Positive(t, int64(l.Remaining))
+		}
+		assert.GreaterOrEqual(t, float64(got.Strain), float64(lo)-1e-12)
+		assert.LessOrEqual(t, float64(got.Strain), float64(hi)+1e-12)
+		assert.Equal(t, sink, got.Sink)
+		assert.Equal(t, s.Thickness(), got.Sink+got.Remaining)
+
+		// The order of the layers does not matter.
+		turned := slices.Clone(s)
+		slices.Reverse(turned)
+		other, err := turned.Under(p)
+		require.NoError(t, err)
+		assert.Equal(t, got.Sink, other.Sink)
+
+		// More load never sinks less.
+		more, err := s.Under(p * 1.1)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, more.Sink, got.Sink)
+
+		// A softer foam in one place never sinks less.
+		soft := slices.Clone(s)
+		soft[0].Curve.IFD25 *= 0.8
+		soft[0].Curve.IFD65 *= 0.8
+		deeper, err := soft.Under(p)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, deeper.Sink, got.Sink)
+		assert.GreaterOrEqual(t, deeper.Layers[0].Strain, got.Layers[0].Strain)
+
+		// A layer cut in two is the same cushion.
+		cut := append(Stack{{Thickness: s[0].Thickness / 4, Curve: s[0].Curve}, {Thickness: s[0].Thickness - s[0].Thickness/4, Curve: s[0].Curve}}, s[1:]...)
+		same, err := cut.Under(p)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(got.Strain), float64(same.Strain), 1e-12)
+
+		// The numeric solution finds the load that makes this sink.
+		if !got.Bottomed && !got.Sink.Forgotten() {
+			again, err := s.AtSink(got.Sink)
+			require.NoError(t, err)
+			assert.InDelta(t, float64(got.Sink), float64(again.Sink), 5*float64(unit.Micrometre))
+		}
+
+		// The first to bottom is the one with the lowest force at 65 %.
+		first, err := s.FirstBottoms()
+		require.NoError(t, err)
+		assert.Equal(t, p.Pascals()*Plate.SquareMetres() >= first.Pascals()*Plate.SquareMetres(), got.Bottomed)
+	})
+}
+
+// The shared load found by Stack must be the state of least energy, found here
+// with nothing but the energies of the layers: sink is handed from layer to
+// layer as long as that saves energy.
+func TestStackAgainstLeastEnergy(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 4).Draw(t, "layers")
+		s := make(Stack, n)
+		for i := range s {
+			s[i] = Layer{
+				Thickness: unit.Length(rapid.IntRange(20, 100).Draw(t, "mm")) * unit.Millimetre,
+				Curve: Curve{
+					IFD25: IFD25(rapid.Float64Range(40, 300).Draw(t, "ifd25")),
+				},
+			}
+			s[i].Curve.IFD65 = IFD65(float64(s[i].Curve.IFD25) * rapid.Float64Range(1.6, 3.5).Draw(t, "support"))
+		}
+		strain := rapid.Float64Range(0.02, 0.45).Draw(t, "strain")
+		sink := unit.Length(strain * float64(s.Thickness()))
+		got, err := s.AtSink(sink)
+		require.NoError(t, err)
+		if got.Bottomed {
+			t.Skip("the end of a curve has no energy beyond")
+		}
+		e := leastEnergy(t, s, strain)
+		for i := range s {
+			assert.InDelta(t, e[i], float64(got.Layers[i].Strain), 2e-4, "layer %d of %v at %v", i, s, strain)
+		}
+	})
+}
+
+func leastEnergy(t *rapid.T, s Stack, strain float64) []float64 {
+	energy := func(i int, e float64) float64 {
+		w, err := s[i].Curve.Energy(unit.Ratio(e))
+		require.NoError(t, err)
+		return float64(w) * s[i].Thickness.Metres()
+	}
+	e := make([]float64, len(s))
+	for i := range e {
+		e[i] = strain
+	}
+	const golden = 0.6180339887498949
+	for range 400 {
+		moved := 0.0
+		for i := range s {
+			for j := i + 1; j < len(s); j++ {
+				ti, tj := s[i].Thickness.Metres(), s[j].Thickness.Metres()
+				// d is the sink taken from j and given to i.
+				lo := math.Max(-e[i]*ti, -(deep-e[j])*tj)
+				hi := math.Min((deep-e[i])*ti, e[j]*tj)
+				cost := func(d float64) float64 {
+					return energy(i, min(deep, max(0, e[i]+d/ti))) + energy(j, min(deep, max(0, e[j]-d/tj)))
+				}
+				a, b := lo, hi
+				for range 60 {
+					c, d := b-golden*(b-a), a+golden*(b-a)
+					if cost(c) < cost(d) {
+						b = d
+					} else {
+						a = c
+					}
+				}
+				d := (a + b) / 2
+				if cost(d) < cost(0) {
+					e[i] = min(deep, max(0, e[i]+d/ti))
+					e[j] = min(deep, max(0, e[j]-d/tj))
+					moved = math.Max(moved, math.Abs(d))
+				}
+			}
+		}
+		if moved < 1e-10 {
+			break
+		}
+	}
+	return e
+}
+
+// Layers that all stay on the straight part follow the closed form exactly.
+func TestStackClosedForm(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := genStack(t)
+		least := math.Inf(1)
+		for _, l := range s {
+			least = min(least, float64(l.Curve.IFD25))
+		}
+		f := least * rapid.Float64Range(0, 1).Draw(t, "load")
+		p, err := unit.Force(f).Over(Plate)
+		require.NoError(t, err)
+		got, err := s.Under(p)
+		require.NoError(t, err)
+		h, err := s.HarmonicIFD25()
+		require.NoError(t, err)
+		assert.InDelta(t, shallow*f/float64(h), float64(got.Strain), 1e-12)
+
+		// Past the straight part the curves only soften or hold, or not: the
+		// equivalent lies between the softest and the firmest layer either way.
+		eq, err := s.EquivalentIFD25()
+		require.NoError(t, err)
+		lo, hi := math.Inf(1), 0.0
+		for _, l := range s {
+			lo, hi = min(lo, float64(l.Curve.IFD25)), max(hi, float64(l.Curve.IFD25))
+		}
+		assert.GreaterOrEqual(t, float64(eq), lo*(1-1e-9))
+		assert.LessOrEqual(t, float64(eq), hi*(1+1e-9))
+	})
+}
+
+func TestSittingLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := genStack(t)
+		kg := rapid.IntRange(10, 240).Draw(t, "kg")
+		got, err := Sit(s, Sitter{Mass: unit.Mass(kg) * unit.Kilogram})
+		require.NoError(t, err)
+		assert.LessOrEqual(t, got.Sink.Low, got.Sink.Value)
+		assert.LessOrEqual(t, got.Sink.Value, got.Sink.High)
+		assert.LessOrEqual(t, got.Remaining.Low, got.Remaining.Value)
+		assert.LessOrEqual(t, got.Remaining.Value, got.Remaining.High)
+		assert.Equal(t, s.Thickness(), got.Sink.Value+got.Remaining.Value)
+		assert.Positive(t, int64(got.Remaining.Low))
+		if got.Margin < 0.999 {
+			assert.True(t, got.Pressed.Bottomed)
+		}
+		if got.Margin > 1.001 {
+			assert.False(t, got.Pressed.Bottomed)
+		}
+		heavier, err := Sit(s, Sitter{Mass: unit.Mass(kg+10) * unit.Kilogram})
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, heavier.Sink.Value, got.Sink.Value)
+		assert.Less(t, heavier.Margin, got.Margin)
+		below, err := got.BelowCover(s.Thickness())
+		require.NoError(t, err)
+		assert.Equal(t, got.Sink.Value, below)
+	})
+}
+
+func genLength(t *rapid.T, name string) unit.Length {
+	return unit.Length(rapid.IntRange(1, 3000).Draw(t, name)) * unit.Millimetre
+}
+
+func TestShapeLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, c := genLength(t, "a"), genLength(t, "b"), genLength(t, "c")
+		part := func(l unit.Length, name string) unit.Length {
+			return max(unit.Millimetre/10, unit.Length(rapid.Float64Range(0, 1).Draw(t, name)*float64(l)))
+		}
+		shapes := []Shape{
+			Block{a, b, c},
+			Wedge{Length: a, Width: b, Front: c, Rear: part(c, "rear")},
+			Cylinder{Diameter: a, Length: b},
+			Rounded{Block: Block{a, b, c}, Radius: part(min(a, b)/2, "radius"), Corners: rapid.IntRange(1, 4).Draw(t, "corners")},
+			Tee{Width: a, Stem: part(a, "stem"), Depth: b, Ear: part(b, "ear"), Thickness: c},
+		}
+		for _, s := range shapes {
+			v, err := s.Volume()
+			require.NoError(t, err)
+			x, err := SupplyOf(s, 30)
+			require.NoError(t, err)
+			assert.Positive(t, int64(v))
+			assert.LessOrEqual(t, x.Finished, x.Bought, "%+v", s)
+			assert.GreaterOrEqual(t, float64(x.Waste), 0.0)
+			assert.Less(t, float64(x.Waste), 1.0)
+		}
+		block, err := shapes[0].Volume()
+		require.NoError(t, err)
+		for _, s := range []Shape{Wedge{Length: a, Width: b, Front: c, Rear: c}, Tee{Width: a, Stem: a, Depth: b, Ear: b, Thickness: c}} {
+			v, err := s.Volume()
+			require.NoError(t, err)
+			assert.InDelta(t, float64(block), float64(v), 2, "a wedge or T without its shape is a block: %+v", s)
+		}
+		// A wedge and its turned twin make the block they were sawn from.
+		rear := part(c, "r")
+		w, err := Wedge{Length: a, Width: b, Front: c, Rear: rear}.Volume()
+		require.NoError(t, err)
+		both, err := Block{a, b, c + rear}.Volume()
+		require.NoError(t, err)
+		assert.InDelta(t, float64(both), 2*float64(w), 3)
+	})
+}
+
+func TestWeighingFindsTheDensity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
+		d := unit.Density(rapid.Float64Range(8, 35).Draw(t, "density"))
+		m, err := Mass(b, d)
+		require.NoError(t, err)
+		got, err := DensityOf(Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: m / 100})
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(d), float64(got.Value), 1e-4)
+		assert.Less(t, got.Low, got.Value)
+		assert.Greater(t, got.High, got.Value)
+	})
+}
+
+// A disc of known weight on known foam must give the foam back.
+func TestBenchFindsTheFoam(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := Curve{IFD25: IFD25(rapid.Float64Range(50, 400).Draw(t, "ifd25"))}
+		s := rapid.Float64Range(1.8, 3.5).Draw(t, "support")
+		c.IFD65 = IFD65(float64(c.IFD25) * s)
+		strain := rapid.Float64Range(0.06, 0.64).Draw(t, "strain")
+		f, err := c.Force(unit.Ratio(strain))
+		require.NoError(t, err)
+		disc := PlateDiameter()
+		b := BenchTest{
+			Disc: disc, Weight: unit.Mass(f.Newtons() / unit.StandardGravity * float64(unit.Kilogram)),
+			Thickness: 100 * unit.Millimetre, Sink: unit.Length(strain * float64(100*unit.Millimetre)),
+			SinkError: unit.Millimetre,
+		}
+		got, err := IdentifyIFD25(b)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, got.Low, c.IFD25, "the bars hold the truth whatever the support factor")
+		assert.GreaterOrEqual(t, got.High, c.IFD25)
+		b.Support = unit.Ratio(s)
+		got, err = IdentifyIFD25(b)
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(c.IFD25), float64(got.Value), 1e-4)
+		assert.Less(t, got.Low, got.Value)
+		assert.Greater(t, got.High, got.Value)
+	})
+}
+
+func TestHardnessEstimateIsNoConversion(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		i := IFD25(rapid.Float64Range(1, 1000).Draw(t, "ifd25"))
+		h, err := EstimateHardnessA(i)
+		require.NoError(t, err)
+		back, err := EstimateIFD25(h.Value)
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(i), float64(back.Value), 1e-12)
+		assert.Less(t, back.Low, i)
+		assert.Greater(t, back.High, i)
+	})
+}
+
+// Squeezing foam neither makes nor loses any.
+func TestFillKeepsTheMass(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cut := Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
+		shrink := func(l unit.Length, name string) unit.Length {
+			return unit.Length(float64(l) * rapid.Float64Range(0.4, 1.3).Draw(t, name))
+		}
+		f := Fill{Cut: cut, Cover: Block{shrink(cut.Length, "cl"), shrink(cut.Width, "cw"), shrink(cut.Thickness, "ct")},
+			Curve: genCurve(t, "c"), Density: 30}
+		got, err := FillCover(f)
+		require.NoError(t, err)
+		held := Block{min(cut.Length, f.Cover.Length), min(cut.Width, f.Cover.Width), min(cut.Thickness, f.Cover.Thickness)}
+		hv, err := held.Volume()
+		require.NoError(t, err)
+		before, err := Mass(cut, f.Density)
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(before), float64(got.Density)*hv.CubicMetres()*float64(unit.Kilogram), 1e-6)
+		assert.Equal(t, got.Strain > 0, got.Pressure > 0)
+		assert.Equal(t, got.Strain > 0, got.Loose.Thickness == 0 && cut.Thickness > f.Cover.Thickness)
+	})
+}
+
+func TestSheetLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		stock := CommonSheets(unit.Inch, 2*unit.Inch, 3*unit.Inch)[:15]
+		n := rapid.IntRange(1, 4).Draw(t, "pieces")
+		pieces := make([]Piece, n)
+		for i := range pieces {
+			pieces[i] = Piece{
+				Name: string(rune('a' + i)),
+				Block: Block{
+					Length:    unit.Length(rapid.IntRange(4, 100).Draw(t, "l")) * unit.Inch,
+					Width:     unit.Length(rapid.IntRange(4, 40).Draw(t, "w")) * unit.Inch,
+					Thickness: unit.Length(rapid.IntRange(1, 6).Draw(t, "t")) * unit.Inch,
+				},
+				Count: rapid.IntRange(1, 6).Draw(t, "count"),
+				Fixed: rapid.Bool().Draw(t, "fixed"),
+			}
+		}
+		rules := SheetRules{Stock: stock, Kerf: unit.Inch / 8, MostPlies: 3, MostJoins: 2}
+		got, err := PlanSheets(context.Background(), pieces, rules)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, got.Used, got.Bought)
+		made := map[string]unit.Volume{}
+		for _, o := range got.Orders {
+			assert.GreaterOrEqual(t, o.Count, o.Bound)
+			assert.Positive(t, o.Bound)
+			for _, p := range o.Parts {
+				v, err := Block{Length: p.Length, Width: p.Width, Thickness: o.Sheet.Thickness}.Volume()
+				require.NoError(t, err)
+				made[p.Piece] += v
+			}
+		}
+		for _, p := range pieces {
+			v, err := p.Block.Volume()
+			require.NoError(t, err)
+			assert.InDelta(t, float64(v)*float64(p.Count), float64(made[p.Name]), 200, "the parts make the pieces")
+		}
+		again, err := PlanSheets(context.Background(), pieces, rules)
+		require.NoError(t, err)
+		assert.Equal(t, got, again, "deterministic")
+	})
+}
+
+func TestBattingLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := Block{genLength(t, "l"), genLength(t, "w"), genLength(t, "t")}
+		w := Wrap{Batting: Battings()[2], Layers: rapid.IntRange(1, 4).Draw(t, "layers"),
+			Overlap: unit.Length(rapid.IntRange(0, 150).Draw(t, "overlap")) * unit.Millimetre,
+			Back:    rapid.Bool().Draw(t, "back"), Sides: rapid.Bool().Draw(t, "sides")}
+		got, err := WrapBlock(b, w)
+		require.NoError(t, err)
+		faces, err := b.Face()
+		require.NoError(t, err)
+		assert.Greater(t, int64(got.Area), 2*int64(w.Layers)*int64(faces), "more than both faces in every layer")
+		w.Back = true
+		with, err := WrapBlock(b, w)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, with.Area, got.Area)
+	})
+}

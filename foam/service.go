@@ -1,0 +1,68 @@
+package foam
+
+import (
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// ServiceClass is a class of ISO 5999 and BS 3379: foam classed by how much
+// hardness it loses under 80 000 blows of constant load, not by density.
+type ServiceClass struct {
+	Class   string `json:"class"`   // X, V, S, A or L
+	Service string `json:"service"` // how severe
+	For     string `json:"for"`     // what it is recommended for, in short
+	// MostLoss is the largest hardness loss allowed; LossBasis says it is
+	// recalled, not read.
+	MostLoss  unit.Ratio `json:"most_loss"`
+	Basis     cite.Basis `json:"basis"`
+	LossBasis cite.Basis `json:"loss_basis"`
+}
+
+// ServiceClasses lists the classes, the most severe first.
+func ServiceClasses() []ServiceClass {
+	row := func(class, service, use string, loss unit.Ratio) ServiceClass {
+		return ServiceClass{Class: class, Service: service, For: use, MostLoss: loss, Basis: custom, LossBasis: memory}
+	}
+	return []ServiceClass{
+		row("X", "extremely severe", "contract and public transport seats in constant use", 0.12),
+		row("V", "very severe", "office, cinema, public and drivers' seats", 0.22),
+		row("S", "severe", "domestic seats, passenger seats, contract backs and arms", 0.32),
+		row("A", "average", "domestic backs and arms, scatter cushions", 0.39),
+		row("L", "light", "padding", 0.45),
+	}
+}
+
+// ServiceClassFor gives the class that suits a use and duty.
+func ServiceClassFor(u Use, d Duty) (ServiceClass, error) {
+	if err := checkName("use", uint8(u), useNames); err != nil {
+		return ServiceClass{}, err
+	}
+	if err := checkName("duty", uint8(d), dutyNames); err != nil {
+		return ServiceClass{}, err
+	}
+	classes := ServiceClasses()
+	x, v, s, a := classes[0], classes[1], classes[2], classes[3]
+	seat := u == Seat || u == Bench || u == Booth || u == Bed || u == Berth
+	switch {
+	case seat && d == SevereDuty:
+		return x, nil
+	case seat && d == HeavyDuty:
+		return v, nil
+	case seat || d == SevereDuty:
+		return s, nil
+	}
+	return a, nil
+}
+
+// HardnessLoss gives the loss of an indentation force in a fatigue test or in
+// service, (before − after) / before. Both must be of the same test.
+func HardnessLoss(before, after unit.Force) (unit.Ratio, error) {
+	if err := checkForce("before", before); err != nil {
+		return 0, err
+	}
+	if err := check.Between("after", after, 0, before); err != nil {
+		return 0, err
+	}
+	return unit.Ratio(float64(before-after) / float64(before)), nil
+}

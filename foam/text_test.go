@@ -1,0 +1,124 @@
+package foam
+
+import (
+	"encoding"
+	"encoding/json"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+type name interface {
+	comparable
+	encoding.TextMarshaler
+	String() string
+}
+
+// roundTrip writes every value of an enumeration and reads it back.
+func roundTrip[E name, P interface {
+	*E
+	encoding.TextUnmarshaler
+}](t *testing.T, zero, beyond E, values ...E) {
+	t.Helper()
+	for _, v := range values {
+		text, err := v.MarshalText()
+		require.NoError(t, err)
+		assert.Equal(t, v.String(), string(text))
+		var back E
+		require.NoError(t, P(&back).UnmarshalText(text))
+		assert.Equal(t, v, back)
+	}
+	for _, v := range []E{zero, beyond} {
+		_, err := v.MarshalText()
+		require.Error(t, err)
+		assert.Contains(t, v.String(), "(")
+	}
+	var v E
+	require.ErrorIs(t, P(&v).UnmarshalText([]byte("Sofa")), unit.ErrUnknown)
+	assert.Equal(t, zero, v, "left alone")
+}
+
+func TestNames(t *testing.T) {
+	roundTrip(t, 0, 99, Uses()...)
+	roundTrip(t, 0, 99, Duties()...)
+	roundTrip(t, 0, 99, Bases()...)
+	roundTrip(t, 0, 99, Everywhere, UnitedStates, UnitedKingdom, EuropeanUnion)
+	roundTrip(t, 0, 99, Fire, Adhesive, Heat, Dust)
+	roundTrip(t, 0, 99, AmericanTrade, EuropeanBedding)
+	roundTrip(t, 0, 99, Keep, Doubt, Replace)
+}
+
+func TestForcesRoundTrip(t *testing.T) {
+	i65, h := IFD65(60*unit.PoundForce), HardnessA(180)
+	text, err := json.Marshal(map[string]any{"i": i65, "h": h})
+	require.NoError(t, err)
+	var back struct {
+		I IFD65
+		H HardnessA
+	}
+	require.NoError(t, json.Unmarshal(text, &back))
+	assert.Equal(t, i65, back.I)
+	assert.Equal(t, h, back.H)
+	for _, v := range []encoding.TextMarshaler{IFD25(math.NaN()), IFD65(math.Inf(1)), HardnessA(math.NaN())} {
+		_, err := v.MarshalText()
+		require.ErrorIs(t, err, unit.ErrNotFinite)
+	}
+}
+
+// A selection goes through JSON unchanged, so that a work order can keep it.
+func TestSelectionThroughJSON(t *testing.T) {
+	want, err := Select(Request{Use: Seat, Duty: HeavyDuty, Base: Springs, Thickness: 5 * unit.Inch, Sitter: 90 * unit.Kilogram,
+		Stock:         []Grade{{Name: "own", Density: 40, IFD25: 150, IFD65: 360}, {Name: "flat", Density: 40, IFD25: 150, IFD65: 150}},
+		Jurisdictions: []Jurisdiction{UnitedKingdom}})
+	require.NoError(t, err)
+	require.NotNil(t, want.Sitting)
+	require.NotNil(t, want.Grades[0].Sitting)
+	text, err := json.Marshal(want)
+	require.NoError(t, err)
+	var got Selection
+	require.NoError(t, json.Unmarshal(text, &got))
+	assert.Equal(t, want, got)
+}
+
+// The verdict on the stock: what bottoms out does not fit, whatever its firmness.
+func TestSelectRejectsBottomingOut(t *testing.T) {
+	r := Request{Use: Seat, Duty: NormalDuty, Base: Board, Thickness: 4 * unit.Inch, Sitter: 120 * unit.Kilogram, Stock: []Grade{
+		{Name: "soft", Density: 30, IFD25: IFD25(28 * unit.PoundForce), IFD65: IFD65(45 * unit.PoundForce)},
+		{Name: "firm", Density: 30, IFD25: IFD25(36 * unit.PoundForce), IFD65: IFD65(90 * unit.PoundForce)},
+		{Name: "light", Density: 15, IFD25: IFD25(33 * unit.PoundForce), IFD65: IFD65(90 * unit.PoundForce)},
+		{Name: "hard", Density: 30, IFD25: IFD25(70 * unit.PoundForce), IFD65: IFD65(190 * unit.PoundForce)},
+	}}
+	s, err := Select(r)
+	require.NoError(t, err)
+	assert.Equal(t, "firm", s.Grades[0].Grade.Name)
+	assert.True(t, s.Grades[0].Fits)
+	reasons := map[string][]string{}
+	for _, g := range s.Grades[1:] {
+		assert.False(t, g.Fits, g.Grade.Name)
+		reasons[g.Grade.Name] = g.Reasons
+	}
+	assert.Contains(t, reasons["soft"], "bottoms out under 120 kg")
+	assert.Contains(t, reasons["light"][1], "lighter than")
+	assert.Contains(t, reasons["hard"][0], "firmer than")
+
+	r.Use = Back
+	s, err = Select(r)
+	require.NoError(t, err)
+	assert.Nil(t, s.Sitting, "nobody sits on a back")
+}
+
+func TestJudge(t *testing.T) {
+	j, err := Judge(OldFoam{Crumbles: true})
+	require.NoError(t, err)
+	assert.Equal(t, Replace, j.Verdict)
+	j, err = Judge(OldFoam{New: 4 * unit.Inch, Now: 4 * unit.Inch, Density: 20, Use: Seat, Duty: HeavyDuty})
+	require.NoError(t, err)
+	assert.Equal(t, Doubt, j.Verdict, "sound in height, light for the duty")
+	for _, c := range j.Cautions {
+		assert.Equal(t, Everywhere, c.Jurisdiction)
+	}
+}

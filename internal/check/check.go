@@ -1,0 +1,122 @@
+// Package check tests the inputs of calculators and words their errors, so
+// that every package says the same thing the same way.
+package check
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Longest is the longest length any calculator accepts: 1 km, beyond any bolt.
+const Longest = 1000 * unit.Metre
+
+func fail(field, value string, err error, want string) error {
+	return &unit.InputError{Field: field, Value: value, Err: err, Want: want}
+}
+
+// Length accepts lengths from lo to hi. A non-zero length under 10
+// micrometres is refused as a forgotten unit.
+func Length(field string, l, lo, hi unit.Length) error {
+	if l.Forgotten() {
+		return fail(field, strconv.FormatInt(int64(l), 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
+	}
+	if l < lo || l > hi {
+		return fail(field, l.String(), unit.ErrRange, span(lo, hi))
+	}
+	return nil
+}
+
+// Positive accepts lengths from 10 micrometres to Longest.
+func Positive(field string, l unit.Length) error {
+	if l == 0 {
+		return fail(field, l.String(), unit.ErrRange, "a length above zero")
+	}
+	if l < 0 {
+		return fail(field, l.String(), unit.ErrRange, "a length above zero")
+	}
+	return Length(field, l, 0, Longest)
+}
+
+// NotNegative accepts lengths from zero to Longest.
+func NotNegative(field string, l unit.Length) error {
+	return Length(field, l, 0, Longest)
+}
+
+// Count accepts whole numbers from lo to hi.
+func Count(field string, n, lo, hi int) error {
+	if n < lo || n > hi {
+		return fail(field, strconv.Itoa(n), unit.ErrRange, fmt.Sprintf("a whole number from %d to %d", lo, hi))
+	}
+	return nil
+}
+
+// Ratio accepts finite ratios from lo to hi.
+func Ratio(field string, r, lo, hi unit.Ratio) error {
+	if err := r.Check(); err != nil {
+		return unit.InField(field, err)
+	}
+	if r < lo || r > hi {
+		return fail(field, r.String(), unit.ErrRange, span(lo, hi))
+	}
+	return nil
+}
+
+// quantity is any of the types of package unit.
+type quantity interface {
+	~int64 | ~float64
+	fmt.Stringer
+}
+
+// Between accepts values from lo to hi; a NaN is refused. Use Length for
+// lengths and Ratio for ratios.
+func Between[Q quantity](field string, q, lo, hi Q) error {
+	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
+		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
+	}
+	if q < lo || q > hi {
+		return fail(field, q.String(), unit.ErrRange, span(lo, hi))
+	}
+	return nil
+}
+
+// Above accepts values above zero up to hi; a NaN is refused.
+func Above[Q quantity](field string, q, hi Q) error {
+	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
+		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
+	}
+	if q <= 0 || q > hi {
+		return fail(field, q.String(), unit.ErrRange, fmt.Sprintf("above zero, at most %v", hi))
+	}
+	return nil
+}
+
+// OneOf refuses a name that is not known; known lists the accepted names.
+func OneOf(field, name string, known ...string) error {
+	for _, k := range known {
+		if k == name {
+			return nil
+		}
+	}
+	return fail(field, name, unit.ErrUnknown, "one of "+list(known))
+}
+
+// Required says that field must be given.
+func Required(field, want string) error { return fail(field, "", unit.ErrRequired, want) }
+
+// Refuse words an error of any other kind.
+func Refuse(field, value string, err error, want string) error { return fail(field, value, err, want) }
+
+func span[Q fmt.Stringer](lo, hi Q) string { return "from " + lo.String() + " to " + hi.String() }
+
+func list(names []string) string {
+	s := ""
+	for i, n := range names {
+		if i > 0 {
+			s += ", "
+		}
+		s += n
+	}
+	return s
+}

@@ -1,0 +1,73 @@
+package check
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+func TestChecks(t *testing.T) {
+	const lo, hi = unit.Inch, 10 * unit.Inch
+	own := errors.New("own")
+	for _, r := range []struct {
+		name string
+		got  error
+		is   error // nil: accepted
+		text string
+	}{
+		{"length low edge", Length("w", lo, lo, hi), nil, ""},
+		{"length high edge", Length("w", hi, lo, hi), nil, ""},
+		{"length below", Length("w", lo-unit.Mil, lo, hi), unit.ErrRange, "w: “25.3746 mm”: out of range; want from 1 in to 10 in"},
+		{"length above", Length("w", hi+1, lo, hi), unit.ErrRange, "w: “254.000001 mm”: out of range; want from 1 in to 10 in"},
+		{"length forgotten", Length("w", 22, lo, hi), unit.ErrForgottenUnit, "w: “22”: unit forgotten; want a length with its unit, such as 22*unit.Inch"},
+		{"length forgotten, negative", Length("w", -22, lo, hi), unit.ErrForgottenUnit, ""},
+		{"length edge of type", Length("w", math.MinInt64, lo, hi), unit.ErrRange, ""},
+		{"positive", Positive("w", unit.Mil), nil, ""},
+		{"positive longest", Positive("w", Longest), nil, ""},
+		{"positive zero", Positive("w", 0), unit.ErrRange, "w: “0 in”: out of range; want a length above zero"},
+		{"positive negative", Positive("w", -unit.Inch), unit.ErrRange, "w: “-1 in”: out of range; want a length above zero"},
+		{"positive forgotten", Positive("w", 3), unit.ErrForgottenUnit, ""},
+		{"positive absurd", Positive("w", Longest+1), unit.ErrRange, ""},
+		{"not negative zero", NotNegative("w", 0), nil, ""},
+		{"not negative below", NotNegative("w", -unit.Inch), unit.ErrRange, ""},
+		{"count", Count("n", 3, 1, 3), nil, ""},
+		{"count below", Count("n", 0, 1, 3), unit.ErrRange, "n: “0”: out of range; want a whole number from 1 to 3"},
+		{"count above", Count("n", 4, 1, 3), unit.ErrRange, ""},
+		{"ratio", Ratio("r", 0.5, 0, 1), nil, ""},
+		{"ratio above", Ratio("r", 1.01, 0, 1), unit.ErrRange, "r: “101 %”: out of range; want from 0 % to 100 %"},
+		{"ratio below", Ratio("r", -0.01, 0, 1), unit.ErrRange, ""},
+		{"ratio NaN", Ratio("r", unit.Ratio(math.NaN()), 0, 1), unit.ErrNotFinite, "r: “NaN”: not a finite number; want a finite ratio"},
+		{"ratio infinite", Ratio("r", unit.Ratio(math.Inf(1)), 0, 1), unit.ErrNotFinite, ""},
+		{"between", Between("f", 3*unit.Newton, 0, 3), nil, ""},
+		{"between above", Between("f", 4*unit.Newton, 0, 3), unit.ErrRange, "f: “4 N”: out of range; want from 0 N to 3 N"},
+		{"between NaN", Between("f", unit.Force(math.NaN()), 0, 3), unit.ErrNotFinite, ""},
+		{"between infinite", Between("f", unit.Force(math.Inf(-1)), 0, 3), unit.ErrRange, ""},
+		{"between area", Between("a", unit.SquareFoot, 0, unit.SquareYard), nil, ""},
+		{"above", Above("f", unit.Newton, 3), nil, ""},
+		{"above zero", Above("f", unit.Force(0), 3), unit.ErrRange, "f: “0 N”: out of range; want above zero, at most 3 N"},
+		{"above too much", Above("f", unit.Force(4), 3), unit.ErrRange, ""},
+		{"above NaN", Above("f", unit.Force(math.NaN()), 3), unit.ErrNotFinite, ""},
+		{"one of", OneOf("k", "b", "a", "b"), nil, ""},
+		{"none of", OneOf("k", "c", "a", "b"), unit.ErrUnknown, "k: “c”: unknown; want one of a, b"},
+		{"none at all", OneOf("k", ""), unit.ErrUnknown, ""},
+		{"required", Required("k", "a width"), unit.ErrRequired, "k: required; want a width"},
+		{"refuse", Refuse("k", "v", own, "w"), own, "k: “v”: own; want w"},
+	} {
+		if r.is == nil {
+			assert.NoError(t, r.got, r.name)
+			continue
+		}
+		assert.ErrorIs(t, r.got, r.is, r.name)
+		var in *unit.InputError
+		require.ErrorAs(t, r.got, &in, r.name)
+		assert.NotEmpty(t, in.Field, r.name)
+		if r.text != "" {
+			assert.EqualError(t, r.got, r.text, r.name)
+		}
+	}
+}

@@ -1,0 +1,3 @@
+package a
+
+var s string = 1

@@ -1,0 +1,422 @@
+package rect
+
+import (
+	"context"
+	"math"
+	"slices"
+	"sync"
+	"sync/atomic"
+)
+
+// workers is the number of searches that run side by side, whatever the machine has: the result depends on it.
+const workers = 2
+
+// plain is the search for jobs without repeat, flaws or groups: boxes on a strip.
+type plain struct {
+	width, bound int64
+	boxes        []box
+	best         int64
+	spots        []spot
+	ws           [workers]*plainWorker
+	solvedAt     atomic.Int64 // least work at which a worker reached the bound
+}
+
+// plainWorker alternates between exchanges of priorities (local) and beams (rounds), each with its share of work.
+type plainWorker struct {
+	p       *plain
+	id      int
+	rng     rnd
+	best    int64 // best height it knows of, its own or a shared one
+	spots   []spot
+	found   int64 // work at which it found its best, 0 if shared
+	units   int64
+	limit   int64 // work it may do altogether
+	ctx     context.Context
+	local   localSearch
+	bm      *beam
+	size    int  // beam size
+	round   int  // beams at this size
+	full    bool // one of them had to drop partial layouts
+	step    int64
+	guide   guide
+	across  bool
+	perSize float64 // work of a beam per unit of size, last seen
+	share   float64 // share of work for the exchanges
+	did     [2]int64
+}
+
+func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
+	p := &plain{width: width, bound: bound, boxes: boxes, best: math.MaxInt64}
+	p.solvedAt.Store(math.MaxInt64)
+	for i := range p.ws {
+		w := &plainWorker{p: p, id: i, rng: rnd{seed*workers + uint64(i) + 1}, size: 8, share: localShare(len(boxes))}
+		for range 4 {
+			w.rng.next()
+		}
+		w.bm = newBeam(width, boxes, w.rng.next())
+		w.local.init(width, boxes, w.rng.next(), i)
+		p.ws[i] = w
+	}
+	return p
+}
+
+// localShare is the share of work spent on exchanges: they are strong for few boxes, the beam for many.
+func localShare(n int) float64 {
+	switch {
+	case n <= 32:
+		return 0.6
+	case n <= 64:
+		return 0.4
+	case n <= 128:
+		return 0.2
+	}
+	return 0.08
+}
+
+// start lays the boxes by decreasing area, width, height and half perimeter and keeps the best.
+func (p *plain) start() {
+	l := &p.ws[0].local
+	f := l.f
+	f.limit = totalHeight(p.boxes)
+	for kind := range 4 {
+		l.order(kind)
+		if _, all := f.run(0, math.Inf(1)); all {
+			if h := f.height(); h < p.best {
+				p.best, p.spots = h, f.spots()
+			}
+		}
+	}
+	f.units = 0 // not counted
+}
+
+// totalHeight is enough height for any layout.
+func totalHeight(boxes []box) int64 {
+	var t int64
+	for _, b := range boxes {
+		h := b.h
+		if b.turn {
+			h = max(h, b.w)
+		}
+		t += h
+	}
+	return t
+}
+
+// search works until every worker has done the given units, the bound is reached, or the context ends. Workers share
+// their best at fixed amounts of work, so that the result does not depend on the machine.
+func (p *plain) search(ctx context.Context, units int64, report func(done float64)) {
+	if p.best <= p.bound {
+		return
+	}
+	for _, w := range p.ws {
+		w.limit, w.ctx = w.units+units, ctx
+	}
+	from := p.ws[0].units
+	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, units/24)) {
+		var wg sync.WaitGroup
+		running := false
+		for _, w := range p.ws {
+			if w.units >= w.limit {
+				continue
+			}
+			running = true
+			w.best, w.found = p.best, 0
+			wg.Go(func() { w.work(slice) })
+		}
+		wg.Wait()
+		if !running {
+			return
+		}
+		for _, w := range p.ws { // how far a worker got before it saw that another one was done is chance
+			w.units = min(w.units, p.solvedAt.Load())
+		}
+		win := -1
+		for i, w := range p.ws {
+			if w.found == 0 || w.best > p.best {
+				continue
+			}
+			if win < 0 || w.best < p.ws[win].best || w.best == p.ws[win].best && w.found < p.ws[win].found {
+				win = i
+			}
+		}
+		if win >= 0 {
+			p.best, p.spots = p.ws[win].best, p.ws[win].spots
+		}
+		if p.best <= p.bound || ctx.Err() != nil {
+			return
+		}
+		if report != nil {
+			report(float64(p.ws[0].units-from) / float64(units))
+		}
+	}
+}
+
+// stopped reports whether the work is pointless: cancelled, or another worker reached the bound with less work.
+func (w *plainWorker) stopped() bool {
+	return w.ctx.Err() != nil || w.now() > w.p.solvedAt.Load()
+}
+
+func (w *plainWorker) now() int64 { return w.did[0] + w.did[1] + w.local.f.units + w.bm.units }
+
+// better records a layout.
+func (w *plainWorker) better(h int64, spots []spot) {
+	w.best, w.spots, w.found = h, spots, w.now()
+	if h > w.p.bound {
+		return
+	}
+	for {
+		old := w.p.solvedAt.Load()
+		if w.found >= old || w.p.solvedAt.CompareAndSwap(old, w.found) {
+			return
+		}
+	}
+}
+
+// minStep is the least shortening worth trying: 0.005 percent, at least one unit.
+func (w *plainWorker) minStep() int64 { return max(1, w.p.bound/20000) }
+
+// work does about the given units, switching between the two methods by their shares.
+func (w *plainWorker) work(units int64) {
+	end := min(w.limit, w.units+units)
+	for w.units < end && w.best > w.p.bound && !w.stopped() {
+		left := w.limit - w.units
+		if float64(w.did[0]) <= w.share*float64(w.did[0]+w.did[1]) {
+			f := w.local.f
+			f.units = 0
+			w.exchanges(min(left, max(1<<18, (w.did[0]+w.did[1])/16)))
+			d := f.units
+			f.units = 0
+			w.did[0] += d + 1
+		} else {
+			w.bm.units = 0
+			w.beams(left)
+			d := w.bm.units
+			w.bm.units = 0
+			w.did[1] += d + 1
+		}
+		w.units = w.now()
+	}
+}
+
+// beams runs one beam.
+func (w *plainWorker) beams(left int64) {
+	gap := w.best - w.p.bound
+	if w.step == 0 { // a new guide
+		pick := func(a ...float64) float64 { return a[w.rng.intn(len(a))] }
+		w.guide = guide{
+			waste: pick(1, 2, 3, 5), segs: pick(0.03, 0.1, 0.2, 0.4), power: pick(0.5, 0.75, 1),
+			tall: pick(0, 0.1, 0.3, 1), noise: pick(0, 0, 0.2),
+		}
+		w.across = w.rng.intn(2) == 0
+		w.step = gap
+	}
+	w.step = max(w.minStep(), min(w.step, (gap+1)/2))
+	size := w.size
+	if w.perSize > 0 {
+		size = max(2, min(size, int(float64(left)/w.perSize)))
+	}
+	h := max(w.p.bound, w.best-w.step)
+	var spots []spot
+	var ok bool
+	if w.across {
+		tb := make([]box, len(w.p.boxes))
+		for i, b := range w.p.boxes {
+			tb[i] = box{b.h, b.w, b.turn}
+		}
+		bm := newBeam(h, tb, w.rng.next())
+		spots, ok = bm.search(w.p.width, size, w.guide, left, w.stopped)
+		w.bm.units += bm.units
+		w.bm.full = bm.full
+		for i := range spots {
+			spots[i].x, spots[i].y = spots[i].y, spots[i].x
+		}
+	} else {
+		spots, ok = w.bm.search(h, size, w.guide, left, w.stopped)
+	}
+	if ok {
+		w.better(heightOf(w.p.boxes, spots), spots)
+		return
+	}
+	if w.perSize == 0 || !ok {
+		w.perSize = max(w.perSize*0.7, float64(w.bm.units)/float64(size))
+	}
+	w.full = w.full || w.bm.full
+	if w.step > w.minStep() {
+		w.step = max(w.minStep(), w.step/2)
+		return
+	}
+	w.step = 0
+	if w.round++; w.round >= beamsPerSize {
+		w.round = 0
+		if w.full && w.size*2*len(w.p.boxes) <= 4<<20 {
+			w.size *= 2
+			w.full = false
+		}
+	}
+}
+
+// beamsPerSize is the number of guides tried before the beam doubles.
+const beamsPerSize = 10
+
+func heightOf(boxes []box, spots []spot) int64 {
+	var top int64
+	for i, s := range spots {
+		h := boxes[i].h
+		if s.turned {
+			h = boxes[i].w
+		}
+		top = max(top, s.y+h)
+	}
+	return top
+}
+
+// localSearch exchanges priorities of the decoder to get everything under a limit.
+type localSearch struct {
+	f     *filler
+	rng   rnd
+	base  []int64 // priorities of the current order before disturbance
+	cur   []step
+	waste float64
+	fails int
+	kind  int
+	live  bool
+}
+
+var scorings = []scoring{
+	{8, 7, 6, 5, 4, 3, 3, 2, 1},
+	{8, 6, 7, 4, 4, 5, 3, 3, 1},
+	{8, 7, 7, 5, 5, 3, 2, 3, 1},
+	{8, 7, 6, 4, 3, 5, 2, 2, 1},
+}
+
+func (l *localSearch) init(width int64, boxes []box, seed uint64, id int) {
+	l.f, l.rng, l.kind = newFiller(width, boxes), rnd{seed}, id
+	l.f.table = scorings[0]
+}
+
+// order sets the priorities by a sorting rule.
+func (l *localSearch) order(kind int) {
+	bs := l.f.boxes
+	idx := make([]int, len(bs))
+	for i := range idx {
+		idx[i] = i
+	}
+	slices.SortStableFunc(idx, func(i, j int) int {
+		a, b := bs[i], bs[j]
+		aw, ah, bw, bh := a.w, a.h, b.w, b.h
+		if a.turn && aw < ah {
+			aw, ah = ah, aw
+		}
+		if b.turn && bw < bh {
+			bw, bh = bh, bw
+		}
+		x, y := float64(aw), float64(bw)
+		switch kind % 4 {
+		case 0:
+			x, y = float64(x*float64(ah)), float64(y*float64(bh))
+		case 2:
+			x, y = float64(ah), float64(bh)
+		case 3:
+			x, y = float64(aw+ah), float64(bw+bh)
+		}
+		switch {
+		case x > y:
+			return -1
+		case x < y:
+			return 1
+		}
+		return 0
+	})
+	for r, i := range idx {
+		l.f.prio[i] = int64(len(bs)-r) << 20
+	}
+}
+
+// exchanges runs the local search for the given units.
+func (w *plainWorker) exchanges(units int64) {
+	l := &w.local
+	f := l.f
+	n := len(f.boxes)
+	if n < 2 {
+		f.units += units
+		return
+	}
+	for it := 0; f.units < units; it++ {
+		if it&63 == 0 && w.stopped() {
+			return
+		}
+		if !l.live {
+			l.order(l.kind)
+			f.table = scorings[(l.kind/8+w.id)%len(scorings)]
+			for range n / 8 * (l.kind / 4) {
+				a, b := l.rng.intn(n), l.rng.intn(n)
+				f.prio[a], f.prio[b] = f.prio[b], f.prio[a]
+			}
+			l.kind++
+			l.live, l.fails = true, 0
+			f.limit = 0
+		}
+		if target := w.best - w.minStep(); f.limit != target { // a new limit: decode anew
+			if target < w.p.bound {
+				target = w.p.bound
+			}
+			if f.limit != target {
+				f.limit = target
+				var all bool
+				l.waste, all = f.run(0, math.Inf(1))
+				if all {
+					w.better(f.height(), f.spots())
+					if w.best <= w.p.bound {
+						return
+					}
+					continue
+				}
+				l.cur = append(l.cur[:0], f.steps...)
+				l.fails = 0
+			}
+		}
+		if l.fails++; l.fails > 300*n {
+			l.live = false
+			continue
+		}
+		a, b := int32(l.rng.intn(n)), int32(l.rng.intn(n))
+		if f.prio[a] < f.prio[b] {
+			a, b = b, a
+		}
+		f.units += 4
+		if a == b || f.boxes[a] == f.boxes[b] {
+			continue
+		}
+		pa, pb := f.prio[a], f.prio[b]
+		first := len(l.cur) // the first step that lays a or b
+		for i := range l.cur {
+			if id := l.cur[i].box; id == a || id == b {
+				first = i
+				break
+			}
+		}
+		f.units += int64(first)
+		keep := f.firstChange(l.cur, b, pa, first)
+		f.prio[a], f.prio[b] = pb, pa
+		if keep == len(l.cur) {
+			continue
+		}
+		f.steps = append(f.steps[:0], l.cur[:keep]...)
+		waste, all := f.run(keep, l.waste)
+		switch {
+		case all:
+			w.better(f.height(), f.spots())
+			if w.best <= w.p.bound {
+				return
+			}
+		case waste <= l.waste:
+			if waste < l.waste {
+				l.fails = 0
+			}
+			l.waste = waste
+			l.cur = append(l.cur[:0], f.steps...)
+		default:
+			f.prio[a], f.prio[b] = pa, pb
+		}
+	}
+}

@@ -1,0 +1,162 @@
+package rect
+
+import "slices"
+
+// lengthLimit is the longest cut segment of a piece that fits the strip, 0 if none does, and maxCoord if only the
+// open end of the strip limits it.
+func (j *Job) lengthLimit(p *Piece) int64 {
+	cross := p.W
+	if p.Split.Along == X {
+		cross = p.H
+	}
+	end := j.MaxLength
+	if end == 0 {
+		end = maxCoord
+	}
+	var most int64
+	for _, t := range p.turns() {
+		if (p.Split.Along == X) != t.quarter() { // the divided side lies across the strip
+			if cross <= end {
+				most = max(most, j.Width)
+			}
+		} else if cross <= j.Width {
+			most = max(most, end)
+		}
+	}
+	return most
+}
+
+// leastSeams is the smallest number of seams any division of the piece needs, or -1 if even the most allowed are not
+// enough.
+func (j *Job) leastSeams(p *Piece) int {
+	s := p.Split
+	side, limit := p.H, j.lengthLimit(p)
+	if s.Along == X {
+		side = p.W
+	}
+	if side <= limit {
+		return 0
+	}
+	for k := int64(1); k <= int64(s.MaxSeams); k++ {
+		// both ends carry one allowance, the segments between them two
+		if finished := 2*(limit-s.Allowance) + (k-1)*(limit-2*s.Allowance); limit > s.Allowance && finished >= side {
+			if k > 1 && limit <= 2*s.Allowance {
+				return -1
+			}
+			return int(k)
+		}
+		if limit > 1<<53 {
+			break
+		}
+	}
+	return -1
+}
+
+// divisions lists sensible ways to divide a piece, each as the finished lengths of its segments: whole if it fits;
+// with the fewest seams and up to two more, in equal parts or in full widths of the strip and a rest.
+func (j *Job) divisions(p *Piece) [][]int64 {
+	s := p.Split
+	side, limit := p.H, j.lengthLimit(p)
+	if s.Along == X {
+		side = p.W
+	}
+	var out [][]int64
+	add := func(parts []int64) {
+		for i, f := range parts {
+			if f < s.Min || cutLength(parts, i, s.Allowance) > limit {
+				return
+			}
+		}
+		for _, o := range out {
+			if slices.Equal(o, parts) {
+				return
+			}
+		}
+		out = append(out, parts)
+	}
+	if limit == 0 {
+		return nil
+	}
+	if side <= limit {
+		out = append(out, []int64{side})
+	}
+	least := j.leastSeams(p)
+	if least < 0 {
+		return out
+	}
+	across := min(limit, j.Width)
+	for _, full := range []int64{limit, across} {
+		if full > side {
+			continue
+		}
+		var parts []int64
+		for rest := side; rest > 0; {
+			f := full - s.Allowance
+			if len(parts) > 0 {
+				f = full - 2*s.Allowance
+				if rest <= full-s.Allowance {
+					f = rest
+				}
+			}
+			if f < 1 || len(parts) > s.MaxSeams {
+				parts = nil
+				break
+			}
+			f = min(f, rest)
+			parts = append(parts, f)
+			rest -= f
+		}
+		if k := len(parts); k >= 2 {
+			if short := s.Min - parts[k-1]; short > 0 { // lend the last segment its least length
+				parts[k-1] += short
+				parts[k-2] -= short
+			}
+			if k-1 <= s.MaxSeams {
+				add(parts)
+			}
+		}
+	}
+	for k := max(1, least); k <= min(s.MaxSeams, max(1, least)+2); k++ {
+		n := int64(k + 1)
+		parts := make([]int64, n)
+		for i := range parts {
+			parts[i] = side / n
+			if int64(i) < side%n {
+				parts[i]++
+			}
+		}
+		add(parts)
+		// equal cut lengths: the two ends may be finished longer by one allowance
+		inner := (side - 2*s.Allowance) / n
+		if k >= 2 && inner >= 1 {
+			for i := range parts {
+				parts = slices.Clone(parts)
+				parts[i] = inner
+			}
+			parts[0] += s.Allowance
+			parts[n-1] = side - sum(parts[:n-1])
+			add(parts)
+		}
+	}
+	return out
+}
+
+func sum(a []int64) int64 {
+	var t int64
+	for _, v := range a {
+		t += v
+	}
+	return t
+}
+
+// cutLength is the cut length of segment i: finished length and an allowance at each seam.
+func cutLength(parts []int64, i int, allowance int64) int64 {
+	l := parts[i]
+	if i > 0 {
+		l += allowance
+	}
+	if i+1 < len(parts) {
+		l += allowance
+	}
+	return l
+}

@@ -1,0 +1,353 @@
+// Package verify checks a layout of rectangles on a strip against what was asked for. It is independent of the layout
+// engine: it has its own data types and shares no code with it, so that an error in the engine cannot hide itself.
+//
+// Coordinates are whole numbers of any unit, below 2^60 in size; X runs across the strip, Y along it.
+package verify
+
+import (
+	"fmt"
+	"sort"
+)
+
+// Rect is a rectangle: its lower left corner and its size.
+type Rect struct{ X, Y, W, H int64 }
+
+// Strip is a layout together with everything it has to obey.
+type Strip struct {
+	Width   int64 // usable width
+	Length  int64 // nothing may lie above
+	Claimed int64 // length the layout claims to use
+	Gap     int64 // least distance of two pieces in X or in Y
+	Repeat  Repeat
+	Flaws   []Rect
+	Windows []int64 // greatest length over which group 1, 2, ... may spread
+	Demands []Demand
+	Laid    []Laid
+	Seams   []Seam
+}
+
+// Repeat is the pattern: motifs at OriginX + i PeriodX, OriginY + j PeriodY + floor((i mod DropDen) DropNum PeriodY /
+// DropDen). Period 0 binds nothing.
+type Repeat struct {
+	PeriodX, PeriodY, OriginX, OriginY, DropNum, DropDen int64
+}
+
+// Demand is what was asked for: Count rectangles of W by H.
+type Demand struct {
+	W, H           int64
+	Count          int
+	Turns          []int // allowed turns in degrees, anti-clockwise
+	MatchX, MatchY bool  // a motif must lie on the motif point
+	MotifX, MotifY int64 // motif point from the lower left corner before turning
+	Group          int   // 0 for none
+	Join           *Join // may be joined; nil for not
+}
+
+// Join is how a rectangle may be joined from segments.
+type Join struct {
+	AlongX    bool  // the width is divided, otherwise the height
+	Allowance int64 // added at both sides of a seam
+	Least     int64 // least finished length of a segment
+	Most      int   // most seams
+}
+
+// Laid is a rectangle, or a segment of one, as laid; Turn in degrees.
+type Laid struct {
+	Demand, Copy, Segment, Segments int
+	Rect
+	Turn int
+}
+
+// Seam is a seam of a joined rectangle at a distance from the start of its divided side.
+type Seam struct {
+	Demand, Copy int
+	At           int64
+}
+
+// Fault is the first thing found wrong. Match it with errors.As.
+type Fault struct {
+	Kind string // one of the Kind constants
+	What string // where, with numbers
+}
+
+// Kinds of fault.
+const (
+	KindMissing = "missing" // a copy or segment is not there, or there twice, or was never asked for
+	KindSize    = "size"    // laid in another size
+	KindTurn    = "turn"    // turned in a way that is not allowed
+	KindOutside = "outside" // outside the strip
+	KindOverlap = "overlap" // two pieces overlap or lie closer than the gap
+	KindFlaw    = "flaw"    // on a flaw
+	KindRepeat  = "repeat"  // the motif is not where it must be
+	KindGroup   = "group"   // a group is spread too far
+	KindSeam    = "seam"    // seams do not match the segments
+	KindLength  = "length"  // the length claimed is not the length used
+)
+
+func (f *Fault) Error() string { return "layout: " + f.Kind + ": " + f.What }
+
+// Check reports the first fault of a layout as a *Fault, or nil. Time grows with n log n plus the number of pairs of
+// pieces at the same level of the strip.
+func Check(s *Strip) error {
+	for _, step := range []func(*Strip) *Fault{complete, sizes, inside, apart, flaws, phase, groups, used} {
+		if f := step(s); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+func fault(kind, format string, args ...any) *Fault {
+	return &Fault{kind, fmt.Sprintf(format, args...)}
+}
+
+type copyID struct{ demand, copy int }
+
+// complete checks that every copy is there once, whole or in all its segments.
+func complete(s *Strip) *Fault {
+	seen := map[copyID]map[int]bool{}
+	segments := map[copyID]int{}
+	for i, l := range s.Laid {
+		if l.Demand < 0 || l.Demand >= len(s.Demands) {
+			return fault(KindMissing, "laid %d is of demand %d, which does not exist", i, l.Demand)
+		}
+		if l.Copy < 0 || l.Copy >= s.Demands[l.Demand].Count {
+			return fault(KindMissing, "laid %d is copy %d of demand %d, which asks for %d", i, l.Copy, l.Demand, s.Demands[l.Demand].Count)
+		}
+		id := copyID{l.Demand, l.Copy}
+		if n, ok := segments[id]; ok && n != l.Segments {
+			return fault(KindMissing, "demand %d copy %d is divided in two ways", l.Demand, l.Copy)
+		}
+		if l.Segments < 1 || l.Segment < 0 || l.Segment >= l.Segments {
+			return fault(KindMissing, "laid %d is segment %d of %d", i, l.Segment, l.Segments)
+		}
+		segments[id] = l.Segments
+		if seen[id] == nil {
+			seen[id] = map[int]bool{}
+		}
+		if seen[id][l.Segment] {
+			return fault(KindMissing, "demand %d copy %d segment %d is laid twice", l.Demand, l.Copy, l.Segment)
+		}
+		seen[id][l.Segment] = true
+	}
+	for d := range s.Demands {
+		for c := 0; c < s.Demands[d].Count; c++ {
+			id := copyID{d, c}
+			if len(seen[id]) == 0 || len(seen[id]) != segments[id] {
+				return fault(KindMissing, "demand %d copy %d is not laid completely", d, c)
+			}
+		}
+	}
+	return nil
+}
+
+// sizes checks sizes, turns and seams.
+func sizes(s *Strip) *Fault {
+	at := map[copyID][]int64{}
+	for _, m := range s.Seams {
+		id := copyID{m.Demand, m.Copy}
+		at[id] = append(at[id], m.At)
+	}
+	used := map[copyID]bool{}
+	for i, l := range s.Laid {
+		d := &s.Demands[l.Demand]
+		allowed := false
+		for _, t := range d.Turns {
+			allowed = allowed || t == l.Turn
+		}
+		if !allowed {
+			return fault(KindTurn, "laid %d is turned by %d degrees", i, l.Turn)
+		}
+		id := copyID{l.Demand, l.Copy}
+		used[id] = true
+		w, h := d.W, d.H
+		if l.Segments == 1 {
+			if len(at[id]) > 0 {
+				return fault(KindSeam, "demand %d copy %d is whole but has seams", l.Demand, l.Copy)
+			}
+		} else {
+			if d.Join == nil {
+				return fault(KindSeam, "demand %d must not be joined", l.Demand)
+			}
+			cut, f := segment(d, at[id], &l)
+			if f != nil {
+				return f
+			}
+			if d.Join.AlongX {
+				w = cut
+			} else {
+				h = cut
+			}
+		}
+		if l.Turn == 90 || l.Turn == 270 {
+			w, h = h, w
+		}
+		if l.W != w || l.H != h {
+			return fault(KindSize, "laid %d is %d by %d, asked for %d by %d", i, l.W, l.H, w, h)
+		}
+	}
+	for id := range at {
+		if !used[id] {
+			return fault(KindSeam, "seams without a piece")
+		}
+	}
+	return nil
+}
+
+// segment gives the cut length of a segment between the seams of its copy.
+func segment(d *Demand, at []int64, l *Laid) (int64, *Fault) {
+	side := d.H
+	if d.Join.AlongX {
+		side = d.W
+	}
+	if len(at) != l.Segments-1 || len(at) > d.Join.Most {
+		return 0, fault(KindSeam, "demand %d copy %d has %d seams and %d segments", l.Demand, l.Copy, len(at), l.Segments)
+	}
+	at = append([]int64(nil), at...)
+	sort.Slice(at, func(a, b int) bool { return at[a] < at[b] })
+	from, to := int64(0), side
+	cut := int64(0)
+	if l.Segment > 0 {
+		from = at[l.Segment-1]
+		cut += d.Join.Allowance
+	}
+	if l.Segment < l.Segments-1 {
+		to = at[l.Segment]
+		cut += d.Join.Allowance
+	}
+	if from < 0 || to > side || to-from < d.Join.Least {
+		return 0, fault(KindSeam, "demand %d copy %d segment %d is %d long", l.Demand, l.Copy, l.Segment, to-from)
+	}
+	return cut + to - from, nil
+}
+
+// inside checks that every piece lies on the strip.
+func inside(s *Strip) *Fault {
+	for i, l := range s.Laid {
+		if l.X < 0 || l.Y < 0 || l.W < 1 || l.H < 1 || l.X > s.Width-l.W || l.Y > s.Length-l.H {
+			return fault(KindOutside, "laid %d at (%d, %d), %d by %d, on %d by %d", i, l.X, l.Y, l.W, l.H, s.Width, s.Length)
+		}
+	}
+	return nil
+}
+
+// apart checks every pair of pieces at the same level.
+func apart(s *Strip) *Fault {
+	order := make([]int, len(s.Laid))
+	for i := range order {
+		order[i] = i
+	}
+	sort.Slice(order, func(a, b int) bool {
+		p, q := s.Laid[order[a]], s.Laid[order[b]]
+		if p.Y != q.Y {
+			return p.Y < q.Y
+		}
+		return order[a] < order[b]
+	})
+	var open []int // pieces not yet left behind
+	for _, i := range order {
+		p := s.Laid[i]
+		keep := open[:0]
+		for _, k := range open {
+			q := s.Laid[k]
+			if q.Y+q.H+s.Gap <= p.Y {
+				continue
+			}
+			keep = append(keep, k)
+			if p.X+p.W+s.Gap > q.X && q.X+q.W+s.Gap > p.X {
+				return fault(KindOverlap, "laid %d and %d", min(i, k), max(i, k))
+			}
+		}
+		open = append(keep, i)
+	}
+	return nil
+}
+
+// flaws checks that no piece lies on a flaw.
+func flaws(s *Strip) *Fault {
+	for i, l := range s.Laid {
+		for k, f := range s.Flaws {
+			if l.X < f.X+f.W && f.X < l.X+l.W && l.Y < f.Y+f.H && f.Y < l.Y+l.H {
+				return fault(KindFlaw, "laid %d on flaw %d", i, k)
+			}
+		}
+	}
+	return nil
+}
+
+// phase checks that a motif lies on the motif point of every piece that needs one.
+func phase(s *Strip) *Fault {
+	r := s.Repeat
+	for i, l := range s.Laid {
+		d := &s.Demands[l.Demand]
+		// motif point of the turned piece
+		mx, my := d.MotifX, d.MotifY
+		switch l.Turn {
+		case 90:
+			mx, my = d.H-d.MotifY, d.MotifX
+		case 180:
+			mx, my = d.W-d.MotifX, d.H-d.MotifY
+		case 270:
+			mx, my = d.MotifY, d.W-d.MotifX
+		}
+		dx, dy := l.X+mx-r.OriginX, l.Y+my-r.OriginY
+		matchX, matchY := d.MatchX && r.PeriodX > 0, d.MatchY && r.PeriodY > 0
+		if matchX && dx%r.PeriodX != 0 {
+			return fault(KindRepeat, "laid %d is %d off across the strip", i, dx%r.PeriodX)
+		}
+		if matchY {
+			if matchX && r.DropDen > 0 {
+				col := dx / r.PeriodX % r.DropDen
+				if col < 0 {
+					col += r.DropDen
+				}
+				dy -= col * r.DropNum * r.PeriodY / r.DropDen
+			}
+			if dy%r.PeriodY != 0 {
+				return fault(KindRepeat, "laid %d is %d off along the strip", i, dy%r.PeriodY)
+			}
+		}
+	}
+	return nil
+}
+
+// groups checks that the pieces of a group lie near each other.
+func groups(s *Strip) *Fault {
+	type span struct {
+		lo, hi int64
+		any    bool
+	}
+	spans := make([]span, len(s.Windows))
+	for i, l := range s.Laid {
+		g := s.Demands[l.Demand].Group
+		if g == 0 {
+			continue
+		}
+		if g < 0 || g > len(s.Windows) {
+			return fault(KindGroup, "laid %d is in group %d, which does not exist", i, g)
+		}
+		q := &spans[g-1]
+		if !q.any {
+			*q = span{l.Y, l.Y + l.H, true}
+		}
+		q.lo, q.hi = min(q.lo, l.Y), max(q.hi, l.Y+l.H)
+	}
+	for g, q := range spans {
+		if q.any && q.hi-q.lo > s.Windows[g] {
+			return fault(KindGroup, "group %d spreads over %d of %d", g+1, q.hi-q.lo, s.Windows[g])
+		}
+	}
+	return nil
+}
+
+// used checks the length claimed.
+func used(s *Strip) *Fault {
+	var top int64
+	for _, l := range s.Laid {
+		top = max(top, l.Y+l.H)
+	}
+	if top != s.Claimed {
+		return fault(KindLength, "claimed %d, used %d", s.Claimed, top)
+	}
+	return nil
+}

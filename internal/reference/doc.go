@@ -1,0 +1,24 @@
+// Package reference is the harness behind the claim that every number of this
+// module is checked against something published.
+//
+// A check is one row of rows/PACKAGE.csv:
+//
+//	id         unique in the whole table; first letter by package (u a m t f c)
+//	quantity   names the evaluator that computes our value
+//	inputs     "name=value; name=value", in the source's own units
+//	expected   as printed: a number, several with ";" between, or text
+//	unit       of the expected number
+//	tolerance  absolute ("0.005"), relative ("0.5%"), or "exact" for text
+//	status     published, standard, derived, common practice, from memory
+//	source     key of a document of unit/cite; empty for the last two
+//	note       page or table, or why source and value differ
+//
+// A row of status published or standard must have a source; common practice
+// and from memory must have none; derived may name the document its inputs
+// stand in. Expected values keep the digits of the source, so the tolerance
+// is half a unit of the last printed digit unless the note says why not.
+//
+// Package evaluate holds one evaluator for each quantity. The test there
+// fails on a missing evaluator, a row out of tolerance, an unknown source
+// key, a source that no row uses and an evaluator that no row uses.
+package reference

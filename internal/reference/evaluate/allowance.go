@@ -1,0 +1,326 @@
+package evaluate
+
+import (
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/unit"
+)
+
+var allowanceEvaluators = map[string]reference.Evaluator{
+	"finish_allowance":    finishAllowance,
+	"rule_allowance":      ruleAllowance,
+	"rect_cut":            rectCut,
+	"rect_finished":       rectFinished,
+	"patch_lap":           patchLap,
+	"stretch":             stretch,
+	"leather_stretch":     leatherStretch,
+	"boxing_length":       boxingLength,
+	"boxing_width":        boxingWidth,
+	"zip_strip":           zipStrip,
+	"welt_width":          weltWidth,
+	"welt_width_by_girth": weltWidthByGirth,
+	"welt_width_by_eight": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, _, err := allowance.WeltWidthByMultiple(in.Length("cord"))
+		return inUnit(u, err, l)
+	},
+	"double_welt_width": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, _, err := allowance.DoubleWeltWidth(in.Length("single"))
+		return inUnit(u, err, l)
+	},
+	"vinyl_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
+		s, _ := allowance.VinylStretch()
+		f, err := s.Apply(in.Length("finished"))
+		return inUnit(u, err, f.Seam)
+	},
+	"vinyl_share": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		s, _ := allowance.VinylStretch()
+		f, err := s.Apply(in.Length("finished"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		r, err := f.TakenOut.Per(f.Finished)
+		return reference.Numbers(float64(r)), err
+	},
+	"measured_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
+		s, err := allowance.MeasuredStretch(in.Length("relaxed"), in.Length("pulled"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		f, err := s.Apply(in.Length("finished"))
+		return inUnit(u, err, f.Seam)
+	},
+
+	// cushions
+	"boxed_perimeter": boxedPerimeter,
+	"boxed_plate":     boxedPlate,
+	"zip_tape":        zipTape,
+	"zip_plaque":      zipPlaque,
+	"knife_edge":      knifeEdge,
+	"waterfall_main":  waterfallMain,
+	"waterfall_side":  waterfallSide,
+	"bolster_body":    bolsterBody,
+	"bolster_end":     bolsterEnd,
+	"bolster_girth":   bolsterGirth,
+	"round_boxing":    roundBoxing,
+	"boxed_welt":      boxedWelt,
+	"t_cushion_plate": tCushionPlate,
+	"wrap_length":     wrapLength,
+
+	// bias
+	"strips_across":      stripsAcross,
+	"longest_bias":       length1(allowance.LongestBias, "width"),
+	"bias_yield_bound":   biasYieldBound,
+	"bias_square_bound":  biasSquareBound,
+	"bias_square":        biasSquare,
+	"bias_tube_yield":    biasTubeYield,
+	"bias_tube_height":   biasTubeHeight,
+	"bias_strips_yield":  biasStripsYield,
+	"bias_strips_height": biasStripsHeight,
+	"bias_chart":         biasChart,
+	"bias_factor":        biasFactor,
+
+	// tufting, channels, pleats
+	"tuft_net":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.NetWidth, p.NetHeight} }),
+	"tuft_cut":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.CutWidth, p.CutHeight} }),
+	"tuft_field":          tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.FieldWidth, p.FieldHeight} }),
+	"tuft_diamond":        tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.DiamondWidth, p.DiamondHeight} }),
+	"tuft_spacing":        tuftSpacing,
+	"tuft_edge":           tuftEdge,
+	"biscuit_cover":       biscuitCover,
+	"channel_cover":       channelCover,
+	"channels_cut":        channelsCut,
+	"knife_pleat_ratio":   knifePleatRatio,
+	"box_pleat_ratio":     boxPleatRatio,
+	"pleats_ratio":        pleatsRatio,
+	"fullness":            fullness,
+	"corner_pleat_length": cornerPleatLength,
+	"gathered_skirt":      gatheredSkirt,
+	"kick_pleat_panel":    kickPleatPanel,
+
+	// seams
+	"seam_ease":    seamEase,
+	"seam_verdict": seamVerdict,
+	"bow_rise":     bowRise,
+	"bend":         bend,
+
+	// geometry
+	"circle_circumference":   length1(allowance.CircleCircumference, "d"),
+	"circle_area":            area1(allowance.CircleArea, "d"),
+	"cap_area":               area2(allowance.SphericalCapArea, "radius", "rise"),
+	"ellipse_area":           area2(allowance.EllipseArea, "a", "b"),
+	"ellipse_perimeter":      length2(allowance.EllipsePerimeter, "a", "b"),
+	"ellipse_ramanujan_1":    length2(allowance.EllipsePerimeterRamanujan1, "a", "b"),
+	"ellipse_ramanujan_2":    length2(allowance.EllipsePerimeterRamanujan2, "a", "b"),
+	"stadium_area":           area2(allowance.StadiumArea, "r", "straight"),
+	"stadium_perimeter":      length2(allowance.StadiumPerimeter, "r", "straight"),
+	"rounded_rect_area":      area3(allowance.RoundedRectangleArea, "l", "w", "r"),
+	"rounded_rect_perimeter": length3(allowance.RoundedRectanglePerimeter, "l", "w", "r"),
+	"trapezoid_area":         area3(allowance.TrapezoidArea, "a", "b", "h"),
+	"trapezoid_perimeter":    length3(allowance.TrapezoidPerimeter, "a", "b", "h"),
+	"polygon_area":           polygonArea,
+	"polygon_perimeter":      polygonLength(allowance.RegularPolygonPerimeter),
+	"polygon_apothem":        polygonLength(allowance.RegularPolygonApothem),
+	"polygon_circumradius":   polygonLength(allowance.RegularPolygonCircumradius),
+	"arc_radius":             arc(func(a allowance.ChordArc) unit.Length { return a.Radius }),
+	"arc_length":             arc(func(a allowance.ChordArc) unit.Length { return a.Length }),
+	"arc_angle":              arcAngle,
+	"segment_area":           segmentArea,
+	"offset_area":            offsetArea,
+	"offset_perimeter":       offsetPerimeter,
+
+	// developed surfaces
+	"frustum_slant":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.Slant} }),
+	"frustum_radii":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.Outer, s.Inner} }),
+	"frustum_arcs":   sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterArc, s.InnerArc} }),
+	"frustum_chords": sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterChord, s.InnerChord} }),
+	"frustum_rises":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterRise, s.InnerRise} }),
+	"frustum_area":   sectorArea,
+	"frustum_angle":  sectorAngle,
+	"gore_width":     gore(func(g allowance.Gore) unit.Length { return g.Width }),
+	"gore_length":    gore(func(g allowance.Gore) unit.Length { return g.Length }),
+	"gore_half":      goreHalf,
+	"gore_area":      goreArea,
+	"dome_area":      domeArea,
+	"welt_length":    weltLength,
+}
+
+// inUnit gives lengths as numbers of the row's unit, or the error before it.
+func inUnit(u string, err error, ls ...unit.Length) (reference.Value, error) {
+	if err != nil {
+		return reference.Value{}, err
+	}
+	one, err := unit.ParseLength("1 " + u)
+	if err != nil {
+		return reference.Value{}, err
+	}
+	out := make([]float64, len(ls))
+	for i, l := range ls {
+		r, err := l.Per(one)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		out[i] = float64(r)
+	}
+	return reference.Numbers(out...), nil
+}
+
+func finishAllowance(in *reference.Inputs, u string) (reference.Value, error) {
+	f, err := allowance.ParseFinish(in.Text(""))
+	l, _ := f.Default()
+	return inUnit(u, err, l)
+}
+
+func ruleAllowance(in *reference.Inputs, u string) (reference.Value, error) {
+	r, err := allowance.RuleNamed(in.Text(""))
+	return inUnit(u, err, r.Allowance)
+}
+
+// edge reads an edge: "rule NAME", "finish NAME" or an allowance.
+func edge(in *reference.Inputs, name string) (allowance.Edge, error) {
+	s := in.Text(name)
+	if l, err := unit.ParseLength(s); err == nil {
+		return allowance.Edge{Allowance: allowance.Exactly(l)}, nil
+	}
+	if r, err := allowance.RuleNamed(s); err == nil {
+		return r.Edge(), nil
+	}
+	f, err := allowance.ParseFinish(s)
+	return allowance.Edge{Finish: f}, err
+}
+
+// rectCut evaluates the cut size of a rectangle with the same edges all
+// round, or with sides and ends of its own.
+func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
+	p := allowance.RectPanel{Width: in.Length("width"), Height: in.Length("height")}
+	for _, e := range []struct {
+		name string
+		to   []*allowance.Edge
+	}{
+		{"all", []*allowance.Edge{&p.Top, &p.Right, &p.Bottom, &p.Left}},
+		{"top", []*allowance.Edge{&p.Top}},
+		{"right", []*allowance.Edge{&p.Right}},
+		{"bottom", []*allowance.Edge{&p.Bottom}},
+		{"left", []*allowance.Edge{&p.Left}},
+	} {
+		if !in.Has(e.name) {
+			continue
+		}
+		x, err := edge(in, e.name)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		for _, to := range e.to {
+			*to = x
+		}
+	}
+	if in.Has("handling") {
+		h := in.Length("handling")
+		p.Top.Handling, p.Right.Handling, p.Bottom.Handling, p.Left.Handling = h, h, h, h
+	}
+	c, err := p.Cut()
+	return inUnit(u, err, c.Width, c.Height)
+}
+
+// rectFinished evaluates the seam size of a cover that is cut to the size of
+// its filling.
+func rectFinished(in *reference.Inputs, u string) (reference.Value, error) {
+	l, err := allowance.FinishedFromCut(in.Length("cut"), in.Length("seam"), in.Length("seam"))
+	return inUnit(u, err, l)
+}
+
+func patchLap(in *reference.Inputs, u string) (reference.Value, error) {
+	l, err := allowance.PatchLap(in.Length("larger"), in.Length("fold"))
+	return inUnit(u, err, l)
+}
+
+func stretch(in *reference.Inputs, u string) (reference.Value, error) {
+	var s allowance.Stretch
+	if in.Has("take_out") {
+		s.TakeOut = in.Ratio("take_out")
+	}
+	if in.Has("below") {
+		s.Below = in.Length("below")
+	}
+	if in.Has("compression") {
+		s.Compression = in.Length("compression")
+	}
+	if in.Has("ease") {
+		s.Ease = in.Length("ease")
+	}
+	if in.Has("shrinkage") {
+		s.Shrinkage = in.Ratio("shrinkage")
+	}
+	f, err := s.Apply(in.Length("finished"))
+	return inUnit(u, err, f.Seam)
+}
+
+func leatherStretch(in *reference.Inputs, u string) (reference.Value, error) {
+	s, _ := allowance.LeatherStretch()
+	f, err := s.Apply(in.Length("finished"))
+	return inUnit(u, err, f.Seam)
+}
+
+func boxing(in *reference.Inputs) allowance.Boxing {
+	b := allowance.Boxing{Perimeter: in.Length("perimeter"), Depth: in.Length("depth")}
+	if in.Has("seam") {
+		b.Seam = allowance.Exactly(in.Length("seam"))
+	}
+	if in.Has("longest") {
+		b.Longest = in.Length("longest")
+	}
+	if in.Has("back") {
+		b.Zip.Back = in.Length("back")
+	}
+	if in.Has("wrap") {
+		b.Zip.Wrap = allowance.Exactly(in.Length("wrap"))
+	}
+	return b
+}
+
+func boxingLength(in *reference.Inputs, u string) (reference.Value, error) {
+	c, err := boxing(in).Cut()
+	return inUnit(u, err, c.Length)
+}
+
+func boxingWidth(in *reference.Inputs, u string) (reference.Value, error) {
+	c, err := boxing(in).Cut()
+	return inUnit(u, err, c.Width)
+}
+
+func zipStrip(in *reference.Inputs, u string) (reference.Value, error) {
+	c, err := boxing(in).Cut()
+	return inUnit(u, err, c.ZipWidth, c.ZipLength)
+}
+
+func weltWidth(in *reference.Inputs, u string) (reference.Value, error) {
+	w := allowance.WeltStrip{Cord: in.Length("cord")}
+	if in.Has("cloth") {
+		w.Cloth = in.Length("cloth")
+	}
+	if in.Has("seam") {
+		w.Seam = allowance.Exactly(in.Length("seam"))
+	}
+	if in.Has("step") {
+		w.Step = in.Length("step")
+	}
+	l, err := w.Width()
+	return inUnit(u, err, l)
+}
+
+func weltWidthByGirth(in *reference.Inputs, u string) (reference.Value, error) {
+	l, err := allowance.WeltWidthByGirth(in.Length("girth"), in.Length("seam"))
+	return inUnit(u, err, l)
+}
+
+func weltLength(in *reference.Inputs, u string) (reference.Value, error) {
+	w := allowance.WeltRun{Width: in.Length("width"), Ends: allowance.Exactly(in.Length("ends"))}
+	run := in.Length("run")
+	for range in.Int("count") {
+		w.Runs = append(w.Runs, run)
+	}
+	if in.Has("longest") {
+		w.Longest = in.Length("longest")
+	}
+	c, err := w.Cut()
+	return inUnit(u, err, c.Length)
+}

@@ -1,0 +1,36 @@
+// Package evaluate holds one evaluator for each quantity of the check table,
+// in one file for each package, and puts rows and evaluators together.
+package evaluate
+
+import (
+	"fmt"
+
+	"github.com/coverwright/coverwright/internal/reference"
+)
+
+// packages lists the packages that have check rows, in the order of the
+// architecture: what stands on what.
+var packages = []struct {
+	name       string
+	evaluators map[string]reference.Evaluator
+}{
+	{"unit", unitEvaluators},
+	{"allowance", both(allowanceEvaluators, outlineEvaluators)},
+	{"material", materialEvaluators},
+	{"thread", threadEvaluators},
+	{"foam", foamEvaluators},
+	{"cost", costEvaluators},
+}
+
+// Suites gives the check tables of all packages.
+func Suites() ([]reference.Suite, error) {
+	var out []reference.Suite
+	for _, p := range packages {
+		rows, err := reference.Rows(p.name)
+		if err != nil {
+			return nil, fmt.Errorf("check table: %w", err)
+		}
+		out = append(out, reference.Suite{Package: p.name, Rows: rows, Evaluators: p.evaluators})
+	}
+	return out, nil
+}

@@ -1,0 +1,26 @@
+package evaluate
+
+import (
+	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// in divides q by one of the unit a row asks for.
+func in[Q ~int64 | ~float64](q Q, u string, parse func(string) (Q, error), err error) (reference.Value, error) {
+	if err != nil {
+		return reference.Value{}, err
+	}
+	one, err := parse("1 " + u)
+	if err != nil {
+		return reference.Value{}, err
+	}
+	return reference.Numbers(float64(q) / float64(one)), nil
+}
+
+func lengthIn(l unit.Length, u string) (reference.Value, error) {
+	return in(l, u, unit.ParseLength, nil)
+}
+
+func areaIn(a unit.Area, u string, err error) (reference.Value, error) {
+	return in(a, u, unit.ParseArea, err)
+}

@@ -1,0 +1,129 @@
+package evaluate
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+var materialEvaluators = map[string]reference.Evaluator{
+	"leather_thickness": func(in *reference.Inputs, u string) (reference.Value, error) {
+		return lengthIn(in.Thickness("thickness"), u)
+	},
+	"footage_mark": func(in *reference.Inputs, u string) (reference.Value, error) {
+		notation := map[string]material.Footage{"tenths": material.Tenths, "quarters": material.Quarters, "point quarters": material.PointQuarters}
+		a, err := material.ParseFootage(in.Text("mark"), notation[in.Text("notation")])
+		return areaIn(a, u, err)
+	},
+	"running_yard": func(in *reference.Inputs, u string) (reference.Value, error) {
+		a, err := material.RunningYard(in.Length("width"))
+		return areaIn(a, u, err)
+	},
+	"leather_for_cloth": func(in *reference.Inputs, u string) (reference.Value, error) {
+		a, err := material.LeatherForCloth(in.Length("length"), in.Length("width"), in.Ratio("yield"))
+		return areaIn(a, u, err)
+	},
+	"gross_area": func(in *reference.Inputs, u string) (reference.Value, error) {
+		a, err := material.GrossArea(in.Area("net"), in.Ratio("waste"))
+		return areaIn(a, u, err)
+	},
+	"gross_length": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, err := material.GrossLength(in.Length("net"), in.Ratio("shrinkage"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(l, u)
+	},
+	"hide_count": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		e, err := material.HidesToBuy(in.Area("net"), material.Hide{Area: in.Area("hide")}, material.WasteFactor{Waste: in.Ratio("waste")})
+		return reference.Numbers(float64(e.Hides)), err
+	},
+	"repeat_length": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, err := material.RepeatLength(in.Length("need"), in.Length("repeat"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(l, u)
+	},
+	"row_layout": func(in *reference.Inputs, u string) (reference.Value, error) {
+		pieces, err := countedPieces(in.List("pieces"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		l, err := material.LayRows(material.Roll{Width: in.Length("width")}, pieces)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(l.Need, u)
+	},
+	"width_chart": func(in *reference.Inputs, u string) (reference.Value, error) {
+		c, err := material.ConvertByChart(in.Length("length"), in.Length("from"), in.Length("to"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(c.Length, u)
+	},
+	"width_area": func(in *reference.Inputs, u string) (reference.Value, error) {
+		c, err := material.ConvertByArea(in.Length("length"), in.Length("from"), in.Length("to"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(c.Length, u)
+	},
+	"patterned": func(in *reference.Inputs, u string) (reference.Value, error) {
+		c, err := material.Patterned(in.Length("plain"), in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(c.Length, u)
+	},
+	"furniture_yardage": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		piece := in.Text("piece")
+		for _, y := range material.FurnitureYardage() {
+			if y.Piece != piece {
+				continue
+			}
+			if y.From == y.To {
+				return reference.Numbers(y.From.Yards()), nil
+			}
+			return reference.Numbers(y.From.Yards(), y.To.Yards()), nil
+		}
+		return reference.Value{}, fmt.Errorf("no such piece: %s", piece)
+	},
+	"order_length": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, err := material.Roll{Increment: in.Length("increment")}.Order(in.Length("need"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(l, u)
+	},
+}
+
+// countedPieces reads 6x24x28: six pieces 24 in wide and 28 in long.
+func countedPieces(list []string) ([]material.Piece, error) {
+	var out []material.Piece
+	for _, s := range list {
+		f := strings.Split(s, "x")
+		if len(f) != 3 {
+			return nil, fmt.Errorf("piece %q: want count x width x length in inches", s)
+		}
+		n, err := strconv.Atoi(f[0])
+		if err != nil {
+			return nil, err
+		}
+		w, err := unit.ParseLength(f[1] + " in")
+		if err != nil {
+			return nil, err
+		}
+		l, err := unit.ParseLength(f[2] + " in")
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, material.Piece{Count: n, Width: w, Length: l})
+	}
+	return out, nil
+}

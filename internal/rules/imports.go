@@ -1,0 +1,48 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+)
+
+// standsOn says what each public package may import, directly or not, of the
+// other public packages. Data flows one way.
+var standsOn = map[string][]string{
+	"unit":      {},
+	"unit/cite": {},
+	"allowance": {"unit", "unit/cite"},
+	"thread":    {"unit", "unit/cite"},
+	"foam":      {"unit", "unit/cite"},
+	"material":  {"unit", "unit/cite", "allowance"},
+	"cost":      {"unit", "unit/cite"},
+	"cost/job":  {"unit", "unit/cite", "allowance", "material", "thread", "foam", "cost"},
+}
+
+// libraries are the modules a public package may import beside the standard
+// library: exact decimals for money, and the names of currencies.
+var libraries = map[string][]string{
+	"cost":     {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job": {"github.com/shopspring/decimal", "golang.org/x/text"},
+}
+
+// Imports lists what p imports, directly or not, and may not.
+func Imports(all map[string]Package, p Package) []string {
+	allowed, ok := standsOn[p.Path()]
+	if !ok {
+		return []string{p.Path() + ": a public package that the rules do not know; say in standsOn what it may import"}
+	}
+	var faults []string
+	for _, dep := range p.Deps {
+		d := all[dep]
+		switch {
+		case d.Standard || strings.HasPrefix(d.ImportPath, Module+"/internal/"):
+		case d.Public():
+			if !slices.Contains(allowed, d.Path()) {
+				faults = append(faults, p.Path()+" must not import "+d.Path())
+			}
+		case !slices.ContainsFunc(libraries[p.Path()], func(l string) bool { return dep == l || strings.HasPrefix(dep, l+"/") }):
+			faults = append(faults, p.Path()+" must not import "+dep)
+		}
+	}
+	return faults
+}

@@ -1,0 +1,84 @@
+package rules
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// bareFloats are the packages at the edge, where quantities become plain
+// numbers and back.
+var bareFloats = []string{"unit"}
+
+func TestPublicPackagesKeepTheRules(t *testing.T) {
+	all, err := Load()
+	require.NoError(t, err)
+	public := 0
+	for _, path := range slices.Sorted(maps.Keys(all)) {
+		p := all[path]
+		if !p.Public() {
+			continue
+		}
+		public++
+		t.Run(p.Path(), func(t *testing.T) {
+			docs, err := Docs(p)
+			require.NoError(t, err)
+			for _, f := range docs {
+				t.Error(f)
+			}
+			if !slices.Contains(bareFloats, p.Path()) {
+				floats, err := Floats(all, p)
+				require.NoError(t, err)
+				for _, f := range floats {
+					t.Error(f)
+				}
+			}
+			for _, f := range Imports(all, p) {
+				t.Error(f)
+			}
+			n, err := Examples(p)
+			require.NoError(t, err)
+			assert.Positive(t, n, "no runnable example")
+		})
+	}
+	assert.Equal(t, len(standsOn), public, "every public package of the rules exists")
+}
+
+func TestTheChecksFindWhatBreaksThem(t *testing.T) {
+	all, err := Load()
+	require.NoError(t, err)
+	bad := all[Module+"/internal/rules/internal/bad"]
+	require.NotEmpty(t, bad.Dir)
+
+	docs, err := Docs(bad)
+	require.NoError(t, err)
+	names := []string{"Bare", "Loose", "Loose.Method", "Shape", "Area", "C", "V"}
+	assert.Len(t, docs, len(names)+1, "%v", docs)
+	assert.Contains(t, docs, "internal/rules/internal/bad: no package comment")
+	assert.Contains(t, docs, "internal/rules/internal/bad/bad.go:5: Bare has no doc comment")
+
+	floats, err := Floats(all, bad)
+	require.NoError(t, err)
+	for _, want := range []string{"Bare has", "Loose.Width has", "Loose.Method has", "Shape has", "V has", "Table has", "Func has", "Alias has", "Pair has", "Named.Times has", "WidthOf has"} {
+		assert.True(t, slices.ContainsFunc(floats, func(f string) bool { return strings.Contains(f, ": "+want) }), "%s in %v", want, floats)
+	}
+	for _, fine := range []string{"Named", "Named.Plain", "NamedOf", "Loose.hidden", "private", "Half"} {
+		assert.False(t, slices.ContainsFunc(floats, func(f string) bool { return strings.Contains(f, ": "+fine+" has") }), "%s in %v", fine, floats)
+	}
+
+	unknown := Package{ImportPath: Module + "/surprise", Name: "surprise", GoFiles: []string{"a.go"}}
+	assert.True(t, unknown.Public())
+	assert.Len(t, Imports(all, unknown), 1)
+	crossed := Package{ImportPath: Module + "/foam", Name: "foam", Deps: []string{"fmt", Module + "/unit", Module + "/thread", "github.com/stretchr/testify/assert"}}
+	with := maps.Clone(all)
+	with["github.com/stretchr/testify/assert"] = Package{ImportPath: "github.com/stretchr/testify/assert", Name: "assert", GoFiles: []string{"a.go"}}
+	assert.Equal(t, []string{"foam must not import thread", "foam must not import github.com/stretchr/testify/assert"}, Imports(with, crossed))
+
+	n, err := Examples(bad)
+	require.NoError(t, err)
+	assert.Zero(t, n)
+}

@@ -1,0 +1,260 @@
+package strictjson
+
+import (
+	"encoding"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Decode fills v, a pointer to a struct, and returns every fault found as
+// Faults, or nil.
+func (d *Document) Decode(v any) error {
+	w := &walker{doc: d}
+	w.value(d.root, reflect.ValueOf(v).Elem(), "")
+	return w.result()
+}
+
+// Locate puts line numbers to errors found after decoding. Each error that
+// wraps an *unit.InputError gets the line of the deepest field of its path
+// that stands in the file. It returns Faults in the order of the file, or nil.
+func (d *Document) Locate(errs []error) error {
+	w := &walker{doc: d}
+	for _, err := range flat(errs) {
+		if w.full() {
+			break
+		}
+		var in *unit.InputError
+		f := &Fault{Err: err}
+		if errors.As(err, &in) {
+			f.Line = d.line(d.find(in.Field))
+		}
+		w.faults = append(w.faults, f)
+	}
+	return w.result()
+}
+
+// flat takes joined errors apart and drops nil.
+func flat(errs []error) []error {
+	var out []error
+	for _, err := range errs {
+		switch e := err.(type) { //nolint:errorlint // only the outermost may be a join
+		case nil:
+		case interface{ Unwrap() []error }:
+			out = append(out, flat(e.Unwrap())...)
+		default:
+			out = append(out, err)
+		}
+	}
+	return out
+}
+
+// find gives the offset of the deepest field of path that exists.
+func (d *Document) find(path string) int64 {
+	n := d.root
+	for _, step := range strings.FieldsFunc(path, func(r rune) bool { return r == '.' || r == '[' || r == ']' }) {
+		switch v := n.value.(type) {
+		case *object:
+			next, ok := v.fields[step]
+			if !ok {
+				return n.offset
+			}
+			n = next
+		case []node:
+			i, err := strconv.Atoi(step)
+			if err != nil || i < 0 || i >= len(v) {
+				return n.offset
+			}
+			n = v[i]
+		default:
+			return n.offset
+		}
+	}
+	return n.offset
+}
+
+type walker struct {
+	doc    *Document
+	faults Faults
+	more   bool // faults beyond the limit were dropped
+}
+
+func (w *walker) result() error {
+	if len(w.faults) == 0 {
+		return nil
+	}
+	sort.SliceStable(w.faults, func(i, j int) bool { return w.faults[i].Line < w.faults[j].Line })
+	if w.more {
+		w.faults = append(w.faults, &Fault{Err: input("", "", ErrMoreFaults, fmt.Sprintf("the first %d put right", maxFaults))})
+	}
+	return w.faults
+}
+
+func (w *walker) full() bool {
+	w.more = w.more || len(w.faults) >= maxFaults
+	return w.more
+}
+
+func (w *walker) fail(offset int64, err error) {
+	if w.full() {
+		return
+	}
+	w.faults = append(w.faults, &Fault{Line: w.doc.line(offset), Err: err})
+}
+
+func (w *walker) value(n node, v reflect.Value, path string) {
+	if v.Kind() == reflect.Pointer {
+		v.Set(reflect.New(v.Type().Elem()))
+		v = v.Elem()
+	}
+	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
+		w.text(n, u, path)
+		return
+	}
+	switch v.Kind() {
+	case reflect.Struct:
+		w.object(n, v, path)
+	case reflect.Slice:
+		list, ok := n.value.([]node)
+		if !ok {
+			w.wrong(n, path, "a list")
+			return
+		}
+		v.Set(reflect.MakeSlice(v.Type(), len(list), len(list)))
+		for i := range list {
+			w.value(list[i], v.Index(i), fmt.Sprintf("%s[%d]", path, i))
+		}
+	case reflect.String:
+		s, ok := n.value.(string)
+		if !ok {
+			w.wrong(n, path, "text in quotes")
+			return
+		}
+		v.SetString(s)
+	case reflect.Bool:
+		b, ok := n.value.(bool)
+		if !ok {
+			w.wrong(n, path, "true or false")
+			return
+		}
+		v.SetBool(b)
+	case reflect.Int:
+		num, ok := n.value.(json.Number)
+		i, err := strconv.Atoi(string(num))
+		if !ok || err != nil {
+			w.wrong(n, path, "a whole number")
+			return
+		}
+		v.SetInt(int64(i))
+	default:
+		panic("strictjson: cannot read into " + v.Type().String()) // a mistake of the program, not of the file
+	}
+}
+
+func (w *walker) text(n node, u encoding.TextUnmarshaler, path string) {
+	s, ok := n.value.(string)
+	if num, isNum := n.value.(json.Number); isNum {
+		// A number without quotes may be a plain ratio; a length says that
+		// its unit is missing, which is the better error.
+		s, ok = string(num), true
+	}
+	if !ok {
+		w.wrong(n, path, "text in quotes")
+		return
+	}
+	if err := u.UnmarshalText([]byte(s)); err != nil {
+		// The path of the file counts, not the parts a text type is made of.
+		var in *unit.InputError
+		if errors.As(err, &in) {
+			err = input(path, in.Value, in.Err, in.Want)
+		} else {
+			err = input(path, s, err, "")
+		}
+		w.fail(n.offset, err)
+	}
+}
+
+func (w *walker) object(n node, v reflect.Value, path string) {
+	o, ok := n.value.(*object)
+	if !ok {
+		w.wrong(n, path, "an object in { }")
+		return
+	}
+	for _, t := range o.twice {
+		w.fail(t.offset, input(join(path, t.name), "", ErrTwice, "each field once"))
+	}
+	known := fieldsOf(v.Type())
+	for _, name := range o.names {
+		i := slices.IndexFunc(known, func(f field) bool { return f.name == name })
+		if i < 0 {
+			if w.full() {
+				return
+			}
+			names := make([]string, len(known))
+			for k, f := range known {
+				names[k] = f.name
+			}
+			w.fail(o.fields[name].offset, input(join(path, name), "", ErrUnknownField, "one of "+strings.Join(names, ", ")))
+			continue
+		}
+		w.value(o.fields[name], v.Field(known[i].index), join(path, name))
+	}
+	for _, f := range known {
+		if _, given := o.fields[f.name]; f.required && !given {
+			w.fail(n.offset, input(join(path, f.name), "", unit.ErrRequired, f.hint))
+		}
+	}
+}
+
+func (w *walker) wrong(n node, path, want string) {
+	w.fail(n.offset, input(path, describe(n.value), ErrWrongType, want))
+}
+
+func describe(v any) string {
+	switch v := v.(type) {
+	case nil:
+		return "null"
+	case string:
+		return v
+	case json.Number:
+		return string(v)
+	case bool:
+		return strconv.FormatBool(v)
+	case []node:
+		return "a list"
+	}
+	return "an object"
+}
+
+type field struct {
+	name     string
+	index    int
+	required bool
+	hint     string
+}
+
+func fieldsOf(t reflect.Type) []field {
+	var out []field
+	for i := range t.NumField() {
+		name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		if name == "" || name == "-" {
+			continue
+		}
+		out = append(out, field{name, i, t.Field(i).Tag.Get("required") == "true", t.Field(i).Tag.Get("hint")})
+	}
+	return out
+}
+
+func join(path, name string) string {
+	if path == "" {
+		return name
+	}
+	return path + "." + name
+}

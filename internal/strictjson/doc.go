@@ -1,0 +1,9 @@
+// Package strictjson reads JSON from people. It reports every fault it can
+// find in one pass, each with the path of its field and its line, refuses
+// fields that mean nothing and values that are missing, and bounds its work
+// on hostile input.
+//
+// A struct field takes part when it has a json tag; `required:"true"` marks
+// one that must be there. Values are strings, booleans, whole numbers, types
+// with UnmarshalText, structs, and slices or pointers of these.
+package strictjson

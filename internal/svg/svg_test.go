@@ -1,0 +1,61 @@
+package svg
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestDrawing(t *testing.T) {
+	d := New(100, 50.5, `A "title" & more`)
+	d.Line(Point{0, 0}, Point{10, 1.0 / 3}, Attr{"stroke", "#000"})
+	d.Polyline([]Point{{0, 0}, {1, 2}, {3, -0.001}})
+	d.Polyline([]Point{{0, 0}})
+	d.Polygon([]Point{{0, 0}, {1, 0}, {0, 1}}, Attr{"fill", "none"})
+	d.Rect(Point{1, 1}, 2, 3)
+	d.Circle(Point{1, 1}, 2)
+	d.Text(Point{5, 5}, "a < b")
+	d.Text(Point{5, 5}, "")
+	assert.Equal(t, `<svg xmlns="http://www.w3.org/2000/svg" width="100" height="50.5" viewBox="0 0 100 50.5" role="img">
+<title>A &quot;title&quot; &amp; more</title>
+<line x1="0" y1="0" x2="10" y2="0.33" stroke="#000"/>
+<polyline points="0,0 1,2 3,0"/>
+<polygon points="0,0 1,0 0,1" fill="none"/>
+<rect x="1" y="1" width="2" height="3"/>
+<circle cx="1" cy="1" r="2"/>
+<text x="5" y="5">a &lt; b</text>
+</svg>
+`, d.String())
+}
+
+func TestNumber(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", -0.004: "0", 1: "1", 100: "100", 0.125: "0.12", -2.5: "-2.5", math.Inf(1): "0", 1e300: "0"} {
+		assert.Equal(t, want, Number(x), "%v", x)
+	}
+	assert.Equal(t, "0", Number(math.NaN()))
+}
+
+// Whatever the text, the document stays well-formed and says what was put in.
+func FuzzText(f *testing.F) {
+	for _, s := range []string{"", "a<b>&\"'", "\x00\xff", "]]>", "é ½ in"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		d := New(1, 1, s)
+		d.Text(Point{}, s, Attr{"class", s})
+		dec := xml.NewDecoder(strings.NewReader(d.String()))
+		for {
+			_, err := dec.Token()
+			if errors.Is(err, io.EOF) {
+				return
+			}
+			require.NoError(t, err)
+		}
+	})
+}

@@ -1,0 +1,210 @@
+package material_test
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Six drop-in seats of 27 in square on cloth 54 in wide: two a row, three rows.
+func ExampleLayRows() {
+	roll := material.Roll{Width: 54 * unit.Inch, Increment: unit.Yard / 4}
+	plan, err := material.LayRows(roll, []material.Piece{
+		{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("needs", plan.Need, "bound", plan.Bound)
+	fmt.Println("buy", plan.Order.Mixed(unit.Yard, unit.Quarters, unit.Up))
+	// Output:
+	// needs 81 in bound 81 in
+	// buy 2 1/4 yd
+}
+
+func ExampleHidesToBuy() {
+	hide := material.Hide{Area: 50 * unit.SquareFoot}
+	e, err := material.HidesToBuy(62*unit.SquareFoot, hide, material.WholeHideWaste)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(e.Gross.Decimal(unit.SquareFoot, 1, unit.Up), "in", e.Hides, "hides,", e.Kind)
+	// Output:
+	// 92.6 sq ft in 2 hides, rule of thumb
+}
+
+func ExampleGrossArea() {
+	a, err := material.GrossArea(100*unit.SquareFoot, 0.5)
+	fmt.Println(a, err)
+	// Output:
+	// 200 sq ft <nil>
+}
+
+func ExampleGrossLength() {
+	l, err := material.GrossLength(10*unit.Yard, 0.06)
+	fmt.Println(l.Decimal(unit.Yard, 2, unit.Up), err)
+	// Output:
+	// 10.64 yd <nil>
+}
+
+// Eleven yards of 54 in cloth are replaced by 198 sq ft of leather when three
+// quarters of each hide end in the work.
+func ExampleLeatherForCloth() {
+	a, err := material.LeatherForCloth(11*unit.Yard, 54*unit.Inch, 0.75)
+	fmt.Println(a, err)
+	// Output:
+	// 198 sq ft <nil>
+}
+
+func ExampleRunningYard() {
+	a, err := material.RunningYard(54 * unit.Inch)
+	fmt.Println(a, err)
+	// Output:
+	// 13.5 sq ft <nil>
+}
+
+func ExampleRepeatLength() {
+	l, err := material.RepeatLength(96*unit.Inch, 27*unit.Inch)
+	fmt.Println(l, err)
+	// Output:
+	// 108 in <nil>
+}
+
+// The same mark, two trades, two areas.
+func ExampleParseFootage() {
+	us, _ := material.ParseFootage("50.3", material.Tenths)
+	other, _ := material.ParseFootage("50.3", material.PointQuarters)
+	fmt.Println(us, "or", other)
+	// Output:
+	// 50.3 sq ft or 50.75 sq ft
+}
+
+func ExampleRoll_Order() {
+	l, err := material.Roll{Increment: unit.Yard / 2}.Order(89 * unit.Inch)
+	fmt.Println(l.Mixed(unit.Yard, unit.Halves, unit.Up), err)
+	// Output:
+	// 2 1/2 yd <nil>
+}
+
+// Two yards of 36 in goods are 1 1/4 yd at 60 in by the chart.
+func ExampleConvertByChart() {
+	c, err := material.ConvertByChart(2*unit.Yard, 36*unit.Inch, 60*unit.Inch)
+	fmt.Println(c.Length.Mixed(unit.Yard, unit.Eighths, unit.Nearest), c.Kind, err)
+	// Output:
+	// 1 1/4 yd rule of thumb <nil>
+}
+
+func ExampleConvertByArea() {
+	c, err := material.ConvertByArea(5*unit.Yard, 36*unit.Inch, 54*unit.Inch)
+	fmt.Println(c.Length.Decimal(unit.Yard, 3, unit.Up), err)
+	// Output:
+	// 3.334 yd <nil>
+}
+
+// Eight yards plain, repeats of 10 and 17 in: a fifth more.
+func ExamplePatterned() {
+	c, err := material.Patterned(8*unit.Yard, 54*unit.Inch, 10*unit.Inch, 17*unit.Inch)
+	fmt.Println(c.Length.Decimal(unit.Yard, 1, unit.Up), c.Kind, err)
+	// Output:
+	// 9.6 yd rule of thumb <nil>
+}
+
+func ExampleExtraForPattern() {
+	x, err := material.ExtraForPattern(54*unit.Inch, 27*unit.Inch, 0)
+	fmt.Println(x.Share, err)
+	// Output:
+	// 20 % <nil>
+}
+
+func ExampleFurnitureYardage() {
+	for _, y := range material.FurnitureYardage() {
+		if y.Piece == "loose cover, wing chair" {
+			fmt.Println(y.From.Yards(), "to", y.To.Yards(), "yd,", y.Basis.Status)
+		}
+	}
+	// Output:
+	// 7 to 9 yd, common practice
+}
+
+func ExampleRunning_Order() {
+	tack := material.Running{Runs: []unit.Length{24 * unit.Inch, 24 * unit.Inch, 20 * unit.Inch}, Stock: 30 * unit.Inch}
+	o, err := tack.Order()
+	fmt.Println(o.Net, "from", o.Pieces, "sticks", err)
+	// Output:
+	// 68 in from 3 sticks <nil>
+}
+
+func ExampleZips_Order() {
+	o, err := material.Zips{Openings: []unit.Length{30 * unit.Inch, 30 * unit.Inch}}.Order()
+	fmt.Println(o.Chain, o.Sliders, err)
+	// Output:
+	// 64 in 2 <nil>
+}
+
+func ExampleSheet_Cut() {
+	w, d, basis, err := material.Sheet{Width: 22 * unit.Inch, Depth: 20 * unit.Inch}.Cut()
+	fmt.Println(w, "x", d, basis.Status, err)
+	// Output:
+	// 24 in x 22 in common practice <nil>
+}
+
+func ExampleWebbing_Plan() {
+	p, err := material.Webbing{Width: 22 * unit.Inch, Depth: 20 * unit.Inch}.Plan()
+	fmt.Println(p.FrontToBack, "x", p.SideToSide, p.Total.Mixed(unit.Yard, unit.Eighths, unit.Up), err)
+	// Output:
+	// 5 x 5 7 1/2 yd <nil>
+}
+
+// Two sides of 22 in and 20 in, nails of 7/16 in an inch apart.
+func ExampleNails_Plan() {
+	p, err := material.Nails{Sides: []unit.Length{22 * unit.Inch, 20*unit.Inch + unit.Inch/4}, Head: 7 * unit.Inch / 16, Pitch: unit.Inch}.Plan()
+	fmt.Println(p.Nails, p.Rows[0].Spacing, p.Rows[1].Spacing.Decimal(unit.Inch, 4, unit.Nearest), err)
+	// Output:
+	// 43 1 in 1.0125 in <nil>
+}
+
+func ExampleStaples_Plan() {
+	p, err := material.Staples{Edges: []unit.Length{24 * unit.Inch}, Layers: 3 * unit.Millimetre, Rail: unit.Inch}.Plan()
+	fmt.Println(p.Count, "staples,", p.Leg, "legs, through:", p.Through, err)
+	// Output:
+	// 25 staples, 3/8 in legs, through: false <nil>
+}
+
+func ExampleAdhesive_Order() {
+	o, err := material.Adhesive{Area: 12 * unit.SquareFoot, Coverage: 20 * unit.SquareFoot}.Order()
+	fmt.Println(o.Coated, o.Containers, err)
+	// Output:
+	// 24 sq ft 2 <nil>
+}
+
+// Pieces of a chair on cloth with a 27 in repeat, motifs centred on the backs.
+func ExampleLayOut() {
+	roll := material.Roll{Width: 54 * unit.Inch, Selvage: unit.Inch / 2, Repeat: 27 * unit.Inch, Nap: true, Increment: unit.Yard / 4}
+	plan, err := material.LayOut(context.Background(), roll, []material.Piece{
+		{Name: "inside back", Width: 26 * unit.Inch, Length: 30 * unit.Inch, Count: 2, MotifY: 15 * unit.Inch},
+		{Name: "arm", Width: 26 * unit.Inch, Length: 22 * unit.Inch, Count: 4},
+		{Name: "welt", Width: 53 * unit.Inch, Length: 3 * unit.Inch / 2, Count: 3, Unmatched: true},
+	}, material.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("need", plan.Need, "proved shortest:", plan.Proved)
+	fmt.Println("buy", plan.Order.Mixed(unit.Yard, unit.Quarters, unit.Up), plan.Kind)
+	// Output:
+	// need 96 in proved shortest: true
+	// buy 2 3/4 yd layout
+}
+
+// A back of 80 in is too wide for 54 in goods: it must be railroaded.
+func ExampleCompareRailroad() {
+	c, err := material.CompareRailroad(context.Background(), material.Roll{Width: 54 * unit.Inch},
+		[]material.Piece{{Name: "sofa back", Width: 80 * unit.Inch, Length: 30 * unit.Inch, Count: 1}}, material.Options{})
+	fmt.Println(c.UpTheRoll == nil, c.Railroad.Need, err)
+	// Output:
+	// true 80 in <nil>
+}

@@ -1,0 +1,225 @@
+package material
+
+import (
+	"fmt"
+
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Roll is cloth or other goods sold by length. The zero value is refused.
+//
+// X runs across the usable width from its left edge, Y along the roll from
+// the end that is cut first.
+type Roll struct {
+	Name  string      `json:"name,omitempty"`
+	Width unit.Length `json:"width"` // full width, from 10 in to 5 m
+	// Selvage is the edge on each side that is not used, from zero up to a
+	// quarter of the width.
+	Selvage unit.Length `json:"selvage,omitzero"`
+	// Repeat is the vertical repeat of the pattern, along the roll; zero for
+	// none. At most 3 m.
+	Repeat unit.Length `json:"repeat,omitzero"`
+	// Across is the horizontal repeat, across the roll; zero for none. At
+	// most 3 m.
+	Across unit.Length `json:"across,omitzero"`
+	// Drop is how far the pattern falls from one column of motifs to the next
+	// as a part of Repeat: half drop is 1/2. It needs both repeats.
+	Drop Drop `json:"drop,omitzero"`
+	// Nap says that the goods have one direction: no piece may be turned.
+	Nap bool `json:"nap,omitempty"`
+	// Shrinkage is the share of its length the cloth loses before it is cut
+	// or in use, 0 to 50 %; the order is made longer by it.
+	Shrinkage unit.Ratio `json:"shrinkage,omitzero"`
+	// Increment is the step the seller cuts to, such as an eighth of a yard;
+	// zero for none.
+	Increment unit.Length `json:"increment,omitzero"`
+	// Flaws are places that no piece may touch.
+	Flaws []Flaw `json:"flaws,omitempty"`
+}
+
+// Drop is a part of the vertical repeat: Num/Den, such as 1/2. The zero value
+// is no drop.
+type Drop struct {
+	Num int `json:"num"`
+	Den int `json:"den"`
+}
+
+// Flaw is a place on the roll that no piece may touch. With a Width of zero
+// it reaches right across.
+type Flaw struct {
+	X, Y   unit.Length // lower left corner
+	Width  unit.Length
+	Length unit.Length // along the roll
+}
+
+// Usable gives the width between the selvages.
+func (r Roll) Usable() unit.Length { return r.Width - 2*r.Selvage }
+
+// Patterned tells whether the goods have a repeat.
+func (r Roll) Patterned() bool { return r.Repeat != 0 || r.Across != 0 }
+
+// mostFlaws is the largest number of flaws on one roll.
+const mostFlaws = 1000
+
+// Check gives nil for a roll that layouts accept, else an error that names the
+// field and wraps unit.ErrRange, unit.ErrNotFinite or unit.ErrForgottenUnit.
+func (r Roll) Check() error {
+	if err := check.Length("roll.width", r.Width, 10*unit.Inch, 5*unit.Metre); err != nil {
+		return err
+	}
+	if err := check.Length("roll.selvage", r.Selvage, 0, r.Width/4); err != nil {
+		return err
+	}
+	if err := check.Length("roll.repeat", r.Repeat, 0, 3*unit.Metre); err != nil {
+		return err
+	}
+	if err := check.Length("roll.across", r.Across, 0, 3*unit.Metre); err != nil {
+		return err
+	}
+	if r.Drop != (Drop{}) {
+		if r.Repeat == 0 || r.Across == 0 {
+			return check.Refuse("roll.drop", "", unit.ErrRequired, "both repeats, which a drop needs")
+		}
+		if err := check.Count("roll.drop.den", r.Drop.Den, 2, 64); err != nil {
+			return err
+		}
+		if err := check.Count("roll.drop.num", r.Drop.Num, 1, r.Drop.Den-1); err != nil {
+			return err
+		}
+	}
+	if err := check.Ratio("roll.shrinkage", r.Shrinkage, 0, 0.5); err != nil {
+		return err
+	}
+	if err := check.Length("roll.increment", r.Increment, 0, 10*unit.Metre); err != nil {
+		return err
+	}
+	if err := check.Count("roll.flaws", len(r.Flaws), 0, mostFlaws); err != nil {
+		return err
+	}
+	for i, f := range r.Flaws {
+		if err := f.check(fmt.Sprintf("roll.flaws[%d]", i), r.Usable()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (f Flaw) check(field string, usable unit.Length) error {
+	if err := check.Length(field+".x", f.X, 0, usable); err != nil {
+		return err
+	}
+	if err := check.Length(field+".width", f.Width, 0, usable-f.X); err != nil {
+		return err
+	}
+	if err := check.NotNegative(field+".y", f.Y); err != nil {
+		return err
+	}
+	return check.Length(field+".length", f.Length, unit.Millimetre, 100*unit.Metre)
+}
+
+// Order gives the length to buy: need, made longer by what the cloth shrinks,
+// rounded up to the seller's increment. It wraps unit.ErrRange,
+// unit.ErrForgottenUnit or unit.ErrOverflow.
+func (r Roll) Order(need unit.Length) (unit.Length, error) {
+	if err := check.Length("roll.increment", r.Increment, 0, 10*unit.Metre); err != nil {
+		return 0, err
+	}
+	l, err := GrossLength(need, r.Shrinkage)
+	if err != nil || r.Increment == 0 {
+		return l, err
+	}
+	return l.RoundTo(r.Increment, unit.Up)
+}
+
+// Turn says how a piece may lie on the goods. The zero value keeps the grain.
+type Turn uint8
+
+const (
+	// KeepGrain keeps the top of the piece up the roll.
+	KeepGrain Turn = iota
+	// HalfTurn lets the piece lie upside down too, where the goods have no
+	// nap.
+	HalfTurn
+	// QuarterTurn lets the piece be railroaded too, where the goods have
+	// neither nap nor repeat.
+	QuarterTurn
+)
+
+// Piece is a rectangle to cut, or the box around a panel: Count pieces of
+// Width across the roll by Length along it.
+type Piece struct {
+	Name   string      `json:"name,omitempty"`
+	Width  unit.Length `json:"width"`
+	Length unit.Length `json:"length"`
+	Count  int         `json:"count"` // at least 1
+	Turn   Turn        `json:"turn,omitzero"`
+	// Unmatched says that the piece need not lie on the repeat: welt strips,
+	// hidden bands. It means nothing on plain goods.
+	Unmatched bool `json:"unmatched,omitempty"`
+	// MotifX and MotifY are the point of the piece, from its lower left
+	// corner, that must lie on a motif: its middle, for a motif in the middle.
+	MotifX unit.Length `json:"motif_x,omitzero"`
+	MotifY unit.Length `json:"motif_y,omitzero"`
+	// Shade groups pieces that must be cut from neighbouring places: all of a
+	// group within Window of Options.Shades. Groups count from 1; zero is none.
+	Shade int `json:"shade,omitzero"`
+	// Join lets a long piece, such as boxing, be joined from shorter ones; nil
+	// does not. Not together with a motif or a shade.
+	Join *Join `json:"join,omitempty"`
+}
+
+// Join says how a piece may be joined from segments.
+type Join struct {
+	// AlongWidth divides the width; otherwise the length is divided.
+	AlongWidth bool        `json:"along_width,omitempty"`
+	Allowance  unit.Length `json:"allowance"` // added to both segments at a join
+	Least      unit.Length `json:"least"`     // least finished length of a segment
+	Most       int         `json:"most"`      // most joins in a piece, 1 to 64
+}
+
+// MostPieces is the largest number of pieces, copies counted, in one layout.
+const MostPieces = 10_000
+
+func (p Piece) check() error {
+	if err := check.Length("width", p.Width, unit.Millimetre, 100*unit.Metre); err != nil {
+		return err
+	}
+	if err := check.Length("length", p.Length, unit.Millimetre, 100*unit.Metre); err != nil {
+		return err
+	}
+	if p.Turn > QuarterTurn {
+		return check.Refuse("turn", fmt.Sprint(p.Turn), unit.ErrUnknown, "KeepGrain, HalfTurn or QuarterTurn")
+	}
+	if err := check.Length("motif_x", p.MotifX, 0, p.Width); err != nil {
+		return err
+	}
+	if err := check.Length("motif_y", p.MotifY, 0, p.Length); err != nil {
+		return err
+	}
+	if j := p.Join; j != nil {
+		long := p.Length
+		if j.AlongWidth {
+			long = p.Width
+		}
+		if err := check.Length("join.allowance", j.Allowance, 0, unit.Metre); err != nil {
+			return err
+		}
+		if err := check.Length("join.least", j.Least, unit.Millimetre, long); err != nil {
+			return err
+		}
+		if err := check.Count("join.most", j.Most, 1, 64); err != nil {
+			return err
+		}
+		if p.Shade != 0 || p.MotifX != 0 || p.MotifY != 0 {
+			return check.Refuse("join", "", unit.ErrRange, "no motif and no shade group beside it")
+		}
+	}
+	return check.Count("count", p.Count, 1, MostPieces)
+}
+
+// matched tells whether the piece must lie on the repeat.
+func (p Piece) matched(r Roll) bool { return r.Patterned() && !p.Unmatched && p.Join == nil }
+
+// mayQuarter tells whether the piece may be railroaded.
+func (p Piece) mayQuarter(r Roll) bool { return p.Turn == QuarterTurn && !r.Nap && !r.Patterned() }

@@ -1,0 +1,71 @@
+package thread
+
+import "github.com/coverwright/coverwright/unit/cite"
+
+// Point is the shape of a needle's tip in plain words. The zero value is none.
+type Point uint8
+
+// Point families.
+const (
+	// RoundPoint pushes the yarns of woven goods aside.
+	RoundPoint Point = iota + 1
+	// LightBallPoint is a slightly blunted round point for knits and some
+	// cloth-backed coated goods.
+	LightBallPoint
+	// CutSlanted cuts at about 45 degrees to the seam line: the usual point
+	// for leather; the stitches lie slightly slanted.
+	CutSlanted
+	// CutAcross cuts square across the seam line: stitches lie straight and
+	// can stand close.
+	CutAcross
+	// CutAlong cuts along the seam line: stitches slant, and close stitches
+	// tear out like a stamp.
+	CutAlong
+)
+
+var pointNames = names{"round", "light ball", "cutting, slanted", "cutting, across", "cutting, along"}
+
+// Points lists the point families.
+func Points() []Point {
+	return []Point{RoundPoint, LightBallPoint, CutSlanted, CutAcross, CutAlong}
+}
+
+// String names the point.
+func (p Point) String() string { return pointNames.text("Point", int(p)) }
+
+// Cutting tells whether the point cuts the goods.
+func (p Point) Cutting() bool { return p >= CutSlanted && p <= CutAlong }
+
+// MarshalText writes the name. It wraps unit.ErrUnknown for no point.
+func (p Point) MarshalText() ([]byte, error) { return pointNames.marshal("point", int(p)) }
+
+// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+func (p *Point) UnmarshalText(text []byte) error { return pointNames.unmarshal("point", text, p.set) }
+
+func (p *Point) set(i int) { *p = Point(i) }
+
+// pointLine is the usual point for goods.
+type pointLine struct {
+	point Point
+	basis cite.Basis
+}
+
+var usualPoints = [...]pointLine{
+	LightWoven - 1: {RoundPoint, practice("")},
+	Woven - 1:      {RoundPoint, practice("")},
+	Canvas - 1:     {RoundPoint, practice("")},
+	// The two disagree: a test found the strongest joints of faux leather
+	// with a slanted cutting point, the trade advises a light ball.
+	Vinyl - 1:        {CutSlanted, published("MATERIALS-15-6585", "strongest joints of a test, LR point of size 90; the trade also advises a light ball point")},
+	Leather - 1:      {CutSlanted, practice("")},
+	HeavyLeather - 1: {CutSlanted, practice("")},
+}
+
+// PointFor gives the usual needle point for goods. It wraps unit.ErrUnknown
+// for no goods.
+func PointFor(g Goods) (Point, cite.Basis, error) {
+	if err := g.check("goods"); err != nil {
+		return 0, cite.Basis{}, err
+	}
+	return usualPoints[g-1].point, usualPoints[g-1].basis, nil
+}

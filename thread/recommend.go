@@ -1,0 +1,303 @@
+package thread
+
+import (
+	"encoding/json"
+	"iter"
+
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// Request asks for thread, needle and stitch.
+type Request struct {
+	// Goods the seam goes through. Required.
+	Goods Goods `json:"goods"`
+	// Layers the needle passes, 1 to 20. Required.
+	Layers int `json:"layers"`
+	// Purpose of the stitching; the zero value is a seam.
+	Purpose Purpose `json:"purpose"`
+	// Outdoor work, or work behind glass in the sun, asks for polyester.
+	Outdoor bool `json:"outdoor,omitempty"`
+	// Strength is what the seam must carry per length; zero asks for nothing.
+	// It is met on paper only: see Strength for what the estimate is worth.
+	Strength LineForce `json:"strength,omitempty"`
+	// Size of the thread when it is given; zero lets Recommend choose.
+	Size Size `json:"size,omitempty"`
+	// Fibre of the thread when it is given; zero lets Recommend choose.
+	Fibre Fibre `json:"fibre,omitempty"`
+	// Needle in the machine when it is given; zero lets Recommend choose.
+	Needle Needle `json:"needle,omitempty"`
+}
+
+// Purpose is what stitching is for. The zero value is a seam.
+type Purpose uint8
+
+// Purposes of stitching.
+const (
+	// JoinSeam joins panels and welt.
+	JoinSeam Purpose = iota
+	// TopStitch lies on the face and is meant to be seen.
+	TopStitch
+)
+
+var purposeNames = names{"seam", "top-stitch"}
+
+// String names the purpose.
+func (p Purpose) String() string { return purposeNames.text("Purpose", int(p)+1) }
+
+// MarshalText writes the name. It wraps unit.ErrUnknown.
+func (p Purpose) MarshalText() ([]byte, error) { return purposeNames.marshal("purpose", int(p)+1) }
+
+// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+func (p *Purpose) UnmarshalText(text []byte) error {
+	return purposeNames.unmarshal("purpose", text, p.set)
+}
+
+func (p *Purpose) set(i int) { *p = Purpose(i - 1) }
+
+// Pick is one recommendation.
+type Pick struct {
+	Thread Thread `json:"thread"`
+	// Needle is the size to start with, Needles what may be tried.
+	Needle  Needle      `json:"needle"`
+	Needles NeedleRange `json:"needles"`
+	// Point is the family of points to start with, see PointFor.
+	Point      Point      `json:"point"`
+	PointBasis cite.Basis `json:"point_basis"`
+	// StitchLength is the length to start with, Density what is usual.
+	StitchLength unit.Length `json:"stitch_length"`
+	Density      StitchRange `json:"density"`
+	// SeamStrength is an estimate with the cautious strength of the thread
+	// and its loop factor, 1.25 for polyester.
+	SeamStrength LineForce `json:"seam_strength"`
+	// Reason says why in one line, Basis what founds the choice of thread.
+	Reason string     `json:"reason"`
+	Basis  cite.Basis `json:"basis"`
+	// Flags are bad matches; none is good.
+	Flags Flags `json:"flags"`
+}
+
+// Advice is a ranked list of recommendations, best first. The zero value is
+// empty.
+type Advice struct {
+	picks [maxPicks]Pick
+	n     int
+}
+
+const maxPicks = 3
+
+// Len gives the number of recommendations.
+func (a *Advice) Len() int { return a.n }
+
+// Best gives the first recommendation; its zero value when there is none.
+func (a *Advice) Best() Pick { return a.picks[0] }
+
+// All ranges over the recommendations, best first.
+func (a *Advice) All() iter.Seq2[int, Pick] {
+	return func(yield func(int, Pick) bool) {
+		for i := range a.n {
+			if !yield(i, a.picks[i]) {
+				return
+			}
+		}
+	}
+}
+
+// MarshalJSON writes the list of recommendations.
+func (a Advice) MarshalJSON() ([]byte, error) { return json.Marshal(a.picks[:a.n]) }
+
+// UnmarshalJSON reads a list of recommendations, three at the most; a longer
+// one wraps unit.ErrRange.
+func (a *Advice) UnmarshalJSON(data []byte) error {
+	var picks []Pick
+	if err := json.Unmarshal(data, &picks); err != nil {
+		return err
+	}
+	if err := check.Count("number of recommendations", len(picks), 0, maxPicks); err != nil {
+		return err
+	}
+	*a = Advice{n: len(picks)}
+	copy(a.picks[:], picks)
+	return nil
+}
+
+// choice is a size for goods with its reason.
+type choice struct {
+	size   Size
+	reason string
+}
+
+// choices ranks sizes by goods, for seams and for top-stitching.
+var choices = [...][2][maxPicks]choice{
+	LightWoven - 1: {
+		{{Size46, "light cloth puckers under heavier thread"}, {Size69, "one thread for the whole piece"}, {Size33, "finest lining and muslin"}},
+		{{Size69, "one step over the seam thread, to be seen"}, {Size46, "plain edge"}, {Size92, "bold edge"}},
+	},
+	Woven - 1: {
+		{{Size69, "usual size for upholstery cloth"}, {Size92, "heavy wear and thick weaves"}, {Size46, "thin cloth that shows needle holes"}},
+		{{Size92, "one step over the seam thread, to be seen"}, {Size69, "plain edge"}, {Size138, "bold edge"}},
+	},
+	Canvas - 1: {
+		{{Size92, "usual size for duck"}, {Size138, "heavy duck and long wear"}, {Size69, "light duck"}},
+		{{Size138, "one step over the seam thread, to be seen"}, {Size92, "plain edge"}, {Size207, "bold edge"}},
+	},
+	Vinyl - 1: {
+		{{Size69, "small holes keep coated goods from tearing along the seam"}, {Size92, "heavy wear"}, {Size138, "marine and vehicle seats"}},
+		{{Size92, "one step over the seam thread, to be seen"}, {Size138, "bold edge"}, {Size69, "plain edge"}},
+	},
+	Leather - 1: {
+		{{Size92, "usual size for upholstery leather"}, {Size69, "thin leather"}, {Size138, "thick leather and heavy wear"}},
+		{{Size138, "one step over the seam thread, to be seen"}, {Size92, "plain edge"}, {Size207, "bold edge"}},
+	},
+	HeavyLeather - 1: {
+		{{Size138, "lightest size that suits strap leather"}, {Size207, "thick leather"}, {Size277, "very thick leather"}},
+		{{Size207, "one step over the seam thread, to be seen"}, {Size138, "plain edge"}, {Size277, "bold edge"}},
+	},
+}
+
+const manyLayers = 5
+
+// Recommend ranks thread, needle and stitch length for goods and layers. When
+// the request gives a size, fibre or needle, every recommendation keeps it
+// and Flags says what does not go together; what has fewer flags ranks first.
+// Five layers or more take the coarse end of the needle range and the long end
+// of the stitch range. Heavier thread never gets a finer needle. Errors are
+// *unit.InputError values that wrap unit.ErrUnknown, unit.ErrRange or
+// unit.ErrNotFinite.
+//
+// Recommend does not allocate unless it fails.
+func Recommend(r Request) (Advice, error) {
+	var a Advice
+	if err := r.check(); err != nil {
+		return a, err
+	}
+	for i := range choices[r.Goods-1][r.Purpose] {
+		c := &choices[r.Goods-1][r.Purpose][i]
+		if r.Size == 0 || r.Size == c.size {
+			a.insert(&r, c)
+		}
+	}
+	if a.n == 0 { // a size given that is not among the choices
+		a.insert(&r, &choice{r.Size, "size as given"})
+	}
+	return a, nil
+}
+
+// insert puts a choice behind those that have no more flags.
+func (a *Advice) insert(r *Request, c *choice) {
+	p := &a.picks[a.n]
+	a.n++
+	r.pick(p, c)
+	for i := a.n - 1; i > 0 && a.picks[i].Flags.count() < a.picks[i-1].Flags.count(); i-- {
+		a.picks[i], a.picks[i-1] = a.picks[i-1], a.picks[i]
+	}
+}
+
+var choiceBasis = practice("")
+
+// pick fills in the recommendation for one choice of size.
+func (r *Request) pick(p *Pick, c *choice) {
+	p.Reason, p.Basis = c.reason, choiceBasis
+	p.Thread = Thread{r.Fibre, c.size}
+	if r.Fibre == 0 {
+		p.Thread.Fibre = Nylon
+		if r.Outdoor {
+			p.Thread.Fibre = Polyester
+		}
+	}
+	p.Needles = *fit(c.size, r.Goods)
+	p.Needle = p.Needles.From
+	if r.Layers >= manyLayers {
+		p.Needle = p.Needles.To
+	}
+	if r.Needle != 0 {
+		p.Needle = r.Needle
+	}
+	p.Point, p.PointBasis = usualPoints[r.Goods-1].point, usualPoints[r.Goods-1].basis
+	d := &densities[r.Goods-1]
+	p.Density = d.StitchRange
+	p.StitchLength = d.usual
+	if r.Purpose == TopStitch || r.Layers >= manyLayers {
+		p.StitchLength = d.longer()
+	}
+	p.SeamStrength = cautiousSeam(p.Thread, p.StitchLength)
+	p.Flags = r.flags(p)
+}
+
+// cautiousSeam estimates a lockstitch with the cautious strength of the
+// thread.
+func cautiousSeam(t Thread, stitch unit.Length) LineForce {
+	k := unit.Ratio(1.5)
+	if t.Fibre == Polyester {
+		k = 1.25
+	}
+	return stitching(k, stitch, sizeTable[t.Fibre-1][t.Size-1].Cautious.value)
+}
+
+// longer gives the long end of the range, down to a tenth of a millimetre.
+func (d *densityLine) longer() unit.Length {
+	const step = 100 * unit.Micrometre
+	return unit.Length(float64(unit.Inch)/float64(d.From)) / step * step
+}
+
+func (r *Request) flags(p *Pick) Flags {
+	var f Flags
+	if p.Needle < finestNeedle(p.Thread.Size) {
+		f |= NeedleTooFine
+	} else if p.Needle < p.Needles.From {
+		f |= NeedleFine
+	}
+	if p.Needle > p.Needles.To {
+		f |= NeedleTooCoarse
+	}
+	if r.Outdoor && p.Thread.Fibre == Nylon {
+		f |= NylonOutdoors
+	}
+	if p.SeamStrength < r.Strength {
+		f |= ThreadTooWeak
+	}
+	known := false
+	lo, hi := heaviest, lightest
+	for i := range choices[r.Goods-1][r.Purpose] {
+		c := &choices[r.Goods-1][r.Purpose][i]
+		known = known || c.size == p.Thread.Size
+		lo, hi = min(lo, c.size), max(hi, c.size)
+	}
+	if !known && p.Thread.Size < lo {
+		f |= ThreadTooLight
+	}
+	if !known && p.Thread.Size > hi {
+		f |= ThreadTooHeavy
+	}
+	return f
+}
+
+func (r *Request) check() error {
+	if err := r.Goods.check("goods"); err != nil {
+		return err
+	}
+	if err := check.Count("layers", r.Layers, 1, 20); err != nil {
+		return err
+	}
+	if r.Purpose > TopStitch {
+		return check.OneOf("purpose", r.Purpose.String(), purposeNames...)
+	}
+	if err := check.Between("strength", r.Strength, 0, strongest); err != nil {
+		return err
+	}
+	if r.Size != 0 {
+		if err := r.Size.check("size"); err != nil {
+			return err
+		}
+	}
+	if r.Fibre != 0 {
+		if err := r.Fibre.check("fibre"); err != nil {
+			return err
+		}
+	}
+	if r.Needle != 0 {
+		return r.Needle.check("needle")
+	}
+	return nil
+}

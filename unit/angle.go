@@ -1,0 +1,72 @@
+package unit
+
+import (
+	"math"
+	"math/big"
+)
+
+// Angle is a plane angle in degrees. The zero value is no angle.
+type Angle float64
+
+// Units of angle.
+const (
+	Degree Angle = 1
+	Radian Angle = 180 / math.Pi
+	Turn   Angle = 360
+)
+
+var angleSymbols = map[Angle]string{Degree: "deg", Radian: "rad", Turn: "turn"}
+
+var angleMeasure = newMeasure("angle", `45 deg`,
+	units(1, 1, "deg|degree|degrees"),
+	unitRow{size: new(big.Rat).SetFloat64(180 / math.Pi), names: "rad|radian|radians"},
+	units(360, 1, "turn|turns"),
+)
+
+// ParseAngle reads an angle, such as 45 deg, to the nearest float64.
+// Errors are *InputError values that wrap ErrSyntax, ErrMissingUnit,
+// ErrUnknownUnit, ErrDecimalComma or ErrOverflow.
+func ParseAngle(s string) (Angle, error) {
+	x, err := angleMeasure.float(s)
+	return Angle(x), err
+}
+
+// AngleOf gives count times u. It wraps ErrNotFinite.
+func AngleOf(count float64, u Angle) (Angle, error) {
+	return checked(Angle(count) * u)
+}
+
+// Check gives nil for a finite value, else an error that wraps ErrNotFinite.
+func (a Angle) Check() error { return finite(float64(a), "angle") }
+
+// Degrees gives a in that unit.
+func (a Angle) Degrees() float64 { return float64(a / Degree) }
+
+// Radians gives a in that unit.
+func (a Angle) Radians() float64 { return float64(a / Radian) }
+
+// Decimal writes a in the given unit, one of the constants of this package,
+// with places digits (0 to 15) after the point. Digits beyond the fifteenth
+// significant one are noise of the float64 and do not count.
+func (a Angle) Decimal(u Angle, places int, r Rounding) string {
+	sym, ok := angleSymbols[u]
+	if !ok || places < 0 || places > maxPlaces || a.Check() != nil {
+		return badVerb("Angle.Decimal")
+	}
+	return floatDecimal(float64(a), float64(u), places, r) + " " + sym
+}
+
+// String writes a without loss, in deg.
+func (a Angle) String() string { return floatText(float64(a)) + " deg" }
+
+// MarshalText writes a without loss, as String does. It wraps ErrNotFinite.
+func (a Angle) MarshalText() ([]byte, error) { return marshalFloat(a.String(), a.Check()) }
+
+// UnmarshalText reads a as ParseAngle does.
+func (a *Angle) UnmarshalText(text []byte) error {
+	x, err := ParseAngle(string(text))
+	if err == nil {
+		*a = x
+	}
+	return err
+}

@@ -1,0 +1,60 @@
+package cite
+
+// allowanceSources are the documents that figures of package allowance were read in.
+var allowanceSources = []Source{
+	{
+		Key: "EC57-1125", Title: "EC57-1125 How to Make Slip Covers", Edition: "1957",
+		Publisher: "University of Nebraska, agricultural extension", Locator: "page 2",
+		Address: "https://docslib.org/doc/3240589/ec57-1125-how-to-make-slip-covers-magdalene-pfister",
+	},
+	{
+		Key: "FM-10-16", Title: "FM 10-16 General Fabric Repair", Edition: "24 May 2000",
+		Publisher: "Department of the Army", Locator: "canvas seams and hems",
+		Address: "https://www.free-ebooks.net/reference/General-Fabric-Repair/html/4",
+	},
+	{
+		Key: "AC-43.13-1B", Title: "AC 43.13-1B Acceptable Methods, Techniques and Practices", Edition: "1B",
+		Publisher: "Federal Aviation Administration", Locator: "fabric covering, 2-7, 2-8, 2-43, 2-44",
+		Address: "https://www.landseaskyspace.com/ac4313/p2-6.html",
+	},
+	{
+		Key: "TM-10-1670-292-23P", Title: "TM 10-1670-292-23&P, patching",
+		Publisher: "Department of the Army", Locator: "patches on cotton equipment",
+		Address: "https://parachutemanuals.tpub.com/TM-10-1670-292-23P/css/TM-10-1670-292-23P_199.htm",
+	},
+	{
+		Key: "NAVY-SEAM-SPACING", Title: "Navy training course, appropriate spacing of machine-sewn seams",
+		Publisher: "United States Navy", Locator: "table of spacings",
+		Address: "http://tpub.com/1ase2/111.htm",
+	},
+	{
+		Key: "NAVY-HAND-SEAMS", Title: "Navy training course 14218, hand-sewn seams", Edition: "14218",
+		Publisher: "United States Navy", Locator: "hand-sewn seams",
+		Address: "https://navyaviation.tpub.com/14218/css/Hand-Sewn-Seams-241.htm",
+	},
+	{
+		Key: "CUTTING-AND-DRAPING", Title: "Cutting and Draping (J. W. Stephenson)",
+		Publisher: "public domain", Locator: "tufting, page files 99, 101 and 102",
+		Address: "https://bitlit.ru/page/en/john-w-stephenson/cutting-and-draping/102",
+	},
+	{
+		Key: "NZH-1924-05-16", Title: "New Zealand Herald, Home Upholstery", Edition: "16 May 1924",
+		Publisher: "National Library of New Zealand", Locator: "Home Upholstery",
+		Address: "https://paperspast.natlib.govt.nz/newspapers/NZH19240516.2.173",
+	},
+	{
+		Key: "WT-1938-12-28", Title: "Waikato Times", Edition: "28 December 1938",
+		Publisher: "National Library of New Zealand", Locator: "loose covers",
+		Address: "https://paperspast.natlib.govt.nz/newspapers/WT19381228.2.8",
+	},
+	{
+		Key: "ELLIPSE-PERIMETER", Title: "Perimeter of an ellipse",
+		Publisher: "Wikipedia", Locator: "complete elliptic integral and series",
+		Address: "https://en.wikipedia.org/wiki/Perimeter_of_an_ellipse",
+	},
+	{
+		Key: "MINKOWSKI-STEINER", Title: "Minkowski-Steiner formula",
+		Publisher: "Wikipedia", Locator: "area of a convex body and its parallel body in the plane",
+		Address: "https://en.wikipedia.org/wiki/Steiner-minkowski_formula",
+	},
+}

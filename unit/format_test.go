@@ -1,0 +1,250 @@
+package unit_test
+
+import (
+	"encoding"
+	"encoding/json"
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+func TestMixed(t *testing.T) {
+	const in, sixtyFourth = unit.Inch, unit.Inch / 64
+	for _, r := range []struct {
+		l     unit.Length
+		u     unit.Length
+		d     unit.Denominator
+		r     unit.Rounding
+		wants string
+	}{
+		{25*in + 5*in/8, in, unit.Eighths, unit.Nearest, "25 5/8 in"},
+		{25*in + 5*in/8, in, unit.SixtyFourths, unit.Up, "25 5/8 in"},
+		{25*in + 5*in/8, in, unit.Quarters, unit.Nearest, "25 3/4 in"}, // a tie goes away from zero
+		{25*in + 5*in/8, in, unit.Quarters, unit.Up, "25 3/4 in"},
+		{25*in + 5*in/8, in, unit.Quarters, unit.Down, "25 1/2 in"},
+		{25*in + 5*in/8, in, unit.Halves, unit.Nearest, "25 1/2 in"},
+		{25*in + 5*in/8, in, unit.Whole, unit.Nearest, "26 in"},
+		{25*in + 5*in/8, in, unit.Whole, unit.Down, "25 in"},
+		{-25*in - 5*in/8, in, unit.Quarters, unit.Nearest, "-25 3/4 in"},
+		{-25*in - 5*in/8, in, unit.Quarters, unit.Up, "-25 1/2 in"},
+		{-25*in - 5*in/8, in, unit.Quarters, unit.Down, "-25 3/4 in"},
+		{5 * in / 8, in, unit.Eighths, unit.Nearest, "5/8 in"},
+		{sixtyFourth, in, unit.SixtyFourths, unit.Nearest, "1/64 in"},
+		{63 * sixtyFourth, in, unit.ThirtySeconds, unit.Nearest, "1 in"},
+		{63 * sixtyFourth, in, unit.ThirtySeconds, unit.Down, "31/32 in"},
+		{15 * in / 16, in, unit.Sixteenths, unit.Nearest, "15/16 in"},
+		{1, in, unit.SixtyFourths, unit.Nearest, "0 in"},
+		{1, in, unit.SixtyFourths, unit.Up, "1/64 in"},
+		{-1, in, unit.SixtyFourths, unit.Nearest, "0 in"},
+		{-1, in, unit.SixtyFourths, unit.Up, "0 in"},
+		{-1, in, unit.SixtyFourths, unit.Down, "-1/64 in"},
+		{0, in, unit.SixtyFourths, unit.Nearest, "0 in"},
+		{270 * in, unit.Yard, unit.Eighths, unit.Up, "7 1/2 yd"},
+		{271 * in, unit.Yard, unit.Eighths, unit.Up, "7 5/8 yd"},
+		{30 * in, unit.Foot, unit.Quarters, unit.Nearest, "2 1/2 ft"},
+		{math.MaxInt64, in, unit.SixtyFourths, unit.Down, "363124883340 47/64 in"},
+		{math.MinInt64, in, unit.Whole, unit.Up, "-363124883340 in"},
+		{in, unit.Metre, unit.Halves, unit.Nearest, "%!(Length.Mixed)"},
+		{in, 0, unit.Halves, unit.Nearest, "%!(Length.Mixed)"},
+		{in, in, 7, unit.Nearest, "%!(Length.Mixed)"},
+	} {
+		assert.Equal(t, r.wants, r.l.Mixed(r.u, r.d, r.r), "%d nm in %d, %d, %v", r.l, r.u, r.d, r.r)
+	}
+}
+
+func TestFeetInches(t *testing.T) {
+	const in = unit.Inch
+	for _, r := range []struct {
+		l     unit.Length
+		d     unit.Denominator
+		r     unit.Rounding
+		wants string
+	}{
+		{25*in + 5*in/8, unit.Eighths, unit.Nearest, `2' 1 5/8"`},
+		{-25*in - 5*in/8, unit.Eighths, unit.Nearest, `-2' 1 5/8"`},
+		{24 * in, unit.Eighths, unit.Nearest, `2'`},
+		{24*in + in/2, unit.Eighths, unit.Nearest, `2' 1/2"`},
+		{23*in + 15*in/16, unit.Eighths, unit.Nearest, `2'`},
+		{11 * in, unit.Eighths, unit.Nearest, `11"`},
+		{-in / 2, unit.Eighths, unit.Nearest, `-1/2"`},
+		{0, unit.Eighths, unit.Nearest, `0"`},
+		{math.MinInt64, unit.Whole, unit.Down, `-30260406945' 1"`},
+		{in, 7, unit.Nearest, "%!(Length.FeetInches)"},
+	} {
+		assert.Equal(t, r.wants, r.l.FeetInches(r.d, r.r), "%d", r.l)
+	}
+}
+
+func TestDenominatorParts(t *testing.T) {
+	want := 1
+	for d := unit.Whole; d <= unit.SixtyFourths; d++ {
+		assert.Equal(t, want, d.Parts())
+		want *= 2
+	}
+	assert.Equal(t, 64, unit.Denominator(255).Parts())
+}
+
+func TestDecimal(t *testing.T) {
+	for _, r := range []struct{ got, wants string }{
+		{(652*unit.Millimetre + 400*unit.Micrometre).Decimal(unit.Centimetre, 1, unit.Nearest), "65.2 cm"},
+		{(652*unit.Millimetre + 500*unit.Micrometre).Decimal(unit.Millimetre, 0, unit.Nearest), "653 mm"},
+		{(652*unit.Millimetre + 500*unit.Micrometre).Decimal(unit.Millimetre, 0, unit.Down), "652 mm"},
+		{(-652*unit.Millimetre - 500*unit.Micrometre).Decimal(unit.Millimetre, 0, unit.Nearest), "-653 mm"},
+		{(-652*unit.Millimetre - 500*unit.Micrometre).Decimal(unit.Millimetre, 0, unit.Up), "-652 mm"},
+		{unit.Length(-1).Decimal(unit.Millimetre, 2, unit.Nearest), "0.00 mm"},
+		{unit.Length(math.MinInt64).Decimal(unit.Nanometre, 0, unit.Nearest), "-9223372036854775808 nm"},
+		{(3 * unit.LeatherOunce).Decimal(unit.LeatherOunce, 1, unit.Nearest), "3.0 oz"},
+		{(unit.SquareFoot / 3).Decimal(unit.SquareFoot, 15, unit.Nearest), "0.333333333333333 sq ft"},
+		{(452 * unit.SquareDecimetre).Decimal(unit.SquareMetre, 1, unit.Up), "4.6 m2"},
+		{(16 * unit.BoardFoot).Decimal(unit.Litre, 1, unit.Down), "37.7 l"},
+		{(unit.Pound).Decimal(unit.Kilogram, 3, unit.Nearest), "0.454 kg"},
+		{(14*unit.Hour + 29*unit.Minute).Decimal(unit.Hour, 2, unit.Nearest), "14.48 h"},
+		{unit.PoundForce.Decimal(unit.Newton, 3, unit.Nearest), "4.448 N"},
+		{(2.8 * unit.PoundPerCubicFoot).Decimal(unit.PoundPerCubicFoot, 1, unit.Up), "2.8 lb/ft3"},
+		{unit.PoundPerSquareInch.Decimal(unit.Kilopascal, 2, unit.Nearest), "6.89 kPa"},
+		{(12 * unit.OuncePerSquareYard).Decimal(unit.OuncePerSquareYard, 0, unit.Up), "12 oz/yd2"},
+		{(90 * unit.Tex).Decimal(unit.Denier, 0, unit.Nearest), "810 den"},
+		{unit.Radian.Decimal(unit.Degree, 4, unit.Nearest), "57.2958 deg"},
+		{unit.Ratio(1.0/3).PercentText(1, unit.Nearest), "33.3 %"},
+		{unit.Ratio(-0.125).PercentText(0, unit.Nearest), "-13 %"},
+		{unit.Ratio(1.1).PercentText(0, unit.Up), "110 %"},
+		// Formats that cannot be are marked, never a panic.
+		{unit.Inch.Decimal(unit.Inch+1, 1, unit.Nearest), "%!(Length.Decimal)"},
+		{unit.Inch.Decimal(unit.Inch, 16, unit.Nearest), "%!(Length.Decimal)"},
+		{unit.Inch.Decimal(unit.Inch, -1, unit.Nearest), "%!(Length.Decimal)"},
+		{unit.SquareInch.Decimal(0, 1, unit.Nearest), "%!(Area.Decimal)"},
+		{unit.CubicInch.Decimal(0, 1, unit.Nearest), "%!(Volume.Decimal)"},
+		{unit.Pound.Decimal(0, 1, unit.Nearest), "%!(Mass.Decimal)"},
+		{unit.Hour.Decimal(0, 1, unit.Nearest), "%!(Duration.Decimal)"},
+		{unit.Force(math.NaN()).Decimal(unit.Newton, 1, unit.Nearest), "%!(Force.Decimal)"},
+		{unit.Force(1).Decimal(0, 1, unit.Nearest), "%!(Force.Decimal)"},
+		{unit.Force(math.MaxFloat64).Decimal(unit.Centinewton, 1, unit.Nearest), "%!(overflow) cN"},
+		{unit.Pressure(math.Inf(1)).Decimal(unit.Pascal, 1, unit.Nearest), "%!(Pressure.Decimal)"},
+		{unit.Density(math.Inf(-1)).Decimal(unit.KilogramPerCubicMetre, 1, unit.Nearest), "%!(Density.Decimal)"},
+		{unit.AreaDensity(1).Decimal(7, 1, unit.Nearest), "%!(AreaDensity.Decimal)"},
+		{unit.LinearDensity(1).Decimal(7, 1, unit.Nearest), "%!(LinearDensity.Decimal)"},
+		{unit.Angle(1).Decimal(7, 1, unit.Nearest), "%!(Angle.Decimal)"},
+		{unit.Ratio(1).PercentText(14, unit.Nearest), "%!(Ratio.PercentText)"},
+		{unit.Ratio(math.NaN()).PercentText(1, unit.Nearest), "%!(Ratio.PercentText)"},
+	} {
+		assert.Equal(t, r.wants, r.got)
+	}
+}
+
+// A float64 that lies a hair above a step is on the step: 1.1 up to tenths is
+// 1.1, although the nearest float64 is larger.
+func TestFloatNoiseDoesNotRoundUp(t *testing.T) {
+	for i := 1; i < 2000; i++ {
+		f, err := unit.ForceOf(float64(i)/10, unit.PoundForce)
+		require.NoError(t, err)
+		want := fmt.Sprintf("%d.%d lbf", i/10, i%10)
+		for _, r := range []unit.Rounding{unit.Nearest, unit.Up, unit.Down} {
+			require.Equal(t, want, f.Decimal(unit.PoundForce, 1, r), "%d %v", i, r)
+		}
+	}
+}
+
+func TestString(t *testing.T) {
+	for _, r := range []struct {
+		q     fmt.Stringer
+		wants string
+	}{
+		{25*unit.Inch + 5*unit.Inch/8, "25 5/8 in"}, {-unit.Inch / 64, "-1/64 in"}, {unit.Length(0), "0 in"},
+		{652 * unit.Millimetre, "652 mm"}, {unit.Length(1), "0.000001 mm"}, {unit.Length(math.MinInt64), "-9223372036854.775808 mm"},
+		{unit.Length(math.MaxInt64), "9223372036854.775807 mm"}, {254 * unit.Millimetre, "10 in"},
+		{48 * unit.SquareFoot, "48 sq ft"}, {unit.SquareFoot / 100, "0.01 sq ft"}, {unit.SquareInch / 100, "0.01 sq in"},
+		{452 * unit.SquareDecimetre, "4.52 m2"}, {unit.Area(1), "0.000001 mm2"}, {unit.Area(0), "0 sq ft"}, {-unit.SquareInch, "-1 sq in"},
+		{unit.Area(math.MinInt64), "-9223372036854.775808 mm2"},
+		{16 * unit.BoardFoot, "16 bd ft"}, {unit.CubicInch / 8, "0.125 cu in"}, {unit.Litre, "0.001 m3"}, {unit.Volume(1), "0.000000001 l"}, {unit.Volume(0), "0 cu in"},
+		{3 * unit.Pound / 2, "1.5 lb"}, {250 * unit.Gram, "0.25 kg"}, {unit.Mass(0), "0 lb"}, {unit.Mass(math.MinInt64), "-9223372036.854775808 kg"},
+		{14*unit.Hour + 30*unit.Minute, "14 h 30 min"}, {14 * unit.Hour, "14 h"}, {45 * unit.Minute, "45 min"}, {unit.Duration(0), "0 h"},
+		{unit.Duration(12_500), "12.5 s"}, {36 * unit.Second, "0.01 h"}, {-90 * unit.Minute, "-1.5 h"}, {unit.Duration(math.MinInt64), "-9223372036854775.808 s"},
+		{unit.PoundForce, "4.4482216152605 N"}, {unit.Force(0), "0 N"}, {unit.Force(math.Copysign(0, -1)), "0 N"}, {unit.Force(1e300), "1e+300 N"},
+		{unit.Kilopascal, "1000 Pa"}, {unit.Density(44.85), "44.85 kg/m3"}, {unit.GramPerSquareMetre, "0.001 kg/m2"},
+		{90 * unit.Tex, "90 tex"}, {45 * unit.Degree, "45 deg"},
+		{25 * unit.Percent, "25 %"}, {unit.Ratio(0.025), "2.5 %"}, {unit.Ratio(1.1), "110 %"}, {unit.Ratio(12.5), "12.5"}, {unit.Ratio(1e-10), "1e-10"}, {unit.Ratio(0), "0 %"}, {unit.Ratio(-0.005), "-0.5 %"},
+		{unit.Ratio(math.NaN()), "NaN"}, {unit.Force(math.Inf(1)), "+Inf N"},
+		{unit.Nearest, "nearest"}, {unit.Up, "up"}, {unit.Down, "down"}, {unit.Rounding(9), "unknown rounding"},
+	} {
+		assert.Equal(t, r.wants, r.q.String())
+	}
+}
+
+// textual is what every kind offers to JSON and other text formats.
+type textual[Q any] interface {
+	*Q
+	encoding.TextUnmarshaler
+}
+
+func roundTrip[Q interface {
+	comparable
+	encoding.TextMarshaler
+	fmt.Stringer
+}, P textual[Q]](t require.TestingT, q Q) {
+	text, err := q.MarshalText()
+	require.NoError(t, err)
+	require.Equal(t, q.String(), string(text))
+	var back Q
+	require.NoError(t, P(&back).UnmarshalText(text), "%s", text)
+	require.Equal(t, q, back, "%s", text)
+
+	data, err := json.Marshal(map[string]Q{"q": q})
+	require.NoError(t, err)
+	var m map[string]Q
+	require.NoError(t, json.Unmarshal(data, &m), "%s", data)
+	require.Equal(t, q, m["q"], "%s", data)
+}
+
+func TestTextKeepsExtremes(t *testing.T) {
+	for _, n := range []int64{0, 1, -1, math.MaxInt64, math.MinInt64, math.MaxInt64 - 1, math.MinInt64 + 1} {
+		roundTrip(t, unit.Length(n))
+		roundTrip(t, unit.Area(n))
+		roundTrip(t, unit.Volume(n))
+		roundTrip(t, unit.Mass(n))
+		roundTrip(t, unit.Duration(n))
+	}
+	for _, x := range []float64{0, 1, -1, math.MaxFloat64, -math.MaxFloat64, math.SmallestNonzeroFloat64, -math.SmallestNonzeroFloat64,
+		0.1, 1.0 / 3, 1e15, 1e15 - 0.125, 1e-9, 9.99999e-10, 10, 9.999999999999998, math.Pi} {
+		roundTrip(t, unit.Force(x))
+		roundTrip(t, unit.Pressure(x))
+		roundTrip(t, unit.Density(x))
+		roundTrip(t, unit.AreaDensity(x))
+		roundTrip(t, unit.LinearDensity(x))
+		roundTrip(t, unit.Angle(x))
+		roundTrip(t, unit.Ratio(x))
+	}
+}
+
+func TestUnmarshalLeavesTheValueOnError(t *testing.T) {
+	refuse := func(u encoding.TextUnmarshaler) { assert.Error(t, u.UnmarshalText([]byte("nonsense"))) }
+	l, a, v, m, d := unit.Inch, unit.SquareInch, unit.CubicInch, unit.Pound, unit.Hour
+	f, p, rho, ad, ld, an, r := unit.Newton, unit.Pascal, unit.KilogramPerCubicMetre, unit.KilogramPerSquareMetre, unit.Tex, unit.Degree, unit.Percent
+	for _, u := range []encoding.TextUnmarshaler{&l, &a, &v, &m, &d, &f, &p, &rho, &ad, &ld, &an, &r} {
+		refuse(u)
+	}
+	assert.Equal(t, []any{unit.Inch, unit.SquareInch, unit.CubicInch, unit.Pound, unit.Hour}, []any{l, a, v, m, d})
+	assert.Equal(t, []any{unit.Newton, unit.Pascal, unit.KilogramPerCubicMetre, unit.KilogramPerSquareMetre, unit.Tex, unit.Degree, unit.Percent},
+		[]any{f, p, rho, ad, ld, an, r})
+}
+
+func TestJSONNamesTheFault(t *testing.T) {
+	var in struct{ Width unit.Length }
+	err := json.Unmarshal([]byte(`{"Width":"25,5 in"}`), &in)
+	require.ErrorIs(t, err, unit.ErrDecimalComma)
+	require.Error(t, json.Unmarshal([]byte(`{"Width":25}`), &in), "a bare number is no length")
+	require.NotContains(t, err.Error(), "\n")
+}
+
+func TestMarshalRefusesNotFinite(t *testing.T) {
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		for _, m := range []encoding.TextMarshaler{unit.Force(x), unit.Pressure(x), unit.Density(x), unit.AreaDensity(x), unit.LinearDensity(x), unit.Angle(x), unit.Ratio(x)} {
+			_, err := m.MarshalText()
+			assert.ErrorIs(t, err, unit.ErrNotFinite, "%T %v", m, x)
+		}
+	}
+}
