@@ -37,7 +37,7 @@ func TestStripInstances(t *testing.T) {
 	  {"strip_width":3,"items":[{"id":"t","rot":[0,90],"pts":[[0,0],[2,0],[2,2],[0,0]]}]}]}`
 	code, out, errOut := bench(t, in, "strip", "-", "-csv", "-effort=1")
 	require.Equal(t, 0, code, errOut)
-	assert.Contains(t, out, "\"a, b\",2,1,100.000,")
+	assert.Contains(t, out, "\"a, b\",2,1.25,80.000,")
 	assert.Contains(t, out, "instance 2,1,2,33.333,")
 	code, out, _ = bench(t, in, "strip", "-", "-effort=1")
 	require.Equal(t, 0, code)

@@ -1,6 +1,9 @@
 package nest
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // MaxCoord bounds every coordinate: orientation tests on smaller
 // coordinates cannot overflow int64.
@@ -67,36 +70,36 @@ func (r Ring) shifted(d Point) Ring {
 func (r Ring) tidy() Ring {
 	out := make(Ring, 0, len(r))
 	for _, p := range r {
-		out = append(out, p)
-	}
-	for changed := true; changed && len(out) > 0; {
-		changed = false
-		kept := out[:0:len(out)]
-		kept = append(Ring(nil), kept...)
-		n := len(out)
-		for i := 0; i < n; i++ {
-			var prev Point
-			if len(kept) > 0 {
-				prev = kept[len(kept)-1]
-			} else {
-				prev = out[n-1]
-			}
-			next := out[(i+1)%n]
-			if n > 1 && (out[i] == prev || orient(prev, out[i], next) == 0) {
-				changed = true
-				continue
-			}
-			kept = append(kept, out[i])
+		if len(out) == 0 || out[len(out)-1] != p {
+			out = append(out, p)
 		}
-		out = kept
-		if len(out) < 3 {
+	}
+	for len(out) > 1 && out[0] == out[len(out)-1] {
+		out = out[:len(out)-1]
+	}
+	// Dropping a point may make its neighbours superfluous in turn: step
+	// back after each, and stop after a whole round without a change.
+	for i, calm := 0, 0; calm < len(out); {
+		n := len(out)
+		if n < 3 {
 			return nil
 		}
+		i %= n
+		prev, next := out[(i+n-1)%n], out[(i+1)%n]
+		if out[i] == next || orient(prev, out[i], next) == 0 {
+			out = append(out[:i], out[i+1:]...)
+			i = (i + n - 2) % (n - 1)
+			calm = 0
+			continue
+		}
+		i++
+		calm++
+	}
+	if len(out) < 3 {
+		return nil
 	}
 	if out.area2() < 0 {
-		for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-			out[i], out[j] = out[j], out[i]
-		}
+		slices.Reverse(out)
 	}
 	return out
 }

@@ -459,6 +459,27 @@ func TestTurned(t *testing.T) {
 	assert.InDelta(t, 0.8660254037844387, c, 1e-15)
 }
 
+func TestTidy(t *testing.T) {
+	tri := Ring{{0, 0}, {2, 0}, {2, 2}}
+	for name, r := range map[string]Ring{
+		"plain":            {{0, 0}, {2, 0}, {2, 2}},
+		"closed":           {{0, 0}, {2, 0}, {2, 2}, {0, 0}},
+		"closed twice":     {{0, 0}, {2, 0}, {2, 2}, {0, 0}, {0, 0}},
+		"repeated":         {{0, 0}, {0, 0}, {2, 0}, {2, 0}, {2, 2}},
+		"on straight runs": {{0, 0}, {1, 0}, {2, 0}, {2, 1}, {2, 2}, {1, 1}},
+		"spike":            {{0, 0}, {2, 0}, {5, 0}, {2, 0}, {2, 2}},
+		"spike at a run":   {{0, 0}, {1, 0}, {1, 9}, {1, 0}, {2, 0}, {2, 2}},
+		"clockwise":        {{2, 2}, {2, 0}, {0, 0}},
+	} {
+		assert.Equal(t, tri, canonical(r.tidy()), name)
+	}
+	for name, r := range map[string]Ring{
+		"empty": {}, "one": {{1, 1}}, "same": {{1, 1}, {1, 1}, {1, 1}}, "line": {{0, 0}, {1, 1}, {5, 5}, {2, 2}},
+	} {
+		assert.Empty(t, r.tidy(), name)
+	}
+}
+
 func FuzzStrip(f *testing.F) {
 	f.Add([]byte{0, 0, 9, 0, 9, 9, 0, 9}, byte(20), byte(0))
 	f.Add([]byte{0, 0, 9, 9, 9, 0, 0, 9}, byte(20), byte(3))
