@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -192,32 +193,36 @@ type disc struct{ x, y, r float64 }
 // samples covers the region of a field by inscribed circles, each centred
 // outside those before, and by points of the border.
 func samples(f *field, r Ring, circles, points int) []disc {
-	var out []disc
-	least := f.cell * 0.75
-	for len(out) < circles {
-		best, at := least, -1
-		for i, v := range f.v {
-			d := float64(v)
-			if d <= best {
-				continue
-			}
-			x, y := f.x0+float64(float64(i%f.w)*f.cell), f.y0+float64(float64(i/f.w)*f.cell)
-			free := true
-			for _, c := range out {
-				dx, dy := x-c.x, y-c.y
-				if float64(dx*dx)+float64(dy*dy) < float64(c.r*c.r) {
-					free = false
-					break
-				}
-			}
-			if free {
-				best, at = d, i
-			}
+	least := float32(f.cell * 0.75)
+	var deep []int32
+	for i, v := range f.v {
+		if v > least {
+			deep = append(deep, int32(i))
 		}
-		if at < 0 {
+	}
+	slices.SortFunc(deep, func(a, b int32) int {
+		if c := cmp.Compare(f.v[b], f.v[a]); c != 0 {
+			return c
+		}
+		return cmp.Compare(a, b)
+	})
+	var out []disc
+	for _, i := range deep {
+		if len(out) == circles {
 			break
 		}
-		out = append(out, disc{f.x0 + float64(float64(at%f.w)*f.cell), f.y0 + float64(float64(at/f.w)*f.cell), best})
+		x, y := f.x0+float64(float64(int(i)%f.w)*f.cell), f.y0+float64(float64(int(i)/f.w)*f.cell)
+		free := true
+		for _, c := range out {
+			dx, dy := x-c.x, y-c.y
+			if float64(dx*dx)+float64(dy*dy) < float64(c.r*c.r) {
+				free = false
+				break
+			}
+		}
+		if free {
+			out = append(out, disc{x, y, float64(f.v[i])})
+		}
 	}
 	return append(out, borderPoints(r, points)...)
 }

@@ -311,21 +311,27 @@ func (w *stripWorker) construct() {
 	}
 }
 
-// squeeze sets the length and pushes pieces that stick out back inside.
+// squeeze sets the length and pushes pieces that stick out back inside,
+// in another orientation if the present one has become too long.
 func (w *stripWorker) squeeze(length int64) {
 	w.L = length
+	w.work += int64(w.n)
 	for i := range w.n {
-		x, y, ok := w.fit(i, w.o[i], w.x[i], w.y[i])
-		if !ok {
-			for _, o := range w.c.kinds[w.c.items[i]].shapes {
-				if x, y, ok = w.fit(i, o, w.x[i], w.y[i]); ok {
-					w.put(i, o, x, y)
-					break
-				}
-			}
-			continue
-		}
+		w.pull(i, w.x[i])
+	}
+}
+
+// pull moves piece i to x, or as near as the strip allows.
+func (w *stripWorker) pull(i int, to int64) {
+	if x, y, ok := w.fit(i, w.o[i], to, w.y[i]); ok {
 		w.put(i, w.o[i], x, y)
+		return
+	}
+	for _, o := range w.c.kinds[w.c.items[i]].shapes {
+		if x, y, ok := w.fit(i, o, to, w.y[i]); ok {
+			w.put(i, o, x, y)
+			return
+		}
 	}
 }
 
@@ -366,6 +372,8 @@ func (w *stripWorker) explore(until int64) {
 		switch {
 		case w.behind:
 			w.behind, fresh = false, true
+		case ok && w.extent() > w.L:
+			return // a piece fits in no orientation: cannot be shorter
 		case ok:
 			w.L = w.extent()
 			w.save(&w.best)
@@ -455,13 +463,16 @@ func (w *stripWorker) compress() {
 			if x+s.w/2 > cut {
 				x -= d
 			}
-			if nx, ny, ok := w.fit(i, w.o[i], x, w.y[i]); ok {
-				w.put(i, w.o[i], nx, ny)
-			}
+			w.pull(i, x)
 		}
-		if _, ok := w.separate(1, 60, compressSize, w.check); ok && !w.behind {
+		w.work += int64(w.n)
+		if _, ok := w.separate(1, 60, compressSize, w.check); ok && !w.behind && w.extent() <= target {
 			w.L = w.extent()
 			w.save(&w.best)
+		}
+		w.behind = false
+		if !w.check() && w.quit {
+			return
 		}
 		w.behind = false
 	}

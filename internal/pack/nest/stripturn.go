@@ -131,7 +131,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 			return true
 		}
 	}
-	for l := math.Round(float64(area2) / 2 / float64(width) / 0.6); l < best && r.work() < r.budget && ctx.Err() == nil; l = math.Round(l * 1.15) {
+	for l := math.Ceil(float64(area2) / 2 / float64(width) / 0.6); l < best && r.work() < r.budget && ctx.Err() == nil; l = math.Ceil(l*1.15) + 1 {
 		if r.hunt(min(r.work()+r.budget/8, r.budget), scatter(l)) {
 			best = min(best, length())
 			break
