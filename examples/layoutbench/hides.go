@@ -13,7 +13,7 @@ import (
 
 // hidesEffort is the default work budget of the hides command: a little
 // under a minute on two cores.
-const hidesEffort = 3000
+const hidesEffort = 3600
 
 type hideStock struct {
 	Hides []struct {

@@ -41,7 +41,7 @@ func newBody(pi int, p *Piece) *body {
 	nodes := int(min(max(6*span/width, 80), 400))
 	circles := int(min(max(4+span/width, 12), 40))
 	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
-	b.discs = samples(b.f, local, circles, 36)
+	b.discs = samples(b.f, local, circles, 20)
 	first := b.discs[0]
 	b.inner = first.r
 	for _, q := range local {

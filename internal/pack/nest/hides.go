@@ -362,36 +362,12 @@ func (r *hideRun) improve(least int) {
 			return
 		}
 	}
-	// Fewer hides. Each worker drops another hide.
-	mark := r.budget * 6 / 10
-	for try := 0; len(r.used) > least && r.work() < mark && r.ctx.Err() == nil; try++ {
-		ok := r.hunt(min(r.work()+r.budget/4, mark), func(k int, w *turnSep) bool {
-			var target []int
-			if (k+try)%2 == 0 {
-				fill := make([]int64, len(r.grounds))
-				for i, p := range r.best {
-					fill[p.g] += r.bodies[r.items[i]].area2
-				}
-				drop := r.used[0]
-				for _, g := range r.used {
-					if fill[g] < fill[drop] {
-						drop = g
-					}
-				}
-				for _, g := range r.used {
-					if g != drop {
-						target = append(target, g)
-					}
-				}
-			} else {
-				target = slices.Clone(all[:len(r.used)-1])
-			}
-			r.retarget(w, target)
-			return true
-		})
-		if ok {
-			try = -1
-		}
+	// Fewer hides, the largest there are: they leave most room.
+	mark := r.budget * 13 / 20
+	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
+		target := slices.Clone(all[:len(r.used)-1])
+		slices.Sort(target)
+		r.hunt(mark, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
 	}
 	// Less area or cost: exchange a used hide for a cheaper one.
 	mark = r.budget * 9 / 10

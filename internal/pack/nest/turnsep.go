@@ -482,7 +482,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 			s.wland[k] = max(float32(s.wland[k]*0.95), 1)
 		}
 		for _, h := range hits {
-			f := float32(1.2+float64(0.8*h.l)/worst) / 0.95
+			f := float32(1.1+float64(0.4*h.l)/worst) / 0.95
 			if h.j < 0 {
 				s.wland[h.i] = min(float32(s.wland[h.i]*f), 1e12)
 				continue
