@@ -82,13 +82,12 @@ func runHides(ctx context.Context, args []string, std stdio) error {
 	secs := time.Since(start).Seconds()
 	pieces := len(lay.Placements) + len(lay.Unplaced)
 	if *asCSV {
-		out := csv.NewWriter(std.out)
-		_ = out.Write([]string{"name", "hides", "least", "utilisation", "placed", "pieces", "seconds", "verified"})
-		_ = out.Write([]string{test.Name, strconv.Itoa(len(lay.Used)), strconv.Itoa(lay.Least),
-			strconv.FormatFloat(100*lay.Utilisation(), 'f', 2, 64), strconv.Itoa(len(lay.Placements)), strconv.Itoa(pieces),
-			strconv.FormatFloat(secs, 'f', 1, 64), yes(true)})
-		out.Flush()
-		return out.Error()
+		return csv.NewWriter(std.out).WriteAll([][]string{
+			{"name", "hides", "least", "utilisation", "placed", "pieces", "seconds", "verified"},
+			{test.Name, strconv.Itoa(len(lay.Used)), strconv.Itoa(lay.Least),
+				strconv.FormatFloat(100*lay.Utilisation(), 'f', 2, 64), strconv.Itoa(len(lay.Placements)), strconv.Itoa(pieces),
+				strconv.FormatFloat(secs, 'f', 1, 64), yes(true)},
+		})
 	}
 	fmt.Fprintf(std.out, "%s: %d hides used, least possible %d (%s), utilisation %.2f %% of their net area, %d of %d pieces placed, %.1f s, verified %s\n",
 		test.Name, len(lay.Used), lay.Least, lay.LeastWhy, 100*lay.Utilisation(), len(lay.Placements), pieces, secs, yes(true))

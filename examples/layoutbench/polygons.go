@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 
 	"github.com/coverwright/coverwright/internal/pack/nest"
@@ -28,8 +29,7 @@ func (it *polygonItem) name() string {
 	case nil:
 		return ""
 	}
-	b, _ := json.Marshal(it.ID)
-	return string(b)
+	return fmt.Sprint(it.ID)
 }
 
 // count is the number of copies: 1 if the key is missing.

@@ -51,7 +51,9 @@ func runStrip(ctx context.Context, args []string, std stdio) error {
 	}
 	out := csv.NewWriter(std.out)
 	if *asCSV {
-		_ = out.Write([]string{"name", "pieces", "length", "density", "seconds", "verified"})
+		if err := out.Write([]string{"name", "pieces", "length", "density", "seconds", "verified"}); err != nil {
+			return err
+		}
 	}
 	for i, in := range list {
 		job, unit := jobs[i], units[i]
@@ -70,8 +72,10 @@ func runStrip(ctx context.Context, args []string, std stdio) error {
 		density := 100 * in.area() / (in.Width * length)
 		secs := time.Since(start).Seconds()
 		if *asCSV {
-			_ = out.Write([]string{in.Name, strconv.Itoa(len(lay.Placements)), strconv.FormatFloat(length, 'g', 8, 64),
-				strconv.FormatFloat(density, 'f', 3, 64), strconv.FormatFloat(secs, 'f', 1, 64), yes(true)})
+			if err := out.Write([]string{in.Name, strconv.Itoa(len(lay.Placements)), strconv.FormatFloat(length, 'g', 8, 64),
+				strconv.FormatFloat(density, 'f', 3, 64), strconv.FormatFloat(secs, 'f', 1, 64), yes(true)}); err != nil {
+				return err
+			}
 			out.Flush()
 			continue
 		}
@@ -108,7 +112,10 @@ func readStrips(name string, std stdio) ([]stripInstance, error) {
 func (in stripInstance) area() float64 {
 	sum := 0.0
 	for i := range in.Items {
-		n, _ := in.Items[i].count()
+		n, err := in.Items[i].count()
+		if err != nil {
+			continue // job refuses the instance
+		}
 		sum += float64(n) * in.Items[i].Pts.area()
 	}
 	return sum

@@ -159,7 +159,7 @@ func touches(a, b Ring, gap int64) bool {
 	}
 	if gap > 0 {
 		lim := float64(gap+1) * float64(gap+1)
-		for pass := 0; pass < 2; pass++ {
+		for range 2 {
 			for _, p := range a {
 				for j := range b {
 					e := [2]Point{b[j], b[(j+1)%len(b)]}

@@ -153,8 +153,8 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 		return Offcut{}, false
 	}
 	free := make([]bool, nx*ny)
-	for y := 0; y < ny; y++ {
-		for x := 0; x < nx; x++ {
+	for y := range ny {
+		for x := range nx {
 			free[y*nx+x] = g.outer.holds(Point{g.box.x0 + int64(x)*cell + cell/2, g.box.y0 + int64(y)*cell + cell/2})
 		}
 	}
@@ -188,8 +188,8 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 	high := make([]int, nx+1)
 	var best Offcut
 	bestArea := 0
-	for y := 0; y < ny; y++ {
-		for x := 0; x < nx; x++ {
+	for y := range ny {
+		for x := range nx {
 			if free[y*nx+x] {
 				high[x]++
 			} else {

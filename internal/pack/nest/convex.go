@@ -36,7 +36,7 @@ func ears(r Ring) ([][]int, bool) {
 	for len(idx) > 3 {
 		m := len(idx)
 		found := false
-		for k := 0; k < m; k++ {
+		for k := range m {
 			i := (start + k) % m
 			ia, ib, ic := idx[(i+m-1)%m], idx[i], idx[(i+1)%m]
 			a, b, c := r[ia], r[ib], r[ic]
@@ -50,7 +50,7 @@ func ears(r Ring) ([][]int, bool) {
 				found, start = true, i
 				break
 			}
-			clear := true
+			empty := true
 			for _, j := range idx {
 				if j == ia || j == ib || j == ic {
 					continue
@@ -60,11 +60,11 @@ func ears(r Ring) ([][]int, bool) {
 					continue
 				}
 				if orient(a, b, p) >= 0 && orient(b, c, p) >= 0 && orient(c, a, p) >= 0 {
-					clear = false
+					empty = false
 					break
 				}
 			}
-			if !clear {
+			if !empty {
 				continue
 			}
 			out = append(out, []int{ia, ib, ic})
@@ -151,7 +151,7 @@ func joined(r Ring, p, q []int, a, b int) ([]int, bool) {
 	for q[iq] != a {
 		iq++
 	}
-	for k := 0; k < n; k++ { // b ... a of p
+	for k := range n { // b ... a of p
 		out = append(out, p[(ip+k)%n])
 	}
 	for k := 1; k < m-1; k++ { // after a up to before b of q

@@ -52,9 +52,9 @@ func newField(b box, margin float64, nodes int, edges [][2]Point, inside func(f 
 			}
 		}
 	}
-	for pass := 0; pass < 2; pass++ {
-		for y := 0; y < f.h; y++ {
-			for x := 0; x < f.w; x++ {
+	for range 2 {
+		for y := range f.h {
+			for x := range f.w {
 				i := y*f.w + x
 				if x > 0 {
 					try(i, x, y, near[i-1])
@@ -118,7 +118,7 @@ func edgeDist2(x, y float64, e [2]Point) float64 {
 // filled marks the nodes inside the rings (even-odd), row by row.
 func (f *field) filled(rings ...Ring) []bool {
 	in := make([]bool, f.w*f.h)
-	for y := 0; y < f.h; y++ {
+	for y := range f.h {
 		py := f.y0 + float64(float64(y)*f.cell)
 		for _, r := range rings {
 			var xs []float64

@@ -118,7 +118,7 @@ func sign(v int64) int {
 // run along each other.
 func (r Ring) crossesItself() (int, int, bool) {
 	n := len(r)
-	for i := 0; i < n; i++ {
+	for i := range n {
 		a, b := r[i], r[(i+1)%n]
 		lo, hi := min(a.X, b.X), max(a.X, b.X)
 		for j := i + 1; j < n; j++ {
@@ -167,7 +167,7 @@ func (r Ring) hull() Ring {
 		return pts
 	}
 	var h Ring
-	for pass := 0; pass < 2; pass++ {
+	for range 2 {
 		start := len(h)
 		for _, p := range pts {
 			for len(h) >= start+2 && orient(h[len(h)-2], h[len(h)-1], p) <= 0 {

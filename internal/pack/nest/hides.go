@@ -121,7 +121,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			classes = append(classes, pieces[pi].Demand)
 		}
 		r.bodies = append(r.bodies, b)
-		for c := 0; c < pieces[pi].Count; c++ {
+		for c := range pieces[pi].Count {
 			r.items = append(r.items, len(r.bodies)-1)
 			r.copyOf = append(r.copyOf, c)
 		}
@@ -167,7 +167,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			r.cost = append(r.cost, g.net2)
 		}
 	}
-	for k := 0; k < opt.Workers; k++ {
+	for k := range opt.Workers {
 		r.ws = append(r.ws, newTurnSep(r.bodies, r.items, r.grounds, opt.Gap, newRNG(opt.Seed, uint64(k))))
 	}
 	return r, nil
@@ -249,14 +249,14 @@ func (r *hideRun) report() {
 // success in worker order (or the better by cost) becomes the best layout.
 func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 	seps := make([]*separation, len(r.ws))
-	any := false
+	started := false
 	for k, w := range r.ws {
 		if start(k, w) {
 			seps[k] = w.begin()
-			any = true
+			started = true
 		}
 	}
-	if !any {
+	if !started {
 		return false
 	}
 	stop := func() bool { return r.ctx.Err() != nil }
@@ -311,7 +311,7 @@ func (r *hideRun) costOf(p []pose) int64 {
 
 // shake exchanges two pieces of different hides, or throws one anywhere.
 func (r *hideRun) shake(w *turnSep) {
-	for t := 0; t < 3; t++ {
+	for range 3 {
 		i, j := w.rng.intn(w.n), w.rng.intn(w.n)
 		p, q := w.at[i], w.at[j]
 		if p.g < 0 || q.g < 0 {

@@ -175,12 +175,12 @@ func TestStripTurning(t *testing.T) {
 
 func garment(r *rand.Rand, n int) []Piece {
 	var out []Piece
-	for i := 0; i < n; i++ {
+	for i := range n {
 		var ring Ring
 		m := 8 + r.IntN(20)
 		a, b := 300+r.Float64()*900, 300+r.Float64()*900
 		wave := r.Float64() * 0.25
-		for k := 0; k < m; k++ {
+		for k := range m {
 			s, c := (Angle(k) * fullTurn / Angle(m)).sincos()
 			s3, _ := (Angle(3*k) * fullTurn / Angle(m)).sincos()
 			f := 1 + wave*s3
@@ -259,7 +259,7 @@ func TestRefusals(t *testing.T) {
 
 func roundHide(id string, radius float64, n int) Hide {
 	h := Hide{ID: id}
-	for k := 0; k < n; k++ {
+	for k := range n {
 		s, c := (Angle(k) * fullTurn / Angle(n)).sincos()
 		s5, _ := (Angle(5*k) * fullTurn / Angle(n)).sincos()
 		h.Outer = append(h.Outer, Point{int64(radius * c * (1 + 0.1*s5)), int64(1.1 * radius * s * (1 + 0.1*s5))})
@@ -397,7 +397,7 @@ func TestPairTable(t *testing.T) {
 		for _, b := range cat[i:] {
 			tab := newPairTable(a, b, 0, 48)
 			wide := newPairTable(a, b, 70, 48)
-			for n := 0; n < 1200; n++ {
+			for n := range 1200 {
 				dx, dy := r.Int64N(a.w+b.w+200)-b.w-100, r.Int64N(a.h+b.h+200)-b.h-100
 				if n%2 == 0 {
 					dx, dy = dx/100*100, dy/100*100

@@ -355,7 +355,7 @@ func tryPairTable(a, b *shape, gap int64, cells int) *pairTable {
 			source[i] = true
 		}
 	}
-	t.nodes = distances(source, inside, nw, ny+1, float64(cell))
+	t.nodes = distances(source, inside, nw, ny+1)
 	planeAt := make(map[[2]int32]uint16)
 	for at := range t.cells {
 		if solid[at] {
@@ -438,7 +438,7 @@ func gcd(a, b int64) int64 {
 // distances returns, for every node that is inside, the distance to the
 // nearest source, less half a cell, in cell/256 (two sweeps over nearest
 // sources, whole numbers only).
-func distances(source, inside []bool, w, h int, cell float64) []uint16 {
+func distances(source, inside []bool, w, h int) []uint16 {
 	const far = 1 << 14
 	type off struct{ x, y int32 }
 	d := make([]off, w*h)
@@ -458,8 +458,8 @@ func distances(source, inside []bool, w, h int, cell float64) []uint16 {
 			d[i] = o
 		}
 	}
-	for y := 0; y < h; y++ {
-		for x := 0; x < w; x++ {
+	for y := range h {
+		for x := range w {
 			i := y*w + x
 			if y > 0 {
 				try(i, i-w, 0, 1)

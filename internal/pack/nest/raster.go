@@ -60,8 +60,8 @@ func (r *rasterFit) ground(g, class int) *bitmap {
 	gr := r.s.grounds[g]
 	l := gr.land(class)
 	m := r.blank(gr)
-	for y := 0; y < m.h; y++ {
-		for x := 0; x < m.w; x++ {
+	for y := range m.h {
+		for x := range m.w {
 			px, py := m.x0+float64(float64(x)*r.cell), m.y0+float64(float64(y)*r.cell)
 			d := max(px-float64(gr.box.x1), float64(gr.box.x0)-px, py-float64(gr.box.y1), float64(gr.box.y0)-py)
 			if l.f != nil {
@@ -102,8 +102,8 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool) *mask {
 	m.words = (m.w + 63) / 64
 	m.bits = make([]uint64, m.words*m.h)
 	sn, cs := a.sincos()
-	for y := 0; y < m.h; y++ {
-		for x := 0; x < m.w; x++ {
+	for y := range m.h {
+		for x := range m.w {
 			dx, dy := float64(x-m.cx)*r.cell, float64(y-m.cy)*r.cell
 			lx, ly := float64(dx*cs)+float64(dy*sn), float64(dy*cs)-float64(dx*sn)
 			if mirrored {
@@ -115,10 +115,8 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool) *mask {
 		}
 	}
 	// Middle row first, then the ends, then the rest: fails early.
-	for _, y := range []int{m.cy, m.h / 4, 3 * m.h / 4} {
-		m.rows = append(m.rows, y)
-	}
-	for y := 0; y < m.h; y++ {
+	m.rows = append(m.rows, m.cy, m.h/4, 3*m.h/4)
+	for y := range m.h {
 		m.rows = append(m.rows, y)
 	}
 	r.masks[key] = m
@@ -150,8 +148,8 @@ func (m *mask) free(blocked, taken *bitmap, x, y int) bool {
 }
 
 func (m *mask) draw(taken *bitmap, x, y int) {
-	for row := 0; row < m.h; row++ {
-		for c := 0; c < m.w; c++ {
+	for row := range m.h {
+		for c := range m.w {
 			if m.bits[row*m.words+c>>6]>>(c&63)&1 != 0 {
 				taken.set(x+c, y+row)
 			}
@@ -163,7 +161,7 @@ func (m *mask) draw(taken *bitmap, x, y int) {
 func (r *rasterFit) orientations(b *body) []pose {
 	var angles []Angle
 	if b.turn.any {
-		for k := 0; k < r.turns; k++ {
+		for k := range r.turns {
 			angles = append(angles, fullTurn/Angle(r.turns)*Angle(k))
 		}
 	} else {

@@ -136,7 +136,7 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 	bound /= s.size[i]
 	sum := 0.0
 	work := int64(6)
-	for k := 0; k < s.words; k++ {
+	for k := range s.words {
 		var mx, my uint64
 		for q := a0; q <= a1; q++ {
 			mx |= s.slabX[q*s.words+k]
@@ -262,7 +262,7 @@ func (s *sep) relocate(i int, ss searchSize) {
 	}
 	add(candidate{s.o[i], s.x[i], s.y[i], cur})
 	sh := s.c.shapes[s.o[i]]
-	for n := 0; n < ss.near; n++ {
+	for range ss.near {
 		o := k.shapes[s.rng.intn(len(k.shapes))]
 		so := s.c.shapes[o]
 		cx, cy := s.x[i]+(sh.w-so.w)/2, s.y[i]+(sh.h-so.h)/2
@@ -272,7 +272,7 @@ func (s *sep) relocate(i int, ss searchSize) {
 		}
 		add(candidate{o, x, y, s.eval(i, o, x, y, limit())})
 	}
-	for n := 0; n < ss.wide; n++ {
+	for range ss.wide {
 		o := k.shapes[s.rng.intn(len(k.shapes))]
 		so := s.c.shapes[o]
 		x, y, ok := s.fit(i, o, s.rng.between(0, s.L-so.w), s.rng.between(0, s.W-so.h))
@@ -282,7 +282,7 @@ func (s *sep) relocate(i int, ss searchSize) {
 		add(candidate{o, x, y, s.eval(i, o, x, y, limit())})
 	}
 	first := k.minSide / 4
-	for q := 0; q < nb; q++ {
+	for q := range nb {
 		s.descend(i, &best[q], first, max(k.minSide/50, 1))
 	}
 	w := 0
@@ -321,7 +321,7 @@ func (s *sep) descend(i int, c *candidate, first, last int64) {
 		}
 		gained := false
 		bx, by := c.x, c.y
-		for t := 0; t < 2; t++ {
+		for t := range 2 {
 			mx, my := dx[t], dy[t]
 			if e := p.PhaseX.Every; mx != 0 && abs64(mx) < e {
 				mx = e * mx / abs64(mx)
@@ -385,7 +385,7 @@ func (s *sep) weigh(raise bool) float64 {
 	var hits []hit
 	sum, worst := 0.0, 0.0
 	bad := make([]bool, s.n)
-	for i := 0; i < s.n; i++ {
+	for i := range s.n {
 		for j := i + 1; j < s.n; j++ {
 			l := s.pairLoss(i, j)
 			if l > 0 {
@@ -486,7 +486,7 @@ func (s *sep) separate(strikes, patience int, ss searchSize, check func() bool) 
 			strike++
 		}
 		s.load(&low)
-		loss = s.weigh(false)
+		s.weigh(false)
 	}
 	s.load(&low)
 	s.weigh(false)

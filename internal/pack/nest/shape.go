@@ -111,7 +111,7 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 			}
 		}
 		c.kinds = append(c.kinds, k)
-		for n := 0; n < p.Count; n++ {
+		for n := range p.Count {
 			c.items = append(c.items, len(c.kinds)-1)
 			c.copyOf = append(c.copyOf, n)
 		}

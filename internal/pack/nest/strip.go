@@ -274,7 +274,7 @@ func (w *stripWorker) construct() {
 		p := &w.pieces[k.piece]
 		var best candidate
 		best.loss = math.MaxFloat64
-		for t := 0; t < tries; t++ {
+		for range tries {
 			o := k.shapes[w.rng.intn(len(k.shapes))]
 			s := w.c.shapes[o]
 			hi := max(ext-s.w, 0)
@@ -424,7 +424,7 @@ func (w *stripWorker) shake() {
 		m++
 	}
 	m = min(max(m, 2), w.n)
-	for t := 0; t < 20; t++ {
+	for t := range 20 {
 		a, b := order[w.rng.intn(m)], order[w.rng.intn(m)]
 		if w.c.items[a] == w.c.items[b] && t < 15 || a == b {
 			continue

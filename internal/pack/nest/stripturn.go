@@ -76,7 +76,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		}
 		ring, _ := b.ringAt(0, 0, best.a, best.mirrored)
 		bx := ring.box()
-		for c := 0; c < p.Count; c++ {
+		for c := range p.Count {
 			q := best
 			q.x, q.y = float64(row-bx.x0+opt.Gap+4), float64(-bx.y0+slack)
 			row += bx.x1 - bx.x0 + opt.Gap + 8
@@ -98,7 +98,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 	g.box = g.outer.box()
 	g.net2 = g.outer.Area2()
 	r.grounds, r.cost = []*ground{g}, []int64{0}
-	for k := 0; k < opt.Workers; k++ {
+	for k := range opt.Workers {
 		w := newTurnSep(r.bodies, r.items, r.grounds, opt.Gap, newRNG(opt.Seed, uint64(k)))
 		w.slack = max(float64(width)/20000, 2)
 		w.active = []int{0}

@@ -81,11 +81,11 @@ func (s *turnSep) put(i int, p pose) {
 	}
 	if p.g >= 0 && s.at[i].g != p.g {
 		// Keep the lists sorted so that sums have a fixed order.
-		l := append(s.on[p.g], i)
+		s.on[p.g] = append(s.on[p.g], i)
+		l := s.on[p.g]
 		for k := len(l) - 1; k > 0 && l[k-1] > l[k]; k-- {
 			l[k-1], l[k] = l[k], l[k-1]
 		}
-		s.on[p.g] = l
 	}
 	s.at[i] = p
 	if p.g >= 0 {
@@ -295,7 +295,7 @@ func (s *turnSep) somewhere(b *body, p *pose) {
 	g := s.grounds[p.g]
 	l := g.land(b.class)
 	x1 := int64(s.limit[p.g])
-	for t := 0; t < 6; t++ {
+	for range 6 {
 		p.x, p.y = float64(s.rng.between(g.box.x0, x1)), float64(s.rng.between(g.box.y0, g.box.y1))
 		if l.f == nil || l.f.at(p.x, p.y) < -b.inner*0.7 {
 			return
@@ -335,7 +335,7 @@ func (s *turnSep) relocate(i int, ss searchSize) {
 		return best[nb-1].loss
 	}
 	add(posed{s.at[i], cur})
-	for k := 0; k < ss.near; k++ {
+	for k := range ss.near {
 		p := s.at[i]
 		d := b.radius * 0.7
 		p.x += math.Round((s.rng.float()*2 - 1) * d)
@@ -347,7 +347,7 @@ func (s *turnSep) relocate(i int, ss searchSize) {
 		}
 		add(posed{p, s.eval(i, p, limit())})
 	}
-	for k := 0; k < ss.wide; k++ {
+	for range ss.wide {
 		var p pose
 		p.g = s.active[s.rng.intn(len(s.active))]
 		s.anyAngle(b, &p)
@@ -355,7 +355,7 @@ func (s *turnSep) relocate(i int, ss searchSize) {
 		add(posed{p, s.eval(i, p, limit())})
 	}
 	first := b.inner / 2
-	for q := 0; q < nb; q++ {
+	for q := range nb {
 		s.descend(i, &best[q], first, max(b.inner/25, 1))
 	}
 	w := 0
@@ -384,7 +384,7 @@ func (s *turnSep) descend(i int, c *posed, first, last float64) {
 		dir := s.rng.intn(dirs)
 		gained := false
 		base := c.p
-		for t := 0; t < 2; t++ {
+		for t := range 2 {
 			p := base
 			d := step
 			if t == 1 {
@@ -439,7 +439,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 	var hits []hit
 	sum, worst := 0.0, 0.0
 	bad := make([]bool, s.n)
-	for i := 0; i < s.n; i++ {
+	for i := range s.n {
 		p := s.at[i]
 		if p.g < 0 {
 			continue

@@ -157,7 +157,7 @@ func Check(pieces []Piece, containers []Container, gap int64, all bool, layout [
 	}
 	if all {
 		for p := range pieces {
-			for c := 0; c < pieces[p].Count; c++ {
+			for c := range pieces[p].Count {
 				if !seen[[2]int{p, c}] {
 					add(Missing, p, c, -1)
 				}

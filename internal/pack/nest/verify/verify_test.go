@@ -127,7 +127,7 @@ func toGeom(t require.TestingT, r Ring) geom.Geometry {
 func TestAgainstSimplefeatures(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	overlaps := 0
-	for n := 0; n < 1500; n++ {
+	for range 1500 {
 		a := randomRing(r, 0, 0, 20)
 		b := randomRing(r, r.Int64N(50)-25, r.Int64N(50)-25, 20)
 		x, err := geom.Intersection(toGeom(t, a), toGeom(t, b))
@@ -244,7 +244,7 @@ func TestInjectedFaults(t *testing.T) {
 func TestMovedPiece(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 9))
 	ps, cs, pl := goodLayout()
-	for n := 0; n < 400; n++ {
+	for range 400 {
 		dx, dy := r.Int64N(50)-10, r.Int64N(50)-10
 		q := slices.Clone(pl)
 		q[0].At = Point{dx, dy}
