@@ -1,6 +1,8 @@
 // Layoutbench measures the layout engines on plain JSON instances.
 //
 //	go run ./examples/layoutbench rect FILE.json [-effort N] [-seed N] [-rotate] [-csv]
+//	go run ./examples/layoutbench strip FILE.json [-effort N] [-seed N] [-csv]
+//	go run ./examples/layoutbench hides HIDES.json TEST.json [-effort N] [-seed N] [-baseline] [-csv]
 //
 // Every command reads one file ("-" is the standard input), prints one row per instance and checks every layout with
 // an independent verifier. The exit status is 0 if all went well, 1 if a layout failed, and 2 for wrong arguments or
@@ -34,6 +36,8 @@ type stdio struct {
 // commands lists the benchmarks; add one line for each further command.
 var commands = []command{
 	{"rect", "rectangles on a strip", runRect},
+	{"strip", "polygons on a strip", runStrip},
+	{"hides", "polygons on measured hides", runHides},
 	{"dissect", "write rectangle instances of known optimum", runDissect},
 }
 

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"flag"
+	"fmt"
+	"strconv"
+	"time"
+
+	"github.com/coverwright/coverwright/internal/pack/nest"
+)
+
+// hidesEffort is the default work budget of the hides command: a little
+// under a minute on two cores.
+const hidesEffort = 3600
+
+type hideStock struct {
+	Hides []struct {
+		ID    string   `json:"id"`
+		Outer points   `json:"outer"`
+		Holes []points `json:"holes"`
+		Zones []struct {
+			Q   int    `json:"q"`
+			Pts points `json:"pts"`
+		} `json:"zones"`
+	} `json:"hides"`
+}
+
+type hideTest struct {
+	Name  string        `json:"name"`
+	Hides []string      `json:"hides"`
+	Items []polygonItem `json:"items"`
+}
+
+// runHides packs polygons on measured hides, turning freely. The first
+// file holds {"hides":[{"id":..,"outer":[[x,y],..],"holes":[[[x,y],..],..],
+// "zones":[{"q":1,"pts":[[x,y],..]}]}]}, the second {"name":..,
+// "hides":["H01",..],"items":[{"id":..,"qty":..,"min_quality":2,"pts":..}]}.
+// A piece with min_quality m may lie on zones with q >= m, a piece without
+// on none.
+func runHides(ctx context.Context, args []string, std stdio) error {
+	fs := flag.NewFlagSet("hides", flag.ContinueOnError)
+	effort := fs.Int("effort", hidesEffort, "work budget")
+	seed := fs.Uint64("seed", 1, "seed")
+	asCSV := fs.Bool("csv", false, "write comma-separated lines")
+	baseline := fs.Bool("baseline", false, "raster first-fit only, as a yardstick")
+	verbose := fs.Bool("v", false, "report progress")
+	stockFile, testFile, err := parseTwo(fs, args, std)
+	if err != nil {
+		return err
+	}
+	if *effort < 1 {
+		return badInput("effort = %d: want 1 or more", *effort)
+	}
+	var stock hideStock
+	if err := readJSON(stockFile, std, &stock); err != nil {
+		return err
+	}
+	var test hideTest
+	if err := readJSON(testFile, std, &test); err != nil {
+		return err
+	}
+	if test.Name == "" {
+		test.Name = "test"
+	}
+	job, err := hideJob(stock, test)
+	if err != nil {
+		return badInput("%s: %w", test.Name, err)
+	}
+	job.Seed, job.Effort, job.Baseline = *seed, *effort, *baseline
+	start := time.Now()
+	if *verbose {
+		job.Progress = func(p nest.Progress) {
+			fmt.Fprintf(std.err, "%6.1f s %3d %% %d hides, %d placed\n", time.Since(start).Seconds(), 100*p.Work/p.Budget, p.Hides, p.Placed)
+		}
+	}
+	lay, err := nest.Hides(ctx, job)
+	if err != nil {
+		return asInput(test.Name, err)
+	}
+	secs := time.Since(start).Seconds()
+	pieces := len(lay.Placements) + len(lay.Unplaced)
+	if *asCSV {
+		return csv.NewWriter(std.out).WriteAll([][]string{
+			{"name", "hides", "least", "utilisation", "placed", "pieces", "seconds", "verified"},
+			{test.Name, strconv.Itoa(len(lay.Used)), strconv.Itoa(lay.Least),
+				strconv.FormatFloat(100*lay.Utilisation(), 'f', 2, 64), strconv.Itoa(len(lay.Placements)), strconv.Itoa(pieces),
+				strconv.FormatFloat(secs, 'f', 1, 64), yes(true)},
+		})
+	}
+	fmt.Fprintf(std.out, "%s: %d hides used, least possible %d (%s), utilisation %.2f %% of their net area, %d of %d pieces placed, %.1f s, verified %s\n",
+		test.Name, len(lay.Used), lay.Least, lay.LeastWhy, 100*lay.Utilisation(), len(lay.Placements), pieces, secs, yes(true))
+	for _, u := range lay.Used {
+		fmt.Fprintf(std.out, "  hide %s\n", job.Hides[u].ID)
+	}
+	return nil
+}
+
+// parseTwo reads flags that may stand before, between or after two file
+// names.
+func parseTwo(fs *flag.FlagSet, args []string, std stdio) (first, second string, err error) {
+	fs.SetOutput(std.err)
+	var files []string
+	for {
+		if err := fs.Parse(args); err != nil {
+			return "", "", inputError{err}
+		}
+		if fs.NArg() == 0 {
+			break
+		}
+		files = append(files, fs.Arg(0))
+		args = fs.Args()[1:]
+	}
+	if len(files) != 2 {
+		return "", "", badInput("%d files given; usage: layoutbench hides HIDES TEST [flags]", len(files))
+	}
+	return files[0], files[1], nil
+}
+
+// hideJob picks the hides the test names (all, if it names none) and
+// scales everything to whole units.
+func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
+	byID := make(map[string]int)
+	var names []string
+	var spans float64
+	grow := func(p points) error {
+		s, err := p.span()
+		spans = max(spans, s)
+		return err
+	}
+	for i, h := range stock.Hides {
+		if _, twice := byID[h.ID]; twice {
+			return nest.HideJob{}, badInput("hide %q is in the file twice", h.ID)
+		}
+		byID[h.ID] = i
+		names = append(names, h.ID)
+		all := append([]points{h.Outer}, h.Holes...)
+		for _, z := range h.Zones {
+			all = append(all, z.Pts)
+		}
+		for _, p := range all {
+			if err := grow(p); err != nil {
+				return nest.HideJob{}, badInput("hide %s: %w", h.ID, err)
+			}
+		}
+	}
+	for i := range test.Items {
+		if err := grow(test.Items[i].Pts); err != nil {
+			return nest.HideJob{}, badInput("item %s: %w", test.Items[i].name(), err)
+		}
+	}
+	unit, err := unitFor(spans, 1e5)
+	if err != nil {
+		return nest.HideJob{}, err
+	}
+	if len(test.Hides) > 0 {
+		names = test.Hides
+	}
+	var job nest.HideJob
+	used := make(map[string]bool)
+	for _, n := range names {
+		k, ok := byID[n]
+		if !ok {
+			return job, badInput("hide %q is not in the file of hides", n)
+		}
+		if used[n] {
+			return job, badInput("hide %q is named twice", n)
+		}
+		used[n] = true
+		src := stock.Hides[k]
+		h := nest.Hide{ID: n}
+		if h.Outer, err = src.Outer.ring(unit); err != nil {
+			return job, badInput("hide %s: outer: %w", n, err)
+		}
+		for i, r := range src.Holes {
+			ring, err := r.ring(unit)
+			if err != nil {
+				return job, badInput("hide %s: hole %d: %w", n, i, err)
+			}
+			h.Holes = append(h.Holes, ring)
+		}
+		for i, z := range src.Zones {
+			ring, err := z.Pts.ring(unit)
+			if err != nil {
+				return job, badInput("hide %s: zone %d: %w", n, i, err)
+			}
+			h.Zones = append(h.Zones, nest.Zone{Quality: z.Q, Ring: ring})
+		}
+		job.Hides = append(job.Hides, h)
+	}
+	for i := range test.Items {
+		it := &test.Items[i]
+		n, err := it.count()
+		if err != nil {
+			return job, err
+		}
+		ring, err := it.Pts.ring(unit)
+		if err != nil {
+			return job, badInput("item %s: %w", it.name(), err)
+		}
+		p := nest.Piece{ID: it.name(), Ring: ring, Count: n, Turn: nest.TurnAny()}
+		if it.MinQuality != nil {
+			p.Demand = nest.AtLeast(*it.MinQuality)
+		}
+		job.Pieces = append(job.Pieces, p)
+	}
+	return job, nil
+}

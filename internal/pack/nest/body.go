@@ -1,0 +1,240 @@
+package nest
+
+import (
+	"math"
+	"sync"
+)
+
+// body is a piece prepared for free turning: a distance map, samples and
+// radii about its centre.
+type body struct {
+	piece  int
+	ring   Ring
+	centre Point
+	f      *field
+	discs  []disc // circles first, then border points; relative to centre
+	radius float64
+	reach  float64 // farthest point of the outline from the first disc
+	inner  float64 // radius of the first disc
+	size   float64
+	area2  int64
+	class  int // demand class
+	turn   Turn
+	mirror Mirroring
+}
+
+func newBody(pi int, p *Piece) *body {
+	b := &body{piece: pi, ring: p.Ring, turn: p.Turn, mirror: p.Mirror, area2: p.Ring.Area2()}
+	bx := p.Ring.box()
+	b.centre = Point{(bx.x0 + bx.x1) / 2, (bx.y0 + bx.y1) / 2}
+	local := p.Ring.shifted(Point{-b.centre.X, -b.centre.Y})
+	bx = local.box()
+	span := float64(max(bx.x1-bx.x0, bx.y1-bx.y0))
+	// Half the mean width says how fine the map must be, and how many
+	// circles it takes to fill the piece.
+	perimeter := 0.0
+	for i, q := range local {
+		n := local[(i+1)%len(local)]
+		perimeter += hypot(float64(n.X-q.X), float64(n.Y-q.Y))
+	}
+	width := float64(b.area2) / perimeter
+	nodes := int(min(max(6*span/width, 80), 400))
+	circles := int(min(max(4+span/width, 12), 40))
+	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
+	b.discs = samples(b.f, local, circles, 20)
+	first := b.discs[0]
+	b.inner = first.r
+	for _, q := range local {
+		b.radius = max(b.radius, hypot(float64(q.X), float64(q.Y)))
+		b.reach = max(b.reach, hypot(float64(q.X)-first.x, float64(q.Y)-first.y))
+	}
+	if b.inner == 0 { // too thin for the map: a sliver
+		b.inner = math.Sqrt(float64(b.area2)) / 8
+	}
+	b.size = math.Sqrt(math.Sqrt(float64(local.hull().Area2())))
+	return b
+}
+
+// ringAt is the outline with its centre at (x, y).
+func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (Ring, Point) {
+	c := Ring{b.centre}.turned(a, mirrored)[0]
+	at := Point{x - c.X, y - c.Y}
+	return b.ring.turned(a, mirrored).shifted(at), at
+}
+
+// feature is a hole or a zone that blocks a class of pieces.
+type feature struct {
+	x, y, radius float64
+	discs        []disc // absolute
+}
+
+// land is a container as one class of pieces sees it: the map is above 0
+// where it is blocked.
+type land struct {
+	f        *field
+	features []feature
+}
+
+// ground is one container of the search.
+type ground struct {
+	hide   int
+	outer  Ring
+	holes  []Ring
+	zones  []Zone
+	box    box
+	net2   int64 // twice the outline less the holes
+	lands  []*land
+	once   []sync.Once
+	demand []Demand // by class
+	plain  bool     // a rectangle: no map needed
+}
+
+func (g *ground) blocked(class int) []Ring {
+	out := append([]Ring(nil), g.holes...)
+	for _, z := range g.zones {
+		if !g.demand[class].Accepts(z.Quality) {
+			out = append(out, z.Ring)
+		}
+	}
+	return out
+}
+
+// land returns the map for a class, built when first asked for.
+func (g *ground) land(class int) *land {
+	g.once[class].Do(func() {
+		l := &land{}
+		bad := g.blocked(class)
+		if g.plain && len(bad) == 0 {
+			g.lands[class] = l
+			return
+		}
+		edges := ringEdges(append([]Ring{g.outer}, bad...)...)
+		span := float64(max(g.box.x1-g.box.x0, g.box.y1-g.box.y0))
+		l.f = newField(g.box, span*0.02, 360, edges, func(f *field) []bool {
+			in := f.filled(g.outer)
+			for i, v := range in {
+				in[i] = !v
+			}
+			for _, r := range bad {
+				for i, v := range f.filled(r) {
+					if v {
+						in[i] = true
+					}
+				}
+			}
+			return in
+		})
+		for _, r := range bad {
+			b := r.box()
+			cx, cy := (b.x0+b.x1)/2, (b.y0+b.y1)/2
+			ft := feature{x: float64(cx), y: float64(cy)}
+			for _, p := range r {
+				ft.radius = max(ft.radius, hypot(float64(p.X-cx), float64(p.Y-cy)))
+			}
+			local := r.shifted(Point{-cx, -cy})
+			f := newField(local.box(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })
+			for _, d := range samples(f, local, 6, 16) {
+				ft.discs = append(ft.discs, disc{d.x + ft.x, d.y + ft.y, d.r})
+			}
+			l.features = append(l.features, ft)
+		}
+		g.lands[class] = l
+	})
+	return g.lands[class]
+}
+
+// touches is the engine's own strict test of whole-number outlines: it
+// calls touching, or coming within gap, a collision. The referee of
+// package verify has the last word.
+func touches(a, b Ring, gap int64) bool {
+	ba, bb := a.box(), b.box()
+	if ba.x1+gap < bb.x0 || bb.x1+gap < ba.x0 || ba.y1+gap < bb.y0 || bb.y1+gap < ba.y0 {
+		return false
+	}
+	if meets(a, b) {
+		return true
+	}
+	if b.holds(a[0]) || a.holds(b[0]) {
+		return true
+	}
+	if gap > 0 {
+		lim := float64(gap+1) * float64(gap+1)
+		for range 2 {
+			for _, p := range a {
+				for j := range b {
+					e := [2]Point{b[j], b[(j+1)%len(b)]}
+					if edgeDist2(float64(p.X), float64(p.Y), e) < lim {
+						return true
+					}
+				}
+			}
+			a, b = b, a
+		}
+	}
+	return false
+}
+
+// meets reports edges with a common point.
+func meets(a, b Ring) bool {
+	if len(b) < len(a) {
+		a, b = b, a
+	}
+	ba := a.box()
+	for j, u := range b { // the longer ring once, against the box of the other
+		v := b[(j+1)%len(b)]
+		x0, x1 := min(u.X, v.X), max(u.X, v.X)
+		if x1 < ba.x0 || x0 > ba.x1 {
+			continue
+		}
+		y0, y1 := min(u.Y, v.Y), max(u.Y, v.Y)
+		if y1 < ba.y0 || y0 > ba.y1 {
+			continue
+		}
+		p := a[len(a)-1]
+		for _, q := range a {
+			if max(p.X, q.X) >= x0 && min(p.X, q.X) <= x1 && max(p.Y, q.Y) >= y0 && min(p.Y, q.Y) <= y1 &&
+				sign(orient(p, q, u))*sign(orient(p, q, v)) <= 0 && sign(orient(u, v, p))*sign(orient(u, v, q)) <= 0 {
+				return true
+			}
+			p = q
+		}
+	}
+	return false
+}
+
+// holds reports a point inside the ring (even-odd).
+func (r Ring) holds(p Point) bool {
+	in := false
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		if (a.Y <= p.Y) != (b.Y <= p.Y) {
+			if (orient(a, b, p) > 0) == (b.Y > a.Y) {
+				in = !in
+			}
+		}
+	}
+	return in
+}
+
+// takes reports that the outline lies inside the ground, clear of its
+// border and of what is blocked for the class.
+func (g *ground) takes(r Ring, class int) bool {
+	b := r.box()
+	if b.x0 < g.box.x0 || b.y0 < g.box.y0 || b.x1 > g.box.x1 || b.y1 > g.box.y1 {
+		return false
+	}
+	if !g.plain && (meets(r, g.outer) || !g.outer.holds(r[0])) {
+		return false
+	}
+	for _, h := range g.holes {
+		if touches(r, h, 0) {
+			return false
+		}
+	}
+	for _, z := range g.zones {
+		if !g.demand[class].Accepts(z.Quality) && touches(r, z.Ring, 0) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,60 @@
+package nest
+
+import (
+	"errors"
+
+	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+)
+
+// refereed hands a finished layout to package verify, which shares no code
+// with the search.
+func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement) error {
+	vp := make([]verify.Piece, len(pieces))
+	for i, p := range pieces {
+		v := verify.Piece{Ring: refRing(p.Ring), Count: p.Count, AnyAngle: p.Turn.any, Tolerance: int64(p.Turn.tol),
+			MayMirror: p.Mirror == MayMirror, MustMirror: p.Mirror == AlwaysMirrored,
+			Lax: p.Demand.lax, Least: p.Demand.least, Anchor: verify.Point(p.Anchor),
+			PhaseX: verify.Phase(p.PhaseX), PhaseY: verify.Phase(p.PhaseY)}
+		for _, a := range p.Turn.angles {
+			v.Angles = append(v.Angles, int64(a))
+		}
+		vp[i] = v
+	}
+	vc := make([]verify.Container, len(hides))
+	for i, h := range hides {
+		c := verify.Container{Outer: refRing(h.Outer)}
+		for _, r := range h.Holes {
+			c.Holes = append(c.Holes, refRing(r))
+		}
+		for _, z := range h.Zones {
+			c.Zones = append(c.Zones, verify.Zone{Quality: z.Quality, Ring: refRing(z.Ring)})
+		}
+		vc[i] = c
+	}
+	vl := make([]verify.Placement, len(pl))
+	for i, p := range pl {
+		vl[i] = verify.Placement{Piece: p.Piece, Copy: p.Copy, Container: p.Hide, Angle: int64(p.Angle),
+			Mirrored: p.Mirrored, At: verify.Point(p.At), Ring: refRing(p.Ring)}
+	}
+	var errs []error
+	for _, f := range verify.Check(vp, vc, gap, all, vl) {
+		errs = append(errs, f)
+		if len(errs) == 10 {
+			break
+		}
+	}
+	return errors.Join(errs...)
+}
+
+func refRing(r Ring) verify.Ring {
+	out := make(verify.Ring, len(r))
+	for i, p := range r {
+		out[i] = verify.Point(p)
+	}
+	return out
+}
+
+func checkStrip(width, length int64, pieces []Piece, pl []Placement, gap int64) error {
+	roll := Hide{Outer: Ring{{0, 0}, {length, 0}, {length, width}, {0, width}}}
+	return refereed(pieces, []Hide{roll}, gap, true, pl)
+}

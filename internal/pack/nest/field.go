@@ -1,0 +1,273 @@
+package nest
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// field is a map of signed distances on square cells: above 0 inside the
+// region, below 0 outside, 0 on its border. Between nodes it is bilinear,
+// which is exact along straight borders.
+type field struct {
+	x0, y0, cell, inv float64
+	w, h              int // nodes
+	v                 []float32
+}
+
+// newField maps the region whose border edges are given. inside says for
+// each node whether it lies in the region (row by row).
+func newField(b box, margin float64, nodes int, edges [][2]Point, inside func(f *field) []bool) *field {
+	spanX, spanY := float64(b.x1-b.x0)+2*margin, float64(b.y1-b.y0)+2*margin
+	f := &field{x0: float64(b.x0) - margin, y0: float64(b.y0) - margin}
+	f.cell = max(spanX, spanY) / float64(nodes-1)
+	f.inv = 1 / f.cell
+	f.w, f.h = int(math.Ceil(spanX/f.cell))+1, int(math.Ceil(spanY/f.cell))+1
+	near := make([]int32, f.w*f.h) // nearest edge, -1 unknown
+	dist := make([]float64, f.w*f.h)
+	for i := range near {
+		near[i], dist[i] = -1, math.MaxFloat64
+	}
+	try := func(i, x, y int, e int32) {
+		if e < 0 || near[i] == e {
+			return
+		}
+		d := edgeDist2(f.x0+float64(float64(x)*f.cell), f.y0+float64(float64(y)*f.cell), edges[e])
+		if d < dist[i] {
+			dist[i], near[i] = d, e
+		}
+	}
+	for e := range edges {
+		ax, ay := float64(edges[e][0].X), float64(edges[e][0].Y)
+		bx, by := float64(edges[e][1].X), float64(edges[e][1].Y)
+		steps := int(max(math.Abs(bx-ax), math.Abs(by-ay))*f.inv) + 1
+		for k := 0; k <= steps; k++ {
+			t := float64(k) / float64(steps)
+			px, py := ax+float64(t*(bx-ax)), ay+float64(t*(by-ay))
+			ix, iy := int((px-f.x0)*f.inv), int((py-f.y0)*f.inv)
+			for y := max(iy-1, 0); y <= min(iy+2, f.h-1); y++ {
+				for x := max(ix-1, 0); x <= min(ix+2, f.w-1); x++ {
+					try(y*f.w+x, x, y, int32(e))
+				}
+			}
+		}
+	}
+	for range 2 {
+		for y := range f.h {
+			for x := range f.w {
+				i := y*f.w + x
+				if x > 0 {
+					try(i, x, y, near[i-1])
+				}
+				if y > 0 {
+					try(i, x, y, near[i-f.w])
+					if x > 0 {
+						try(i, x, y, near[i-f.w-1])
+					}
+					if x < f.w-1 {
+						try(i, x, y, near[i-f.w+1])
+					}
+				}
+			}
+		}
+		for y := f.h - 1; y >= 0; y-- {
+			for x := f.w - 1; x >= 0; x-- {
+				i := y*f.w + x
+				if x < f.w-1 {
+					try(i, x, y, near[i+1])
+				}
+				if y < f.h-1 {
+					try(i, x, y, near[i+f.w])
+					if x > 0 {
+						try(i, x, y, near[i+f.w-1])
+					}
+					if x < f.w-1 {
+						try(i, x, y, near[i+f.w+1])
+					}
+				}
+			}
+		}
+	}
+	in := inside(f)
+	f.v = make([]float32, len(dist))
+	for i, d := range dist {
+		d = math.Sqrt(d)
+		if !in[i] {
+			d = -d
+		}
+		f.v[i] = float32(d)
+	}
+	return f
+}
+
+func edgeDist2(x, y float64, e [2]Point) float64 {
+	ax, ay := float64(e[0].X), float64(e[0].Y)
+	dx, dy := float64(e[1].X)-ax, float64(e[1].Y)-ay
+	px, py := x-ax, y-ay
+	l := float64(dx*dx) + float64(dy*dy)
+	t := float64(px*dx) + float64(py*dy)
+	if l > 0 {
+		t = min(max(t/l, 0), 1)
+	} else {
+		t = 0
+	}
+	qx, qy := px-float64(t*dx), py-float64(t*dy)
+	return float64(qx*qx) + float64(qy*qy)
+}
+
+// filled marks the nodes inside the rings (even-odd), row by row.
+func (f *field) filled(rings ...Ring) []bool {
+	in := make([]bool, f.w*f.h)
+	for y := range f.h {
+		py := f.y0 + float64(float64(y)*f.cell)
+		for _, r := range rings {
+			var xs []float64
+			for i, a := range r {
+				b := r[(i+1)%len(r)]
+				ay, by := float64(a.Y), float64(b.Y)
+				if (ay <= py) == (by <= py) {
+					continue
+				}
+				ax, bx := float64(a.X), float64(b.X)
+				xs = append(xs, ax+float64((bx-ax)*((py-ay)/(by-ay))))
+			}
+			slices.Sort(xs)
+			for k := 0; k+1 < len(xs); k += 2 {
+				a := max(int(math.Ceil((xs[k]-f.x0)*f.inv)), 0)
+				b := min(int(math.Floor((xs[k+1]-f.x0)*f.inv)), f.w-1)
+				for x := a; x <= b; x++ {
+					in[y*f.w+x] = true
+				}
+			}
+		}
+	}
+	return in
+}
+
+// at returns the signed distance. Outside the map it combines the value
+// at the nearest place of the map with the way there: never farther than
+// the truth, because the map is convex and holds the region.
+func (f *field) at(x, y float64) float64 {
+	gx, gy := (x-f.x0)*f.inv, (y-f.y0)*f.inv
+	var ox, oy float64
+	if gx < 0 {
+		ox, gx = gx, 0
+	} else if m := float64(f.w - 1); gx > m {
+		ox, gx = gx-m, m
+	}
+	if gy < 0 {
+		oy, gy = gy, 0
+	} else if m := float64(f.h - 1); gy > m {
+		oy, gy = gy-m, m
+	}
+	ix, iy := min(int(gx), f.w-2), min(int(gy), f.h-2)
+	fx, fy := gx-float64(ix), gy-float64(iy)
+	k := iy*f.w + ix
+	p, q := f.v[k:k+2:k+2], f.v[k+f.w:k+f.w+2:k+f.w+2]
+	a, b := float64(p[0]), float64(p[1])
+	c, d := float64(q[0]), float64(q[1])
+	lo := a + float64(fx*(b-a))
+	hi := c + float64(fx*(d-c))
+	v := lo + float64(fy*(hi-lo))
+	if ox != 0 || oy != 0 {
+		ox, oy = ox*f.cell, oy*f.cell
+		v = -math.Sqrt(float64(v*v) + float64(ox*ox) + float64(oy*oy))
+	}
+	return v
+}
+
+func ringEdges(rings ...Ring) [][2]Point {
+	var e [][2]Point
+	for _, r := range rings {
+		for i := range r {
+			e = append(e, [2]Point{r[i], r[(i+1)%len(r)]})
+		}
+	}
+	return e
+}
+
+// disc is a sample of a shape: a circle inscribed in it, or with radius 0
+// a point of its border.
+type disc struct{ x, y, r float64 }
+
+// samples covers the region of a field by inscribed circles, each centred
+// outside those before, and by points of the border.
+func samples(f *field, r Ring, circles, points int) []disc {
+	least := float32(f.cell * 0.75)
+	var deep []int32
+	for i, v := range f.v {
+		if v > least {
+			deep = append(deep, int32(i))
+		}
+	}
+	slices.SortFunc(deep, func(a, b int32) int {
+		if c := cmp.Compare(f.v[b], f.v[a]); c != 0 {
+			return c
+		}
+		return cmp.Compare(a, b)
+	})
+	var out []disc
+	for _, i := range deep {
+		if len(out) == circles {
+			break
+		}
+		x, y := f.x0+float64(float64(int(i)%f.w)*f.cell), f.y0+float64(float64(int(i)/f.w)*f.cell)
+		free := true
+		for _, c := range out {
+			dx, dy := x-c.x, y-c.y
+			if float64(dx*dx)+float64(dy*dy) < float64(c.r*c.r) {
+				free = false
+				break
+			}
+		}
+		if free {
+			out = append(out, disc{x, y, float64(f.v[i])})
+		}
+	}
+	return append(out, borderPoints(r, points)...)
+}
+
+// borderPoints spreads points evenly along a ring and adds its sharp
+// corners.
+func borderPoints(r Ring, points int) []disc {
+	total := 0.0
+	length := make([]float64, len(r))
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		length[i] = hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		total += length[i]
+	}
+	step := total / float64(points)
+	var out []disc
+	walked := 0.0 // since the last point
+	for i, a := range r {
+		b, prev := r[(i+1)%len(r)], r[(i+len(r)-1)%len(r)]
+		turn := float64(orient(prev, a, b))
+		sharp := turn > float64(0.35*length[i])*length[(i+len(r)-1)%len(r)]
+		if sharp || len(out) == 0 {
+			out = append(out, disc{float64(a.X), float64(a.Y), 0})
+			walked = 0
+		}
+		n := int((walked + length[i]) / step)
+		if n > 0 && len(r) < 3*points {
+			// Long straight runs get evenly spaced points.
+			for k := 1; k <= n; k++ {
+				d := float64(float64(k)*step) - walked
+				t := d / length[i]
+				if t >= 0.999 || t <= 0.001 {
+					continue
+				}
+				out = append(out, disc{float64(a.X) + float64(t*float64(b.X-a.X)), float64(a.Y) + float64(t*float64(b.Y-a.Y)), 0})
+			}
+			walked = walked + length[i] - float64(float64(n)*step)
+		} else if n > 0 {
+			out = append(out, disc{float64(b.X), float64(b.Y), 0})
+			walked = 0
+		} else {
+			walked += length[i]
+		}
+	}
+	return out
+}
+
+func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }

@@ -1,0 +1,184 @@
+package nest
+
+import (
+	"math"
+	"slices"
+)
+
+// MaxCoord bounds every coordinate: orientation tests on smaller
+// coordinates cannot overflow int64.
+const MaxCoord = 1 << 30
+
+// Point is a place in the plane, in whole units chosen by the caller
+// (10 or 1 micrometre are usual).
+type Point struct{ X, Y int64 }
+
+// Ring is a closed polygon without the repeated last point.
+type Ring []Point
+
+func (p Point) sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
+
+func cross(a, b Point) int64 { return a.X*b.Y - a.Y*b.X }
+
+// orient is twice the signed area of the triangle a b c.
+func orient(a, b, c Point) int64 { return cross(b.sub(a), c.sub(a)) }
+
+// area2 is twice the signed area; rings inside MaxCoord keep every
+// partial sum of the wrapped arithmetic right as long as the result fits.
+func (r Ring) area2() int64 {
+	if len(r) < 3 {
+		return 0
+	}
+	var s int64
+	o := r[0]
+	for i := 1; i+1 < len(r); i++ {
+		s += cross(r[i].sub(o), r[i+1].sub(o))
+	}
+	return s
+}
+
+// Area2 returns twice the enclosed area, never negative.
+func (r Ring) Area2() int64 {
+	a := r.area2()
+	if a < 0 {
+		return -a
+	}
+	return a
+}
+
+type box struct{ x0, y0, x1, y1 int64 }
+
+func (r Ring) box() box {
+	b := box{math.MaxInt64, math.MaxInt64, math.MinInt64, math.MinInt64}
+	for _, p := range r {
+		b.x0, b.x1 = min(b.x0, p.X), max(b.x1, p.X)
+		b.y0, b.y1 = min(b.y0, p.Y), max(b.y1, p.Y)
+	}
+	return b
+}
+
+func (r Ring) shifted(d Point) Ring {
+	out := make(Ring, len(r))
+	for i, p := range r {
+		out[i] = Point{p.X + d.X, p.Y + d.Y}
+	}
+	return out
+}
+
+// tidy drops a repeated closing point, repeated points, points on a
+// straight run and spikes, and turns the ring anti-clockwise.
+func (r Ring) tidy() Ring {
+	out := make(Ring, 0, len(r))
+	for _, p := range r {
+		if len(out) == 0 || out[len(out)-1] != p {
+			out = append(out, p)
+		}
+	}
+	for len(out) > 1 && out[0] == out[len(out)-1] {
+		out = out[:len(out)-1]
+	}
+	// Dropping a point may make its neighbours superfluous in turn: step
+	// back after each, and stop after a whole round without a change.
+	for i, calm := 0, 0; calm < len(out); {
+		n := len(out)
+		if n < 3 {
+			return nil
+		}
+		i %= n
+		prev, next := out[(i+n-1)%n], out[(i+1)%n]
+		if out[i] == next || orient(prev, out[i], next) == 0 {
+			out = append(out[:i], out[i+1:]...)
+			i = (i + n - 2) % (n - 1)
+			calm = 0
+			continue
+		}
+		i++
+		calm++
+	}
+	if len(out) < 3 {
+		return nil
+	}
+	if out.area2() < 0 {
+		slices.Reverse(out)
+	}
+	return out
+}
+
+func sign(v int64) int {
+	switch {
+	case v > 0:
+		return 1
+	case v < 0:
+		return -1
+	}
+	return 0
+}
+
+// crossesItself reports the first pair of edges that cross properly or
+// run along each other.
+func (r Ring) crossesItself() (int, int, bool) {
+	n := len(r)
+	for i := range n {
+		a, b := r[i], r[(i+1)%n]
+		lo, hi := min(a.X, b.X), max(a.X, b.X)
+		for j := i + 1; j < n; j++ {
+			c, d := r[j], r[(j+1)%n]
+			if max(c.X, d.X) < lo || min(c.X, d.X) > hi ||
+				max(c.Y, d.Y) < min(a.Y, b.Y) || min(c.Y, d.Y) > max(a.Y, b.Y) {
+				continue
+			}
+			s1, s2 := sign(orient(a, b, c)), sign(orient(a, b, d))
+			s3, s4 := sign(orient(c, d, a)), sign(orient(c, d, b))
+			if s1*s2 < 0 && s3*s4 < 0 {
+				return i, j, true
+			}
+			if s1 == 0 && s2 == 0 && j != i+1 && !(i == 0 && j == n-1) {
+				// Collinear: an overlap of positive length is a fault.
+				dir := b.sub(a)
+				along := func(p Point) int64 {
+					if abs64(dir.X) >= abs64(dir.Y) {
+						return p.X
+					}
+					return p.Y
+				}
+				l1, h1 := min(along(a), along(b)), max(along(a), along(b))
+				l2, h2 := min(along(c), along(d)), max(along(c), along(d))
+				if max(l1, l2) < min(h1, h2) {
+					return i, j, true
+				}
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+func abs64(v int64) int64 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}
+
+// hull is the convex hull, anti-clockwise, without straight-run points.
+func (r Ring) hull() Ring {
+	pts := append(Ring(nil), r...)
+	sortPoints(pts)
+	if len(pts) < 3 {
+		return pts
+	}
+	var h Ring
+	for range 2 {
+		start := len(h)
+		for _, p := range pts {
+			for len(h) >= start+2 && orient(h[len(h)-2], h[len(h)-1], p) <= 0 {
+				h = h[:len(h)-1]
+			}
+			h = append(h, p)
+		}
+		h = h[:len(h)-1]
+		for i, j := 0, len(pts)-1; i < j; i, j = i+1, j-1 {
+			pts[i], pts[j] = pts[j], pts[i]
+		}
+	}
+	return h
+}

@@ -1,0 +1,521 @@
+package nest
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+)
+
+// HideJob asks for the pieces on as few hides as possible, then on as
+// little area (or cost) as possible, then with the waste in one place.
+type HideJob struct {
+	Hides  []Hide
+	Pieces []Piece
+	Options
+	// Baseline stops after the raster first-fit, the yardstick.
+	Baseline bool
+}
+
+// HideLayout is a checked layout on hides.
+type HideLayout struct {
+	Used       []int // indices of the hides in use, ascending
+	Placements []Placement
+	Unplaced   []Placement // pieces without a place: only Piece and Copy are set
+	Least      int         // fewer hides cannot do
+	LeastWhy   string      // which bound says so
+	NetArea2   int64       // twice the net area (outline less holes) of the hides in use
+	Area2      int64       // twice the area of the pieces placed
+	Offcuts    []Offcut    // the largest free rectangle per hide in use
+	Work       int64
+	Stopped    bool
+}
+
+// Offcut is a rectangle, parallel to the axes, free of pieces and blocked
+// ground.
+type Offcut struct {
+	Hide     int
+	Min, Max Point
+}
+
+// Utilisation is the area of the pieces over the net area of the hides in
+// use.
+func (l HideLayout) Utilisation() float64 {
+	if l.NetArea2 == 0 {
+		return 0
+	}
+	return float64(l.Area2) / float64(l.NetArea2)
+}
+
+type hideRun struct {
+	ctx     context.Context
+	opt     Options
+	pieces  []Piece
+	hides   []Hide
+	grounds []*ground
+	bodies  []*body
+	items   []int
+	copyOf  []int
+	ws      []*turnSep
+	cost    []int64
+	budget  int64
+	chunk   int64
+	best    []pose
+	used    []int
+}
+
+// Hides lays the pieces on hides. Every returned layout has been checked by
+// package verify. The same job gives the same bytes on every machine,
+// unless ctx ends first: then the best layout so far is returned with
+// Stopped set.
+func Hides(ctx context.Context, job HideJob) (HideLayout, error) {
+	r, err := newHideRun(ctx, job)
+	if err != nil {
+		return HideLayout{}, err
+	}
+	out := HideLayout{}
+	out.Least, out.LeastWhy = r.least()
+	r.first(job.Baseline)
+	if !job.Baseline {
+		r.improve(out.Least)
+	}
+	r.fillOut(&out)
+	for _, w := range r.ws {
+		out.Work += w.work
+	}
+	out.Stopped = ctx.Err() != nil
+	if err := refereed(r.pieces, r.hides, r.opt.Gap, len(out.Unplaced) == 0, out.Placements); err != nil {
+		return HideLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
+	}
+	return out, nil
+}
+
+func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
+	opt, err := job.Options.checked()
+	if err != nil {
+		return nil, err
+	}
+	if len(job.Hides) == 0 {
+		return nil, &InputError{"hides", "0", "want at least one", ErrEmpty}
+	}
+	pieces, err := checkedPieces(job.Pieces)
+	if err != nil {
+		return nil, err
+	}
+	for i, p := range pieces {
+		if p.PhaseX.Every > 0 || p.PhaseY.Every > 0 {
+			return nil, &InputError{fmt.Sprintf("piece %d (%s): phase", i, p.ID), fmt.Sprint(p.PhaseX, p.PhaseY), "a repeat needs a strip", ErrRange}
+		}
+	}
+	r := &hideRun{ctx: ctx, opt: opt, pieces: pieces}
+	r.budget = int64(opt.Effort) * turnUnit
+	r.chunk = r.budget/80 + 1
+	classes := []Demand{}
+	for pi := range pieces {
+		b := newBody(pi, &pieces[pi])
+		b.class = slices.Index(classes, pieces[pi].Demand)
+		if b.class < 0 {
+			b.class = len(classes)
+			classes = append(classes, pieces[pi].Demand)
+		}
+		r.bodies = append(r.bodies, b)
+		for c := range pieces[pi].Count {
+			r.items = append(r.items, len(r.bodies)-1)
+			r.copyOf = append(r.copyOf, c)
+		}
+	}
+	anyCost := false
+	for i, h := range job.Hides {
+		name := fmt.Sprintf("hide %d (%s)", i, h.ID)
+		g := &ground{hide: i, demand: classes, lands: make([]*land, len(classes)), once: make([]sync.Once, len(classes))}
+		if g.outer, err = checkedRing(name+": outer", h.Outer); err != nil {
+			return nil, err
+		}
+		g.box = g.outer.box()
+		g.net2 = g.outer.Area2()
+		for k, hole := range h.Holes {
+			ring, err := checkedRing(fmt.Sprintf("%s: hole %d", name, k), hole)
+			if err != nil {
+				return nil, err
+			}
+			g.holes = append(g.holes, ring)
+			g.net2 -= ring.Area2()
+		}
+		for k, z := range h.Zones {
+			ring, err := checkedRing(fmt.Sprintf("%s: zone %d", name, k), z.Ring)
+			if err != nil {
+				return nil, err
+			}
+			g.zones = append(g.zones, Zone{z.Quality, ring})
+		}
+		if g.net2 <= 0 {
+			return nil, &InputError{name, fmt.Sprint(g.net2), "the holes leave no area", ErrRing}
+		}
+		if h.Cost < 0 {
+			return nil, &InputError{name + ": cost", fmt.Sprint(h.Cost), "want 0 or more", ErrRange}
+		}
+		anyCost = anyCost || h.Cost > 0
+		r.grounds = append(r.grounds, g)
+		r.hides = append(r.hides, Hide{ID: h.ID, Outer: g.outer, Holes: g.holes, Zones: g.zones, Cost: h.Cost})
+	}
+	for i, g := range r.grounds {
+		if anyCost {
+			r.cost = append(r.cost, job.Hides[i].Cost)
+		} else {
+			r.cost = append(r.cost, g.net2)
+		}
+	}
+	for k := range opt.Workers {
+		r.ws = append(r.ws, newTurnSep(r.bodies, r.items, r.grounds, opt.Gap, newRNG(opt.Seed, uint64(k))))
+	}
+	return r, nil
+}
+
+// turnUnit is the work of one unit of effort where pieces turn freely; a
+// step costs about four times that of the pair tables.
+const turnUnit = 250_000
+
+// bySize lists the hides, largest net area first.
+func (r *hideRun) bySize() []int {
+	out := make([]int, len(r.grounds))
+	for i := range out {
+		out[i] = i
+	}
+	slices.SortFunc(out, func(a, b int) int {
+		if c := cmp.Compare(r.grounds[b].net2, r.grounds[a].net2); c != 0 {
+			return c
+		}
+		return a - b
+	})
+	return out
+}
+
+// first fills the hides by raster first-fit.
+func (r *hideRun) first(fine bool) {
+	w := r.ws[0]
+	cells, turns := 180, 8
+	if fine {
+		cells, turns = 400, 8
+	}
+	newRasterFit(r.ctx, w, cells, turns).fill(r.bySize())
+	r.keep(w)
+	for _, o := range r.ws[1:] {
+		o.load(r.best)
+	}
+}
+
+// keep takes over a layout without overlap.
+func (r *hideRun) keep(w *turnSep) {
+	r.best = w.save()
+	r.used = usedOf(r.best)
+}
+
+func usedOf(p []pose) []int {
+	var used []int
+	for _, q := range p {
+		if q.g >= 0 && !slices.Contains(used, q.g) {
+			used = append(used, q.g)
+		}
+	}
+	slices.Sort(used)
+	return used
+}
+
+func (r *hideRun) work() int64 {
+	var m int64
+	for _, w := range r.ws {
+		m = max(m, w.work)
+	}
+	return m
+}
+
+func (r *hideRun) report() {
+	if r.opt.Progress == nil {
+		return
+	}
+	placed := 0
+	for _, p := range r.best {
+		if p.g >= 0 {
+			placed++
+		}
+	}
+	r.opt.Progress(Progress{Work: min(r.work(), r.budget) * int64(len(r.ws)), Budget: r.budget * int64(len(r.ws)), Hides: len(r.used), Placed: placed})
+}
+
+// hunt runs one search per worker from the state start leaves it in, chunk
+// by chunk, until one succeeds or the work reaches until. The first
+// success in worker order (or the better by cost) becomes the best layout.
+func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
+	seps := make([]*separation, len(r.ws))
+	started := false
+	for k, w := range r.ws {
+		if start(k, w) {
+			seps[k] = w.begin()
+			started = true
+		}
+	}
+	if !started {
+		return false
+	}
+	stop := func() bool { return r.ctx.Err() != nil }
+	level := r.work()
+	for _, w := range r.ws {
+		w.work = level
+	}
+	for level < until && !stop() {
+		next := min(level+r.chunk, until)
+		done := make([]bool, len(r.ws))
+		var wg sync.WaitGroup
+		for k, sp := range seps {
+			if sp == nil {
+				continue
+			}
+			wg.Add(1)
+			go func() {
+				defer wg.Done()
+				done[k] = sp.run(next, 60, hideSize, stop, func() { r.shake(sp.turnSep) })
+			}()
+		}
+		wg.Wait()
+		level = r.work()
+		win := -1
+		for k := range seps {
+			if done[k] && (win < 0 || r.costOf(r.ws[k].at) < r.costOf(r.ws[win].at)) {
+				win = k
+			}
+		}
+		if win >= 0 {
+			r.keep(r.ws[win])
+			r.report()
+			return true
+		}
+		r.report()
+		for _, w := range r.ws {
+			w.work = level
+		}
+	}
+	return false
+}
+
+var hideSize = searchSize{near: 16, wide: 32, keep: 3}
+
+func (r *hideRun) costOf(p []pose) int64 {
+	var c int64
+	for _, g := range usedOf(p) {
+		c += r.cost[g]
+	}
+	return c
+}
+
+// shake exchanges two pieces of different hides, or throws one anywhere.
+func (r *hideRun) shake(w *turnSep) {
+	for range 3 {
+		i, j := w.rng.intn(w.n), w.rng.intn(w.n)
+		p, q := w.at[i], w.at[j]
+		if p.g < 0 || q.g < 0 {
+			continue
+		}
+		bi, bj := w.bodies[w.items[i]], w.bodies[w.items[j]]
+		if bi == bj || p.g == q.g {
+			w.throw(i)
+			continue
+		}
+		p.g, p.x, p.y, q.g, q.x, q.y = q.g, q.x, q.y, p.g, p.x, p.y
+		w.put(i, p)
+		w.put(j, q)
+	}
+}
+
+// throw puts a piece anywhere on the active grounds.
+func (w *turnSep) throw(i int) {
+	b := w.bodies[w.items[i]]
+	p := pose{g: w.active[w.rng.intn(len(w.active))]}
+	w.anyAngle(b, &p)
+	w.somewhere(b, &p)
+	w.put(i, p)
+}
+
+// retarget loads the best layout and throws every piece that lies on none
+// of the active grounds onto them.
+func (r *hideRun) retarget(w *turnSep, active []int) {
+	w.active = slices.Clone(active)
+	for g := range w.limit {
+		w.limit[g] = float64(w.grounds[g].box.x1)
+	}
+	w.load(r.best)
+	for i := range w.at {
+		if !slices.Contains(active, w.at[i].g) {
+			w.throw(i)
+		}
+	}
+}
+
+func (r *hideRun) improve(least int) {
+	complete := func() bool { return !slices.ContainsFunc(r.best, func(p pose) bool { return p.g < 0 }) }
+	all := r.bySize()
+	if !complete() {
+		// The raster left pieces over: all hides, all pieces, separate.
+		if !r.hunt(r.budget/2, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
+			r.prune()
+			return
+		}
+	}
+	// Fewer hides, the largest there are: they leave most room.
+	mark := r.budget * 13 / 20
+	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
+		target := slices.Clone(all[:len(r.used)-1])
+		slices.Sort(target)
+		r.hunt(mark, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
+	}
+	// Less area or cost: exchange a used hide for a cheaper one.
+	mark = r.budget * 9 / 10
+	for r.work() < mark && r.ctx.Err() == nil {
+		type swap struct{ out, in int }
+		var list []swap
+		for _, o := range r.used {
+			for in := range r.grounds {
+				if !slices.Contains(r.used, in) && r.cost[in] < r.cost[o] {
+					list = append(list, swap{o, in})
+				}
+			}
+		}
+		if len(list) == 0 {
+			break
+		}
+		r.hunt(min(r.work()+r.budget/25, mark), func(k int, w *turnSep) bool {
+			s := list[w.rng.intn(len(list))]
+			target := []int{s.in}
+			for _, g := range r.used {
+				if g != s.out {
+					target = append(target, g)
+				}
+			}
+			slices.Sort(target)
+			w.active = target
+			w.load(r.best)
+			for g := range w.limit {
+				w.limit[g] = float64(w.grounds[g].box.x1)
+			}
+			// Pieces of the old hide go to the like place of the new one.
+			a, b := w.grounds[s.out].box, w.grounds[s.in].box
+			for i, p := range r.best {
+				if p.g == s.out {
+					p.g = s.in
+					p.x = math.Round(float64(b.x0) + float64((p.x-float64(a.x0))*(float64(b.x1-b.x0)/float64(a.x1-a.x0))))
+					p.y = math.Round(float64(b.y0) + float64((p.y-float64(a.y0))*(float64(b.y1-b.y0)/float64(a.y1-a.y0))))
+					w.put(i, p)
+				}
+			}
+			return true
+		})
+	}
+	r.gather()
+}
+
+// gather pushes the pieces of the least filled hide to the left, so that
+// its waste is in one place.
+func (r *hideRun) gather() {
+	step := 0.06
+	for r.work() < r.budget && r.ctx.Err() == nil && step > 0.004 {
+		fill := make([]int64, len(r.grounds))
+		for i, p := range r.best {
+			fill[p.g] += r.bodies[r.items[i]].area2
+		}
+		last := r.used[0]
+		for _, g := range r.used {
+			if float64(fill[g])*float64(r.grounds[last].net2) < float64(fill[last])*float64(r.grounds[g].net2) {
+				last = g
+			}
+		}
+		g := r.grounds[last]
+		right := float64(g.box.x0)
+		for i, p := range r.best {
+			if p.g == last {
+				ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
+				right = max(right, float64(ring.box().x1))
+			}
+		}
+		limit := math.Round(right - float64(step*float64(g.box.x1-g.box.x0)))
+		if limit <= float64(g.box.x0) {
+			return
+		}
+		ok := r.hunt(min(r.work()+r.budget/40, r.budget), func(k int, w *turnSep) bool {
+			r.retarget(w, r.used)
+			w.limit[last] = limit
+			return true
+		})
+		if !ok {
+			step /= 2
+		}
+	}
+}
+
+// prune is called when not all pieces found room: of the last state it
+// keeps pieces, largest first, that collide with none kept before.
+func (r *hideRun) prune() {
+	base := newRasterFit(r.ctx, r.ws[0], 180, 8)
+	w := r.ws[0]
+	state := w.save()
+	order := make([]int, w.n)
+	for i := range order {
+		order[i] = i
+		w.put(i, pose{g: -1})
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		if c := cmp.Compare(w.bodies[w.items[b]].area2, w.bodies[w.items[a]].area2); c != 0 {
+			return c
+		}
+		return a - b
+	})
+	for _, i := range order {
+		p := state[i]
+		if p.g >= 0 && base.legal(i, p) {
+			w.put(i, p)
+			b := w.bodies[w.items[i]]
+			ring, _ := b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
+			base.rings[p.g] = append(base.rings[p.g], ring)
+		}
+	}
+	count := func(p []pose) (n int) {
+		for _, q := range p {
+			if q.g >= 0 {
+				n++
+			}
+		}
+		return n
+	}
+	if count(w.at) > count(r.best) {
+		r.keep(w)
+	}
+}
+
+func (r *hideRun) fillOut(out *HideLayout) {
+	out.Used = r.used
+	for _, g := range r.used {
+		out.NetArea2 += r.grounds[g].net2
+	}
+	for i, p := range r.best {
+		b := r.bodies[r.items[i]]
+		if p.g < 0 {
+			out.Unplaced = append(out.Unplaced, Placement{Piece: b.piece, Copy: r.copyOf[i], Hide: -1})
+			continue
+		}
+		ring, at := b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
+		out.Placements = append(out.Placements, Placement{Piece: b.piece, Copy: r.copyOf[i], Hide: p.g, Angle: p.a, Mirrored: p.mirrored, At: at, Ring: ring})
+		out.Area2 += b.area2
+	}
+	for _, g := range r.used {
+		var rings []Ring
+		for _, p := range out.Placements {
+			if p.Hide == g {
+				rings = append(rings, p.Ring)
+			}
+		}
+		if c, ok := freeRectangle(r.grounds[g], rings, 200); ok {
+			c.Hide = g
+			out.Offcuts = append(out.Offcuts, c)
+		}
+	}
+}

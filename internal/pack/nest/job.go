@@ -1,0 +1,268 @@
+package nest
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Sentinels wrapped by InputError.
+var (
+	// ErrRing marks an outline without area, crossing itself, or out of
+	// range.
+	ErrRing = errors.New("outline not usable")
+	// ErrRange marks a number outside its accepted range.
+	ErrRange = errors.New("value out of range")
+	// ErrNoRoom marks a piece that fits in none of the containers.
+	ErrNoRoom = errors.New("piece does not fit")
+	// ErrEmpty marks a job without pieces or without containers.
+	ErrEmpty = errors.New("nothing to place")
+)
+
+// InputError says which field was refused, its value and why.
+type InputError struct {
+	Field string // for example "piece 3 (arm): ring"
+	Value string
+	Why   string
+	Err   error // one of the sentinels
+}
+
+func (e *InputError) Error() string {
+	return fmt.Sprintf("nest: %s = %s: %s: %v", e.Field, e.Value, e.Why, e.Err)
+}
+
+// Unwrap returns the sentinel.
+func (e *InputError) Unwrap() error { return e.Err }
+
+// Turn says how a piece may be turned from the position it is given in.
+// The zero value forbids turning.
+type Turn struct {
+	angles []Angle
+	tol    Angle
+	any    bool
+}
+
+// TurnSet allows exactly the listed angles; an empty list means 0 only.
+func TurnSet(angles ...Angle) Turn {
+	t := Turn{}
+	for _, a := range angles {
+		t.angles = append(t.angles, a.norm())
+	}
+	slices.Sort(t.angles)
+	t.angles = slices.Compact(t.angles)
+	return t
+}
+
+// TurnAny allows every angle.
+func TurnAny() Turn { return Turn{any: true} }
+
+// TurnAround allows the listed angles give or take tol, for example the
+// grain direction within 10 degrees.
+func TurnAround(tol Angle, angles ...Angle) Turn {
+	t := TurnSet(angles...)
+	if tol < 0 {
+		tol = -tol
+	}
+	t.tol = tol
+	if tol >= fullTurn/2 {
+		t.any = true
+	}
+	return t
+}
+
+func (t Turn) list() []Angle {
+	if len(t.angles) == 0 {
+		return []Angle{0}
+	}
+	return t.angles
+}
+
+func (t Turn) discrete() bool { return !t.any && t.tol == 0 }
+
+// Mirroring says whether a piece may lie face down.
+type Mirroring int
+
+// Mirroring rules; the zero value forbids mirroring.
+const (
+	NeverMirrored Mirroring = iota
+	MayMirror
+	AlwaysMirrored // the second of a mirrored pair
+)
+
+// Demand is the least quality a piece asks of the skin under it. The zero
+// value asks for the best: the piece may lie on no zone at all.
+type Demand struct {
+	least int
+	lax   bool
+}
+
+// AtLeast lets a piece lie on zones of quality q and better.
+func AtLeast(q int) Demand { return Demand{least: q, lax: true} }
+
+// Accepts reports whether a zone of quality q may lie under the piece.
+func (d Demand) Accepts(q int) bool { return d.lax && q >= d.least }
+
+// Phase ties a coordinate of the anchor to a repeat: the anchor lies at
+// At plus a whole multiple of Every. Every 0 means free.
+type Phase struct{ Every, At int64 }
+
+// Piece is one outline to be placed Count times (0 counts as 1).
+type Piece struct {
+	ID     string
+	Ring   Ring
+	Count  int
+	Turn   Turn
+	Mirror Mirroring
+	Demand Demand // hides only
+	// Anchor is the match point, in the coordinates of Ring. It follows
+	// the piece when it is turned.
+	Anchor         Point
+	PhaseX, PhaseY Phase // strips only; X runs along the roll
+}
+
+// Zone is a region of lower quality; larger is better, outside every zone
+// is best.
+type Zone struct {
+	Quality int
+	Ring    Ring
+}
+
+// Hide is a container of any outline.
+type Hide struct {
+	ID    string
+	Outer Ring
+	Holes []Ring
+	Zones []Zone
+	// Cost ranks equal numbers of hides; if every hide has cost 0 the net
+	// area is used.
+	Cost int64
+}
+
+// Placement is one placed piece. Ring is the outline where it lies:
+// mirrored across the Y axis if asked, turned about the origin by Angle,
+// each corner rounded once, then moved by At.
+type Placement struct {
+	Piece    int // index into the pieces of the job
+	Copy     int // 0 .. Count-1
+	Hide     int // index into the hides of the job; 0 on a strip
+	Angle    Angle
+	Mirrored bool
+	At       Point
+	Ring     Ring
+}
+
+// Progress is handed to the callback of Options between rounds.
+type Progress struct {
+	Work, Budget int64 // work units done and allowed
+	Length       int64 // best strip so far, 0 on hides
+	Hides        int   // best number of hides so far, 0 on a strip
+	Placed       int
+}
+
+// Options steer the search. The zero value is useful.
+type Options struct {
+	Seed uint64
+	// Effort is the work budget per worker, in units of about a million
+	// elementary steps, 0 for DefaultEffort. It is not time: equal effort
+	// gives equal bytes on every machine.
+	Effort int
+	// Workers is the number of searches side by side, 0 for 2. The result
+	// depends on it, but not on the processors of the machine.
+	Workers int
+	// Gap is the least distance between pieces (knife margin).
+	Gap int64
+	// Progress, if not nil, is called from one goroutine at a time.
+	Progress func(Progress)
+}
+
+// DefaultEffort suits an interactive call: one or two seconds.
+const DefaultEffort = 100
+
+const maxPieces = 5000
+
+func (o Options) checked() (Options, error) {
+	if o.Effort < 0 || o.Effort > 1<<30 {
+		return o, &InputError{"effort", fmt.Sprint(o.Effort), "want 0 .. 2^30", ErrRange}
+	}
+	if o.Workers < 0 || o.Workers > 64 {
+		return o, &InputError{"workers", fmt.Sprint(o.Workers), "want 0 .. 64", ErrRange}
+	}
+	if o.Gap < 0 || o.Gap >= MaxCoord/4 {
+		return o, &InputError{"gap", fmt.Sprint(o.Gap), "want 0 .. 2^28", ErrRange}
+	}
+	if o.Effort == 0 {
+		o.Effort = DefaultEffort
+	}
+	if o.Workers == 0 {
+		o.Workers = 2
+	}
+	return o, nil
+}
+
+// checkedRing returns the tidy ring or says what is wrong with it.
+func checkedRing(field string, r Ring) (Ring, error) {
+	if len(r) < 3 {
+		return nil, &InputError{field, fmt.Sprintf("%d corners", len(r)), "want at least 3", ErrRing}
+	}
+	if len(r) > 20000 {
+		return nil, &InputError{field, fmt.Sprintf("%d corners", len(r)), "want at most 20000", ErrRing}
+	}
+	for _, p := range r {
+		if abs64(p.X) >= MaxCoord || abs64(p.Y) >= MaxCoord || p.X == math.MinInt64 || p.Y == math.MinInt64 {
+			return nil, &InputError{field, fmt.Sprintf("(%d, %d)", p.X, p.Y), "coordinates stay below 2^30", ErrRange}
+		}
+	}
+	t := r.tidy()
+	if len(t) < 3 || t.Area2() == 0 {
+		return nil, &InputError{field, fmt.Sprintf("%d corners", len(r)), "encloses no area", ErrRing}
+	}
+	if i, j, bad := t.crossesItself(); bad {
+		return nil, &InputError{field, fmt.Sprintf("edges at (%d, %d) and (%d, %d)", t[i].X, t[i].Y, t[j].X, t[j].Y),
+			"the outline crosses itself", ErrRing}
+	}
+	return t, nil
+}
+
+// checkedPieces returns copies of the pieces with tidy rings and counts.
+func checkedPieces(pieces []Piece) ([]Piece, error) {
+	if len(pieces) == 0 {
+		return nil, &InputError{"pieces", "0", "want at least one", ErrEmpty}
+	}
+	out := slices.Clone(pieces)
+	total := 0
+	for i := range out {
+		p := &out[i]
+		name := fmt.Sprintf("piece %d (%s)", i, p.ID)
+		r, err := checkedRing(name+": ring", p.Ring)
+		if err != nil {
+			return nil, err
+		}
+		p.Ring = r
+		if p.Count < 0 {
+			return nil, &InputError{name + ": count", fmt.Sprint(p.Count), "want 0 or more", ErrRange}
+		}
+		if p.Count == 0 {
+			p.Count = 1
+		}
+		total += p.Count
+		if p.Count > maxPieces || total > maxPieces {
+			return nil, &InputError{name + ": count", fmt.Sprint(total), fmt.Sprintf("want at most %d pieces in all", maxPieces), ErrRange}
+		}
+		if p.Mirror < NeverMirrored || p.Mirror > AlwaysMirrored {
+			return nil, &InputError{name + ": mirror", fmt.Sprint(int(p.Mirror)), "not a mirroring rule", ErrRange}
+		}
+		if len(p.Turn.angles) > 720 {
+			return nil, &InputError{name + ": turn", fmt.Sprint(len(p.Turn.angles)), "want at most 720 angles", ErrRange}
+		}
+		if abs64(p.Anchor.X) >= MaxCoord || abs64(p.Anchor.Y) >= MaxCoord {
+			return nil, &InputError{name + ": anchor", fmt.Sprint(p.Anchor), "coordinates stay below 2^30", ErrRange}
+		}
+		for _, ph := range []Phase{p.PhaseX, p.PhaseY} {
+			if ph.Every < 0 || ph.Every >= MaxCoord || abs64(ph.At) >= MaxCoord {
+				return nil, &InputError{name + ": phase", fmt.Sprint(ph), "want 0 .. 2^30", ErrRange}
+			}
+		}
+	}
+	return out, nil
+}

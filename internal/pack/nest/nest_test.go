@@ -1,0 +1,518 @@
+package nest
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"runtime"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+)
+
+func rect(w, h int64) Ring { return Ring{{0, 0}, {w, 0}, {w, h}, {0, h}} }
+
+// cut is a dissection of a box by random straight cuts, in whole numbers:
+// its pieces fit together again without waste.
+func cut(r *rand.Rand, box Ring, n int) []Ring {
+	parts := []Ring{box}
+	for len(parts) < n {
+		k := 0 // the largest
+		for i := range parts {
+			if parts[i].Area2() > parts[k].Area2() {
+				k = i
+			}
+		}
+		p := parts[k]
+		i := r.IntN(len(p))
+		j := (i + 1 + r.IntN(len(p)-1)) % len(p)
+		mid := func(i int) Point {
+			a, b := p[i], p[(i+1)%len(p)]
+			// Cuts start at whole points of an edge: edges are kept multiples of 64.
+			t := 1 + r.Int64N(3)
+			return Point{a.X + (b.X-a.X)/4*t, a.Y + (b.Y-a.Y)/4*t}
+		}
+		onEdge := func(i int, q Point) bool { return orient(p[i], p[(i+1)%len(p)], q) == 0 }
+		a, b := mid(i), mid(j)
+		if !onEdge(i, a) || !onEdge(j, b) {
+			continue
+		}
+		var one, two Ring
+		one = append(one, a)
+		for q := (i + 1) % len(p); q != (j+1)%len(p); q = (q + 1) % len(p) {
+			one = append(one, p[q])
+		}
+		one = append(one, b)
+		two = append(two, b)
+		for q := (j + 1) % len(p); q != (i+1)%len(p); q = (q + 1) % len(p) {
+			two = append(two, p[q])
+		}
+		two = append(two, a)
+		one, two = one.tidy(), two.tidy()
+		if len(one) < 3 || len(two) < 3 || one.Area2()+two.Area2() != p.Area2() || one.Area2()*4 < two.Area2() || two.Area2()*4 < one.Area2() {
+			continue
+		}
+		parts[k] = one
+		parts = append(parts, two)
+	}
+	return parts
+}
+
+func pieceArea2(ps []Piece) (a int64) {
+	for _, p := range ps {
+		a += p.Ring.Area2() * int64(max(p.Count, 1))
+	}
+	return a
+}
+
+// Two equal L shapes, four squares: exact fits the search has to hit to
+// the unit. The optimum is derived from the area.
+func TestStripExactFit(t *testing.T) {
+	ell := Ring{{0, 0}, {2000, 0}, {2000, 1000}, {1000, 1000}, {1000, 2000}, {0, 2000}}
+	for _, c := range []struct {
+		name   string
+		width  int64
+		pieces []Piece
+		want   int64
+	}{
+		{"four squares", 2000, []Piece{{Ring: rect(1000, 1000), Count: 4}}, 2000},
+		{"L and L", 2000, []Piece{{Ring: ell, Count: 2, Turn: TurnSet(0, 180*Degree)}}, 3000},
+		{"rectangles", 3000, []Piece{{Ring: rect(1000, 2000), Count: 2}, {Ring: rect(1000, 1000), Count: 2}}, 2000},
+		{"square in a notch", 3000, []Piece{{Ring: Ring{{0, 0}, {3000, 0}, {3000, 3000}, {2000, 3000}, {2000, 1000}, {1000, 1000}, {1000, 3000}, {0, 3000}}},
+			{Ring: rect(1000, 2000)}}, 3000},
+		{"mirrored pair", 1000, []Piece{{Ring: Ring{{0, 0}, {1000, 0}, {0, 1000}}},
+			{Ring: Ring{{0, 0}, {1000, 0}, {0, 1000}}, Mirror: AlwaysMirrored, Turn: TurnSet(90 * Degree)}}, 1000},
+	} {
+		out, err := Strip(context.Background(), StripJob{Width: c.width, Pieces: c.pieces, Options: Options{Effort: 12}})
+		require.NoError(t, err, c.name)
+		assert.Equal(t, c.want, out.Length, c.name)
+		assert.LessOrEqual(t, out.LowerBound, c.want, c.name)
+	}
+}
+
+// A dissection has a known optimum of 100 %; little effort must come near.
+func TestStripDissection(t *testing.T) {
+	for _, c := range []struct {
+		n    int
+		want float64
+	}{{4, 0.999}, {8, 0.88}} {
+		sum := 0.0
+		for seed := uint64(1); seed <= 2; seed++ {
+			box := rect(1<<14, 1<<14)
+			var ps []Piece
+			for _, r := range cut(rand.New(rand.NewPCG(seed, 1)), box, c.n) {
+				ps = append(ps, Piece{Ring: r})
+			}
+			require.Equal(t, box.Area2(), pieceArea2(ps))
+			out, err := Strip(context.Background(), StripJob{Width: 1 << 14, Pieces: ps, Options: Options{Effort: 40, Seed: seed}})
+			require.NoError(t, err)
+			require.LessOrEqual(t, out.Density(1<<14), 1.0)
+			sum += out.Density(1<<14) / 2
+		}
+		assert.Greater(t, sum, c.want, "%d pieces", c.n)
+	}
+}
+
+func TestStripGap(t *testing.T) {
+	out, err := Strip(context.Background(), StripJob{Width: 1000, Pieces: []Piece{{Ring: rect(1000, 1000), Count: 3}}, Options: Options{Effort: 10, Gap: 30}})
+	require.NoError(t, err)
+	// Rounding outwards costs at most a few units a gap.
+	assert.InDelta(t, 3060, out.Length, 8)
+	assert.GreaterOrEqual(t, out.Length, int64(3060))
+	round := Ring{}
+	for k := Angle(0); k < 36; k++ {
+		s, c := (k * 10 * Degree).sincos()
+		round = append(round, Point{int64(1000 * c), int64(1000 * s)})
+	}
+	out, err = Strip(context.Background(), StripJob{Width: 4100, Pieces: []Piece{{Ring: round, Count: 6}}, Options: Options{Effort: 10, Gap: 50}})
+	require.NoError(t, err)
+	for i, a := range out.Placements {
+		for _, b := range out.Placements[i+1:] {
+			assert.False(t, verify.Closer(refRing(a.Ring), refRing(b.Ring), 50))
+		}
+	}
+}
+
+func TestStripRepeat(t *testing.T) {
+	p := Piece{Ring: Ring{{0, 0}, {700, 0}, {900, 400}, {700, 800}, {0, 800}}, Count: 5, Turn: TurnSet(0, 180*Degree),
+		Anchor: Point{300, 400}, PhaseX: Phase{250, 50}, PhaseY: Phase{400, 0}}
+	out, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{p}, Options: Options{Effort: 10}})
+	require.NoError(t, err)
+	for _, pl := range out.Placements {
+		a := Ring{p.Anchor}.turned(pl.Angle, pl.Mirrored).shifted(pl.At)[0]
+		assert.Zero(t, (a.X-50)%250)
+		assert.Zero(t, a.Y%400)
+	}
+	// A repeat can only lengthen the roll.
+	free := p
+	free.PhaseX, free.PhaseY = Phase{}, Phase{}
+	loose, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{free}, Options: Options{Effort: 10}})
+	require.NoError(t, err)
+	assert.LessOrEqual(t, loose.Length, out.Length)
+}
+
+// Free turning helps: a long bar that is wider than the roll in its given
+// position fits across it at an angle or along it.
+func TestStripTurning(t *testing.T) {
+	bar := Piece{Ring: rect(400, 3000), Count: 3, Turn: TurnAny()}
+	out, err := Strip(context.Background(), StripJob{Width: 2000, Pieces: []Piece{bar}, Options: Options{Effort: 40}})
+	require.NoError(t, err)
+	assert.Less(t, out.Length, int64(5000))
+	tol := Piece{Ring: Ring{{0, 0}, {1000, 100}, {1000, 600}, {0, 500}}, Count: 4, Turn: TurnAround(5*Degree, 0, 180*Degree)}
+	out, err = Strip(context.Background(), StripJob{Width: 2500, Pieces: []Piece{tol}, Options: Options{Effort: 20}})
+	require.NoError(t, err)
+	for _, p := range out.Placements {
+		d := p.Angle % (180 * Degree)
+		assert.LessOrEqual(t, min(d, 180*Degree-d), 5*Degree)
+	}
+	_, err = Strip(context.Background(), StripJob{Width: 300, Pieces: []Piece{bar}})
+	assert.ErrorIs(t, err, ErrNoRoom)
+}
+
+func garment(r *rand.Rand, n int) []Piece {
+	var out []Piece
+	for i := range n {
+		var ring Ring
+		m := 8 + r.IntN(20)
+		a, b := 300+r.Float64()*900, 300+r.Float64()*900
+		wave := r.Float64() * 0.25
+		for k := range m {
+			s, c := (Angle(k) * fullTurn / Angle(m)).sincos()
+			s3, _ := (Angle(3*k) * fullTurn / Angle(m)).sincos()
+			f := 1 + wave*s3
+			ring = append(ring, Point{int64(a * c * f), int64(b * s * f)})
+		}
+		out = append(out, Piece{ID: fmt.Sprint(i), Ring: ring, Turn: TurnSet(0, 180*Degree)})
+	}
+	return out
+}
+
+func TestStripDeterministic(t *testing.T) {
+	job := StripJob{Width: 4000, Pieces: garment(rand.New(rand.NewPCG(1, 2)), 12), Options: Options{Effort: 8, Seed: 5}}
+	first, err := Strip(context.Background(), job)
+	require.NoError(t, err)
+	old := runtime.GOMAXPROCS(1)
+	defer runtime.GOMAXPROCS(old)
+	second, err := Strip(context.Background(), job)
+	require.NoError(t, err)
+	assert.Equal(t, first, second)
+	job.Seed++
+	third, err := Strip(context.Background(), job)
+	require.NoError(t, err)
+	assert.NotEqual(t, first.Placements, third.Placements)
+}
+
+func TestStripCancelled(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	job := StripJob{Width: 4000, Pieces: garment(rand.New(rand.NewPCG(1, 2)), 20), Options: Options{Effort: 1 << 20}}
+	calls := 0
+	job.Progress = func(p Progress) {
+		calls++
+		assert.LessOrEqual(t, p.Work, p.Budget)
+		cancel()
+	}
+	go cancel()
+	out, err := Strip(ctx, job)
+	require.NoError(t, err)
+	assert.True(t, out.Stopped)
+	assert.Len(t, out.Placements, 20)
+	assert.Positive(t, calls)
+}
+
+func TestRefusals(t *testing.T) {
+	ok := Piece{Ring: rect(10, 10)}
+	for _, c := range []struct {
+		name string
+		job  StripJob
+		want error
+	}{
+		{"no width", StripJob{Pieces: []Piece{ok}}, ErrRange},
+		{"no pieces", StripJob{Width: 100}, ErrEmpty},
+		{"two corners", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {1, 1}}}}}, ErrRing},
+		{"no area", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {5, 5}, {9, 9}}}}}, ErrRing},
+		{"bow tie", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {9, 9}, {9, 0}, {0, 8}}}}}, ErrRing},
+		{"huge", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {1 << 40, 0}, {0, 9}}}}}, ErrRange},
+		{"too wide", StripJob{Width: 9, Pieces: []Piece{ok}}, ErrNoRoom},
+		{"count", StripJob{Width: 100, Pieces: []Piece{{Ring: ok.Ring, Count: -1}}}, ErrRange},
+		{"many", StripJob{Width: 100, Pieces: []Piece{{Ring: ok.Ring, Count: 1 << 30}}}, ErrRange},
+		{"gap", StripJob{Width: 100, Pieces: []Piece{ok}, Options: Options{Gap: -1}}, ErrRange},
+		{"effort", StripJob{Width: 100, Pieces: []Piece{ok}, Options: Options{Effort: -1}}, ErrRange},
+		{"workers", StripJob{Width: 100, Pieces: []Piece{ok}, Options: Options{Workers: 1000}}, ErrRange},
+		{"off the repeat", StripJob{Width: 100, Pieces: []Piece{{Ring: ok.Ring, PhaseY: Phase{1000, 500}}}}, ErrNoRoom},
+	} {
+		_, err := Strip(context.Background(), c.job)
+		require.ErrorIs(t, err, c.want, c.name)
+		var in *InputError
+		require.ErrorAs(t, err, &in, c.name)
+		assert.NotEmpty(t, in.Field)
+		assert.NotEmpty(t, in.Why)
+	}
+	_, err := Hides(context.Background(), HideJob{Pieces: []Piece{ok}})
+	require.ErrorIs(t, err, ErrEmpty)
+	_, err = Hides(context.Background(), HideJob{Hides: []Hide{{Outer: rect(9, 9), Holes: []Ring{rect(9, 9)}}}, Pieces: []Piece{ok}})
+	require.ErrorIs(t, err, ErrRing)
+}
+
+func roundHide(id string, radius float64, n int) Hide {
+	h := Hide{ID: id}
+	for k := range n {
+		s, c := (Angle(k) * fullTurn / Angle(n)).sincos()
+		s5, _ := (Angle(5*k) * fullTurn / Angle(n)).sincos()
+		h.Outer = append(h.Outer, Point{int64(radius * c * (1 + 0.1*s5)), int64(1.1 * radius * s * (1 + 0.1*s5))})
+	}
+	return h
+}
+
+func TestHides(t *testing.T) {
+	hides := []Hide{roundHide("A", 10000, 300), roundHide("B", 11000, 300), roundHide("C", 10500, 300), roundHide("D", 9500, 300)}
+	for i := range hides {
+		hides[i].Holes = []Ring{rect(300, 300).shifted(Point{int64(i) * 1000, -2000})}
+		hides[i].Zones = []Zone{{1, rect(4000, 3000).shifted(Point{-8000, 2000})}, {3, rect(2000, 3000).shifted(Point{3000, 4000})}}
+	}
+	wing := Ring{{0, 0}, {3000, 0}, {4200, 2500}, {3500, 5200}, {1500, 6000}, {300, 3000}}
+	pieces := []Piece{
+		{ID: "seat", Ring: rect(6000, 5500), Count: 4, Turn: TurnAny()},
+		{ID: "wing", Ring: wing, Count: 3, Turn: TurnAny(), Demand: AtLeast(2)},
+		{ID: "wing, other side", Ring: wing, Count: 3, Turn: TurnAny(), Mirror: AlwaysMirrored, Demand: AtLeast(2)},
+		{ID: "band", Ring: rect(9000, 900), Count: 4, Turn: TurnAround(10*Degree, 0), Demand: AtLeast(1)},
+	}
+	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 40, Seed: 3}}
+	out, err := Hides(context.Background(), job)
+	require.NoError(t, err)
+	require.Empty(t, out.Unplaced)
+	require.Len(t, out.Placements, 14)
+	assert.GreaterOrEqual(t, len(out.Used), out.Least)
+	assert.Less(t, out.Utilisation(), 1.0)
+	assert.Len(t, out.Offcuts, len(out.Used))
+	for _, c := range out.Offcuts {
+		free := verify.Ring{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}}
+		assert.True(t, verify.Inside(free, refRing(hides[c.Hide].Outer)))
+		for _, p := range out.Placements {
+			assert.False(t, p.Hide == c.Hide && verify.Overlap(free, refRing(p.Ring)))
+		}
+	}
+	for _, p := range out.Placements {
+		assert.Equal(t, pieces[p.Piece].Mirror == AlwaysMirrored, p.Mirrored)
+	}
+	job.Baseline = true
+	base, err := Hides(context.Background(), job)
+	require.NoError(t, err)
+	assert.LessOrEqual(t, len(out.Used), len(base.Used), "the search must not lose against first-fit")
+
+	job.Baseline = false
+	job.Effort = 10
+	one, err := Hides(context.Background(), job)
+	require.NoError(t, err)
+	old := runtime.GOMAXPROCS(1)
+	two, err := Hides(context.Background(), job)
+	runtime.GOMAXPROCS(old)
+	require.NoError(t, err)
+	assert.Equal(t, one, two, "determinism")
+
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	out, err = Hides(ctx, job)
+	require.NoError(t, err)
+	assert.True(t, out.Stopped)
+}
+
+// On cases small enough to be exact: a defect never lowers the number of
+// hides, and takes one more where it must.
+func TestDefectsCost(t *testing.T) {
+	square := func(holes ...Ring) Hide { return Hide{Outer: rect(10000, 10000), Holes: holes} }
+	four := []Piece{{Ring: rect(4700, 4700), Count: 4, Turn: TurnSet(0)}}
+	used := func(hides ...Hide) int {
+		out, err := Hides(context.Background(), HideJob{Hides: hides, Pieces: four, Options: Options{Effort: 4}})
+		require.NoError(t, err)
+		require.Empty(t, out.Unplaced)
+		require.GreaterOrEqual(t, len(out.Used), out.Least)
+		return len(out.Used)
+	}
+	plain := square()
+	assert.Equal(t, 1, used(plain, plain, plain))
+	assert.Equal(t, 1, used(square(rect(100, 100).shifted(Point{4950, 4950})), plain, plain), "a hole between the pieces")
+	hurt := square(rect(800, 800).shifted(Point{2200, 2200}))
+	assert.Equal(t, 2, used(hurt, hurt, hurt))
+	many := square(rect(800, 800).shifted(Point{2200, 2200}), rect(800, 800).shifted(Point{7000, 7000}))
+	assert.Equal(t, 2, used(many, many, many))
+}
+
+func TestLeast(t *testing.T) {
+	run := func(hides []Hide, pieces ...Piece) (int, string) {
+		r, err := newHideRun(context.Background(), HideJob{Hides: hides, Pieces: pieces})
+		require.NoError(t, err)
+		return r.least()
+	}
+	h := Hide{Outer: rect(10000, 10000)}
+	n, why := run([]Hide{h, h, h}, Piece{Ring: rect(5000, 5000), Count: 9})
+	assert.Equal(t, 3, n, why)
+	n, why = run([]Hide{h, h, h}, Piece{Ring: rect(5100, 5100), Count: 2})
+	assert.Equal(t, 1, n, why)
+	// Two squares of 7100 never share a hide of 10000, though the area
+	// would do for none of the others: circles of 3550 keep 7100 apart and
+	// their centres have only 2900 by 2900 to lie in.
+	n, why = run([]Hide{h, h, h}, Piece{Ring: rect(7000, 7000), Count: 2})
+	assert.Equal(t, 1, n, "the bound of large pieces is not exact: %s", why)
+	zoned := h
+	zoned.Zones = []Zone{{1, rect(9000, 9000).shifted(Point{500, 500})}}
+	n, why = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2})
+	assert.Equal(t, 2, n, why)
+	n, _ = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2, Demand: AtLeast(1)})
+	assert.Equal(t, 1, n)
+}
+
+// More than fits: the layout says what is left.
+func TestUnplaced(t *testing.T) {
+	out, err := Hides(context.Background(), HideJob{Hides: []Hide{{Outer: rect(10000, 10000)}},
+		Pieces: []Piece{{Ring: rect(6000, 6000), Count: 3, Turn: TurnAny()}}, Options: Options{Effort: 4}})
+	require.NoError(t, err)
+	assert.Len(t, out.Placements, 1)
+	assert.Len(t, out.Unplaced, 2)
+}
+
+// The table of a pair agrees with the exact referee at random places, on
+// the grid of the corners where pieces touch, and with a gap never allows
+// less than the gap.
+func TestPairTable(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 8))
+	shapes := []Ring{
+		rect(1000, 600),
+		{{0, 0}, {3000, 0}, {3000, 3000}, {2000, 3000}, {2000, 1000}, {1000, 1000}, {1000, 3000}, {0, 3000}},
+		{{1000, 0}, {2000, 0}, {2000, 1000}, {3000, 1000}, {3000, 2000}, {2000, 2000}, {2000, 3000}, {1000, 3000}, {1000, 2000}, {0, 2000}, {0, 1000}, {1000, 1000}},
+		{{0, 0}, {1700, 300}, {2400, 1900}, {900, 900}, {200, 2200}},
+	}
+	var cat []*shape
+	for _, s := range shapes {
+		sh := newShape(s.tidy(), Point{}, 0, false)
+		parts, ok := convexParts(sh.ring)
+		require.True(t, ok)
+		sh.parts = parts
+		cat = append(cat, sh)
+	}
+	for i, a := range cat {
+		for _, b := range cat[i:] {
+			tab := newPairTable(a, b, 0, 48)
+			wide := newPairTable(a, b, 70, 48)
+			for n := range 1200 {
+				dx, dy := r.Int64N(a.w+b.w+200)-b.w-100, r.Int64N(a.h+b.h+200)-b.h-100
+				if n%2 == 0 {
+					dx, dy = dx/100*100, dy/100*100
+				}
+				at := refRing(b.ring.shifted(Point{dx, dy}))
+				want := verify.Overlap(refRing(a.ring), at)
+				require.Equal(t, want, tab.depth(dx, dy) > 0, "%v %v at %d, %d", a.ring, b.ring, dx, dy)
+				half := func(s *shape) Ring {
+					out := make(Ring, len(s.ring))
+					for i, p := range s.ring {
+						out[i] = Point{s.w - p.X, s.h - p.Y}
+					}
+					return out
+				}
+				want180 := verify.Overlap(refRing(half(a)), refRing(half(b).shifted(Point{dx, dy})))
+				require.Equal(t, want180, tab.depth(a.w-b.w-dx, a.h-b.h-dy) > 0, "half a turn")
+				if wide.depth(dx, dy) == 0 {
+					require.False(t, want || verify.Closer(refRing(a.ring), at, 70))
+				}
+			}
+		}
+	}
+}
+
+// Laws of the parts: convex, same area in sum.
+func TestConvexParts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 2))
+		p := garment(r, 1)[0].Ring.tidy()
+		if _, _, bad := p.crossesItself(); bad {
+			t.Skip()
+		}
+		parts, ok := convexParts(p)
+		require.True(t, ok)
+		var sum int64
+		for _, q := range parts {
+			require.True(t, isConvex(q))
+			sum += q.Area2()
+		}
+		require.Equal(t, p.Area2(), sum)
+	})
+}
+
+// Turning keeps areas to rounding, quarter turns exactly, and four quarter
+// turns or two mirrorings give the piece back.
+func TestTurned(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 3))
+		p := garment(r, 1)[0].Ring.tidy()
+		a := Angle(rapid.Int64Range(0, int64(fullTurn)).Draw(t, "angle"))
+		q := p.turned(a, true)
+		require.InEpsilon(t, float64(p.Area2()), float64(q.Area2()), 0.01)
+		require.Positive(t, q.area2())
+		require.Equal(t, p, p.turned(90*Degree, false).turned(270*Degree, false))
+		require.Equal(t, p, p.turned(0, true).turned(0, true))
+	})
+	s, c := (30 * Degree).sincos()
+	assert.InDelta(t, 0.5, s, 1e-15)
+	assert.InDelta(t, 0.8660254037844387, c, 1e-15)
+}
+
+func TestTidy(t *testing.T) {
+	tri := Ring{{0, 0}, {2, 0}, {2, 2}}
+	for name, r := range map[string]Ring{
+		"plain":            {{0, 0}, {2, 0}, {2, 2}},
+		"closed":           {{0, 0}, {2, 0}, {2, 2}, {0, 0}},
+		"closed twice":     {{0, 0}, {2, 0}, {2, 2}, {0, 0}, {0, 0}},
+		"repeated":         {{0, 0}, {0, 0}, {2, 0}, {2, 0}, {2, 2}},
+		"on straight runs": {{0, 0}, {1, 0}, {2, 0}, {2, 1}, {2, 2}, {1, 1}},
+		"spike":            {{0, 0}, {2, 0}, {5, 0}, {2, 0}, {2, 2}},
+		"spike at a run":   {{0, 0}, {1, 0}, {1, 9}, {1, 0}, {2, 0}, {2, 2}},
+		"clockwise":        {{2, 2}, {2, 0}, {0, 0}},
+	} {
+		assert.Equal(t, tri, canonical(r.tidy()), name)
+	}
+	for name, r := range map[string]Ring{
+		"empty": {}, "one": {{1, 1}}, "same": {{1, 1}, {1, 1}, {1, 1}}, "line": {{0, 0}, {1, 1}, {5, 5}, {2, 2}},
+	} {
+		assert.Empty(t, r.tidy(), name)
+	}
+}
+
+func FuzzStrip(f *testing.F) {
+	f.Add([]byte{0, 0, 9, 0, 9, 9, 0, 9}, byte(20), byte(0))
+	f.Add([]byte{0, 0, 9, 9, 9, 0, 0, 9}, byte(20), byte(3))
+	f.Add([]byte{0, 0, 9, 0, 4, 0, 9, 9}, byte(40), byte(1))
+	f.Add([]byte{0, 0, 20, 0, 20, 1, 0, 1, 5, 0}, byte(30), byte(2))
+	f.Fuzz(func(t *testing.T, b []byte, width, turn byte) {
+		var r Ring
+		for i := 0; i+1 < len(b) && len(r) < 24; i += 2 {
+			r = append(r, Point{int64(int8(b[i])), int64(int8(b[i+1]))})
+		}
+		p := Piece{Ring: r, Count: 3}
+		switch turn % 4 {
+		case 1:
+			p.Turn = TurnSet(0, 90*Degree, 33*Degree)
+		case 2:
+			p.Turn = TurnAny()
+		case 3:
+			p.Mirror = MayMirror
+		}
+		ctx, cancel := context.WithCancel(context.Background())
+		cancel()
+		_, err := Strip(ctx, StripJob{Width: int64(width), Pieces: []Piece{p}, Options: Options{Effort: 1}})
+		if err != nil {
+			var in *InputError
+			require.ErrorAs(t, err, &in)
+		}
+		if turn >= 64 { // slower
+			return
+		}
+		_, err = Hides(ctx, HideJob{Hides: []Hide{{Outer: rect(60, 60), Holes: []Ring{rect(5, 5)}}}, Pieces: []Piece{p}, Options: Options{Effort: 1}})
+		if err != nil {
+			var in *InputError
+			require.ErrorAs(t, err, &in)
+		}
+	})
+}

@@ -1,0 +1,494 @@
+package nest
+
+import (
+	"math"
+	"math/bits"
+)
+
+// sep separates overlapping pieces of fixed orientations on a strip of
+// width W (y) and length L (x). Every pair carries a weight that grows as
+// long as the pair overlaps (guided local search).
+type sep struct {
+	c      *catalogue
+	pieces []Piece
+	n      int
+	W, L   int64
+	x, y   []int64 // lower left corners of the boxes
+	o      []int   // shape
+	at     []spot  // the same, for the inner loop
+	tables []lookup
+	wt     []float32
+	size   []float64
+	rng    *rng
+	work   int64
+	placed []bool
+
+	// Slabs of the strip, each with the set of pieces whose box meets it:
+	// a query ands the union over x slabs with the union over y slabs.
+	words          int
+	shiftX, shiftY uint
+	slabX, slabY   []uint64
+	order          []int
+}
+
+const slabs = 64
+
+func newSep(c *catalogue, pieces []Piece, width, maxLen int64, r *rng) *sep {
+	n := len(c.items)
+	s := &sep{c: c, pieces: pieces, n: n, W: width, L: maxLen, rng: r,
+		x: make([]int64, n), y: make([]int64, n), o: make([]int, n),
+		wt: make([]float32, n*n), placed: make([]bool, n), words: (n + 63) / 64,
+		size: make([]float64, n), at: make([]spot, n), tables: make([]lookup, len(c.shapes)*len(c.shapes))}
+	for maxLen>>s.shiftX >= slabs {
+		s.shiftX++
+	}
+	for width>>s.shiftY >= slabs/2 {
+		s.shiftY++
+	}
+	s.slabX = make([]uint64, slabs*s.words)
+	s.slabY = make([]uint64, slabs*s.words)
+	for i := range n {
+		k := &c.kinds[c.items[i]]
+		s.o[i] = k.shapes[0]
+		s.size[i] = math.Sqrt(math.Sqrt(float64(k.hull2)))
+	}
+	s.calm()
+	return s
+}
+
+// calm sets all weights back to 1.
+func (s *sep) calm() {
+	for i := range s.wt {
+		s.wt[i] = 1
+	}
+}
+
+func slabAt(v int64, shift uint) int {
+	k := v >> shift
+	if k < 0 {
+		return 0
+	}
+	if k >= slabs {
+		return slabs - 1
+	}
+	return int(k)
+}
+
+func (s *sep) mark(i int, on bool) {
+	sh := s.c.shapes[s.o[i]]
+	word, bit := i>>6, uint64(1)<<(i&63)
+	for k, e := slabAt(s.x[i], s.shiftX), slabAt(s.x[i]+sh.w-1, s.shiftX); k <= e; k++ {
+		if on {
+			s.slabX[k*s.words+word] |= bit
+		} else {
+			s.slabX[k*s.words+word] &^= bit
+		}
+	}
+	for k, e := slabAt(s.y[i], s.shiftY), slabAt(s.y[i]+sh.h-1, s.shiftY); k <= e; k++ {
+		if on {
+			s.slabY[k*s.words+word] |= bit
+		} else {
+			s.slabY[k*s.words+word] &^= bit
+		}
+	}
+}
+
+func (s *sep) put(i, o int, x, y int64) {
+	if s.placed[i] {
+		s.mark(i, false)
+	}
+	s.o[i], s.x[i], s.y[i], s.placed[i] = o, x, y, true
+	sh := s.c.shapes[o]
+	s.at[i] = spot{x, y, x + sh.w, y + sh.h, int64(o)}
+	s.mark(i, true)
+}
+
+// spot is where a piece lies: its box and its shape.
+type spot struct{ x0, y0, x1, y1, o int64 }
+
+// lookup leads from the displacement d of shape b from shape a to the
+// table that answers it, at flip*d + (ox, oy).
+type lookup struct {
+	t            *pairTable
+	flip, ox, oy int64
+}
+
+// table is the worker's own copy of the way to a pair table. Turning both
+// shapes by half a turn, or exchanging them, leads to the same table.
+func (s *sep) table(a, b int) *lookup {
+	l := &s.tables[a*len(s.c.shapes)+b]
+	if l.t == nil {
+		*l = s.c.lookup(a, b)
+	}
+	return l
+}
+
+// eval is the weighted overlap of piece i placed there, or anything not
+// below bound as soon as the sum reaches bound.
+func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
+	c := s.c
+	sh := c.shapes[o]
+	gap := c.gap
+	X0, X1, Y0, Y1 := x-gap, x+sh.w+gap, y-gap, y+sh.h+gap
+	a0, a1 := slabAt(X0, s.shiftX), slabAt(X1-1, s.shiftX)
+	b0, b1 := slabAt(Y0, s.shiftY), slabAt(Y1-1, s.shiftY)
+	wt := s.wt[i*s.n : (i+1)*s.n]
+	bound /= s.size[i]
+	sum := 0.0
+	work := int64(6)
+	for k := range s.words {
+		var mx, my uint64
+		for q := a0; q <= a1; q++ {
+			mx |= s.slabX[q*s.words+k]
+		}
+		for q := b0; q <= b1; q++ {
+			my |= s.slabY[q*s.words+k]
+		}
+		mx &= my
+		for mx != 0 {
+			b := bits.TrailingZeros64(mx)
+			mx &= mx - 1
+			j := k<<6 + b
+			sp := &s.at[j]
+			if sp.x0 >= X1 || sp.x1 <= X0 || sp.y0 >= Y1 || sp.y1 <= Y0 || j == i {
+				continue
+			}
+			work++
+			l := s.table(o, int(sp.o))
+			t := l.t
+			dx, dy := l.flip*(sp.x0-x)+l.ox, l.flip*(sp.y0-y)+l.oy
+			ux, uy := dx-t.x0, dy-t.y0
+			ix, iy := ux>>t.shift, uy>>t.shift
+			if uint64(ix) >= uint64(t.nx) || uint64(iy) >= uint64(t.ny) {
+				continue
+			}
+			cell := t.cells[int(iy)*int(t.nx)+int(ix)]
+			if cell == 0 {
+				continue
+			}
+			var d float64
+			work++
+			if cell == 1 {
+				d = t.inside(ux, uy, ix, iy)
+			} else {
+				work += 1 + int64(t.lists[cell-2])
+				d = t.border(cell, dx, dy)
+			}
+			if d > 0 {
+				sum += float64(float64(float64(wt[j])*d) * s.size[j])
+				if sum >= bound {
+					s.work += work
+					return math.MaxFloat64
+				}
+			}
+		}
+	}
+	s.work += work
+	return sum * s.size[i]
+}
+
+// fit moves (x, y) into the strip and onto the repeat; ok is false if the
+// shape cannot lie in the strip at all.
+func (s *sep) fit(i, o int, x, y int64) (int64, int64, bool) {
+	sh := s.c.shapes[o]
+	p := &s.pieces[s.c.kinds[s.c.items[i]].piece]
+	x, okx := fitAxis(x, s.L-sh.w, sh.anchor.X, p.PhaseX)
+	y, oky := fitAxis(y, s.W-sh.h, sh.anchor.Y, p.PhaseY)
+	return x, y, okx && oky
+}
+
+// fitAxis is the value in 0..hi nearest to v at which v+anchor is in phase.
+func fitAxis(v, hi, anchor int64, ph Phase) (int64, bool) {
+	if hi < 0 {
+		return 0, false
+	}
+	if ph.Every == 0 {
+		return min(max(v, 0), hi), true
+	}
+	e := ph.Every
+	r := (ph.At - anchor) % e // first legal value at or above 0
+	if r < 0 {
+		r += e
+	}
+	if r > hi {
+		return 0, false
+	}
+	k := (v - r + e/2) / e
+	if v-r+e/2 < 0 {
+		k = 0
+	}
+	k = min(k, (hi-r)/e)
+	return r + k*e, true
+}
+
+type candidate struct {
+	o    int
+	x, y int64
+	loss float64
+}
+
+type searchSize struct{ near, wide, keep int }
+
+// relocate looks for a place of less weighted overlap for piece i.
+func (s *sep) relocate(i int, ss searchSize) {
+	cur := s.eval(i, s.o[i], s.x[i], s.y[i], math.MaxFloat64)
+	if cur == 0 {
+		return
+	}
+	k := &s.c.kinds[s.c.items[i]]
+	var best [4]candidate
+	nb := 0
+	add := func(c candidate) {
+		if nb == ss.keep && c.loss >= best[nb-1].loss {
+			return
+		}
+		p := nb
+		if nb < ss.keep {
+			nb++
+		} else {
+			p = nb - 1
+		}
+		for p > 0 && best[p-1].loss > c.loss {
+			best[p] = best[p-1]
+			p--
+		}
+		best[p] = c
+	}
+	limit := func() float64 {
+		if nb < ss.keep {
+			return math.MaxFloat64
+		}
+		return best[nb-1].loss
+	}
+	add(candidate{s.o[i], s.x[i], s.y[i], cur})
+	sh := s.c.shapes[s.o[i]]
+	for range ss.near {
+		o := k.shapes[s.rng.intn(len(k.shapes))]
+		so := s.c.shapes[o]
+		cx, cy := s.x[i]+(sh.w-so.w)/2, s.y[i]+(sh.h-so.h)/2
+		x, y, ok := s.fit(i, o, s.rng.between(cx-so.w/2, cx+so.w/2), s.rng.between(cy-so.h/2, cy+so.h/2))
+		if !ok {
+			continue
+		}
+		add(candidate{o, x, y, s.eval(i, o, x, y, limit())})
+	}
+	for range ss.wide {
+		o := k.shapes[s.rng.intn(len(k.shapes))]
+		so := s.c.shapes[o]
+		x, y, ok := s.fit(i, o, s.rng.between(0, s.L-so.w), s.rng.between(0, s.W-so.h))
+		if !ok {
+			continue
+		}
+		add(candidate{o, x, y, s.eval(i, o, x, y, limit())})
+	}
+	first := k.minSide / 4
+	for q := range nb {
+		s.descend(i, &best[q], first, max(k.minSide/50, 1))
+	}
+	w := 0
+	for q := 1; q < nb; q++ {
+		if best[q].loss < best[w].loss {
+			w = q
+		}
+	}
+	b := best[w]
+	s.descend(i, &b, max(k.minSide/50, 1), max(k.minSide/4000, 1))
+	if b.loss <= cur {
+		s.put(i, b.o, b.x, b.y)
+	}
+}
+
+// descend improves c by steps along and across, growing on success and
+// halving on failure, until they fall below last.
+func (s *sep) descend(i int, c *candidate, first, last int64) {
+	if c.loss == 0 {
+		return
+	}
+	p := &s.pieces[s.c.kinds[s.c.items[i]].piece]
+	sx, sy := first, first
+	for sx >= last || sy >= last {
+		dir := s.rng.intn(4)
+		var dx, dy [2]int64
+		switch dir {
+		case 0:
+			dx = [2]int64{sx, -sx}
+		case 1:
+			dy = [2]int64{sy, -sy}
+		case 2:
+			dx, dy = [2]int64{sx, -sx}, [2]int64{sy, -sy}
+		default:
+			dx, dy = [2]int64{sx, -sx}, [2]int64{-sy, sy}
+		}
+		gained := false
+		bx, by := c.x, c.y
+		for t := range 2 {
+			mx, my := dx[t], dy[t]
+			if e := p.PhaseX.Every; mx != 0 && abs64(mx) < e {
+				mx = e * mx / abs64(mx)
+			}
+			if e := p.PhaseY.Every; my != 0 && abs64(my) < e {
+				my = e * my / abs64(my)
+			}
+			x, y, ok := s.fit(i, c.o, bx+mx, by+my)
+			if !ok || (x == bx && y == by) {
+				continue
+			}
+			if l := s.eval(i, c.o, x, y, c.loss); l < c.loss {
+				c.x, c.y, c.loss = x, y, l
+				gained = true
+			}
+		}
+		if c.loss == 0 {
+			return
+		}
+		if gained {
+			if dir != 1 {
+				sx += sx / 10
+			}
+			if dir != 0 {
+				sy += sy / 10
+			}
+		} else {
+			if dir != 1 {
+				sx /= 2
+			}
+			if dir != 0 {
+				sy /= 2
+			}
+		}
+	}
+}
+
+// pairLoss is the unweighted overlap of two pieces.
+func (s *sep) pairLoss(i, j int) float64 {
+	a, b := &s.at[i], &s.at[j]
+	g := s.c.gap
+	if b.x0 >= a.x1+g || b.x1+g <= a.x0 || b.y0 >= a.y1+g || b.y1+g <= a.y0 {
+		return 0
+	}
+	s.work++
+	l := s.table(int(a.o), int(b.o))
+	d := l.t.depth(l.flip*(b.x0-a.x0)+l.ox, l.flip*(b.y0-a.y0)+l.oy)
+	if d == 0 {
+		return 0
+	}
+	return float64(d*s.size[i]) * s.size[j]
+}
+
+// weigh sums the overlaps and raises the weights of overlapping pairs; it
+// returns the sum, and in order the pieces that overlap something.
+func (s *sep) weigh(raise bool) float64 {
+	type hit struct {
+		i, j int
+		l    float64
+	}
+	var hits []hit
+	sum, worst := 0.0, 0.0
+	bad := make([]bool, s.n)
+	for i := range s.n {
+		for j := i + 1; j < s.n; j++ {
+			l := s.pairLoss(i, j)
+			if l > 0 {
+				hits = append(hits, hit{i, j, l})
+				sum += l
+				worst = max(worst, l)
+				bad[i], bad[j] = true, true
+			}
+		}
+	}
+	s.order = s.order[:0]
+	for i, b := range bad {
+		if b {
+			s.order = append(s.order, i)
+		}
+	}
+	if raise {
+		for k := range s.wt {
+			s.wt[k] = max(float32(s.wt[k]*0.95), 1)
+		}
+		for _, h := range hits {
+			f := float32(1.2+float64(0.8*h.l)/worst) / 0.95
+			if w := s.wt[h.i*s.n+h.j]; w < 1e12 {
+				s.wt[h.i*s.n+h.j] = float32(w * f)
+				s.wt[h.j*s.n+h.i] = float32(w * f)
+			}
+		}
+	}
+	return sum
+}
+
+type snapshot struct {
+	length int64
+	loss   float64
+	x, y   []int64
+	o      []int
+}
+
+func (s *sep) save(b *snapshot) {
+	b.x = append(b.x[:0], s.x...)
+	b.y = append(b.y[:0], s.y...)
+	b.o = append(b.o[:0], s.o...)
+	b.length = s.L
+}
+
+func (s *sep) load(b *snapshot) {
+	for i := range b.x {
+		s.put(i, b.o[i], b.x[i], b.y[i])
+	}
+	s.L = b.length
+}
+
+// extent is the length in use.
+func (s *sep) extent() int64 {
+	var e int64
+	for i := range s.x {
+		e = max(e, s.x[i]+s.c.shapes[s.o[i]].w)
+	}
+	return e
+}
+
+// separate works until nothing overlaps or strikes attempts in a row did
+// not help. check is called after every round and stops the search by
+// returning false. The best state met is left in place.
+func (s *sep) separate(strikes, patience int, ss searchSize, check func() bool) (loss float64, ok bool) {
+	loss = s.weigh(false)
+	var low snapshot
+	s.save(&low)
+	lowLoss := loss
+	for strike := 0; strike < strikes && lowLoss > 0; {
+		from := lowLoss
+		for idle := 0; idle < patience; {
+			s.rng.shuffle(s.order)
+			for _, i := range s.order {
+				s.relocate(i, ss)
+			}
+			loss = s.weigh(true)
+			if loss < lowLoss {
+				if loss < lowLoss*0.98 {
+					idle = 0
+				}
+				lowLoss = loss
+				s.save(&low)
+				if loss == 0 {
+					return 0, true
+				}
+			} else {
+				idle++
+			}
+			if !check() {
+				s.load(&low)
+				return lowLoss, false
+			}
+		}
+		if lowLoss < from*0.98 {
+			strike = 0
+		} else {
+			strike++
+		}
+		s.load(&low)
+		s.weigh(false)
+	}
+	s.load(&low)
+	s.weigh(false)
+	return lowLoss, lowLoss == 0
+}

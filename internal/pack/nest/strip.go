@@ -1,0 +1,479 @@
+package nest
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// StripJob asks for the shortest length of a roll that takes every piece.
+type StripJob struct {
+	Width  int64 // across the roll (y)
+	Pieces []Piece
+	Options
+}
+
+// StripLayout is a checked layout on a roll; x runs along the roll.
+type StripLayout struct {
+	Length     int64
+	LowerBound int64 // no layout can be shorter
+	Placements []Placement
+	Area2      int64 // twice the area of all pieces
+	Work       int64 // elementary steps done, all workers
+	Stopped    bool  // the context ended the search before its budget
+}
+
+// Density is the area of the pieces over width times length.
+func (l StripLayout) Density(width int64) float64 {
+	return float64(l.Area2) / 2 / float64(width) / float64(l.Length)
+}
+
+// Strip lays the pieces on a roll of fixed width and shortens the length.
+// The layout has been checked by package verify. The same job gives the
+// same bytes on every machine, unless ctx ends first: then the best layout
+// so far is returned with Stopped set.
+func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
+	opt, err := job.Options.checked()
+	if err != nil {
+		return StripLayout{}, err
+	}
+	if job.Width <= 0 || job.Width >= MaxCoord {
+		return StripLayout{}, &InputError{"width", fmt.Sprint(job.Width), "want 1 .. 2^30", ErrRange}
+	}
+	pieces, err := checkedPieces(job.Pieces)
+	if err != nil {
+		return StripLayout{}, err
+	}
+	if wantsMaps(pieces) {
+		return turningStrip(ctx, job.Width, pieces, opt)
+	}
+	cat, simple := newCatalogue(pieces, opt.Gap)
+	if !simple || cat.tableWork() > int64(opt.Effort)*int64(opt.Workers)*1_000_000/2 && cat.tableWork() > 200_000_000 {
+		return turningStrip(ctx, job.Width, pieces, opt)
+	}
+	var area2, maxLen int64
+	lower := int64(0)
+	for ki := range cat.kinds {
+		k := &cat.kinds[ki]
+		p := &pieces[k.piece]
+		name := fmt.Sprintf("piece %d (%s)", k.piece, p.ID)
+		var ok []int
+		w, least := int64(0), int64(math.MaxInt64)
+		for _, si := range k.shapes {
+			s := cat.shapes[si]
+			if _, fits := fitAxis(0, job.Width-s.h, s.anchor.Y, p.PhaseY); fits {
+				ok = append(ok, si)
+				w = max(w, s.w)
+				r, _ := fitAxis(0, math.MaxInt64/4, s.anchor.X, p.PhaseX)
+				least = min(least, s.w+r)
+			}
+		}
+		if len(ok) == 0 {
+			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.box()), "wider than the roll in every allowed position", ErrNoRoom}
+		}
+		k.shapes = ok
+		lower = max(lower, least)
+		maxLen += int64(p.Count) * (w + opt.Gap + 2*p.PhaseX.Every)
+		if area2 > math.MaxInt64/4-int64(p.Count)*k.area2 {
+			return StripLayout{}, &InputError{name + ": area", fmt.Sprint(k.area2), "areas add up beyond range", ErrRange}
+		}
+		area2 += int64(p.Count) * k.area2
+	}
+	if maxLen >= MaxCoord {
+		return StripLayout{}, &InputError{"pieces", fmt.Sprint(maxLen), "all pieces in a row are longer than 2^30", ErrRange}
+	}
+	lower = max(lower, (area2+2*job.Width-1)/(2*job.Width))
+
+	run := &stripRun{cat: cat, pieces: pieces, width: job.Width, maxLen: maxLen, lower: lower, opt: opt}
+	best, work, stopped := run.search(ctx)
+	out := StripLayout{Length: best.length, LowerBound: lower, Area2: area2, Work: work, Stopped: stopped}
+	out.Placements = run.placements(best)
+	if err := checkStrip(job.Width, best.length, pieces, out.Placements, opt.Gap); err != nil {
+		return StripLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
+	}
+	return out, nil
+}
+
+type stripRun struct {
+	cat           *catalogue
+	pieces        []Piece
+	width, maxLen int64
+	lower         int64
+	opt           Options
+}
+
+func (r *stripRun) placements(b *snapshot) []Placement {
+	out := make([]Placement, len(r.cat.items))
+	for i := range out {
+		k := &r.cat.kinds[r.cat.items[i]]
+		s := r.cat.shapes[b.o[i]]
+		at := Point{b.x[i] + s.shift.X, b.y[i] + s.shift.Y}
+		out[i] = Placement{Piece: k.piece, Copy: r.cat.copyOf[i], Angle: s.angle, Mirrored: s.mirror, At: at,
+			Ring: r.pieces[k.piece].Ring.turned(s.angle, s.mirror).shifted(at)}
+	}
+	return out
+}
+
+// stripWorker is one search. It runs in its own goroutine and meets the
+// others at fixed amounts of work.
+type stripWorker struct {
+	*sep
+	run    *stripRun
+	best   snapshot
+	budget int64
+	next   int64 // work at the next meeting
+	every  int64
+	meet   chan *stripWorker // to the referee
+	resume chan meeting
+	ctx    context.Context
+	quit   bool
+	behind bool // a shorter layout was adopted at the last meeting
+}
+
+type meeting struct {
+	best *snapshot // adopt this one, or nil
+	quit bool
+}
+
+const meetings = 32
+
+// search runs the workers and exchanges their best layouts.
+func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stopped bool) {
+	budget := int64(r.opt.Effort) * 1_000_000
+	meet := make(chan *stripWorker)
+	ws := make([]*stripWorker, r.opt.Workers)
+	for i := range ws {
+		w := &stripWorker{run: r, budget: budget, every: budget/meetings + 1, meet: meet, resume: make(chan meeting), ctx: ctx}
+		w.sep = newSep(r.cat, r.pieces, r.width, r.maxLen, newRNG(r.opt.Seed, uint64(i)))
+		w.next = w.every
+		ws[i] = w
+	}
+	for _, w := range ws {
+		go w.main()
+	}
+	for done := 0; done < len(ws); {
+		// Every worker reports once per meeting.
+		for range ws {
+			<-meet
+		}
+		done = 0
+		var top *stripWorker
+		for _, w := range ws {
+			if w.quit {
+				done++
+			}
+			if w.best.length > 0 && (top == nil || w.best.length < top.best.length) {
+				top = w
+			}
+		}
+		if r.opt.Progress != nil {
+			p := Progress{Budget: budget * int64(len(ws)), Placed: len(r.cat.items)}
+			for _, w := range ws {
+				p.Work += min(w.work, budget)
+			}
+			p.Length = top.best.length
+			r.opt.Progress(p)
+		}
+		if done > 0 { // work and context end together for all
+			done = len(ws)
+			best = new(snapshot)
+			*best = top.best
+			for _, w := range ws {
+				work += w.work
+				stopped = stopped || w.work < budget
+			}
+			stopped = stopped && ctx.Err() != nil
+		}
+		for _, w := range ws {
+			m := meeting{quit: done > 0}
+			if w != top && top.best.length < w.best.length {
+				c := snapshot{length: top.best.length, x: slices.Clone(top.best.x), y: slices.Clone(top.best.y), o: slices.Clone(top.best.o)}
+				m.best = &c
+			}
+			w.resume <- m
+		}
+	}
+	return best, work, stopped
+}
+
+// main builds a first layout, explores, then compresses.
+func (w *stripWorker) main() {
+	w.construct()
+	w.L = w.extent()
+	w.save(&w.best)
+	w.explore(w.budget - w.budget/5)
+	w.compress()
+	for !w.quit {
+		w.report()
+	}
+}
+
+// report meets the other workers; it returns false if the search ends.
+func (w *stripWorker) report() bool {
+	if w.quit {
+		return false
+	}
+	if w.work >= w.budget || w.ctx.Err() != nil || w.best.length <= w.run.lower {
+		w.quit = true
+	}
+	w.next += w.every
+	w.meet <- w
+	m := <-w.resume
+	if m.quit {
+		w.quit = true
+	}
+	if m.best != nil {
+		w.best = *m.best
+		w.behind = true
+	}
+	return !w.quit
+}
+
+// check is asked between rounds.
+func (w *stripWorker) check() bool {
+	if w.quit {
+		return false
+	}
+	if w.work >= w.next || w.ctx.Err() != nil {
+		w.behind = false
+		return w.report() && !w.behind
+	}
+	return true
+}
+
+// construct places the pieces one by one, largest first, each as far left
+// as a number of tries finds room.
+func (w *stripWorker) construct() {
+	order := make([]int, w.n)
+	for i := range order {
+		order[i] = i
+	}
+	key := make([]float64, w.n)
+	for i := range key {
+		key[i] = float64(w.c.kinds[w.c.items[i]].hull2)
+		if w.rng != nil {
+			key[i] = float64(key[i] * (0.9 + 0.2*w.rng.float()))
+		}
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		if c := cmp.Compare(key[b], key[a]); c != 0 {
+			return c
+		}
+		return a - b
+	})
+	w.L = w.run.maxLen
+	tries := 200
+	if w.n > 100 {
+		tries = 20000 / w.n
+	}
+	var ext int64
+	for _, i := range order {
+		k := &w.c.kinds[w.c.items[i]]
+		p := &w.pieces[k.piece]
+		var best candidate
+		best.loss = math.MaxFloat64
+		for range tries {
+			o := k.shapes[w.rng.intn(len(k.shapes))]
+			s := w.c.shapes[o]
+			hi := max(ext-s.w, 0)
+			if best.loss < math.MaxFloat64 {
+				hi = min(hi, int64(best.loss)-s.w)
+			}
+			x, y, ok := w.fit(i, o, w.rng.between(0, hi), w.rng.between(0, w.W-s.h))
+			if !ok || w.eval(i, o, x, y, math.SmallestNonzeroFloat64) > 0 {
+				continue
+			}
+			for step := max(k.minSide/2, 1); step > k.minSide/100; {
+				nx, ny, ok := w.fit(i, o, x-step, y)
+				if ok && (nx < x) && w.eval(i, o, nx, ny, math.SmallestNonzeroFloat64) == 0 {
+					x = nx
+					continue
+				}
+				step /= 2
+			}
+			if l := float64(x + s.w); l < best.loss {
+				best = candidate{o, x, y, l}
+			}
+		}
+		if best.loss == math.MaxFloat64 {
+			o := k.shapes[w.rng.intn(len(k.shapes))]
+			start := ext
+			if w.c.gap > 0 && ext > 0 {
+				start += w.c.gap
+			}
+			x, y, _ := w.fit(i, o, start+p.PhaseX.Every, 0)
+			best = candidate{o, x, y, 0}
+		}
+		w.put(i, best.o, best.x, best.y)
+		ext = max(ext, best.x+w.c.shapes[best.o].w)
+	}
+}
+
+// squeeze sets the length and pushes pieces that stick out back inside,
+// in another orientation if the present one has become too long.
+func (w *stripWorker) squeeze(length int64) {
+	w.L = length
+	w.work += int64(w.n)
+	for i := range w.n {
+		w.pull(i, w.x[i])
+	}
+}
+
+// pull moves piece i to x, or as near as the strip allows.
+func (w *stripWorker) pull(i int, to int64) {
+	if x, y, ok := w.fit(i, w.o[i], to, w.y[i]); ok {
+		w.put(i, w.o[i], x, y)
+		return
+	}
+	for _, o := range w.c.kinds[w.c.items[i]].shapes {
+		if x, y, ok := w.fit(i, o, to, w.y[i]); ok {
+			w.put(i, o, x, y)
+			return
+		}
+	}
+}
+
+var (
+	exploreSize  = searchSize{near: 18, wide: 35, keep: 3}
+	compressSize = searchSize{near: 10, wide: 3, keep: 2}
+)
+
+const (
+	firstStep = 0.02
+	lastStep  = 0.001
+)
+
+func (w *stripWorker) shorter(f float64) int64 {
+	l := w.best.length
+	d := max(int64(float64(l)*f), 1)
+	return max(l-d, w.run.lower)
+}
+
+// explore shortens the strip by steps; where a length is not reached it
+// shakes the layout and tries again.
+func (w *stripWorker) explore(until int64) {
+	step := firstStep
+	var pool []snapshot
+	fresh := true
+	for w.work < until && !w.quit {
+		if w.best.length <= w.run.lower {
+			w.report()
+			return
+		}
+		w.calm()
+		if fresh {
+			w.load(&w.best)
+			pool = pool[:0]
+		}
+		w.squeeze(w.shorter(step))
+		loss, ok := w.separate(3, 100, exploreSize, func() bool { return w.check() && w.work < until })
+		switch {
+		case w.behind:
+			w.behind, fresh = false, true
+		case ok && w.extent() > w.L:
+			return // a piece fits in no orientation: cannot be shorter
+		case ok:
+			w.L = w.extent()
+			w.save(&w.best)
+			fresh = true
+		case step > lastStep:
+			step, fresh = max(step/2, lastStep), true
+		default:
+			var s snapshot
+			w.save(&s)
+			s.loss = loss
+			at, _ := slices.BinarySearchFunc(pool, loss, func(p snapshot, l float64) int { return cmp.Compare(p.loss, l) })
+			pool = slices.Insert(pool, at, s)
+			if len(pool) > 12 {
+				pool = pool[:12]
+			}
+			// Better layouts are picked more often.
+			u := w.rng.float()
+			pick := int(float64(float64(u*u) * float64(len(pool))))
+			w.load(&pool[pick])
+			w.shake()
+			fresh = false
+		}
+	}
+}
+
+// shake exchanges two large pieces of different outline, with what
+// lies in the way of each following.
+func (w *stripWorker) shake() {
+	order := make([]int, w.n)
+	for i := range order {
+		order[i] = i
+	}
+	area := func(i int) int64 { return w.c.kinds[w.c.items[i]].hull2 }
+	slices.SortFunc(order, func(a, b int) int {
+		if c := cmp.Compare(area(b), area(a)); c != 0 {
+			return c
+		}
+		return a - b
+	})
+	// Large: the first pieces that make up three quarters of the area.
+	var sum, part float64
+	for _, i := range order {
+		sum += float64(area(i))
+	}
+	m := 0
+	for m < w.n && (part < 0.75*sum || m < 2) {
+		part += float64(area(order[m]))
+		m++
+	}
+	m = min(max(m, 2), w.n)
+	for t := range 20 {
+		a, b := order[w.rng.intn(m)], order[w.rng.intn(m)]
+		if w.c.items[a] == w.c.items[b] && t < 15 || a == b {
+			continue
+		}
+		sa, sb := w.c.shapes[w.o[a]], w.c.shapes[w.o[b]]
+		ax, ay := w.x[a]+sa.w/2, w.y[a]+sa.h/2
+		bx, by := w.x[b]+sb.w/2, w.y[b]+sb.h/2
+		x1, y1, ok1 := w.fit(a, w.o[a], bx-sa.w/2, by-sa.h/2)
+		x2, y2, ok2 := w.fit(b, w.o[b], ax-sb.w/2, ay-sb.h/2)
+		if !ok1 || !ok2 {
+			continue
+		}
+		// Small pieces covered by the larger one go to the other place.
+		w.put(a, w.o[a], x1, y1)
+		w.put(b, w.o[b], x2, y2)
+		return
+	}
+}
+
+// compress shortens the best layout by ever smaller amounts, each time
+// closing it up at a random place.
+func (w *stripWorker) compress() {
+	from := w.work
+	for w.work < w.budget && !w.quit && w.best.length > w.run.lower {
+		left := float64(w.budget-w.work) / float64(max(w.budget-from, 1))
+		step := 0.00001 + float64(0.0005*left)
+		w.load(&w.best)
+		w.calm()
+		target := w.shorter(step)
+		d := w.best.length - target
+		cut := w.rng.between(0, w.L)
+		w.L = target
+		for i := range w.n {
+			s := w.c.shapes[w.o[i]]
+			x := w.x[i]
+			if x+s.w/2 > cut {
+				x -= d
+			}
+			w.pull(i, x)
+		}
+		w.work += int64(w.n)
+		if _, ok := w.separate(1, 60, compressSize, w.check); ok && !w.behind && w.extent() <= target {
+			w.L = w.extent()
+			w.save(&w.best)
+		}
+		w.behind = false
+		if !w.check() && w.quit {
+			return
+		}
+		w.behind = false
+	}
+}

@@ -1,0 +1,287 @@
+package verify
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/peterstace/simplefeatures/geom"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func square(x, y, s int64) Ring { return Ring{{x, y}, {x + s, y}, {x + s, y + s}, {x, y + s}} }
+
+// plus is a cross of five unit squares; two of them pushed against one
+// wall overlap without any proper crossing of edges.
+func plus(x, y, u int64) Ring {
+	r := Ring{{1, 0}, {2, 0}, {2, 1}, {3, 1}, {3, 2}, {2, 2}, {2, 3}, {1, 3}, {1, 2}, {0, 2}, {0, 1}, {1, 1}}
+	for i := range r {
+		r[i] = Point{x + r[i].X*u, y + r[i].Y*u}
+	}
+	return r
+}
+
+func TestOverlap(t *testing.T) {
+	ell := Ring{{0, 0}, {4, 0}, {4, 2}, {2, 2}, {2, 4}, {0, 4}}
+	for _, c := range []struct {
+		name string
+		a, b Ring
+		want bool
+	}{
+		{"apart", square(0, 0, 2), square(5, 0, 2), false},
+		{"side by side", square(0, 0, 2), square(2, 0, 2), false},
+		{"side by side, shifted", square(0, 0, 2), square(2, 1, 2), false},
+		{"corner to corner", square(0, 0, 2), square(2, 2, 2), false},
+		{"the same", square(0, 0, 2), square(0, 0, 2), true},
+		{"the same, clockwise", square(0, 0, 2), Ring{{0, 2}, {2, 2}, {2, 0}, {0, 0}}, true},
+		{"inside", square(0, 0, 9), square(3, 3, 2), true},
+		{"inside on the border", square(0, 0, 9), square(0, 0, 2), true},
+		{"shifted along one axis", square(0, 0, 4), square(1, 0, 4), true},
+		{"two plus shapes on one wall", plus(0, 0, 2), plus(0, 2, 2), true},
+		{"two plus shapes nested", plus(0, 0, 2), plus(4, 2, 2), false},
+		{"in the notch", ell, square(2, 2, 2), false},
+		{"in the notch, too big", ell, square(1, 2, 3), true},
+		{"diamond touching", Ring{{0, 0}, {2, -2}, {4, 0}, {2, 2}}, Ring{{4, 0}, {6, -2}, {8, 0}, {6, 2}}, false},
+		{"diamond in square", square(0, 0, 4), Ring{{2, 0}, {4, 2}, {2, 4}, {0, 2}}, true},
+		{"corner through corner", Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}}, Ring{{4, 4}, {0, 8}, {-4, 4}, {0, 0}}, true},
+		{"too few corners", square(0, 0, 4), Ring{{0, 0}, {4, 4}}, false},
+	} {
+		assert.Equal(t, c.want, Overlap(c.a, c.b), c.name)
+		assert.Equal(t, c.want, Overlap(c.b, c.a), c.name+", other way")
+	}
+}
+
+func TestInside(t *testing.T) {
+	u := Ring{{0, 0}, {9, 0}, {9, 9}, {6, 9}, {6, 3}, {3, 3}, {3, 9}, {0, 9}}
+	assert.True(t, Inside(square(0, 0, 9), square(0, 0, 9)))
+	assert.True(t, Inside(square(0, 3, 3), u))
+	assert.True(t, Inside(Ring{{0, 0}, {9, 0}, {9, 3}, {0, 3}}, u))
+	assert.False(t, Inside(Ring{{0, 0}, {9, 0}, {9, 4}, {0, 4}}, u))
+	assert.False(t, Inside(square(3, 4, 3), u))
+	assert.False(t, Inside(square(0, 0, 9), u))
+	assert.False(t, Inside(square(7, 7, 4), square(0, 0, 9)))
+}
+
+func TestCloser(t *testing.T) {
+	a := square(0, 0, 10)
+	assert.False(t, Closer(a, square(13, 0, 10), 3))
+	assert.True(t, Closer(a, square(13, 0, 10), 4))
+	assert.False(t, Closer(a, square(13, 14, 10), 5)) // 3-4-5
+	assert.True(t, Closer(a, square(13, 14, 10), 6))
+	assert.True(t, Closer(a, Ring{{11, 5}, {20, 0}, {20, 10}}, 2))
+}
+
+// randomRing is a star-shaped ring about (x, y), sometimes on a coarse grid so that
+// borders touch and run along each other.
+func randomRing(r *rand.Rand, x, y, size int64) Ring {
+	step := int64(1)
+	if r.IntN(2) == 0 {
+		step = size / 4
+	}
+	for {
+		var pts []Point
+		for n := 3 + r.IntN(7); n > 0; n-- {
+			p := Point{x + (r.Int64N(2*size+1)-size)/step*step, y + (r.Int64N(2*size+1)-size)/step*step}
+			if p != (Point{x, y}) && !slices.Contains(pts, p) {
+				pts = append(pts, p)
+			}
+		}
+		c := Point{x, y}
+		half := func(p Point) bool { return p.Y < y || (p.Y == y && p.X < x) }
+		slices.SortFunc(pts, func(a, b Point) int {
+			if half(a) != half(b) {
+				if half(a) {
+					return 1
+				}
+				return -1
+			}
+			return -sgn(side(c, a, b))
+		})
+		ok := len(pts) >= 3
+		for i := range pts {
+			q := pts[(i+1)%len(pts)]
+			ok = ok && side(c, pts[i], q) > 0
+		}
+		if ok {
+			return pts
+		}
+	}
+}
+
+func toGeom(t require.TestingT, r Ring) geom.Geometry {
+	var c []float64
+	for i := 0; i <= len(r); i++ {
+		p := r[i%len(r)]
+		c = append(c, float64(p.X), float64(p.Y))
+	}
+	g := geom.NewPolygon([]geom.LineString{geom.NewLineString(geom.NewSequence(c, geom.DimXY))}).AsGeometry()
+	require.NoError(t, g.Validate())
+	return g
+}
+
+// Two engines: the referee and the polygon intersection of a general
+// geometry library (pure Go).
+func TestAgainstSimplefeatures(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	overlaps := 0
+	for range 1500 {
+		a := randomRing(r, 0, 0, 20)
+		b := randomRing(r, r.Int64N(50)-25, r.Int64N(50)-25, 20)
+		x, err := geom.Intersection(toGeom(t, a), toGeom(t, b))
+		require.NoError(t, err)
+		want := x.Area() > 1e-6
+		got := Overlap(a, b)
+		require.Equal(t, want, got, fmt.Sprint(a, b, x.Area()))
+		d, err := geom.Difference(toGeom(t, a), toGeom(t, b))
+		require.NoError(t, err)
+		require.Equal(t, d.Area() < 1e-6, Inside(a, b), fmt.Sprint(a, b, d.Area()))
+		if got {
+			overlaps++
+		}
+	}
+	require.Greater(t, overlaps, 200)
+	require.Less(t, overlaps, 1300)
+}
+
+// Laws: overlap does not depend on the order, on the sense of the rings,
+// on where they start, nor on a common move or turn.
+func TestOverlapLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1))
+		a := randomRing(r, 0, 0, 12)
+		b := randomRing(r, r.Int64N(30)-15, r.Int64N(30)-15, 12)
+		want := Overlap(a, b)
+		require.Equal(t, want, Overlap(b, a))
+		turned := func(g Ring) Ring {
+			out := slices.Clone(g)
+			for i, p := range out {
+				out[i] = Point{-p.Y + 7, p.X - 3}
+			}
+			k := int(r.Int64N(int64(len(out))))
+			out = append(out[k:], out[:k]...)
+			if r.IntN(2) == 0 {
+				slices.Reverse(out)
+			}
+			return out
+		}
+		require.Equal(t, want, Overlap(turned(a), turned(b)))
+		if Inside(a, b) {
+			require.True(t, want)
+		}
+	})
+}
+
+func goodLayout() ([]Piece, []Container, []Placement) {
+	ps := []Piece{
+		{Ring: square(0, 0, 10), Count: 2, Angles: []int64{0, 90_000_000}},
+		{Ring: Ring{{0, 0}, {10, 0}, {0, 10}}, Count: 1, MustMirror: true},
+		{Ring: square(0, 0, 10), Count: 1, Lax: true, Least: 2, PhaseX: Phase{20, 0}},
+	}
+	cs := []Container{{Outer: square(0, 0, 40), Holes: []Ring{square(20, 20, 5)},
+		Zones: []Zone{{1, square(30, 30, 5)}, {2, square(0, 30, 5)}}}}
+	pl := []Placement{
+		{0, 0, 0, 0, false, Point{0, 0}, square(0, 0, 10)},
+		{0, 1, 0, 90_000_000, false, Point{20, 0}, Ring{{20, 0}, {20, 10}, {10, 10}, {10, 0}}},
+		{1, 0, 0, 0, true, Point{30, 0}, Ring{{30, 10}, {20, 0}, {30, 0}}},
+		{2, 0, 0, 0, false, Point{0, 30}, square(0, 30, 10)},
+	}
+	return ps, cs, pl
+}
+
+// Every kind of fault, put into a good layout, is found.
+func TestInjectedFaults(t *testing.T) {
+	ps, cs, pl := goodLayout()
+	require.Empty(t, Check(ps, cs, 0, true, pl))
+	shift := func(p *Placement, dx, dy int64) {
+		p.At.X += dx
+		p.At.Y += dy
+		p.Ring = slices.Clone(p.Ring)
+		for i := range p.Ring {
+			p.Ring[i].X += dx
+			p.Ring[i].Y += dy
+		}
+	}
+	for _, c := range []struct {
+		kind Kind
+		do   func(ps []Piece, cs []Container, pl *[]Placement) int64
+	}{
+		{Missing, func(_ []Piece, _ []Container, pl *[]Placement) int64 { *pl = (*pl)[1:]; return 0 }},
+		{Repeated, func(_ []Piece, _ []Container, pl *[]Placement) int64 { (*pl)[1].Copy = 0; return 0 }},
+		{Repeated, func(_ []Piece, _ []Container, pl *[]Placement) int64 { (*pl)[1].Container = 1; return 0 }},
+		{Shape, func(_ []Piece, _ []Container, pl *[]Placement) int64 {
+			(*pl)[0].Ring = slices.Clone((*pl)[0].Ring)
+			(*pl)[0].Ring[2].X--
+			return 0
+		}},
+		{Angle, func(_ []Piece, _ []Container, pl *[]Placement) int64 { (*pl)[1].Angle = 180_000_000; return 0 }},
+		{Mirror, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[1].MustMirror = false; return 0 }},
+		{Mirror, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[0].MustMirror = true; return 0 }},
+		{Outside, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], -1, 0); return 0 }},
+		{OnHole, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 11, 11); return 0 }},
+		{OnZone, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 30, 30); return 0 }},
+		{OnZone, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[3-1].Least = 3; return 0 }},
+		{Overlaps, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 1, 0); return 0 }},
+		{TooClose, func(_ []Piece, _ []Container, _ *[]Placement) int64 { return 1 }},
+		{OffRepeat, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[2].PhaseX.At = 1; return 0 }},
+		{Range, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 1<<30, 0); return 0 }},
+	} {
+		ps, cs, pl := goodLayout()
+		gap := c.do(ps, cs, &pl)
+		var kinds []Kind
+		for _, f := range Check(ps, cs, gap, true, pl) {
+			kinds = append(kinds, f.Kind)
+			assert.NotEmpty(t, f.Error())
+		}
+		assert.Contains(t, kinds, c.kind, c.kind.String())
+	}
+}
+
+// A fault found is a fault there: moving one piece of a good layout by
+// random amounts is judged like the general library judges it.
+func TestMovedPiece(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	ps, cs, pl := goodLayout()
+	for range 400 {
+		dx, dy := r.Int64N(50)-10, r.Int64N(50)-10
+		q := slices.Clone(pl)
+		q[0].At = Point{dx, dy}
+		q[0].Ring = square(dx, dy, 10)
+		bad := func(a, b Ring) bool {
+			x, err := geom.Intersection(toGeom(t, a), toGeom(t, b))
+			require.NoError(t, err)
+			return x.Area() > 1e-6
+		}
+		want := dx < 0 || dy < 0 || dx > 30 || dy > 30 || bad(q[0].Ring, cs[0].Holes[0]) ||
+			bad(q[0].Ring, cs[0].Zones[0].Ring) || bad(q[0].Ring, cs[0].Zones[1].Ring) ||
+			bad(q[0].Ring, q[1].Ring) || bad(q[0].Ring, q[2].Ring) || bad(q[0].Ring, q[3].Ring)
+		require.Equal(t, want, len(Check(ps, cs, 0, true, q)) > 0, "%d %d", dx, dy)
+	}
+}
+
+func FuzzOverlap(f *testing.F) {
+	f.Add([]byte{0, 0, 4, 0, 4, 4, 0, 4}, []byte{2, 2, 6, 2, 6, 6, 2, 6})
+	f.Add([]byte{0, 0, 4, 4, 4, 0, 0, 4}, []byte{1, 1, 1, 1, 1, 1})
+	f.Add([]byte{0, 0, 4, 0, 2, 0, 4, 4}, []byte{0, 0, 4, 0, 4, 4})
+	f.Fuzz(func(t *testing.T, a, b []byte) {
+		ring := func(v []byte) Ring {
+			var r Ring
+			for i := 0; i+1 < len(v) && len(r) < 30; i += 2 {
+				r = append(r, Point{int64(int8(v[i])), int64(int8(v[i+1]))})
+			}
+			return r
+		}
+		// Any input, also degenerate or crossing itself: no panic, and the
+		// answer does not depend on the order.
+		ra, rb := ring(a), ring(b)
+		if Overlap(ra, rb) != Overlap(rb, ra) {
+			t.Fatal("order matters")
+		}
+		if len(ra) > 2 && len(rb) > 2 {
+			Inside(ra, rb)
+			Closer(ra, rb, 3)
+		}
+	})
+}
