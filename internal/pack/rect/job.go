@@ -300,8 +300,8 @@ func ceilTo(v, r, period int64) int64 {
 // DefaultEffort is the effort used when Options.Effort is 0: a tenth of a second or so on two cores.
 const DefaultEffort = 0.1
 
-// unitsPerEffort is the work per worker for effort 1. A unit is about 1.7 ns of one core.
-const unitsPerEffort = 6e8
+// unitsPerEffort is the work per worker for effort 1. A unit is about 2 ns of one core.
+const unitsPerEffort = 5e8
 
 // Options steer a search. The zero value is useful.
 type Options struct {
