@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"strconv"
@@ -37,7 +38,7 @@ func runDissect(_ context.Context, args []string, std stdio) error {
 	seed := fs.Uint64("seed", 1, "first seed")
 	seeds := fs.Int("seeds", 1, "number of seeds")
 	if err := fs.Parse(args); err != nil {
-		if err == flag.ErrHelp {
+		if errors.Is(err, flag.ErrHelp) {
 			return err
 		}
 		return inputError{err}

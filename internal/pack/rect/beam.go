@@ -153,11 +153,8 @@ func lowest(sky []seg) int {
 // search tries to place everything under limit, keeping at most size partial layouts. It gives up after maxUnits work
 // or when stop says so.
 func (b *beam) search(limit int64, size int, g guide, maxUnits int64, stop func() bool) ([]spot, bool) {
-	for _, k := range b.byTall {
-		if b.minH[k] > limit {
-			return nil, false
-		}
-		break
+	if len(b.byTall) > 0 && b.minH[b.byTall[0]] > limit {
+		return nil, false
 	}
 	b.limit, b.g = limit, g
 	budget := float64(float64(b.width)*float64(limit)) - b.total
@@ -442,7 +439,8 @@ func (b *beam) grow(k kid, last bool, budget float64) (trail, bool) {
 	id, right := k.entry>>1, k.entry&1 == 1
 	e := &b.ents[id]
 	i := int(p.low)
-	sky := append(b.tmp[:0], b.skyA[p.sky:p.sky+p.segs]...)
+	b.tmp = append(b.tmp[:0], b.skyA[p.sky:p.sky+p.segs]...)
+	sky := b.tmp
 	s := sky[i]
 	switch {
 	case e.w == s.w:

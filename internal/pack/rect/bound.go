@@ -174,9 +174,9 @@ func gcd(a, b int64) int64 {
 
 // sums is the set of sums of chosen numbers up to a limit.
 type sums struct {
-	limit    int64
-	word     []uint64
-	old, tmp []uint64
+	limit int64
+	word  []uint64
+	old   []uint64
 }
 
 func newSums(limit int64) *sums {

@@ -228,7 +228,7 @@ func (w *orderedWorker) work(units int64) {
 			a, b = b, a
 		}
 		old := w.rng.intn(4)
-		undo := func() {}
+		var undo func()
 		switch old {
 		case 0, 1:
 			w.order[a], w.order[b] = w.order[b], w.order[a]

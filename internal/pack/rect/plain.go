@@ -307,7 +307,6 @@ func heightOf(boxes []box, spots []spot) int64 {
 type localSearch struct {
 	f     *filler
 	rng   rnd
-	base  []int64 // priorities of the current order before disturbance
 	cur   []step
 	waste float64
 	fails int

@@ -389,7 +389,7 @@ func TestChair(t *testing.T) {
 	for _, s := range p.Seams {
 		seams[s.Copy]++
 	}
-	assert.Equal(t, 2, len(seams), "both boxings are joined")
+	assert.Len(t, seams, 2, "both boxings are joined")
 	t.Logf("length %.2f in, bound %.2f in, %d seams", float64(p.Length)/16, float64(p.Bound)/16, len(p.Seams))
 }
 

@@ -33,10 +33,7 @@ func Solve(ctx context.Context, j *Job, o Options) (*Plan, error) {
 	if j.MaxLength > 0 && s.bound > j.MaxLength {
 		return nil, fmt.Errorf("%w: at least %d of length are needed, the strip has %d", ErrNoLayout, s.bound, j.MaxLength)
 	}
-	division, err := s.divide()
-	if err != nil {
-		return nil, err
-	}
+	division := s.divide()
 	p, err := s.lay(division, s.units)
 	if err != nil {
 		return nil, err
@@ -64,7 +61,7 @@ type solver struct {
 
 // divide chooses how the pieces that may be joined are divided. Every such piece starts with its first division; one
 // after the other the alternatives are tried with a small part of the effort.
-func (s *solver) divide() ([][]int64, error) {
+func (s *solver) divide() [][]int64 {
 	j := s.j
 	division := make([][]int64, len(j.Pieces))
 	options := make([][][]int64, len(j.Pieces))
@@ -77,7 +74,7 @@ func (s *solver) divide() ([][]int64, error) {
 		}
 	}
 	if tries == 0 {
-		return division, nil
+		return division
 	}
 	each := s.units / int64(3*tries)
 	best := maxCoord
@@ -87,7 +84,7 @@ func (s *solver) divide() ([][]int64, error) {
 	for i := range options {
 		for k := 1; k < len(options[i]); k++ {
 			if s.ctx.Err() != nil || best <= s.bound {
-				return division, nil
+				return division
 			}
 			old := division[i]
 			division[i] = options[i][k]
@@ -99,7 +96,7 @@ func (s *solver) divide() ([][]int64, error) {
 			division[i] = old
 		}
 	}
-	return division, nil
+	return division
 }
 
 func (s *solver) quick(division [][]int64, units int64) (int64, error) {

@@ -19,12 +19,6 @@ func (s *wide) add(t wide) {
 	s.hi, _ = bits.Add64(s.hi, t.hi, c)
 }
 
-// addWideMul adds t*b; the product must stay below 2^128.
-func (s *wide) addWideMul(t wide, b int64) {
-	hi, lo := bits.Mul64(t.lo, uint64(b))
-	s.add(wide{hi + t.hi*uint64(b), lo})
-}
-
 func (s wide) less(t wide) bool { return s.hi < t.hi || s.hi == t.hi && s.lo < t.lo }
 
 // ceilDiv is s/d rounded up, at most 2^62; d must be positive.

@@ -131,7 +131,7 @@ func complete(s *Strip) *Fault {
 		seen[id][l.Segment] = true
 	}
 	for d := range s.Demands {
-		for c := 0; c < s.Demands[d].Count; c++ {
+		for c := range s.Demands[d].Count {
 			id := copyID{d, c}
 			if len(seen[id]) == 0 || len(seen[id]) != segments[id] {
 				return fault(KindMissing, "demand %d copy %d is not laid completely", d, c)
@@ -258,7 +258,8 @@ func apart(s *Strip) *Fault {
 				return fault(KindOverlap, "laid %d and %d", min(i, k), max(i, k))
 			}
 		}
-		open = append(keep, i)
+		keep = append(keep, i)
+		open = keep
 	}
 	return nil
 }
