@@ -7,7 +7,7 @@ var unitSources = []Source{
 		Title:     "NIST Special Publication 811, Guide for the Use of the International System of Units",
 		Edition:   "2008",
 		Publisher: "National Institute of Standards and Technology",
-		Locator:   "Appendix B.8 and its footnotes, read in transcriptions of the table; a factor counts as read where several agree",
+		Locator:   "Appendix B.8 and its footnotes, read in copies of the table; a factor counts as read where several agree",
 		Address:   "https://www.nist.gov/pml/special-publication-811",
 	},
 	{
