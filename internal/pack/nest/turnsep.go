@@ -544,6 +544,8 @@ type separation struct {
 	idle    int
 	strikes int
 	from    float64
+	top     []pose // the best state before any shake
+	topLoss float64
 }
 
 func (s *turnSep) begin() *separation {
@@ -551,7 +553,7 @@ func (s *turnSep) begin() *separation {
 	clear(s.extra)
 	clear(s.eland)
 	l := s.weigh(false)
-	return &separation{turnSep: s, low: s.save(), lowLoss: l, from: l}
+	return &separation{turnSep: s, low: s.save(), lowLoss: l, from: l, topLoss: math.MaxFloat64}
 }
 
 // run goes on until the layout is good or the work reaches until. shake is
@@ -591,6 +593,12 @@ func (r *separation) run(until int64, patience int, ss searchSize, stop func() b
 			s.load(r.low)
 			if r.strikes >= 3 {
 				r.strikes = 0
+				// Half of the time start again from the best state met.
+				if r.lowLoss < r.topLoss {
+					r.top, r.topLoss = r.low, r.lowLoss
+				} else if s.rng.next()&1 == 0 {
+					s.load(r.top)
+				}
 				shake()
 				s.calm()
 				r.lowLoss = s.weigh(false)
