@@ -13,7 +13,7 @@ import (
 
 // hidesEffort is the default work budget of the hides command: a little
 // under a minute on two cores.
-const hidesEffort = 3600
+const hidesEffort = 5000
 
 type hideStock struct {
 	Hides []struct {

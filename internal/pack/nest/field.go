@@ -144,10 +144,15 @@ func (f *field) filled(rings ...Ring) []bool {
 	return in
 }
 
-// at returns the signed distance. Outside the map it combines the value
-// at the nearest place of the map with the way there: never farther than
-// the truth, because the map is convex and holds the region.
-func (f *field) at(x, y float64) float64 {
+// at returns the signed distance. Outside the map it is the distance to
+// the place of the region that is nearest to the edge of the map.
+func (f *field) at(x, y float64) float64 { return f.look(x, y, false) }
+
+// bound is like at, but outside the map never farther than the truth: the
+// map is convex and holds the region.
+func (f *field) bound(x, y float64) float64 { return f.look(x, y, true) }
+
+func (f *field) look(x, y float64, safe bool) float64 {
 	gx, gy := (x-f.x0)*f.inv, (y-f.y0)*f.inv
 	var ox, oy float64
 	if gx < 0 {
@@ -169,11 +174,21 @@ func (f *field) at(x, y float64) float64 {
 	lo := a + float64(fx*(b-a))
 	hi := c + float64(fx*(d-c))
 	v := lo + float64(fy*(hi-lo))
-	if ox != 0 || oy != 0 {
-		ox, oy = ox*f.cell, oy*f.cell
-		v = -math.Sqrt(float64(v*v) + float64(ox*ox) + float64(oy*oy))
+	if ox == 0 && oy == 0 {
+		return v
 	}
-	return v
+	ox, oy = ox*f.cell, oy*f.cell
+	if safe {
+		return -math.Sqrt(float64(v*v) + float64(ox*ox) + float64(oy*oy))
+	}
+	// The slope points to the nearest place, at distance -v from the edge.
+	sx := (b - a) + float64(fy*((d-c)-(b-a)))
+	sy := (c - a) + float64(fx*((d-b)-(c-a)))
+	if l := hypot(sx, sy); l > 0 {
+		ox += float64(v * (sx / l))
+		oy += float64(v * (sy / l))
+	}
+	return -hypot(ox, oy)
 }
 
 func ringEdges(rings ...Ring) [][2]Point {

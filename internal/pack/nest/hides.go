@@ -363,14 +363,14 @@ func (r *hideRun) improve(least int) {
 		}
 	}
 	// Fewer hides, the largest there are: they leave most room.
-	mark := r.budget * 13 / 20
+	mark := r.budget * 3 / 4
 	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
 		target := slices.Clone(all[:len(r.used)-1])
 		slices.Sort(target)
 		r.hunt(mark, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
 	}
 	// Less area or cost: exchange a used hide for a cheaper one.
-	mark = r.budget * 9 / 10
+	mark = r.budget * 23 / 25
 	for r.work() < mark && r.ctx.Err() == nil {
 		type swap struct{ out, in int }
 		var list []swap

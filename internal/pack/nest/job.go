@@ -176,8 +176,8 @@ type Options struct {
 	Progress func(Progress)
 }
 
-// DefaultEffort suits an interactive call: one or two seconds.
-const DefaultEffort = 100
+// DefaultEffort suits an interactive call: about a second on two cores.
+const DefaultEffort = 60
 
 const maxPieces = 5000
 

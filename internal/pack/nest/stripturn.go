@@ -122,19 +122,16 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 	}
 	share := r.opt
 	r.opt.Progress = nil
-	scatter := func(l float64) func(int, *turnSep) bool {
-		return func(_ int, w *turnSep) bool {
-			w.limit[0] = l
-			for i := range w.n {
-				w.throw(i)
-			}
-			return true
-		}
-	}
-	for l := math.Ceil(float64(area2) / 2 / float64(width) / 0.6); l < best && r.work() < r.budget && ctx.Err() == nil; l = math.Ceil(l*1.15) + 1 {
-		if r.hunt(min(r.work()+r.budget/8, r.budget), scatter(l)) {
-			best = min(best, length())
-			break
+	// A raster first-fit is the start, if it beats the row.
+	start := newRasterFit(ctx, r.ws[0], 1, 8)
+	start.cell = max(math.Ceil(float64(width)/120), math.Ceil(float64(row)/20000))
+	if len(start.fill([]int{0})) == 0 {
+		row := r.best
+		r.best = r.ws[0].save()
+		if l := length(); l < best {
+			best = l
+		} else {
+			r.best = row
 		}
 	}
 	for step := 0.03; r.work() < r.budget && ctx.Err() == nil && best > float64(lower); {

@@ -182,7 +182,6 @@ func (s *turnSep) pairDepth(b *body, p pose, sn, cs float64, discs []disc, j int
 	o := s.bodies[s.items[j]]
 	dx, dy := q.x-p.x, q.y-p.y
 	r := b.radius + o.radius + keep
-	s.work++
 	if float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
 		return 0
 	}
@@ -195,7 +194,7 @@ func (s *turnSep) pairDepth(b *body, p pose, sn, cs float64, discs []disc, j int
 		lx = -lx
 	}
 	s.work += 2
-	if b.f.at(lx, ly) <= -(o.reach + keep) {
+	if b.f.bound(lx, ly) <= -(o.reach + keep) {
 		return 0
 	}
 	s.work += 8
@@ -228,6 +227,7 @@ func (s *turnSep) eval(i int, p pose, bound float64) float64 {
 			return math.MaxFloat64
 		}
 	}
+	s.work += int64(len(s.on[p.g])) / 8
 	for _, j := range s.on[p.g] {
 		if j == i {
 			continue
@@ -447,7 +447,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 		b := s.bodies[s.items[i]]
 		sn, cs := p.a.sincos()
 		keep := s.slack + float64(s.eland[i])
-		s.work += 8
+		s.work += 8 + int64(len(s.on[p.g]))/8
 		if d := s.landDepth(b, p, sn, cs, s.world[i], -keep, math.MaxFloat64) + keep; d > 0 {
 			l := float64(d*b.size) * b.size
 			hits = append(hits, hit{i, -1, l})
@@ -544,6 +544,8 @@ type separation struct {
 	idle    int
 	strikes int
 	from    float64
+	top     []pose // the best state before any shake
+	topLoss float64
 }
 
 func (s *turnSep) begin() *separation {
@@ -551,7 +553,7 @@ func (s *turnSep) begin() *separation {
 	clear(s.extra)
 	clear(s.eland)
 	l := s.weigh(false)
-	return &separation{turnSep: s, low: s.save(), lowLoss: l, from: l}
+	return &separation{turnSep: s, low: s.save(), lowLoss: l, from: l, topLoss: math.MaxFloat64}
 }
 
 // run goes on until the layout is good or the work reaches until. shake is
@@ -591,6 +593,12 @@ func (r *separation) run(until int64, patience int, ss searchSize, stop func() b
 			s.load(r.low)
 			if r.strikes >= 3 {
 				r.strikes = 0
+				// Half of the time start again from the best state met.
+				if r.lowLoss < r.topLoss {
+					r.top, r.topLoss = r.low, r.lowLoss
+				} else if s.rng.next()&1 == 0 {
+					s.load(r.top)
+				}
 				shake()
 				s.calm()
 				r.lowLoss = s.weigh(false)
