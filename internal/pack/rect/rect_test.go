@@ -140,6 +140,18 @@ func drawJob(t *rapid.T) *Job {
 	return j
 }
 
+// A piece alone in its group must lie within the window too: refused when it
+// is longer every way, turned when that helps.
+func TestGroupOfOne(t *testing.T) {
+	j := &Job{Width: 30, Groups: []Group{{Window: 20}}, Pieces: []Piece{{W: 5, H: 21, Count: 1, Group: 1}}}
+	_, err := Solve(context.Background(), j, Options{Effort: 0.001})
+	require.ErrorIs(t, err, ErrNoLayout)
+	j.Pieces[0].Turns = Upright | QuarterTurn
+	p, err := Solve(context.Background(), j, Options{Effort: 0.001})
+	require.NoError(t, err)
+	require.Equal(t, int64(5), p.Length)
+}
+
 // Every plan passes the verifier (Solve runs it), and no plan is shorter than the bound. Jobs that are refused are
 // refused with a typed error.
 func TestAnyJob(t *testing.T) {

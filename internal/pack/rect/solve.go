@@ -157,12 +157,20 @@ func (r *Repeat) binds(parts []part) bool {
 	return slices.ContainsFunc(parts, func(p part) bool { return p.match != 0 })
 }
 
-// grouped reports whether a group could fail: it has at least two members.
+// grouped reports whether a group could fail: it has at least two members, or
+// one that is longer than its window some way up.
 func (s *solver) grouped(parts []part) bool {
 	count := make([]int, len(s.j.Groups)+1)
 	for i := range parts {
-		if g := parts[i].group; g > 0 {
-			if count[g]++; count[g] > 1 {
+		g := parts[i].group
+		if g == 0 {
+			continue
+		}
+		if count[g]++; count[g] > 1 {
+			return true
+		}
+		for _, l := range parts[i].lays {
+			if l.h > s.j.Groups[g-1].Window {
 				return true
 			}
 		}
