@@ -38,9 +38,9 @@ var rules = [...]Rule{
 	{"loose cover tuck-in", Raw, 6 * unit.Inch, published("EC57-1125", "1924 and 1938 newspapers say 4 in, 6 in and 10 in")},
 	{"loose cover bottom", TurnedUnder, 2 * unit.Inch, published("EC57-1125", "")},
 	{"loose cover seam, generous", PlainSeam, 3 * half, practice("1 1/2 in all round")},
-	{"loose cover tuck-in, 1924", Raw, 4 * unit.Inch, published("NZH-1924-05-16", "")},
-	{"loose cover tuck-in of the back, 1938", Raw, 10 * unit.Inch, published("WT-1938-12-28", "about")},
-	{"loose cover tuck-in of the seat, 1938", Raw, 6 * unit.Inch, published("WT-1938-12-28", "about")},
+	{"loose cover tuck-in, 1924", Raw, 4 * unit.Inch, practice("printed in a newspaper")},
+	{"loose cover tuck-in of the back, 1938", Raw, 10 * unit.Inch, practice("about; printed in a newspaper")},
+	{"loose cover tuck-in of the seat, 1938", Raw, 6 * unit.Inch, practice("about; printed in a newspaper")},
 	{"loose cover base", TurnedUnder, 6 * unit.Inch, practice("15 cm round the base")},
 
 	// canvas, duck and leather on equipment

@@ -42,7 +42,7 @@ func FurnitureYardage() []Yardage {
 		practice("loose cover with tailored skirt, sofa", 79*yd/4, 79*yd/4, 45, "45 to 54 in goods"),
 		practice("loose cover with tailored skirt, chair", 9*yd, 9*yd, 45, "45 to 54 in goods"),
 		practice("loose cover with tailored skirt, footstool", 3*yd/2, 3*yd/2, 45, "45 to 54 in goods"),
-		y("loose cover, armchair", 6*yd, 7*yd, 31, "goods of 31 to 50 in, as printed in 1938", cite.Published, "WAIKATO-1938"),
+		practice("loose cover, armchair", 6*yd, 7*yd, 31, "goods of 31 to 50 in, as a newspaper printed it in 1938"),
 		practice("lounge chair, tight seat and back", 8*yd, 8*yd, 54, "144 sq ft of leather"),
 		practice("loveseat, tight seat and back", 12*yd, 12*yd, 54, "216 sq ft of leather"),
 		practice("sofa, tight seat and back", 15*yd, 15*yd, 54, "270 sq ft of leather"),

@@ -36,5 +36,5 @@ func TestReadmeProgram(t *testing.T) {
 	_, body, found := bytes.Cut(program, []byte("package main\n"))
 	require.True(t, found)
 	assert.Equal(t, block(t, "go"), "package main\n"+string(body))
-	assert.LessOrEqual(t, strings.Count(block(t, "go"), "\n"), 20)
+	assert.Less(t, strings.Count(block(t, "go"), "\n"), 20)
 }

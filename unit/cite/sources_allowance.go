@@ -38,16 +38,6 @@ var allowanceSources = []Source{
 		Address: "https://bitlit.ru/page/en/john-w-stephenson/cutting-and-draping/102",
 	},
 	{
-		Key: "NZH-1924-05-16", Title: "New Zealand Herald, Home Upholstery", Edition: "16 May 1924",
-		Publisher: "National Library of New Zealand", Locator: "Home Upholstery",
-		Address: "https://paperspast.natlib.govt.nz/newspapers/NZH19240516.2.173",
-	},
-	{
-		Key: "WT-1938-12-28", Title: "Waikato Times", Edition: "28 December 1938",
-		Publisher: "National Library of New Zealand", Locator: "loose covers",
-		Address: "https://paperspast.natlib.govt.nz/newspapers/WT19381228.2.8",
-	},
-	{
 		Key: "ELLIPSE-PERIMETER", Title: "Perimeter of an ellipse",
 		Publisher: "Wikipedia", Locator: "complete elliptic integral and series",
 		Address: "https://en.wikipedia.org/wiki/Perimeter_of_an_ellipse",

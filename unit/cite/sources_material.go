@@ -27,12 +27,4 @@ var materialSources = []Source{
 		Locator:   "square feet of leather for yards of cloth",
 		Address:   "https://docslib.org/doc/6803092/ec77-498-working-with-leather-jane-speece",
 	},
-	{
-		Key:       "WAIKATO-1938",
-		Title:     "Waikato Times, Country Life Interests",
-		Edition:   "28 December 1938",
-		Publisher: "National Library of New Zealand, Papers Past",
-		Locator:   "loose covers",
-		Address:   "https://paperspast.natlib.govt.nz/newspapers/WT19381228.2.8",
-	},
 }
