@@ -3,6 +3,7 @@ package nest
 import (
 	"math"
 	"math/bits"
+	"slices"
 )
 
 // sep separates overlapping pieces of fixed orientations on a strip of
@@ -422,6 +423,10 @@ type snapshot struct {
 	loss   float64
 	x, y   []int64
 	o      []int
+}
+
+func (b *snapshot) clone() *snapshot {
+	return &snapshot{length: b.length, loss: b.loss, x: slices.Clone(b.x), y: slices.Clone(b.y), o: slices.Clone(b.o)}
 }
 
 func (s *sep) save(b *snapshot) {

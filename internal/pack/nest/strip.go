@@ -178,21 +178,24 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 		}
 		if done > 0 { // work and context end together for all
 			done = len(ws)
-			best = new(snapshot)
-			*best = top.best
+			best = top.best.clone()
 			for _, w := range ws {
 				work += w.work
 				stopped = stopped || w.work < budget
 			}
 			stopped = stopped && ctx.Err() != nil
 		}
-		for _, w := range ws {
-			m := meeting{quit: done > 0}
+		// Every answer is made before the first is given: a worker goes on at
+		// once, and its best layout is no longer to be read then.
+		answers := make([]meeting, len(ws))
+		for i, w := range ws {
+			answers[i].quit = done > 0
 			if w != top && top.best.length < w.best.length {
-				c := snapshot{length: top.best.length, x: slices.Clone(top.best.x), y: slices.Clone(top.best.y), o: slices.Clone(top.best.o)}
-				m.best = &c
+				answers[i].best = top.best.clone()
 			}
-			w.resume <- m
+		}
+		for i, w := range ws {
+			w.resume <- answers[i]
 		}
 	}
 	return best, work, stopped
