@@ -3,6 +3,7 @@ package material
 import (
 	"math"
 	"math/big"
+	"strconv"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -122,15 +123,11 @@ func GrossLength(net unit.Length, share unit.Ratio) (unit.Length, error) {
 // decimalRat takes a ratio as its decimal text: 0.3 is three tenths, not the
 // binary number next to it, so that a ceiling does not fall over the edge.
 func decimalRat(r unit.Ratio) *big.Rat {
-	x, ok := new(big.Rat).SetString(trimPercent(r))
+	x, ok := new(big.Rat).SetString(strconv.FormatFloat(float64(r), 'g', -1, 64))
 	if !ok {
 		return new(big.Rat).SetFloat64(float64(r))
 	}
 	return x
-}
-
-func trimPercent(r unit.Ratio) string {
-	return big.NewFloat(float64(r)).Text('g', -1)
 }
 
 // ceilOver gives ceil(n / (1 - share)).

@@ -133,7 +133,7 @@ func (g *ground) openArea2(class int) float64 {
 // by the radius and keep a distance d of one diameter; a convex region of
 // area A and perimeter P holds at most 2A/(sqrt(3) d^2) + P/(2d) + 1 such
 // points (N. Oler, An inequality in the geometry of numbers, Acta
-// Mathematica 105, 1961).
+// Mathematica 105, 1961; cited from memory).
 func (g *ground) circles(rad float64) float64 {
 	a, b := float64(g.box.x1-g.box.x0)-2*rad, float64(g.box.y1-g.box.y0)-2*rad
 	if a < 0 || b < 0 {
