@@ -82,10 +82,27 @@ func LayOut(ctx context.Context, roll Roll, pieces []Piece, o Options) (Layout, 
 	for _, s := range plan.Seams {
 		out.Seams = append(out.Seams, Seam{Piece: s.Piece, Copy: s.Copy, At: unit.Length(s.At)})
 	}
+	out.keepShorterRows(o)
 	if out.Order, err = roll.Order(out.Need); err != nil {
 		return Layout{}, err
 	}
 	return out, out.Verify()
+}
+
+// keepShorterRows takes the rows on paper when a search of little effort ends
+// behind them. It leaves the layout alone where rows cannot be laid.
+func (l *Layout) keepShorterRows(o Options) {
+	if o.Gap != 0 || len(o.Shades) > 0 {
+		return
+	}
+	rows, err := LayRows(l.Roll, l.Pieces)
+	if err != nil || rows.Need >= l.Need {
+		return
+	}
+	l.Placements, l.Seams, l.Need, l.Method = rows.Placements, nil, rows.Need, rows.Method
+	if l.Proved = l.Need == l.Bound; l.Proved {
+		l.Method += ", proved shortest"
+	}
 }
 
 func degrees(t rect.Turns) int {
