@@ -1,7 +1,9 @@
 package geom
 
 import (
+	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -398,11 +400,6 @@ func TestInnerOffsetUndoesOuter(t *testing.T) {
 		out, err := Offset(r, ds, opt)
 		require.NoError(t, err)
 		require.Len(t, out, 1)
-		in, err := out[0].Outer.Undo()
-		require.NoError(t, err)
-		require.Len(t, in, 1)
-		dev, err := Hausdorff(r, in[0].Outer.Ring, 10)
-		require.NoError(t, err)
 		// Rounding moves each line by up to a nanometre or two; where two lines
 		// meet at a small angle their crossing moves by that over its sine.
 		sharpest := 1.0
@@ -410,7 +407,15 @@ func TestInnerOffsetUndoesOuter(t *testing.T) {
 			a, b := r[(i+1)%len(r)].Sub(r[i]), r[(i+2)%len(r)].Sub(r[(i+1)%len(r)])
 			sharpest = min(sharpest, Cross(a, b).Float64()/Distance(a, Point{})/Distance(b, Point{}))
 		}
-		slack := 20 + 4/sharpest
+		in, err := out[0].Outer.Undo(1000)
+		if errors.Is(err, ErrRange) && float64(slices.Max(ds))/sharpest > float64(MaxCoord)/3 {
+			return // the point of so sharp a corner lies off the grid
+		}
+		require.NoError(t, err)
+		require.Len(t, in, 1)
+		dev, err := Hausdorff(r, in[0].Outer.Ring, 10)
+		require.NoError(t, err)
+		slack := 20 + 6/sharpest
 		require.Less(t, dev, slack, "join %d: %v %v\nout %v\nback %v", opt.Join, r, ds, out, in)
 	})
 }
