@@ -25,14 +25,36 @@ const widestOutline = 50 * unit.Metre
 const DefaultChordTolerance = unit.Millimetre / 10
 
 // Point is a place in the panel's own axes: X across the goods, Y along the
-// grain.
+// grain. As text, and in JSON, it is "3 in, 4 in".
 type Point struct {
-	X unit.Length `json:"x"`
-	Y unit.Length `json:"y"`
+	X unit.Length
+	Y unit.Length
 }
 
 // String writes the point as (x, y).
 func (p Point) String() string { return fmt.Sprintf("(%v, %v)", p.X, p.Y) }
+
+// MarshalText writes the point as "3 in, 4 in": X, then Y.
+func (p Point) MarshalText() ([]byte, error) { return []byte(p.X.String() + ", " + p.Y.String()), nil }
+
+// UnmarshalText reads two lengths with a comma between them, X first. It wraps
+// unit.ErrSyntax or the errors of unit.ParseLength.
+func (p *Point) UnmarshalText(text []byte) error {
+	x, y, ok := strings.Cut(string(text), ",")
+	if !ok || strings.Contains(y, ",") {
+		return check.Refuse("", string(text), unit.ErrSyntax, "two lengths such as \"3 in, 4 in\"")
+	}
+	var q Point
+	var err error
+	if q.X, err = unit.ParseLength(strings.TrimSpace(x)); err != nil {
+		return err
+	}
+	if q.Y, err = unit.ParseLength(strings.TrimSpace(y)); err != nil {
+		return err
+	}
+	*p = q
+	return nil
+}
 
 func (p Point) grid() geom.Point   { return geom.Point{X: int64(p.X), Y: int64(p.Y)} }
 func fromGrid(p geom.Point) Point  { return Point{unit.Length(p.X), unit.Length(p.Y)} }
