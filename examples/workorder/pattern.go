@@ -15,14 +15,15 @@ type pattern struct {
 	number int // in the cut list, from 1
 	cut    job.Cut
 
-	cutLine  allowance.Contour
-	trimLine allowance.Contour // empty where it is the cut line
-	seamLine allowance.Contour // empty for strips, whose seams the list describes
-	notches  []allowance.CutNotch
-	grain    allowance.GrainArrow
-	edges    []allowance.PanelEdge // anticlockwise, in the order of the seam line
-	area     unit.Area             // inside the cut line, of one
-	shaped   bool                  // anything but an upright rectangle
+	cutLine      allowance.Contour
+	trimLine     allowance.Contour // empty where it is the cut line
+	seamLine     allowance.Contour // empty for strips, whose seams the list describes
+	finishedLine allowance.Contour // empty where it is the seam line
+	notches      []allowance.CutNotch
+	grain        allowance.GrainArrow
+	edges        []allowance.PanelEdge // anticlockwise, in the order of the seam line
+	area         unit.Area             // inside the cut line, of one
+	shaped       bool                  // anything but an upright rectangle
 }
 
 func (p pattern) name() string { return p.cut.Piece + ": " + p.cut.Part }
@@ -67,6 +68,11 @@ func patternOf(number int, c job.Cut) pattern {
 	} else {
 		p.cutLine = rectangle(0, 0, c.Cut.Width, c.Cut.Length)
 	}
+	// Where the cover is stretched on, the panel in place is larger than what
+	// lies between the seam lines.
+	if f := c.Finished; c.Edges != nil && (f.Width != c.Edges.Top.Length || f.Length != c.Edges.Left.Length) {
+		p.finishedLine = rectangle(0, 0, f.Width, f.Length)
+	}
 	low, high := p.bounds()
 	mid := (low.X + high.X) / 2
 	rise := (high.Y - low.Y) / 4
@@ -79,6 +85,16 @@ func patternOf(number int, c job.Cut) pattern {
 
 func rectangle(left, bottom, right, top unit.Length) allowance.Contour {
 	return allowance.Contour{Outer: []allowance.Point{{X: left, Y: bottom}, {X: right, Y: bottom}, {X: right, Y: top}, {X: left, Y: top}}}
+}
+
+func sizeOf(w, l unit.Length) job.Size { return job.Size{Width: w, Length: l} }
+
+// partName gives the part of "piece: part".
+func partName(name string) string {
+	if _, part, found := strings.Cut(name, ": "); found {
+		return part
+	}
+	return name
 }
 
 // contourLines gives the border of a contour and its holes, largest first.

@@ -8,6 +8,15 @@ import (
 	"github.com/coverwright/coverwright/cost/job"
 )
 
+// renderPatterns writes the folder of -format patterns.
+func renderPatterns(o job.WorkOrder, set settings) error {
+	files, err := patternFiles(o, set.metric, set.paper, set.all)
+	if err != nil {
+		return err
+	}
+	return writeFolder(set.out, files, set.force, isPatternFile)
+}
+
 // patternFiles draws the patterns of a job: one PDF of full-size pages, and
 // each piece as SVG and DXF.
 func patternFiles(o job.WorkOrder, metric bool, on paper, all bool) ([]outFile, error) {

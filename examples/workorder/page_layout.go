@@ -1,0 +1,414 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/internal/svg"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// leastOffcut is the smallest left-over rectangle that is drawn with its size.
+const leastOffcut = 8 * unit.Inch
+
+// rollSections says where a roll is divided for drawing: no part longer than
+// about twice the width, cut where the fewest pieces are cut through.
+func rollSections(l material.Layout) []unit.Length {
+	usable := l.Roll.Usable()
+	most := usable * 23 / 10
+	out := []unit.Length{0}
+	for from := unit.Length(0); l.Order-from > most; {
+		best, fewest := from+most, math.MaxInt
+		try := func(y unit.Length) {
+			if y <= from+most/2 || y > from+most || y >= l.Order {
+				return
+			}
+			n := 0
+			for _, p := range l.Placements {
+				if p.Y < y && p.Y+p.Length > y {
+					n++
+				}
+			}
+			if n < fewest || n == fewest && y > best {
+				best, fewest = y, n
+			}
+		}
+		try(from + most)
+		for _, p := range l.Placements {
+			try(p.Y)
+			try(p.Y + p.Length)
+		}
+		from = best
+		out = append(out, from)
+	}
+	return append(out, l.Order)
+}
+
+// rollDrawings draws a layout to scale, the roll from left to right and its
+// left edge below, in parts that fit a page.
+func (s *sheet) rollDrawings(l material.Layout, name string, number func(material.Piece) string) ([]string, error) {
+	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
+	if err != nil {
+		return nil, err
+	}
+	cuts := rollSections(l)
+	var longest unit.Length
+	for i := range len(cuts) - 1 {
+		longest = max(longest, cuts[i+1]-cuts[i])
+	}
+	const left, right, top, foot = 4.0, 4.0, 16.0, 30.0
+	scale := min((pageWide-left-right)/float64(max(longest, 1)), 330/float64(l.Roll.Usable()))
+	high := float64(l.Roll.Usable()) * scale
+	var out []string
+	for i := range len(cuts) - 1 {
+		from, to := cuts[i], cuts[i+1]
+		title := fmt.Sprintf("Cutting layout of %s, %s to %s from the end of the roll", name, s.len(from), s.len(to))
+		d := svg.New(pageWide, top+high+foot, title)
+		px := func(v unit.Length) float64 { return float64(float64(v) * scale) }
+		at := func(x, y unit.Length) svg.Point { return svg.Point{X: left + px(y-from), Y: top + high - px(x)} }
+		box := func(x, y, w, long unit.Length, attrs ...svg.Attr) {
+			a, b := max(y, from), min(y+long, to)
+			if b > a {
+				d.Rect(at(x+w, a), px(b-a), px(w), attrs...)
+			}
+		}
+		box(0, from, l.Roll.Usable(), to-from, ink("fill", "#e9e9e9", "stroke", "none")...)
+		for _, o := range offcuts {
+			box(o.X, o.Y, o.Width, o.Length, ink("fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
+		}
+		for _, f := range l.Roll.Flaws {
+			w := f.Width
+			if w == 0 {
+				w = l.Roll.Usable() - f.X
+			}
+			box(f.X, f.Y, w, f.Length, ink("fill", "#777", "stroke", "#000")...)
+		}
+		placed := slices.Clone(l.Placements)
+		slices.SortStableFunc(placed, func(a, b material.Placement) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X)) })
+		for _, p := range placed {
+			box(p.X, p.Y, p.Width, p.Length, ink("fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
+		}
+		if r := l.Roll.Repeat; r > 0 {
+			for y := (from + r - 1) / r * r; y <= to && y/r < 1000; y += r {
+				if y == 0 {
+					continue
+				}
+				d.Line(at(0, y), at(l.Roll.Usable(), y), ink("stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
+				write(d, svg.Point{X: at(0, y).X, Y: top - 4}, 9, anchorAt(y, from, to), fmt.Sprintf("repeat %d", y/r))
+			}
+		}
+		for _, o := range offcuts {
+			s.fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.size(sizeOf(o.Width, o.Length)))
+		}
+		for _, p := range placed {
+			a, b := max(p.Y, from), min(p.Y+p.Length, to)
+			if b-a < p.Length/2 && !(a == p.Y && b-a == p.Length/2) || b <= a {
+				continue // the label stands in the larger part
+			}
+			piece := l.Pieces[p.Piece]
+			turned := ""
+			if p.Degrees != 0 {
+				turned = fmt.Sprintf("turned %d°", p.Degrees)
+			}
+			s.fitLabel(d, at, px, a, b, p.X, p.Width, 10.5, p.Degrees+1, number(piece), partName(piece.Name), s.size(sizeOf(piece.Width, piece.Length)), turned)
+		}
+		// The border, with ragged ends where the roll goes on.
+		a, b, c, e := at(0, from), at(0, to), at(l.Roll.Usable(), to), at(l.Roll.Usable(), from)
+		edge := ink("stroke", "#000", "stroke-width", "1.6")
+		d.Line(a, b, edge...)
+		d.Line(e, c, edge...)
+		for _, end := range []struct {
+			p, q  svg.Point
+			whole bool
+		}{{a, e, from == 0}, {b, c, to == l.Order}} {
+			if end.whole {
+				d.Line(end.p, end.q, edge...)
+			} else {
+				d.Line(end.p, end.q, ink("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "2 3")...)
+			}
+		}
+		s.rollRule(d, at, px, from, to, l.Need)
+		out = append(out, d.String())
+	}
+	return out, nil
+}
+
+func anchorAt(y, from, to unit.Length) string {
+	switch y {
+	case from:
+		return "start"
+	case to:
+		return "end"
+	}
+	return "middle"
+}
+
+// rollRule draws a rule along the roll, with the distance from its end.
+func (s *sheet) rollRule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to, need unit.Length) {
+	step, write1 := 6*unit.Inch, 2
+	if s.metric {
+		step, write1 = 100*unit.Millimetre, 5
+	}
+	for px(step)*float64(write1) < 44 {
+		step *= 2
+	}
+	for k := (from + step - 1) / step; k*step <= to; k++ {
+		p := at(0, k*step)
+		long := 4.0
+		if k%unit.Length(write1) == 0 {
+			long = 7
+			write(d, svg.Point{X: p.X, Y: p.Y + 17}, 9, anchorAt(k*step, from, to), s.len(k*step))
+		}
+		d.Line(p, svg.Point{X: p.X, Y: p.Y + long}, ink("stroke", "#000", "stroke-width", "0.7")...)
+	}
+	if need > from && need <= to {
+		p := at(0, need)
+		anchor := "middle"
+		if px(to-need) < 60 {
+			anchor = "end"
+		}
+		d.Polygon([]svg.Point{{X: p.X, Y: p.Y + 1}, {X: p.X - 4, Y: p.Y + 9}, {X: p.X + 4, Y: p.Y + 9}}, ink("fill", "#000")...)
+		halo(d, svg.Point{X: p.X, Y: p.Y + 28}, 9, anchor, "used to "+s.len(need))
+	}
+}
+
+// fitLabel writes lines into a box of the roll, as many as fit, along its
+// longer side where it is narrow. A way of 1 and more draws the arrow to the
+// top of the piece: 1 with the roll, then each degree anticlockwise.
+func (s *sheet) fitLabel(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, y1, y2, x, w unit.Length, pt float64, way int, lines ...string) {
+	if y2 <= y1 {
+		return
+	}
+	wide, high := px(y2-y1), px(w)
+	c := at(x+w/2, (y1+y2)/2)
+	upright := wide < high*0.8
+	long, narrow := wide, high
+	if upright {
+		long, narrow = high, wide
+	}
+	lines = slices.DeleteFunc(slices.Clone(lines), func(l string) bool { return l == "" })
+	arrow := 0.0
+	if way > 0 && narrow >= 34 {
+		arrow = 12
+	}
+	// One line where it must be, as many as there is room for.
+	rows := packLines(lines, long-6, pt)
+	for len(rows) > 1 && float64(len(rows))*pt*1.15+arrow > narrow-2 {
+		rows = rows[:len(rows)-1]
+	}
+	if len(rows) == 1 {
+		pt = min(pt, (narrow-1)/1.0)
+	}
+	for len(rows) == 1 && pt >= 6 && textWide(rows[0], pt) > long-3 {
+		if rows[0] != lines[0] {
+			rows[0] = lines[0]
+			continue
+		}
+		pt -= 0.5
+	}
+	if len(rows) == 0 || pt < 6 {
+		return
+	}
+	for i, l := range rows {
+		off := pt * (1.15*(float64(i)-float64(len(rows)-1)/2) + 0.36)
+		p := svg.Point{X: c.X, Y: c.Y + off + arrow/2}
+		bold := ink()
+		if i == 0 && way > 0 {
+			bold = ink("font-weight", "bold")
+		}
+		if upright {
+			write(d, p, pt, "middle", l, append(bold, turned(c))...)
+			continue
+		}
+		write(d, p, pt, "middle", l, bold...)
+	}
+	if way > 0 {
+		s.topArrow(d, c, wide, high, narrow, way-1, float64(len(rows))*pt*1.15, upright)
+	}
+}
+
+// packLines joins short lines while they fit in one.
+func packLines(lines []string, wide, pt float64) []string {
+	var rows []string
+	for _, l := range lines {
+		if k := len(rows); k == 1 && textWide(rows[0]+" "+l, pt) <= wide {
+			rows[0] += " " + l
+			continue
+		}
+		for textWide(l, pt) > wide && len([]rune(l)) > 4 && len(rows) > 0 {
+			l = string([]rune(l)[:len([]rune(l))-2]) + "…"
+		}
+		if textWide(l, pt) <= wide || len(rows) == 0 {
+			rows = append(rows, l)
+		}
+	}
+	return rows
+}
+
+// topArrow points to the top of a piece; unturned that is along the roll.
+func (s *sheet) topArrow(d *svg.Drawing, c svg.Point, wide, high, narrow float64, degrees int, text float64, upright bool) {
+	if narrow < 34 {
+		return
+	}
+	dir := map[int]svg.Point{0: {X: 1}, 90: {Y: -1}, 180: {X: -1}, 270: {Y: 1}}[degrees]
+	const n = 8.0
+	if upright {
+		c.X -= text/2 + 2
+	} else {
+		c.Y -= text/2 + 2
+	}
+	_, _ = wide, high
+	arrowTo(d, svg.Point{X: c.X - dir.X*n, Y: c.Y - dir.Y*n}, svg.Point{X: c.X + dir.X*n, Y: c.Y + dir.Y*n}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
+}
+
+// skinDrawing draws one skin of a plan: border, unusable rim as a line, holes,
+// marks, zones, panels as they lie, and offcuts with their sizes. The neck is up.
+func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, number func(material.Panel) string) (string, error) {
+	k := plan.Skins[skin]
+	shape, err := k.Shape()
+	if err != nil {
+		return "", err
+	}
+	const tolerance = unit.Millimetre
+	border, err := shape.Flatten(tolerance)
+	if err != nil {
+		return "", err
+	}
+	low, high := boundsOf(border)
+	// A skin is longer than wide: laid on its side it fills the page better.
+	lie := high.Y-low.Y > high.X-low.X
+	turn := func(p allowance.Point) allowance.Point {
+		if lie { // the neck to the right
+			return allowance.Point{X: p.Y, Y: -p.X}
+		}
+		return p
+	}
+	each := func(l []allowance.Point) []allowance.Point {
+		out := make([]allowance.Point, len(l))
+		for i, q := range l {
+			out[i] = turn(q)
+		}
+		return out
+	}
+	low, high = boundsOf(each(border))
+	const top, foot = 8.0, 22.0
+	w := pageWide - 2.0
+	scale := min(w/float64(max(high.X-low.X, 1)), 470/float64(max(high.Y-low.Y, 1)))
+	height := float64(high.Y-low.Y)*scale + top + foot
+	d := svg.New(pageWide, height, title)
+	v := view{low: low, high: high, left: (pageWide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
+	d.Polygon(v.line(each(border)), ink("class", "hide", "fill", "#ececec", "stroke", "#000", "stroke-width", "1.6")...)
+	outline := func(o allowance.Outline, attrs ...svg.Attr) ([]allowance.Point, error) {
+		points, err := o.Flatten(tolerance)
+		if err == nil {
+			points = each(points)
+			d.Polygon(v.line(points), attrs...)
+		}
+		return points, err
+	}
+	type zoneLabel struct {
+		at   svg.Point
+		text string
+	}
+	var labels []zoneLabel
+	for _, z := range k.Zones {
+		points, err := outline(z.Outline, ink("class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "2 2")...)
+		if err != nil {
+			return "", err
+		}
+		zl, zh := boundsOf(points)
+		labels = append(labels, zoneLabel{svg.Point{X: v.at(zl).X + 4, Y: v.at(zh).Y + 11}, z.Grade.String()})
+	}
+	for _, h := range k.Holes {
+		if _, err := outline(h, ink("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...); err != nil {
+			return "", err
+		}
+	}
+	for _, o := range plan.Offcuts {
+		if o.Skin != skin {
+			continue
+		}
+		c := rectangle(o.X, o.Y, o.X+o.Width, o.Y+o.Length)
+		points := each(c.Outer)
+		d.Polygon(v.line(points), ink("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
+		ol, oh := boundsOf(points)
+		a, b := v.at(ol), v.at(oh)
+		s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.size(sizeOf(o.Width, o.Length)), s.size(sizeOf(o.Width, o.Length)))
+	}
+	for _, p := range plan.On(skin) {
+		points := each(p.Outline)
+		d.Polygon(v.line(points), ink("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
+	}
+	for _, f := range k.Defects {
+		b, err := f.Border()
+		if err != nil {
+			return "", err
+		}
+		points, err := outline(b, ink("class", "defect", "fill", "#777", "fill-opacity", "0.7", "stroke", "#000", "stroke-width", "0.8")...)
+		if err != nil {
+			return "", err
+		}
+		fl, fh := boundsOf(points)
+		a, c := v.at(fl), v.at(fh)
+		labels = append(labels, zoneLabel{svg.Point{X: c.X + 3, Y: (a.Y+c.Y)/2 + 3}, f.Kind.String()})
+	}
+	for _, p := range plan.On(skin) {
+		q := plan.Panels[p.Panel]
+		points := each(p.Outline)
+		pl, ph := boundsOf(points)
+		at, room := pattern{cutLine: allowance.Contour{Outer: points}}.clear(pl, ph)
+		c := v.at(at)
+		r := float64(room) * scale
+		name := number(q)
+		if p.Mirrored {
+			name += " mirrored"
+		}
+		wide, tall := v.at(ph).X-v.at(pl).X, v.at(pl).Y-v.at(ph).Y
+		full := name + " " + partName(q.Name)
+		s.lineIn(d, c, max(2*r, min(wide, wide*0.8)), max(2*r, min(tall, tall*0.8)), min(10.5, 2*r), true, full, name, number(q))
+		// The arrow to the top of the panel, beside the text.
+		if r > 14 {
+			rad := float64(p.Angle)
+			dir := allowance.Point{X: unit.Length(-math.Sin(rad) * 1e6), Y: unit.Length(math.Cos(rad) * 1e6)}
+			dir = turn(dir)
+			dx, dy := float64(dir.X)/1e6*9, -float64(dir.Y)/1e6*9
+			o := svg.Point{X: c.X, Y: c.Y - 16}
+			if tall < 60 {
+				o = svg.Point{X: c.X - min(wide*0.4, textWide(full, 10.5)/2+16), Y: c.Y}
+			}
+			arrowTo(d, svg.Point{X: o.X - dx, Y: o.Y - dy}, svg.Point{X: o.X + dx, Y: o.Y + dy}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
+		}
+	}
+	for _, l := range labels {
+		halo(d, l.at, 9, "start", l.text)
+	}
+	neck := "the neck is up"
+	if lie {
+		neck = "the neck is on the right"
+	}
+	write(d, svg.Point{X: pageWide / 2, Y: height - 6}, 9, "middle", neck+"; arrows point to the top of each piece")
+	return d.String(), nil
+}
+
+// lineIn writes the longest of some texts that fits in a box, level or upright.
+func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold bool, texts ...string) {
+	more := ink()
+	if bold {
+		more = ink("font-weight", "bold")
+	}
+	for _, t := range texts {
+		switch {
+		case pt < 5.5:
+		case textWide(t, pt) <= wide-4 && tall >= pt*1.1:
+			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, more...)
+			return
+		case textWide(t, pt) <= tall-4 && wide >= pt*1.1:
+			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, turned(c))...)
+			return
+		}
+	}
+}
