@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material"
@@ -166,6 +165,9 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	return v, nil
 }
 
+// across writes a size for the page.
+func (s *sheet) across(x job.Size) string { return strings.Replace(s.size(x), " x ", " × ", 1) }
+
 func drawing(svg string) template.HTML { return template.HTML(svg) } //nolint:gosec // made by package svg, which escapes
 
 func (s *sheet) viewFacts(v *pageView, o job.WorkOrder) {
@@ -265,8 +267,8 @@ func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []pattern) {
 			i = len(v.Groups)
 			v.Groups = append(v.Groups, cutGroup{Piece: c.Piece})
 		}
-		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: c.Count, Part: c.Part, Goods: c.Goods, Finished: s.size(c.Finished),
-			Cut: s.size(c.Cut), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb(p, scales[c.Piece]))})
+		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: c.Count, Part: c.Part, Goods: c.Goods, Finished: s.across(c.Finished),
+			Cut: s.across(c.Cut), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb(p, scales[c.Piece]))})
 	}
 	v.Notes = s.basisNotes(o)
 }
@@ -306,7 +308,7 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) er
 			if x.Degrees != 0 {
 				turned = fmt.Sprintf("turned %d°", x.Degrees)
 			}
-			l.Rows = append(l.Rows, placeRow{of(piece), piece.Name, s.len(x.Y), s.len(x.X), s.size(sizeOf(x.Length, x.Width)), turned})
+			l.Rows = append(l.Rows, placeRow{of(piece), piece.Name, s.len(x.Y), s.len(x.X), s.across(sizeOf(x.Length, x.Width)), turned})
 		}
 		v.Layouts = append(v.Layouts, l)
 	}
@@ -335,12 +337,12 @@ func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
 			continue
 		}
 		c := p.cut
-		sizes := "cut " + s.size(c.Cut)
+		sizes := "cut " + s.across(c.Cut)
 		if c.Trim != (job.Size{}) && c.Trim != c.Cut {
-			sizes += ", trim line " + s.size(c.Trim)
+			sizes += ", trim line " + s.across(c.Trim)
 		}
 		if c.Finished != (job.Size{}) {
-			sizes += ", finished " + s.size(c.Finished)
+			sizes += ", finished " + s.across(c.Finished)
 		}
 		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: fmt.Sprintf("cut %d of %s", c.Count, c.Goods), Picture: drawing(s.panelDrawing(p))}
 		groups := p.edgeGroups()
@@ -482,5 +484,3 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 		v.Options = append(v.Options, w)
 	}
 }
-
-var _ = allowance.PlainSeam

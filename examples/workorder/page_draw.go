@@ -56,8 +56,7 @@ func write(d *svg.Drawing, at svg.Point, pt float64, anchor, s string, more ...s
 
 // halo writes text that stays readable across lines.
 func halo(d *svg.Drawing, at svg.Point, pt float64, anchor, s string, more ...svg.Attr) {
-	write(d, at, pt, anchor, s, append(ink("stroke", "#fff", "stroke-width", "3", "stroke-linejoin", "round"), more...)...)
-	write(d, at, pt, anchor, s, more...)
+	write(d, at, pt, anchor, s, append(ink("stroke", "#fff", "stroke-width", "2.6", "stroke-linejoin", "round", "paint-order", "stroke"), more...)...)
 }
 
 func turned(at svg.Point) svg.Attr {
@@ -120,11 +119,20 @@ func dimension(d *svg.Drawing, a, b svg.Point, figure string, leads ...svg.Point
 		}
 		d.Line(l, to, ink("stroke", "#777", "stroke-width", "0.5")...)
 	}
-	d.Line(a, b, thin...)
 	dx, dy := b.X-a.X, b.Y-a.Y
 	long := math.Hypot(dx, dy)
 	if long == 0 {
 		return
+	}
+	// The line leaves room for the figure; a short one carries it beside.
+	const pt = 11.0
+	gap := textWide(figure, pt) + 6
+	if gap < long-6 {
+		f := (long - gap) / 2 / long
+		d.Line(a, svg.Point{X: a.X + f*dx, Y: a.Y + f*dy}, thin...)
+		d.Line(svg.Point{X: b.X - f*dx, Y: b.Y - f*dy}, b, thin...)
+	} else {
+		d.Line(a, b, thin...)
 	}
 	// A short stroke across each end, as draughtsmen of furniture do.
 	nx, ny := (dx-dy)/long*3.5, (dy+dx)/long*3.5
@@ -132,26 +140,34 @@ func dimension(d *svg.Drawing, a, b svg.Point, figure string, leads ...svg.Point
 		d.Line(svg.Point{X: e.X - nx, Y: e.Y - ny}, svg.Point{X: e.X + nx, Y: e.Y + ny}, ink("stroke", "#000", "stroke-width", "1")...)
 	}
 	mid := svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
+	beside := 0.0
+	if gap >= long-6 {
+		beside = 10
+	}
 	if math.Abs(dx) > math.Abs(dy) {
-		halo(d, svg.Point{X: mid.X, Y: mid.Y + 4}, 11, "middle", figure)
+		write(d, svg.Point{X: mid.X, Y: mid.Y + 4 + beside}, pt, "middle", figure)
 		return
 	}
-	mid.X += 4
-	halo(d, mid, 11, "middle", figure, turned(mid))
+	mid.X += 4 + beside
+	write(d, mid, pt, "middle", figure, turned(mid))
 }
 
 // thumb is the small outline in the cut list; all of one piece of furniture
 // are drawn to one scale.
 func thumb(p pattern, scale float64) string {
 	low, high := p.bounds()
-	d := svg.New(thumbWide, thumbHigh, "Outline of "+p.cut.Part)
 	w, h := float64(high.X-low.X)*scale, float64(high.Y-low.Y)*scale
-	v := view{low: low, high: high, left: (thumbWide - w) / 2, top: (thumbHigh - h) / 2, scale: scale}
-	d.Area(v.all(contourLines(p.cutLine)), ink("fill", "#f4f4f4", "stroke", "#000", "stroke-width", "1.2")...)
+	d := svg.New(thumbWide, h+4, "Outline of "+p.cut.Part)
+	v := view{low: low, high: high, left: (thumbWide - w) / 2, top: 2, scale: scale}
+	pen := "1.2"
+	if min(w, h) < 8 {
+		pen = "0.8"
+	}
+	d.Area(v.all(contourLines(p.cutLine)), ink("fill", "#f4f4f4", "stroke", "#000", "stroke-width", pen)...)
 	if len(p.seamLine.Outer) > 0 {
 		d.Area(v.all(contourLines(p.seamLine)), ink("fill", "none", "stroke", "#000", "stroke-width", "0.6", "stroke-dasharray", "2 1.5")...)
 	}
-	if h > 14 {
+	if h > 14 && w > 14 {
 		arrowTo(d, v.at(p.grain.Foot), v.at(p.grain.Head), 3.5, ink("stroke", "#000", "stroke-width", "0.7")...)
 	}
 	return d.String()

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/svg"
@@ -102,7 +103,7 @@ func (s *sheet) rollDrawings(l material.Layout, name string, number func(materia
 			}
 		}
 		for _, o := range offcuts {
-			s.fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.size(sizeOf(o.Width, o.Length)))
+			s.fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.across(sizeOf(o.Width, o.Length)))
 		}
 		for _, p := range placed {
 			a, b := max(p.Y, from), min(p.Y+p.Length, to)
@@ -114,7 +115,7 @@ func (s *sheet) rollDrawings(l material.Layout, name string, number func(materia
 			if p.Degrees != 0 {
 				turned = fmt.Sprintf("turned %d°", p.Degrees)
 			}
-			s.fitLabel(d, at, px, a, b, p.X, p.Width, 10.5, p.Degrees+1, number(piece), partName(piece.Name), s.size(sizeOf(piece.Width, piece.Length)), turned)
+			s.fitLabel(d, at, px, a, b, p.X, p.Width, 10.5, p.Degrees+1, number(piece), partName(piece.Name), s.across(sizeOf(piece.Width, piece.Length)), turned)
 		}
 		// The border, with ragged ends where the roll goes on.
 		a, b, c, e := at(0, from), at(0, to), at(l.Roll.Usable(), to), at(l.Roll.Usable(), from)
@@ -193,75 +194,84 @@ func (s *sheet) fitLabel(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px
 	lines = slices.DeleteFunc(slices.Clone(lines), func(l string) bool { return l == "" })
 	arrow := 0.0
 	if way > 0 && narrow >= 34 {
-		arrow = 12
+		arrow = 14
 	}
-	// One line where it must be, as many as there is room for.
-	rows := packLines(lines, long-6, pt)
-	for len(rows) > 1 && float64(len(rows))*pt*1.15+arrow > narrow-2 {
-		rows = rows[:len(rows)-1]
-	}
-	if len(rows) == 1 {
-		pt = min(pt, (narrow-1)/1.0)
-	}
-	for len(rows) == 1 && pt >= 6 && textWide(rows[0], pt) > long-3 {
-		if rows[0] != lines[0] {
-			rows[0] = lines[0]
-			continue
-		}
-		pt -= 0.5
-	}
-	if len(rows) == 0 || pt < 6 {
+	rows, size := labelRows(lines, long-6, narrow-2-arrow, pt)
+	if len(rows) == 0 {
 		return
 	}
 	for i, l := range rows {
-		off := pt * (1.15*(float64(i)-float64(len(rows)-1)/2) + 0.36)
+		off := size * (1.15*(float64(i)-float64(len(rows)-1)/2) + 0.36)
 		p := svg.Point{X: c.X, Y: c.Y + off + arrow/2}
-		bold := ink()
+		var more []svg.Attr
 		if i == 0 && way > 0 {
-			bold = ink("font-weight", "bold")
+			more = ink("font-weight", "bold")
 		}
 		if upright {
-			write(d, p, pt, "middle", l, append(bold, turned(c))...)
-			continue
+			more = append(more, turned(c))
 		}
-		write(d, p, pt, "middle", l, bold...)
+		halo(d, p, size, "middle", l, more...)
 	}
-	if way > 0 {
-		s.topArrow(d, c, wide, high, narrow, way-1, float64(len(rows))*pt*1.15, upright)
+	if arrow > 0 {
+		over := float64(len(rows))*size*1.15/2 + 10 - arrow/2
+		if upright {
+			c.X -= over
+		} else {
+			c.Y -= over
+		}
+		topArrow(d, c, way-1)
 	}
 }
 
-// packLines joins short lines while they fit in one.
-func packLines(lines []string, wide, pt float64) []string {
-	var rows []string
-	for _, l := range lines {
-		if k := len(rows); k == 1 && textWide(rows[0]+" "+l, pt) <= wide {
-			rows[0] += " " + l
-			continue
+// labelRows sets lines in a box of a width and height: all of them wrapped, or
+// the first ones, or the first alone in smaller type; none where even that
+// cannot be read.
+func labelRows(lines []string, wide, high, pt float64) ([]string, float64) {
+	const least = 6.0
+	for ; len(lines) > 0; lines = lines[:len(lines)-1] {
+		for _, size := range []float64{pt, pt - 1.5, pt - 3} {
+			rows, ok := wrapWords(strings.Join(lines, " "), wide, size)
+			if ok && size >= least && float64(len(rows))*size*1.15 <= high {
+				return rows, size
+			}
 		}
-		for textWide(l, pt) > wide && len([]rune(l)) > 4 && len(rows) > 0 {
-			l = string([]rune(l)[:len([]rune(l))-2]) + "…"
-		}
-		if textWide(l, pt) <= wide || len(rows) == 0 {
-			rows = append(rows, l)
+		// A narrow strip takes one line of small type.
+		for size := min(pt, high/1.02); size >= least; size -= 0.5 {
+			if one := strings.Join(lines, " "); textWide(one, size) <= wide {
+				return []string{one}, size
+			}
 		}
 	}
-	return rows
+	return nil, 0
+}
+
+// wrapWords breaks text into rows no wider than wide; false when a word is wider.
+func wrapWords(text string, wide, pt float64) ([]string, bool) {
+	var rows []string
+	row := ""
+	for _, w := range strings.Fields(text) {
+		switch {
+		case textWide(w, pt) > wide:
+			return nil, false
+		case row == "":
+			row = w
+		case textWide(row+" "+w, pt) <= wide:
+			row += " " + w
+		default:
+			rows = append(rows, row)
+			row = w
+		}
+	}
+	if row != "" {
+		rows = append(rows, row)
+	}
+	return rows, true
 }
 
 // topArrow points to the top of a piece; unturned that is along the roll.
-func (s *sheet) topArrow(d *svg.Drawing, c svg.Point, wide, high, narrow float64, degrees int, text float64, upright bool) {
-	if narrow < 34 {
-		return
-	}
+func topArrow(d *svg.Drawing, c svg.Point, degrees int) {
 	dir := map[int]svg.Point{0: {X: 1}, 90: {Y: -1}, 180: {X: -1}, 270: {Y: 1}}[degrees]
-	const n = 8.0
-	if upright {
-		c.X -= text/2 + 2
-	} else {
-		c.Y -= text/2 + 2
-	}
-	_, _ = wide, high
+	const n = 7.0
 	arrowTo(d, svg.Point{X: c.X - dir.X*n, Y: c.Y - dir.Y*n}, svg.Point{X: c.X + dir.X*n, Y: c.Y + dir.Y*n}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
 }
 
@@ -337,7 +347,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		d.Polygon(v.line(points), ink("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		ol, oh := boundsOf(points)
 		a, b := v.at(ol), v.at(oh)
-		s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.size(sizeOf(o.Width, o.Length)), s.size(sizeOf(o.Width, o.Length)))
+		s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.across(sizeOf(o.Width, o.Length)), s.across(sizeOf(o.Width, o.Length)))
 	}
 	for _, p := range plan.On(skin) {
 		points := each(p.Outline)

@@ -12,12 +12,12 @@ import (
 // cut size below and on the left, the size between seam lines above and on the
 // right.
 func (s *sheet) panelDrawing(p pattern) string {
-	const side, room, most, least = 36.0, 44.0, 250.0, 60.0
+	const side, room, most, least = 36.0, 44.0, 190.0, 60.0
 	low, high := p.bounds()
 	wide, long := high.X-low.X, high.Y-low.Y
 	scale := min((panelWide-2*side)/float64(max(wide, 1)), most/float64(max(long, 1)))
 	height := max(float64(long)*scale, least) + 2*room - 14
-	d := svg.New(panelWide, height, fmt.Sprintf("Panel %d, %s: cut %s", p.number, p.name(), s.size(p.cut.Cut)))
+	d := svg.New(panelWide, height, fmt.Sprintf("Panel %d, %s: cut %s", p.number, p.name(), s.across(p.cut.Cut)))
 	v := view{low: low, high: high, left: (panelWide - float64(wide)*scale) / 2, top: (height - float64(long)*scale) / 2, scale: scale}
 
 	d.Area(v.all(contourLines(p.cutLine)), append(ink("fill", "#fff"), stroke(cutKind, 3)[2:]...)...)

@@ -358,7 +358,9 @@ func (b *patternBook) pageMap(p tiledPattern, x, y, w, h float64) {
 		b.pdf.SetDrawColor(130, 130, 130)
 		b.pdf.Rect(c[0], c[1], cw, ch, "D")
 		b.pdf.SetDrawColor(0, 0, 0)
-		b.text(c[0]+1, c[1]+4, min(9, ch*1.2), "", "L", t.label(), 0)
+		b.pdf.SetTextColor(110, 110, 110)
+		b.text(c[0]+cw/2, c[1]+ch/2+1.2, min(9, ch*1.2), "", "C", t.label(), 0)
+		b.pdf.SetTextColor(0, 0, 0)
 	}
 	for _, l := range p.lines() {
 		var points [][2]float64
