@@ -54,6 +54,9 @@ type Shape struct {
 	Mirrored bool `json:"mirrored,omitempty"`
 	// QuarterTurns turns the outline anticlockwise, after Mirrored; from -3 to 3.
 	QuarterTurns int `json:"quarter_turns,omitempty"`
+	// At is where the lower left corner of the box round the outline is put,
+	// after turning; where it was drawn when not given.
+	At *Point `json:"at,omitempty"`
 }
 
 // RectangleShape is RectangleOutline in a file.
@@ -199,7 +202,20 @@ func (s Shape) Outline() (Outline, error) {
 	if s.QuarterTurns != 0 {
 		o = o.Turned(s.QuarterTurns)
 	}
-	return o, nil
+	if s.At == nil {
+		return o, nil
+	}
+	low, _ := o.Bounds()
+	if err := checkPlace(*s.At); err != nil {
+		return Outline{}, unit.InField("at", inShape(err))
+	}
+	moved, err := o.toOrigin()
+	if err == nil && low != *s.At {
+		moved, err = moved.Moved(*s.At)
+	} else if err == nil {
+		moved = o
+	}
+	return moved, unit.InField("at", inShape(err))
 }
 
 // shapeNames are the fields of Shape of which one must be given.

@@ -170,7 +170,12 @@ func TestShapeNamesFollowTheDrawing(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, 42*mm, second)
 	}
-	o, err := parseOutline(`{"rectangle": {"width": "2 in", "height": "3 in"}, "names": ["rim", "rim", "rim", "rim"]}`)
+	o, err := parseOutline(`{"rectangle": {"width": "2 in", "height": "3 in"}, "quarter_turns": 1, "at": "5 in, -1 in"}`)
+	require.NoError(t, err)
+	low, high := o.Bounds()
+	require.Equal(t, pt(5*in, -in), low)
+	require.Equal(t, pt(8*in, in), high)
+	o, err = parseOutline(`{"rectangle": {"width": "2 in", "height": "3 in"}, "names": ["rim", "rim", "rim", "rim"]}`)
 	require.NoError(t, err)
 	require.Equal(t, []string{"rim"}, o.Edges())
 }
@@ -226,6 +231,8 @@ func TestShapeFaultsNameTheField(t *testing.T) {
 		{`{"trace": {"from": "99 m, 0 m", "edges": []}}`, "trace.from", unit.ErrRange},
 		{`{"trace": {"from": "0 m, 0 m", "edges": []}}`, "trace", unit.ErrRange},
 		{`{"half": {"from": "0 in, 0 in", "edges": [{"name": "a", "pieces": [{"to": "9 in, 0 in"}]}]}}`, "half", unit.ErrRange},
+		{`{` + rect + `, "at": "99 m, 0 in"}`, "at", unit.ErrRange},
+		{`{` + rect + `, "at": "49.9 m, 0 in"}`, "at", unit.ErrRange},
 		{`{"half": {"from": "0 in, 0 in", "edges": []}}`, "half", unit.ErrRequired},
 		{`{"trace": {"from": "0 m, 0 m", "edges": [{"name": "", "pieces": [{"to": "9 in, 0 in"}, {"to": "9 in, 9 in"}]}]}}`, "trace.edges[0].name", unit.ErrRequired},
 	} {

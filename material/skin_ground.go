@@ -53,11 +53,60 @@ func ringOf(o allowance.Outline, out int, grow, tol unit.Length, step int64, ste
 			moved = s
 		}
 	}
+	if out > 0 && steady {
+		moved = clipped(moved, outerBox(o, step))
+	}
 	r := toSteps(moved, step)
 	if len(r) < 3 {
 		return nil, check.Refuse("outline", o.String(), unit.ErrRange, "an outline that is not narrower than the tolerance")
 	}
 	return r, nil
+}
+
+// outerBox is the box around the true outline, outwards to the next steps.
+func outerBox(o allowance.Outline, step int64) geom.Box {
+	low, high := o.Bounds()
+	down := func(l unit.Length) int64 { return floorTo(int64(l), step) }
+	up := func(l unit.Length) int64 { return -floorTo(-int64(l), step) }
+	return geom.Box{Min: geom.Point{X: down(low.X), Y: down(low.Y)}, Max: geom.Point{X: up(high.X), Y: up(high.Y)}}
+}
+
+func floorTo(v, step int64) int64 {
+	r := v % step
+	if r < 0 {
+		r += step
+	}
+	return v - r
+}
+
+// clipped cuts a ring at a box (Sutherland and Hodgman). The ring stands out
+// over the sides a little only, so that what is left hangs together.
+func clipped(r geom.Ring, b geom.Box) geom.Ring {
+	cut := func(r geom.Ring, over func(geom.Point) int64, at func(a, c geom.Point) geom.Point) geom.Ring {
+		var out geom.Ring
+		for i, c := range r {
+			a := r[(i+len(r)-1)%len(r)]
+			if (over(a) > 0) != (over(c) > 0) {
+				out = append(out, at(a, c))
+			}
+			if over(c) <= 0 {
+				out = append(out, c)
+			}
+		}
+		return out
+	}
+	across := func(a, c geom.Point, x int64) geom.Point {
+		t := float64(x-a.X) / float64(c.X-a.X)
+		return geom.Point{X: x, Y: a.Y + int64(math.Round(float64(t*float64(c.Y-a.Y))))}
+	}
+	along := func(a, c geom.Point, y int64) geom.Point {
+		t := float64(y-a.Y) / float64(c.Y-a.Y)
+		return geom.Point{X: a.X + int64(math.Round(float64(t*float64(c.X-a.X)))), Y: y}
+	}
+	r = cut(r, func(p geom.Point) int64 { return b.Min.X - p.X }, func(a, c geom.Point) geom.Point { return across(a, c, b.Min.X) })
+	r = cut(r, func(p geom.Point) int64 { return p.X - b.Max.X }, func(a, c geom.Point) geom.Point { return across(a, c, b.Max.X) })
+	r = cut(r, func(p geom.Point) int64 { return b.Min.Y - p.Y }, func(a, c geom.Point) geom.Point { return along(a, c, b.Min.Y) })
+	return cut(r, func(p geom.Point) int64 { return p.Y - b.Max.Y }, func(a, c geom.Point) geom.Point { return along(a, c, b.Max.Y) })
 }
 
 // isStraight tells whether chords stand for no curve.

@@ -162,9 +162,7 @@ func Nest(ctx context.Context, skins []Skin, panels []Panel, o NestOptions) (Ski
 	if err := t.measure(&p, lay); err != nil {
 		return SkinPlan{}, err
 	}
-	if p.Offcuts, err = p.offcuts(t, o.OffcutShort, o.OffcutLong); err != nil {
-		return SkinPlan{}, err
-	}
+	p.Offcuts = p.offcuts(t, o.OffcutShort, o.OffcutLong)
 	return p, p.verify(t)
 }
 
