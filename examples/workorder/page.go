@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	_ "embed"
 	"fmt"
 	"html/template"
@@ -165,8 +164,15 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	return v, nil
 }
 
-// across writes a size for the page.
-func (s *sheet) across(x job.Size) string { return strings.Replace(s.size(x), " x ", " × ", 1) }
+// across writes a size for the page, where it stays on one line.
+func (s *sheet) across(x job.Size) string {
+	return strings.ReplaceAll(strings.Replace(s.size(x), " x ", " × ", 1), " ", noBreak)
+}
+
+// nb writes a length that stays on one line.
+func (s *sheet) nb(l unit.Length) string { return strings.ReplaceAll(s.len(l), " ", noBreak) }
+
+const noBreak = "\u00a0"
 
 func drawing(svg string) template.HTML { return template.HTML(svg) } //nolint:gosec // made by package svg, which escapes
 
@@ -291,28 +297,25 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) er
 		if p.Layout == nil {
 			continue
 		}
-		of := func(q material.Piece) string { return number(q.Name, q.Width, q.Length) }
-		drawings, err := s.rollDrawings(*p.Layout, p.Name, of)
+		r, err := layoutRoll(*p.Layout, p.Name, number)
 		if err != nil {
 			return err
 		}
 		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")", Intro: s.rollIntro(*p.Layout)}
-		for _, d := range drawings {
-			l.Drawings = append(l.Drawings, drawing(d))
-		}
-		placed := slices.Clone(p.Layout.Placements)
-		slices.SortStableFunc(placed, func(a, b material.Placement) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X)) })
-		for _, x := range placed {
-			piece := p.Layout.Pieces[x.Piece]
-			turned := ""
-			if x.Degrees != 0 {
-				turned = fmt.Sprintf("turned %d°", x.Degrees)
-			}
-			l.Rows = append(l.Rows, placeRow{of(piece), piece.Name, s.len(x.Y), s.len(x.X), s.across(sizeOf(x.Length, x.Width)), turned})
-		}
+		s.addRoll(&l, r)
 		v.Layouts = append(v.Layouts, l)
 	}
 	return nil
+}
+
+// addRoll adds the drawings of a roll and the list of places.
+func (s *sheet) addRoll(l *layoutView, r rollView) {
+	for _, d := range s.rollDrawings(r) {
+		l.Drawings = append(l.Drawings, drawing(d))
+	}
+	for _, p := range r.placed {
+		l.Rows = append(l.Rows, placeRow{p.number, partName(p.name), s.nb(p.low.Y), s.nb(p.low.X), s.across(sizeOf(p.high.Y-p.low.Y, p.high.X-p.low.X)), p.turned()})
+	}
 }
 
 // rollIntro says how to read a layout.
@@ -347,7 +350,7 @@ func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
 		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: fmt.Sprintf("cut %d of %s", c.Count, c.Goods), Picture: drawing(s.panelDrawing(p))}
 		groups := p.edgeGroups()
 		for i, g := range groups {
-			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Added: s.margins(g.edge), Length: s.len(g.long)}
+			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Added: s.margins(g.edge), Length: s.nb(g.long)}
 			if len(groups) == 1 {
 				e.Mark, e.Edges = "", "all round"
 			}
@@ -386,7 +389,7 @@ func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []pattern) {
 				edges = "all round"
 			}
 			v.Seams = append(v.Seams, seamView{Number: fmt.Sprint(p.number), Part: p.name(), Edges: edges, Finish: g.edge.Finish.String(),
-				Allowance: s.len(g.edge.Allowance), Length: s.len(g.long), Count: fmt.Sprint(p.cut.Count), Goods: p.cut.Goods})
+				Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Count: fmt.Sprint(p.cut.Count), Goods: p.cut.Goods})
 		}
 	}
 }
@@ -430,7 +433,10 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 	q := o.Quote
 	v.Quote.Currency = string(q.Currency)
 	for _, l := range q.Lines {
-		how := l.Quantity + " at " + l.Price
+		how := l.Quantity
+		if l.Price != "" {
+			how += " at " + l.Price
+		}
 		if l.Quantity == "1 piece" {
 			how = ""
 		}

@@ -19,7 +19,7 @@ func (s *sheet) foamDrawing(f job.FoamBlock) (string, error) {
 	if err := curve.Check(); err != nil {
 		return "", err
 	}
-	const left, right, top, bottom, wide, high = 40.0, 14.0, 22.0, 34.0, panelWide, 200.0
+	const left, right, top, bottom, wide, high = 40.0, 14.0, 22.0, 34.0, panelWide, 176.0
 	force := func(n unit.Force) float64 {
 		if s.metric {
 			return float64(n)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
@@ -16,21 +17,92 @@ import (
 // leastOffcut is the smallest left-over rectangle that is drawn with its size.
 const leastOffcut = 8 * unit.Inch
 
-// rollSections says where a roll is divided for drawing: no part longer than
-// about twice the width, cut where the fewest pieces are cut through.
-func rollSections(l material.Layout) []unit.Length {
-	usable := l.Roll.Usable()
-	most := usable * 23 / 10
+// rollView is a layout on a roll as it is drawn, of rectangles or of panels of
+// any shape.
+type rollView struct {
+	name        string
+	roll        material.Roll
+	need, order unit.Length
+	placed      []placedView // in the order of cutting
+	offcuts     []material.Offcut
+}
+
+// placedView is one piece on the roll: X across the usable width, Y along the roll.
+type placedView struct {
+	outline   []allowance.Point
+	low, high allowance.Point // of the box around it
+	name      string
+	number    string
+	size      job.Size // of the piece as it is drawn in the cut list
+	degrees   int
+	mirrored  bool
+}
+
+// turned says how the piece lies, where it is not up the roll.
+func (p placedView) turned() string {
+	var out []string
+	if p.degrees != 0 {
+		out = append(out, fmt.Sprintf("turned %d°", p.degrees))
+	}
+	if p.mirrored {
+		out = append(out, "mirrored")
+	}
+	return strings.Join(out, ", ")
+}
+
+// layoutRoll gives a layout of rectangles.
+func layoutRoll(l material.Layout, name string, number func(name string, width, length unit.Length) string) (rollView, error) {
+	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
+	if err != nil {
+		return rollView{}, err
+	}
+	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order, offcuts: offcuts}
+	for _, p := range l.Placements {
+		piece := l.Pieces[p.Piece]
+		q := placedView{outline: rectangle(p.X, p.Y, p.X+p.Width, p.Y+p.Length).Outer, name: piece.Name, number: number(piece.Name, piece.Width, piece.Length),
+			size: sizeOf(piece.Width, piece.Length), degrees: p.Degrees}
+		if p.Segments > 1 {
+			q.name = fmt.Sprintf("%s, part %d of %d", piece.Name, p.Segment+1, p.Segments)
+		}
+		v.placed = append(v.placed, q)
+	}
+	v.sort()
+	return v, nil
+}
+
+// planRoll gives a plan of panels of any shape.
+func planRoll(l material.RollPlan, name string, number func(name string, width, length unit.Length) string) rollView {
+	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order}
+	for _, p := range l.Placements {
+		panel := l.Panels[p.Panel]
+		w, h := panel.Outline.Size()
+		v.placed = append(v.placed, placedView{outline: p.Outline, name: panel.Name, number: number(panel.Name, w, h), size: sizeOf(w, h), degrees: p.Degrees, mirrored: p.Mirrored})
+	}
+	v.sort()
+	return v
+}
+
+func (v *rollView) sort() {
+	for i := range v.placed {
+		v.placed[i].low, v.placed[i].high = boundsOf(v.placed[i].outline)
+	}
+	slices.SortStableFunc(v.placed, func(a, b placedView) int { return cmp.Or(cmp.Compare(a.low.Y, b.low.Y), cmp.Compare(a.low.X, b.low.X)) })
+}
+
+// sections says where a roll is divided for drawing: no part longer than about
+// twice the width, cut where the fewest pieces are cut through.
+func (v rollView) sections() []unit.Length {
+	most := v.roll.Usable() * 23 / 10
 	out := []unit.Length{0}
-	for from := unit.Length(0); l.Order-from > most; {
+	for from := unit.Length(0); v.order-from > most; {
 		best, fewest := from+most, math.MaxInt
 		try := func(y unit.Length) {
-			if y <= from+most/2 || y > from+most || y >= l.Order {
+			if y <= from+most/2 || y > from+most || y >= v.order {
 				return
 			}
 			n := 0
-			for _, p := range l.Placements {
-				if p.Y < y && p.Y+p.Length > y {
+			for _, p := range v.placed {
+				if p.low.Y < y && p.high.Y > y {
 					n++
 				}
 			}
@@ -39,35 +111,56 @@ func rollSections(l material.Layout) []unit.Length {
 			}
 		}
 		try(from + most)
-		for _, p := range l.Placements {
-			try(p.Y)
-			try(p.Y + p.Length)
+		for _, p := range v.placed {
+			try(p.low.Y)
+			try(p.high.Y)
 		}
 		from = best
 		out = append(out, from)
 	}
-	return append(out, l.Order)
+	return append(out, v.order)
+}
+
+// between gives the part of a polygon from one Y to another (the method of
+// Sutherland and Hodgman).
+func between(points []allowance.Point, from, to unit.Length) []allowance.Point {
+	for _, edge := range []struct {
+		y    unit.Length
+		keep unit.Length // the sign of what stays
+	}{{from, 1}, {to, -1}} {
+		var out []allowance.Point
+		for i, a := range points {
+			b := points[(i+1)%len(points)]
+			ina, inb := (a.Y-edge.y)*edge.keep >= 0, (b.Y-edge.y)*edge.keep >= 0
+			if ina {
+				out = append(out, a)
+			}
+			if ina != inb {
+				t := float64(edge.y-a.Y) / float64(b.Y-a.Y)
+				out = append(out, allowance.Point{X: a.X + unit.Length(math.Round(t*float64(b.X-a.X))), Y: edge.y})
+			}
+		}
+		points = out
+	}
+	return points
 }
 
 // rollDrawings draws a layout to scale, the roll from left to right and its
 // left edge below, in parts that fit a page.
-func (s *sheet) rollDrawings(l material.Layout, name string, number func(material.Piece) string) ([]string, error) {
-	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
-	if err != nil {
-		return nil, err
-	}
-	cuts := rollSections(l)
+func (s *sheet) rollDrawings(v rollView) []string {
+	cuts := v.sections()
 	var longest unit.Length
 	for i := range len(cuts) - 1 {
 		longest = max(longest, cuts[i+1]-cuts[i])
 	}
 	const left, right, top, foot = 4.0, 4.0, 16.0, 30.0
-	scale := min((pageWide-left-right)/float64(max(longest, 1)), 330/float64(l.Roll.Usable()))
-	high := float64(l.Roll.Usable()) * scale
+	usable := v.roll.Usable()
+	scale := min((pageWide-left-right)/float64(max(longest, 1)), 330/float64(max(usable, 1)))
+	high := float64(usable) * scale
 	var out []string
 	for i := range len(cuts) - 1 {
 		from, to := cuts[i], cuts[i+1]
-		title := fmt.Sprintf("Cutting layout of %s, %s to %s from the end of the roll", name, s.len(from), s.len(to))
+		title := fmt.Sprintf("Cutting layout of %s, from %s to %s along the roll", v.name, s.len(from), s.len(to))
 		d := svg.New(pageWide, top+high+foot, title)
 		px := func(v unit.Length) float64 { return float64(float64(v) * scale) }
 		at := func(x, y unit.Length) svg.Point { return svg.Point{X: left + px(y-from), Y: top + high - px(x)} }
@@ -77,65 +170,66 @@ func (s *sheet) rollDrawings(l material.Layout, name string, number func(materia
 				d.Rect(at(x+w, a), px(b-a), px(w), attrs...)
 			}
 		}
-		box(0, from, l.Roll.Usable(), to-from, ink("fill", "#e9e9e9", "stroke", "none")...)
-		for _, o := range offcuts {
-			box(o.X, o.Y, o.Width, o.Length, ink("fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
+		box(0, from, usable, to-from, ink("class", "goods", "fill", "#e9e9e9", "stroke", "none")...)
+		for _, o := range v.offcuts {
+			box(o.X, o.Y, o.Width, o.Length, ink("class", "offcut", "fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		}
-		for _, f := range l.Roll.Flaws {
+		for _, f := range v.roll.Flaws {
 			w := f.Width
 			if w == 0 {
-				w = l.Roll.Usable() - f.X
+				w = usable - f.X
 			}
-			box(f.X, f.Y, w, f.Length, ink("fill", "#777", "stroke", "#000")...)
+			box(f.X, f.Y, w, f.Length, ink("class", "flaw", "fill", "#777", "stroke", "#000")...)
 		}
-		placed := slices.Clone(l.Placements)
-		slices.SortStableFunc(placed, func(a, b material.Placement) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X)) })
-		for _, p := range placed {
-			box(p.X, p.Y, p.Width, p.Length, ink("fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
-		}
-		if r := l.Roll.Repeat; r > 0 {
-			for y := (from + r - 1) / r * r; y <= to && y/r < 1000; y += r {
-				if y == 0 {
-					continue
-				}
-				d.Line(at(0, y), at(l.Roll.Usable(), y), ink("stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
-				write(d, svg.Point{X: at(0, y).X, Y: top - 4}, 9, anchorAt(y, from, to), fmt.Sprintf("repeat %d", y/r))
+		for _, p := range v.placed {
+			var points []svg.Point
+			for _, q := range between(p.outline, from, to) {
+				points = append(points, at(q.X, q.Y))
 			}
+			d.Polygon(points, ink("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
 		}
-		for _, o := range offcuts {
+		s.repeatLines(d, v, at, from, to, top)
+		for _, o := range v.offcuts {
 			s.fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.across(sizeOf(o.Width, o.Length)))
 		}
-		for _, p := range placed {
-			a, b := max(p.Y, from), min(p.Y+p.Length, to)
-			if b-a < p.Length/2 && !(a == p.Y && b-a == p.Length/2) || b <= a {
+		for _, p := range v.placed {
+			a, b := max(p.low.Y, from), min(p.high.Y, to)
+			if b <= a || b-a < (p.high.Y-p.low.Y)/2 {
 				continue // the label stands in the larger part
 			}
-			piece := l.Pieces[p.Piece]
-			turned := ""
-			if p.Degrees != 0 {
-				turned = fmt.Sprintf("turned %d°", p.Degrees)
-			}
-			s.fitLabel(d, at, px, a, b, p.X, p.Width, 10.5, p.Degrees+1, number(piece), partName(piece.Name), s.across(sizeOf(piece.Width, piece.Length)), turned)
+			s.fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, p.degrees+1, p.number, partName(p.name), s.across(p.size), p.turned())
 		}
-		// The border, with ragged ends where the roll goes on.
-		a, b, c, e := at(0, from), at(0, to), at(l.Roll.Usable(), to), at(l.Roll.Usable(), from)
+		// The border, dotted where the roll goes on.
+		a, b, c, e := at(0, from), at(0, to), at(usable, to), at(usable, from)
 		edge := ink("stroke", "#000", "stroke-width", "1.6")
 		d.Line(a, b, edge...)
 		d.Line(e, c, edge...)
 		for _, end := range []struct {
 			p, q  svg.Point
 			whole bool
-		}{{a, e, from == 0}, {b, c, to == l.Order}} {
+		}{{a, e, from == 0}, {b, c, to == v.order}} {
 			if end.whole {
 				d.Line(end.p, end.q, edge...)
 			} else {
 				d.Line(end.p, end.q, ink("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "2 3")...)
 			}
 		}
-		s.rollRule(d, at, px, from, to, l.Need)
+		s.rollRule(d, at, px, from, to, v.need)
 		out = append(out, d.String())
 	}
-	return out, nil
+	return out
+}
+
+// repeatLines marks where the pattern begins anew along the roll.
+func (s *sheet) repeatLines(d *svg.Drawing, v rollView, at func(x, y unit.Length) svg.Point, from, to unit.Length, top float64) {
+	r := v.roll.Repeat
+	if r <= 0 {
+		return
+	}
+	for k := max((from+r-1)/r, 1); k*r <= to && k < 1000; k++ {
+		d.Line(at(0, k*r), at(v.roll.Usable(), k*r), ink("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
+		write(d, svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
+	}
 }
 
 func anchorAt(y, from, to unit.Length) string {
@@ -249,7 +343,7 @@ func labelRows(lines []string, wide, high, pt float64) ([]string, float64) {
 func wrapWords(text string, wide, pt float64) ([]string, bool) {
 	var rows []string
 	row := ""
-	for _, w := range strings.Fields(text) {
+	for _, w := range strings.Split(text, " ") {
 		switch {
 		case textWide(w, pt) > wide:
 			return nil, false
@@ -277,7 +371,7 @@ func topArrow(d *svg.Drawing, c svg.Point, degrees int) {
 
 // skinDrawing draws one skin of a plan: border, unusable rim as a line, holes,
 // marks, zones, panels as they lie, and offcuts with their sizes. The neck is up.
-func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, number func(material.Panel) string) (string, error) {
+func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, number func(name string, width, length unit.Length) string) (string, error) {
 	k := plan.Skins[skin]
 	shape, err := k.Shape()
 	if err != nil {
@@ -306,8 +400,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 	}
 	low, high = boundsOf(each(border))
 	const top, foot = 8.0, 22.0
-	w := pageWide - 2.0
-	scale := min(w/float64(max(high.X-low.X, 1)), 470/float64(max(high.Y-low.Y, 1)))
+	scale := min((pageWide-2)/float64(max(high.X-low.X, 1)), 470/float64(max(high.Y-low.Y, 1)))
 	height := float64(high.Y-low.Y)*scale + top + foot
 	d := svg.New(pageWide, height, title)
 	v := view{low: low, high: high, left: (pageWide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
@@ -373,13 +466,15 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		at, room := pattern{cutLine: allowance.Contour{Outer: points}}.clear(pl, ph)
 		c := v.at(at)
 		r := float64(room) * scale
-		name := number(q)
+		w, h := q.Outline.Size()
+		key := number(q.Name, w, h)
+		name := key
 		if p.Mirrored {
 			name += " mirrored"
 		}
 		wide, tall := v.at(ph).X-v.at(pl).X, v.at(pl).Y-v.at(ph).Y
 		full := name + " " + partName(q.Name)
-		s.lineIn(d, c, max(2*r, min(wide, wide*0.8)), max(2*r, min(tall, tall*0.8)), min(10.5, 2*r), true, full, name, number(q))
+		s.lineIn(d, c, max(2*r, min(wide, wide*0.8)), max(2*r, min(tall, tall*0.8)), min(10.5, 2*r), true, full, name, key)
 		// The arrow to the top of the panel, beside the text.
 		if r > 14 {
 			rad := float64(p.Angle)

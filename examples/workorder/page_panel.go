@@ -12,7 +12,7 @@ import (
 // cut size below and on the left, the size between seam lines above and on the
 // right.
 func (s *sheet) panelDrawing(p pattern) string {
-	const side, room, most, least = 36.0, 44.0, 190.0, 60.0
+	const side, room, most, least = 36.0, 42.0, 150.0, 50.0
 	low, high := p.bounds()
 	wide, long := high.X-low.X, high.Y-low.Y
 	scale := min((panelWide-2*side)/float64(max(wide, 1)), most/float64(max(long, 1)))
@@ -127,7 +127,7 @@ func (s *sheet) margins(e allowance.PanelEdge) string {
 	case e.Allowance == 0 && e.Handling == 0:
 		return "nothing added"
 	case e.Handling == 0:
-		return s.len(e.Allowance)
+		return s.nb(e.Allowance)
 	}
-	return s.len(e.Allowance) + " + " + s.len(e.Handling) + " to trim off"
+	return s.nb(e.Allowance) + " + " + s.nb(e.Handling) + " to trim off"
 }
