@@ -12,7 +12,7 @@ import (
 // cut size below and on the left, the size between seam lines above and on the
 // right.
 func (s *sheet) panelDrawing(p pattern) string {
-	const side, room, most, least = 36.0, 42.0, 150.0, 50.0
+	const side, room, most, least = 36.0, 38.0, 135.0, 46.0
 	low, high := p.bounds()
 	wide, long := high.X-low.X, high.Y-low.Y
 	scale := min((panelWide-2*side)/float64(max(wide, 1)), most/float64(max(long, 1)))
