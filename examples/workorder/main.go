@@ -51,6 +51,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
 	force := fs.Bool("force", false, "write into -out even when it exists")
+	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
+	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	explain := fs.Bool("explain", false, "say how every figure of the quote came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -60,6 +62,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	}
 	if *units != "inch" && *units != "metric" {
 		return refuse(stderr, fmt.Errorf("-units %q: want inch or metric", *units))
+	}
+	on, err := paperNamed(*paperName)
+	if err != nil {
+		return refuse(stderr, err)
 	}
 	all := formats()
 	i := slices.IndexFunc(all, func(f format) bool { return f.name == *name })
@@ -75,7 +81,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		return refuse(stderr, err)
 	}
-	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force})
+	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces})
 	if err != nil {
 		fmt.Fprintln(stderr, "workorder:", err)
 		return exitWrite
