@@ -352,6 +352,11 @@ func (s *sheet) scaleBar(x, y float64) {
 	if s.inch {
 		l, name = 20*unit.Inch, "20 in"
 	}
+	if float64(l)*s.scale > 240 { // a small skin, drawn large
+		if l, name = l/2, "250 mm"; s.inch {
+			name = "10 in"
+		}
+	}
 	w := float64(l) * s.scale
 	for i := range 4 {
 		fill := "#fff"

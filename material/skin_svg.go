@@ -2,6 +2,7 @@ package material
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/check"
@@ -68,7 +69,7 @@ func skinName(s Skin, i int) string {
 
 func skinTitle(s Skin, i int, metric bool) string {
 	out := skinName(s, i)
-	if s.Kind != MeasuredSkin {
+	if s.Kind != MeasuredSkin && !strings.HasPrefix(out, s.Kind.String()) {
 		out += ", " + s.Kind.String()
 	}
 	a := s.SoldArea().Decimal(unit.SquareFoot, 1, unit.Nearest)
