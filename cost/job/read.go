@@ -45,6 +45,20 @@ func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
 	return WorkOrder{}, all
 }
 
+// ReadSpec reads a spec without working it out. Every fault of its form is
+// reported at once, as Read does; what only Build can tell is not.
+func ReadSpec(r io.Reader) (Spec, error) {
+	doc, err := strictjson.Parse(r)
+	if err != nil {
+		return Spec{}, err
+	}
+	var spec Spec
+	if err := doc.Decode(&spec); err != nil {
+		return Spec{}, err
+	}
+	return spec, nil
+}
+
 // follows tells whether an error of Build may only be there because a field
 // of the same object could not be read.
 func follows(err error, faults strictjson.Faults) bool {
