@@ -56,23 +56,25 @@ func patternsOf(o job.WorkOrder) []pattern {
 
 func patternOf(number int, c job.Cut) pattern {
 	p := pattern{number: number, cut: c}
-	if e := c.Edges; e != nil {
-		w, h := e.Top.Length, e.Left.Length // of the seam line
-		p.seamLine = rectangle(0, 0, w, h)
-		trim := rectangle(-e.Left.Allowance, -e.Bottom.Allowance, w+e.Right.Allowance, h+e.Top.Allowance)
-		p.cutLine = rectangle(-e.Left.Total(), -e.Bottom.Total(), w+e.Right.Total(), h+e.Top.Total())
-		if c.Trim != c.Cut {
-			p.trimLine = trim
+	if q := c.Panel; q != nil {
+		p.cutLine, p.seamLine = q.CutLine, q.SeamLine
+		for _, e := range q.Edges {
+			if e.Handling > 0 {
+				p.trimLine = q.TrimLine
+			}
 		}
-		p.edges = []allowance.PanelEdge{{Name: "bottom", CutEdge: e.Bottom}, {Name: "right", CutEdge: e.Right}, {Name: "top", CutEdge: e.Top}, {Name: "left", CutEdge: e.Left}}
-	} else {
-		p.cutLine = rectangle(0, 0, c.Cut.Width, c.Cut.Length)
+		// Where the cover is stretched on, the panel in place is larger than
+		// what lies between the seam lines.
+		if q.FinishedArea != q.SeamArea {
+			if points, err := c.Outline.Flatten(q.Tolerance); err == nil {
+				p.finishedLine.Outer = points
+			}
+		}
+		p.edges, p.notches, p.grain, p.area = q.Edges, q.Notches, q.Grain, q.Area
+		p.shaped = !upright(q.CutLine)
+		return p
 	}
-	// Where the cover is stretched on, the panel in place is larger than what
-	// lies between the seam lines.
-	if f := c.Finished; c.Edges != nil && (f.Width != c.Edges.Top.Length || f.Length != c.Edges.Left.Length) {
-		p.finishedLine = rectangle(0, 0, f.Width, f.Length)
-	}
+	p.cutLine = rectangle(0, 0, c.Cut.Width, c.Cut.Length)
 	low, high := p.bounds()
 	mid := (low.X + high.X) / 2
 	rise := (high.Y - low.Y) / 4
@@ -81,6 +83,27 @@ func patternOf(number int, c job.Cut) pattern {
 		p.area = a
 	}
 	return p
+}
+
+// upright tells whether a contour is a rectangle along the axes.
+func upright(c allowance.Contour) bool {
+	low, high := boundsOf(c.Outer)
+	for i, q := range c.Outer {
+		r := c.Outer[(i+1)%len(c.Outer)]
+		if q.X != low.X && q.X != high.X || q.Y != low.Y && q.Y != high.Y || q.X != r.X && q.Y != r.Y {
+			return false
+		}
+	}
+	return len(c.Holes) == 0
+}
+
+// count says how many to cut, and of which hand.
+func (p pattern) count() string {
+	c := p.cut
+	if p.cut.Pair {
+		return fmt.Sprintf("cut %d and %d mirrored of %s", c.Count-c.Count/2, c.Count/2, c.Goods)
+	}
+	return fmt.Sprintf("cut %d of %s", c.Count, c.Goods)
 }
 
 func rectangle(left, bottom, right, top unit.Length) allowance.Contour {

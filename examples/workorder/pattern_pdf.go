@@ -311,7 +311,7 @@ func (b *patternBook) list(left, y, width, bottom float64) {
 		case n > 1:
 			sheets = fmt.Sprintf("%d to %d (%d × %d)", p.first, p.first+n-1, p.rows, p.columns)
 		}
-		row("", strconv.Itoa(p.number), p.name(), fmt.Sprintf("%d of %s", p.cut.Count, p.cut.Goods), b.size(p.cut.Cut), sheets)
+		row("", strconv.Itoa(p.number), p.name(), strings.TrimPrefix(p.count(), "cut "), b.size(p.cut.Cut), sheets)
 	}
 }
 
@@ -339,7 +339,7 @@ func (b *patternBook) maps() {
 
 func (b *patternBook) pageMap(p tiledPattern, x, y, w, h float64) {
 	b.text(x, y+3.5, 9, "B", "L", fmt.Sprintf("%d  %s", p.number, p.name()), w)
-	sheets := fmt.Sprintf("sheets %d to %d, cut %d of %s", p.first, p.first+len(p.tiles)-1, p.cut.Count, p.cut.Goods)
+	sheets := fmt.Sprintf("sheets %d to %d, %s", p.first, p.first+len(p.tiles)-1, p.count())
 	b.text(x, y+8, 8, "", "L", sheets, w)
 	y, h = y+11, h-11
 	gw, gh := (p.cell.X * unit.Length(p.columns)).Millimetres(), (p.cell.Y * unit.Length(p.rows)).Millimetres()
@@ -387,7 +387,7 @@ func (b *patternBook) register(x, y float64) {
 // tile writes one page of a pattern.
 func (b *patternBook) tile(p tiledPattern, i int) {
 	t := p.tiles[i]
-	foot := fmt.Sprintf("%s   %d %s   cut %d of %s", t.label(), p.number, p.name(), p.cut.Count, p.cut.Goods)
+	foot := fmt.Sprintf("%s   %d %s   %s", t.label(), p.number, p.name(), p.count())
 	if len(p.tiles) == 1 {
 		foot = strings.TrimLeft(strings.TrimPrefix(foot, t.label()), " ")
 	}
