@@ -385,7 +385,7 @@ func (s *sheet) rollIntro(r rollView, stopped bool) string {
 
 func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
 	for _, p := range patterns {
-		if p.strip() {
+		if p.strip() && len(p.buttons) == 0 {
 			continue
 		}
 		c := p.cut

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -20,6 +21,7 @@ type pattern struct {
 	seamLine     allowance.Contour // empty for strips, whose seams the list describes
 	finishedLine allowance.Contour // empty where it is the seam line
 	notches      []allowance.CutNotch
+	buttons      []allowance.Point // of a tufted panel, on the cloth
 	grain        allowance.GrainArrow
 	edges        []allowance.PanelEdge // anticlockwise, in the order of the seam line
 	area         unit.Area             // inside the cut line, of one
@@ -72,6 +74,7 @@ func patternOf(number int, c job.Cut) pattern {
 		}
 		p.edges, p.notches, p.grain, p.area = q.Edges, q.Notches, q.Grain, q.Area
 		p.shaped = !upright(q.CutLine)
+		p.tufted(c.Tufting)
 		return p
 	}
 	p.cutLine = rectangle(0, 0, c.Cut.Width, c.Cut.Length)
@@ -82,7 +85,24 @@ func patternOf(number int, c job.Cut) pattern {
 	if a, err := c.Cut.Width.By(c.Cut.Length); err == nil {
 		p.area = a
 	}
+	p.tufted(c.Tufting)
 	return p
+}
+
+// tufted marks the buttons. Rows are measured from the top left corner of the
+// net panel, inside the tack edge.
+func (p *pattern) tufted(t *allowance.TuftPlan) {
+	if t == nil {
+		return
+	}
+	low, high := p.bounds()
+	left, top := low.X+(high.X-low.X-t.NetWidth)/2, high.Y-(high.Y-low.Y-t.NetHeight)/2
+	for _, r := range t.Rows {
+		for _, x := range r.ClothX {
+			p.buttons = append(p.buttons, allowance.Point{X: left + x, Y: top - r.ClothY})
+		}
+	}
+	p.shaped = true // the places of the buttons need a pattern
 }
 
 // upright tells whether a contour is a rectangle along the axes.
@@ -120,6 +140,12 @@ func partName(name string) string {
 	return name
 }
 
+// sameShape tells whether one pattern serves for both pieces.
+func (p pattern) sameShape(q pattern) bool {
+	return reflect.DeepEqual([]any{p.cutLine, p.trimLine, p.seamLine, p.notches, p.buttons, p.grain, p.cut.Pair},
+		[]any{q.cutLine, q.trimLine, q.seamLine, q.notches, q.buttons, q.grain, q.cut.Pair})
+}
+
 // contourLines gives the border of a contour and its holes, largest first.
 func contourLines(c allowance.Contour) [][]allowance.Point {
 	if len(c.Outer) == 0 {
@@ -137,11 +163,12 @@ type lineKind struct {
 }
 
 var (
-	cutKind   = lineKind{name: "cut", width: 0.6}
-	trimKind  = lineKind{name: "trim", width: 0.3, dash: []float64{6, 1.5, 1, 1.5}}
-	seamKind  = lineKind{name: "seam", width: 0.3, dash: []float64{3, 1.5}}
-	notchKind = lineKind{name: "notch", width: 0.45}
-	grainKind = lineKind{name: "grain", width: 0.35}
+	cutKind    = lineKind{name: "cut", width: 0.6}
+	trimKind   = lineKind{name: "trim", width: 0.3, dash: []float64{6, 1.5, 1, 1.5}}
+	seamKind   = lineKind{name: "seam", width: 0.3, dash: []float64{3, 1.5}}
+	notchKind  = lineKind{name: "notch", width: 0.45}
+	buttonKind = lineKind{name: "button", width: 0.35}
+	grainKind  = lineKind{name: "grain", width: 0.35}
 )
 
 // patternLine is a line with the kind it is drawn in.
@@ -164,6 +191,11 @@ func (p pattern) lines() []patternLine {
 	}
 	for _, n := range p.notches {
 		out = append(out, patternLine{notchKind, false, []allowance.Point{n.Cut, n.Seam}})
+	}
+	const arm = 5 * unit.Millimetre
+	for _, b := range p.buttons {
+		out = append(out, patternLine{buttonKind, false, []allowance.Point{{X: b.X - arm, Y: b.Y}, {X: b.X + arm, Y: b.Y}}},
+			patternLine{buttonKind, false, []allowance.Point{{X: b.X, Y: b.Y - arm}, {X: b.X, Y: b.Y + arm}}})
 	}
 	return append(out, p.arrow()...)
 }
