@@ -1,7 +1,9 @@
 package nest
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sync"
 )
 
@@ -12,7 +14,8 @@ type body struct {
 	ring   Ring
 	centre Point
 	f      *field
-	discs  []disc // circles first, then border points; relative to centre
+	discs  []disc  // the largest circle first; relative to centre
+	groups []group // of the other samples
 	radius float64
 	reach  float64 // farthest point of the outline from the first disc
 	inner  float64 // radius of the first disc
@@ -42,6 +45,7 @@ func newBody(pi int, p *Piece) *body {
 	circles := int(min(max(4+span/width, 12), 40))
 	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
 	b.discs = samples(b.f, local, circles, 20)
+	b.groups = grouped(b.discs)
 	first := b.discs[0]
 	b.inner = first.r
 	for _, q := range local {
@@ -53,6 +57,52 @@ func newBody(pi int, p *Piece) *body {
 	}
 	b.size = math.Sqrt(math.Sqrt(float64(local.hull().Area2())))
 	return b
+}
+
+// group is a run of samples that lie close together.
+type group struct {
+	from, to int
+	round    disc    // holds all of them
+	far      float64 // farthest reach from the middle of the first sample
+}
+
+// grouped sorts the samples after the first into groups of up to six, by
+// halving the set across its longer side.
+func grouped(discs []disc) []group {
+	var out []group
+	var halve func(from, to int)
+	halve = func(from, to int) {
+		if to <= from {
+			return
+		}
+		set := discs[from:to]
+		x0, x1, y0, y1 := set[0].x, set[0].x, set[0].y, set[0].y
+		for _, d := range set {
+			x0, x1 = min(x0, d.x), max(x1, d.x)
+			y0, y1 = min(y0, d.y), max(y1, d.y)
+		}
+		if len(set) <= 6 {
+			g := group{from: from, to: to, round: disc{x: (x0 + x1) / 2, y: (y0 + y1) / 2}}
+			for _, d := range set {
+				g.round.r = max(g.round.r, hypot(d.x-g.round.x, d.y-g.round.y)+d.r)
+				g.far = max(g.far, hypot(d.x-discs[0].x, d.y-discs[0].y)+d.r)
+			}
+			out = append(out, g)
+			return
+		}
+		wide := x1-x0 > y1-y0
+		slices.SortStableFunc(set, func(a, b disc) int {
+			if wide {
+				return cmp.Compare(a.x, b.x)
+			}
+			return cmp.Compare(a.y, b.y)
+		})
+		mid := (from + to) / 2
+		halve(from, mid)
+		halve(mid, to)
+	}
+	halve(1, len(discs))
+	return out
 }
 
 // ringAt is the outline with its centre at (x, y).
