@@ -44,7 +44,7 @@ func newBody(pi int, p *Piece) *body {
 	nodes := int(min(max(6*span/width, 80), 400))
 	circles := int(min(max(4+span/width, 12), 40))
 	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
-	b.discs = samples(b.f, local, circles, 20)
+	b.discs = samples(b.f, local, circles, 40, span/1500)
 	b.groups = grouped(b.discs)
 	first := b.discs[0]
 	b.inner = first.r
@@ -116,6 +116,47 @@ func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (Ring, Point) {
 type feature struct {
 	x, y, radius float64
 	discs        []disc // absolute
+	parts        []feature
+}
+
+// rimOf cuts the corners of an outline into short stretches and those into
+// longer ones: points of the outline that stick into a straight edge of a
+// piece, where no sample of the piece is near.
+func rimOf(r Ring, tol float64) []feature {
+	const most = 8
+	keep := coarse(r, tol)
+	var short, long []feature
+	for at := 0; at < len(keep); at += most {
+		ft := feature{}
+		for _, i := range keep[at:min(at+most, len(keep))] {
+			ft.discs = append(ft.discs, disc{float64(r[i].X), float64(r[i].Y), 0})
+		}
+		ft.enclose()
+		short = append(short, ft)
+	}
+	for at := 0; at < len(short); at += most {
+		ft := feature{parts: short[at:min(at+most, len(short))]}
+		for _, p := range ft.parts {
+			ft.discs = append(ft.discs, p.discs...)
+		}
+		ft.enclose()
+		ft.discs = nil
+		long = append(long, ft)
+	}
+	return long
+}
+
+// enclose sets the circle about the samples.
+func (ft *feature) enclose() {
+	x0, x1, y0, y1 := ft.discs[0].x, ft.discs[0].x, ft.discs[0].y, ft.discs[0].y
+	for _, d := range ft.discs {
+		x0, x1 = min(x0, d.x), max(x1, d.x)
+		y0, y1 = min(y0, d.y), max(y1, d.y)
+	}
+	ft.x, ft.y = (x0+x1)/2, (y0+y1)/2
+	for _, d := range ft.discs {
+		ft.radius = max(ft.radius, hypot(d.x-ft.x, d.y-ft.y)+d.r)
+	}
 }
 
 // land is a container as one class of pieces sees it: the map is above 0
@@ -123,6 +164,7 @@ type feature struct {
 type land struct {
 	f        *field
 	features []feature
+	rim      []feature // stretches of the outline, each with shorter ones
 }
 
 // ground is one container of the search.
@@ -174,6 +216,9 @@ func (g *ground) land(class int) *land {
 			}
 			return in
 		})
+		if !g.plain {
+			l.rim = rimOf(g.outer, span/4000)
+		}
 		for _, r := range bad {
 			b := r.box()
 			cx, cy := (b.x0+b.x1)/2, (b.y0+b.y1)/2
@@ -183,7 +228,7 @@ func (g *ground) land(class int) *land {
 			}
 			local := r.shifted(Point{-cx, -cy})
 			f := newField(local.box(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })
-			for _, d := range samples(f, local, 6, 16) {
+			for _, d := range samples(f, local, 6, 16, ft.radius/50) {
 				ft.discs = append(ft.discs, disc{d.x + ft.x, d.y + ft.y, d.r})
 			}
 			l.features = append(l.features, ft)

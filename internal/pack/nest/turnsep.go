@@ -270,23 +270,42 @@ func (s *turnSep) landDepth(w *cloud, l *land, pole, low, cut float64) float64 {
 			}
 		}
 	}
-	s.work += int64(len(l.features)) / 8
+	s.work += int64(len(l.features)+len(l.rim)) / 8
 	for k := range l.features {
-		ft := &l.features[k]
-		dx, dy, r := ft.x-w.p.x, ft.y-w.p.y, ft.radius+w.b.radius
+		if low = w.pierced(&l.features[k], low, cut, &s.work); low >= cut {
+			return low
+		}
+	}
+	for k := range l.rim {
+		long := &l.rim[k]
+		dx, dy, r := long.x-w.p.x, long.y-w.p.y, long.radius+w.b.radius
 		if float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
 			continue
 		}
-		s.work++
-		if w.depthAt(ft.x, ft.y, true)+ft.radius <= low {
-			continue
+		for q := range long.parts {
+			if low = w.pierced(&long.parts[q], low, cut, &s.work); low >= cut {
+				return low
+			}
 		}
-		s.work += 12
-		for _, d := range ft.discs {
-			if v := d.r + w.depthAt(d.x, d.y, false); v > low {
-				if low = v; low >= cut {
-					return low
-				}
+	}
+	return low
+}
+
+// pierced is how deep a feature sits in the body, at least low.
+func (w *cloud) pierced(ft *feature, low, cut float64, work *int64) float64 {
+	dx, dy, r := ft.x-w.p.x, ft.y-w.p.y, ft.radius+w.b.radius-low
+	if float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
+		return low
+	}
+	*work++
+	if w.depthAt(ft.x, ft.y, true)+ft.radius <= low {
+		return low
+	}
+	*work += int64(len(ft.discs)) / 2
+	for _, d := range ft.discs {
+		if v := d.r + w.depthAt(d.x, d.y, false); v > low {
+			if low = v; low >= cut {
+				return low
 			}
 		}
 	}
@@ -607,6 +626,8 @@ func (s *turnSep) weigh(raise bool) float64 {
 			sum += l
 			worst = max(worst, l)
 			bad[i] = true
+		} else if s.eland[i] > 0 && raise && s.landDepth(w, ld, s.poleDepth(w, ld), -2*keep, -keep)+2*keep <= 0 {
+			s.eland[i] = float32(s.eland[i] * 0.8)
 		}
 		for _, j := range s.on[p.g] {
 			if j <= i {
@@ -615,6 +636,10 @@ func (s *turnSep) weigh(raise bool) float64 {
 			keep := s.gap + s.slack + float64(s.extra[i*s.n+j])
 			low, ok := s.closeBy(w, j, keep)
 			if !ok {
+				// Far apart: what an exact test asked for is forgotten.
+				if e := s.extra[i*s.n+j]; e > 0 && raise {
+					s.extra[i*s.n+j], s.extra[j*s.n+i] = float32(e*0.8), float32(e*0.8)
+				}
 				continue
 			}
 			if d := s.pairDepth(w, j, low, keep, math.MaxFloat64); d > 0 {
