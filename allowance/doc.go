@@ -26,6 +26,9 @@
 // every edge outwards by its own margin and finishes the corners as asked.
 // Pictures are in the folder doc.
 //
+// A file writes an outline as a [Shape]; an Outline in JSON is written in the
+// exact form of one, and reads back to the last bit.
+//
 // # What is exact
 //
 // Sizes that follow by addition are exact to the nanometre. Where a ratio or

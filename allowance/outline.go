@@ -25,14 +25,36 @@ const widestOutline = 50 * unit.Metre
 const DefaultChordTolerance = unit.Millimetre / 10
 
 // Point is a place in the panel's own axes: X across the goods, Y along the
-// grain.
+// grain. As text, and in JSON, it is "3 in, 4 in".
 type Point struct {
-	X unit.Length `json:"x"`
-	Y unit.Length `json:"y"`
+	X unit.Length
+	Y unit.Length
 }
 
 // String writes the point as (x, y).
 func (p Point) String() string { return fmt.Sprintf("(%v, %v)", p.X, p.Y) }
+
+// MarshalText writes the point as "3 in, 4 in": X, then Y.
+func (p Point) MarshalText() ([]byte, error) { return []byte(p.X.String() + ", " + p.Y.String()), nil }
+
+// UnmarshalText reads two lengths with a comma between them, X first. It wraps
+// unit.ErrSyntax or the errors of unit.ParseLength.
+func (p *Point) UnmarshalText(text []byte) error {
+	x, y, ok := strings.Cut(string(text), ",")
+	if !ok || strings.Contains(y, ",") {
+		return check.Refuse("", string(text), unit.ErrSyntax, "two lengths such as \"3 in, 4 in\"")
+	}
+	var q Point
+	var err error
+	if q.X, err = unit.ParseLength(strings.TrimSpace(x)); err != nil {
+		return err
+	}
+	if q.Y, err = unit.ParseLength(strings.TrimSpace(y)); err != nil {
+		return err
+	}
+	*p = q
+	return nil
+}
 
 func (p Point) grid() geom.Point   { return geom.Point{X: int64(p.X), Y: int64(p.Y)} }
 func fromGrid(p geom.Point) Point  { return Point{unit.Length(p.X), unit.Length(p.Y)} }
@@ -168,6 +190,30 @@ func (o Outline) checkSimple(ring geom.Ring, of []int) error {
 		Field: "outline", Value: at.String(), Err: ErrCrossing,
 		Want: fmt.Sprintf("edges that do not meet there (%s and %s do)", first, second),
 	}}
+}
+
+// chords flattens the outline to a ring that does not meet itself. Where two
+// curves leave a corner almost along each other, chords can cross that the
+// curves between them do not: finer ones are tried, at last those the outline
+// was accepted with.
+func (o Outline) chords(opt geom.FlattenOptions) (geom.Ring, []int, error) {
+	finest := geom.FlattenOptions{Tolerance: o.checkTolerance()}
+	for try := 0; ; try++ {
+		ring, of, err := o.path().Flatten(opt)
+		if err != nil {
+			return nil, nil, outlineError(err)
+		}
+		if len(ring) == len(o.whole) { // no curves
+			return ring, of, nil
+		}
+		err = o.checkSimple(ring, of)
+		if err == nil || opt == finest {
+			return ring, of, err
+		}
+		if opt.Tolerance /= 4; try == 3 || opt.Tolerance < 100 {
+			opt = finest
+		}
+	}
 }
 
 // sideOf names the edge that segment k of the path belongs to.
@@ -310,9 +356,12 @@ func (o Outline) Flatten(tolerance unit.Length) ([]Point, error) {
 	if err := check.Length("tolerance", tolerance, 0, unit.Metre); err != nil {
 		return nil, err
 	}
-	ring, _, err := o.path().Flatten(geom.FlattenOptions{Tolerance: int64(tolerance)})
+	if tolerance == 0 {
+		tolerance = DefaultChordTolerance
+	}
+	ring, _, err := o.chords(geom.FlattenOptions{Tolerance: int64(tolerance)})
 	if err != nil {
-		return nil, outlineError(err)
+		return nil, err
 	}
 	return pointsOf(ring), nil
 }

@@ -215,7 +215,7 @@ func RoundedRectangleOutline(width, height unit.Length, radii CornerRadii) (Outl
 	for _, r := range []struct {
 		field string
 		r     unit.Length
-	}{{"radii.bottomLeft", bl}, {"radii.bottomRight", br}, {"radii.topRight", tr}, {"radii.topLeft", tl}} {
+	}{{"radii.bottom_left", bl}, {"radii.bottom_right", br}, {"radii.top_right", tr}, {"radii.top_left", tl}} {
 		if err := check.Length(r.field, r.r, 0, most); err != nil {
 			return Outline{}, err
 		}
@@ -224,7 +224,7 @@ func RoundedRectangleOutline(width, height unit.Length, radii CornerRadii) (Outl
 		field string
 		sum   unit.Length
 		most  unit.Length
-	}{{"radii.bottomRight", bl + br, width}, {"radii.topLeft", tl + tr, width}, {"radii.topRight", br + tr, height}, {"radii.bottomLeft", bl + tl, height}} {
+	}{{"radii.bottom_right", bl + br, width}, {"radii.top_left", tl + tr, width}, {"radii.top_right", br + tr, height}, {"radii.bottom_left", bl + tl, height}} {
 		if s.sum > s.most {
 			return Outline{}, check.Refuse(s.field, s.sum.String(), unit.ErrRange, "two radii that together fit the side of "+s.most.String())
 		}

@@ -139,7 +139,7 @@ func TestOutlineRefuses(t *testing.T) {
 		{"short stadium", func() (allowance.Outline, error) { return allowance.StadiumOutline(in, 2*in) }, "length", unit.ErrRange},
 		{"big radii", func() (allowance.Outline, error) {
 			return allowance.RoundedRectangleOutline(10*in, 10*in, allowance.CornerRadii{TopLeft: 6 * in, TopRight: 5 * in})
-		}, "radii.topLeft", unit.ErrRange},
+		}, "radii.top_left", unit.ErrRange},
 		{"two corners", func() (allowance.Outline, error) { return allowance.PolygonOutline(pt(0, 0), pt(in, 0)) }, "corners", unit.ErrRange},
 		{"no area", func() (allowance.Outline, error) { return allowance.PolygonOutline(pt(0, 0), pt(in, 0), pt(2*in, 0)) }, "outline", allowance.ErrCrossing},
 		{"bow tie", func() (allowance.Outline, error) {

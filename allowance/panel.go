@@ -53,7 +53,7 @@ const DefaultMitreLimit unit.Ratio = geom.DefaultMitreLimit
 // value of AllEdges is a plain seam; a panel without an outline is refused.
 type Panel struct {
 	Name    string  `json:"name,omitempty"`
-	Outline Outline `json:"-"`
+	Outline Outline `json:"outline,omitzero"`
 
 	AllEdges Edge            `json:"all_edges,omitzero"` // of every edge that Edges does not name
 	Edges    map[string]Edge `json:"edges,omitempty"`    // by the names of Outline.Edges

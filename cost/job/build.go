@@ -49,95 +49,166 @@ func (es Errors) Error() string {
 // Unwrap lets errors.Is and errors.As look at every fault.
 func (es Errors) Unwrap() []error { return es }
 
-// Options steer how a job is worked out. The zero value is useful.
-type Options struct {
-	// Effort is the work spent on each cutting layout, counted in steps and
-	// not in time: 1 is about a second of two cores. Zero takes a tenth. From
-	// 0.0001 to 100 000.
-	Effort unit.Ratio
-	// Seed chooses the random numbers of the layout search.
-	Seed uint64
-}
-
 // Build works out a job. It does not stop at the first fault: the error is an
-// Errors with all of them, and the work order is then empty. A cancelled
-// context ends it with the context's error.
+// Errors with all of them, and the work order is then empty.
+//
+// A context that has ended before the layouts begin ends the job with the
+// context's error. One that ends while they are made gives the order with the
+// best layouts so far, marked as Stopped.
 func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
-	b := &builder{spec: s, options: o, money: map[string]price{}}
-	b.out = WorkOrder{Schema: OrderSchema, Name: s.Name}
+	b := newBuilder(s)
 	if o.Effort != 0 {
 		b.fail("effort", check.Ratio("", o.Effort, 0.0001, 100_000))
 	}
-	b.heading()
-	for i, p := range s.Pieces {
-		if err := ctx.Err(); err != nil {
-			return WorkOrder{}, err
-		}
-		b.piece(at("pieces", i), p)
-	}
-	if len(b.out.Cuts) == 0 && len(b.out.Foam) == 0 && len(b.errs) == 0 {
-		b.fail("pieces", check.Refuse("", "", ErrEmpty, "at least one panel, cushion or foam block"))
-	}
-	if err := ctx.Err(); err != nil {
+	plan := &planner{options: o}
+	if err := b.cut(ctx, plan); err != nil {
 		return WorkOrder{}, err
 	}
-	if len(b.errs) == 0 {
-		b.purchases(ctx)
-		b.sewing()
-	}
-	if err := ctx.Err(); err != nil {
-		return WorkOrder{}, err
-	}
-	b.quote()
 	if len(b.errs) > 0 {
 		return WorkOrder{}, b.errs
 	}
-	if err := b.priceOptions(ctx); err != nil {
+	others, err := b.others(ctx, plan)
+	if err != nil {
 		return WorkOrder{}, err
+	}
+	if err := ctx.Err(); err != nil {
+		return WorkOrder{}, err
+	}
+	plan.run(ctx)
+	if b.finish(plan); len(b.errs) > 0 {
+		return WorkOrder{}, b.errs
+	}
+	for i, other := range others {
+		if err := b.compare(i, other, plan); err != nil {
+			return WorkOrder{}, Errors{unit.InField(at("options", i), err)}
+		}
 	}
 	b.cautions()
 	b.sources()
 	return b.out, nil
 }
 
-// priceOptions works the job out again for each option and sets the quotes
-// side by side.
-func (b *builder) priceOptions(ctx context.Context) error {
-	for i, o := range b.spec.Options {
-		s, err := b.spec.with(o)
-		if err != nil {
-			return Errors{unit.InField(at("options", i), err)}
-		}
-		other, err := Build(ctx, s, b.options)
-		var faults Errors
-		if errors.As(err, &faults) {
-			for k := range faults {
-				faults[k] = unit.InField(at("options", i), faults[k])
-			}
-			return faults
-		}
-		if err != nil {
-			return err
-		}
-		cmp, err := cost.Compare(b.out.Quote, other.Quote)
-		if err != nil {
-			return Errors{unit.InField(at("options", i), err)}
-		}
-		b.out.Options = append(b.out.Options, OptionPrice{Name: o.Name, Purchases: other.Purchases, Quote: other.Quote, Compare: cmp})
-	}
-	return nil
-}
-
 type builder struct {
 	spec    Spec
-	options Options
 	out     WorkOrder
 	errs    Errors
 	goods   []Goods // those without a fault of their own
 	money   map[string]price
 	seams   []seam
-	lines   []cost.Line
+	wanted  []want
+	lines   []cost.Line // of foam, then of goods
+	work    []cost.Line // of labour and extras, which come last
 	onTerms cost.Terms
+}
+
+func newBuilder(s Spec) *builder {
+	return &builder{spec: s, money: map[string]price{}, out: WorkOrder{Schema: OrderSchema, Name: s.Name}}
+}
+
+// cut works out everything that needs no layout, and notes the layouts to make.
+func (b *builder) cut(ctx context.Context, plan *planner) error {
+	b.heading()
+	for i, p := range b.spec.Pieces {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		b.piece(at("pieces", i), p)
+	}
+	if len(b.out.Cuts) == 0 && len(b.out.Foam) == 0 && len(b.errs) == 0 {
+		b.fail("pieces", check.Refuse("", "", ErrEmpty, "at least one panel, cushion or foam block"))
+	}
+	if len(b.errs) == 0 {
+		b.wants(plan)
+		b.sewing()
+	}
+	b.bench()
+	return ctx.Err()
+}
+
+// finish buys by the layouts and adds up the quote.
+func (b *builder) finish(plan *planner) {
+	if b.purchases(plan); len(b.errs) > 0 {
+		return
+	}
+	var err error
+	if b.out.Quote, err = cost.NewQuote(b.onTerms, append(b.lines, b.work...)...); err != nil {
+		b.fail("quote", err)
+	}
+}
+
+// others cuts the job again for each option.
+func (b *builder) others(ctx context.Context, plan *planner) ([]*builder, error) {
+	var out []*builder
+	for i, o := range b.spec.Options {
+		s, err := b.spec.with(o)
+		if err != nil {
+			return nil, Errors{unit.InField(at("options", i), err)}
+		}
+		other := newBuilder(s)
+		if err := other.cut(ctx, plan); err != nil {
+			return nil, err
+		}
+		if len(other.errs) > 0 {
+			return nil, other.inOption(i)
+		}
+		out = append(out, other)
+	}
+	return out, nil
+}
+
+func (b *builder) inOption(i int) Errors {
+	for k := range b.errs {
+		b.errs[k] = unit.InField(at("options", i), b.errs[k])
+	}
+	return b.errs
+}
+
+// compare sets the quote of an option beside that of the job.
+func (b *builder) compare(i int, other *builder, plan *planner) error {
+	if other.finish(plan); len(other.errs) > 0 {
+		return errors.Join(other.errs...)
+	}
+	o := b.spec.Options[i]
+	out := OptionPrice{Name: o.Name, Purchases: other.out.Purchases, Quote: other.out.Quote}
+	var err error
+	if out.Compare, err = cost.Compare(b.out.Quote, other.out.Quote); err != nil {
+		return err
+	}
+	for _, r := range o.Replace {
+		g := GoodsCompared{Goods: r.Goods, With: r.With, Kind: cite.Layout}
+		if g.Cost, err = b.spent(r.Goods, r.With); err != nil {
+			return err
+		}
+		if g.WithCost, err = other.spent(r.Goods, r.With); err != nil {
+			return err
+		}
+		if g.Saved, err = g.Cost.Minus(g.WithCost); err != nil {
+			return err
+		}
+		out.Goods = append(out.Goods, g)
+		for _, c := range other.out.Cuts {
+			if c.Goods == r.With {
+				out.Cuts = append(out.Cuts, c)
+			}
+		}
+	}
+	b.out.Options = append(b.out.Options, out)
+	b.out.Stopped = b.out.Stopped || other.out.Stopped
+	return nil
+}
+
+// spent adds up what is bought of some goods.
+func (b *builder) spent(ids ...string) (cost.Money, error) {
+	var sum cost.Money
+	var err error
+	for _, p := range b.out.Purchases {
+		if slices.Contains(ids, p.Goods) {
+			if sum, err = sum.Plus(p.Cost); err != nil {
+				return sum, err
+			}
+		}
+	}
+	return sum, nil
 }
 
 func (b *builder) fail(field string, err error) {
@@ -238,14 +309,29 @@ func (b *builder) side(field string, l unit.Length) {
 func (b *builder) piece(field string, p Piece) {
 	b.name(field+".name", p.Name)
 	n := b.count(field+".count", p.Count)
-	if len(p.Panels)+len(p.Cushions)+len(p.Foam)+len(p.Labour) == 0 {
-		b.fail(field, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, foam, labour"))
+	if len(p.Panels)+len(p.Cushions)+len(p.Boxings)+len(p.Welts)+len(p.Skirts)+len(p.Tufted)+len(p.Channels)+len(p.Foam)+len(p.Labour) == 0 {
+		b.fail(field, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, boxings, welts, skirts, tufted, channels, foam, labour"))
 	}
 	for i, q := range p.Panels {
 		b.panel(field+"."+at("panels", i), p.Name, n, q)
 	}
 	for i, c := range p.Cushions {
 		b.cushion(field+"."+at("cushions", i), p.Name, n, c)
+	}
+	for i, x := range p.Boxings {
+		b.boxingPart(field+"."+at("boxings", i), p.Name, n, x)
+	}
+	for i, x := range p.Welts {
+		b.weltPart(field+"."+at("welts", i), p.Name, n, x)
+	}
+	for i, x := range p.Skirts {
+		b.skirt(field+"."+at("skirts", i), p.Name, n, x)
+	}
+	for i, x := range p.Tufted {
+		b.tufted(field+"."+at("tufted", i), p.Name, n, x)
+	}
+	for i, x := range p.Channels {
+		b.channels(field+"."+at("channels", i), p.Name, n, x)
 	}
 	for i, f := range p.Foam {
 		b.foamPad(field+"."+at("foam", i), p.Name, n, f)

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -43,6 +42,21 @@ func (e *Edge) UnmarshalText(text []byte) error {
 	return nil
 }
 
+// MarshalText writes the edge so that UnmarshalText reads it.
+func (e Edge) MarshalText() ([]byte, error) {
+	text, err := e.Finish.MarshalText()
+	if err != nil {
+		return nil, err
+	}
+	if l, ok := e.Allowance.Get(); ok {
+		text = append(text, " "+l.String()...)
+	}
+	if e.Handling != 0 {
+		text = append(text, " + "+e.Handling.String()...)
+	}
+	return text, nil
+}
+
 // Thickness is a length that may also be written in leather ounces.
 type Thickness unit.Length
 
@@ -57,21 +71,3 @@ func (t *Thickness) UnmarshalText(text []byte) error {
 
 // MarshalText writes the thickness as a length.
 func (t Thickness) MarshalText() ([]byte, error) { return unit.Length(t).MarshalText() }
-
-// GoodsKind is how goods are sold. The zero value is none.
-type GoodsKind string
-
-// The kinds of goods.
-const (
-	RollGoods GoodsKind = "roll"
-	Hides     GoodsKind = "hide"
-)
-
-// UnmarshalText reads a kind. It wraps unit.ErrUnknown.
-func (k *GoodsKind) UnmarshalText(text []byte) error {
-	if err := check.OneOf("", string(text), string(RollGoods), string(Hides)); err != nil {
-		return err
-	}
-	*k = GoodsKind(text)
-	return nil
-}

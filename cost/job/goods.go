@@ -1,9 +1,6 @@
 package job
 
 import (
-	"context"
-	"errors"
-	"fmt"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -12,7 +9,6 @@ import (
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // price of goods: one of the two, by their kind.
@@ -31,40 +27,154 @@ func (b *builder) checkGoods(field string, g Goods) {
 	b.fail(field+".material", check.OneOf("", g.Material.String(), goodsNames()...))
 	b.fail(field+".thickness", check.Length("", unit.Length(g.Thickness), 0, 20*unit.Millimetre))
 	b.fail(field+".longest_strip", check.Length("", g.LongestStrip, 0, maxSide))
+	b.fail(field+".gap", check.Length("", g.Gap, 0, 100*unit.Millimetre))
 	if g.Stretch != nil {
 		b.fail(field+".stretch", check.Ratio("", *g.Stretch, 0, 0.2))
 	}
 	var p price
 	switch g.Kind {
 	case RollGoods:
-		b.fail(field, trimField("roll", g.roll().Check()))
-		p.length, _ = parsePrice[unit.Length](b, field+".price", g.Price, "a price per length such as \"68.00 USD/yd\"")
-		b.unwanted(field, map[string]bool{"hide_area": g.HideArea != 0, "waste": g.Waste != nil}, "hides")
-	case Hides:
-		b.failAs(field+".hide_area", material.Hide{Area: g.HideArea}.Check())
-		if g.Waste != nil {
-			b.fail(field+".waste", check.Ratio("", *g.Waste, 0, 0.9))
+		b.fail(field, rollField(g.roll().Check()))
+		for i, s := range g.Shades {
+			b.name(field+"."+at("shades", i)+".name", s.Name)
+			b.fail(field+"."+at("shades", i)+".window", check.Length("", s.Window, unit.Inch, check.Longest))
+			if slices.ContainsFunc(g.Shades[:i], func(o Shade) bool { return o.Name == s.Name }) {
+				b.fail(field+"."+at("shades", i)+".name", check.Refuse("", s.Name, ErrTwice, "a name that no other shade group has"))
+			}
 		}
+		p.length, _ = parsePrice[unit.Length](b, field+".price", g.Price, "a price per length such as \"68.00 USD/yd\"")
+	case Hides:
+		b.checkHides(field, g)
 		p.area, _ = parsePrice[unit.Area](b, field+".price", g.Price, "a price per area such as \"9.50 USD/sq ft\"")
-		b.unwanted(field, map[string]bool{"width": g.Width != 0, "selvage": g.Selvage != 0, "repeat": g.Repeat != 0,
-			"nap": g.Nap, "increment": g.Increment != 0}, "a roll")
 	default:
 		b.fail(field+".kind", check.OneOf("", string(g.Kind), string(RollGoods), string(Hides)))
 	}
+	b.unwanted(field, g)
 	if len(b.errs) == before {
 		b.goods = append(b.goods, g)
 		b.money[g.ID] = p
 	}
 }
 
+// checkHides checks what only goods that are hides have.
+func (b *builder) checkHides(field string, g Goods) {
+	if g.HideArea != 0 || len(g.Hides) == 0 {
+		b.failAs(field+".hide_area", material.Hide{Area: g.HideArea}.Check())
+	}
+	if g.Waste != nil {
+		b.fail(field+".waste", check.Ratio("", *g.Waste, 0, 0.9))
+	}
+	if g.Confidence != nil {
+		b.fail(field+".confidence", check.Ratio("", *g.Confidence, 0.5, 0.999))
+	}
+	b.fail(field+".hide_spread", check.Between("", g.HideSpread, 0, g.HideArea/4))
+	if g.Skin != material.MeasuredSkin {
+		b.fail(field+".skin", check.OneOf("", g.Skin.String(), names(material.WholeHide, material.Sheep)...))
+	}
+	b.fail(field+".hides", check.Count("", len(g.Hides), 0, material.MostSkins))
+	for i, h := range g.Hides {
+		f := field + "." + at("hides", i)
+		b.name(f+".name", h.Name)
+		if slices.ContainsFunc(g.Hides[:i], func(o Hide) bool { return o.Name == h.Name }) {
+			b.fail(f+".name", check.Refuse("", h.Name, ErrTwice, "a name that no other hide has"))
+		}
+		s, err := h.skin()
+		if err == nil {
+			err = s.Check()
+		}
+		b.fail(f, err)
+	}
+}
+
+// skin gives the hide to the layout. Errors name the field.
+func (h Hide) skin() (material.Skin, error) {
+	s := material.Skin{ID: h.Name, Kind: h.Skin, Area: h.Area, Border: h.Border, Grade: h.Grade}
+	if h.Outline == nil && h.Skin == material.MeasuredSkin {
+		s.Kind = material.WholeHide
+	}
+	place := func(field string, shape *allowance.Shape) (allowance.Outline, error) {
+		if shape == nil {
+			return allowance.Outline{}, nil
+		}
+		o, err := shape.Outline()
+		return o, unit.InField(field, err)
+	}
+	var err error
+	if s.Outline, err = place("outline", h.Outline); err != nil {
+		return s, err
+	}
+	if h.Outline == nil && h.Area == 0 {
+		return s, check.Required("area", "the area marked on the hide, or its outline")
+	}
+	for i, x := range h.Holes {
+		o, err := place(at("holes", i), &x)
+		if err != nil {
+			return s, err
+		}
+		s.Holes = append(s.Holes, o)
+	}
+	for i, x := range h.Defects {
+		f := at("defects", i)
+		d := material.Defect{Kind: x.Kind, Severity: x.Severity, Across: x.Across, Note: x.Note}
+		if d.Outline, err = place(f+".outline", x.Outline); err != nil {
+			return s, err
+		}
+		switch {
+		case x.Outline != nil && (x.At != nil || x.Across != 0):
+			return s, check.Refuse(f+".at", "", ErrMisplaced, "an outline, or at and across of a round mark, not both")
+		case x.Outline == nil && x.At == nil:
+			return s, check.Required(f+".at", "the middle of a round mark, or an outline")
+		case x.Outline == nil && x.Across == 0:
+			return s, check.Required(f+".across", "the diameter of a round mark")
+		case x.At != nil:
+			d.At = *x.At
+		}
+		s.Defects = append(s.Defects, d)
+	}
+	for i, x := range h.Zones {
+		o, err := place(at("zones", i)+".outline", &x.Outline)
+		if err != nil {
+			return s, err
+		}
+		s.Zones = append(s.Zones, material.QualityZone{Name: x.Name, Grade: x.Grade, Outline: o})
+	}
+	for i, x := range h.Stretch {
+		o, err := place(at("stretch", i)+".outline", x.Outline)
+		if err != nil {
+			return s, err
+		}
+		s.Stretch = append(s.Stretch, material.StretchRegion{Outline: o, Direction: x.Direction})
+	}
+	return s, nil
+}
+
 // unwanted refuses fields that mean nothing for the kind of goods, so that a
 // mistaken kind is seen.
-func (b *builder) unwanted(field string, given map[string]bool, of string) {
-	for _, name := range []string{"width", "selvage", "repeat", "nap", "increment", "hide_area", "waste"} {
-		if given[name] {
-			b.fail(field+"."+name, check.Refuse("", "", ErrMisplaced, "only fields of this kind of goods; this one belongs to "+of))
+func (b *builder) unwanted(field string, g Goods) {
+	for _, x := range []struct {
+		name  string
+		given bool
+		kind  GoodsKind
+		of    string
+	}{
+		{"width", g.Width != 0, RollGoods, "a roll"}, {"selvage", g.Selvage != 0, RollGoods, "a roll"}, {"repeat", g.Repeat != 0, RollGoods, "a roll"},
+		{"repeat_across", g.RepeatAcross != 0, RollGoods, "a roll"}, {"drop", g.Drop != Drop{}, RollGoods, "a roll"}, {"nap", g.Nap, RollGoods, "a roll"},
+		{"shrinkage", g.Shrinkage != 0, RollGoods, "a roll"}, {"increment", g.Increment != 0, RollGoods, "a roll"},
+		{"flaws", g.Flaws != nil, RollGoods, "a roll"}, {"shades", g.Shades != nil, RollGoods, "a roll"},
+		{"skin", g.Skin != 0, Hides, "hides"}, {"hide_area", g.HideArea != 0, Hides, "hides"}, {"hide_spread", g.HideSpread != 0, Hides, "hides"},
+		{"hides", g.Hides != nil, Hides, "hides"}, {"waste", g.Waste != nil, Hides, "hides"}, {"confidence", g.Confidence != nil, Hides, "hides"},
+		{"buy_by", g.BuyBy != "", Hides, "hides"},
+	} {
+		if x.given && g.Kind != x.kind && (g.Kind == RollGoods || g.Kind == Hides) {
+			b.fail(field+"."+x.name, check.Refuse("", "", ErrMisplaced, "only fields of this kind of goods; this one belongs to "+x.of))
 		}
 	}
+}
+
+// rollField renames the fields of a roll to those of a spec.
+func rollField(err error) error {
+	err = trimField("roll", err)
+	return renameField(err, "across", "repeat_across")
 }
 
 func goodsNames() []string {
@@ -76,7 +186,12 @@ func goodsNames() []string {
 }
 
 func (g Goods) roll() material.Roll {
-	return material.Roll{Name: g.Name, Width: g.Width, Selvage: g.Selvage, Repeat: g.Repeat, Nap: g.Nap, Increment: g.Increment}
+	r := material.Roll{Name: g.Name, Width: g.Width, Selvage: g.Selvage, Repeat: g.Repeat, Across: g.RepeatAcross, Drop: g.Drop.Drop, Nap: g.Nap,
+		Shrinkage: g.Shrinkage, Increment: g.Increment}
+	for _, f := range g.Flaws {
+		r.Flaws = append(r.Flaws, material.Flaw(f))
+	}
+	return r
 }
 
 func (g Goods) thickness() unit.Length {
@@ -114,7 +229,7 @@ func (g Goods) grain() string {
 		return "along the backbone"
 	case g.Nap:
 		return "up the roll, nap one way"
-	case g.Repeat != 0:
+	case g.Repeat != 0 || g.RepeatAcross != 0:
 		return "up the roll, on the repeat"
 	}
 	return "up the roll"
@@ -137,72 +252,6 @@ func (b *builder) find(field, id string) (Goods, bool) {
 	return Goods{}, false
 }
 
-// purchases works out what to buy of each kind of goods, and its lines.
-func (b *builder) purchases(ctx context.Context) {
-	for i, g := range b.goods {
-		var cuts []Cut
-		for _, c := range b.out.Cuts {
-			if c.Goods == g.ID {
-				cuts = append(cuts, c)
-			}
-		}
-		if len(cuts) == 0 {
-			continue
-		}
-		p := Purchase{Goods: g.ID, Name: g.Name}
-		var err error
-		for _, c := range cuts {
-			if p.Net, err = p.Net.Plus(c.Area); err != nil {
-				b.fail(at("goods", i), err)
-				return
-			}
-		}
-		var line cost.Line
-		uplift := cost.Markup(b.spec.Quote.Markup)
-		if g.Kind == RollGoods {
-			g = g.withIncrement(b.money[g.ID].length.Unit())
-			if b.tooWide(g, cuts) {
-				continue
-			}
-			if err = p.ofRoll(ctx, g, cuts, b.options); err == nil {
-				line, err = cost.Item[unit.Length]{ID: g.ID, Kind: cost.Goods, What: g.Name, Quantity: p.Length,
-					Price: b.money[g.ID].length, Uplift: uplift}.Line()
-			}
-		} else if err = p.ofHides(g); err == nil {
-			line, err = cost.Item[unit.Area]{ID: g.ID, Kind: cost.Goods, What: g.Name, Quantity: p.Area, Net: min(p.Net, p.Area),
-				Price: b.money[g.ID].area, Uplift: uplift}.Line()
-		}
-		if errors.Is(err, material.ErrTooWide) || errors.Is(err, material.ErrTooMany) {
-			b.fail("", err)
-			continue
-		}
-		if err != nil {
-			b.fail(at("goods", i), err)
-			continue
-		}
-		b.lines = append(b.lines, line)
-		b.out.Purchases = append(b.out.Purchases, p)
-	}
-}
-
-func (p *Purchase) ofRoll(ctx context.Context, g Goods, cuts []Cut, o Options) error {
-	pieces := make([]material.Piece, len(cuts))
-	for i, c := range cuts {
-		pieces[i] = c.piece()
-	}
-	l, err := material.LayOut(ctx, g.roll(), pieces, material.Options{Effort: o.Effort, Seed: o.Seed})
-	if err != nil {
-		return cutError(err, cuts)
-	}
-	p.Length, p.Layout = l.Order, &l
-	derived := cite.Basis{Status: cite.Derived}
-	p.Answers = []Answer{
-		{Kind: cite.Bound, Text: "no layout can need less", Length: l.Bound, Basis: derived},
-		{Kind: cite.Layout, Text: "every piece placed and checked; " + howGood(l), Length: l.Need, Basis: derived},
-	}
-	return nil
-}
-
 // withIncrement gives the goods the seller's step where the job has none: an
 // eighth of a yard, or 10 cm where they are priced by the metre.
 func (g Goods) withIncrement(priced unit.Length) Goods {
@@ -216,77 +265,5 @@ func (g Goods) withIncrement(priced unit.Length) Goods {
 	return g
 }
 
-// tooWide reports every cut that does not fit across the goods.
-func (b *builder) tooWide(g Goods, cuts []Cut) bool {
-	found := false
-	for _, c := range cuts {
-		p := c.piece()
-		if p.Fits(g.roll()) {
-			continue
-		}
-		found = true
-		want := "at most the usable width of " + g.roll().Usable().String() + " across the goods"
-		if c.turn == material.KeepGrain && c.Cut.Length <= g.roll().Usable() && !g.directed() {
-			want += "; may_railroad would let it lie the other way"
-		}
-		b.fail(c.field, check.Refuse("", c.Part+", cut "+c.Cut.Width.String()+" wide", material.ErrTooWide, want))
-	}
-	return found
-}
-
 // directed tells whether the goods must not be turned a quarter.
-func (g Goods) directed() bool { return g.Nap || g.Repeat != 0 }
-
-// piece gives the cut to the layout.
-func (c Cut) piece() material.Piece {
-	return material.Piece{Name: c.Piece + ": " + c.Part, Width: c.Cut.Width, Length: c.Cut.Length, Count: c.Count, Turn: c.turn, Unmatched: c.free}
-}
-
-// howGood says how far a layout may be from the best one.
-func howGood(l material.Layout) string {
-	if l.Proved {
-		return "proved shortest"
-	}
-	return "at most " + l.GapShare().PercentText(1, unit.Up) + " longer than the best"
-}
-
-// cutError names the field of the spec that a layout cannot place, and the
-// part it belongs to.
-func cutError(err error, cuts []Cut) error {
-	var e *unit.InputError
-	var i int
-	if !errors.As(err, &e) {
-		return err
-	}
-	if n, err := fmt.Sscanf(e.Field, "pieces[%d]", &i); err != nil || n != 1 || i < 0 || i >= len(cuts) {
-		return err
-	}
-	return &unit.InputError{Field: cuts[i].field, Value: cuts[i].Part + ", cut " + e.Value, Err: e.Err, Want: e.Want}
-}
-
-func (p *Purchase) ofHides(g Goods) error {
-	hide := material.Hide{Name: g.Name, Area: g.HideArea}
-	least, err := material.HidesToBuy(p.Net, hide, material.WasteFactor{})
-	if err != nil {
-		return err
-	}
-	w := material.WholeHideWaste
-	if g.Waste != nil {
-		w = material.WasteFactor{Waste: *g.Waste, Basis: cite.Basis{Status: cite.Derived, Note: "from the waste share given in the job"}}
-	}
-	e, err := material.HidesToBuy(p.Net, hide, w)
-	if err != nil {
-		return err
-	}
-	p.Hides = e.Hides
-	if p.Area, err = hide.Area.Times(e.Hides); err != nil {
-		return err
-	}
-	p.Answers = []Answer{
-		{Kind: cite.Bound, Text: "area of the panels alone; no layout can need less", Area: p.Net, Hides: least.Hides,
-			Basis: cite.Basis{Status: cite.Derived}},
-		{Kind: cite.RuleOfThumb, Text: "panels plus " + w.Waste.String() + " waste, in whole hides; not proved by a layout",
-			Area: e.Gross, Hides: e.Hides, Basis: w.Basis},
-	}
-	return nil
-}
+func (g Goods) directed() bool { return g.Nap || g.Repeat != 0 || g.RepeatAcross != 0 }

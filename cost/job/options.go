@@ -5,33 +5,59 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
 )
 
+// Options steer how a job is worked out. The zero value is useful.
+type Options struct {
+	// Effort is the work spent on all cutting layouts of the job together, those
+	// of its options included, counted in steps and not in time: 1 is about a
+	// second of two cores. It is shared out among the layouts; none gets less
+	// than it needs to start. Zero takes a half. From 0.0001 to 100 000.
+	Effort unit.Ratio
+	// Seed chooses the random numbers of the layout search.
+	Seed uint64
+	// Progress is called now and then while layouts are made, from one
+	// goroutine at a time; nil is allowed.
+	Progress func(Progress)
+}
+
+// Progress is the state of the layouts of a job.
+type Progress struct {
+	Done   unit.Ratio // share of all layouts
+	Layout string     // the goods being laid out
+	State  string     // how far their layout has come, such as "9.25 yd" or "2 hides"; may be empty
+}
+
 // with gives the job with an option's goods in the place of its own, and
-// without further options.
+// without further options. What a panel asks of goods of another kind is left
+// out: grain, grade and marks on a roll; motif, shade group and joins where
+// the other goods have none; railroading where they do not allow it.
 func (s Spec) with(o Option) (Spec, error) {
 	swap := map[string]string{}
-	known := func(id string) bool { return slices.ContainsFunc(s.Goods, func(g Goods) bool { return g.ID == id }) }
+	byID := map[string]Goods{}
 	var ids []string
 	for _, g := range s.Goods {
 		ids = append(ids, g.ID)
+		byID[g.ID] = g
 	}
 	if len(o.Replace) == 0 {
 		return Spec{}, check.Required("replace", "at least one pair of goods")
 	}
 	for i, r := range o.Replace {
 		for _, f := range [][2]string{{"goods", r.Goods}, {"with", r.With}} {
-			if !known(f[1]) {
+			if _, known := byID[f[1]]; !known {
 				return Spec{}, check.OneOf(fmt.Sprintf("replace[%d].%s", i, f[0]), f[1], ids...)
 			}
 		}
 		swap[r.Goods] = r.With
 	}
-	to := func(id string) string {
-		if w, ok := swap[id]; ok {
-			return w
+	to := func(id *string) bool {
+		w, ok := swap[*id]
+		if ok {
+			*id = w
 		}
-		return id
+		return ok
 	}
 	out := s
 	out.Options = nil
@@ -40,18 +66,65 @@ func (s Spec) with(o Option) (Spec, error) {
 		p := &out.Pieces[i]
 		p.Panels = slices.Clone(p.Panels)
 		for k := range p.Panels {
-			p.Panels[k].Goods = to(p.Panels[k].Goods)
+			if q := &p.Panels[k]; to(&q.Goods) {
+				q.suit(byID[q.Goods])
+			}
 		}
 		p.Cushions = slices.Clone(p.Cushions)
 		for k := range p.Cushions {
 			c := &p.Cushions[k]
-			c.Top, c.Bottom, c.Boxing = to(c.Top), to(c.Bottom), to(c.Boxing)
+			bottom, boxing := c.Bottom, c.Boxing
+			if to(&c.Top) && byID[c.Top].directed() {
+				c.MayRailroad = false
+			}
+			to(&bottom)
+			to(&boxing)
+			c.Bottom, c.Boxing = bottom, boxing
 			if c.Welt != nil {
 				w := *c.Welt
-				w.Goods = to(w.Goods)
+				to(&w.Goods)
 				c.Welt = &w
 			}
 		}
+		p.Boxings = slices.Clone(p.Boxings)
+		for k := range p.Boxings {
+			to(&p.Boxings[k].Goods)
+		}
+		p.Welts = slices.Clone(p.Welts)
+		for k := range p.Welts {
+			to(&p.Welts[k].Goods)
+		}
+		p.Skirts = slices.Clone(p.Skirts)
+		for k := range p.Skirts {
+			to(&p.Skirts[k].Goods)
+		}
+		p.Tufted = slices.Clone(p.Tufted)
+		for k := range p.Tufted {
+			to(&p.Tufted[k].Goods)
+		}
+		p.Channels = slices.Clone(p.Channels)
+		for k := range p.Channels {
+			to(&p.Channels[k].Goods)
+		}
 	}
 	return out, nil
+}
+
+// suit leaves out what means nothing on other goods.
+func (q *Panel) suit(g Goods) {
+	if g.Kind != Hides {
+		q.Grain, q.Grade, q.Marks, q.Stretch = Grain{}, 0, 0, nil
+	}
+	if g.Repeat == 0 && g.RepeatAcross == 0 {
+		q.Motif = nil
+	}
+	if !slices.ContainsFunc(g.Shades, func(s Shade) bool { return s.Name == q.Shade }) {
+		q.Shade = ""
+	}
+	if g.Kind != RollGoods {
+		q.Join = nil
+	}
+	if g.directed() {
+		q.MayRailroad = false
+	}
 }

@@ -11,7 +11,7 @@ import (
 )
 
 // OrderSchema is the value of the schema field of work orders of this version.
-const OrderSchema = "coverwright/work-order/1"
+const OrderSchema = "coverwright/work-order/2"
 
 // WorkOrder is a job worked out: data first, to be printed or read by other
 // programs. It marshals to JSON as it stands.
@@ -27,6 +27,9 @@ type WorkOrder struct {
 	Options   []OptionPrice `json:"options,omitempty"`
 	Cautions  []Caution     `json:"cautions"`
 	Sources   []cite.Source `json:"sources"` // the documents behind the figures of this order
+	// Stopped says that the context ended while layouts were made: they are
+	// right, but more effort might have made them better.
+	Stopped bool `json:"stopped,omitempty"`
 }
 
 // Size is width across the goods by length along them.
@@ -49,26 +52,38 @@ type Cut struct {
 	Cut      Size      `json:"cut"`
 	Grain    string    `json:"grain"`
 	Area     unit.Area `json:"area"` // of all Count pieces as cut
-	// Edges are those of a panel; strips have none.
-	Edges *Edges `json:"edges,omitempty"`
+	// Outline is the finished line of a panel in its own axes; strips have none.
+	Outline allowance.Outline `json:"outline,omitzero"`
+	// Panel holds its lines as they are drawn on the goods: seam, trim and cut
+	// line, edges, notches and the grain; strips have none.
+	Panel *allowance.PanelCut `json:"panel,omitempty"`
+	// Pair says that every second copy is cut mirrored.
+	Pair bool `json:"pair,omitzero"`
+	// What the cut asks of leather.
+	Grade material.Grade    `json:"grade,omitzero"`
+	Marks material.Severity `json:"marks,omitzero"`
 	// What goes with a strip, for each cushion.
 	Cord    unit.Length `json:"cord,omitzero"` // diameter of the welt cord
 	Welt    unit.Length `json:"welt,omitzero"` // length of finished welt, and of cord
 	ZipTape unit.Length `json:"zip_tape,omitzero"`
+	// Bias is the strip that the square is cut into.
+	Bias *BiasStrip `json:"bias,omitempty"`
+	// Tufting and Channels say how the goods are marked.
+	Tufting  *allowance.TuftPlan    `json:"tufting,omitempty"`
+	Channels *allowance.ChannelsCut `json:"channels,omitempty"`
 	// Basis founds the allowances that were not given by hand; empty for
 	// strips.
 	Basis []cite.Basis `json:"basis,omitempty"`
-	turn  material.Turn
-	free  bool   // need not lie on the repeat
+
+	part  part
 	field string // of the spec it comes from
 }
 
-// Edges are the four edges of a panel as cut.
-type Edges struct {
-	Top    allowance.CutEdge `json:"top"`
-	Right  allowance.CutEdge `json:"right"`
-	Bottom allowance.CutEdge `json:"bottom"`
-	Left   allowance.CutEdge `json:"left"`
+// BiasStrip is a continuous strip at 45 degrees.
+type BiasStrip struct {
+	Width  unit.Length `json:"width"`
+	Length unit.Length `json:"length"`
+	Turns  int         `json:"turns"` // of the tube
 }
 
 // Answer is one answer to "how much": its kind says what it is worth.
@@ -83,14 +98,36 @@ type Answer struct {
 
 // Purchase is what to buy of one kind of goods.
 type Purchase struct {
-	Goods   string           `json:"goods"` // id
-	Name    string           `json:"name"`
-	Net     unit.Area        `json:"net"`              // of all cut pieces
-	Length  unit.Length      `json:"length,omitzero"`  // to buy, of a roll
-	Area    unit.Area        `json:"area,omitzero"`    // to buy, of hides
-	Hides   int              `json:"hides,omitzero"`   // to buy
-	Answers []Answer         `json:"answers"`          // every answer, the one bought by last
-	Layout  *material.Layout `json:"layout,omitempty"` // of a roll
+	Goods  string      `json:"goods"` // id
+	Name   string      `json:"name"`
+	Net    unit.Area   `json:"net"`             // of all cut pieces
+	Length unit.Length `json:"length,omitzero"` // to buy, of a roll
+	Area   unit.Area   `json:"area,omitzero"`   // to buy, of hides
+	Hides  int         `json:"hides,omitzero"`  // to buy
+	Cost   cost.Money  `json:"cost"`            // before markup and tax
+	// Answers holds every answer to how much, the one bought by last.
+	Answers []Answer `json:"answers"`
+	// The layout of a roll is one of rectangles, or one of outlines when some
+	// panel is none; that of hides stands apart. A job with thousands of
+	// panels of leather has none.
+	Layout *material.Layout   `json:"layout,omitempty"`
+	Roll   *material.RollPlan `json:"roll,omitempty"`
+	Skins  *material.SkinPlan `json:"skins,omitempty"`
+	// Saving is what buying hides by the layout saves over the rule of thumb.
+	Saving *Saving `json:"saving,omitempty"`
+}
+
+// Saving is the price of hides bought by the rule of thumb beside that of the
+// hides that a layout uses, before markup and tax. Saved is below zero where
+// the rule would have bought too little.
+type Saving struct {
+	RuleHides   int         `json:"rule_hides"`
+	LayoutHides int         `json:"layout_hides"`
+	ByRule      cost.Money  `json:"by_rule"`
+	ByLayout    cost.Money  `json:"by_layout"`
+	Saved       cost.Money  `json:"saved"`
+	Figure      cost.Figure `json:"figure"` // how it came about
+	Kind        cite.Kind   `json:"kind"`
 }
 
 // Stitching is thread, needle and stitch for one kind of goods, and the
@@ -138,9 +175,23 @@ type Bench struct {
 // quote line by line.
 type OptionPrice struct {
 	Name      string          `json:"name"`
+	Goods     []GoodsCompared `json:"goods"` // each pair of goods for the same pieces
+	Cuts      []Cut           `json:"cuts"`  // of the goods put in
 	Purchases []Purchase      `json:"purchases"`
 	Quote     cost.Quote      `json:"quote"`
 	Compare   cost.Comparison `json:"compare"`
+}
+
+// GoodsCompared sets two goods for the same pieces side by side: what must be
+// bought of each, before markup and tax. Where goods are also used elsewhere,
+// all of them count.
+type GoodsCompared struct {
+	Goods    string     `json:"goods"`
+	With     string     `json:"with"`
+	Cost     cost.Money `json:"cost"`      // of everything bought of both goods as the job has it
+	WithCost cost.Money `json:"with_cost"` // and as the option has it
+	Saved    cost.Money `json:"saved"`     // by the option; below zero when it costs more
+	Kind     cite.Kind  `json:"kind"`
 }
 
 // Caution is a warning that goes on the order.

@@ -2,10 +2,10 @@ package job
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
@@ -19,35 +19,197 @@ const (
 	weltLayers = 4
 )
 
+// part is a panel or a plate on its way to the cut list.
+type part struct {
+	piece string
+	count int
+	goods Goods
+	panel allowance.Panel
+	turn  material.Turn
+	free  bool // need not lie on the repeat
+	pair  bool
+	motif *allowance.Point
+	shade int
+	join  *material.Join
+	asks  demand
+}
+
+// demand is what a part asks of leather.
+type demand struct {
+	grain   Grain
+	grade   material.Grade
+	marks   material.Severity
+	stretch *material.StretchWish
+}
+
 func (b *builder) panel(field, piece string, n int, q Panel) {
 	before := len(b.errs)
 	b.name(field+".name", q.Name)
-	b.side(field+".width", q.Width)
-	b.side(field+".length", q.Length)
+	outline := b.outline(field, q.Outline, map[string]unit.Length{"width": q.Width, "length": q.Length}, "width", "length")
 	count := n * b.count(field+".count", q.Count)
 	g, ok := b.find(field+".goods", q.Goods)
 	if !ok || len(b.errs) > before {
 		return
 	}
-	if q.MayRailroad && g.directed() {
-		b.fail(field+".may_railroad", check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
+	b.fits(field, g, q)
+	if len(b.errs) > before {
 		return
 	}
-	pick := func(e *Edge) allowance.Edge {
-		switch {
-		case e != nil:
-			return e.Edge
-		case q.Edges != nil:
-			return q.Edges.Edge
+	p := part{piece: piece, count: count, goods: g, turn: railroad(q.MayRailroad), free: q.Unmatched, pair: q.Pair,
+		asks: demand{q.Grain, q.Grade, q.Marks, q.Stretch}, motif: q.Motif}
+	p.panel = allowance.Panel{Name: q.Name, Outline: outline, Corner: q.Corner, Across: g.stretch(), Along: g.stretch(), Edges: map[string]allowance.Edge{}}
+	if q.Edges != nil {
+		p.panel.AllEdges = q.Edges.Edge
+	}
+	for name, e := range q.ByEdge {
+		p.panel.Edges[name] = e.Edge
+	}
+	for _, e := range []struct {
+		name string
+		edge *Edge
+	}{{"top", q.Top}, {"right", q.Right}, {"bottom", q.Bottom}, {"left", q.Left}} {
+		if e.edge == nil {
+			continue
 		}
-		return allowance.Edge{}
+		if _, twice := p.panel.Edges[e.name]; twice {
+			b.fail(field+".by_edge."+e.name, check.Refuse("", e.name, ErrTwice, "the finish of an edge once"))
+		}
+		if err := check.OneOf("", e.name, outline.Edges()...); err != nil {
+			b.fail(field+"."+e.name, err)
+			continue
+		}
+		p.panel.Edges[e.name] = e.edge.Edge
 	}
-	rect := allowance.RectPanel{Name: q.Name, Width: q.Width, Height: q.Length, Top: pick(q.Top), Right: pick(q.Right),
-		Bottom: pick(q.Bottom), Left: pick(q.Left), Across: g.stretch(), Along: g.stretch()}
-	b.rect(field, piece, count, g, rect, railroad(q.MayRailroad))
-	if k := len(b.out.Cuts); q.Unmatched && k > 0 && len(b.errs) == before {
-		b.out.Cuts[k-1].free = true
+	for _, n := range q.Notches {
+		p.panel.Notches = append(p.panel.Notches, allowance.Notch(n))
 	}
+	if q.Across != nil {
+		p.panel.Across = *q.Across
+	}
+	if q.Along != nil {
+		p.panel.Along = *q.Along
+	}
+	if q.Shade != "" {
+		p.shade = 1 + slices.IndexFunc(g.Shades, func(s Shade) bool { return s.Name == q.Shade })
+	}
+	if j := q.Join; j != nil {
+		seam, _ := allowance.PlainSeam.Default()
+		if j.Allowance != nil {
+			seam = *j.Allowance
+		}
+		p.join = &material.Join{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
+	}
+	if len(b.errs) == before {
+		b.shaped(field, p)
+	}
+}
+
+// fits refuses what means nothing on the goods of a panel.
+func (b *builder) fits(field string, g Goods, q Panel) {
+	refuse := func(name, want string) { b.fail(field+"."+name, check.Refuse("", "", ErrMisplaced, want)) }
+	if q.MayRailroad && g.directed() {
+		b.fail(field+".may_railroad", check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
+	}
+	if q.Motif != nil {
+		switch {
+		case g.Repeat == 0 && g.RepeatAcross == 0:
+			refuse("motif", "goods with a repeat")
+		case q.Unmatched:
+			refuse("motif", "motif or unmatched, not both")
+		}
+	}
+	if q.Shade != "" && !slices.ContainsFunc(g.Shades, func(s Shade) bool { return s.Name == q.Shade }) {
+		names := make([]string, len(g.Shades))
+		for i, s := range g.Shades {
+			names[i] = s.Name
+		}
+		b.fail(field+".shade", check.OneOf("", q.Shade, names...))
+	}
+	if q.Join != nil {
+		switch {
+		case g.Kind != RollGoods:
+			refuse("join", "goods from a roll")
+		case q.Motif != nil || q.Shade != "":
+			refuse("join", "a panel without motif and shade")
+		case q.Outline != nil && q.Outline.Rectangle == nil:
+			refuse("join", "a rectangle")
+		}
+		b.fail(field+".join.least", check.Length("", q.Join.Least, minSide, maxSide))
+		b.fail(field+".join.most", check.Count("", q.Join.Most, 1, 64))
+		if a := q.Join.Allowance; a != nil {
+			b.fail(field+".join.allowance", check.Length("", *a, 0, unit.Foot))
+		}
+	}
+	if g.Kind != Hides {
+		for _, x := range []struct {
+			name  string
+			given bool
+		}{{"grain", q.Grain != Grain{}}, {"grade", q.Grade != 0}, {"marks", q.Marks != 0}, {"stretch", q.Stretch != nil}} {
+			if x.given {
+				refuse(x.name, "goods that are hides")
+			}
+		}
+		return
+	}
+	b.leather(field, demand{q.Grain, q.Grade, q.Marks, q.Stretch})
+}
+
+// leather checks what is asked of hides.
+func (b *builder) leather(field string, d demand) {
+	b.fail(field+".grain", d.grain.check())
+	b.fail(field+".grade", check.OneOf("", d.grade.String(), names(material.PrimeGrade, material.RoughGrade)...))
+	b.fail(field+".marks", check.OneOf("", d.marks.String(), names(material.NoMark, material.DeepMark)...))
+	if w := d.stretch; w != nil {
+		b.fail(field+".stretch.axis", check.Between("", w.Axis, -360*unit.Degree, 360*unit.Degree))
+		b.fail(field+".stretch.tolerance", check.Between("", w.Tolerance, 0, 90*unit.Degree))
+	}
+}
+
+// names lists the names of a run of constants.
+func names[T interface {
+	~uint8
+	String() string
+}](from, to T) []string {
+	var out []string
+	for v := from; v <= to; v++ {
+		out = append(out, v.String())
+	}
+	return out
+}
+
+// outline makes the outline of a panel or plate: the shape that is given, or a
+// rectangle of the two sides.
+func (b *builder) outline(field string, s *allowance.Shape, sides map[string]unit.Length, across, along string) allowance.Outline {
+	if s == nil {
+		before := len(b.errs)
+		for _, name := range []string{across, along} {
+			if sides[name] == 0 {
+				b.fail(field+"."+name, check.Required("", "a length such as \"25 5/8 in\", or an outline"))
+				continue
+			}
+			b.side(field+"."+name, sides[name])
+		}
+		if len(b.errs) > before {
+			return allowance.Outline{}
+		}
+		o, err := allowance.RectangleOutline(sides[across], sides[along])
+		b.fail(field, err)
+		return o
+	}
+	for _, name := range []string{across, along} {
+		if sides[name] != 0 {
+			b.fail(field+"."+name, check.Refuse("", sides[name].String(), ErrMisplaced, "an outline or "+across+" and "+along+", not both"))
+		}
+	}
+	o, err := s.Outline()
+	if err != nil {
+		b.fail(field+".outline", err)
+		return o
+	}
+	w, h := o.Size()
+	b.side(field+".outline", w)
+	b.side(field+".outline", h)
+	return o
 }
 
 func railroad(may bool) material.Turn {
@@ -57,20 +219,27 @@ func railroad(may bool) material.Turn {
 	return material.KeepGrain
 }
 
-// rect cuts a rectangular panel, puts it on the list and counts its seams.
-func (b *builder) rect(field, piece string, count int, g Goods, p allowance.RectPanel, turn material.Turn) {
-	c, err := p.Cut()
+// shaped cuts a part, puts it on the list and counts its seams.
+func (b *builder) shaped(field string, p part) {
+	c, err := p.panel.Cut()
 	if err != nil {
 		b.fail(field, panelField(err))
 		return
 	}
-	line := Cut{Piece: piece, Part: p.Name, Goods: g.ID, Count: count, Made: count, Finished: Size{p.Width, p.Height},
-		Trim: Size{c.TrimWidth, c.TrimHeight}, Cut: Size{c.Width, c.Height}, Grain: g.grain(), Edges: &Edges{c.Top, c.Right, c.Bottom, c.Left}, turn: turn, field: field}
-	if turn == material.QuarterTurn && g.Kind == RollGoods && !g.directed() {
+	c.Name = ""
+	w, h := p.panel.Outline.Size()
+	line := Cut{Piece: p.piece, Part: p.panel.Name, Goods: p.goods.ID, Count: p.count, Made: p.count, Finished: Size{w, h},
+		Cut: Size{c.Width, c.Height}, Grain: p.goods.grain(), Pair: p.pair, Panel: &c, Outline: p.panel.Outline, field: field, part: p}
+	line.Trim = boxOf(c.TrimLine)
+	switch {
+	case p.goods.Kind == Hides:
+		line.Grain = p.asks.grain.on()
+		line.Grade, line.Marks = p.asks.grade, p.asks.marks
+	case p.turn == material.QuarterTurn && !p.goods.directed():
 		line.Grain = "either way"
 	}
 	line.Basis = edgeBasis(c)
-	if line.Area, err = c.Area.Times(count); err != nil {
+	if line.Area, err = c.Area.Times(p.count); err != nil {
 		b.fail(field, err)
 		return
 	}
@@ -78,7 +247,7 @@ func (b *builder) rect(field, piece string, count int, g Goods, p allowance.Rect
 	// Two panels meet in a seam, so each brings half of it; a hem is its own.
 	var sewn unit.Length
 	layers := seamLayers
-	for _, e := range c.Edges() {
+	for _, e := range c.Edges {
 		switch {
 		case e.Finish.Seam():
 			sewn += (e.Length + 1) / 2
@@ -89,7 +258,35 @@ func (b *builder) rect(field, piece string, count int, g Goods, p allowance.Rect
 			sewn += e.Length
 		}
 	}
-	b.stitch(piece+": "+p.Name, g, sewn, count, layers)
+	b.stitch(p.piece+": "+p.panel.Name, p.goods, sewn, p.count, layers)
+}
+
+// boxOf gives the size of the box round a line.
+func boxOf(c allowance.Contour) Size {
+	low, high := corners(c)
+	return Size{high.X - low.X, high.Y - low.Y}
+}
+
+func corners(c allowance.Contour) (low, high allowance.Point) {
+	for i, p := range c.Outer {
+		if i == 0 {
+			low, high = p, p
+		}
+		low = allowance.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = allowance.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+	}
+	return low, high
+}
+
+// on words the grain for the bench.
+func (g Grain) on() string {
+	switch g.Way {
+	case AnyWay:
+		return "any way"
+	case OneWay:
+		return strings.Replace(g.String(), "one way", "along the backbone, top to the neck", 1)
+	}
+	return strings.Replace(g.String(), "either way", "along the backbone", 1)
 }
 
 // stitch notes rows of stitching: one of the given length for each of count.
@@ -102,11 +299,27 @@ func (b *builder) stitch(name string, g Goods, length unit.Length, count, layers
 // panelField renames the fields of package allowance to those of a spec.
 func panelField(err error) error {
 	var in *unit.InputError
-	if errors.As(err, &in) {
+	if !errors.As(err, &in) {
+		return err
+	}
+	out := *in
+	switch name, isEdge := strings.CutPrefix(in.Field, "edges"); {
+	case isEdge:
+		out.Field = "by_edge" + name
+	case in.Field == "all_edges":
+		out.Field = "edges"
+	case in.Field == "height":
+		out.Field = "length"
+	}
+	return &out
+}
+
+// renameField calls a field by the name it has in a spec.
+func renameField(err error, from, to string) error {
+	var in *unit.InputError
+	if errors.As(err, &in) && in.Field == from {
 		out := *in
-		if out.Field == "height" {
-			out.Field = "length"
-		}
+		out.Field = to
 		return &out
 	}
 	return err
@@ -122,155 +335,14 @@ func trimField(prefix string, err error) error {
 	return err
 }
 
-func edgeBasis(c allowance.RectCut) []cite.Basis {
+func edgeBasis(c allowance.PanelCut) []cite.Basis {
 	var out []cite.Basis
 	seen := map[cite.Basis]bool{}
-	for _, e := range c.Edges() {
+	for _, e := range c.Edges {
 		if e.Basis.Status != 0 && !seen[e.Basis] {
 			seen[e.Basis] = true
 			out = append(out, e.Basis)
 		}
 	}
 	return out
-}
-
-func (b *builder) cushion(field, piece string, n int, c Cushion) {
-	before := len(b.errs)
-	b.name(field+".name", c.Name)
-	b.side(field+".width", c.Width)
-	b.side(field+".depth", c.Depth)
-	b.side(field+".thickness", c.Thickness)
-	count := n * b.count(field+".count", c.Count)
-	top, _ := b.find(field+".top", c.Top)
-	goods := func(name, id string) Goods {
-		if id == "" {
-			return top
-		}
-		g, _ := b.find(field+"."+name, id)
-		return g
-	}
-	bottom, boxing := goods("bottom", c.Bottom), goods("boxing", c.Boxing)
-	var welt Goods
-	if c.Welt != nil {
-		welt = goods("welt.goods", c.Welt.Goods)
-	}
-	if len(b.errs) > before || top.ID == "" {
-		return
-	}
-	if c.MayRailroad && top.directed() && bottom.directed() {
-		b.fail(field+".may_railroad", check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
-		return
-	}
-	edge := allowance.Edge{Finish: allowance.BoxedSeam}
-	layers := seamLayers
-	if c.Welt != nil {
-		edge.Finish, layers = allowance.WeltedSeam, weltLayers
-	}
-	for _, plate := range []struct {
-		name string
-		g    Goods
-	}{{"top plate", top}, {"bottom plate", bottom}} {
-		// No stretch is taken out of a cushion: its foam is cut larger instead,
-		// and plates and boxing must keep the same length of seam.
-		b.rect(field, piece, count, plate.g, allowance.RectPanel{Name: c.Name + ", " + plate.name, Width: c.Width, Height: c.Depth}.AllEdges(edge),
-			railroad(c.MayRailroad))
-	}
-	b.boxing(field, piece, count, c, boxing)
-	if c.Welt != nil {
-		b.welt(field, piece, count, c, welt, layers)
-	}
-	if c.Foam != nil {
-		b.filling(field, piece, count, c)
-	}
-}
-
-func (c Cushion) perimeter() unit.Length { return 2 * (c.Width + c.Depth) } // sides are at most 10 m
-
-func (b *builder) boxing(field, piece string, count int, c Cushion, g Goods) {
-	box := allowance.Boxing{Perimeter: c.perimeter(), Depth: c.Thickness, Longest: g.longest()}
-	if c.Zip {
-		box.Zip = allowance.ZipStrip{Back: c.Width}
-	}
-	cut, err := box.Cut()
-	if err != nil {
-		b.fail(field, err)
-		return
-	}
-	for _, s := range cut.Pieces {
-		if s.Length > g.longest() {
-			s = pieced(s, g.longest())
-		}
-		b.strip(field, piece, count, c.Name+", "+s.Use, strip{s, g.ID}, g)
-	}
-	// The boxing brings its half of both plate seams; its joins and the two
-	// rows along the zip are its own.
-	sewn := c.perimeter() + unit.Length(len(cut.Joins))*c.Thickness + 2*cut.ZipLength
-	b.stitch(piece+": "+c.Name+", boxing", g, sewn, count, seamLayers)
-	if cut.ZipTape > 0 {
-		b.out.Cuts[len(b.out.Cuts)-1].ZipTape = cut.ZipTape
-	}
-}
-
-// pieced divides a strip that is longer than the goods allow into equal
-// pieces, with a seam allowance at each join.
-func pieced(s allowance.Strip, longest unit.Length) allowance.Strip {
-	seam, _ := allowance.PlainSeam.Default()
-	if longest <= 4*seam {
-		return s // the layout will say that it does not fit
-	}
-	n := (s.Length - 2*seam + longest - 2*seam - 1) / (longest - 2*seam)
-	s.Length = (s.Length + 2*seam*(n-1) + n - 1) / n
-	s.Count *= int(n)
-	return s
-}
-
-func (b *builder) welt(field, piece string, count int, c Cushion, g Goods, layers int) {
-	width, err := allowance.WeltStrip{Cord: c.Welt.Cord, Cloth: g.thickness(), Step: unit.Inch / 8}.Width()
-	if err != nil {
-		b.fail(field+".welt", err)
-		return
-	}
-	w, err := allowance.WeltRun{Runs: []unit.Length{c.perimeter(), c.perimeter()}, Width: width, Longest: g.longest()}.Cut()
-	if err != nil {
-		b.fail(field+".welt", err)
-		return
-	}
-	for _, s := range w.Strips {
-		b.strip(field, piece, count, c.Name+", "+s.Use+" strip", strip{s, g.ID}, g)
-	}
-	last := &b.out.Cuts[len(b.out.Cuts)-1]
-	last.Cord, last.Welt = c.Welt.Cord, w.Welt
-	b.stitch(piece+": "+c.Name+", welt", g, w.Welt, count, layers) // closing the welt round its cord
-}
-
-// strip puts strips on the list: cut across a roll, along a hide.
-func (b *builder) strip(field, piece string, count int, name string, s strip, g Goods) {
-	c := Cut{Piece: piece, Part: name, Goods: s.goods, Count: s.Count * count, Made: count, Cut: Size{Width: s.Length, Length: s.Width},
-		Grain: "across", turn: material.QuarterTurn, free: true, field: field}
-	if !g.directed() {
-		c.Grain = "either way"
-	}
-	if g.Kind == Hides {
-		c.Cut, c.Grain = Size{Width: s.Width, Length: s.Length}, g.grain()
-	}
-	area, err := s.Area()
-	if err == nil {
-		c.Area, err = area.Times(count)
-	}
-	if err != nil {
-		b.fail(field, err)
-		return
-	}
-	b.out.Cuts = append(b.out.Cuts, c)
-}
-
-func (b *builder) filling(field, piece string, count int, c Cushion) {
-	cover := foam.Block{Length: c.Width, Width: c.Depth, Thickness: c.Thickness}
-	over := foam.DefaultOversize()
-	cut, err := foam.CutSize(cover, over)
-	if err != nil {
-		b.fail(field, err)
-		return
-	}
-	b.foamBlock(field, field+".foam", FoamBlock{Piece: piece, Part: c.Name, Count: count, Finished: cover, Cut: cut, Oversize: over}, *c.Foam)
 }

@@ -2,16 +2,19 @@ package job
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// quote prices labour and extras and adds everything up.
-func (b *builder) quote() {
+// bench prices labour and extras, and reads the terms of the quote.
+func (b *builder) bench() {
 	q := b.spec.Quote
 	b.fail("quote.markup", check.Ratio("", q.Markup, 0, 100))
 	rate, figures, ok := b.hourPrice()
@@ -23,7 +26,7 @@ func (b *builder) quote() {
 				b.fail("quote.labour_rate", err)
 				break
 			}
-			b.lines = append(b.lines, line)
+			b.work = append(b.work, line)
 		}
 	}
 	for i, x := range q.Extras {
@@ -35,17 +38,10 @@ func (b *builder) quote() {
 		line, err := cost.LumpSum(x.Kind, x.Name, x.Amount)
 		b.fail(f, err)
 		if err == nil {
-			b.lines = append(b.lines, line)
+			b.work = append(b.work, line)
 		}
 	}
 	b.terms()
-	if len(b.errs) > 0 {
-		return
-	}
-	var err error
-	if b.out.Quote, err = cost.NewQuote(b.onTerms, b.lines...); err != nil {
-		b.fail("quote", err)
-	}
 }
 
 // hourPrice gives the rate of an hour at the bench and how it came about.
@@ -174,13 +170,26 @@ func (b *builder) cautions() {
 		}
 	}
 	for _, p := range b.out.Purchases {
-		if p.Hides > 0 {
-			add(Caution{About: "leather", Text: "The number of hides of " + p.Name +
-				" is a rule of thumb. Holes, flaws and the shape of each hide decide; lay the panels out on the hides before cutting."})
+		if text := p.leatherCaution(); text != "" {
+			add(Caution{About: "leather", Text: text})
 		}
 	}
 	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
 		"Repairs that carry weight, and furniture for children, are work for someone licensed to do it where you are."})
+}
+
+// leatherCaution says how far the number of hides can be trusted.
+func (p Purchase) leatherCaution() string {
+	const look = " Holes, flaws and the shape of each hide decide; lay the panels out on the hides before cutting."
+	switch {
+	case p.Hides == 0:
+		return ""
+	case p.Answers[len(p.Answers)-1].Kind != cite.Layout:
+		return "The number of hides of " + p.Name + " is a rule of thumb." + look
+	case slices.ContainsFunc(p.Skins.Skins, func(s material.Skin) bool { return s.Outline.IsZero() }):
+		return "The layout of " + p.Name + " is on hides of a usual shape without flaws." + look
+	}
+	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."
 }
 
 func (b *builder) foamCautions() []foam.Caution {

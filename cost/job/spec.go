@@ -1,8 +1,10 @@
 package job
 
 import (
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -18,12 +20,12 @@ type Spec struct {
 	Currency cost.Currency `json:"currency" required:"true" hint:"an ISO 4217 code such as USD"`
 	// Jurisdictions are the places whose fire rules go on the work order;
 	// empty for all that are known.
-	Jurisdictions []foam.Jurisdiction `json:"jurisdictions"`
+	Jurisdictions []foam.Jurisdiction `json:"jurisdictions,omitempty"`
 	Goods         []Goods             `json:"goods" required:"true" hint:"a list of goods"`
 	Pieces        []Piece             `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
-	Sewing        Sewing              `json:"sewing"`
+	Sewing        Sewing              `json:"sewing,omitzero"`
 	// Options are other ways to do the job, priced beside it.
-	Options []Option  `json:"options"`
+	Options []Option  `json:"options,omitempty"`
 	Quote   QuoteSpec `json:"quote" required:"true" hint:"rates, taxes and terms"`
 }
 
@@ -36,88 +38,324 @@ type Goods struct {
 	// Material chooses needle, stitch and stretch.
 	Material thread.Goods `json:"material" required:"true" hint:"one of light woven, woven, canvas, vinyl, leather, heavy leather"`
 	// Thickness of one layer, for the thread; 1 mm when not given.
-	Thickness Thickness `json:"thickness"`
+	Thickness Thickness `json:"thickness,omitzero"`
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides
 	// ("9.50 USD/sq ft").
 	Price string `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
 	// Stretch is the share left out of each panel in both directions. When it
 	// is not given, leather gets the customary rule and other goods nothing.
 	// Cushions keep their size: their foam is cut larger instead.
-	Stretch *unit.Ratio `json:"stretch"`
+	Stretch *unit.Ratio `json:"stretch,omitzero"`
 	// LongestStrip limits boxing, zip and welt strips; when not given, the
 	// usable width of a roll, 72 in of a hide.
-	LongestStrip unit.Length `json:"longest_strip"`
+	LongestStrip unit.Length `json:"longest_strip,omitzero"`
+
+	// Gap is kept between pieces for the knife.
+	Gap unit.Length `json:"gap,omitzero"`
 
 	// Of a roll.
-	Width   unit.Length `json:"width"`
-	Selvage unit.Length `json:"selvage"`
-	Repeat  unit.Length `json:"repeat"`
-	Nap     bool        `json:"nap"`
+	Width   unit.Length `json:"width,omitzero"`
+	Selvage unit.Length `json:"selvage,omitzero"`
+	Repeat  unit.Length `json:"repeat,omitzero"` // vertical, along the roll
+	// RepeatAcross is the horizontal repeat, Drop how far the pattern falls from
+	// one column of motifs to the next as a part of Repeat, such as "1/2".
+	RepeatAcross unit.Length `json:"repeat_across,omitzero"`
+	Drop         Drop        `json:"drop,omitzero"`
+	Nap          bool        `json:"nap,omitzero"`
+	// Shrinkage is the share of its length the cloth loses before it is cut.
+	Shrinkage unit.Ratio `json:"shrinkage,omitzero"`
 	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm
 	// for goods priced by the metre.
-	Increment unit.Length `json:"increment"`
+	Increment unit.Length `json:"increment,omitzero"`
+	Flaws     []Flaw      `json:"flaws,omitempty"`
+	// Shades are groups of panels to be cut from neighbouring places.
+	Shades []Shade `json:"shades,omitempty"`
 
 	// Of hides.
-	HideArea unit.Area `json:"hide_area"`
-	// Waste is the share of the hides that is lost; when not given, a third,
-	// as is customary.
-	Waste *unit.Ratio `json:"waste"`
+
+	// Skin is what HideArea is the area of; whole hide when not given. Its usual
+	// shape stands for hides that are not measured.
+	Skin     material.SkinKind `json:"skin,omitzero"`
+	HideArea unit.Area         `json:"hide_area,omitzero"`
+	// HideSpread is the standard deviation of the area from hide to hide, for the
+	// forecast; at most a quarter of HideArea.
+	HideSpread unit.Area `json:"hide_spread,omitzero"`
+	// Confidence is that of the forecast; 90 % when not given.
+	Confidence *unit.Ratio `json:"confidence,omitzero"`
+	// Hides are the hides at hand or on offer, as measured. When they do not
+	// suffice, hides of HideArea are added, if it is given.
+	Hides []Hide `json:"hides,omitempty"`
+	// Waste is the share of the hides that is lost by the rule of thumb; when
+	// not given, a third, as is customary.
+	Waste *unit.Ratio `json:"waste,omitzero"`
+	// BuyBy is what the order follows: the layout when not given.
+	BuyBy BuyBy `json:"buy_by,omitzero"`
+}
+
+// Flaw is a place on a roll that no piece may touch, measured from the left
+// edge of the usable width and from the end that is cut first. Without a width
+// it reaches right across.
+type Flaw struct {
+	X      unit.Length `json:"x,omitzero"`
+	Y      unit.Length `json:"y" required:"true" hint:"how far along the roll"`
+	Width  unit.Length `json:"width,omitzero"`
+	Length unit.Length `json:"length" required:"true" hint:"its length along the roll"`
+}
+
+// Shade is a group of panels that must be cut from neighbouring places. Panels
+// name it.
+type Shade struct {
+	Name   string      `json:"name" required:"true" hint:"a name that panels refer to"`
+	Window unit.Length `json:"window" required:"true" hint:"the length of roll that all of them lie within"`
+}
+
+// Hide is one hide as it lies on the table: Y along the backbone towards the
+// neck, X across.
+type Hide struct {
+	Name string `json:"name" required:"true" hint:"the number on the hide, or another name"`
+	// Outline is the border as measured. Without one the hide has the usual
+	// shape of its kind at its area.
+	Outline *allowance.Shape  `json:"outline,omitzero"`
+	Skin    material.SkinKind `json:"skin,omitzero"`
+	Area    unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
+	// Border is a rim that is not used.
+	Border  unit.Length       `json:"border,omitzero"`
+	Holes   []allowance.Shape `json:"holes,omitempty"`
+	Defects []Defect          `json:"defects,omitempty"`
+	Grade   material.Grade    `json:"grade,omitzero"` // outside all zones; prime when not given
+	Zones   []Zone            `json:"zones,omitempty"`
+	Stretch []StretchRegion   `json:"stretch,omitempty"`
+}
+
+// Defect is a mark on a hide: an outline, or a round place with its diameter.
+type Defect struct {
+	Kind     material.DefectKind `json:"kind,omitzero"`
+	Severity material.Severity   `json:"severity,omitzero"` // what is usual for the kind when not given
+	Outline  *allowance.Shape    `json:"outline,omitzero"`
+	At       *allowance.Point    `json:"at,omitzero"`
+	Across   unit.Length         `json:"across,omitzero"`
+	Note     string              `json:"note,omitzero"`
+}
+
+// Zone is a region of a hide with a grade of its own.
+type Zone struct {
+	Name    string          `json:"name,omitzero"`
+	Grade   material.Grade  `json:"grade" required:"true" hint:"one of prime, good, fair, rough"`
+	Outline allowance.Shape `json:"outline" required:"true" hint:"the outline of the region"`
+}
+
+// StretchRegion says which way the leather gives most: in a region, or in the
+// rest of the hide when it has no outline.
+type StretchRegion struct {
+	Outline   *allowance.Shape `json:"outline,omitzero"`
+	Direction unit.Angle       `json:"direction" required:"true" hint:"an angle from across the backbone, such as \"90 deg\""`
 }
 
 // Piece is a piece of furniture, or several alike.
 type Piece struct {
-	Name     string    `json:"name" required:"true" hint:"what the piece is called"`
-	Count    *int      `json:"count"` // 1 when not given
-	Panels   []Panel   `json:"panels"`
-	Cushions []Cushion `json:"cushions"`
-	Foam     []Foam    `json:"foam"`
-	Labour   []Labour  `json:"labour"`
+	Name     string     `json:"name" required:"true" hint:"what the piece is called"`
+	Count    *int       `json:"count,omitzero"` // 1 when not given
+	Panels   []Panel    `json:"panels,omitempty"`
+	Cushions []Cushion  `json:"cushions,omitempty"`
+	Boxings  []Boxing   `json:"boxings,omitempty"`
+	Welts    []WeltPart `json:"welts,omitempty"`
+	Skirts   []Skirt    `json:"skirts,omitempty"`
+	Tufted   []Tufted   `json:"tufted,omitempty"`
+	Channels []Channels `json:"channels,omitempty"`
+	Foam     []Foam     `json:"foam,omitempty"`
+	Labour   []Labour   `json:"labour,omitempty"`
 }
 
-// Panel is a rectangular panel of the cover, as it will be seen in place.
-// Width is across the goods, length along them, up the roll.
+// Panel is a panel of the cover, as it will be seen in place: a rectangle by
+// its width across the goods and its length along them, up the roll, or any
+// outline.
 type Panel struct {
-	Name   string      `json:"name" required:"true" hint:"what the panel is called"`
-	Goods  string      `json:"goods" required:"true" hint:"the id of goods"`
-	Count  *int        `json:"count"` // for each piece; 1 when not given
-	Width  unit.Length `json:"width" required:"true" hint:"a length such as \"25 5/8 in\""`
-	Length unit.Length `json:"length" required:"true" hint:"a length such as \"25 5/8 in\""`
-	// Edges is the finish all round, Top to Left of single edges; a plain
-	// seam when none is given.
-	Edges  *Edge `json:"edges"`
-	Top    *Edge `json:"top"`
-	Right  *Edge `json:"right"`
-	Bottom *Edge `json:"bottom"`
-	Left   *Edge `json:"left"`
+	Name    string           `json:"name" required:"true" hint:"what the panel is called"`
+	Goods   string           `json:"goods" required:"true" hint:"the id of goods"`
+	Count   *int             `json:"count,omitzero"` // for each piece; 1 when not given
+	Width   unit.Length      `json:"width,omitzero"`
+	Length  unit.Length      `json:"length,omitzero"`
+	Outline *allowance.Shape `json:"outline,omitzero"` // in place of width and length
+	// Edges is the finish all round; a plain seam when not given. ByEdge holds
+	// the finish of single edges by their names; Top to Left are the same for
+	// edges called top, right, bottom and left, such as those of a rectangle.
+	Edges  *Edge           `json:"edges,omitzero"`
+	Top    *Edge           `json:"top,omitzero"`
+	Right  *Edge           `json:"right,omitzero"`
+	Bottom *Edge           `json:"bottom,omitzero"`
+	Left   *Edge           `json:"left,omitzero"`
+	ByEdge map[string]Edge `json:"by_edge,omitempty"`
+	// Corner is how the cut line goes round corners; mitred when not given.
+	Corner  allowance.Corner `json:"corner,omitzero"`
+	Notches []Notch          `json:"notches,omitempty"`
+	// Across and Along are the fit of the width and of the length, in place of
+	// the stretch of the goods.
+	Across *allowance.Stretch `json:"across,omitzero"`
+	Along  *allowance.Stretch `json:"along,omitzero"`
+	// Pair cuts every second copy mirrored, left and right.
+	Pair bool `json:"pair,omitzero"`
+
+	// On a roll.
+
 	// MayRailroad lets the panel lie across plain goods. It is refused on
 	// goods with nap or repeat.
-	MayRailroad bool `json:"may_railroad"`
+	MayRailroad bool `json:"may_railroad,omitzero"`
 	// Unmatched lets the panel lie off the repeat of patterned goods.
-	Unmatched bool `json:"unmatched"`
+	Unmatched bool `json:"unmatched,omitzero"`
+	// Motif is the point of the finished panel that must lie on a motif, from
+	// the lower left corner of the box round it. Where it is not given, the
+	// lower left corner of the cut panel lies on the repeat.
+	Motif *allowance.Point `json:"motif,omitzero"`
+	Shade string           `json:"shade,omitzero"` // the name of a shade group of the goods
+	Join  *Joining         `json:"join,omitzero"`  // lets a long panel be joined from shorter ones
+
+	// On hides.
+
+	// Grain is which way the panel may lie; either way along the backbone when
+	// not given.
+	Grain Grain `json:"grain,omitzero"`
+	// Grade is the poorest grade the panel may lie on, Marks the worst mark
+	// that may lie on it; prime and none when not given.
+	Grade   material.Grade        `json:"grade,omitzero"`
+	Marks   material.Severity     `json:"marks,omitzero"`
+	Stretch *material.StretchWish `json:"stretch,omitzero"`
 }
 
-// Cushion is a boxed cushion: two plates, a boxing strip between them, welt
-// in both seams when it is asked for.
+// Notch is a mark on the seam line, measured along an edge from its start,
+// anticlockwise.
+type Notch struct {
+	Edge string      `json:"edge" required:"true" hint:"the name of an edge"`
+	At   unit.Length `json:"at" required:"true" hint:"how far along the edge"`
+}
+
+// Joining says how a panel may be joined from segments.
+type Joining struct {
+	AlongWidth bool         `json:"along_width,omitzero"` // divides the width; otherwise the length
+	Allowance  *unit.Length `json:"allowance,omitzero"`   // added to both segments; that of a plain seam when not given
+	Least      unit.Length  `json:"least" required:"true" hint:"the least finished length of a segment"`
+	Most       int          `json:"most" required:"true" hint:"the most joins in a panel"`
+}
+
+// Cushion is a cushion or pillow, boxed unless Kind says otherwise.
 type Cushion struct {
-	Name      string      `json:"name" required:"true" hint:"what the cushion is called"`
-	Count     *int        `json:"count"`
-	Width     unit.Length `json:"width" required:"true" hint:"finished width along the front"`
-	Depth     unit.Length `json:"depth" required:"true" hint:"finished depth from front to back"`
-	Thickness unit.Length `json:"thickness" required:"true" hint:"finished height of the boxing"`
+	Name  string      `json:"name" required:"true" hint:"what the cushion is called"`
+	Count *int        `json:"count,omitzero"`
+	Kind  CushionKind `json:"kind,omitzero"`
+	// Width is finished, along the front, Depth from front to back; of a
+	// bolster, Width is its length and Depth its diameter.
+	Width unit.Length `json:"width,omitzero"`
+	Depth unit.Length `json:"depth,omitzero"`
+	// Outline is the plate of a boxed or a knife-edge cushion of another shape
+	// than a rectangle, in place of width and depth.
+	Outline *allowance.Shape `json:"outline,omitzero"`
+	// Thickness is the finished height of the boxing; not of a knife edge or a
+	// bolster.
+	Thickness unit.Length `json:"thickness,omitzero"`
 	Top       string      `json:"top" required:"true" hint:"the id of goods"`
-	Bottom    string      `json:"bottom"` // goods; as the top when not given
-	Boxing    string      `json:"boxing"` // goods; as the top when not given
-	Welt      *Welt       `json:"welt"`
-	Zip       bool        `json:"zip"` // a zip across the back
+	Bottom    string      `json:"bottom,omitzero"` // goods; as the top when not given
+	Boxing    string      `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
+	Welt      *Welt       `json:"welt,omitzero"`
+	Zip       bool        `json:"zip,omitzero"` // a zip across the back
+	// ZipEdge is the edge of the outline that the zip lies on; the top when not
+	// given. ZipBack is the length that opens, where it is not that edge.
+	ZipEdge string      `json:"zip_edge,omitzero"`
+	ZipBack unit.Length `json:"zip_back,omitzero"`
+	// Fit is how the cover sits on its filling; neutral when not given.
+	Fit allowance.CushionFit `json:"fit,omitzero"`
+	// RoundFront gives a waterfall cushion a half-round front.
+	RoundFront bool `json:"round_front,omitzero"`
+	// Smaller is how much less than its filling a bolster is made.
+	Smaller unit.Length `json:"smaller,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
-	MayRailroad bool     `json:"may_railroad"`
-	Foam        *Filling `json:"foam"`
+	MayRailroad bool `json:"may_railroad,omitzero"`
+	// Of leather: see Panel.
+	Grain Grain             `json:"grain,omitzero"`
+	Grade material.Grade    `json:"grade,omitzero"`
+	Marks material.Severity `json:"marks,omitzero"`
+	Foam  *Filling          `json:"foam,omitzero"`
 }
 
 // Welt is the covered cord in the seams of a cushion.
 type Welt struct {
 	Cord  unit.Length `json:"cord" required:"true" hint:"the diameter of the cord, such as \"5/32 in\""`
-	Goods string      `json:"goods"` // as the top when not given
+	Goods string      `json:"goods,omitzero"` // as the top when not given
+	Bias  bool        `json:"bias,omitzero"`  // cut at 45 degrees, as one continuous strip
+}
+
+// Boxing is a strip between two plates that are panels of their own.
+type Boxing struct {
+	Name      string      `json:"name" required:"true" hint:"what it is called"`
+	Goods     string      `json:"goods" required:"true" hint:"the id of goods"`
+	Count     *int        `json:"count,omitzero"`
+	Perimeter unit.Length `json:"perimeter" required:"true" hint:"the seam line all round"`
+	Depth     unit.Length `json:"depth" required:"true" hint:"the finished height"`
+	ZipBack   unit.Length `json:"zip_back,omitzero"` // length of the back that opens; none when not given
+}
+
+// WeltPart is covered cord, or piping, along seams of panels.
+type WeltPart struct {
+	Name  string        `json:"name" required:"true" hint:"where it goes"`
+	Goods string        `json:"goods" required:"true" hint:"the id of goods"`
+	Count *int          `json:"count,omitzero"`
+	Cord  unit.Length   `json:"cord" required:"true" hint:"the diameter of the cord, such as \"5/32 in\""`
+	Runs  []unit.Length `json:"runs" required:"true" hint:"the length of each seam that has it"`
+	// Double lays two cords side by side under one strip.
+	Double bool `json:"double,omitzero"`
+	Bias   bool `json:"bias,omitzero"` // cut at 45 degrees, as one continuous strip
+}
+
+// Skirt hangs from a seam all round: gathered, pleated, or plain with a kick
+// pleat at each corner.
+type Skirt struct {
+	Name   string        `json:"name" required:"true" hint:"what it is called"`
+	Goods  string        `json:"goods" required:"true" hint:"the id of goods"`
+	Count  *int          `json:"count,omitzero"`
+	Kind   SkirtKind     `json:"kind" required:"true" hint:"one of gathered, pleated, kick pleat"`
+	Sides  []unit.Length `json:"sides" required:"true" hint:"the length of each side of the seam it hangs from"`
+	Drop   unit.Length   `json:"drop" required:"true" hint:"the finished depth"`
+	Top    *Edge         `json:"top,omitzero"`    // a plain seam when not given
+	Bottom *Edge         `json:"bottom,omitzero"` // a double hem when not given
+	// Fullness of a gathered skirt is cloth over seam, such as 2.
+	Fullness unit.Ratio `json:"fullness,omitzero"`
+	// Pleats of a pleated skirt: how they fold, how many there are all round,
+	// and how deep each fold is.
+	Pleat     allowance.PleatKind `json:"pleat,omitzero"`
+	Pleats    int                 `json:"pleats,omitzero"`
+	Underfold unit.Length         `json:"underfold,omitzero"`
+	// Lined cuts the panels of a kick pleat skirt double, folded at the hem.
+	Lined bool `json:"lined,omitzero"`
+}
+
+// Tufted is a panel of deep-buttoned diamonds.
+type Tufted struct {
+	Name   string             `json:"name" required:"true" hint:"what it is called"`
+	Goods  string             `json:"goods" required:"true" hint:"the id of goods"`
+	Count  *int               `json:"count,omitzero"`
+	Width  unit.Length        `json:"width" required:"true" hint:"the finished width"`
+	Length unit.Length        `json:"length" required:"true" hint:"the finished length"`
+	Across int                `json:"across" required:"true" hint:"diamonds side by side"`
+	Down   int                `json:"down" required:"true" hint:"diamonds one above the other"`
+	Depth  unit.Length        `json:"depth" required:"true" hint:"how deep the buttons lie"`
+	Border unit.Length        `json:"border,omitzero"`
+	Rule   allowance.TuftRule `json:"rule" required:"true" hint:"one of half again, twice the depth, once the depth, groove"`
+	// Tack is added all round; that of a pull-over when not given.
+	Tack *unit.Length `json:"tack,omitzero"`
+}
+
+// Channels is a panel of upright filled channels.
+type Channels struct {
+	Name    string                   `json:"name" required:"true" hint:"what it is called"`
+	Goods   string                   `json:"goods" required:"true" hint:"the id of goods"`
+	Count   *int                     `json:"count,omitzero"`
+	Width   unit.Length              `json:"width" required:"true" hint:"the finished width"`
+	Length  unit.Length              `json:"length" required:"true" hint:"the finished length"`
+	Number  int                      `json:"number" required:"true" hint:"how many channels"`
+	Rise    unit.Length              `json:"rise" required:"true" hint:"how far the filling rises"`
+	Profile allowance.ChannelProfile `json:"profile,omitzero"`
+	// OnePiece stitches one piece through; otherwise pieces are sewn together.
+	OnePiece bool `json:"one_piece,omitzero"`
+	// Pull is added at top, bottom and the outer edges; 2 in when not given.
+	Pull *unit.Length `json:"pull,omitzero"`
 }
 
 // Filling says what foam is wanted and what it costs.
@@ -125,14 +363,14 @@ type Filling struct {
 	Use    foam.Use  `json:"use" required:"true" hint:"one of seat, back, arm, headrest, bed, berth, bench, booth"`
 	Duty   foam.Duty `json:"duty" required:"true" hint:"one of light, normal, heavy, severe"`
 	Base   foam.Base `json:"base" required:"true" hint:"one of board, webbing, springs"`
-	Sitter unit.Mass `json:"sitter"` // the heaviest usual occupant; not known when zero
+	Sitter unit.Mass `json:"sitter,omitzero"` // the heaviest usual occupant; not known when zero
 	Price  string    `json:"price" required:"true" hint:"a price such as \"3.20 USD/bd ft\""`
 }
 
 // Foam is a block of foam for a piece, by its finished size.
 type Foam struct {
 	Name      string      `json:"name" required:"true" hint:"what the block is called"`
-	Count     *int        `json:"count"`
+	Count     *int        `json:"count,omitzero"`
 	Width     unit.Length `json:"width" required:"true" hint:"finished width"`
 	Depth     unit.Length `json:"depth" required:"true" hint:"finished depth"`
 	Thickness unit.Length `json:"thickness" required:"true" hint:"thickness of the foam"`
@@ -146,7 +384,7 @@ type Labour struct {
 	// Learning is what each doubling of the number of pieces leaves of the
 	// time of one (unit model), such as 95 %; every piece takes Time when it is
 	// not given.
-	Learning *unit.Ratio `json:"learning"`
+	Learning *unit.Ratio `json:"learning,omitzero"`
 }
 
 // Option is another way to do the job: the same work in other goods.
@@ -163,76 +401,76 @@ type Replace struct {
 
 // Sewing chooses the thread; empty fields leave it to the recommendation.
 type Sewing struct {
-	Fibre *thread.Fibre `json:"fibre"`
-	Size  *thread.Size  `json:"size"`
+	Fibre *thread.Fibre `json:"fibre,omitzero"`
+	Size  *thread.Size  `json:"size,omitzero"`
 	// Stitch is the stitch type; a lockstitch when not given.
-	Stitch *thread.Stitch `json:"stitch"`
+	Stitch *thread.Stitch `json:"stitch,omitzero"`
 	// Waste is added to the thread the seams take; 15 % when not given.
-	Waste *unit.Ratio `json:"waste"`
+	Waste *unit.Ratio `json:"waste,omitzero"`
 	// Tail is the thread left at each end of a row; 3 in when not given.
-	Tail *unit.Length `json:"tail"`
+	Tail *unit.Length `json:"tail,omitzero"`
 	// Bobbin is the thread on a full bobbin, Cone the net mass of thread on a
 	// full cone; bobbins and cones are not counted without them.
-	Bobbin unit.Length `json:"bobbin"`
-	Cone   unit.Mass   `json:"cone"`
+	Bobbin unit.Length `json:"bobbin,omitzero"`
+	Cone   unit.Mass   `json:"cone,omitzero"`
 }
 
 // QuoteSpec says how quantities become a price. It needs a LabourRate or a
 // ShopRate that builds one up.
 type QuoteSpec struct {
-	LabourRate string        `json:"labour_rate"`
-	ShopRate   *ShopRateSpec `json:"shop_rate"`
+	LabourRate string        `json:"labour_rate,omitzero"`
+	ShopRate   *ShopRateSpec `json:"shop_rate,omitzero"`
 	// Markup is added to the cost of goods and foam; nothing when not given.
-	Markup unit.Ratio `json:"markup"`
-	Extras []Extra    `json:"extras"`
-	Taxes  []Tax      `json:"taxes"`
+	Markup unit.Ratio `json:"markup,omitzero"`
+	Extras []Extra    `json:"extras,omitempty"`
+	Taxes  []Tax      `json:"taxes,omitempty"`
 	// TaxLevel says where tax is rounded; per invoice when not given.
-	TaxLevel cost.TaxLevel `json:"tax_level"`
+	TaxLevel cost.TaxLevel `json:"tax_level,omitzero"`
 	// PricesIncludeTax says that rates and prices contain the taxes already.
-	PricesIncludeTax bool `json:"prices_include_tax"`
+	PricesIncludeTax bool `json:"prices_include_tax,omitzero"`
 	// Contingency is added to all other lines for what cannot be seen yet.
-	Contingency unit.Ratio `json:"contingency"`
+	Contingency unit.Ratio `json:"contingency,omitzero"`
 	// Class says how well the job is known, 5 a guess to 1 everything in
 	// hand; it gives the range of the quote. None when not given.
-	Class     int        `json:"class"`
-	Discounts []Discount `json:"discounts"`
+	Class     int        `json:"class,omitzero"`
+	Discounts []Discount `json:"discounts,omitempty"`
 	// Deposit is the share due before work starts; Stages say more. Not both.
-	Deposit *unit.Ratio `json:"deposit"`
-	Stages  []Stage     `json:"stages"`
+	Deposit *unit.Ratio `json:"deposit,omitzero"`
+	Stages  []Stage     `json:"stages,omitempty"`
 	// Issued is the day of the quote, ValidDays how long it holds.
-	Issued    cost.Date `json:"issued"`
-	ValidDays int       `json:"valid_days"`
+	Issued    cost.Date `json:"issued,omitzero"`
+	ValidDays int       `json:"valid_days,omitzero"`
 	// Cash shows the total as it is paid in cash.
-	Cash bool `json:"cash"`
+	Cash bool `json:"cash,omitzero"`
 	// Rounding of every line and tax; half-up when not given.
-	Rounding cost.Rounding `json:"rounding"`
+	Rounding cost.Rounding `json:"rounding,omitzero"`
 }
 
 // ShopRateSpec builds up the rate of an hour from wage, burden and overhead;
 // see cost.ShopRate.
 type ShopRateSpec struct {
 	Wage     string        `json:"wage" required:"true" hint:"an hourly wage such as \"20.00 USD/h\""`
-	Burden   unit.Ratio    `json:"burden"`
-	Overhead cost.Money    `json:"overhead"` // of a year
-	Hours    unit.Duration `json:"hours"`    // productive hours of a year, all workers
-	Margin   *unit.Ratio   `json:"margin"`   // of the rate that is charged
-	Markup   *unit.Ratio   `json:"markup"`   // on the rate at cost; not both
+	Burden   unit.Ratio    `json:"burden,omitzero"`
+	Overhead cost.Money    `json:"overhead,omitzero"` // of a year
+	Hours    unit.Duration `json:"hours,omitzero"`    // productive hours of a year, all workers
+	Margin   *unit.Ratio   `json:"margin,omitzero"`   // of the rate that is charged
+	Markup   *unit.Ratio   `json:"markup,omitzero"`   // on the rate at cost; not both
 }
 
 // Discount is taken off, as a rate or as an amount.
 type Discount struct {
 	Name     string      `json:"name" required:"true" hint:"what the discount is for"`
-	Rate     unit.Ratio  `json:"rate"`
-	Amount   cost.Money  `json:"amount"`
-	Kinds    []cost.Kind `json:"kinds"`
-	AfterTax bool        `json:"after_tax"`
+	Rate     unit.Ratio  `json:"rate,omitzero"`
+	Amount   cost.Money  `json:"amount,omitzero"`
+	Kinds    []cost.Kind `json:"kinds,omitempty"`
+	AfterTax bool        `json:"after_tax,omitzero"`
 }
 
 // Stage is one payment; the last may leave its share out and takes the rest.
 type Stage struct {
 	Name  string     `json:"name" required:"true" hint:"what the payment is called"`
-	Share unit.Ratio `json:"share"`
-	Due   string     `json:"due"`
+	Share unit.Ratio `json:"share,omitzero"`
+	Due   string     `json:"due,omitzero"`
 }
 
 // Extra is a fixed amount on the quote, such as delivery or findings.

@@ -4,7 +4,7 @@
 //
 // Usage:
 //
-//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-explain]
+//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-out DIR [-force]] [-explain]
 //
 // With -explain the text says how every figure of the quote came about.
 //
@@ -16,12 +16,12 @@ import (
 	"bytes"
 	"context"
 	_ "embed"
-	"encoding/json"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost/job"
 )
@@ -48,7 +48,11 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	fs.SetOutput(stderr)
 	file := fs.String("job", "", "job file in JSON, as the README describes it; the demo job when not given")
 	units := fs.String("units", "inch", "inch or metric")
-	format := fs.String("format", "text", "text or json")
+	name := fs.String("format", "text", formatNames())
+	out := fs.String("out", "", "folder to write into, for formats that make files")
+	force := fs.Bool("force", false, "write into -out even when it exists")
+	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
+	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	explain := fs.Bool("explain", false, "say how every figure of the quote came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -59,26 +63,25 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if *units != "inch" && *units != "metric" {
 		return refuse(stderr, fmt.Errorf("-units %q: want inch or metric", *units))
 	}
-	if *format != "text" && *format != "json" {
-		return refuse(stderr, fmt.Errorf("-format %q: want text or json", *format))
+	on, err := paperNamed(*paperName)
+	if err != nil {
+		return refuse(stderr, err)
+	}
+	all := formats()
+	i := slices.IndexFunc(all, func(f format) bool { return f.name == *name })
+	switch {
+	case i < 0:
+		return refuse(stderr, fmt.Errorf("-format %q: want %s", *name, formatNames()))
+	case all[i].folder && *out == "":
+		return refuse(stderr, fmt.Errorf("-format %s makes files; say where with -out DIR", *name))
+	case !all[i].folder && (*out != "" || *force):
+		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
 	}
 	order, err := build(ctx, *file)
 	if err != nil {
 		return refuse(stderr, err)
 	}
-	// The whole order is made before any of it is written.
-	var out bytes.Buffer
-	if *format == "json" {
-		enc := json.NewEncoder(&out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
-		err = enc.Encode(order)
-	} else {
-		err = printText(&out, order, *units == "metric", *explain)
-	}
-	if err == nil {
-		_, err = stdout.Write(out.Bytes())
-	}
+	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces})
 	if err != nil {
 		fmt.Fprintln(stderr, "workorder:", err)
 		return exitWrite

@@ -160,26 +160,23 @@ func (s *sheet) note(c job.Cut) string {
 		return "zip tape " + s.len(c.ZipTape) + " for each cushion"
 	case c.Welt > 0:
 		return "cord " + s.cord(c.Cord) + ", " + s.len(c.Welt) + " of welt for each cushion"
-	case c.Edges == nil:
+	case c.Panel == nil:
 		return ""
 	}
 	var kinds []string
 	where := map[string][]string{}
-	for _, e := range []struct {
-		name string
-		edge allowance.CutEdge
-	}{{"top", c.Edges.Top}, {"right", c.Edges.Right}, {"bottom", c.Edges.Bottom}, {"left", c.Edges.Left}} {
-		t := e.edge.Finish.String()
-		if e.edge.Allowance > 0 {
-			t += " " + s.len(e.edge.Allowance)
+	for _, e := range c.Panel.Edges {
+		t := e.Finish.String()
+		if e.Allowance > 0 {
+			t += " " + s.len(e.Allowance)
 		}
-		if e.edge.Handling > 0 {
-			t += " + " + s.len(e.edge.Handling) + " to trim"
+		if e.Handling > 0 {
+			t += " + " + s.len(e.Handling) + " to trim"
 		}
 		if where[t] == nil {
 			kinds = append(kinds, t)
 		}
-		where[t] = append(where[t], e.name)
+		where[t] = append(where[t], e.Name)
 	}
 	if len(kinds) == 1 {
 		return kinds[0] + " all round"
@@ -203,10 +200,10 @@ func (s *sheet) basisNotes(o job.WorkOrder) []string {
 	var out []string
 	seen := map[allowance.Finish]bool{}
 	for _, c := range o.Cuts {
-		if c.Edges == nil {
+		if c.Panel == nil {
 			continue
 		}
-		for _, e := range []allowance.CutEdge{c.Edges.Top, c.Edges.Right, c.Edges.Bottom, c.Edges.Left} {
+		for _, e := range c.Panel.Edges {
 			if !e.ByHand && e.Allowance > 0 && !seen[e.Finish] {
 				seen[e.Finish] = true
 				out = append(out, e.Finish.String()+" "+s.len(e.Allowance)+": "+e.Basis.String())

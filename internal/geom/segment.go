@@ -219,7 +219,17 @@ func (s Segment) Reverse() Segment {
 	}
 	s.Bulge = -s.Bulge
 	s.T0, s.T1 = s.T1, s.T0
-	s.back = !s.back
+	s.back = !s.back && s.Kind != Line
+	return s
+}
+
+// Backwards tells whether the chords of the segment are computed against its
+// direction of travel, as those of a reversed segment are.
+func (s Segment) Backwards() bool { return s.back }
+
+// MadeBackwards returns the segment with its chords computed the other way.
+func (s Segment) MadeBackwards() Segment {
+	s.back = !s.back && s.Kind != Line
 	return s
 }
 

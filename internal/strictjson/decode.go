@@ -131,6 +131,21 @@ func (w *walker) value(n node, v reflect.Value, path string) {
 		for i := range list {
 			w.value(list[i], v.Index(i), fmt.Sprintf("%s[%d]", path, i))
 		}
+	case reflect.Map:
+		o, ok := n.value.(*object)
+		if !ok {
+			w.wrong(n, path, "an object in { }")
+			return
+		}
+		for _, t := range o.twice {
+			w.fail(t.offset, input(join(path, t.name), "", ErrTwice, "each name once"))
+		}
+		v.Set(reflect.MakeMapWithSize(v.Type(), len(o.names)))
+		for _, name := range o.names {
+			e := reflect.New(v.Type().Elem()).Elem()
+			w.value(o.fields[name], e, join(path, name))
+			v.SetMapIndex(reflect.ValueOf(name).Convert(v.Type().Key()), e)
+		}
 	case reflect.String:
 		s, ok := n.value.(string)
 		if !ok {

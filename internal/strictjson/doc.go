@@ -5,5 +5,5 @@
 //
 // A struct field takes part when it has a json tag; `required:"true"` marks
 // one that must be there. Values are strings, booleans, whole numbers, types
-// with UnmarshalText, structs, and slices or pointers of these.
+// with UnmarshalText, structs, and slices, pointers or maps by name of these.
 package strictjson

@@ -14,15 +14,16 @@ import (
 )
 
 type piece struct {
-	Name   string       `json:"name" required:"true" hint:"a name"`
-	Width  unit.Length  `json:"width" required:"true" hint:"a length"`
-	Count  int          `json:"count"`
-	Stay   bool         `json:"stay"`
-	Waste  unit.Ratio   `json:"waste"`
-	Hidden string       // no tag: takes no part
-	Never  string       `json:"-"`
-	Edge   *edge        `json:"edge"`
-	Limit  *unit.Length `json:"limit"`
+	Name   string                 `json:"name" required:"true" hint:"a name"`
+	Width  unit.Length            `json:"width" required:"true" hint:"a length"`
+	Count  int                    `json:"count"`
+	Stay   bool                   `json:"stay"`
+	Waste  unit.Ratio             `json:"waste"`
+	Hidden string                 // no tag: takes no part
+	Never  string                 `json:"-"`
+	Edge   *edge                  `json:"edge"`
+	Limit  *unit.Length           `json:"limit"`
+	Marks  map[string]unit.Length `json:"marks"`
 }
 
 type edge struct {
@@ -47,12 +48,12 @@ func decode(t *testing.T, text string) (job, error) {
 
 func TestDecodeReadsEveryShape(t *testing.T) {
 	j, err := decode(t, "\ufeff"+`{"title":"wing chair","tags":["a","b"],"pieces":[
-		{"name":"seat","width":"22 1/2 in","count":2,"stay":true,"waste":"15 %","edge":{"seam":"1/2 in"},"limit":"1 m"},
+		{"name":"seat","width":"22 1/2 in","count":2,"stay":true,"waste":"15 %","edge":{"seam":"1/2 in"},"limit":"1 m","marks":{"top left":"3 in"}},
 		{"name":"back","width":"0.5 m","waste":0.1}]}`)
 	require.NoError(t, err)
 	metre := unit.Metre
 	assert.Equal(t, job{Title: "wing chair", Tags: []string{"a", "b"}, Pieces: []piece{
-		{Name: "seat", Width: 22*unit.Inch + unit.Inch/2, Count: 2, Stay: true, Waste: 0.15, Edge: &edge{unit.Inch / 2}, Limit: &metre},
+		{Name: "seat", Width: 22*unit.Inch + unit.Inch/2, Count: 2, Stay: true, Waste: 0.15, Edge: &edge{unit.Inch / 2}, Limit: &metre, Marks: map[string]unit.Length{"top left": 3 * unit.Inch}},
 		{Name: "back", Width: 500 * unit.Millimetre, Waste: 0.1},
 	}}, j)
 	j, err = decode(t, `{"title":"","pieces":[]}`)
@@ -71,7 +72,8 @@ func TestDecodeReportsEveryFaultWithPathAndLine(t *testing.T) {
      "edge": {"seam": null, "seam": "1 in"},
      "width": "3 in"},
     "back",
-    {"name": null, "width": ["1 in"], "waste": true, "edge": [], "limit": {}}
+    {"name": null, "width": ["1 in"], "waste": true, "edge": [], "limit": {}, "marks": []},
+    {"name": "x", "width": "1 in", "marks": {"a": "1", "b": "2 in", "b": "3 in"}}
   ],
   "tags": {"a": 1}
 }`)
@@ -100,7 +102,10 @@ func TestDecodeReportsEveryFaultWithPathAndLine(t *testing.T) {
 		{11, "pieces[4].waste", ErrWrongType},
 		{11, "pieces[4].edge", ErrWrongType},
 		{11, "pieces[4].limit", ErrWrongType},
-		{13, "tags", ErrWrongType},
+		{11, "pieces[4].marks", ErrWrongType},
+		{12, "pieces[5].marks.a", unit.ErrMissingUnit},
+		{12, "pieces[5].marks.b", ErrTwice},
+		{14, "tags", ErrWrongType},
 	}
 	got := map[string]bool{}
 	for _, f := range fs {

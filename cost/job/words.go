@@ -1,0 +1,179 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// GoodsKind is how goods are sold. The zero value is none.
+type GoodsKind string
+
+// The kinds of goods.
+const (
+	RollGoods GoodsKind = "roll"
+	Hides     GoodsKind = "hide"
+)
+
+// UnmarshalText reads a kind. It wraps unit.ErrUnknown.
+func (k *GoodsKind) UnmarshalText(text []byte) error { return word(k, text, RollGoods, Hides) }
+
+// BuyBy is what an order of hides follows. The zero value is the layout.
+type BuyBy string
+
+// What an order may follow.
+const (
+	ByLayout BuyBy = "layout"
+	ByRule   BuyBy = "rule of thumb"
+)
+
+// UnmarshalText reads what an order follows. It wraps unit.ErrUnknown.
+func (b *BuyBy) UnmarshalText(text []byte) error { return word(b, text, ByLayout, ByRule) }
+
+// CushionKind is how a cushion is made. The zero value is boxed.
+type CushionKind string
+
+// The kinds of cushions.
+const (
+	BoxedCushion     CushionKind = "boxed"
+	KnifeEdgeCushion CushionKind = "knife edge"
+	WaterfallCushion CushionKind = "waterfall"
+	BolsterCushion   CushionKind = "bolster"
+)
+
+// UnmarshalText reads a kind. It wraps unit.ErrUnknown.
+func (k *CushionKind) UnmarshalText(text []byte) error {
+	return word(k, text, BoxedCushion, KnifeEdgeCushion, WaterfallCushion, BolsterCushion)
+}
+
+// SkirtKind is how a skirt falls. The zero value is none.
+type SkirtKind string
+
+// The kinds of skirts.
+const (
+	GatheredSkirt  SkirtKind = "gathered"
+	PleatedSkirt   SkirtKind = "pleated"
+	KickPleatSkirt SkirtKind = "kick pleat"
+)
+
+// UnmarshalText reads a kind. It wraps unit.ErrUnknown.
+func (k *SkirtKind) UnmarshalText(text []byte) error {
+	return word(k, text, GatheredSkirt, PleatedSkirt, KickPleatSkirt)
+}
+
+// word reads one of some words.
+func word[T ~string](to *T, text []byte, words ...T) error {
+	if slices.Contains(words, T(text)) {
+		*to = T(text)
+		return nil
+	}
+	names := make([]string, len(words))
+	for i, w := range words {
+		names[i] = string(w)
+	}
+	return check.OneOf("", string(text), names...)
+}
+
+// Drop is how far a pattern falls from one column of motifs to the next, as a
+// part of the vertical repeat: "1/2" is a half drop.
+type Drop struct{ material.Drop }
+
+// MarshalText writes the drop as a fraction.
+func (d Drop) MarshalText() ([]byte, error) { return []byte(fmt.Sprintf("%d/%d", d.Num, d.Den)), nil }
+
+// UnmarshalText reads a fraction from 0/1 to under 1. It wraps unit.ErrSyntax.
+func (d *Drop) UnmarshalText(text []byte) error {
+	num, den, ok := strings.Cut(string(text), "/")
+	n, err1 := strconv.Atoi(strings.TrimSpace(num))
+	m, err2 := strconv.Atoi(strings.TrimSpace(den))
+	if !ok || err1 != nil || err2 != nil || n < 0 || m < 1 || n >= m || m > 1000 {
+		return check.Refuse("", string(text), unit.ErrSyntax, "a fraction under one, such as 1/2")
+	}
+	d.Drop = material.Drop{Num: n, Den: m}
+	return nil
+}
+
+// GrainWay is which way the top of a panel may point on a hide.
+type GrainWay uint8
+
+const (
+	// EitherWay lets it point to either end of the backbone.
+	EitherWay GrainWay = iota
+	// OneWay keeps it to the neck.
+	OneWay
+	// AnyWay lets the panel lie at any angle.
+	AnyWay
+)
+
+var grainWays = []string{"either way", "one way", "any way"}
+
+// Grain is which way a panel may lie on a hide, and how far it may be off: "one
+// way", "either way within 10 deg", "any way". The zero value is either way
+// along the backbone.
+type Grain struct {
+	Way    GrainWay
+	Within unit.Angle // from 0 to 90 degrees; not with AnyWay
+}
+
+// String writes the grain as UnmarshalText reads it.
+func (g Grain) String() string {
+	if int(g.Way) >= len(grainWays) {
+		return fmt.Sprintf("Grain(%d)", g.Way)
+	}
+	if g.Within != 0 {
+		return grainWays[g.Way] + " within " + g.Within.String()
+	}
+	return grainWays[g.Way]
+}
+
+// MarshalText writes the grain as String does.
+func (g Grain) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+
+// UnmarshalText reads a grain. It wraps unit.ErrUnknown, unit.ErrRange or the
+// errors of unit.ParseAngle.
+func (g *Grain) UnmarshalText(text []byte) error {
+	way, within, off := strings.Cut(string(text), " within ")
+	i := slices.Index(grainWays, way)
+	if i < 0 {
+		return check.OneOf("", way, grainWays...)
+	}
+	out := Grain{Way: GrainWay(i)}
+	if off {
+		a, err := unit.ParseAngle(within)
+		if err != nil {
+			return err
+		}
+		out.Within = a
+	}
+	if err := out.check(); err != nil {
+		return err
+	}
+	*g = out
+	return nil
+}
+
+func (g Grain) check() error {
+	if int(g.Way) >= len(grainWays) {
+		return check.OneOf("", g.String(), grainWays...)
+	}
+	if g.Way == AnyWay && g.Within != 0 {
+		return check.Refuse("", g.String(), unit.ErrRange, "any way, without an angle")
+	}
+	return check.Between("", g.Within, 0, 90*unit.Degree)
+}
+
+// rule gives the grain to the layout.
+func (g Grain) rule() material.Grain {
+	switch g.Way {
+	case AnyWay:
+		return material.FreeGrain()
+	case OneWay:
+		return material.Grain{Tolerance: g.Within}
+	}
+	return material.EitherWay(g.Within)
+}

@@ -1,0 +1,73 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost/job"
+)
+
+// settings are what the command line says about the output.
+type settings struct {
+	stdout  io.Writer
+	metric  bool
+	explain bool
+	out     string // the folder to write into; empty for formats that print
+	force   bool   // an existing folder may be overwritten
+	paper   paper  // of the patterns
+	all     bool   // straight pieces are tiled over pages too
+}
+
+// format is a way to give out a work order.
+type format struct {
+	name   string
+	folder bool // writes files into the folder of -out; otherwise prints
+	render func(order job.WorkOrder, o settings) error
+}
+
+// formats lists every format, in the order of the usage text. A new one is a
+// line here and a file of its own.
+func formats() []format {
+	return []format{
+		{name: "text", render: renderText},
+		{name: "json", render: renderJSON},
+		{name: "html", folder: true, render: renderHTML},
+		{name: "patterns", folder: true, render: renderPatterns},
+	}
+}
+
+func formatNames() string {
+	var names []string
+	for _, f := range formats() {
+		names = append(names, f.name)
+	}
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
+
+// The whole order is made before any of it is written.
+
+func renderText(order job.WorkOrder, o settings) error {
+	var b bytes.Buffer
+	if err := printText(&b, order, o.metric, o.explain); err != nil {
+		return err
+	}
+	_, err := o.stdout.Write(b.Bytes())
+	return err
+}
+
+func renderJSON(order job.WorkOrder, o settings) error {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(order); err != nil {
+		return err
+	}
+	_, err := o.stdout.Write(b.Bytes())
+	return err
+}
