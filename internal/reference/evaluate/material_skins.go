@@ -3,15 +3,12 @@ package evaluate
 import (
 	"context"
 	"fmt"
-	"maps"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/reference"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
-
-func init() { maps.Copy(materialEvaluators, skinEvaluators) }
 
 var skinEvaluators = map[string]reference.Evaluator{
 	"part_area": func(in *reference.Inputs, u string) (reference.Value, error) {
