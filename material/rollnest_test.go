@@ -50,7 +50,7 @@ func TestNestRollWingChairs(t *testing.T) {
 		{Roll{Name: "half drop", Width: 54 * in, Repeat: 18 * in, Across: 27 * in / 2, Drop: Drop{Num: 1, Den: 2}}, false},
 		{Roll{Name: "flawed", Width: 54 * in, Flaws: []Flaw{{X: 10 * in, Y: 5 * in, Width: in, Length: in}, {Y: 40 * in, Length: in}}}, false},
 	} {
-		plan, err := NestRoll(context.Background(), c.roll, wingChair(t), light)
+		plan, err := NestRoll(context.Background(), c.roll, wingChair(t), NestOptions{Effort: 0.03})
 		require.NoError(t, err, c.roll.Name)
 		require.NoError(t, plan.Verify())
 		assert.LessOrEqual(t, plan.Need, plan.Boxes, c.roll.Name)
@@ -152,7 +152,7 @@ func TestMatchPointsLieOnMotifs(t *testing.T) {
 func TestNestRollNeverLongerThanBoxes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var panels []RollPanel
-		for range rapid.IntRange(1, 4).Draw(t, "kinds") {
+		for range rapid.IntRange(1, 3).Draw(t, "kinds") {
 			w, h := unit.Length(rapid.IntRange(2, 40).Draw(t, "w"))*in, unit.Length(rapid.IntRange(2, 40).Draw(t, "h"))*in
 			o := rectOutline(t, w, h)
 			if rapid.Bool().Draw(t, "round") {
@@ -160,7 +160,7 @@ func TestNestRollNeverLongerThanBoxes(t *testing.T) {
 				o, err = allowance.EllipseOutline(w, h)
 				require.NoError(t, err)
 			}
-			panels = append(panels, RollPanel{Outline: o, Count: rapid.IntRange(1, 3).Draw(t, "count"), Turn: rapid.SampledFrom([]Turn{KeepGrain, HalfTurn, QuarterTurn}).Draw(t, "turn")})
+			panels = append(panels, RollPanel{Outline: o, Count: rapid.IntRange(1, 2).Draw(t, "count"), Turn: rapid.SampledFrom([]Turn{KeepGrain, HalfTurn, QuarterTurn}).Draw(t, "turn")})
 		}
 		gap := unit.Length(rapid.IntRange(0, 2).Draw(t, "gap")) * 3 * unit.Millimetre
 		plan, err := NestRoll(context.Background(), Roll{Width: 54 * in}, panels, NestOptions{Effort: 0.02, Gap: gap})

@@ -139,7 +139,7 @@ func TestCompareBuying(t *testing.T) {
 	skins, err := NominalSkins(WholeHide, 50*unit.SquareFoot, 3)
 	require.NoError(t, err)
 	panels := readingRoom(t)
-	plan := nested(t, skins, panels, light)
+	plan := nested(t, skins, panels, NestOptions{Effort: 0.02})
 	c, err := CompareBuying(plan, WasteFactor{Waste: 0.6}, SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 3 * unit.SquareFoot}, Yields(PieceSizeOf(panels))[0], 0.9)
 	require.NoError(t, err)
 	var kinds []cite.Kind
