@@ -256,7 +256,7 @@ func TestRollVerifyFindsFaults(t *testing.T) {
 		"short order":  func(p *RollPlan) { p.Order = p.Need - 1 },
 		"under bound":  func(p *RollPlan) { p.Bound = p.Need + 1 },
 		"over boxes":   func(p *RollPlan) { p.Boxes = p.Need - 1 },
-		"uneven need":  func(p *RollPlan) { p.Need++; p.Order++; p.Boxes++ },
+		"uneven need":  func(p *RollPlan) { p.Need++; p.Order = p.Need; p.Boxes++ },
 		"flaw under":   func(p *RollPlan) { p.Roll.Flaws = []Flaw{{Length: in}} },
 		"nothing left": func(p *RollPlan) { p.Placements[0].Outline = nil },
 	} {

@@ -432,6 +432,7 @@ func TestVerifyFindsFaults(t *testing.T) {
 		"unused":        func(p *SkinPlan) { p.Used = nil },
 		"no angle":      func(p *SkinPlan) { p.Placements[0].Angle = unit.Angle(math.NaN()) },
 		"over the area": func(p *SkinPlan) { p.Placed = p.Usable + 1 },
+		"wrong price":   func(p *SkinPlan) { p.Bought /= 2 },
 		"under a bound": func(p *SkinPlan) { p.Least = 3 },
 	} {
 		bad := good
@@ -466,6 +467,11 @@ func TestSkinOffcutsAreClear(t *testing.T) {
 		with.Panels = append(append([]Panel(nil), with.Panels...), Panel{Name: fmt.Sprint("offcut ", i), Outline: rectOutline(t, w, l), Count: 1})
 		with.Placements = append(append([]SkinPlacement(nil), with.Placements...), SkinPlacement{Panel: i + 1, X: o.X, Y: o.Y,
 			Outline: []allowance.Point{{X: o.X, Y: o.Y}, {X: o.X + w, Y: o.Y}, {X: o.X + w, Y: o.Y + l}, {X: o.X, Y: o.Y + l}}})
+	}
+	for _, q := range plan.Offcuts {
+		a, err := (q.Width / nestStep * nestStep).By(q.Length / nestStep * nestStep)
+		require.NoError(t, err)
+		with.Placed += a
 	}
 	require.NoError(t, with.Verify())
 	none := nested(t, skins, panels, NestOptions{Effort: 0.02, OffcutShort: 60 * in, OffcutLong: 60 * in})
