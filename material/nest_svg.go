@@ -165,6 +165,19 @@ func (s *sheet) arrow(mid svg.Point, up, half float64) {
 	s.d.Polygon([]svg.Point{place(0.9, 0), place(0.1, 0.38), place(0.1, -0.38)}, attr("fill", inkColour)...)
 }
 
+// stretchArrow draws an arrow with two heads, the sign of the direction that
+// gives most.
+func (s *sheet) stretchArrow(mid svg.Point, direction unit.Angle, half float64) {
+	sin, cos := math.Sincos(-float64(direction) * math.Pi / 180)
+	place := func(x, y float64) svg.Point {
+		return svg.Point{X: mid.X + half*(x*cos-y*sin), Y: mid.Y + half*(x*sin+y*cos)}
+	}
+	ink := attr("fill", "none", "stroke", "#555", "stroke-width", "1")
+	s.d.Polyline([]svg.Point{place(-0.7, 0.3), place(-1, 0), place(-0.7, -0.3)}, ink...)
+	s.d.Polyline([]svg.Point{place(0.7, 0.3), place(1, 0), place(0.7, -0.3)}, ink...)
+	s.d.Line(place(-1, 0), place(1, 0), ink...)
+}
+
 // block is the place of a label.
 type block struct {
 	mid  svg.Point
@@ -199,9 +212,9 @@ func newMask(pts []svg.Point, up float64, avoid ...svg.Point) *mask {
 	for _, t := range []float64{0, up + 90, up, -90} {
 		t = math.Mod(t, 180)
 		switch { // read from the left or from below
-		case t > 89:
+		case t > 80:
 			t -= 180
-		case t <= -91:
+		case t <= -100:
 			t += 180
 		}
 		if slices.ContainsFunc(seen, func(v float64) bool { return math.Abs(v-t) < 0.5 }) {
