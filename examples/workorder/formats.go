@@ -16,6 +16,8 @@ type settings struct {
 	explain bool
 	out     string // the folder to write into; empty for formats that print
 	force   bool   // an existing folder may be overwritten
+	paper   paper  // of the patterns
+	all     bool   // straight pieces are tiled over pages too
 }
 
 // format is a way to give out a work order.
@@ -31,6 +33,8 @@ func formats() []format {
 	return []format{
 		{name: "text", render: renderText},
 		{name: "json", render: renderJSON},
+		{name: "html", folder: true, render: renderHTML},
+		{name: "patterns", folder: true, render: renderPatterns},
 	}
 }
 

@@ -59,6 +59,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
 	force := fs.Bool("force", false, "write into -out even when it exists")
+	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
+	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1 is about a second of two cores; a half when not given")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
@@ -71,6 +73,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	}
 	if *units != "inch" && *units != "metric" {
 		return refuse(stderr, fmt.Errorf("-units %q: want inch or metric", *units))
+	}
+	on, err := paperNamed(*paperName)
+	if err != nil {
+		return refuse(stderr, err)
 	}
 	all := formats()
 	i := slices.IndexFunc(all, func(f format) bool { return f.name == *name })
@@ -92,7 +98,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		return refuse(stderr, err)
 	}
-	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force})
+	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces})
 	if err != nil {
 		fmt.Fprintln(stderr, "workorder:", err)
 		return exitWrite

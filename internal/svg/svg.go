@@ -1,6 +1,6 @@
 // Package svg writes small drawings as SVG 1.1. The same calls give the same
-// bytes: numbers have two decimals, attributes keep their order, text is
-// escaped.
+// bytes: numbers have two decimals (four in drawings in millimetres), attributes
+// keep their order, text is escaped.
 package svg
 
 import (
@@ -20,22 +20,33 @@ type Drawing struct {
 	body          strings.Builder
 	width, height float64
 	title         string
+	unit          string // of width and height; none for pixels
+	places        int
+	open          int // groups not ended yet
 }
 
 // New starts a drawing of the given size. The title is read out by screen
 // readers.
 func New(width, height float64, title string) *Drawing {
-	return &Drawing{width: width, height: height, title: title}
+	return &Drawing{width: width, height: height, title: title, places: 2}
+}
+
+// NewMillimetres starts a drawing in true size: width and height are in
+// millimetres, and so is every coordinate, to a tenth of a micrometre.
+func NewMillimetres(width, height float64, title string) *Drawing {
+	return &Drawing{width: width, height: height, title: title, unit: "mm", places: 4}
 }
 
 // Number writes a number with two decimals and without a negative zero. What is
 // not finite, or beyond a million million, is written as 0.
-func Number(x float64) string {
+func Number(x float64) string { return number(x, 2) }
+
+func number(x float64, places int) string {
 	const most = 1e12
 	if math.IsNaN(x) || math.Abs(x) > most {
 		x = 0
 	}
-	s := strconv.FormatFloat(x, 'f', 2, 64)
+	s := strconv.FormatFloat(x, 'f', places, 64)
 	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	if s == "-0" || s == "" {
 		return "0"
@@ -80,9 +91,54 @@ func (d *Drawing) element(name string, attrs []Attr, more []Attr, text string) {
 	d.body.WriteString(">" + Escape(text) + "</" + name + ">\n")
 }
 
+// number writes a coordinate as exactly as the drawing asks for.
+func (d *Drawing) number(x float64) string { return number(x, d.places) }
+
+// Group begins a group whose elements share attributes; it lasts until End.
+func (d *Drawing) Group(attrs ...Attr) {
+	d.body.WriteString("<g")
+	for _, a := range attrs {
+		d.body.WriteString(" " + Escape(a.Name) + `="` + Escape(a.Value) + `"`)
+	}
+	d.body.WriteString(">\n")
+	d.open++
+}
+
+// End ends the last group begun; without one it does nothing.
+func (d *Drawing) End() {
+	if d.open > 0 {
+		d.open--
+		d.body.WriteString("</g>\n")
+	}
+}
+
+// Area draws closed outlines as one shape, such as a contour and its holes,
+// which must run the other way round. Outlines of fewer than three points are
+// left out.
+func (d *Drawing) Area(outlines [][]Point, attrs ...Attr) {
+	var path strings.Builder
+	for _, o := range outlines {
+		for i, p := range o {
+			switch {
+			case len(o) < 3:
+			case i == 0:
+				path.WriteString("M" + d.number(p.X) + "," + d.number(p.Y))
+			default:
+				path.WriteString(" " + d.number(p.X) + "," + d.number(p.Y))
+			}
+		}
+		if len(o) >= 3 {
+			path.WriteString("Z")
+		}
+	}
+	if path.Len() > 0 {
+		d.element("path", []Attr{{"d", path.String()}}, attrs, "")
+	}
+}
+
 // Line draws a straight line.
 func (d *Drawing) Line(a, b Point, attrs ...Attr) {
-	d.element("line", []Attr{{"x1", Number(a.X)}, {"y1", Number(a.Y)}, {"x2", Number(b.X)}, {"y2", Number(b.Y)}}, attrs, "")
+	d.element("line", []Attr{{"x1", d.number(a.X)}, {"y1", d.number(a.Y)}, {"x2", d.number(b.X)}, {"y2", d.number(b.Y)}}, attrs, "")
 }
 
 // Polyline draws a line through points; with fewer than two it draws nothing.
@@ -90,7 +146,7 @@ func (d *Drawing) Polyline(points []Point, attrs ...Attr) {
 	if len(points) < 2 {
 		return
 	}
-	d.element("polyline", []Attr{{"points", list(points)}}, attrs, "")
+	d.element("polyline", []Attr{{"points", d.list(points)}}, attrs, "")
 }
 
 // Polygon draws a closed outline; with fewer than three points it draws
@@ -99,17 +155,17 @@ func (d *Drawing) Polygon(points []Point, attrs ...Attr) {
 	if len(points) < 3 {
 		return
 	}
-	d.element("polygon", []Attr{{"points", list(points)}}, attrs, "")
+	d.element("polygon", []Attr{{"points", d.list(points)}}, attrs, "")
 }
 
 // Rect draws a rectangle from its upper left corner.
 func (d *Drawing) Rect(at Point, width, height float64, attrs ...Attr) {
-	d.element("rect", []Attr{{"x", Number(at.X)}, {"y", Number(at.Y)}, {"width", Number(width)}, {"height", Number(height)}}, attrs, "")
+	d.element("rect", []Attr{{"x", d.number(at.X)}, {"y", d.number(at.Y)}, {"width", d.number(width)}, {"height", d.number(height)}}, attrs, "")
 }
 
 // Circle draws a circle.
 func (d *Drawing) Circle(at Point, radius float64, attrs ...Attr) {
-	d.element("circle", []Attr{{"cx", Number(at.X)}, {"cy", Number(at.Y)}, {"r", Number(radius)}}, attrs, "")
+	d.element("circle", []Attr{{"cx", d.number(at.X)}, {"cy", d.number(at.Y)}, {"r", d.number(radius)}}, attrs, "")
 }
 
 // Text writes one line of text; an empty text writes nothing.
@@ -117,23 +173,23 @@ func (d *Drawing) Text(at Point, text string, attrs ...Attr) {
 	if text == "" {
 		return
 	}
-	d.element("text", []Attr{{"x", Number(at.X)}, {"y", Number(at.Y)}}, attrs, text)
+	d.element("text", []Attr{{"x", d.number(at.X)}, {"y", d.number(at.Y)}}, attrs, text)
 }
 
-func list(points []Point) string {
+func (d *Drawing) list(points []Point) string {
 	parts := make([]string, len(points))
 	for i, p := range points {
-		parts[i] = Number(p.X) + "," + Number(p.Y)
+		parts[i] = d.number(p.X) + "," + d.number(p.Y)
 	}
 	return strings.Join(parts, " ")
 }
 
-// String gives the whole document.
+// String gives the whole document; groups still open are ended.
 func (d *Drawing) String() string {
-	w, h := Number(d.width), Number(d.height)
-	s := `<svg xmlns="http://www.w3.org/2000/svg" width="` + w + `" height="` + h + `" viewBox="0 0 ` + w + " " + h + `" role="img">` + "\n"
+	w, h := d.number(d.width), d.number(d.height)
+	s := `<svg xmlns="http://www.w3.org/2000/svg" width="` + w + d.unit + `" height="` + h + d.unit + `" viewBox="0 0 ` + w + " " + h + `" role="img">` + "\n"
 	if d.title != "" {
 		s += "<title>" + Escape(d.title) + "</title>\n"
 	}
-	return s + d.body.String() + "</svg>\n"
+	return s + d.body.String() + strings.Repeat("</g>\n", d.open) + "</svg>\n"
 }

@@ -34,6 +34,27 @@ func TestDrawing(t *testing.T) {
 `, d.String())
 }
 
+func TestMillimetresGroupsAndAreas(t *testing.T) {
+	d := NewMillimetres(737.6, 876.3, "inside back")
+	d.End() // none is open
+	d.Group(Attr{"class", "cut & trim"})
+	d.Area([][]Point{{{0, 0}, {10, 0}, {10, 10.12345}}, {{1, 1}, {2, 2}}, {{4, 1}, {5, 2}, {5, 1}}})
+	d.Area([][]Point{{{0, 0}, {10, 0}}})
+	d.End()
+	d.Group()
+	d.Line(Point{0, 0.00004}, Point{1.00016, 1})
+	assert.Equal(t, `<svg xmlns="http://www.w3.org/2000/svg" width="737.6mm" height="876.3mm" viewBox="0 0 737.6 876.3" role="img">
+<title>inside back</title>
+<g class="cut &amp; trim">
+<path d="M0,0 10,0 10,10.1235ZM4,1 5,2 5,1Z"/>
+</g>
+<g>
+<line x1="0" y1="0" x2="1.0002" y2="1"/>
+</g>
+</svg>
+`, d.String())
+}
+
 func TestNumber(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", -0.004: "0", 1: "1", 100: "100", 0.125: "0.12", -2.5: "-2.5", math.Inf(1): "0", 1e300: "0"} {
 		assert.Equal(t, want, Number(x), "%v", x)

@@ -1,0 +1,541 @@
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+//go:embed page.html.tmpl
+var pageTemplate string
+
+//go:embed page.css
+var pageStyle string
+
+// renderHTML writes the folder of -format html: one page that needs nothing else.
+func renderHTML(o job.WorkOrder, set settings) error {
+	page, err := pageHTML(o, set.metric)
+	if err != nil {
+		return err
+	}
+	return writeFolder(set.out, []outFile{{"index.html", page}}, set.force, func(name string) bool { return name == "index.html" })
+}
+
+// pageHTML makes the page of a work order. Everything a job file may say passes
+// through html/template or package svg, which escape it.
+func pageHTML(o job.WorkOrder, metric bool) ([]byte, error) {
+	t, err := template.New("page").Parse(pageTemplate)
+	if err != nil {
+		return nil, err
+	}
+	v, err := (&sheet{metric: metric}).view(o)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := t.Execute(&out, v); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// What the template shows. Figures are text already; drawings are SVG made by
+// package svg.
+type (
+	pageView struct {
+		Style    template.CSS
+		Name     string
+		Metric   bool
+		Total    string
+		Facts    []fact
+		Buy      []buyView
+		Also     []string
+		Groups   []cutGroup
+		Notes    []string
+		Layouts  []layoutView
+		Panels   []panelView
+		Stitches []stitchView
+		Seams    []seamView
+		Foam     []foamView
+		Labour   []benchView
+		Quote    quoteView
+		Options  []optionView
+		Cautions []cautionView
+		Sources  []cite.Source
+		Sheets   string // how the sizes are rounded
+	}
+	fact    struct{ Name, Text string }
+	buyView struct {
+		Name, ID, Amount, Used string
+		Answers                []answerView
+	}
+	answerView struct{ Kind, Amount, Text, Basis string }
+	cutGroup   struct {
+		Piece string
+		Rows  []cutRow
+	}
+	cutRow struct {
+		Number, Count                              int
+		Part, Goods, Finished, Cut, Grain, Details string
+		Picture                                    template.HTML
+	}
+	layoutView struct {
+		ID, Title, Intro string
+		Drawings         []drawingView
+		Rows             []placeRow
+		Missing          []string // panels that found no room
+	}
+	drawingView struct {
+		Picture template.HTML
+		Caption string
+	}
+	placeRow  struct{ Number, Part, FromEnd, FromLeft, Size, Turned string }
+	panelView struct {
+		Number      int
+		Name, Sizes string
+		Count       string
+		Picture     template.HTML
+		Edges       []edgeView
+	}
+	edgeView   struct{ Mark, Edges, Finish, Added, Length string }
+	stitchView struct {
+		Goods, Thread, Needle, Stitch, Why, Takes string
+		Care                                      []string
+	}
+	seamView struct{ Number, Part, Edges, Finish, Allowance, Length, Count, Goods string }
+	foamView struct {
+		Title, Count, Cut, Finished, Ask, Volume string
+		Picture                                  template.HTML
+		Lines                                    []string
+	}
+	benchView struct{ Piece, Task, Time string }
+	quoteView struct {
+		Currency string
+		Lines    []quoteRow
+		Sums     []quoteRow
+		Payments []quoteRow
+		Notes    []string
+	}
+	quoteRow struct {
+		What, How, Amount string
+		Total             bool
+	}
+	optionView struct {
+		Name, Total, Difference string
+		Rows                    []compareView
+	}
+	compareView struct {
+		What, A, B, Difference string
+		Sum                    bool
+	}
+	cautionView struct{ About, Text, Rule string }
+)
+
+func (s *sheet) view(o job.WorkOrder) (pageView, error) {
+	v := pageView{Style: template.CSS(pageStyle), Name: o.Name, Metric: s.metric, Total: o.Quote.Total.String(), Sources: o.Sources} //nolint:gosec // our own style sheet
+	v.Sheets = "to the nearest 1/16 in"
+	if s.metric {
+		v.Sheets = "to the nearest millimetre"
+	}
+	patterns := patternsOf(o)
+	s.viewFacts(&v, o)
+	s.viewBuy(&v, o)
+	s.viewCuts(&v, o, patterns)
+	if err := s.viewLayouts(&v, o, patterns); err != nil {
+		return v, err
+	}
+	s.viewPanels(&v, patterns)
+	s.viewSewing(&v, o, patterns)
+	if err := s.viewFoam(&v, o); err != nil {
+		return v, err
+	}
+	for _, b := range o.Labour {
+		v.Labour = append(v.Labour, benchView{b.Piece, b.Task, b.Time.String()})
+	}
+	s.viewQuote(&v, o)
+	for _, c := range o.Cautions {
+		v.Cautions = append(v.Cautions, cautionView{c.About, c.Text, c.Rule})
+	}
+	return v, nil
+}
+
+// across writes a size for the page, where it stays on one line.
+func (s *sheet) across(x job.Size) string {
+	return strings.ReplaceAll(strings.Replace(s.size(x), " x ", " × ", 1), " ", noBreak)
+}
+
+// nb writes a length that stays on one line.
+func (s *sheet) nb(l unit.Length) string { return strings.ReplaceAll(s.len(l), " ", noBreak) }
+
+const noBreak = "\u00a0"
+
+func drawing(svg string) template.HTML { return template.HTML(svg) } //nolint:gosec // made by package svg, which escapes
+
+func (s *sheet) viewFacts(v *pageView, o job.WorkOrder) {
+	add := func(name, text string) {
+		if text != "" {
+			v.Facts = append(v.Facts, fact{name, text})
+		}
+	}
+	q := o.Quote
+	for _, p := range q.Payments {
+		text := p.Amount.String()
+		if p.Due != "" {
+			text += " " + p.Due
+		}
+		add(p.Name, text)
+	}
+	if q.ValidUntil.String() != "" {
+		add("quote holds until", q.ValidUntil.String())
+	}
+	var pieces []string
+	panels := 0
+	for _, c := range o.Cuts {
+		panels += c.Count
+		if !slices.Contains(pieces, c.Piece) {
+			pieces = append(pieces, c.Piece)
+		}
+	}
+	add("furniture", strings.Join(pieces, ", "))
+	add("to cut", plural(panels, "piece")+" of "+plural(len(o.Purchases), "kind")+" of goods")
+	blocks := 0
+	for _, f := range o.Foam {
+		blocks += f.Count
+	}
+	if blocks > 0 {
+		add("foam", plural(blocks, "block"))
+	}
+}
+
+func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
+	for _, p := range o.Purchases {
+		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.buyLen(p.Length)}
+		if p.Hides > 0 {
+			b.Amount = fmt.Sprintf("%s, %s together", hides(p.Hides), s.area(p.Area, unit.Up))
+		}
+		for _, a := range p.Answers {
+			r := unit.Up
+			if a.Kind == cite.Bound {
+				r = unit.Down
+			}
+			amount := s.goodsLen(a.Length, r)
+			switch {
+			case a.Hides > 0 || a.Area > 0:
+				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
+			case p.Layout != nil && p.Layout.Need == p.Layout.Bound || p.Roll != nil && p.Roll.Need == p.Roll.Bound:
+				amount = s.goodsLen(a.Length, unit.Nearest)
+			}
+			basis := ""
+			if a.Basis.Status != cite.Derived {
+				basis = a.Basis.String()
+			}
+			b.Answers = append(b.Answers, answerView{a.Kind.String(), amount, a.Text, basis})
+		}
+		yield, err := unit.Ratio(0), error(nil)
+		switch {
+		case p.Layout != nil:
+			yield, err = p.Layout.Yield()
+		case p.Roll != nil:
+			yield, err = p.Roll.Yield()
+		case p.Skins != nil:
+			yield = p.Skins.Yield()
+		}
+		if err == nil && yield > 0 {
+			b.Used = yield.PercentText(0, unit.Nearest)
+		}
+		v.Buy = append(v.Buy, b)
+	}
+	v.Also = s.alsoList(o)
+}
+
+// alsoList adds up cord and zip; see alsoBuy.
+func (s *sheet) alsoList(o job.WorkOrder) []string {
+	var text strings.Builder
+	(&sheet{w: &text, metric: s.metric}).alsoBuy(o)
+	var out []string
+	for l := range strings.Lines(text.String()) {
+		if l = strings.Trim(l, " \n()"); l != "" {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []pattern) {
+	scales := map[string]float64{}
+	for _, p := range patterns {
+		if _, done := scales[p.cut.Piece]; !done {
+			scales[p.cut.Piece] = thumbScale(slices.DeleteFunc(slices.Clone(patterns), func(q pattern) bool { return q.cut.Piece != p.cut.Piece }))
+		}
+	}
+	for _, p := range patterns {
+		c := p.cut
+		i := slices.IndexFunc(v.Groups, func(g cutGroup) bool { return g.Piece == c.Piece })
+		if i < 0 {
+			i = len(v.Groups)
+			v.Groups = append(v.Groups, cutGroup{Piece: c.Piece})
+		}
+		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: c.Count, Part: c.Part, Goods: c.Goods, Finished: s.across(c.Finished),
+			Cut: s.across(c.Cut), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb(p, scales[c.Piece]))})
+	}
+	v.Notes = s.basisNotes(o)
+}
+
+func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) error {
+	number := func(name string, width, length unit.Length) string {
+		for _, p := range patterns {
+			if p.name() == name && p.cut.Cut.Width == width && p.cut.Cut.Length == length {
+				return fmt.Sprint(p.number)
+			}
+		}
+		for _, p := range patterns {
+			if p.name() == name {
+				return fmt.Sprint(p.number)
+			}
+		}
+		return ""
+	}
+	for i, p := range o.Purchases {
+		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")"}
+		switch {
+		case p.Layout != nil:
+			r, err := layoutRoll(*p.Layout, p.Name, number)
+			if err != nil {
+				return err
+			}
+			l.Intro = s.rollIntro(r, p.Layout.Stopped)
+			s.addRoll(&l, r)
+		case p.Roll != nil:
+			r := planRoll(*p.Roll, p.Name, number)
+			l.Intro = s.rollIntro(r, p.Roll.Stopped)
+			s.addRoll(&l, r)
+		case p.Skins != nil:
+			if err := s.addSkins(&l, *p.Skins, p.Name, number); err != nil {
+				return err
+			}
+		default:
+			continue
+		}
+		v.Layouts = append(v.Layouts, l)
+	}
+	return nil
+}
+
+// addSkins adds a drawing for each skin in use.
+func (s *sheet) addSkins(l *layoutView, plan material.SkinPlan, name string, number func(string, unit.Length, unit.Length) string) error {
+	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
+		hides(len(plan.Used)), plan.Utilisation().PercentText(0, unit.Nearest))
+	if plan.Stopped {
+		l.Intro += stoppedEarly
+	}
+	for _, p := range plan.Unplaced {
+		l.Missing = append(l.Missing, plan.Panels[p.Panel].Name)
+	}
+	for i, k := range plan.Used {
+		skin := plan.Skins[k]
+		what := skin.ID
+		if what == "" {
+			what = fmt.Sprintf("%d", i+1)
+		}
+		d, err := s.skinDrawing(plan, k, fmt.Sprintf("Cutting layout of %s, hide %s", name, what), number)
+		if err != nil {
+			return err
+		}
+		l.Drawings = append(l.Drawings, drawingView{drawing(d), fmt.Sprintf("Hide %s, %s, sold as %s", what, skin.Kind, s.area(skin.SoldArea(), unit.Nearest))})
+	}
+	return nil
+}
+
+const stoppedEarly = " The search was stopped early; more effort may save goods."
+
+// addRoll adds the drawings of a roll and the list of places.
+func (s *sheet) addRoll(l *layoutView, r rollView) {
+	for _, d := range s.rollDrawings(r) {
+		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d)})
+	}
+	for _, p := range r.placed {
+		l.Rows = append(l.Rows, placeRow{p.number, partName(p.name), s.nb(p.low.Y), s.nb(p.low.X), s.across(sizeOf(p.high.Y-p.low.Y, p.high.X-p.low.X)), p.turned()})
+	}
+}
+
+// rollIntro says how to read a layout.
+func (s *sheet) rollIntro(r rollView, stopped bool) string {
+	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is below; arrows point to the top of each piece.",
+		s.nb(r.roll.Usable()), s.nb(r.need), s.buyLen(r.order))
+	if r.roll.Repeat > 0 {
+		text += fmt.Sprintf(" The pattern repeats every %s: line up the marked lines.", s.nb(r.roll.Repeat))
+	}
+	if r.roll.Nap {
+		text += " Goods with one direction: turn no piece round."
+	}
+	if stopped {
+		text += stoppedEarly
+	}
+	return text
+}
+
+func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
+	for _, p := range patterns {
+		if p.strip() && len(p.buttons) == 0 {
+			continue
+		}
+		c := p.cut
+		sizes := "cut " + s.across(c.Cut)
+		if c.Trim != (job.Size{}) && c.Trim != c.Cut {
+			sizes += ", trim line " + s.across(c.Trim)
+		}
+		if c.Finished != (job.Size{}) {
+			sizes += ", finished " + s.across(c.Finished)
+		}
+		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.count(), Picture: drawing(s.panelDrawing(p))}
+		groups := p.edgeGroups()
+		for i, g := range groups {
+			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Added: s.margins(g.edge), Length: s.nb(g.long)}
+			if len(groups) == 1 {
+				e.Mark, e.Edges = "", "all round"
+			}
+			w.Edges = append(w.Edges, e)
+		}
+		v.Panels = append(v.Panels, w)
+	}
+}
+
+func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []pattern) {
+	for _, x := range o.Sewing {
+		p := x.Pick
+		t := stitchView{Goods: x.Goods, Thread: fmt.Sprint(p.Thread), Needle: fmt.Sprintf("%s (%s)", p.Needle, p.Point),
+			Stitch: p.StitchLength.Decimal(unit.Millimetre, 1, unit.Nearest), Why: fmt.Sprintf("%s (%s)", p.Reason, p.Basis), Care: p.Flags.Texts()}
+		if x.SizeGiven {
+			t.Why = "the size is given in the job"
+		}
+		t.Takes = fmt.Sprintf("%s of stitching in up to %d layers takes %s of needle and %s of bobbin thread, %s for waste included (%s, %s)", s.threadLen(x.Seams), x.Layers,
+			s.threadLen(x.Thread.Needle), s.threadLen(x.Thread.Under), x.Waste, x.Kind, x.Basis)
+		if x.Thread.Bobbins > 0 {
+			t.Takes += "; wind " + plural(x.Thread.Bobbins, "bobbin")
+		}
+		if x.Thread.Cones > 0 {
+			t.Takes += "; buy " + plural(x.Thread.Cones, "cone")
+		}
+		v.Stitches = append(v.Stitches, t)
+	}
+	for _, p := range patterns {
+		groups := p.edgeGroups()
+		for _, g := range groups {
+			if !g.edge.Finish.Sewn() {
+				continue
+			}
+			edges := strings.Join(g.names, ", ")
+			if len(groups) == 1 {
+				edges = "all round"
+			}
+			v.Seams = append(v.Seams, seamView{Number: fmt.Sprint(p.number), Part: p.name(), Edges: edges, Finish: g.edge.Finish.String(),
+				Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Count: fmt.Sprint(p.cut.Count), Goods: p.cut.Goods})
+		}
+	}
+}
+
+func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
+	for _, f := range o.Foam {
+		picture, err := s.foamDrawing(f)
+		if err != nil {
+			return err
+		}
+		block := func(w, l, t unit.Length) string { return s.len(w) + " × " + s.len(l) + " × " + s.len(t) }
+		sel := f.Selection
+		w := foamView{Title: f.Piece + ": " + f.Part, Count: fmt.Sprintf("%d to cut", f.Count), Cut: block(f.Cut.Length, f.Cut.Width, f.Cut.Thickness),
+			Volume: s.volume(f.Volume), Picture: drawing(picture)}
+		if f.Cut != f.Finished {
+			w.Finished = block(f.Finished.Length, f.Finished.Width, f.Finished.Thickness) + " finished, cut larger: " + f.Oversize.Name
+		}
+		force := fmt.Sprintf("%.0f lbf", sel.Target.PoundsForce())
+		if s.metric {
+			force = fmt.Sprintf("%.0f N", float64(sel.Target.PoundsForce())*unit.PoundForce.Newtons())
+		}
+		w.Ask = force + " at 25 % (IFD25, ASTM D3574), " + s.densities(sel.Density.Low, sel.Density.High)
+		if t := f.Sitting; t != nil {
+			w.Lines = append(w.Lines, fmt.Sprintf("A sitter of %s sinks %s (%s to %s); %s remain (%s). That is %s of the load at which it bottoms out.", s.mass(t.Sitter.Mass),
+				s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind, (1/t.Margin).PercentText(0, unit.Nearest)))
+		}
+		for _, r := range sel.Reasons {
+			if !strings.HasPrefix(r, "no stock") && !strings.HasPrefix(r, "under ") {
+				w.Lines = append(w.Lines, r)
+			}
+		}
+		for _, r := range sel.Disagreements {
+			w.Lines = append(w.Lines, "sources differ: "+r)
+		}
+		v.Foam = append(v.Foam, w)
+	}
+	return nil
+}
+
+func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
+	q := o.Quote
+	v.Quote.Currency = string(q.Currency)
+	for _, l := range q.Lines {
+		how := l.Quantity
+		if l.Price != "" {
+			how += " at " + l.Price
+		}
+		if l.Quantity == "1 piece" {
+			how = ""
+		}
+		if l.Uplift.Rate() != 0 {
+			how += " + " + l.Uplift.String()
+		}
+		v.Quote.Lines = append(v.Quote.Lines, quoteRow{What: l.What, How: how, Amount: l.Amount.Amount()})
+	}
+	sum := func(what, how string, m cost.Money, total bool) {
+		v.Quote.Sums = append(v.Quote.Sums, quoteRow{what, how, m.Amount(), total})
+	}
+	sum("subtotal", "", q.Subtotal, false)
+	for _, after := range []bool{false, true} {
+		for _, d := range q.Discounts {
+			if d.AfterTax == after {
+				sum(d.Name, strings.TrimSpace(rateText(d.Rate)+" on "+d.Base.Amount()), d.Amount.Neg(), false)
+			}
+		}
+		if !after {
+			for _, t := range q.Taxes {
+				sum(t.Name, t.Rate.String()+" on "+t.Base.Amount(), t.Tax, false)
+			}
+		}
+	}
+	sum("total", "", q.Total, true)
+	if q.Cash.Payable.Currency() != "" {
+		sum("total when paid in cash", "", q.Cash.Payable, false)
+	}
+	for _, p := range q.Payments {
+		v.Quote.Payments = append(v.Quote.Payments, quoteRow{p.Name, strings.TrimSpace(rateText(p.Share) + " " + p.Due), p.Amount.Amount(), false})
+	}
+	if q.Inclusive {
+		v.Quote.Notes = append(v.Quote.Notes, "Prices contain the taxes.")
+	}
+	if q.Class != 0 {
+		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("An estimate of class %d: before tax it may come out between %s and %s.", q.Class, q.Low.Amount(), q.High.Amount()))
+	}
+	if q.ValidUntil.String() != "" {
+		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("Issued %s, holds until %s.", q.Issued, q.ValidUntil))
+	}
+	for _, p := range o.Options {
+		w := optionView{Name: p.Name, Total: p.Quote.Total.String()}
+		for i, r := range slices.Concat(p.Compare.Lines, p.Compare.Sums) {
+			if !r.Difference.IsZero() {
+				w.Rows = append(w.Rows, compareView{r.ID, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount(), i >= len(p.Compare.Lines)})
+			}
+			if r.ID == "total" && i >= len(p.Compare.Lines) {
+				w.Difference = r.Difference.Amount()
+			}
+		}
+		v.Options = append(v.Options, w)
+	}
+}
