@@ -49,12 +49,15 @@ func (r result) stopped() bool {
 }
 
 // weight is the share of the job's effort a task takes: nesting outlines is
-// slower than laying rectangles.
+// slower than laying rectangles, and leather is the dearest to lay out badly.
 func (t task) weight() float64 {
-	if t.panels == nil && t.nested == nil {
-		return 1
+	switch {
+	case t.panels != nil:
+		return 6
+	case t.nested != nil:
+		return 3
 	}
-	return 3
+	return 1
 }
 
 // newTask brings the cuts of some goods to a layout. Errors name the field of
@@ -218,7 +221,7 @@ func (p *planner) add(t task) int {
 }
 
 // defaultEffort is that of a whole job.
-const defaultEffort unit.Ratio = 0.5
+const defaultEffort unit.Ratio = 1
 
 // run makes the layouts one after the other, the effort of the job shared out
 // among them.
@@ -301,9 +304,9 @@ func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell
 			s.ID = fmt.Sprintf("%v %d", s.Kind, i+1)
 			skins = append(skins, s)
 		}
-		plan, err := t.nest(ctx, skins, effort*2/3, seed, tell)
+		plan, err := t.nest(ctx, skins, effort/2, seed, tell)
 		if err == nil && plan.Complete() {
-			plan, err = t.smaller(ctx, plan, effort/3, seed)
+			plan, err = t.smaller(ctx, plan, effort/2, seed)
 		}
 		if err != nil || plan.Complete() {
 			return result{skins: &plan}, err
