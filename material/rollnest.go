@@ -408,7 +408,7 @@ func (t *rollTable) panelField(err error) error {
 	var i int
 	if errors.As(err, &in) {
 		var rest string
-		if n, _ := fmt.Sscanf(in.Field, "pieces[%d].%s", &i, &rest); n == 2 && i < len(t.pieces) {
+		if n, err := fmt.Sscanf(in.Field, "pieces[%d].%s", &i, &rest); err == nil && n == 2 && i >= 0 && i < len(t.pieces) {
 			c := *in
 			c.Field = fmt.Sprintf("panels[%d].%s", t.pieces[i].panel, rest)
 			return &c

@@ -61,15 +61,12 @@ func withoutHoles(p geom.Polygon, depth int) ([]geom.Ring, error) {
 	if mid <= all.Min.X || mid >= all.Max.X {
 		return nil, plainGeom(geom.ErrDegenerate)
 	}
-	around := geom.Box{Min: geom.Point{X: all.Min.X - 10, Y: all.Min.Y - 10}, Max: geom.Point{X: all.Max.X + 10, Y: all.Max.Y + 10}}
 	var out []geom.Ring
 	for _, half := range []geom.Box{
 		{Min: all.Min, Max: geom.Point{X: mid, Y: all.Max.Y}},
 		{Min: geom.Point{X: mid, Y: all.Min.Y}, Max: all.Max},
 	} {
-		// Inside both the polygon and the half: twice wound, less one all round.
-		rings := append([]geom.Ring{p.Outer, boxRing(half), boxRing(around).Reverse()}, p.Holes...)
-		parts, err := geom.Resolve(rings, geom.Positive)
+		parts, err := common(p.Outer, boxRing(half), p.Holes...)
 		if err != nil {
 			return nil, plainGeom(err)
 		}
@@ -82,6 +79,14 @@ func withoutHoles(p geom.Polygon, depth int) ([]geom.Ring, error) {
 		}
 	}
 	return out, nil
+}
+
+// common gives the area inside both of two rings, and outside clockwise holes:
+// what is wound twice, less once all round.
+func common(a, b geom.Ring, holes ...geom.Ring) ([]geom.Polygon, error) {
+	all := a.Bounds().Union(b.Bounds())
+	around := geom.Box{Min: geom.Point{X: all.Min.X - 10, Y: all.Min.Y - 10}, Max: geom.Point{X: all.Max.X + 10, Y: all.Max.Y + 10}}
+	return geom.Resolve(append([]geom.Ring{a, b, boxRing(around).Reverse()}, holes...), geom.Positive)
 }
 
 func boxRing(b geom.Box) geom.Ring {

@@ -108,8 +108,8 @@ type Purchase struct {
 	// Answers holds every answer to how much, the one bought by last.
 	Answers []Answer `json:"answers"`
 	// The layout of a roll is one of rectangles, or one of outlines when some
-	// panel is none; that of hides stands apart. A job with thousands of
-	// panels of leather has none.
+	// panel is none; that of hides stands apart. Hides bought by the rule
+	// of thumb have none, nor has a job with thousands of panels of leather.
 	Layout *material.Layout   `json:"layout,omitempty"`
 	Roll   *material.RollPlan `json:"roll,omitempty"`
 	Skins  *material.SkinPlan `json:"skins,omitempty"`

@@ -47,7 +47,7 @@ func (b *builder) wants(p *planner) {
 		}
 		if t.panels != nil {
 			t.start = max(1, min(w.rule.Hides, material.MostSkins))
-			if w.beyond() {
+			if w.goods.BuyBy == ByRule || w.beyond() {
 				b.wanted = append(b.wanted, w)
 				continue
 			}
@@ -251,12 +251,7 @@ func (p *Purchase) ofHides(w want) error {
 		layout,
 	}
 	p.Hides, p.Area = c.Layout.Skins, c.Layout.Area
-	if g.BuyBy == ByRule {
-		p.Answers[1], p.Answers[3] = layout, thumb
-		p.Hides = w.rule.Hides
-		p.Area, err = g.mean().Times(w.rule.Hides)
-	}
-	return err
+	return nil
 }
 
 // saving sets buying by the rule of thumb beside buying by the layout.

@@ -4,9 +4,23 @@
 //
 // Usage:
 //
-//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-out DIR [-force]] [-explain]
+//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-explain]
+//	          [-effort N] [-seed N] [-progress]
+//	workorder -format html -out DIR [-force] ...
+//	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
 //
-// With -explain the text says how every figure of the quote came about.
+// -format html writes the order as one page, DIR/index.html, to look at and to
+// print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
+// pages of a paper, to be taped together, and each piece as SVG in true
+// millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
+// prints them too. A folder that exists is replaced only with -force, and only
+// when it holds nothing but what the format writes.
+//
+// With -explain the text says how every figure of the quote came about. -effort
+// is the work spent on all cutting layouts together: 1 is about a second of two
+// cores. -progress tells on standard error how far they have come. The interrupt
+// key (ctrl-C) ends them: the order then has the best layouts so far and says
+// so; a second one ends the program.
 //
 // A job file with faults is refused with every fault named, one a line, and
 // exit status 2; nothing is printed on standard output then.
@@ -24,6 +38,7 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
 )
 
 //go:embed larkfield.json
@@ -31,6 +46,8 @@ var demo []byte
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	// The first interrupt ends the layouts, the next one the program.
+	context.AfterFunc(ctx, stop)
 	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
 	stop()
 	os.Exit(code)
@@ -50,9 +67,12 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	units := fs.String("units", "inch", "inch or metric")
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
-	force := fs.Bool("force", false, "write into -out even when it exists")
+	force := fs.Bool("force", false, "replace the folder of -out when it exists")
 	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
+	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1 is about a second of two cores; a half when not given")
+	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
+	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
 	explain := fs.Bool("explain", false, "say how every figure of the quote came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -72,12 +92,24 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	switch {
 	case i < 0:
 		return refuse(stderr, fmt.Errorf("-format %q: want %s", *name, formatNames()))
-	case all[i].folder && *out == "":
+	case all[i].mine != nil && *out == "":
 		return refuse(stderr, fmt.Errorf("-format %s makes files; say where with -out DIR", *name))
-	case !all[i].folder && (*out != "" || *force):
+	case all[i].mine == nil && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
 	}
-	order, err := build(ctx, *file)
+	if all[i].mine != nil { // said before the work is done
+		if _, err := mayReplace(*out, *force, all[i].mine); err != nil {
+			fmt.Fprintln(stderr, "workorder:", err)
+			return exitWrite
+		}
+	}
+	o := job.Options{Effort: unit.Ratio(*effort), Seed: *seed}
+	told := newProgress(stderr)
+	if *showProgress {
+		o.Progress = told.tell
+	}
+	order, err := build(ctx, *file, o)
+	told.end()
 	if err != nil {
 		return refuse(stderr, err)
 	}
@@ -94,16 +126,16 @@ func refuse(stderr io.Writer, err error) int {
 	return exitInput
 }
 
-func build(ctx context.Context, file string) (job.WorkOrder, error) {
+func build(ctx context.Context, file string, o job.Options) (job.WorkOrder, error) {
 	if file == "" {
-		return job.Read(ctx, bytes.NewReader(demo), job.Options{})
+		return job.Read(ctx, bytes.NewReader(demo), o)
 	}
 	f, err := os.Open(file)
 	if err != nil {
 		return job.WorkOrder{}, err
 	}
 	defer f.Close() //nolint:errcheck // only read
-	order, err := job.Read(ctx, f, job.Options{})
+	order, err := job.Read(ctx, f, o)
 	if err != nil {
 		return job.WorkOrder{}, fmt.Errorf("%s:\n%w", file, err)
 	}

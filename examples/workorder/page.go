@@ -27,8 +27,11 @@ func renderHTML(o job.WorkOrder, set settings) error {
 	if err != nil {
 		return err
 	}
-	return writeFolder(set.out, []outFile{{"index.html", page}}, set.force, func(name string) bool { return name == "index.html" })
+	return writeFolder(set.out, []outFile{{"index.html", page}}, set.force, isPageFile)
 }
+
+// isPageFile tells which files of a folder this format writes.
+func isPageFile(name string) bool { return name == "index.html" }
 
 // pageHTML makes the page of a work order. Everything a job file may say passes
 // through html/template or package svg, which escape it.
