@@ -22,7 +22,7 @@ type settings struct {
 
 // format is a way to give out a work order.
 type format struct {
-	name   string
+	name string
 	// mine tells which files the format writes into the folder of -out; nil for
 	// one that prints.
 	mine   func(name string) bool
