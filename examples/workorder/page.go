@@ -48,7 +48,13 @@ func pageHTML(o job.WorkOrder, metric bool) ([]byte, error) {
 	if err := t.Execute(&out, v); err != nil {
 		return nil, err
 	}
-	return out.Bytes(), nil
+	// What no page may hold is replaced, as package svg does.
+	return bytes.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' && r != '\t' || r == 0x7f || r == 0xfffe || r == 0xffff {
+			return '\ufffd'
+		}
+		return r
+	}, bytes.ToValidUTF8(out.Bytes(), []byte("\ufffd"))), nil
 }
 
 // What the template shows. Figures are text already; drawings are SVG made by

@@ -94,7 +94,7 @@ func (v *rollView) sort() {
 func (v rollView) sections() []unit.Length {
 	most := v.roll.Usable() * 23 / 10
 	parts := max((v.order+most*9/10-1)/most, 1) // a little over makes no part of its own
-	most = (v.order + parts - 1) / parts * 115 / 100
+	most = min(most, (v.order+parts-1)/parts) * 115 / 100
 	out := []unit.Length{0}
 	for from := unit.Length(0); v.order-from > most; {
 		best, fewest := from+most, math.MaxInt
