@@ -95,7 +95,20 @@ func (s *sheet) piece(pts []svg.Point, name, size string, mirrored bool, up floa
 	}
 	if b, ok = m.room([]string{key}, false); ok {
 		s.block(b, []string{key}, noArrow)
+		return
 	}
+	// Narrower than a number: a tag on the middle.
+	c := m.middle(pts)
+	s.d.Circle(c, 6.5, attr("fill", "#fff", "stroke", inkColour, "stroke-width", "0.8")...)
+	s.text(svg.Point{X: c.X, Y: c.Y + 2.6}, 7, 0, key, attr("text-anchor", "middle")...)
+}
+
+// middle gives a place on a narrow panel, near the middle of its area.
+func (m *mask) middle(pts []svg.Point) svg.Point {
+	if t := m.turns[0]; t.turn == 0 && (t.cx != 0 || t.cy != 0) {
+		return svg.Point{X: t.cx, Y: t.cy}
+	}
+	return pts[0]
 }
 
 // words cuts a name into two lines.

@@ -386,6 +386,9 @@ func (t *rollTable) boxes(ctx context.Context, o NestOptions) (Layout, error) {
 	if err != nil {
 		return Layout{}, t.panelField(err)
 	}
+	// Boxes may lie off the grid of plans. Their sizes are on it, so all of them
+	// can move down to it.
+	l.Need -= l.Need % unit.Length(t.step)
 	return l, nil
 }
 

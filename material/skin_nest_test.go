@@ -88,37 +88,40 @@ func TestNestAgainstKnownCounts(t *testing.T) {
 // small that the least number is known: squares of 9 in on squares of 20 in,
 // four on each, less one for every quarter with a hole in its middle.
 func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) {
+	clean := map[int]SkinPlan{} // by number of panels; each is laid once
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 6).Draw(t, "panels")
 		panels := []Panel{{Outline: rectOutline(t, 9*in, 9*in), Count: n}}
-		skins, free := make([]Skin, 3), []int{4, 4, 4}
+		skins, free := make([]Skin, 2), []int{4, 4}
 		for i := range skins {
 			skins[i].Outline = rectOutline(t, 20*in, 20*in)
 		}
 		least := func() int {
 			sum, sorted := 0, slices.Sorted(slices.Values(free))
-			for k := range 3 {
-				if sum += sorted[2-k]; sum >= n {
+			for k := range 2 {
+				if sum += sorted[1-k]; sum >= n {
 					return k + 1
 				}
 			}
-			return 4
+			return 3
 		}
-		clean := nested(t, skins, panels, NestOptions{Effort: 0.02})
-		require.True(t, clean.Complete())
-		require.Len(t, clean.Used, least())
-		for _, q := range rapid.SliceOfNDistinct(rapid.IntRange(0, 11), 1, 9, rapid.ID[int]).Draw(t, "quarters") {
+		if _, ok := clean[n]; !ok {
+			clean[n] = nested(t, skins, panels, NestOptions{Effort: 0.02})
+		}
+		require.True(t, clean[n].Complete())
+		require.Len(t, clean[n].Used, least())
+		for _, q := range rapid.SliceOfNDistinct(rapid.IntRange(0, 7), 1, 6, rapid.ID[int]).Draw(t, "quarters") {
 			at := allowance.Point{X: unit.Length(5+10*(q%2)) * in, Y: unit.Length(5+10*(q/2%2)) * in}
 			skins[q/4].Defects = append(skins[q/4].Defects, Defect{Kind: OpenHole, At: at, Across: 8 * in})
 			free[q/4]--
 		}
 		marked := nested(t, skins, panels, NestOptions{Effort: 0.02})
-		if least() > 3 {
+		if least() > 2 {
 			assert.False(t, marked.Complete(), "more panels than there is room")
 			return
 		}
 		assert.True(t, marked.Complete())
-		assert.GreaterOrEqual(t, len(marked.Used), len(clean.Used))
+		assert.GreaterOrEqual(t, len(marked.Used), len(clean[n].Used))
 		assert.Len(t, marked.Used, least())
 	})
 }
