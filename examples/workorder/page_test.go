@@ -245,17 +245,16 @@ func TestRollDrawings(t *testing.T) {
 	rolls := 0
 	for _, o := range orders(t) {
 		for _, p := range o.Purchases {
-			number := func(string, unit.Length, unit.Length) string { return "7" }
 			var v rollView
 			var placed unit.Area
 			var err error
 			switch {
 			case p.Layout != nil:
-				v, err = layoutRoll(*p.Layout, p.Name, number)
+				v, err = layoutRoll(*p.Layout, p.Name, patternsOf(o))
 				require.NoError(t, err)
 				placed, err = p.Layout.Used()
 			case p.Roll != nil:
-				v = planRoll(*p.Roll, p.Name, number)
+				v = planRoll(*p.Roll, p.Name, patternsOf(o))
 				placed, err = p.Roll.Placed()
 			default:
 				continue
@@ -342,7 +341,7 @@ func TestSkinDrawings(t *testing.T) {
 			plan := *p.Skins
 			for _, k := range plan.Used {
 				skins++
-				d, err := (&sheet{}).skinDrawing(plan, k, "a hide", func(string, unit.Length, unit.Length) string { return "7" })
+				d, err := (&sheet{}).skinDrawing(plan, k, "a hide", patternsOf(o))
 				require.NoError(t, err)
 				root := parse(t, []byte(d))
 				shape, err := plan.Skins[k].Shape()
