@@ -59,7 +59,7 @@ func halo(d *svg.Drawing, at svg.Point, pt float64, anchor, s string, more ...sv
 	write(d, at, pt, anchor, s, append(ink("stroke", "#fff", "stroke-width", "2.6", "stroke-linejoin", "round", "paint-order", "stroke"), more...)...)
 }
 
-func turned(at svg.Point) svg.Attr {
+func standing(at svg.Point) svg.Attr {
 	return svg.Attr{Name: "transform", Value: "rotate(-90 " + svg.Number(at.X) + " " + svg.Number(at.Y) + ")"}
 }
 
@@ -152,7 +152,7 @@ func dimension(d *svg.Drawing, a, b svg.Point, figure string, leads ...svg.Point
 		return
 	}
 	mid.X += 4 + beside
-	write(d, mid, pt, "middle", figure, turned(mid))
+	write(d, mid, pt, "middle", figure, standing(mid))
 }
 
 // thumb is the small outline in the cut list; all of one piece of furniture

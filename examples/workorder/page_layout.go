@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -50,8 +51,17 @@ func (p placedView) turned() string {
 	return strings.Join(out, ", ")
 }
 
+// numberIn gives the number of a piece of a layout in the cut list. Layouts list
+// the cuts of their goods in the order of the cut list.
+func numberIn(cuts []pattern, i int) string {
+	if i >= len(cuts) {
+		return ""
+	}
+	return strconv.Itoa(cuts[i].number)
+}
+
 // layoutRoll gives a layout of rectangles.
-func layoutRoll(l material.Layout, name string, number func(name string, width, length unit.Length) string) (rollView, error) {
+func layoutRoll(l material.Layout, name string, cuts []pattern) (rollView, error) {
 	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
 	if err != nil {
 		return rollView{}, err
@@ -59,8 +69,8 @@ func layoutRoll(l material.Layout, name string, number func(name string, width, 
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order, offcuts: offcuts}
 	for _, p := range l.Placements {
 		piece := l.Pieces[p.Piece]
-		q := placedView{outline: rectangle(p.X, p.Y, p.X+p.Width, p.Y+p.Length).Outer, name: piece.Name, number: number(piece.Name, piece.Width, piece.Length),
-			size: sizeOf(piece.Width, piece.Length), degrees: p.Degrees}
+		q := placedView{outline: rectangle(p.X, p.Y, p.X+p.Width, p.Y+p.Length).Outer, name: piece.Name, number: numberIn(cuts, p.Piece),
+			size: sizeOf(piece.Width, piece.Length), degrees: p.Degrees, mirrored: p.Piece < len(cuts) && cuts[p.Piece].cut.Pair && p.Copy%2 == 1}
 		if p.Segments > 1 {
 			q.name = fmt.Sprintf("%s, part %d of %d", piece.Name, p.Segment+1, p.Segments)
 		}
@@ -71,12 +81,12 @@ func layoutRoll(l material.Layout, name string, number func(name string, width, 
 }
 
 // planRoll gives a plan of panels of any shape.
-func planRoll(l material.RollPlan, name string, number func(name string, width, length unit.Length) string) rollView {
+func planRoll(l material.RollPlan, name string, cuts []pattern) rollView {
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order}
 	for _, p := range l.Placements {
 		panel := l.Panels[p.Panel]
 		w, h := panel.Outline.Size()
-		v.placed = append(v.placed, placedView{outline: p.Outline, name: panel.Name, number: number(panel.Name, w, h), size: sizeOf(w, h), degrees: p.Degrees, mirrored: p.Mirrored})
+		v.placed = append(v.placed, placedView{outline: p.Outline, name: panel.Name, number: numberIn(cuts, p.Panel), size: sizeOf(w, h), degrees: p.Degrees, mirrored: p.Mirrored})
 	}
 	v.sort()
 	return v
@@ -94,7 +104,7 @@ func (v *rollView) sort() {
 func (v rollView) sections() []unit.Length {
 	most := v.roll.Usable() * 23 / 10
 	parts := max((v.order+most*9/10-1)/most, 1) // a little over makes no part of its own
-	most = (v.order + parts - 1) / parts * 115 / 100
+	most = min(most, (v.order+parts-1)/parts) * 115 / 100
 	out := []unit.Length{0}
 	for from := unit.Length(0); v.order-from > most; {
 		best, fewest := from+most, math.MaxInt
@@ -304,7 +314,7 @@ func (s *sheet) fitLabel(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px
 			more = ink("font-weight", "bold")
 		}
 		if upright {
-			more = append(more, turned(c))
+			more = append(more, standing(c))
 		}
 		halo(d, p, size, "middle", l, more...)
 	}
@@ -373,7 +383,7 @@ func topArrow(d *svg.Drawing, c svg.Point, degrees int) {
 
 // skinDrawing draws one skin of a plan: border, unusable rim as a line, holes,
 // marks, zones, panels as they lie, and offcuts with their sizes. The neck is up.
-func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, number func(name string, width, length unit.Length) string) (string, error) {
+func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts []pattern) (string, error) {
 	k := plan.Skins[skin]
 	shape, err := k.Shape()
 	if err != nil {
@@ -467,7 +477,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		pl, ph := boundsOf(points)
 		at, room := pattern{cutLine: allowance.Contour{Outer: points}}.clear(pl, ph)
 		w, h := q.Outline.Size()
-		key := number(q.Name, w, h)
+		key := numberIn(cuts, p.Panel)
 		name := key
 		if p.Mirrored {
 			name += " mirrored"
@@ -564,7 +574,7 @@ func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold
 			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, more...)
 			return
 		case textWide(t, pt) <= tall-4 && wide >= pt*1.1:
-			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, turned(c))...)
+			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, standing(c))...)
 			return
 		}
 	}

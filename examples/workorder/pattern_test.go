@@ -43,7 +43,7 @@ func TestPatternSVG(t *testing.T) {
 		for _, metric := range []bool{false, true} {
 			s := &sheet{metric: metric}
 			for _, p := range patternsOf(o) {
-				root := parse(t, []byte(s.patternSVG(p)), false)
+				root := parse(t, []byte(s.patternSVG(p)))
 				svg := root.kids[0]
 				assert.Equal(t, "img", svg.attrs["role"])
 				assert.Equal(t, p.name(), svg.all("title", "")[0].text)
