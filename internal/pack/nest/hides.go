@@ -407,13 +407,21 @@ func (r *hideRun) improve(least int) {
 	mark = r.budget * 23 / 25
 	for r.work() < mark && r.ctx.Err() == nil {
 		type swap struct{ out, in int }
-		var list []swap
+		var list, hard []swap
 		for _, o := range r.used {
 			for in := range r.grounds {
-				if !slices.Contains(r.used, in) && r.cost[in] < r.cost[o] && r.fillOf(exchanged(r.used, o, in)) <= dense {
+				if slices.Contains(r.used, in) || r.cost[in] >= r.cost[o] {
+					continue
+				}
+				if r.fillOf(exchanged(r.used, o, in)) <= dense {
 					list = append(list, swap{o, in})
+				} else {
+					hard = append(hard, swap{o, in})
 				}
 			}
+		}
+		if len(list) == 0 {
+			list = hard
 		}
 		if len(list) == 0 {
 			break
