@@ -391,7 +391,7 @@ func (r *hideRun) improve(least int) {
 		}
 	}
 	// Fewer hides, the largest there are: they leave most room.
-	mark := r.budget * 3 / 4
+	mark := r.budget * 3 / 5
 	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
 		target := slices.Clone(all[:len(r.used)-1])
 		slices.Sort(target)
