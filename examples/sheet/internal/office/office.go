@@ -94,3 +94,18 @@ func (o *Office) Convert(ctx context.Context, format, dir string, files ...strin
 	}
 	return nil
 }
+
+// RecalculateAlways makes the office work out every formula of a workbook when
+// it is opened, whatever values are stored beside it. It must be called before
+// the profile is first used.
+func RecalculateAlways(profile string) error {
+	dir := filepath.Join(profile, "user")
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, "registrymodifications.xcu"), []byte(`<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+`), 0o600)
+}

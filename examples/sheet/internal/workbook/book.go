@@ -1,0 +1,232 @@
+// Package workbook writes a quoting workbook from a worked-out job, and fills
+// in a shop's own.
+//
+// Whatever a sheet can add up itself stands there as a formula of its own, so
+// that a copy goes on computing without this program: cut sizes, areas,
+// quantities to buy, board feet, costs, discounts, taxes, payments. What needs
+// the library (a layout, the thread of a seam, the choice of foam) stands as a
+// figure. A formula is only written where it gives the library's own figure.
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Check is a formula of the workbook with the figure the library has for it.
+type Check struct {
+	Sheet, Cell string
+	Want        float64
+	// Step is the quantum the figure must agree to: a cent, a nanometre.
+	Step float64
+}
+
+// book is a workbook being written. The first error is kept.
+type book struct {
+	f      *excelize.File
+	err    error
+	styles map[style]int
+	checks []Check
+}
+
+// style is the look of a cell.
+type style struct {
+	format string // of numbers
+	kind   look
+	right  bool
+	wrap   bool
+}
+
+type look uint8
+
+const (
+	plain look = iota
+	title
+	heading
+	input // a figure to change
+	sum
+	note
+)
+
+const font = "Liberation Sans"
+
+func (b *book) style(s style) int {
+	if id, ok := b.styles[s]; ok {
+		return id
+	}
+	x := &excelize.Style{Font: &excelize.Font{Family: font, Size: 10}, Alignment: &excelize.Alignment{Vertical: "top", WrapText: s.wrap}}
+	if s.format != "" {
+		x.CustomNumFmt = &s.format
+	}
+	if s.right {
+		x.Alignment.Horizontal = "right"
+	}
+	line := func(side string, weight int) excelize.Border {
+		return excelize.Border{Type: side, Color: "808080", Style: weight}
+	}
+	switch s.kind {
+	case title:
+		x.Font.Size, x.Font.Bold = 16, true
+	case heading:
+		x.Font.Bold = true
+		x.Alignment.WrapText, x.Alignment.Vertical = true, "bottom"
+		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E4E4E4"}}
+		x.Border = []excelize.Border{line("bottom", 2)}
+	case input:
+		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFF6D6"}}
+		x.Border = []excelize.Border{line("bottom", 4)}
+	case sum:
+		x.Font.Bold = true
+		x.Border = []excelize.Border{line("top", 1)}
+	case note:
+		x.Font.Color, x.Font.Size = "606060", 9
+	}
+	id, err := b.f.NewStyle(x)
+	b.keep(err)
+	b.styles[s] = id
+	return id
+}
+
+func (b *book) keep(err error) {
+	if b.err == nil && err != nil {
+		b.err = err
+	}
+}
+
+// sheet is one sheet being written, from the top down.
+type sheet struct {
+	*book
+	name string
+	row  int // the row to write next, from 1
+}
+
+// at names a cell, such as D7.
+func at(column, row int) string {
+	name, err := excelize.CoordinatesToCellName(column, row)
+	if err != nil {
+		return "A1"
+	}
+	return name
+}
+
+// fixed names a cell so that it stays when a formula is copied: $D$7.
+func fixed(column, row int) string {
+	name, err := excelize.CoordinatesToCellName(column, row, true)
+	if err != nil {
+		return "$A$1"
+	}
+	return name
+}
+
+// span names a fixed range of one column.
+func span(column, first, last int) string { return fixed(column, first) + ":" + fixed(column, last) }
+
+// of names a cell or range of another sheet.
+func (s *sheet) of(ref string) string { return "'" + s.name + "'!" + ref }
+
+// text writes a text. It is stored as a text, whatever it begins with, and is
+// never run as a formula.
+func (s *sheet) text(column int, v string, st style) {
+	if v == "" {
+		s.blank(column, st)
+		return
+	}
+	c := at(column, s.row)
+	s.keep(s.f.SetCellStr(s.name, c, v))
+	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
+}
+
+func (s *sheet) blank(column int, st style) {
+	c := at(column, s.row)
+	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
+}
+
+func (s *sheet) number(column int, v float64, st style) {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		s.keep(fmt.Errorf("%s %s: not a finite number", s.name, at(column, s.row)))
+		return
+	}
+	c := at(column, s.row)
+	s.keep(s.f.SetCellFloat(s.name, c, v, -1, 64))
+	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
+}
+
+// formula writes a formula with the figure the library has for it. The figure
+// is stored beside the formula, for programs that only show.
+func (s *sheet) formula(column int, formula string, want, step float64, st style) {
+	s.number(column, want, st)
+	s.keep(s.f.SetCellFormula(s.name, at(column, s.row), formula))
+	s.checks = append(s.checks, Check{s.name, at(column, s.row), want, step})
+}
+
+// native writes a formula when it gives the wanted figure, to half a step, as
+// sheet says; else the figure alone.
+func (s *sheet) native(column int, formula string, gives, want, step float64, st style) {
+	if math.Abs(gives-want) < step/2 {
+		s.formula(column, formula, want, step, st)
+		return
+	}
+	s.number(column, want, st)
+}
+
+// textFormula writes a formula that gives a text.
+func (s *sheet) textFormula(column int, formula, want string, st style) {
+	s.text(column, want, st)
+	s.keep(s.f.SetCellFormula(s.name, at(column, s.row), formula))
+}
+
+// define names the cell in a column of the row being written.
+func (s *sheet) define(name string, column int) {
+	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: s.of(fixed(column, s.row))}))
+}
+
+// headings writes a row of headings and repeats it on every page.
+func (s *sheet) headings(names ...string) {
+	for i, n := range names {
+		s.text(i+1, n, style{kind: heading, right: i > 0 && n != "" && n[0] == '>'})
+		if n != "" && n[0] == '>' {
+			s.text(i+1, n[1:], style{kind: heading, right: true})
+		}
+	}
+	s.row++
+}
+
+// page sets paper, print area and columns.
+func (s *sheet) page(landscape bool, heads int, widths ...float64) {
+	for i, w := range widths {
+		name, err := excelize.ColumnNumberToName(i + 1)
+		s.keep(err)
+		s.keep(s.f.SetColWidth(s.name, name, name, w))
+	}
+	orientation := "portrait"
+	if landscape {
+		orientation = "landscape"
+	}
+	paper, one, any := 1, 1, 0 // letter; one page wide, as many high as it takes
+	s.keep(s.f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &orientation, Size: &paper, FitToWidth: &one, FitToHeight: &any}))
+	fit := true
+	s.keep(s.f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
+	m, h := 0.6, 0.3
+	s.keep(s.f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &m, Right: &m, Top: &m, Bottom: &m, Header: &h, Footer: &h}))
+	s.keep(s.f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{OddFooter: "&L&A&RPage &P of &N"}))
+	grid := false
+	s.keep(s.f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}))
+	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: s.of("$A$1:" + fixed(len(widths), max(1, s.row-1)))}))
+	if heads > 0 {
+		s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: s.of("$" + strconv.Itoa(heads) + ":$" + strconv.Itoa(heads))}))
+		s.keep(s.f.SetPanes(s.name, &excelize.Panes{Freeze: true, YSplit: heads, TopLeftCell: at(1, heads+1), ActivePane: "bottomLeft"}))
+	}
+}
+
+func (b *book) add(name string) *sheet {
+	_, err := b.f.NewSheet(name)
+	b.keep(err)
+	return &sheet{book: b, name: name, row: 1}
+}
+
+func newBook() *book {
+	return &book{f: excelize.NewFile(), styles: map[style]int{}}
+}
