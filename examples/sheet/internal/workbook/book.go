@@ -10,8 +10,11 @@ package workbook
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -38,6 +41,7 @@ type style struct {
 	kind   look
 	right  bool
 	wrap   bool
+	gap    bool // stands off the number to its left
 }
 
 type look uint8
@@ -61,6 +65,9 @@ func (b *book) style(s style) int {
 	if s.format != "" {
 		x.CustomNumFmt = &s.format
 	}
+	if s.gap {
+		x.Alignment.Indent, x.Alignment.Horizontal = 1, "left"
+	}
 	if s.right {
 		x.Alignment.Horizontal = "right"
 	}
@@ -77,7 +84,6 @@ func (b *book) style(s style) int {
 		x.Border = []excelize.Border{line("bottom", 2)}
 	case input:
 		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFF6D6"}}
-		x.Border = []excelize.Border{line("bottom", 4)}
 	case sum:
 		x.Font.Bold = true
 		x.Border = []excelize.Border{line("top", 1)}
@@ -101,6 +107,15 @@ type sheet struct {
 	*book
 	name string
 	row  int // the row to write next, from 1
+	// wrapped are the texts that may take several lines, by row.
+	wrapped map[int][]wrapped
+}
+
+// wrapped is a text that may take several lines.
+type wrapped struct {
+	column int
+	text   string
+	bold   bool
 }
 
 // at names a cell, such as D7.
@@ -133,6 +148,11 @@ func (s *sheet) text(column int, v string, st style) {
 	if v == "" {
 		s.blank(column, st)
 		return
+	}
+	if st.kind == title {
+		s.keep(s.f.SetRowHeight(s.name, s.row, 24))
+	} else if st.wrap || st.kind == heading {
+		s.wrapped[s.row] = append(s.wrapped[s.row], wrapped{column, v, st.kind == heading})
 	}
 	c := at(column, s.row)
 	s.keep(s.f.SetCellStr(s.name, c, v))
@@ -183,29 +203,39 @@ func (s *sheet) define(name string, column int) {
 	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: s.of(fixed(column, s.row))}))
 }
 
-// headings writes a row of headings and repeats it on every page.
+// headings writes a row of headings; those of numbers begin with a ">".
 func (s *sheet) headings(names ...string) {
 	for i, n := range names {
-		s.text(i+1, n, style{kind: heading, right: i > 0 && n != "" && n[0] == '>'})
-		if n != "" && n[0] == '>' {
-			s.text(i+1, n[1:], style{kind: heading, right: true})
-		}
+		n, right := strings.CutPrefix(n, ">")
+		s.text(i+1, n, style{kind: heading, right: right, gap: !right && i > 0 && strings.HasPrefix(names[i-1], ">")})
 	}
 	s.row++
 }
 
 // page sets paper, print area and columns.
-func (s *sheet) page(landscape bool, heads int, widths ...float64) {
+func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	for i, w := range widths {
 		name, err := excelize.ColumnNumberToName(i + 1)
 		s.keep(err)
 		s.keep(s.f.SetColWidth(s.name, name, name, w))
 	}
+	for _, row := range slices.Sorted(maps.Keys(s.wrapped)) {
+		most := 1
+		for _, t := range s.wrapped[row] {
+			most = max(most, t.lines(widths[min(t.column, len(widths))-1]))
+		}
+		if most > 1 {
+			s.keep(s.f.SetRowHeight(s.name, row, 13*float64(most)+2))
+		}
+	}
 	orientation := "portrait"
 	if landscape {
 		orientation = "landscape"
 	}
-	paper, one, any := 1, 1, 0 // letter; one page wide, as many high as it takes
+	paper, one, any := 9, 1, 0 // A4; one page wide, as many high as it takes
+	if letter {
+		paper = 1
+	}
 	s.keep(s.f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &orientation, Size: &paper, FitToWidth: &one, FitToHeight: &any}))
 	fit := true
 	s.keep(s.f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
@@ -224,7 +254,35 @@ func (s *sheet) page(landscape bool, heads int, widths ...float64) {
 func (b *book) add(name string) *sheet {
 	_, err := b.f.NewSheet(name)
 	b.keep(err)
-	return &sheet{book: b, name: name, row: 1}
+	return newSheet(b, name)
+}
+
+func newSheet(b *book, name string) *sheet {
+	return &sheet{book: b, name: name, row: 1, wrapped: map[int][]wrapped{}}
+}
+
+// lines estimates how many lines the text takes in a column, whose width is
+// given in digits.
+func (w wrapped) lines(width float64) int {
+	// The text is smaller than the digits columns are measured in.
+	width *= 1.25
+	if w.bold {
+		width *= 0.9
+	}
+	n, used := 1, 0.0
+	for _, word := range strings.Fields(w.text) {
+		l := float64(len([]rune(word)))
+		if used > 0 && used+1+l > width {
+			n++
+			used = l
+			continue
+		}
+		if used > 0 {
+			used++
+		}
+		used += l
+	}
+	return n
 }
 
 func newBook() *book {

@@ -32,7 +32,7 @@ func (q *quoting) quoteSheet() {
 		s.text(1, l.What, style{wrap: true})
 		if x := q.amounts[i]; x != nil {
 			s.formula(2, w.of(fixed(3, row)), x.quantity, 1e-9*max(1, x.quantity), style{format: "0.00"})
-			s.text(3, x.unit, style{})
+			s.text(3, x.unit, style{gap: true})
 		} else {
 			s.blank(2, style{})
 			s.blank(3, style{})
@@ -127,7 +127,7 @@ func (q *quoting) quoteSheet() {
 	s.row++
 	s.text(1, "Rates, taxes and terms are the shop's own and are to be checked against the law of the place.", style{kind: note})
 	s.row++
-	s.page(false, heads, 58, 11, 9, 14)
+	s.page(false, q.letter(), heads, 58, 11, 9, 14)
 }
 
 // byTax sorts the discounts of the quote into those before and after tax.

@@ -14,6 +14,10 @@ func (s *sheet) top(of string) {
 	s.row += 2
 }
 
+// up rounds up as the formula -INT(0.000001-x) does: the noise of binary
+// fractions is no reason for one more.
+func up(x float64) float64 { return math.Ceil(x - 1e-6) }
+
 // cutList writes every cut: what is added to the finished size is a figure,
 // the cut size, the size on the tape and the area follow from it.
 func (q *quoting) cutList() {
@@ -44,8 +48,8 @@ func (q *quoting) cutList() {
 				s.number(7+i, m.of(side.cut-side.finished), style{kind: input, format: m.exact})
 				s.formula(9+i, at(5+i, s.row)+"+"+at(7+i, s.row), m.of(side.cut), m.quantum(), exact)
 			}
-			onTape := math.Ceil(math.Round(m.of(side.cut)*m.tape*1e6)/1e6) / m.tape
-			s.formula(11+i, fmt.Sprintf("ROUNDUP(ROUND(%s*%v,6),0)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
+			onTape := up(m.of(side.cut)*m.tape) / m.tape
+			s.formula(11+i, fmt.Sprintf("-INT(0.000001-%s*%v)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
 		}
 		area := m.ofArea(c.Area)
 		per := q.areaPer()
@@ -65,7 +69,7 @@ func (q *quoting) cutList() {
 		s.formula(13, "SUM("+at(13, first)+":"+at(13, s.row-1)+")", m.ofArea(all), m.areaStep(m.ofArea(all)), style{kind: sum, format: "0.00"})
 		s.row++
 	}
-	s.page(true, heads, 15, 22, 10, 7, 10, 10, 9, 9, 10, 10, 10, 10, 9)
+	s.page(true, q.letter(), heads, 14, 26, 10, 7, 10, 10, 9, 9, 10, 10, 10, 10, 9)
 }
 
 // areaPer is how many squares of the length unit make a unit of area.
@@ -119,7 +123,7 @@ func (q *quoting) goodsList() {
 		} else {
 			buy = q.hideRow(s, p, g, price)
 		}
-		s.text(8, price.text, style{})
+		s.text(8, price.text, style{gap: true})
 		priceName := name("price_", g.ID)
 		s.formula(9, priceName, price.amount, 1e-9, style{format: "#,##0.00##"})
 		s.native(10, q.c.round(at(7, s.row)+"*"+at(9, s.row)), q.c.near(buy*price.amount, figure(p.Cost)), figure(p.Cost), q.c.step(), q.money())
@@ -127,7 +131,7 @@ func (q *quoting) goodsList() {
 		if n := len(p.Answers); n > 0 {
 			how = p.Answers[n-1].Kind.String()
 		}
-		s.text(11, how, style{kind: note, wrap: true})
+		s.text(11, how, style{kind: note, wrap: true, gap: true})
 		q.buy[p.Goods] = s.of(fixed(7, s.row))
 		s.define(name("buy_", g.ID), 7)
 		s.row++
@@ -144,7 +148,7 @@ func (q *quoting) goodsList() {
 		s.formula(10, "SUM("+at(10, first)+":"+at(10, s.row-1)+")", total, q.c.step(), style{kind: sum, format: q.c.format()})
 		s.row++
 	}
-	s.page(true, heads, 11, 30, 10, 11, 11, 7, 11, 8, 11, 12, 24)
+	s.page(true, q.letter(), heads, 11, 30, 10, 11, 11, 7, 11, 8, 11, 12, 24)
 }
 
 // near gives want when x rounds to it in the currency's way, give or take the
@@ -176,8 +180,8 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.Goods, price per) floa
 	}
 	s.number(5, in(step), style{kind: input, format: "0.00#"})
 	s.blank(6, style{})
-	s.native(7, fmt.Sprintf("ROUNDUP(ROUND(%s/(1-%v)/%s,6),0)*%s", at(4, s.row), float64(g.Shrinkage), at(5, s.row), at(5, s.row)),
-		math.Ceil(math.Round(in(need)*shrink/in(step)*1e6)/1e6)*in(step), buy, 1e-9, style{format: "0.00#"})
+	s.native(7, fmt.Sprintf("-INT(0.000001-%s/(1-%v)/%s)*%s", at(4, s.row), float64(g.Shrinkage), at(5, s.row), at(5, s.row)),
+		up(in(need)*shrink/in(step))*in(step), buy, 1e-9, style{format: "0.00#"})
 	return buy
 }
 
@@ -190,7 +194,7 @@ func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.Goods, price per) floa
 		waste = float64(*g.Waste)
 	}
 	gross := in(p.Net) / (1 - waste)
-	byRule := hide > 0 && p.Skins == nil && math.Ceil(math.Round(gross/hide*1e6)/1e6) == float64(p.Hides)
+	byRule := hide > 0 && p.Skins == nil && up(gross/hide) == float64(p.Hides)
 	if !byRule {
 		// A layout says which hides; their number is a figure.
 		s.blank(4, style{})
@@ -206,7 +210,7 @@ func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.Goods, price per) floa
 	factor := in(q.m.area)
 	s.native(4, fmt.Sprintf("%s*%v/(1-%v)", at(3, s.row), factor, waste), gross, gross, 1e-6, style{format: "0.00"})
 	s.number(5, hide, style{kind: input, format: "0.00"})
-	s.formula(6, fmt.Sprintf("ROUNDUP(ROUND(%s/%s,6),0)", at(4, s.row), at(5, s.row)), float64(p.Hides), 1e-9, style{format: countFormat})
+	s.formula(6, fmt.Sprintf("-INT(0.000001-%s/%s)", at(4, s.row), at(5, s.row)), float64(p.Hides), 1e-9, style{format: countFormat})
 	s.native(7, at(6, s.row)+"*"+at(5, s.row), float64(p.Hides)*hide, buy, 1e-9, style{format: "0.00"})
 	return buy
 }
@@ -225,7 +229,7 @@ func (q *quoting) threadList() {
 	for _, t := range q.order.Sewing {
 		s.text(1, t.Goods, style{})
 		s.number(2, float64(t.Layers), style{format: countFormat})
-		s.text(3, t.Pick.Thread.String(), style{})
+		s.text(3, t.Pick.Thread.String(), style{gap: true})
 		s.text(4, t.Pick.Needle.String(), style{})
 		s.text(5, t.Pick.Point.String(), style{wrap: true})
 		s.number(6, q.m.of(t.Pick.StitchLength), style{format: "0.00#"})
@@ -243,7 +247,7 @@ func (q *quoting) threadList() {
 			s.row++
 		}
 	}
-	s.page(true, heads, 12, 8, 18, 12, 18, 10, 11, 11, 11)
+	s.page(true, q.letter(), heads, 12, 8, 18, 12, 18, 10, 11, 11, 11)
 }
 
 // foamList writes the foam. Board feet (litres in metric) and cost are worked
@@ -283,7 +287,7 @@ func (q *quoting) foamList() {
 		gives := float64(f.Count) * (m.of(f.Finished.Length) + m.of(face)) * (m.of(f.Finished.Width) + m.of(face)) * (m.of(f.Finished.Thickness) + m.of(thick)) / cubes
 		s.native(9, fmt.Sprintf("%s*(%s+%s)*(%s+%s)*(%s+%s)/%v", at(3, s.row), at(4, s.row), at(7, s.row), at(5, s.row), at(7, s.row), at(6, s.row), at(8, s.row), cubes),
 			gives, volume, math.Max(2/price.quanta*1e3, volume*1e-12), style{format: twoFormat})
-		s.text(10, price.text, style{})
+		s.text(10, price.text, style{gap: true})
 		s.number(11, price.amount, style{kind: input, format: "#,##0.00##"})
 		if i < len(lines) {
 			want := figure(lines[i].Cost)
@@ -293,7 +297,7 @@ func (q *quoting) foamList() {
 		if q.m.length == unit.Millimetre {
 			ask = fmt.Sprintf("%s at 25 %%, %s or more", f.Selection.Target.Force().Decimal(unit.Newton, 0, unit.Nearest), f.Selection.Density.Low.Decimal(unit.KilogramPerCubicMetre, 0, unit.Nearest))
 		}
-		s.text(13, ask, style{kind: note, wrap: true})
+		s.text(13, ask, style{kind: note, wrap: true, gap: true})
 		q.foamRow = append(q.foamRow, s.of(fixed(9, s.row)))
 		q.foamPrice = append(q.foamPrice, s.of(fixed(11, s.row)))
 		s.row++
@@ -316,7 +320,7 @@ func (q *quoting) foamList() {
 			}
 		}
 	}
-	s.page(true, heads, 14, 19, 7, 9, 9, 9, 9, 9, 10, 8, 9, 11, 25)
+	s.page(true, q.letter(), heads, 14, 19, 7, 9, 9, 9, 9, 9, 10, 8, 9, 11, 25)
 }
 
 // lines gives the lines of the quote of a kind.
@@ -369,12 +373,12 @@ func (q *quoting) labourList() {
 				s.number(5, float64(*l.Learning), style{kind: input, format: percentFormat})
 				// Piece k takes the share k^b of the first, b = log2 of the rate.
 				sum := fmt.Sprintf("SUMPRODUCT(ROW(INDEX($A:$A,1):INDEX($A:$A,%s))^(LN(%s)/LN(2)))", at(3, s.row), at(5, s.row))
-				hours = fmt.Sprintf("ROUNDUP(ROUND(%s*%s*60,3),0)/60", at(4, s.row), sum)
+				hours = fmt.Sprintf("-INT(0.0005-%s*%s*60)/60", at(4, s.row), sum)
 				total := 0.0
 				for k := 1; k <= n; k++ {
 					total += math.Pow(float64(k), math.Log2(float64(*l.Learning)))
 				}
-				gives = math.Ceil(math.Round(l.Time.Hours()*total*60*1000)/1000) / 60
+				gives = math.Ceil(l.Time.Hours()*total*60-0.0005) / 60
 			} else {
 				s.blank(5, style{})
 			}
@@ -407,5 +411,5 @@ func (q *quoting) labourList() {
 		s.define("labour_hours", 6)
 		s.row++
 	}
-	s.page(false, heads, 17, 34, 8, 10, 10, 9, 10, 12)
+	s.page(false, q.letter(), heads, 17, 34, 8, 10, 10, 9, 10, 12)
 }

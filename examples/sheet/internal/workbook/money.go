@@ -33,11 +33,11 @@ func (c coins) whole(x string) string {
 	case cost.HalfEven:
 		return fmt.Sprintf("IF(MOD(ABS(%[1]s),1)=0.5,2*ROUND(%[1]s/2,0),ROUND(%[1]s,0))", s)
 	case cost.HalfDown:
-		return fmt.Sprintf("SIGN(%[1]s)*ROUNDUP(MAX(0,ABS(%[1]s)-0.5),0)", s)
+		return fmt.Sprintf("SIGN(%[1]s)*-INT(-MAX(0,ABS(%[1]s)-0.5))", s)
 	case cost.Up:
-		return "ROUNDUP(" + s + ",0)"
+		return fmt.Sprintf("SIGN(%[1]s)*-INT(-ABS(%[1]s))", s)
 	case cost.Down:
-		return "ROUNDDOWN(" + s + ",0)"
+		return fmt.Sprintf("SIGN(%[1]s)*INT(ABS(%[1]s))", s)
 	case cost.Ceiling:
 		return "-INT(-" + s + ")"
 	case cost.Floor:

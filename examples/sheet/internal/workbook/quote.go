@@ -34,16 +34,16 @@ type Options struct {
 type measures struct {
 	length         unit.Length
 	area           unit.Area
-	in, sq         string
+	in, sq, long   string
 	exact, rounded string  // formats of exact and of rounded sizes
 	tape           float64 // parts of a unit on the tape
 }
 
 func measuresOf(metric bool) measures {
 	if metric {
-		return measures{unit.Millimetre, unit.SquareMetre, "mm", "sq m", "0.0", "0", 1}
+		return measures{unit.Millimetre, unit.SquareMetre, "mm", "sq m", "millimetres", "0.0", "0", 1}
 	}
-	return measures{unit.Inch, unit.SquareFoot, "in", "sq ft", "0.000", "# ??/??", 16}
+	return measures{unit.Inch, unit.SquareFoot, "in", "sq ft", "inches", "0.000", "# ??/??", 16}
 }
 
 // quantum is the step sizes must agree to: a nanometre, and for areas the
@@ -140,15 +140,15 @@ func name(prefix, id string) string {
 }
 
 func (q *quoting) inputs() {
-	s := &sheet{book: q.book, name: inputsSheet, row: 1}
+	s := newSheet(q.book, inputsSheet)
 	s.text(1, q.order.Name, style{kind: title})
 	s.row++
-	s.text(1, "Shaded figures may be changed; everything that follows from them is worked out again. Sizes in "+q.m.in+", money in "+string(q.order.Quote.Currency)+".", style{kind: note})
+	s.text(1, "Shaded figures may be changed; everything that follows from them is worked out again. Sizes are in "+q.m.long+", money in "+string(q.order.Quote.Currency)+".", style{kind: note})
 	s.row += 2
 	item := func(label, defined string, v float64, format, unit string) {
 		s.text(1, label, style{})
 		s.number(2, v, style{kind: input, format: format})
-		s.text(3, unit, style{kind: note})
+		s.text(3, unit, style{kind: note, gap: true})
 		if defined != "" {
 			s.define(defined, 2)
 		}
@@ -185,7 +185,7 @@ func (q *quoting) inputs() {
 		}
 		s.text(1, "rate of an hour", style{kind: sum})
 		s.formula(2, q.c.round(total), rate, q.c.step(), style{kind: sum, format: q.c.format()})
-		s.text(3, cur+" per hour", style{kind: note})
+		s.text(3, cur+" per hour", style{kind: note, gap: true})
 		s.define("labour_rate", 2)
 		s.row++
 	} else {
@@ -223,7 +223,7 @@ func (q *quoting) inputs() {
 			item("payment: "+p.Name, fmt.Sprintf("payment_%d", i+1), float64(p.Share), percentFormat, "of the total")
 		}
 	}
-	s.page(false, 0, 34, 16, 44)
+	s.page(false, q.letter(), 0, 34, 16, 44)
 }
 
 func on(kinds []cost.Kind) string {
@@ -285,6 +285,9 @@ func (q *quoting) goodsPrice(g job.Goods) (float64, string) {
 	q.keep(err)
 	return p.amount, p.text
 }
+
+// letter tells the paper: letter with inches, A4 with millimetres.
+func (q *quoting) letter() bool { return q.m.length == unit.Inch }
 
 // labourRate is the price of an hour as the lines of the quote have it.
 func (q *quoting) labourRate() float64 {

@@ -77,7 +77,7 @@ func (q *quoting) workings() {
 		switch {
 		case quantity != "" && x != nil:
 			s.formula(3, quantity, n, 1e-9*max(1, n), style{format: twoFormat})
-			s.text(4, x.unit, style{})
+			s.text(4, x.unit, style{gap: true})
 			s.formula(5, price, p, 1e-9, style{format: "#,##0.00##"})
 			s.native(6, q.c.round(at(3, s.row)+"*"+at(5, s.row)), q.c.near(n*p, paid), paid, q.c.step(), q.money())
 		case l.Kind == cost.Contingency && s.row > first:
@@ -273,5 +273,5 @@ func (q *quoting) workingsPage() {
 	for range q.taxed + 2*len(q.spec.Quote.Taxes) - len(widths) {
 		widths = append(widths, 11)
 	}
-	q.work.page(true, q.first-1, widths...)
+	q.work.page(true, q.letter(), q.first-1, widths...)
 }
