@@ -29,3 +29,26 @@ func worked(t testing.TB, data []byte) (job.Spec, job.WorkOrder) {
 	require.NoError(t, json.Unmarshal(data, &spec))
 	return spec, order
 }
+
+// part gives the demo job without options and, unless all is set, with its
+// last piece only: quick to work out.
+func part(t testing.TB, all bool) []byte {
+	t.Helper()
+	data, err := os.ReadFile(demoFile)
+	require.NoError(t, err)
+	var j map[string]any
+	require.NoError(t, json.Unmarshal(data, &j))
+	delete(j, "options")
+	if !all {
+		pieces := j["pieces"].([]any)
+		j["pieces"] = pieces[len(pieces)-1:]
+		for _, g := range j["goods"].([]any) {
+			if m := g.(map[string]any); m["kind"] == "hide" {
+				m["buy_by"] = "rule of thumb"
+			}
+		}
+	}
+	out, err := json.Marshal(j)
+	require.NoError(t, err)
+	return out
+}

@@ -61,6 +61,15 @@ func variants(t *testing.T) map[string][]byte {
 			}
 		})
 	}
+	vary("by rule", func(j, _ map[string]any) {
+		for _, g := range j["goods"].([]any) {
+			if m := g.(map[string]any); m["kind"] == "hide" {
+				m["buy_by"], m["waste"] = "rule of thumb", "27.5 %"
+			} else {
+				m["shrinkage"] = "3 %"
+			}
+		}
+	})
 	vary("bare", func(_, q map[string]any) {
 		for _, k := range []string{"taxes", "discounts", "stages", "contingency", "class", "markup", "issued", "valid_days"} {
 			delete(q, k)
