@@ -26,11 +26,11 @@ func New(profile string) (*Office, error) {
 	if err != nil {
 		return nil, fmt.Errorf("LibreOffice is wanted for this test: %w", err)
 	}
-	real, err := filepath.EvalSymlinks(soffice)
+	program, err := filepath.EvalSymlinks(soffice)
 	if err != nil {
 		return nil, err
 	}
-	return &Office{soffice: soffice, program: filepath.Dir(real), profile: "-env:UserInstallation=file://" + profile}, nil
+	return &Office{soffice: soffice, program: filepath.Dir(program), profile: "-env:UserInstallation=file://" + profile}, nil
 }
 
 func (o *Office) run(ctx context.Context, limit time.Duration, name string, args ...string) error {

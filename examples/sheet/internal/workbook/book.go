@@ -72,7 +72,8 @@ func (b *book) style(s style) int {
 		x.Alignment.Horizontal = "right"
 	}
 	line := func(side string, weight int) excelize.Border {
-		return excelize.Border{Type: side, Color: "808080", Style: weight}
+		return excelize.Border{Type: side, Color: "808080", Style: weight} //nolint:misspell // the library's name
+
 	}
 	switch s.kind {
 	case title:
@@ -80,15 +81,15 @@ func (b *book) style(s style) int {
 	case heading:
 		x.Font.Bold = true
 		x.Alignment.WrapText, x.Alignment.Vertical = true, "bottom"
-		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E4E4E4"}}
+		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E4E4E4"}} //nolint:misspell // the library's name
 		x.Border = []excelize.Border{line("bottom", 2)}
 	case input:
-		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFF6D6"}}
+		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFF6D6"}} //nolint:misspell // the library's name
 	case sum:
 		x.Font.Bold = true
 		x.Border = []excelize.Border{line("top", 1)}
 	case note:
-		x.Font.Color, x.Font.Size = "606060", 9
+		x.Font.Color, x.Font.Size = "606060", 9 //nolint:misspell // the library's name
 	}
 	id, err := b.f.NewStyle(x)
 	b.keep(err)
@@ -192,12 +193,6 @@ func (s *sheet) native(column int, formula string, gives, want, step float64, st
 	s.number(column, want, st)
 }
 
-// textFormula writes a formula that gives a text.
-func (s *sheet) textFormula(column int, formula, want string, st style) {
-	s.text(column, want, st)
-	s.keep(s.f.SetCellFormula(s.name, at(column, s.row), formula))
-}
-
 // define names the cell in a column of the row being written.
 func (s *sheet) define(name string, column int) {
 	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: s.of(fixed(column, s.row))}))
@@ -205,9 +200,11 @@ func (s *sheet) define(name string, column int) {
 
 // headings writes a row of headings; those of numbers begin with a ">".
 func (s *sheet) headings(names ...string) {
+	after := false // a number
 	for i, n := range names {
 		n, right := strings.CutPrefix(n, ">")
-		s.text(i+1, n, style{kind: heading, right: right, gap: !right && i > 0 && strings.HasPrefix(names[i-1], ">")})
+		s.text(i+1, n, style{kind: heading, right: right, gap: !right && after})
+		after = right
 	}
 	s.row++
 }
@@ -232,11 +229,11 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	if landscape {
 		orientation = "landscape"
 	}
-	paper, one, any := 9, 1, 0 // A4; one page wide, as many high as it takes
+	paper, one, many := 9, 1, 0 // A4; one page wide, as many high as it takes
 	if letter {
 		paper = 1
 	}
-	s.keep(s.f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &orientation, Size: &paper, FitToWidth: &one, FitToHeight: &any}))
+	s.keep(s.f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &orientation, Size: &paper, FitToWidth: &one, FitToHeight: &many}))
 	fit := true
 	s.keep(s.f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
 	m, h := 0.6, 0.3

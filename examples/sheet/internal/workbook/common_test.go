@@ -13,12 +13,11 @@ import (
 
 const demoFile = "../../../workorder/larkfield.json"
 
-func demo(t testing.TB) ([]byte, job.Spec, job.WorkOrder) {
+func demo(t testing.TB) []byte {
 	t.Helper()
 	data, err := os.ReadFile(demoFile)
 	require.NoError(t, err)
-	spec, order := worked(t, data)
-	return data, spec, order
+	return data
 }
 
 func worked(t testing.TB, data []byte) (job.Spec, job.WorkOrder) {
@@ -34,8 +33,7 @@ func worked(t testing.TB, data []byte) (job.Spec, job.WorkOrder) {
 // last piece only: quick to work out.
 func part(t testing.TB, all bool) []byte {
 	t.Helper()
-	data, err := os.ReadFile(demoFile)
-	require.NoError(t, err)
+	data := demo(t)
 	var j map[string]any
 	require.NoError(t, json.Unmarshal(data, &j))
 	delete(j, "options")

@@ -360,7 +360,7 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 	}
 	out["purchases"] = [][]any{}
 	for _, g := range spec.Goods {
-		buy, hides, paid := 0.0, 0, 0.0
+		buy, hides := 0.0, 0
 		price, err := pricing(g)
 		if err != nil {
 			return nil, err
@@ -372,8 +372,8 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 			if buy = float64(p.Length) / price.quanta; g.Kind == job.Hides {
 				buy = float64(p.Area) / price.quanta
 			}
-			hides, paid = p.Hides, figure(p.Cost)
-			out["purchases"] = append(out["purchases"], []any{p.Name, buy, price.text, paid})
+			hides = p.Hides
+			out["purchases"] = append(out["purchases"], []any{p.Name, buy, price.text, figure(p.Cost)})
 		}
 		id := strings.ToLower(name("", g.ID))
 		out["buy_"+id] = one(buy)

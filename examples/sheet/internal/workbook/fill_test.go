@@ -127,7 +127,7 @@ func TestFillReadsAndWritesByName(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, len(old.GetDefinedName()), len(f.GetDefinedName()))
+	assert.Len(t, f.GetDefinedName(), len(old.GetDefinedName()))
 	a, b := parts(t, before), parts(t, after)
 	for name, data := range a {
 		require.Contains(t, b, name)

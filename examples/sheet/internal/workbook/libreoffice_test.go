@@ -21,7 +21,7 @@ import (
 // variants are jobs that reach the formulas the demo job does not: other ways
 // of rounding, tax, discounts, payments and currencies.
 func variants(t *testing.T) map[string][]byte {
-	data, _, _ := demo(t)
+	data := demo(t)
 	out := map[string][]byte{"demo": data}
 	vary := func(name string, change func(job, quote map[string]any)) {
 		var j map[string]any

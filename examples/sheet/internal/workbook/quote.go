@@ -6,10 +6,11 @@ import (
 	"math"
 	"strings"
 
+	"github.com/xuri/excelize/v2"
+
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/xuri/excelize/v2"
 )
 
 // Names of the sheets.
