@@ -19,7 +19,7 @@ func Reference() string {
 - The last part of a name is the unit: `+"`width_in`"+` is in inches, money is in whole cents.
 - An argument in [brackets] may be left out.
 - Text is not turned into a number: a figure that was typed as text gives #VALUE!.
-- A range has one row for each item; blank rows are passed over. At most %d rows.
+- A range has one row for each item; blank rows are passed over. At most %d rows: give the range of the table, not whole columns, which the program itself copies before it asks.
 - A column comes out below the cell: enter it as an array formula.
 - Nothing is volatile: a formula is worked out again when its cells change.
 
