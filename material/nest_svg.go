@@ -144,7 +144,9 @@ func (s *sheet) key(text string) string {
 // to the top of the panel beside them.
 func (s *sheet) block(b block, lines []string, up float64) {
 	sin, cos := geom.SinCos(b.turn * math.Pi / 180)
-	place := func(x, y float64) svg.Point { return svg.Point{X: b.mid.X + float64(x*cos) - float64(y*sin), Y: b.mid.Y + float64(x*sin) + float64(y*cos)} }
+	place := func(x, y float64) svg.Point {
+		return svg.Point{X: b.mid.X + float64(x*cos) - float64(y*sin), Y: b.mid.Y + float64(x*sin) + float64(y*cos)}
+	}
 	shift := 0.0
 	if !math.IsNaN(up) {
 		shift = b.pt * 0.9
