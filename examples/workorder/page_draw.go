@@ -14,7 +14,7 @@ const (
 	pageWide  = 680.0
 	panelWide = 330.0
 	thumbWide = 60.0
-	thumbHigh = 46.0
+	thumbHigh = 36.0
 )
 
 // ink shortens the writing of attributes: ink("stroke", "#000", "fill", "none").
