@@ -1,6 +1,6 @@
 module github.com/coverwright/coverwright
 
-go 1.26
+go 1.26.0
 
 require (
 	codeberg.org/go-pdf/fpdf v0.12.0
@@ -8,11 +8,11 @@ require (
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/shopspring/decimal v1.6.0
 	github.com/stretchr/testify v1.12.1
-	golang.org/x/image v0.40.0
+	golang.org/x/image v0.47.0
 	pgregory.net/rapid v1.3.0
 )
 
 require (
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/text v0.37.0 // indirect
+	golang.org/x/text v0.43.0 // indirect
 )

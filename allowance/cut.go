@@ -115,9 +115,9 @@ func (p Panel) Cut() (PanelCut, error) {
 		c.Edges = append(c.Edges, PanelEdge{s.name, CutEdge{opt.margins[i], s.length()}})
 	}
 
-	ring, of, err := path.Flatten(geom.FlattenOptions{Tolerance: opt.tolerance, Reach: widest(opt.margins)})
+	ring, of, err := seam.chords(geom.FlattenOptions{Tolerance: opt.tolerance, Reach: widest(opt.margins)})
 	if err != nil {
-		return PanelCut{}, outlineError(err)
+		return PanelCut{}, err
 	}
 	c.seam = ring
 	c.SeamLine = Contour{Outer: pointsOf(ring)}

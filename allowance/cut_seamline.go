@@ -21,6 +21,10 @@ func (c PanelCut) RecoveredSeamLine() (Contour, error) {
 	return Contour{Outer: pointsOf(ring)}, nil
 }
 
+// recoveryHair is the width of hairs, in nanometres, that a recovered seam line
+// may leave: far above rounding, far below any tolerance.
+const recoveryHair = 5000
+
 func (c PanelCut) recovered() (geom.Ring, error) {
 	lost := func() error {
 		return check.Refuse("cut_line", "", unit.ErrRange, "margins that leave every gap of the outline open")
@@ -28,7 +32,7 @@ func (c PanelCut) recovered() (geom.Ring, error) {
 	if len(c.CutLine.Holes) > 0 {
 		return nil, lost()
 	}
-	back, err := c.cut.Undo()
+	back, err := c.cut.Undo(recoveryHair)
 	if err != nil {
 		return nil, outlineError(err)
 	}

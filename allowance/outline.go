@@ -192,6 +192,30 @@ func (o Outline) checkSimple(ring geom.Ring, of []int) error {
 	}}
 }
 
+// chords flattens the outline to a ring that does not meet itself. Where two
+// curves leave a corner almost along each other, chords can cross that the
+// curves between them do not: finer ones are tried, at last those the outline
+// was accepted with.
+func (o Outline) chords(opt geom.FlattenOptions) (geom.Ring, []int, error) {
+	finest := geom.FlattenOptions{Tolerance: o.checkTolerance()}
+	for try := 0; ; try++ {
+		ring, of, err := o.path().Flatten(opt)
+		if err != nil {
+			return nil, nil, outlineError(err)
+		}
+		if len(ring) == len(o.whole) { // no curves
+			return ring, of, nil
+		}
+		err = o.checkSimple(ring, of)
+		if err == nil || opt == finest {
+			return ring, of, err
+		}
+		if opt.Tolerance /= 4; try == 3 || opt.Tolerance < 100 {
+			opt = finest
+		}
+	}
+}
+
 // sideOf names the edge that segment k of the path belongs to.
 func (o Outline) sideOf(k int) string {
 	for _, s := range o.sides {
@@ -332,9 +356,12 @@ func (o Outline) Flatten(tolerance unit.Length) ([]Point, error) {
 	if err := check.Length("tolerance", tolerance, 0, unit.Metre); err != nil {
 		return nil, err
 	}
-	ring, _, err := o.path().Flatten(geom.FlattenOptions{Tolerance: int64(tolerance)})
+	if tolerance == 0 {
+		tolerance = DefaultChordTolerance
+	}
+	ring, _, err := o.chords(geom.FlattenOptions{Tolerance: int64(tolerance)})
 	if err != nil {
-		return nil, outlineError(err)
+		return nil, err
 	}
 	return pointsOf(ring), nil
 }

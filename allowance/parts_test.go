@@ -326,7 +326,8 @@ func TestTuftingPlan(t *testing.T) {
 			}
 			for k := range row.FaceX {
 				got, want := float64(row.ClothX[k]-tuft.Border), wide*float64(row.FaceX[k]-tuft.Border)
-				if math.Abs(got-want) > 3 || got < 0 || row.ClothX[k] > p.NetWidth-tuft.Border {
+				// Both places are rounded, and the spread enlarges the first.
+				if math.Abs(got-want) > 1+wide || got < 0 || row.ClothX[k] > p.NetWidth-tuft.Border {
 					t.Fatalf("row %d, button %d: %v on the face is %v on the cloth", i, k, row.FaceX[k], row.ClothX[k])
 				}
 			}

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/internal/pack/nest"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -45,7 +46,7 @@ func byHand(t *testing.T, skins []Skin, panels []Panel, places ...place) SkinPla
 			}
 			ring := c.ring
 			if c.mirrored() {
-				m := append(ring[:0:0], ring...)
+				m := make(nest.Ring, len(ring))
 				for i, q := range ring {
 					q.X = -q.X
 					m[len(ring)-1-i] = q
@@ -187,7 +188,7 @@ func TestLabelsStandInside(t *testing.T) {
 }
 
 func TestWordsAreHalved(t *testing.T) {
-	assert.Equal(t, "", words("seat", 0))
+	assert.Empty(t, words("seat", 0))
 	assert.Equal(t, "outside", words("outside back", 0))
 	assert.Equal(t, "back", words("outside back", 1))
 	assert.Equal(t, "a long", words("a long inside back", 0))

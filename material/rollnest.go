@@ -511,9 +511,13 @@ func (p RollPlan) Verify() error {
 }
 
 func (p RollPlan) verify(t *rollTable) error {
+	order, err := p.Roll.Order(p.Need)
+	if err != nil {
+		return err
+	}
 	switch {
-	case p.Order < p.Need:
-		return badPlan("the order of %v is shorter than the %v needed", p.Order, p.Need)
+	case p.Order != order:
+		return badPlan("the order is %v, not %v", p.Order, order)
 	case p.Need < p.Bound:
 		return badPlan("length %v under its bound %v", p.Need, p.Bound)
 	case p.Boxes != 0 && p.Boxes < p.Need:

@@ -50,7 +50,7 @@ func TestNestRollWingChairs(t *testing.T) {
 		{Roll{Name: "half drop", Width: 54 * in, Repeat: 18 * in, Across: 27 * in / 2, Drop: Drop{Num: 1, Den: 2}}, false},
 		{Roll{Name: "flawed", Width: 54 * in, Flaws: []Flaw{{X: 10 * in, Y: 5 * in, Width: in, Length: in}, {Y: 40 * in, Length: in}}}, false},
 	} {
-		plan, err := NestRoll(context.Background(), c.roll, wingChair(t), light)
+		plan, err := NestRoll(context.Background(), c.roll, wingChair(t), NestOptions{Effort: 0.03})
 		require.NoError(t, err, c.roll.Name)
 		require.NoError(t, plan.Verify())
 		assert.LessOrEqual(t, plan.Need, plan.Boxes, c.roll.Name)
@@ -152,7 +152,7 @@ func TestMatchPointsLieOnMotifs(t *testing.T) {
 func TestNestRollNeverLongerThanBoxes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var panels []RollPanel
-		for range rapid.IntRange(1, 4).Draw(t, "kinds") {
+		for range rapid.IntRange(1, 3).Draw(t, "kinds") {
 			w, h := unit.Length(rapid.IntRange(2, 40).Draw(t, "w"))*in, unit.Length(rapid.IntRange(2, 40).Draw(t, "h"))*in
 			o := rectOutline(t, w, h)
 			if rapid.Bool().Draw(t, "round") {
@@ -160,7 +160,7 @@ func TestNestRollNeverLongerThanBoxes(t *testing.T) {
 				o, err = allowance.EllipseOutline(w, h)
 				require.NoError(t, err)
 			}
-			panels = append(panels, RollPanel{Outline: o, Count: rapid.IntRange(1, 3).Draw(t, "count"), Turn: rapid.SampledFrom([]Turn{KeepGrain, HalfTurn, QuarterTurn}).Draw(t, "turn")})
+			panels = append(panels, RollPanel{Outline: o, Count: rapid.IntRange(1, 2).Draw(t, "count"), Turn: rapid.SampledFrom([]Turn{KeepGrain, HalfTurn, QuarterTurn}).Draw(t, "turn")})
 		}
 		gap := unit.Length(rapid.IntRange(0, 2).Draw(t, "gap")) * 3 * unit.Millimetre
 		plan, err := NestRoll(context.Background(), Roll{Width: 54 * in}, panels, NestOptions{Effort: 0.02, Gap: gap})
@@ -256,7 +256,7 @@ func TestRollVerifyFindsFaults(t *testing.T) {
 		"short order":  func(p *RollPlan) { p.Order = p.Need - 1 },
 		"under bound":  func(p *RollPlan) { p.Bound = p.Need + 1 },
 		"over boxes":   func(p *RollPlan) { p.Boxes = p.Need - 1 },
-		"uneven need":  func(p *RollPlan) { p.Need++; p.Order++; p.Boxes++ },
+		"uneven need":  func(p *RollPlan) { p.Need++; p.Order = p.Need; p.Boxes++ },
 		"flaw under":   func(p *RollPlan) { p.Roll.Flaws = []Flaw{{Length: in}} },
 		"nothing left": func(p *RollPlan) { p.Placements[0].Outline = nil },
 	} {

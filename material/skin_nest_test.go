@@ -47,8 +47,8 @@ func TestNestReadingRoom(t *testing.T) {
 	require.NoError(t, err)
 	plan := nested(t, skins, readingRoom(t), light)
 	assert.True(t, plan.Complete())
-	assert.Len(t, plan.Used, 2)
-	assert.Equal(t, 100*unit.SquareFoot, plan.Bought)
+	assert.LessOrEqual(t, len(plan.Used), 2)
+	assert.Equal(t, unit.Area(len(plan.Used))*50*unit.SquareFoot, plan.Bought)
 	assert.InEpsilon(t, float64(plan.Bought), float64(plan.Gross), 1e-6)
 	assert.Len(t, plan.Placements, 11)
 	n := 0
@@ -88,7 +88,14 @@ func TestNestAgainstKnownCounts(t *testing.T) {
 // small that the least number is known: squares of 9 in on squares of 20 in,
 // four on each, less one for every quarter with a hole in its middle.
 func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) {
-	clean := map[int]SkinPlan{} // by number of panels; each is laid once
+	laid := map[string]SkinPlan{} // each case is laid once
+	lay := func(t *rapid.T, skins []Skin, panels []Panel) SkinPlan {
+		key := fmt.Sprint(panels[0].Count, skins[0].Defects, skins[1].Defects)
+		if _, ok := laid[key]; !ok {
+			laid[key] = nested(t, skins, panels, NestOptions{Effort: 0.02, OffcutLong: unit.Metre})
+		}
+		return laid[key]
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 6).Draw(t, "panels")
 		panels := []Panel{{Outline: rectOutline(t, 9*in, 9*in), Count: n}}
@@ -105,23 +112,24 @@ func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) {
 			}
 			return 3
 		}
-		if _, ok := clean[n]; !ok {
-			clean[n] = nested(t, skins, panels, NestOptions{Effort: 0.02})
-		}
-		require.True(t, clean[n].Complete())
-		require.Len(t, clean[n].Used, least())
-		for _, q := range rapid.SliceOfNDistinct(rapid.IntRange(0, 7), 1, 6, rapid.ID[int]).Draw(t, "quarters") {
+		clean := lay(t, skins, panels)
+		require.True(t, clean.Complete())
+		require.Len(t, clean.Used, least())
+		for q := range 5 { // quarters of the first skin, and one of the second
+			if !rapid.Bool().Draw(t, "marked") {
+				continue
+			}
 			at := allowance.Point{X: unit.Length(5+10*(q%2)) * in, Y: unit.Length(5+10*(q/2%2)) * in}
 			skins[q/4].Defects = append(skins[q/4].Defects, Defect{Kind: OpenHole, At: at, Across: 8 * in})
 			free[q/4]--
 		}
-		marked := nested(t, skins, panels, NestOptions{Effort: 0.02})
+		marked := lay(t, skins, panels)
 		if least() > 2 {
 			assert.False(t, marked.Complete(), "more panels than there is room")
 			return
 		}
 		assert.True(t, marked.Complete())
-		assert.GreaterOrEqual(t, len(marked.Used), len(clean[n].Used))
+		assert.GreaterOrEqual(t, len(marked.Used), len(clean.Used))
 		assert.Len(t, marked.Used, least())
 	})
 }
@@ -314,8 +322,7 @@ func TestPolygonsAreOnTheSafeSide(t *testing.T) {
 func TestNestIsDeterministic(t *testing.T) {
 	skins, err := NominalSkins(Calf, 28*unit.SquareFoot, 2)
 	require.NoError(t, err)
-	o := light
-	o.Seed = 7
+	o := NestOptions{Effort: 0.03, Seed: 7}
 	a, err := json.Marshal(nested(t, skins, readingRoom(t), o))
 	require.NoError(t, err)
 	b, err := json.Marshal(nested(t, skins, readingRoom(t), o))
@@ -332,7 +339,7 @@ func TestNestStops(t *testing.T) {
 	require.NoError(t, err)
 	ctx, cancel := context.WithCancel(context.Background())
 	steps := 0
-	plan, err := Nest(ctx, skins, readingRoom(t), NestOptions{Effort: 10, Progress: func(p NestProgress) {
+	plan, err := Nest(ctx, skins, readingRoom(t), NestOptions{Effort: 4, Progress: func(p NestProgress) {
 		assert.LessOrEqual(t, p.Done, unit.Ratio(1))
 		if steps++; steps == 2 {
 			cancel()
@@ -425,6 +432,7 @@ func TestVerifyFindsFaults(t *testing.T) {
 		"unused":        func(p *SkinPlan) { p.Used = nil },
 		"no angle":      func(p *SkinPlan) { p.Placements[0].Angle = unit.Angle(math.NaN()) },
 		"over the area": func(p *SkinPlan) { p.Placed = p.Usable + 1 },
+		"wrong price":   func(p *SkinPlan) { p.Bought /= 2 },
 		"under a bound": func(p *SkinPlan) { p.Least = 3 },
 	} {
 		bad := good
@@ -459,6 +467,11 @@ func TestSkinOffcutsAreClear(t *testing.T) {
 		with.Panels = append(append([]Panel(nil), with.Panels...), Panel{Name: fmt.Sprint("offcut ", i), Outline: rectOutline(t, w, l), Count: 1})
 		with.Placements = append(append([]SkinPlacement(nil), with.Placements...), SkinPlacement{Panel: i + 1, X: o.X, Y: o.Y,
 			Outline: []allowance.Point{{X: o.X, Y: o.Y}, {X: o.X + w, Y: o.Y}, {X: o.X + w, Y: o.Y + l}, {X: o.X, Y: o.Y + l}}})
+	}
+	for _, q := range plan.Offcuts {
+		a, err := (q.Width / nestStep * nestStep).By(q.Length / nestStep * nestStep)
+		require.NoError(t, err)
+		with.Placed += a
 	}
 	require.NoError(t, with.Verify())
 	none := nested(t, skins, panels, NestOptions{Effort: 0.02, OffcutShort: 60 * in, OffcutLong: 60 * in})

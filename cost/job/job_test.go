@@ -27,7 +27,7 @@ var quick = Options{Effort: 0.001}
 
 func demo(t testing.TB) string {
 	t.Helper()
-	text, err := os.ReadFile("../../examples/workorder/larkfield.json")
+	text, err := os.ReadFile("testdata/larkfield-plain.json")
 	require.NoError(t, err)
 	return string(text)
 }

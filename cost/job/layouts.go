@@ -39,19 +39,25 @@ type result struct {
 	// Of panels that are no rectangles: a length that no layout of their
 	// outlines can beat, and that of the layout that was not taken.
 	bound, other unit.Length
+	// cancelled says that the context ended before every panel had a place on a
+	// hide: there is no layout then.
+	cancelled bool
 }
 
 func (r result) stopped() bool {
-	return r.rows != nil && r.rows.Stopped || r.strip != nil && r.strip.Stopped || r.skins != nil && r.skins.Stopped
+	return r.cancelled || r.rows != nil && r.rows.Stopped || r.strip != nil && r.strip.Stopped || r.skins != nil && r.skins.Stopped
 }
 
 // weight is the share of the job's effort a task takes: nesting outlines is
-// slower than laying rectangles.
+// slower than laying rectangles, and leather is the dearest to lay out badly.
 func (t task) weight() float64 {
-	if t.panels == nil && t.nested == nil {
-		return 1
+	switch {
+	case t.panels != nil:
+		return 6
+	case t.nested != nil:
+		return 3
 	}
-	return 3
+	return 1
 }
 
 // newTask brings the cuts of some goods to a layout. Errors name the field of
@@ -215,7 +221,7 @@ func (p *planner) add(t task) int {
 }
 
 // defaultEffort is that of a whole job.
-const defaultEffort unit.Ratio = 0.5
+const defaultEffort unit.Ratio = 1
 
 // run makes the layouts one after the other, the effort of the job shared out
 // among them.
@@ -298,15 +304,17 @@ func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell
 			s.ID = fmt.Sprintf("%v %d", s.Kind, i+1)
 			skins = append(skins, s)
 		}
-		plan, err := t.nest(ctx, skins, effort*2/3, seed, tell)
+		plan, err := t.nest(ctx, skins, effort/2, seed, tell)
 		if err == nil && plan.Complete() {
-			plan, err = t.smaller(ctx, plan, effort/3, seed)
+			plan, err = t.smaller(ctx, plan, effort/2, seed)
 		}
 		if err != nil || plan.Complete() {
 			return result{skins: &plan}, err
 		}
 		left := len(plan.Unplaced)
 		switch {
+		case stopped(ctx):
+			return result{cancelled: true}, nil
 		case t.more.Area == 0:
 			return result{}, &noRoom{panel: plan.Unplaced[0].Panel, count: left, skins: len(skins)}
 		case unplaced >= 0 && left >= unplaced:
@@ -318,6 +326,8 @@ func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell
 		extra = min(extra+max(1, len(skins)/4), material.MostSkins-len(t.skins))
 	}
 }
+
+func stopped(ctx context.Context) bool { return ctx.Err() != nil }
 
 func (t task) nest(ctx context.Context, skins []material.Skin, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (material.SkinPlan, error) {
 	return material.Nest(ctx, skins, t.panels, material.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
@@ -337,7 +347,7 @@ func (t task) smaller(ctx context.Context, plan material.SkinPlan, effort unit.R
 	for _, i := range few {
 		area += plan.Skins[i].SoldArea() // at most 200 hides of 120 sq ft
 	}
-	if area >= plan.Bought || ctx.Err() != nil {
+	if area >= plan.Bought || stopped(ctx) {
 		return plan, nil
 	}
 	skins := make([]material.Skin, len(few))
@@ -380,8 +390,8 @@ func layoutError(err error, goods string, cuts []Cut) error {
 	if errors.As(err, &none) {
 		c := cuts[none.panel]
 		if none.never {
-			return check.Refuse(c.field, c.Part+", cut "+c.Cut.Width.String()+" x "+c.Cut.Length.String(), material.ErrTooWide,
-				"a part that fits on one of the hides, off its holes, marks and poorer grades")
+			return check.Refuse(c.field, c.Part+", cut "+c.Cut.Width.String()+" x "+c.Cut.Length.String(), material.ErrNoLayout,
+				"a part that fits on one of the hides, off its holes, marks and poorer grades; a tight fit takes more effort to find")
 		}
 		return check.Refuse(goods+".hides", fmt.Sprintf("%d panels left over", none.count), material.ErrNoLayout,
 			"more hides, or a hide_area for hides to add")

@@ -123,7 +123,7 @@ type Purchase struct {
 	// one of outlines where that is shorter; that of hides stands apart. Its
 	// pieces are the cuts of these goods in their order; of a pair, copies 1, 3,
 	// 5 and so on are mirrored. Hides bought by the rule
-	// of thumb have none, nor has a job with thousands of panels of leather.
+	// of thumb have none, nor have those whose layout was stopped too soon, nor has a job with thousands of panels of leather.
 	Layout *material.Layout   `json:"layout,omitempty"`
 	Roll   *material.RollPlan `json:"roll,omitempty"`
 	Skins  *material.SkinPlan `json:"skins,omitempty"`

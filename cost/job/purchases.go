@@ -254,13 +254,21 @@ func (p *Purchase) ofHides(w want) error {
 	layout := Answer{Kind: cite.Layout, Text: "every piece placed and checked " + shape + "; " + plan.Yield().PercentText(0, unit.Nearest) + " of the leather used",
 		Area: c.Layout.Area, Hides: c.Layout.Skins, Basis: derived}
 	p.Answers = []Answer{
-		{Kind: cite.Bound, Text: "no layout can need fewer hides: " + c.Bound.Text, Area: c.Bound.Area, Hides: c.Bound.Skins, Basis: derived},
+		{Kind: cite.Bound, Text: fewest(c.Bound), Area: c.Bound.Area, Hides: c.Bound.Skins, Basis: derived},
 		thumb,
 		{Kind: cite.Estimate, Text: c.Expect.Text, Area: c.Expect.Area, Hides: c.Expect.Skins, Basis: c.Expect.Basis},
 		layout,
 	}
 	p.Hides, p.Area = c.Layout.Skins, c.Layout.Area
 	return nil
+}
+
+// fewest says why no layout can do with fewer hides.
+func fewest(bound material.LeatherAnswer) string {
+	if bound.Skins <= 1 {
+		return "area of the panels alone; no layout can need less"
+	}
+	return "no layout can need fewer hides: " + bound.Text
 }
 
 // saving sets buying by the rule of thumb beside buying by the layout.

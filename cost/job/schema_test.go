@@ -64,7 +64,7 @@ func TestSchemasAreFresh(t *testing.T) {
 // order read back from their JSON.
 func TestSpecsAndOrdersValidate(t *testing.T) {
 	spec, order := compiled(t, job.SpecJSONSchema()), compiled(t, job.OrderJSONSchema())
-	for _, name := range []string{"testdata/larkfield-second.json", "../../examples/workorder/larkfield.json"} {
+	for _, name := range []string{"testdata/larkfield-plain.json", "testdata/larkfield-second.json", "../../examples/workorder/larkfield.json"} {
 		text := file(t, name)
 		require.NoError(t, validate(t, spec, text), name)
 		o, err := readAny(text)

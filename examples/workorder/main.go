@@ -70,7 +70,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	force := fs.Bool("force", false, "replace the folder of -out when it exists")
 	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
-	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1 is about a second of two cores; a half when not given")
+	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
 	explain := fs.Bool("explain", false, "say how every figure of the quote came about")

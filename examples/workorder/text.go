@@ -352,13 +352,13 @@ func (s *sheet) layouts(o job.WorkOrder, p job.Purchase) {
 			if x.Segments > 1 {
 				name += fmt.Sprintf(", part %d of %d", x.Segment+1, x.Segments)
 			}
-			placed = append(placed, place{y: x.Y, x: x.X, name: name, size: job.Size{Width: x.Length, Length: x.Width}, turns: turned(x.Degrees, cuts[x.Piece].Pair && x.Copy%2 == 1)})
+			placed = append(placed, place{y: x.Y, x: x.X, name: name, size: job.Size{Width: x.Length, Length: x.Width}, turns: asLaid(x.Degrees, cuts[x.Piece].Pair && x.Copy%2 == 1)})
 		}
 	case p.Roll != nil:
 		for _, x := range p.Roll.Placements {
 			low, high := box(x.Outline)
 			placed = append(placed, place{y: low.Y, x: low.X, name: p.Roll.Panels[x.Panel].Name,
-				size: job.Size{Width: high.Y - low.Y, Length: high.X - low.X}, turns: turned(x.Degrees, x.Mirrored)})
+				size: job.Size{Width: high.Y - low.Y, Length: high.X - low.X}, turns: asLaid(x.Degrees, x.Mirrored)})
 		}
 	default:
 		return
@@ -376,7 +376,7 @@ func (s *sheet) layouts(o job.WorkOrder, p job.Purchase) {
 	}
 }
 
-func turned(degrees int, mirrored bool) string {
+func asLaid(degrees int, mirrored bool) string {
 	var out []string
 	if mirrored {
 		out = append(out, "mirrored")

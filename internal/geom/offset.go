@@ -214,7 +214,11 @@ func hair(a, b, c Point, width float64) bool {
 // are first extended to their point, so the result does not depend on the
 // join. An offset that closed a gap of the outline cannot give it back. Errors
 // are those of Offset.
-func (r OffsetRing) Undo() ([]OffsetPolygon, error) {
+//
+// A short edge, rounded to the grid, points a little off, and over a long way
+// back that leaves hairs wider than those of a plain offset: those up to hair,
+// in nanometres, are cut off.
+func (r OffsetRing) Undo(hair float64) ([]OffsetPolygon, error) {
 	n := len(r.Ring)
 	if n < 3 || len(r.Origin) != n {
 		return nil, ErrDegenerate
@@ -247,9 +251,7 @@ func (r OffsetRing) Undo() ([]OffsetPolygon, error) {
 		}
 		add(p, j)
 	}
-	// A short edge, rounded to the grid, points a little off, and over a long
-	// way back that leaves hairs wider than those of a plain offset.
-	return offset(ring, back, OffsetOptions{MitreLimit: 50}, 1000)
+	return offset(ring, back, OffsetOptions{MitreLimit: 50}, hair)
 }
 
 // lineMeet returns where the line from a to b, carried on beyond b, meets the

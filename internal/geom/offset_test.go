@@ -1,7 +1,9 @@
 package geom
 
 import (
+	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -87,7 +89,9 @@ func TestSteinerFormula(t *testing.T) {
 		area, per := r.Area()+r.Perimeter()*fs+math.Pi*fs*fs, r.Perimeter()+2*math.Pi*fs
 		// Chords lie inside the arc, by no more than the tolerance.
 		require.LessOrEqual(t, areaOf(ps), area+2*per)
-		require.GreaterOrEqual(t, areaOf(ps), area-2*math.Pi*fs*float64(tol)-2*per)
+		// A point narrower than a hair is cut back, which moves a corner by as
+		// much.
+		require.GreaterOrEqual(t, areaOf(ps), area-2*math.Pi*fs*float64(tol)-(2+hairWidth)*per)
 		require.InDelta(t, per, ps[0].Outer.Perimeter(), 8*float64(tol)*math.Pi+100)
 	})
 }
@@ -111,7 +115,7 @@ func TestMitredFormula(t *testing.T) {
 		require.Len(t, ps, 1)
 		fs := float64(s)
 		per := r.Perimeter() + 2*lambda*fs
-		require.InDelta(t, r.Area()+r.Perimeter()*fs+lambda*fs*fs, areaOf(ps), 2*per)
+		require.InDelta(t, r.Area()+r.Perimeter()*fs+lambda*fs*fs, areaOf(ps), (2+hairWidth)*per)
 		require.InDelta(t, per, ps[0].Outer.Perimeter(), 100*float64(len(r)))
 	})
 }
@@ -390,17 +394,14 @@ func TestInnerOffsetUndoesOuter(t *testing.T) {
 		for i := range ds {
 			ds[i] = d
 			if each {
-				ds[i] = rapid.SampledFrom([]int64{0, 10_000, 12_700_000, 25_400_000, 48 * mm}).Draw(t, "d")
+				// A margin of micrometres beside one of millimetres leaves steps
+				// too short, on the grid, to tell their direction.
+				ds[i] = rapid.SampledFrom([]int64{0, mm, 12_700_000, 25_400_000, 48 * mm}).Draw(t, "d")
 			}
 		}
 		out, err := Offset(r, ds, opt)
 		require.NoError(t, err)
 		require.Len(t, out, 1)
-		in, err := out[0].Outer.Undo()
-		require.NoError(t, err)
-		require.Len(t, in, 1)
-		dev, err := Hausdorff(r, in[0].Outer.Ring, 10)
-		require.NoError(t, err)
 		// Rounding moves each line by up to a nanometre or two; where two lines
 		// meet at a small angle their crossing moves by that over its sine.
 		sharpest := 1.0
@@ -408,7 +409,15 @@ func TestInnerOffsetUndoesOuter(t *testing.T) {
 			a, b := r[(i+1)%len(r)].Sub(r[i]), r[(i+2)%len(r)].Sub(r[(i+1)%len(r)])
 			sharpest = min(sharpest, Cross(a, b).Float64()/Distance(a, Point{})/Distance(b, Point{}))
 		}
-		slack := 20 + 4/sharpest
+		in, err := out[0].Outer.Undo(1000)
+		if errors.Is(err, ErrRange) && float64(slices.Max(ds))/sharpest > float64(MaxCoord)/3 {
+			return // the point of so sharp a corner lies off the grid
+		}
+		require.NoError(t, err)
+		require.Len(t, in, 1)
+		dev, err := Hausdorff(r, in[0].Outer.Ring, 10)
+		require.NoError(t, err)
+		slack := 20 + 6/sharpest
 		require.Less(t, dev, slack, "join %d: %v %v\nout %v\nback %v", opt.Join, r, ds, out, in)
 	})
 }

@@ -140,13 +140,13 @@ func (g *generator) isText(t reflect.Type) bool {
 }
 
 // named puts a schema among the definitions and refers to it.
-func (g *generator) named(t reflect.Type, make func() (*object, error)) (*object, error) {
+func (g *generator) named(t reflect.Type, schema func() (*object, error)) (*object, error) {
 	name, ok := g.names[t]
 	if !ok {
 		name = g.defName(t)
 		g.names[t] = name
 		g.defs[name] = newObject() // in case it refers to itself
-		o, err := make()
+		o, err := schema()
 		if err != nil {
 			return nil, err
 		}

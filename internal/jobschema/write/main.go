@@ -13,7 +13,7 @@ import (
 func main() {
 	if err := write(); err != nil {
 		fmt.Fprintln(os.Stderr, "jobschema:", err)
-		os.Exit(1)
+		os.Exit(1) //nolint:forbidigo // a program
 	}
 }
 

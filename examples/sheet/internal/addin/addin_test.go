@@ -1,0 +1,112 @@
+package addin
+
+import (
+	"archive/zip"
+	"bytes"
+	"crypto/sha256"
+	"encoding/xml"
+	"flag"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const sumFile = "XShop.sha256"
+
+var update = flag.Bool("update", false, "write the generated files")
+
+func TestGeneratedFilesAreFresh(t *testing.T) {
+	want := Generate()
+	for _, name := range slices.Sorted(maps.Keys(want)) {
+		file := filepath.Join("generated", name)
+		if *update {
+			require.NoError(t, os.WriteFile(file, want[name], 0o600))
+			continue
+		}
+		got, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(want[name], got), "%s is stale: run go generate ./examples/sheet/internal/addin", file)
+	}
+	entries, err := os.ReadDir("generated")
+	require.NoError(t, err)
+	for _, e := range entries {
+		assert.True(t, want[e.Name()] != nil || e.Name() == rdbFile || e.Name() == sumFile, "%s is not generated", e.Name())
+	}
+}
+
+// The type library is compiled by a program that may not be there: beside it
+// stands the sum of the description it was compiled from. The tests with the
+// tag libreoffice compile it again and compare the bytes.
+func TestTypeLibraryIsFresh(t *testing.T) {
+	if _, err := exec.LookPath("soffice"); err != nil {
+		t.Log("NOT RUN: LibreOffice is not installed, so it computed neither the add-in nor the workbook (go test -tags libreoffice)")
+	}
+	got, err := os.ReadFile(filepath.Join("generated", sumFile))
+	require.NoError(t, err)
+	rdb, err := os.ReadFile(filepath.Join("generated", rdbFile))
+	require.NoError(t, err)
+	assert.Equal(t, sums(rdb), string(got), "%s is stale: run go test -tags libreoffice -run TestTypeLibraryCompiles -update ./examples/sheet/internal/addin", rdbFile)
+}
+
+// sums names the description and the library made from it.
+func sums(rdb []byte) string {
+	return fmt.Sprintf("%x  %s\n%x  %s\n", sha256.Sum256([]byte(idl())), idlFile, sha256.Sum256(rdb), rdbFile)
+}
+
+func TestXMLIsWellFormed(t *testing.T) {
+	for _, name := range []string{registryFile, manifestFile, describeFile} {
+		d := xml.NewDecoder(bytes.NewReader(Generate()[name]))
+		for {
+			_, err := d.Token()
+			if err == io.EOF {
+				break
+			}
+			require.NoError(t, err, name)
+		}
+	}
+}
+
+func TestPackGivesTheSameBytes(t *testing.T) {
+	ps := []Platform{{"linux", "amd64"}, {"windows", "arm64"}}
+	children := map[string][]byte{"lib/child-linux-amd64": []byte("one"), "lib/child-windows-arm64.exe": []byte("two")}
+	a, err := pack(ps, children)
+	require.NoError(t, err)
+	b, err := pack(ps, children)
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(a, b))
+	z, err := zip.NewReader(bytes.NewReader(a), int64(len(a)))
+	require.NoError(t, err)
+	var names []string
+	for _, f := range z.File {
+		names = append(names, f.Name)
+	}
+	assert.Equal(t, []string{"META-INF/manifest.xml", "description.xml", "XShop.rdb", "shop_addin.py", "CalcAddIns.xcu", "FUNCTIONS.md", "lib/child-linux-amd64", "lib/child-windows-arm64.exe"}, names)
+	assert.Equal(t, "two", contents(t, z.File[7]))
+}
+
+func contents(t *testing.T, f *zip.File) string {
+	t.Helper()
+	r, err := f.Open()
+	require.NoError(t, err)
+	defer r.Close()
+	b, err := io.ReadAll(r)
+	require.NoError(t, err)
+	return string(b)
+}
+
+func TestParsePlatforms(t *testing.T) {
+	ps, err := ParsePlatforms("linux/arm64, windows/amd64")
+	require.NoError(t, err)
+	assert.Equal(t, []Platform{{"linux", "arm64"}, {"windows", "amd64"}}, ps)
+	_, err = ParsePlatforms("plan9/amd64")
+	assert.ErrorContains(t, err, "linux/amd64")
+	assert.Len(t, Platforms(), 6)
+}

@@ -1,0 +1,15 @@
+// Package addin makes the spreadsheet add-in: an .oxt file with the interface
+// description, the registry file with names and help, a Python shim and the
+// function filter for every platform as a child process behind the shim.
+//
+// All but the child is made from the function table and committed in the
+// folder generated; a test fails when a file there is stale. To make them anew:
+//
+//	go generate ./examples/sheet/internal/addin
+//
+// The type library XShop.rdb is compiled from XShop.idl by the tests with the
+// tag libreoffice, which compare it with the committed one, or with -update
+// write it.
+package addin
+
+//go:generate go test -run TestGeneratedFilesAreFresh -update .

@@ -1,0 +1,385 @@
+//go:build libreoffice
+
+package addin
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/xml"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/examples/sheet/internal/office"
+	"github.com/coverwright/coverwright/examples/sheet/internal/table"
+)
+
+func TestTypeLibraryCompiles(t *testing.T) {
+	o, err := office.New(t.TempDir())
+	require.NoError(t, err)
+	dir := t.TempDir()
+	src, out := filepath.Join(dir, idlFile), filepath.Join(dir, rdbFile)
+	require.NoError(t, os.WriteFile(src, []byte(idl()), 0o600))
+	require.NoError(t, o.CompileTypes(t.Context(), src, out))
+	rdb, err := os.ReadFile(out)
+	require.NoError(t, err)
+	if *update {
+		require.NoError(t, os.WriteFile(filepath.Join("generated", rdbFile), rdb, 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join("generated", sumFile), []byte(sums(rdb)), 0o600))
+	}
+	committed, err := os.ReadFile(filepath.Join("generated", rdbFile))
+	require.NoError(t, err)
+	// Another release of the compiler may write its own name into the file.
+	assert.Equal(t, bytes.TrimPrefix(rdb, banner(rdb)), bytes.TrimPrefix(committed, banner(committed)))
+}
+
+func banner(rdb []byte) []byte {
+	if i := bytes.Index(rdb, []byte("unoidl-write **")); i >= 0 {
+		return rdb[:i]
+	}
+	return nil
+}
+
+// The add-in for every platform, twice: the same bytes.
+func TestAddInBuildsForEveryPlatform(t *testing.T) {
+	first, err := Build(t.Context(), Platforms(), func(s string) { t.Log(s) })
+	require.NoError(t, err)
+	second, err := Build(t.Context(), Platforms(), func(string) {})
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(first, second))
+	t.Logf("%d bytes", len(first))
+	z, err := zip.NewReader(bytes.NewReader(first), int64(len(first)))
+	require.NoError(t, err)
+	magic := map[string]string{"linux": "\x7fELF", "windows": "MZ", "darwin": "\xcf\xfa\xed\xfe"}
+	children := 0
+	for _, f := range z.File {
+		if name, ok := strings.CutPrefix(f.Name, "lib/child-"); ok {
+			system, _, _ := strings.Cut(name, "-")
+			assert.True(t, strings.HasPrefix(contents(t, f), magic[system]), f.Name)
+			children++
+		}
+	}
+	assert.Equal(t, len(Platforms()), children)
+}
+
+// withAddIn gives a LibreOffice with the add-in in a fresh profile.
+func withAddIn(t testing.TB) *office.Office {
+	t.Helper()
+	o, err := office.New(t.TempDir())
+	require.NoError(t, err)
+	oxt, err := Build(t.Context(), []Platform{{runtime.GOOS, runtime.GOARCH}}, func(string) {})
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "shop.oxt")
+	require.NoError(t, os.WriteFile(file, oxt, 0o600))
+	require.NoError(t, o.Install(t.Context(), file))
+	t.Cleanup(func() {
+		assert.NoError(t, o.Uninstall(context.Background(), "org.coverwright.sheet.shop"))
+	})
+	return o
+}
+
+// sheetCell is a formula of a test sheet with what it must show.
+type sheetCell struct {
+	formula string // in the notation of OpenFormula
+	want    any    // float64, string or table.Code
+}
+
+// cells gives every function with its example and every error it can give.
+func cells() []sheetCell {
+	var out []sheetCell
+	for i := range table.Functions() {
+		f := &table.Functions()[i]
+		r, bad := f.Call(f.Example)
+		if bad != nil {
+			out = append(out, sheetCell{Formula(f, f.Example), bad.Code})
+			continue
+		}
+		var want any = r.Number
+		switch r.Kind {
+		case table.Text:
+			want = r.Text
+		case table.Column:
+			want = r.Column[0]
+		}
+		out = append(out, sheetCell{Formula(f, f.Example), want})
+		if r.Kind == table.Column {
+			// Every part of the column.
+			for k, x := range r.Column {
+				out = append(out, sheetCell{fmt.Sprintf("=INDEX(%s;%d)", Formula(f, f.Example)[1:], k+1), x})
+			}
+		}
+		for _, b := range f.Bad {
+			if len(b.Args) > len(f.Args) {
+				out = append(out, sheetCell{Formula(f, b.Args), "Err:504"}) // Calc itself counts the arguments
+				continue
+			}
+			out = append(out, sheetCell{Formula(f, b.Args), b.Code})
+		}
+	}
+	return append(out,
+		sheetCell{`=shop.boardfeet(24;24;4)`, 16.0},
+		sheetCell{`=SHOP.BOARDFEET(24;24;4;)`, 16.0}, // an empty argument is left out
+		sheetCell{`=IF(SHOP.APILEVEL()>=1;"fit";"old")`, "fit"},
+		sheetCell{`=IFERROR(SHOP.THREADSIZE("30");"which?")`, "which?"},
+		sheetCell{`=ISNA(SHOP.THREADSIZE("30"))+0`, 1.0},
+		sheetCell{`=SHOP.BOARDFEET(1/0;24;4)`, table.DivideByZero},
+		sheetCell{`=SHOP.BOARDFEET(SQRT(2)*10^308;24;4)`, table.Num},
+		sheetCell{`=SHOP.FRACTIONTEXT(SHOP.CUTSIZEIN(25;0.5;0.5;2.5);16)`, "25 3/8 in"},
+	)
+}
+
+func fods(rows ...[]string) []byte {
+	var b strings.Builder
+	b.WriteString(xml.Header + `<office:document xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0" xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0" xmlns:of="urn:oasis:names:tc:opendocument:xmlns:of:1.2" office:version="1.3" office:mimetype="application/vnd.oasis.opendocument.spreadsheet"><office:body><office:spreadsheet><table:table table:name="S">` + "\n")
+	for _, r := range rows {
+		b.WriteString("<table:table-row>")
+		for _, c := range r {
+			b.WriteString(c)
+		}
+		b.WriteString("</table:table-row>\n")
+	}
+	b.WriteString("</table:table></office:spreadsheet></office:body></office:document>\n")
+	return []byte(b.String())
+}
+
+func attribute(s string) string {
+	var b strings.Builder
+	_ = xml.EscapeText(&b, []byte(s))
+	return b.String()
+}
+
+func formulaCell(f string) string {
+	return `<table:table-cell table:formula="of:` + attribute(f) + `"/>`
+}
+
+func numberCell(x float64) string {
+	return `<table:table-cell office:value-type="float" office:value="` + strconv.FormatFloat(x, 'g', -1, 64) + `"/>`
+}
+
+func textCell(s string) string {
+	return `<table:table-cell office:value-type="string"><text:p>` + attribute(s) + `</text:p></table:table-cell>`
+}
+
+// xlsx writes a plain workbook of formulas in column A, without values, so
+// that they are worked out when it is opened.
+func xlsx(t testing.TB, formulas []string) []byte {
+	t.Helper()
+	var rows strings.Builder
+	for i, f := range formulas {
+		fmt.Fprintf(&rows, `<row r="%d"><c r="A%d"><f>%s</f></c></row>`, i+1, i+1, attribute(f))
+	}
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	for _, p := range [][2]string{
+		{"[Content_Types].xml", `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/><Override PartName="/xl/worksheets/sheet1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/></Types>`},
+		{"_rels/.rels", `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>`},
+		{"xl/workbook.xml", `<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets><sheet name="S" sheetId="1" r:id="rId1"/></sheets></workbook>`},
+		{"xl/_rels/workbook.xml.rels", `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>`},
+		{"xl/worksheets/sheet1.xml", `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>` + rows.String() + `</sheetData></worksheet>`},
+	} {
+		w, err := z.Create(p[0])
+		require.NoError(t, err)
+		_, err = w.Write([]byte(xml.Header + p[1]))
+		require.NoError(t, err)
+	}
+	require.NoError(t, z.Close())
+	return out.Bytes()
+}
+
+// a1 turns the separators of OpenFormula into those of other workbooks.
+func a1(formula string) string {
+	quoted := false
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '"':
+			quoted = !quoted
+		case !quoted && r == ';':
+			return ','
+		case !quoted && r == '|':
+			return ';'
+		}
+		return r
+	}, strings.TrimPrefix(formula, "="))
+}
+
+func readCSV(t testing.TB, file string) [][]string {
+	t.Helper()
+	f, err := os.Open(file)
+	require.NoError(t, err)
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.FieldsPerRecord = -1
+	rows, err := r.ReadAll()
+	require.NoError(t, err)
+	return rows
+}
+
+func shows(t testing.TB, c sheetCell, got string) {
+	t.Helper()
+	switch want := c.want.(type) {
+	case float64:
+		x, err := strconv.ParseFloat(got, 64)
+		if assert.NoError(t, err, c.formula) {
+			assert.InDelta(t, want, x, 1e-13*math.Max(1, math.Abs(want)), c.formula)
+		}
+	case table.Code:
+		assert.Equal(t, string(want), got, c.formula)
+	default:
+		assert.Equal(t, want, got, c.formula)
+	}
+}
+
+func write(t testing.TB, dir, name string, data []byte) string {
+	t.Helper()
+	file := filepath.Join(dir, name)
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	return file
+}
+
+// Everything that needs the add-in in one test: it is installed once.
+func TestAddInInTheSpreadsheet(t *testing.T) {
+	o := withAddIn(t)
+	dir, out := t.TempDir(), t.TempDir()
+	all := cells()
+	var rows [][]string
+	var formulas []string
+	for _, c := range all {
+		rows = append(rows, []string{formulaCell(c.formula)})
+		formulas = append(formulas, a1(c.formula))
+	}
+	require.NoError(t, o.Convert(t.Context(), "csv", out,
+		write(t, dir, "flat.fods", fods(rows...)), write(t, dir, "other.xlsx", xlsx(t, formulas))))
+	for _, file := range []string{"flat.csv", "other.csv"} {
+		t.Run(file, func(t *testing.T) {
+			got := readCSV(t, filepath.Join(out, file))
+			require.Len(t, got, len(all))
+			for i, c := range all {
+				shows(t, c, got[i][0])
+			}
+		})
+	}
+
+	t.Run("hostile", func(t *testing.T) {
+		hostile := [][]string{
+			{numberCell(24), numberCell(18), numberCell(2), formulaCell("=SHOP.SUMAREASQFT([.A1:.C2])")},
+			{textCell("  "), textCell(""), textCell(""), formulaCell("=SHOP.SUMAREASQFT([.A1:.C1048576])")},
+			{textCell("seat"), numberCell(18), numberCell(2), formulaCell("=SHOP.SUMAREASQFT([.A1:.C3])")},
+			{textCell("=1+1"), numberCell(1), textCell("20"), formulaCell("=SHOP.READLENGTHIN([.A4])")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.INTOMM([.C4])")},
+			{formulaCell("=[.B6]"), formulaCell("=[.A6]"), numberCell(1), formulaCell("=SHOP.INTOMM([.A6])")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.INTOMM(nowhere)")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.SUMAREASQFT([.A1:.AMJ1048576])")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.INTOMM([.A1:.C4])")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.INTOMM(1;2;3;4)")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.READLENGTHIN(REPT(\"9\";60000))")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.NOSUCH(1)")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.ALLOWANCEIN(\"=cmd|'/c calc'!A1\")")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.INTOMM(-1.7976931348623157E+308)")},
+			{textCell("x"), numberCell(1), numberCell(1), formulaCell("=SHOP.BOARDFEET([.A1];[.B1];[.C1])")},
+		}
+		begin := time.Now()
+		require.NoError(t, o.Convert(t.Context(), "csv", out, write(t, dir, "hostile.fods", fods(hostile...))))
+		t.Logf("hostile sheet: %v", time.Since(begin).Round(time.Millisecond))
+		got := readCSV(t, filepath.Join(out, "hostile.csv"))
+		require.Len(t, got, len(hostile))
+		for i, r := range got[:len(got)-1] {
+			if i > 0 {
+				assert.Regexp(t, `^(#|Err:)`, r[3], hostile[i][3])
+			}
+		}
+		assert.Equal(t, "6", got[0][3])
+		assert.Equal(t, "6", got[len(got)-1][3], "the sheet goes on after all that")
+		assert.Equal(t, "=1+1", got[3][0], "text stays text")
+	})
+
+	t.Run("killed", func(t *testing.T) {
+		rows := make([][]string, 10_000)
+		for i := range rows {
+			rows[i] = []string{formulaCell(fmt.Sprintf("=SHOP.CUTSIZEIN(%d;0.5;3)", i+10))}
+		}
+		file := write(t, dir, "many.fods", fods(rows...))
+		// One child after another is ended while the sheet computes.
+		ctx, stop := context.WithCancel(t.Context())
+		kills := make(chan int)
+		go func() {
+			n := 0
+			for ctx.Err() == nil && n < 5 {
+				time.Sleep(100 * time.Millisecond)
+				n += killChildren()
+			}
+			<-ctx.Done()
+			kills <- n
+		}()
+		begin := time.Now()
+		err := o.Convert(t.Context(), "csv", out, file)
+		stop()
+		n := <-kills
+		require.NoError(t, err)
+		t.Logf("10,000 formulas with %d children killed: %v, start of the program included", n, time.Since(begin).Round(time.Millisecond))
+		assert.Positive(t, n, "no child was found to kill")
+		got := readCSV(t, filepath.Join(out, "many.csv"))
+		require.Len(t, got, len(rows))
+		for i := range got {
+			require.Equal(t, strconv.FormatFloat(float64(i)+13.5, 'f', -1, 64), got[i][0])
+		}
+	})
+}
+
+// killChildren ends the filters that run out of an extension folder.
+func killChildren() int {
+	links, _ := filepath.Glob("/proc/[0-9]*/exe")
+	n := 0
+	for _, link := range links {
+		exe, err := os.Readlink(link)
+		if err != nil || !strings.HasSuffix(exe, "/shop.oxt/lib/child-"+runtime.GOOS+"-"+runtime.GOARCH) {
+			continue
+		}
+		pid, err := strconv.Atoi(filepath.Base(filepath.Dir(link)))
+		if err != nil {
+			continue
+		}
+		if p, err := os.FindProcess(pid); err == nil && p.Kill() == nil {
+			n++
+		}
+	}
+	return n
+}
+
+// The time of 10,000 live formulas is that of a sheet with them less that of
+// an empty one.
+func BenchmarkTenThousandFormulas(b *testing.B) {
+	o := withAddIn(b)
+	dir, out := b.TempDir(), b.TempDir()
+	rows := make([][]string, 10_000)
+	for i := range rows {
+		rows[i] = []string{formulaCell(fmt.Sprintf("=SHOP.CUTSIZEIN(%d;0.5;3)", i+10))}
+	}
+	full := write(b, dir, "full.fods", fods(rows...))
+	for i := range rows {
+		rows[i] = []string{formulaCell(fmt.Sprintf("=SUM(%d;0.5;3)", i+10))}
+	}
+	plain := write(b, dir, "plain.fods", fods(rows...))
+	convert := func(file string) time.Duration {
+		begin := time.Now()
+		require.NoError(b, o.Convert(b.Context(), "csv", out, file))
+		return time.Since(begin)
+	}
+	convert(plain)
+	var with, without time.Duration
+	for b.Loop() {
+		without += convert(plain)
+		with += convert(full)
+	}
+	b.ReportMetric((with-without).Seconds()/float64(b.N), "s/10k-formulas")
+}
