@@ -70,13 +70,6 @@ type view struct {
 	scale     float64 // user units for each nanometre
 }
 
-// fit gives a view of a box as large as fits in w by h, in its middle.
-func fit(low, high allowance.Point, left, top, w, h float64) view {
-	dx, dy := float64(max(high.X-low.X, 1)), float64(max(high.Y-low.Y, 1))
-	k := min(w/dx, h/dy)
-	return view{low: low, high: high, left: left + (w-dx*k)/2, top: top + (h-dy*k)/2, scale: k}
-}
-
 func (v view) at(p allowance.Point) svg.Point {
 	return svg.Point{X: v.left + float64(float64(p.X-v.low.X)*v.scale), Y: v.top + float64(float64(v.high.Y-p.Y)*v.scale)}
 }

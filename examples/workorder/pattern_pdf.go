@@ -126,7 +126,7 @@ func (b *patternBook) start() {
 	b.pdf.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	b.pdf.AddUTF8FontFromBytes("go", "B", gobold.TTF)
 	b.pdf.SetLineCapStyle("butt")
-	b.pdf.SetLineJoinStyle("miter")
+	b.pdf.SetLineJoinStyle("miter") //nolint:misspell // as the PDF library spells it
 }
 
 // clean replaces what the font has no picture of.
