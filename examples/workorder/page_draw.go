@@ -14,7 +14,7 @@ const (
 	pageWide  = 680.0
 	panelWide = 330.0
 	thumbWide = 60.0
-	thumbHigh = 46.0
+	thumbHigh = 36.0
 )
 
 // ink shortens the writing of attributes: ink("stroke", "#000", "fill", "none").
@@ -68,13 +68,6 @@ type view struct {
 	low, high allowance.Point
 	left, top float64
 	scale     float64 // user units for each nanometre
-}
-
-// fit gives a view of a box as large as fits in w by h, in its middle.
-func fit(low, high allowance.Point, left, top, w, h float64) view {
-	dx, dy := float64(max(high.X-low.X, 1)), float64(max(high.Y-low.Y, 1))
-	k := min(w/dx, h/dy)
-	return view{low: low, high: high, left: left + (w-dx*k)/2, top: top + (h-dy*k)/2, scale: k}
 }
 
 func (v view) at(p allowance.Point) svg.Point {

@@ -412,7 +412,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 	}
 	low, high = boundsOf(each(border))
 	const top, foot = 8.0, 22.0
-	scale := min((pageWide-2)/float64(max(high.X-low.X, 1)), 470/float64(max(high.Y-low.Y, 1)))
+	scale := min((pageWide-2)/float64(max(high.X-low.X, 1)), 375/float64(max(high.Y-low.Y, 1)))
 	height := float64(high.Y-low.Y)*scale + top + foot
 	d := svg.New(pageWide, height, title)
 	v := view{low: low, high: high, left: (pageWide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
@@ -425,18 +425,21 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 		}
 		return points, err
 	}
+	// Labels of zones and marks are written last, clear of those of the pieces.
 	type zoneLabel struct {
-		at   svg.Point
-		text string
+		places []svg.Point // where it may begin, best first
+		text   string
 	}
 	var labels []zoneLabel
+	var taken []textBox
 	for _, z := range k.Zones {
 		points, err := outline(z.Outline, ink("class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "2 2")...)
 		if err != nil {
 			return "", err
 		}
 		zl, zh := boundsOf(points)
-		labels = append(labels, zoneLabel{svg.Point{X: v.at(zl).X + 4, Y: v.at(zh).Y + 11}, z.Grade.String()})
+		a, b := v.at(zl), v.at(zh)
+		labels = append(labels, zoneLabel{[]svg.Point{{X: a.X + 4, Y: b.Y + 11}, {X: a.X + 4, Y: a.Y - 4}, {X: b.X - 30, Y: b.Y + 11}, {X: b.X - 30, Y: a.Y - 4}}, z.Grade.String()})
 	}
 	for _, h := range k.Holes {
 		if _, err := outline(h, ink("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...); err != nil {
@@ -452,7 +455,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 		d.Polygon(v.line(points), ink("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		ol, oh := boundsOf(points)
 		a, b := v.at(ol), v.at(oh)
-		s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.across(sizeOf(o.Width, o.Length)), s.across(sizeOf(o.Width, o.Length)))
+		taken = append(taken, s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.across(sizeOf(o.Width, o.Length)), s.across(sizeOf(o.Width, o.Length))))
 	}
 	for _, p := range plan.On(skin) {
 		points := each(p.Outline)
@@ -469,7 +472,8 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 		}
 		fl, fh := boundsOf(points)
 		a, c := v.at(fl), v.at(fh)
-		labels = append(labels, zoneLabel{svg.Point{X: c.X + 3, Y: (a.Y+c.Y)/2 + 3}, f.Kind.String()})
+		wide, mid := textWide(f.Kind.String(), 9), svg.Point{X: (a.X + c.X) / 2, Y: (a.Y + c.Y) / 2}
+		labels = append(labels, zoneLabel{[]svg.Point{{X: c.X + 3, Y: mid.Y + 3}, {X: a.X - 3 - wide, Y: mid.Y + 3}, {X: mid.X - wide/2, Y: c.Y - 3}, {X: mid.X - wide/2, Y: a.Y + 10}}, f.Kind.String()})
 	}
 	for _, p := range plan.On(skin) {
 		q := plan.Panels[p.Panel]
@@ -482,10 +486,19 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 		if p.Mirrored {
 			name += " mirrored"
 		}
-		s.labelOn(d, v, points, at, float64(room)*scale, float64(p.Angle), w > h, lie, name+" "+partName(q.Name), name, key)
+		taken = append(taken, s.labelOn(d, v, points, at, float64(room)*scale, topOf(p.Angle, lie), w > h, name+" "+partName(q.Name), name, key))
 	}
 	for _, l := range labels {
-		halo(d, l.at, 9, "start", l.text)
+		at, wide := l.places[0], textWide(l.text, 9)
+		for _, q := range l.places {
+			box := textBox{q.X, q.Y - 9, q.X + wide, q.Y + 2}
+			if box.left >= 0 && box.right <= pageWide && !slices.ContainsFunc(taken, box.meets) {
+				at = q
+				break
+			}
+		}
+		taken = append(taken, textBox{at.X, at.Y - 9, at.X + wide, at.Y + 2})
+		halo(d, at, 9, "start", l.text)
 	}
 	neck := "the neck is up"
 	if lie {
@@ -495,15 +508,29 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 	return d.String(), nil
 }
 
+// topOf gives the direction to the top of a piece on the page. An angle is
+// anticlockwise from the neck, which is up, or on the right of a hide that is
+// drawn lying.
+func topOf(angle unit.Angle, lie bool) svg.Point {
+	sin, cos := math.Sincos(angle.Radians())
+	if lie {
+		return svg.Point{X: cos, Y: -sin}
+	}
+	return svg.Point{X: -sin, Y: -cos}
+}
+
+// textBox is the place that a line of text takes.
+type textBox struct{ left, top, right, bottom float64 }
+
+func (b textBox) meets(o textBox) bool {
+	return b.left < o.right && o.left < b.right && b.top < o.bottom && o.top < b.bottom
+}
+
 // labelOn writes the longest of some texts that fits on a piece about a clear
 // point, level, upright or along its longer side, and draws the arrow to the
 // top of the piece beside it.
-func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allowance.Point, room, angle float64, broad, lie bool, texts ...string) {
+func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allowance.Point, room float64, top svg.Point, broad bool, texts ...string) textBox {
 	c := v.at(at)
-	top := svg.Point{X: -math.Sin(angle), Y: -math.Cos(angle)} // to the top of the piece, on the page
-	if lie {
-		top = svg.Point{X: math.Cos(angle), Y: -math.Sin(angle)}
-	}
 	long := top
 	if broad {
 		long = svg.Point{X: -top.Y, Y: top.X}
@@ -531,14 +558,18 @@ func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allo
 				if dir.Y != 0 {
 					more = append(more, svg.Attr{Name: "transform", Value: "rotate(" + svg.Number(math.Atan2(dir.Y, dir.X)*180/math.Pi) + " " + svg.Number(c.X) + " " + svg.Number(c.Y) + ")"})
 				}
-				halo(d, p, pt, "middle", t, more...)
+				write(d, p, pt, "middle", t, more...)
 				if arrow {
 					arrowTo(d, svg.Point{X: o.X - top.X*7, Y: o.Y - top.Y*7}, svg.Point{X: o.X + top.X*7, Y: o.Y + top.Y*7}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
 				}
-				return
+				// The text turns about c with its base line below it.
+				w, h := textWide(t, pt)/2, max(math.Abs(p.Y-c.Y), pt)
+				w, h = math.Abs(dir.X)*w+math.Abs(dir.Y)*h, math.Abs(dir.Y)*w+math.Abs(dir.X)*h
+				return textBox{c.X - w, c.Y - h, c.X + w, c.Y + h}
 			}
 		}
 	}
+	return textBox{}
 }
 
 // reachIn gives how far one can go from a point inside a polygon in a direction
@@ -562,7 +593,7 @@ func reachIn(border []svg.Point, c, dir svg.Point) float64 {
 }
 
 // lineIn writes the longest of some texts that fits in a box, level or upright.
-func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold bool, texts ...string) {
+func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold bool, texts ...string) textBox {
 	more := ink()
 	if bold {
 		more = ink("font-weight", "bold")
@@ -572,10 +603,11 @@ func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold
 		case pt < 5.5:
 		case textWide(t, pt) <= wide-4 && tall >= pt*1.1:
 			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, more...)
-			return
+			return textBox{c.X - textWide(t, pt)/2, c.Y - pt/2, c.X + textWide(t, pt)/2, c.Y + pt/2}
 		case textWide(t, pt) <= tall-4 && wide >= pt*1.1:
 			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, standing(c))...)
-			return
+			return textBox{c.X - pt/2, c.Y - textWide(t, pt)/2, c.X + pt/2, c.Y + textWide(t, pt)/2}
 		}
 	}
+	return textBox{}
 }

@@ -183,7 +183,7 @@ func TestPageEscapes(t *testing.T) {
 		assert.NotContains(t, string(page), "<script")
 		assert.NotContains(t, string(page), "<iframe")
 		assert.NotContains(t, string(page), "<img")
-		for _, p := range patternsOf(o) {
+		for _, p := range patternsOf(o)[:3] {
 			parse(t, []byte((&sheet{}).patternSVG(p)))
 			readDXF(t, (&sheet{}).patternDXF(p))
 		}
@@ -192,7 +192,8 @@ func TestPageEscapes(t *testing.T) {
 
 func TestPageOfAnyName(t *testing.T) {
 	o := fresh(t)
-	o.Purchases, o.Options = nil, nil // the layouts take long and are tested above
+	// A few of everything; the whole is tested above.
+	o.Purchases, o.Options, o.Cuts, o.Foam = nil, nil, o.Cuts[:3], o.Foam[:1]
 	rapid.Check(t, func(r *rapid.T) {
 		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(r, "name"))
 		page, err := pageHTML(o, false)
@@ -368,6 +369,50 @@ func TestSkinDrawings(t *testing.T) {
 	assert.GreaterOrEqual(t, skins, 1)
 }
 
+// Angles of placements are anticlockwise from the neck.
+func TestTopOf(t *testing.T) {
+	for _, c := range []struct {
+		angle unit.Angle
+		lie   bool
+		x, y  float64 // on the page, y down
+	}{{0, false, 0, -1}, {90, false, -1, 0}, {180, false, 0, 1}, {0, true, 1, 0}, {90, true, 0, -1}, {270, true, 0, 1}, {45, true, math.Sqrt2 / 2, -math.Sqrt2 / 2}} {
+		got := topOf(c.angle, c.lie)
+		assert.InDelta(t, c.x, got.X, 1e-12)
+		assert.InDelta(t, c.y, got.Y, 1e-12)
+	}
+	// As the engine lays them: the middle of the top edge lies that way from the
+	// middle of the bottom edge.
+	turned := 0
+	for _, o := range orders(t) {
+		for _, p := range o.Purchases {
+			if p.Skins == nil {
+				continue
+			}
+			for _, q := range p.Skins.Placements {
+				low, high := p.Skins.Panels[q.Panel].Outline.Bounds()
+				if len(q.Outline) != 4 || q.Mirrored {
+					continue
+				}
+				w, h := (high.X - low.X).Millimetres(), (high.Y - low.Y).Millimetres()
+				up := topOf(q.Angle, false)
+				var reach, least float64
+				for i, a := range q.Outline {
+					r := a.X.Millimetres()*up.X - a.Y.Millimetres()*up.Y
+					if i == 0 {
+						reach, least = r, r
+					}
+					reach, least = max(reach, r), min(least, r)
+				}
+				if math.Abs(w-h) > 1 && math.Mod(float64(q.Angle), 90) != 0 {
+					turned++
+				}
+				assert.InDelta(t, h, reach-least, 0.5, "%v", q.Angle)
+			}
+		}
+	}
+	assert.Positive(t, turned)
+}
+
 // The quote on the page adds up, and every figure of it is that of the order.
 func TestPageQuote(t *testing.T) {
 	o := orders(t)["demo"]
@@ -416,7 +461,7 @@ func TestPageIsGrey(t *testing.T) {
 	for _, c := range regexp.MustCompile(`#[0-9a-fA-F]{3,6}\b`).FindAllString(string(page), -1) {
 		if n := len(c) - 1; n == 3 || n == 6 {
 			k := n / 3
-			assert.True(t, c[1:1+k] == c[1+k:1+2*k] && c[1:1+k] == c[1+2*k:], "%s is no grey", c)
+			assert.Equal(t, strings.Repeat(c[1:1+k], 3), c[1:], "a grey")
 		}
 	}
 }
