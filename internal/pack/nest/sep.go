@@ -23,6 +23,7 @@ type sep struct {
 	rng    *rng
 	work   int64
 	placed []bool
+	fine   bool // search to the unit: the layout is close to the bound
 
 	// Slabs of the strip, each with the set of pieces whose box meets it:
 	// a query ands the union over x slabs with the union over y slabs.
@@ -304,7 +305,11 @@ func (s *sep) relocate(i int, ss searchSize) {
 		}
 	}
 	b := best[w]
-	s.descend(i, &b, max(k.minSide/50, 1), max(k.minSide/4000, 1))
+	last := max(k.minSide/4000, 1)
+	if s.fine {
+		last = 1
+	}
+	s.descend(i, &b, max(k.minSide/50, 1), last)
 	if b.loss <= cur {
 		s.put(i, b.o, b.x, b.y)
 	}
