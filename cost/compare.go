@@ -28,6 +28,17 @@ func (c Change) String() string {
 // MarshalText writes the name.
 func (c Change) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
+func (c *Change) UnmarshalText(text []byte) error {
+	for v := Same; v <= Dropped; v++ {
+		if v.String() == string(text) {
+			*c = v
+			return nil
+		}
+	}
+	return &unit.InputError{Value: string(text), Err: unit.ErrUnknown, Want: "one of same, changed, added, dropped"}
+}
+
 // CompareRow is one line of two quotes side by side.
 type CompareRow struct {
 	ID     string `json:"id"`

@@ -95,7 +95,20 @@ func (s *sheet) piece(pts []svg.Point, name, size string, mirrored bool, up floa
 	}
 	if b, ok = m.room([]string{key}, false); ok {
 		s.block(b, []string{key}, noArrow)
+		return
 	}
+	// Narrower than a number: a tag on the middle.
+	c := m.middle(pts)
+	s.d.Circle(c, 6.5, attr("fill", "#fff", "stroke", inkColour, "stroke-width", "0.8")...)
+	s.text(svg.Point{X: c.X, Y: c.Y + 2.6}, 7, 0, key, attr("text-anchor", "middle")...)
+}
+
+// middle gives a place on a narrow panel, near the middle of its area.
+func (m *mask) middle(pts []svg.Point) svg.Point {
+	if t := m.turns[0]; t.turn == 0 && (t.cx != 0 || t.cy != 0) {
+		return svg.Point{X: t.cx, Y: t.cy}
+	}
+	return pts[0]
 }
 
 // words cuts a name into two lines.
@@ -152,6 +165,19 @@ func (s *sheet) arrow(mid svg.Point, up, half float64) {
 	s.d.Polygon([]svg.Point{place(0.9, 0), place(0.1, 0.38), place(0.1, -0.38)}, attr("fill", inkColour)...)
 }
 
+// stretchArrow draws an arrow with two heads, the sign of the direction that
+// gives most.
+func (s *sheet) stretchArrow(mid svg.Point, direction unit.Angle, half float64) {
+	sin, cos := math.Sincos(-float64(direction) * math.Pi / 180)
+	place := func(x, y float64) svg.Point {
+		return svg.Point{X: mid.X + half*(x*cos-y*sin), Y: mid.Y + half*(x*sin+y*cos)}
+	}
+	ink := attr("fill", "none", "stroke", "#555", "stroke-width", "1")
+	s.d.Polyline([]svg.Point{place(-0.7, 0.3), place(-1, 0), place(-0.7, -0.3)}, ink...)
+	s.d.Polyline([]svg.Point{place(0.7, 0.3), place(1, 0), place(0.7, -0.3)}, ink...)
+	s.d.Line(place(-1, 0), place(1, 0), ink...)
+}
+
 // block is the place of a label.
 type block struct {
 	mid  svg.Point
@@ -186,9 +212,9 @@ func newMask(pts []svg.Point, up float64, avoid ...svg.Point) *mask {
 	for _, t := range []float64{0, up + 90, up, -90} {
 		t = math.Mod(t, 180)
 		switch { // read from the left or from below
-		case t > 89:
+		case t > 80:
 			t -= 180
-		case t <= -91:
+		case t <= -100:
 			t += 180
 		}
 		if slices.ContainsFunc(seen, func(v float64) bool { return math.Abs(v-t) < 0.5 }) {
@@ -351,6 +377,11 @@ func (s *sheet) scaleBar(x, y float64) {
 	l, name := 500*unit.Millimetre, "500 mm"
 	if s.inch {
 		l, name = 20*unit.Inch, "20 in"
+	}
+	if float64(l)*s.scale > 240 { // a small skin, drawn large
+		if l, name = l/2, "250 mm"; s.inch {
+			name = "10 in"
+		}
 	}
 	w := float64(l) * s.scale
 	for i := range 4 {

@@ -386,6 +386,9 @@ func (t *rollTable) boxes(ctx context.Context, o NestOptions) (Layout, error) {
 	if err != nil {
 		return Layout{}, t.panelField(err)
 	}
+	// Boxes may lie off the grid of plans. Their sizes are on it, so all of them
+	// can move down to it.
+	l.Need -= l.Need % unit.Length(t.step)
 	return l, nil
 }
 
@@ -408,7 +411,7 @@ func (t *rollTable) panelField(err error) error {
 	var i int
 	if errors.As(err, &in) {
 		var rest string
-		if n, _ := fmt.Sscanf(in.Field, "pieces[%d].%s", &i, &rest); n == 2 && i < len(t.pieces) {
+		if n, err := fmt.Sscanf(in.Field, "pieces[%d].%s", &i, &rest); err == nil && n == 2 && i >= 0 && i < len(t.pieces) {
 			c := *in
 			c.Field = fmt.Sprintf("panels[%d].%s", t.pieces[i].panel, rest)
 			return &c
@@ -508,9 +511,13 @@ func (p RollPlan) Verify() error {
 }
 
 func (p RollPlan) verify(t *rollTable) error {
+	order, err := p.Roll.Order(p.Need)
+	if err != nil {
+		return err
+	}
 	switch {
-	case p.Order < p.Need:
-		return badPlan("the order of %v is shorter than the %v needed", p.Order, p.Need)
+	case p.Order != order:
+		return badPlan("the order is %v, not %v", p.Order, order)
 	case p.Need < p.Bound:
 		return badPlan("length %v under its bound %v", p.Need, p.Bound)
 	case p.Boxes != 0 && p.Boxes < p.Need:

@@ -17,10 +17,10 @@ func (p RollPlan) SVG(metric bool) (string, error) {
 	if err := p.Verify(); err != nil {
 		return "", err
 	}
-	const wide, tall, head, foot = 1040.0, 420.0, 40.0, 40.0
+	const wide, tall, head, foot = 1040.0, 420.0, 54.0, 40.0
 	long := max(p.Order, p.Need)
 	scale := min(wide/float64(long), tall/float64(p.Roll.Usable()))
-	w, h := max(float64(long)*scale, 420), float64(p.Roll.Usable())*scale
+	w, h := max(float64(long)*scale, 540), float64(p.Roll.Usable())*scale
 	s := &sheet{scale: scale, inch: !metric}
 	s.at = func(q allowance.Point) svg.Point {
 		return svg.Point{X: sheetMargin + float64(q.Y)*scale, Y: head + h - float64(p.Roll.Usable()-q.X)*scale}
@@ -36,8 +36,18 @@ func (p RollPlan) SVG(metric bool) (string, error) {
 	s.d = svg.New(w+2*sheetMargin, total, "Cutting plan on "+name)
 	s.d.Rect(svg.Point{}, w+2*sheetMargin, total, attr("fill", "#fff")...)
 	s.text(svg.Point{X: sheetMargin, Y: 16}, 14, 0, fmt.Sprintf("%s: needs %s, buy %s", name, s.length(p.Need), s.length(p.Order)), attr("font-weight", "bold")...)
-	s.text(svg.Point{X: sheetMargin, Y: 31}, 10, 0, fmt.Sprintf("usable width %s; the roll runs to the right; arrows point to the top of a panel; boxes alone would need %s",
-		s.length(p.Roll.Usable()), s.length(p.Boxes)))
+	s.text(svg.Point{X: sheetMargin, Y: 31}, 10, 0, fmt.Sprintf("usable width %s; the roll runs to the right; arrows point to the top of a panel", s.length(p.Roll.Usable())))
+	note := ""
+	if p.Boxes > p.Need {
+		note = "boxes around the panels would need " + s.length(p.Boxes)
+	}
+	if p.Roll.Patterned() {
+		if note != "" {
+			note += "; "
+		}
+		note += "broken lines: repeat; crosses: match points"
+	}
+	s.text(svg.Point{X: sheetMargin, Y: 45}, 10, 0, note)
 	s.roll(p, long)
 	s.scaleBar(sheetMargin, head+h+16)
 	s.list(sheetMargin, head+h+36, w)

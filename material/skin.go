@@ -175,7 +175,7 @@ func (d Defect) Border() (allowance.Outline, error) {
 	// A circle stands on its lowest point; put its middle on At.
 	low, high := o.Bounds()
 	o, err = o.Moved(allowance.Point{X: d.At.X - (low.X+high.X)/2, Y: d.At.Y - (low.Y+high.Y)/2})
-	return o, unit.InField("at", err)
+	return o, unit.InField("at", plainOutline(err))
 }
 
 // QualityZone is a region of a grade of its own.

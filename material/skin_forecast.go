@@ -3,6 +3,7 @@ package material
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -41,8 +42,11 @@ type SkinForecast struct {
 	Kind        cite.Kind  `json:"kind"` // always cite.Estimate
 }
 
-// mostForecast bounds the skins of a forecast.
-const mostForecast = 500
+// mostForecast and mostSampled bound the skins of a forecast.
+const (
+	mostForecast = 500
+	mostSampled  = 100
+)
 
 // ForecastSkins gives the least number of skins n whose usable area covers the
 // panels with a confidence, when areas differ from skin to skin. With net area
@@ -54,11 +58,12 @@ const mostForecast = 500
 // are: P = Φ((n m - N/y) / (s √n)). A normal area may be below zero; with s at
 // most m/4 that is under 32 in a million, the error of the model. From a sample
 // the distribution of the sum is worked out by convolution on a grid of a tenth
-// of a square foot, areas rounded down for Chance and up for its error.
+// of a square foot, or 1/20 000 of the area needed where that is more, areas
+// rounded down for Chance and up for its error.
 //
 // The yield is the same for all skins of a job, unknown within its range, so it
 // does not average out: both ends are given. Net is above zero, at most 1000
-// m²; confidence is from 50 % to 99.9 %; at most 500 skins. It wraps
+// m²; confidence is from 50 % to 99.9 %; at most 500 skins, 100 from a sample. It wraps
 // unit.ErrRange, unit.ErrRequired or unit.ErrNotFinite.
 func ForecastSkins(net unit.Area, s SkinSupply, y YieldRange, confidence unit.Ratio) (SkinForecast, error) {
 	if err := check.Above("net", net, 1000*unit.SquareMetre); err != nil {
@@ -126,14 +131,19 @@ func (s SkinSupply) mean() unit.Area {
 // enough gives the least number of skins and the bounds of its chance.
 func (s SkinSupply) enough(net unit.Area, yield, confidence unit.Ratio) (int, [2]float64, error) {
 	target := float64(net) / float64(yield)
-	if target > mostForecast*float64(s.mean()) {
-		return 0, [2]float64{}, check.Refuse("net", net.String(), unit.ErrRange, fmt.Sprintf("a job of at most %d skins", mostForecast))
+	most := mostForecast
+	if len(s.Sample) > 0 {
+		most = mostSampled
+	}
+	tooMany := check.Refuse("net", net.String(), unit.ErrRange, fmt.Sprintf("a job of at most %d skins", most))
+	if target > float64(most)*float64(s.mean()) {
+		return 0, [2]float64{}, tooMany
 	}
 	var sums *sampleSums
 	if len(s.Sample) > 0 {
 		sums = newSampleSums(s.Sample, target)
 	}
-	for n := 1; n <= 2*mostForecast; n++ {
+	for n := 1; n <= 2*most; n++ {
 		var p [2]float64
 		if sums != nil {
 			p = sums.next()
@@ -145,7 +155,7 @@ func (s SkinSupply) enough(net unit.Area, yield, confidence unit.Ratio) (int, [2
 			return n, p, nil
 		}
 	}
-	return 0, [2]float64{}, check.Refuse("net", net.String(), unit.ErrRange, fmt.Sprintf("a job of at most %d skins", mostForecast))
+	return 0, [2]float64{}, tooMany
 }
 
 // normalAtLeast gives the chance that a normal sum reaches its target, for its
@@ -160,38 +170,44 @@ func normalAtLeast(over, spread float64) float64 {
 	return 0.5 * math.Erfc(-over/(spread*math.Sqrt2))
 }
 
-// sampleGrid is the grid of the convolution.
-const sampleGrid = unit.SquareFoot / 10
+// sampleGrid is the finest grid of the convolution, mostPlaces the number of its
+// places.
+const (
+	sampleGrid = float64(unit.SquareFoot / 10)
+	mostPlaces = 20_000
+)
 
 // sampleSums holds the distribution of the sum of areas drawn from a sample,
-// rounded down and up to the grid; sums that reach the target are counted in
-// the last place.
+// rounded down (side 0) and up (side 1) to the grid; sums that reach the target
+// are counted in the last place.
 type sampleSums struct {
-	place [2]int       // of the target
-	share [2][]float64 // of one skin, by place
+	top   int // place of the target: the first at or over it
+	share [2][]placeShare
 	sum   [2][]float64
+	least [2]int // the lowest place that is not empty
+}
+
+type placeShare struct {
+	place int
+	share float64
 }
 
 func newSampleSums(sample []unit.Area, target float64) *sampleSums {
-	s := &sampleSums{}
+	grid := max(sampleGrid, target/mostPlaces)
+	s := &sampleSums{top: int(math.Ceil(target/grid - 1e-9))}
+	sorted := slices.Sorted(slices.Values(sample))
 	for side := range 2 {
-		// Rounded down a sum must reach the place at or over the target;
-		// rounded up likewise.
-		s.place[side] = int(math.Ceil(target/float64(sampleGrid) - 1e-9))
-		most := 0
-		at := make([]int, len(sample))
-		for i, a := range sample {
-			at[i] = int(a / sampleGrid)
-			if side == 1 && a%sampleGrid != 0 {
-				at[i]++
+		for _, a := range sorted {
+			at := int(math.Floor(float64(a)/grid + 1e-12))
+			if side == 1 {
+				at = int(math.Ceil(float64(a)/grid - 1e-12))
 			}
-			most = max(most, at[i])
+			if n := len(s.share[side]); n == 0 || s.share[side][n-1].place != at {
+				s.share[side] = append(s.share[side], placeShare{place: at})
+			}
+			s.share[side][len(s.share[side])-1].share += 1 / float64(len(sample))
 		}
-		s.share[side] = make([]float64, most+1)
-		for _, k := range at {
-			s.share[side][k] += 1 / float64(len(sample))
-		}
-		s.sum[side] = make([]float64, s.place[side]+1)
+		s.sum[side] = make([]float64, s.top+1)
 		s.sum[side][0] = 1
 	}
 	return s
@@ -201,20 +217,17 @@ func newSampleSums(sample []unit.Area, target float64) *sampleSums {
 func (s *sampleSums) next() [2]float64 {
 	var out [2]float64
 	for side := range 2 {
-		top := s.place[side]
-		next := make([]float64, top+1)
-		for k, w := range s.share[side] {
-			if w == 0 {
-				continue
-			}
-			for i, v := range s.sum[side] {
-				if v != 0 {
-					next[min(i+k, top)] += float64(v * w)
+		was, next := s.sum[side], make([]float64, s.top+1)
+		for _, w := range s.share[side] {
+			for i := s.least[side]; i <= s.top; i++ {
+				if was[i] != 0 {
+					next[min(i+w.place, s.top)] += float64(was[i] * w.share)
 				}
 			}
 		}
+		s.least[side] = min(s.least[side]+s.share[side][0].place, s.top)
 		s.sum[side] = next
-		out[side] = min(next[top], 1)
+		out[side] = min(next[s.top], 1)
 	}
 	return out
 }

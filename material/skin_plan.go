@@ -221,11 +221,33 @@ func (p SkinPlan) verify(t *table) error {
 			}
 		}
 	}
-	if u := p.Utilisation(); u > 1 {
-		return badPlan("utilisation %v", u)
+	if err := p.verifyAreas(t); err != nil {
+		return err
 	}
 	if p.Complete() && len(p.Used) < p.Least {
 		return badPlan("%d skins in use, under the bound of %d", len(p.Used), p.Least)
+	}
+	return nil
+}
+
+// verifyAreas works the areas of the plan out again.
+func (p SkinPlan) verifyAreas(t *table) error {
+	var placed, bought, gross, usable unit.Area
+	for _, q := range p.Placements {
+		placed += t.panels[q.Panel].Outline.Area()
+	}
+	for _, i := range p.Used {
+		u, err := t.usable(i)
+		if err != nil {
+			return err
+		}
+		usable, bought, gross = usable+u, bought+t.soldArea(i), gross+t.ground[i].gross
+	}
+	switch {
+	case placed != p.Placed || bought != p.Bought || gross != p.Gross || usable != p.Usable:
+		return badPlan("areas %v, %v, %v, %v are not %v, %v, %v, %v", p.Placed, p.Bought, p.Gross, p.Usable, placed, bought, gross, usable)
+	case p.Utilisation() > 1:
+		return badPlan("utilisation %v", p.Utilisation())
 	}
 	return nil
 }

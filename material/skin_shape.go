@@ -17,14 +17,14 @@ type knot struct {
 }
 
 // halfHide is the right half of a whole hide, from the neck to the tail, drawn
-// for this package so that the whole is 8 wide to 8.5 long and fills 0.70 of
-// that box, the one published pair of length and width that agrees with its own
-// area.
+// for this package so that the whole is about 8 wide to 8.5 long and fills 0.70
+// of that box: the one pair of length and width found that agrees with its own
+// area (common practice).
 var halfHide = []knot{
-	{0.115, 0.975, false}, {0.150, 0.890, false}, {0.215, 0.850, false}, {0.330, 0.880, false}, {0.425, 0.885, false},
-	{0.462, 0.830, false}, {0.425, 0.770, false}, {0.385, 0.690, false}, {0.400, 0.560, false}, {0.405, 0.430, false},
-	{0.385, 0.320, false}, {0.410, 0.230, false}, {0.470, 0.150, false}, {0.458, 0.085, false}, {0.380, 0.065, false},
-	{0.270, 0.070, false}, {0.170, 0.045, false}, {0.090, 0.025, false}, {0.040, 0.000, false},
+	{0.108, 0.985, false}, {0.128, 0.905, false}, {0.185, 0.866, false}, {0.310, 0.902, false}, {0.430, 0.912, false},
+	{0.464, 0.858, false}, {0.405, 0.782, false}, {0.345, 0.690, false}, {0.333, 0.560, false}, {0.338, 0.430, false},
+	{0.335, 0.320, false}, {0.378, 0.222, false}, {0.470, 0.140, false}, {0.455, 0.076, false}, {0.360, 0.062, false},
+	{0.250, 0.066, false}, {0.160, 0.043, false}, {0.086, 0.022, false}, {0.036, 0.000, false},
 }
 
 // halfCalf, halfGoat and halfSheep likewise: rounder the smaller the animal.
@@ -68,18 +68,18 @@ func naturalKnots(k SkinKind) []knot {
 	case Sheep:
 		return mirroredWhole(halfSheep)
 	case Side:
-		out := []knot{{0, 0.985, true}}
+		out := []knot{{0, 0.997, true}}
 		out = append(out, halfHide...)
-		return append(out, knot{0, 0.004, true})
+		return append(out, knot{0, 0.002, true})
 	case Shoulder: // cut square across behind the forelegs
 		half := append([]knot(nil), halfHide[:7]...)
-		return mirroredWhole(append(half, knot{0.392, 0.700, true}))
+		return mirroredWhole(append(half, knot{0.350, 0.700, true}))
 	case Bend: // from tail to shoulder, without the belly
-		return []knot{{0, 0.700, true}, {0.285, 0.700, true}, {0.290, 0.400, false}, {0.280, 0.075, true}, {0.170, 0.045, false}, {0.090, 0.025, false}, {0, 0.004, true}}
+		return []knot{{0, 0.700, true}, {0.240, 0.700, true}, {0.245, 0.400, false}, {0.240, 0.065, true}, {0.160, 0.043, false}, {0.086, 0.022, false}, {0, 0.002, true}}
 	case Belly: // what the bend leaves, from fore to hind shank
-		out := []knot{{0.285, 0.865, true}}
-		out = append(out, halfHide[3:16]...)
-		return append(out, knot{0.280, 0.075, true})
+		out := []knot{{0.240, 0.880, true}}
+		out = append(out, halfHide[3:15]...)
+		return append(out, knot{0.240, 0.065, true})
 	}
 	return nil
 }

@@ -1,55 +1,222 @@
 package material
 
 import (
-	"context"
+	"encoding/json"
+	"math"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// readingRoom is the leather of the demo job: a window-seat cushion with its
-// boxing, and six drop-in seats.
-func readingRoom(t testing.TB) []Panel {
-	rect := func(w, h unit.Length) allowance.Outline {
-		o, err := allowance.RectangleOutline(w, h)
+func inches(x, y unit.Length) allowance.Point { return allowance.Point{X: x * in, Y: y * in} }
+
+func polygon(t testing.TB, corners ...allowance.Point) allowance.Outline {
+	t.Helper()
+	o, err := allowance.PolygonOutline(corners...)
+	require.NoError(t, err)
+	return o
+}
+
+func box(t testing.TB, x, y, w, h unit.Length) allowance.Outline {
+	return polygon(t, inches(x, y), inches(x+w, y), inches(x+w, y+h), inches(x, y+h))
+}
+
+// A usual shape has the area it was asked for, whatever the kind, and grows in
+// proportion.
+func TestNaturalShapesHaveTheirArea(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k := rapid.SampledFrom(SkinKinds()).Draw(t, "kind")
+		a := unit.Area(rapid.Int64Range(int64(leastSkin), int64(mostSkin)).Draw(t, "area"))
+		o, err := NaturalShape(k, a)
 		require.NoError(t, err)
-		return o
-	}
-	seat, err := allowance.TrapezoidOutline(23*in, 20*in, 21*in, 3*in/2)
-	require.NoError(t, err)
-	return []Panel{
-		{Name: "cushion top", Outline: rect(49*in, 21*in), Count: 2, Grain: FreeGrain()},
-		{Name: "boxing", Outline: rect(5*in, 48*in), Count: 3, Grain: FreeGrain(), Least: FairGrade},
-		{Name: "seat", Outline: seat, Count: 6, Grain: FreeGrain()},
+		assert.InEpsilon(t, float64(a), float64(o.Area()), 1e-6)
+		low, _ := o.Bounds()
+		assert.Equal(t, allowance.Point{}, low)
+		// Four times the area is twice the length.
+		if 4*a <= mostSkin {
+			big, err := NaturalShape(k, 4*a)
+			require.NoError(t, err)
+			_, h := o.Size()
+			_, bigH := big.Size()
+			assert.InEpsilon(t, 2, float64(bigH)/float64(h), 1e-6)
+		}
+	})
+}
+
+// Whole skins are drawn from one half, so they are the same left and right.
+func TestWholeSkinsAreSymmetric(t *testing.T) {
+	for _, k := range []SkinKind{WholeHide, Shoulder, Calf, Goat, Sheep} {
+		o, err := NaturalShape(k, 20*unit.SquareFoot)
+		require.NoError(t, err)
+		w, _ := o.Size()
+		assert.InDelta(t, float64(w)/2, float64(o.Centroid().X), 2e3, k)
 	}
 }
 
-func TestNestReadingRoom(t *testing.T) {
-	skins, err := NominalSkins(WholeHide, 50*unit.SquareFoot, 3)
-	require.NoError(t, err)
-	start := time.Now()
-	plan, err := Nest(context.Background(), skins, readingRoom(t), NestOptions{})
-	require.NoError(t, err)
-	t.Log(time.Since(start), plan.Used, plan.Least, plan.LeastWhy, plan.Utilisation(), plan.UtilisationGross(), plan.Yield())
-	assert.True(t, plan.Complete())
-	require.NoError(t, plan.Verify())
+func TestNaturalShapeRefuses(t *testing.T) {
+	_, err := NaturalShape(MeasuredSkin, 10*unit.SquareFoot)
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	_, err = NaturalShape(SkinKind(200), 10*unit.SquareFoot)
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	_, err = NaturalShape(Calf, 121*unit.SquareFoot)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = NaturalShape(Calf, 0)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = NominalSkins(Calf, 10*unit.SquareFoot, 0)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = NominalSkins(MeasuredSkin, 10*unit.SquareFoot, 1)
+	require.ErrorIs(t, err, unit.ErrUnknown)
 }
 
-func TestNaturalShapes(t *testing.T) {
+func TestSkinCheck(t *testing.T) {
+	good := func() Skin { return Skin{Outline: box(t, 0, 0, 60, 60)} }
+	require.NoError(t, good().Check())
+	for name, c := range map[string]struct {
+		do    func(*Skin)
+		field string
+		err   error
+	}{
+		"nothing":       {func(s *Skin) { *s = Skin{} }, "outline", unit.ErrRequired},
+		"kind alone":    {func(s *Skin) { *s = Skin{Kind: Calf} }, "outline", unit.ErrRequired},
+		"unknown kind":  {func(s *Skin) { s.Kind = 99 }, "kind", unit.ErrUnknown},
+		"huge area":     {func(s *Skin) { s.Area = 500 * unit.SquareFoot }, "area", unit.ErrRange},
+		"tiny outline":  {func(s *Skin) { s.Outline = box(t, 0, 0, 2, 2) }, "outline", unit.ErrRange},
+		"thick":         {func(s *Skin) { s.Thickness = in }, "thickness", unit.ErrRange},
+		"forgotten":     {func(s *Skin) { s.Border = 5 }, "border", unit.ErrForgottenUnit},
+		"grade":         {func(s *Skin) { s.Grade = 9 }, "grade", unit.ErrUnknown},
+		"price":         {func(s *Skin) { s.PriceFactor = unit.Ratio(math.NaN()) }, "price_factor", unit.ErrNotFinite},
+		"hole":          {func(s *Skin) { s.Holes = make([]allowance.Outline, 1) }, "holes[0]", unit.ErrRequired},
+		"defect":        {func(s *Skin) { s.Defects = []Defect{{Kind: Brand}} }, "defects[0].outline", unit.ErrRequired},
+		"defect size":   {func(s *Skin) { s.Defects = []Defect{{Across: 2 * unit.Metre}} }, "defects[0].across", unit.ErrRange},
+		"defect kind":   {func(s *Skin) { s.Defects = []Defect{{Kind: 77, Across: in}} }, "defects[0].kind", unit.ErrUnknown},
+		"severity":      {func(s *Skin) { s.Defects = []Defect{{Severity: 7, Across: in}} }, "defects[0].severity", unit.ErrUnknown},
+		"far mark":      {func(s *Skin) { s.Defects = []Defect{{At: inches(1e9, 0), Across: in}} }, "defects[0].at", unit.ErrRange},
+		"zone":          {func(s *Skin) { s.Zones = []QualityZone{{Grade: FairGrade}} }, "zones[0].outline", unit.ErrRequired},
+		"zone grade":    {func(s *Skin) { s.Zones = []QualityZone{{Grade: 9, Outline: box(t, 0, 0, 1, 1)}} }, "zones[0].grade", unit.ErrUnknown},
+		"direction":     {func(s *Skin) { s.Stretch = []StretchRegion{{Direction: 1e9}} }, "stretch[0].direction", unit.ErrRange},
+		"two rests":     {func(s *Skin) { s.Stretch = make([]StretchRegion, 2) }, "stretch[1].outline", unit.ErrRange},
+		"too many":      {func(s *Skin) { s.Defects = make([]Defect, mostMarks+1) }, "holes, defects and zones", unit.ErrRange},
+		"infinite turn": {func(s *Skin) { s.Stretch = []StretchRegion{{Direction: unit.Angle(math.Inf(1))}} }, "stretch[0].direction", unit.ErrNotFinite},
+	} {
+		s := good()
+		c.do(&s)
+		err := s.Check()
+		require.ErrorIs(t, err, c.err, name)
+		var input *unit.InputError
+		require.ErrorAs(t, err, &input, name)
+		assert.Equal(t, c.field, input.Field, name)
+	}
+}
+
+func TestSkinNames(t *testing.T) {
+	for _, v := range []interface {
+		MarshalText() ([]byte, error)
+		String() string
+	}{Belly, FairGrade, DeepMark, GrowthMark, Paired, LargePieces} {
+		text, err := v.MarshalText()
+		require.NoError(t, err)
+		assert.Equal(t, v.String(), string(text))
+	}
+	for _, v := range []interface {
+		MarshalText() ([]byte, error)
+		String() string
+	}{SkinKind(99), Grade(99), Severity(99), DefectKind(99), Hand(99), PieceSize(99)} {
+		_, err := v.MarshalText()
+		require.ErrorIs(t, err, unit.ErrUnknown)
+		assert.Equal(t, "unknown (99)", v.String())
+	}
+	var k SkinKind
+	require.ErrorIs(t, k.UnmarshalText([]byte("cow")), unit.ErrUnknown)
+	require.NoError(t, k.UnmarshalText([]byte("whole hide")))
+	assert.Equal(t, WholeHide, k)
+	for k := range DefectKind(len(defectNames)) {
+		assert.NotEqual(t, NoMark, k.UsualSeverity(), k)
+	}
+	assert.Equal(t, ThroughMark, DefectKind(99).UsualSeverity())
+}
+
+func TestSkinInJSON(t *testing.T) {
+	s := Skin{ID: "H1", Kind: WholeHide, Area: 50 * unit.SquareFoot, Thickness: 12 * unit.Millimetre / 10, Border: in, Grade: GoodGrade,
+		Holes:   []allowance.Outline{box(t, 30, 30, 2, 2)},
+		Defects: []Defect{{Kind: Brand, At: inches(70, 25), Across: 5 * in}, {Kind: Wrinkle, Severity: FaintMark, Outline: box(t, 40, 40, 3, 1)}},
+		Zones:   []QualityZone{{Name: "belly", Grade: FairGrade, Outline: box(t, 0, 20, 14, 50)}},
+		Stretch: []StretchRegion{{Direction: 90}}, PriceFactor: 0.8}
+	text, err := json.Marshal(s)
+	require.NoError(t, err)
+	var back Skin
+	require.NoError(t, json.Unmarshal(text, &back))
+	again, err := json.Marshal(back)
+	require.NoError(t, err)
+	assert.JSONEq(t, string(text), string(again))
+	require.NoError(t, back.Check())
+	assert.Contains(t, string(text), `"price_factor":"80 %"`)
+	assert.Equal(t, 50*unit.SquareFoot, s.SoldArea())
+	assert.Equal(t, 25*unit.SquareFoot, Skin{Outline: box(t, 0, 0, 60, 60)}.SoldArea())
+}
+
+func TestTablesOfSkinsAreFounded(t *testing.T) {
+	founded := func(b cite.Basis, what string) {
+		t.Helper()
+		assert.NotZero(t, b.Status, what)
+		_, known := cite.Lookup(b.Source)
+		assert.Equal(t, b.Status == cite.Published || b.Status == cite.Standard || b.Status == cite.Derived, known, what)
+	}
 	for _, k := range SkinKinds() {
-		for _, a := range []unit.Area{unit.SquareFoot, 7 * unit.SquareFoot, 50 * unit.SquareFoot} {
-			o, err := NaturalShape(k, a)
-			require.NoError(t, err, k)
-			assert.InEpsilon(t, float64(a), float64(o.Area()), 1e-6, k)
-			if a == 50*unit.SquareFoot {
-				w, h := o.Size()
-				t.Log(k, w.Feet(), h.Feet(), float64(a)/float64(w)/float64(h)*1e6)
-			}
+		require.NotEmpty(t, UsualAreas(k), k)
+		for _, r := range UsualAreas(k) {
+			assert.Less(t, r.From, r.To, k)
+			assert.GreaterOrEqual(t, r.From, leastSkin)
+			assert.LessOrEqual(t, r.To, mostSkin)
+			founded(r.Basis, k.String())
 		}
 	}
+	assert.Empty(t, UsualAreas(MeasuredSkin))
+	for _, r := range UpholsteryThickness() {
+		assert.Less(t, r.From, r.To, r.Use)
+		founded(r.Basis, r.Use)
+	}
+	for s := range PieceSize(4) {
+		require.NotEmpty(t, Yields(s), s)
+		for _, y := range Yields(s) {
+			assert.LessOrEqual(t, y.From, y.To)
+			founded(y.Basis, s.String())
+		}
+	}
+	sum := unit.Ratio(0)
+	for _, p := range PartShares() {
+		founded(p.Basis, p.Part)
+		sum += p.Share
+	}
+	assert.InDelta(t, 2, float64(sum), 1e-12, "two divisions of a whole hide")
+	for _, n := range append(PartNotes(), StretchNotes()...) {
+		founded(n.Basis, n.Text)
+	}
+}
+
+func TestStretchAcross(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := unit.Angle(rapid.Float64Range(-720, 720).Draw(t, "tightness"))
+		s, err := StretchAcross(a)
+		require.NoError(t, err)
+		assert.InDelta(t, 90, halfTurnOff(float64(a), float64(s)), 1e-9)
+		assert.GreaterOrEqual(t, s, unit.Angle(0))
+		assert.Less(t, s, unit.Angle(180))
+	})
+	_, err := StretchAcross(unit.Angle(math.NaN()))
+	require.ErrorIs(t, err, unit.ErrNotFinite)
+}
+
+func TestPieceSizeOf(t *testing.T) {
+	of := func(w, h unit.Length, n int) Panel { return Panel{Outline: box(t, 0, 0, w, h), Count: n} }
+	assert.Equal(t, MixedPieces, PieceSizeOf(nil))
+	assert.Equal(t, SmallPieces, PieceSizeOf([]Panel{of(10, 10, 3)}))
+	assert.Equal(t, MixedPieces, PieceSizeOf([]Panel{of(10, 10, 3), of(20, 20, 6)}))
+	assert.Equal(t, LargePieces, PieceSizeOf([]Panel{of(10, 10, 3), of(20, 20, 2), of(40, 30, 1)}))
+	assert.Equal(t, SeamlessPieces, PieceSizeOf([]Panel{of(70, 30, 1)}))
 }

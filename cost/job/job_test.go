@@ -27,7 +27,7 @@ var quick = Options{Effort: 0.001}
 
 func demo(t testing.TB) string {
 	t.Helper()
-	text, err := os.ReadFile("../../examples/workorder/larkfield.json")
+	text, err := os.ReadFile("testdata/larkfield-plain.json")
 	require.NoError(t, err)
 	return string(text)
 }
@@ -231,9 +231,12 @@ func anySpec(t *rapid.T) Spec {
 		Goods: []Goods{
 			{ID: "cloth", Kind: RollGoods, Name: "cloth", Material: thread.Woven, Price: "40 USD/yd", Width: 54 * unit.Inch,
 				Repeat: unit.Length(rapid.SampledFrom([]int{0, 9, 27}).Draw(t, "repeat")) * unit.Inch},
-			{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9.5 USD/sq ft", HideArea: 50 * unit.SquareFoot},
+			{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9.5 USD/sq ft", HideArea: 50 * unit.SquareFoot, BuyBy: ByRule},
 		},
 		Quote: QuoteSpec{LabourRate: "64.55 USD/h", Markup: unit.Ratio(rapid.IntRange(0, 100).Draw(t, "markup")) / 100, Deposit: ptr(unit.Ratio(0.5))},
+	}
+	if rapid.IntRange(0, 19).Draw(t, "by layout") == 0 { // the dearest part of a job
+		s.Goods[1].BuyBy = ByLayout
 	}
 	for i := range rapid.IntRange(1, 4).Draw(t, "pieces") {
 		p := Piece{Name: "piece", Count: ptr(rapid.IntRange(1, 6).Draw(t, "count"))}

@@ -1,10 +1,12 @@
 package job
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/check"
@@ -21,7 +23,7 @@ type task struct {
 	roll   material.Roll
 	shades []material.Shade
 	pieces []material.Piece
-	nested []material.RollPanel
+	nested []material.RollPanel // where a panel is no rectangle, beside the boxes in pieces
 	// Of hides.
 	skins  []material.Skin
 	more   material.Skin // a hide to add while the others do not suffice
@@ -34,19 +36,28 @@ type result struct {
 	rows  *material.Layout
 	strip *material.RollPlan
 	skins *material.SkinPlan
+	// Of panels that are no rectangles: a length that no layout of their
+	// outlines can beat, and that of the layout that was not taken.
+	bound, other unit.Length
+	// cancelled says that the context ended before every panel had a place on a
+	// hide: there is no layout then.
+	cancelled bool
 }
 
 func (r result) stopped() bool {
-	return r.rows != nil && r.rows.Stopped || r.strip != nil && r.strip.Stopped || r.skins != nil && r.skins.Stopped
+	return r.cancelled || r.rows != nil && r.rows.Stopped || r.strip != nil && r.strip.Stopped || r.skins != nil && r.skins.Stopped
 }
 
 // weight is the share of the job's effort a task takes: nesting outlines is
-// slower than laying rectangles.
+// slower than laying rectangles, and leather is the dearest to lay out badly.
 func (t task) weight() float64 {
-	if t.pieces != nil {
-		return 1
+	switch {
+	case t.panels != nil:
+		return 6
+	case t.nested != nil:
+		return 3
 	}
-	return 3
+	return 1
 }
 
 // newTask brings the cuts of some goods to a layout. Errors name the field of
@@ -65,10 +76,10 @@ func newTask(g Goods, cuts []Cut) (task, error) {
 		shaped = shaped || c.Panel != nil && !c.rectangular()
 		boxed = boxed || c.part.shade != 0 || c.part.join != nil
 	}
+	for _, c := range cuts {
+		t.pieces = append(t.pieces, c.piece())
+	}
 	if !shaped || boxed {
-		for _, c := range cuts {
-			t.pieces = append(t.pieces, c.piece())
-		}
 		return t, nil
 	}
 	for _, c := range cuts {
@@ -210,7 +221,7 @@ func (p *planner) add(t task) int {
 }
 
 // defaultEffort is that of a whole job.
-const defaultEffort unit.Ratio = 0.5
+const defaultEffort unit.Ratio = 1
 
 // run makes the layouts one after the other, the effort of the job shared out
 // among them.
@@ -243,14 +254,33 @@ func (t task) run(ctx context.Context, effort unit.Ratio, seed uint64, tell func
 	if t.panels != nil {
 		return t.runHides(ctx, effort, seed, tell)
 	}
-	if t.pieces != nil {
-		l, err := material.LayOut(ctx, t.roll, t.pieces, material.Options{Effort: max(effort, leastRows), Seed: seed, Gap: t.gap, Shades: t.shades,
-			Progress: func(p material.Progress) { tell(p.Done, p.Need.String()) }})
+	if t.nested == nil {
+		l, err := t.runRows(ctx, effort, seed, tell)
 		return result{rows: &l}, err
 	}
-	l, err := material.NestRoll(ctx, t.roll, t.nested, material.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
-		Progress: func(p material.NestProgress) { tell(p.Done, p.Need.String()) }})
-	return result{strip: &l}, err
+	// Outlines first, then their boxes with more effort than the first attempt
+	// gives them; the shorter layout counts.
+	half := func(from unit.Ratio) func(unit.Ratio, string) {
+		return func(done unit.Ratio, state string) { tell(from+done/2, state) }
+	}
+	plan, err := material.NestRoll(ctx, t.roll, t.nested, material.NestOptions{Effort: max(effort/2, leastNest), Seed: seed, Gap: t.gap,
+		Progress: func(p material.NestProgress) { half(0)(p.Done, p.Need.String()) }})
+	if err != nil {
+		return result{}, err
+	}
+	l, err := t.runRows(ctx, effort/2, seed, half(0.5))
+	if err != nil {
+		return result{}, err
+	}
+	if l.Need <= plan.Need {
+		return result{rows: &l, bound: plan.Bound, other: plan.Need}, nil
+	}
+	return result{strip: &plan, bound: plan.Bound, other: l.Need}, nil
+}
+
+func (t task) runRows(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (material.Layout, error) {
+	return material.LayOut(ctx, t.roll, t.pieces, material.Options{Effort: max(effort, leastRows), Seed: seed, Gap: t.gap, Shades: t.shades,
+		Progress: func(p material.Progress) { tell(p.Done, p.Need.String()) }})
 }
 
 // The least effort that the layouts take.
@@ -274,13 +304,17 @@ func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell
 			s.ID = fmt.Sprintf("%v %d", s.Kind, i+1)
 			skins = append(skins, s)
 		}
-		plan, err := material.Nest(ctx, skins, t.panels, material.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
-			Progress: func(p material.NestProgress) { tell(p.Done, fmt.Sprintf("%d hides", p.Skins)) }})
+		plan, err := t.nest(ctx, skins, effort/2, seed, tell)
+		if err == nil && plan.Complete() {
+			plan, err = t.smaller(ctx, plan, effort/2, seed)
+		}
 		if err != nil || plan.Complete() {
 			return result{skins: &plan}, err
 		}
 		left := len(plan.Unplaced)
 		switch {
+		case stopped(ctx):
+			return result{cancelled: true}, nil
 		case t.more.Area == 0:
 			return result{}, &noRoom{panel: plan.Unplaced[0].Panel, count: left, skins: len(skins)}
 		case unplaced >= 0 && left >= unplaced:
@@ -291,6 +325,52 @@ func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell
 		unplaced = left
 		extra = min(extra+max(1, len(skins)/4), material.MostSkins-len(t.skins))
 	}
+}
+
+func stopped(ctx context.Context) bool { return ctx.Err() != nil }
+
+func (t task) nest(ctx context.Context, skins []material.Skin, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (material.SkinPlan, error) {
+	return material.Nest(ctx, skins, t.panels, material.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
+		Progress: func(p material.NestProgress) { tell(p.Done, fmt.Sprintf("%d hides", p.Skins)) }})
+}
+
+// smaller tries the smallest hides there are, as many as the plan uses: a search
+// of little effort stops at the first hides that suffice.
+func (t task) smaller(ctx context.Context, plan material.SkinPlan, effort unit.Ratio, seed uint64) (material.SkinPlan, error) {
+	order := make([]int, len(plan.Skins))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(plan.Skins[a].SoldArea(), plan.Skins[b].SoldArea()) })
+	few := slices.Sorted(slices.Values(order[:len(plan.Used)]))
+	var area unit.Area
+	for _, i := range few {
+		area += plan.Skins[i].SoldArea() // at most 200 hides of 120 sq ft
+	}
+	if area >= plan.Bought || stopped(ctx) {
+		return plan, nil
+	}
+	skins := make([]material.Skin, len(few))
+	for k, i := range few {
+		skins[k] = plan.Skins[i]
+	}
+	other, err := t.nest(ctx, skins, effort, seed, func(unit.Ratio, string) {})
+	if err != nil || !other.Complete() || len(other.Used) != len(few) {
+		return plan, err
+	}
+	// The plan keeps all hides, so that those not needed can be told.
+	other.Skins = plan.Skins
+	for i := range other.Used {
+		other.Used[i] = few[other.Used[i]]
+	}
+	for i := range other.Placements {
+		other.Placements[i].Skin = few[other.Placements[i].Skin]
+	}
+	for i := range other.Offcuts {
+		other.Offcuts[i].Skin = few[other.Offcuts[i].Skin]
+	}
+	other.Least, other.LeastWhy = plan.Least, plan.LeastWhy
+	return other, other.Verify()
 }
 
 // noRoom says that panels find no place on the hides.
@@ -310,8 +390,8 @@ func layoutError(err error, goods string, cuts []Cut) error {
 	if errors.As(err, &none) {
 		c := cuts[none.panel]
 		if none.never {
-			return check.Refuse(c.field, c.Part+", cut "+c.Cut.Width.String()+" x "+c.Cut.Length.String(), material.ErrTooWide,
-				"a part that fits on one of the hides, off its holes, marks and poorer grades")
+			return check.Refuse(c.field, c.Part+", cut "+c.Cut.Width.String()+" x "+c.Cut.Length.String(), material.ErrNoLayout,
+				"a part that fits on one of the hides, off its holes, marks and poorer grades; a tight fit takes more effort to find")
 		}
 		return check.Refuse(goods+".hides", fmt.Sprintf("%d panels left over", none.count), material.ErrNoLayout,
 			"more hides, or a hide_area for hides to add")

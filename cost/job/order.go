@@ -32,6 +32,18 @@ type WorkOrder struct {
 	Stopped bool `json:"stopped,omitempty"`
 }
 
+// CutsOf gives the cuts of some goods, in the order in which the pieces or
+// panels of their layout stand.
+func (o WorkOrder) CutsOf(goods string) []Cut {
+	var out []Cut
+	for _, c := range o.Cuts {
+		if c.Goods == goods {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // Size is width across the goods by length along them.
 type Size struct {
 	Width  unit.Length `json:"width"`
@@ -107,9 +119,11 @@ type Purchase struct {
 	Cost   cost.Money  `json:"cost"`            // before markup and tax
 	// Answers holds every answer to how much, the one bought by last.
 	Answers []Answer `json:"answers"`
-	// The layout of a roll is one of rectangles, or one of outlines when some
-	// panel is none; that of hides stands apart. A job with thousands of
-	// panels of leather has none.
+	// The layout of a roll is one of rectangles, the boxes round the panels, or
+	// one of outlines where that is shorter; that of hides stands apart. Its
+	// pieces are the cuts of these goods in their order; of a pair, copies 1, 3,
+	// 5 and so on are mirrored. Hides bought by the rule
+	// of thumb have none, nor have those whose layout was stopped too soon, nor has a job with thousands of panels of leather.
 	Layout *material.Layout   `json:"layout,omitempty"`
 	Roll   *material.RollPlan `json:"roll,omitempty"`
 	Skins  *material.SkinPlan `json:"skins,omitempty"`

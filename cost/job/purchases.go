@@ -47,7 +47,7 @@ func (b *builder) wants(p *planner) {
 		}
 		if t.panels != nil {
 			t.start = max(1, min(w.rule.Hides, material.MostSkins))
-			if w.beyond() {
+			if w.goods.BuyBy == ByRule || w.beyond() {
 				b.wanted = append(b.wanted, w)
 				continue
 			}
@@ -133,7 +133,7 @@ func (b *builder) purchases(p *planner) {
 		out := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Layout: r.rows, Roll: r.strip, Skins: r.skins}
 		var err error
 		if out.Net, err = w.net(); err == nil {
-			err = b.buy(w, &out)
+			err = b.buy(w, r, &out)
 		}
 		if err != nil {
 			b.fail(w.field, err)
@@ -145,10 +145,10 @@ func (b *builder) purchases(p *planner) {
 
 var derived = cite.Basis{Status: cite.Derived}
 
-func (b *builder) buy(w want, p *Purchase) error {
+func (b *builder) buy(w want, r result, p *Purchase) error {
 	uplift := cost.Markup(b.spec.Quote.Markup)
 	if w.goods.Kind == RollGoods {
-		p.ofRoll()
+		p.ofRoll(r)
 		price := b.money[w.goods.ID].length
 		line, err := cost.Item[unit.Length]{ID: w.goods.ID, Kind: cost.Goods, What: w.goods.Name, Quantity: p.Length, Price: price, Uplift: uplift}.Line()
 		if err != nil {
@@ -177,26 +177,35 @@ func (b *builder) buy(w want, p *Purchase) error {
 	return err
 }
 
-func (p *Purchase) ofRoll() {
-	if l := p.Layout; l != nil {
+func (p *Purchase) ofRoll(r result) {
+	boxes, outlines := "boxes round the panels", "outlines nested"
+	add := func(kind cite.Kind, text string, l unit.Length) {
+		p.Answers = append(p.Answers, Answer{Kind: kind, Text: text, Length: l, Basis: derived})
+	}
+	switch l := p.Layout; {
+	case l != nil && r.bound == 0:
 		p.Length = l.Order
-		p.Answers = []Answer{
-			{Kind: cite.Bound, Text: "no layout can need less", Length: l.Bound, Basis: derived},
-			{Kind: cite.Layout, Text: "every piece placed and checked; " + howGood(*l), Length: l.Need, Basis: derived},
-		}
-		return
+		add(cite.Bound, "no layout can need less", l.Bound)
+		add(cite.Layout, "every piece placed and checked; "+howGood(*l), l.Need)
+	case l != nil:
+		p.Length = l.Order
+		add(cite.Bound, "no layout can need less", r.bound)
+		add(cite.Layout, outlines+", for comparison", r.other)
+		add(cite.Layout, "every piece placed and checked, "+boxes+"; "+overBound(l.Need, r.bound), l.Need)
+	default:
+		p.Length = p.Roll.Order
+		add(cite.Bound, "no layout can need less", r.bound)
+		add(cite.Layout, boxes+", for comparison", r.other)
+		add(cite.Layout, "every piece placed and checked, "+outlines+"; "+overBound(p.Roll.Need, r.bound), p.Roll.Need)
 	}
-	l := p.Roll
-	p.Length = l.Order
-	p.Answers = []Answer{{Kind: cite.Bound, Text: "no layout can need less", Length: l.Bound, Basis: derived}}
-	if l.Boxes > l.Need {
-		p.Answers = append(p.Answers, Answer{Kind: cite.Layout, Text: "boxes round the panels, for comparison", Length: l.Boxes, Basis: derived})
+}
+
+// overBound says how far a layout may be from the best one.
+func overBound(need, bound unit.Length) string {
+	if over, err := (need - bound).Per(bound); err == nil && over > 0 {
+		return "at most " + over.PercentText(1, unit.Up) + " longer than the best"
 	}
-	gap := "as short as can be"
-	if over, err := (l.Need - l.Bound).Per(l.Bound); err == nil && over > 0 {
-		gap = "at most " + over.PercentText(1, unit.Up) + " longer than the best"
-	}
-	p.Answers = append(p.Answers, Answer{Kind: cite.Layout, Text: "every panel placed and checked, " + l.Method + "; " + gap, Length: l.Need, Basis: derived})
+	return "as short as can be"
 }
 
 // howGood says how far a layout may be from the best one.
@@ -245,18 +254,21 @@ func (p *Purchase) ofHides(w want) error {
 	layout := Answer{Kind: cite.Layout, Text: "every piece placed and checked " + shape + "; " + plan.Yield().PercentText(0, unit.Nearest) + " of the leather used",
 		Area: c.Layout.Area, Hides: c.Layout.Skins, Basis: derived}
 	p.Answers = []Answer{
-		{Kind: cite.Bound, Text: "no layout can need fewer hides: " + c.Bound.Text, Area: c.Bound.Area, Hides: c.Bound.Skins, Basis: derived},
+		{Kind: cite.Bound, Text: fewest(c.Bound), Area: c.Bound.Area, Hides: c.Bound.Skins, Basis: derived},
 		thumb,
 		{Kind: cite.Estimate, Text: c.Expect.Text, Area: c.Expect.Area, Hides: c.Expect.Skins, Basis: c.Expect.Basis},
 		layout,
 	}
 	p.Hides, p.Area = c.Layout.Skins, c.Layout.Area
-	if g.BuyBy == ByRule {
-		p.Answers[1], p.Answers[3] = layout, thumb
-		p.Hides = w.rule.Hides
-		p.Area, err = g.mean().Times(w.rule.Hides)
+	return nil
+}
+
+// fewest says why no layout can do with fewer hides.
+func fewest(bound material.LeatherAnswer) string {
+	if bound.Skins <= 1 {
+		return "area of the panels alone; no layout can need less"
 	}
-	return err
+	return "no layout can need fewer hides: " + bound.Text
 }
 
 // saving sets buying by the rule of thumb beside buying by the layout.

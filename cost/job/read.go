@@ -25,7 +25,12 @@ func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
 	if err != nil && !errors.As(err, &faults) {
 		return WorkOrder{}, err
 	}
-	order, err := Build(ctx, spec, o)
+	var order WorkOrder
+	if faults == nil {
+		order, err = Build(ctx, spec, o)
+	} else {
+		err = faultsOf(ctx, spec) // no layout is worth making
+	}
 	var more Errors
 	switch {
 	case errors.As(err, &more):
@@ -43,6 +48,29 @@ func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
 	all := slices.Concat(faults, late)
 	slices.SortStableFunc(all, func(a, b *strictjson.Fault) int { return a.Line - b.Line })
 	return WorkOrder{}, all
+}
+
+// faultsOf finds what is wrong with a spec without making layouts.
+func faultsOf(ctx context.Context, s Spec) error {
+	b := newBuilder(s)
+	if err := b.cut(ctx, &planner{}); err != nil || len(b.errs) == 0 {
+		return err
+	}
+	return b.errs
+}
+
+// ReadSpec reads a spec without working it out. Every fault of its form is
+// reported at once, as Read does; what only Build can tell is not.
+func ReadSpec(r io.Reader) (Spec, error) {
+	doc, err := strictjson.Parse(r)
+	if err != nil {
+		return Spec{}, err
+	}
+	var spec Spec
+	if err := doc.Decode(&spec); err != nil {
+		return Spec{}, err
+	}
+	return spec, nil
 }
 
 // follows tells whether an error of Build may only be there because a field

@@ -7,6 +7,8 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
+const mostRows = 100
+
 // sewing picks thread, needle and stitch for each kind of goods that is sewn,
 // and adds up the thread its seams take.
 func (b *builder) sewing() {
@@ -71,16 +73,19 @@ func (b *builder) sewing() {
 			}
 		}
 		for _, x := range seams {
-			one := thread.Seam{Name: x.name, Length: x.length, Thickness: g.thickness() * unit.Length(x.layers),
-				Stitch: stitch, StitchLength: out.Pick.StitchLength, Rows: x.rows}
-			u, err := thread.Consume(one)
-			if err != nil {
-				b.fail("sewing", err)
-				return
+			// A seam of package thread has so many rows at most.
+			for rows := x.rows; rows > 0; rows -= mostRows {
+				one := thread.Seam{Name: x.name, Length: x.length, Thickness: g.thickness() * unit.Length(x.layers),
+					Stitch: stitch, StitchLength: out.Pick.StitchLength, Rows: min(rows, mostRows)}
+				u, err := thread.Consume(one)
+				if err != nil {
+					b.fail("sewing", err)
+					return
+				}
+				out.Basis = u.Basis
+				w.Seams = append(w.Seams, one)
 			}
-			out.Basis = u.Basis
 			out.Seams += x.length * unit.Length(x.rows) // seams of at most 1 km, counts of at most a million
-			w.Seams = append(w.Seams, one)
 		}
 		if out.Thread, err = thread.Total(w); err != nil {
 			b.fail("sewing", err)

@@ -23,7 +23,8 @@ const (
 // UnmarshalText reads a kind. It wraps unit.ErrUnknown.
 func (k *GoodsKind) UnmarshalText(text []byte) error { return word(k, text, RollGoods, Hides) }
 
-// BuyBy is what an order of hides follows. The zero value is the layout.
+// BuyBy is what an order of hides follows. The zero value is the layout. By the
+// rule of thumb no layout is made.
 type BuyBy string
 
 // What an order may follow.

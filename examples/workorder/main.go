@@ -5,8 +5,13 @@
 // Usage:
 //
 //	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-out DIR [-force]] [-explain]
+//	          [-effort N] [-seed N] [-progress]
 //
-// With -explain the text says how every figure of the quote came about.
+// With -explain the text says how every figure of the quote came about. -effort
+// is the work spent on all cutting layouts together: 1 is about a second of two
+// cores. -progress tells on standard error how far they have come. The interrupt
+// key (ctrl-C) ends them: the order then has the best layouts so far and says
+// so; a second one ends the program.
 //
 // A job file with faults is refused with every fault named, one a line, and
 // exit status 2; nothing is printed on standard output then.
@@ -24,6 +29,7 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
 )
 
 //go:embed larkfield.json
@@ -31,6 +37,8 @@ var demo []byte
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	// The first interrupt ends the layouts, the next one the program.
+	context.AfterFunc(ctx, stop)
 	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
 	stop()
 	os.Exit(code)
@@ -53,6 +61,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	force := fs.Bool("force", false, "write into -out even when it exists")
 	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
+	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
+	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
+	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
 	explain := fs.Bool("explain", false, "say how every figure of the quote came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -77,7 +88,13 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case !all[i].folder && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
 	}
-	order, err := build(ctx, *file)
+	o := job.Options{Effort: unit.Ratio(*effort), Seed: *seed}
+	told := newProgress(stderr)
+	if *showProgress {
+		o.Progress = told.tell
+	}
+	order, err := build(ctx, *file, o)
+	told.end()
 	if err != nil {
 		return refuse(stderr, err)
 	}
@@ -94,16 +111,16 @@ func refuse(stderr io.Writer, err error) int {
 	return exitInput
 }
 
-func build(ctx context.Context, file string) (job.WorkOrder, error) {
+func build(ctx context.Context, file string, o job.Options) (job.WorkOrder, error) {
 	if file == "" {
-		return job.Read(ctx, bytes.NewReader(demo), job.Options{})
+		return job.Read(ctx, bytes.NewReader(demo), o)
 	}
 	f, err := os.Open(file)
 	if err != nil {
 		return job.WorkOrder{}, err
 	}
 	defer f.Close() //nolint:errcheck // only read
-	order, err := job.Read(ctx, f, job.Options{})
+	order, err := job.Read(ctx, f, o)
 	if err != nil {
 		return job.WorkOrder{}, fmt.Errorf("%s:\n%w", file, err)
 	}

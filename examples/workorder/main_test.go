@@ -30,10 +30,11 @@ func golden(t *testing.T, name string, got []byte) {
 }
 
 func TestDemoText(t *testing.T) {
+	order, err := build(context.Background(), "", job.Options{})
+	require.NoError(t, err)
 	for _, units := range []string{"inch", "metric"} {
-		var out, errs bytes.Buffer
-		require.Equal(t, exitOK, run(context.Background(), []string{"-units", units}, &out, &errs), errs.String())
-		assert.Empty(t, errs.String())
+		var out bytes.Buffer
+		require.NoError(t, renderText(order, settings{stdout: &out, metric: units == "metric"}))
 		golden(t, "larkfield-"+units+".txt", out.Bytes())
 		if units == "metric" {
 			cuts, _, _ := strings.Cut(out.String(), "Allowances not given")
@@ -45,13 +46,50 @@ func TestDemoText(t *testing.T) {
 	}
 }
 
+// little effort is enough where the layout does not matter.
+var little = []string{"-effort", "0.001"}
+
 func TestDemoJSON(t *testing.T) {
 	var out, errs bytes.Buffer
-	require.Equal(t, exitOK, run(context.Background(), []string{"-format", "json"}, &out, &errs), errs.String())
+	require.Equal(t, exitOK, run(context.Background(), append(little, "-format", "json"), &out, &errs), errs.String())
+	assert.Empty(t, errs.String())
 	var order map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &order))
 	assert.Equal(t, job.OrderSchema, order["schema"])
 }
+
+// Progress goes to standard error, a line for each step; the seed is taken.
+func TestProgress(t *testing.T) {
+	var out, errs bytes.Buffer
+	require.Equal(t, exitOK, run(context.Background(), append(little, "-progress", "-seed", "7"), &out, &errs), errs.String())
+	lines := strings.Split(strings.TrimSpace(errs.String()), "\n")
+	assert.Greater(t, len(lines), 3)
+	assert.Contains(t, lines[0], "0 % ")
+	assert.Contains(t, lines[len(lines)-1], "100 % ")
+	for _, l := range lines {
+		assert.Regexp(t, `^[0-9]+ % .+$`, l)
+	}
+}
+
+// An interrupt while layouts are made gives an order that says so.
+func TestInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	var out bytes.Buffer
+	require.Equal(t, exitOK, run(ctx, []string{"-effort", "1000", "-progress"}, &out, writerFunc(func(p []byte) (int, error) {
+		cancel()
+		return len(p), nil
+	})))
+	assert.Contains(t, out.String(), "were stopped before their time")
+	var errs bytes.Buffer
+	out.Reset()
+	assert.Equal(t, exitInput, run(ctx, little, &out, &errs), "interrupted before there was anything to keep")
+	assert.Empty(t, out.String())
+}
+
+type writerFunc func(p []byte) (int, error)
+
+func (f writerFunc) Write(p []byte) (int, error) { return f(p) }
 
 func TestBadCommandLinesAndFiles(t *testing.T) {
 	dir := t.TempDir()
@@ -65,6 +103,9 @@ func TestBadCommandLinesAndFiles(t *testing.T) {
 		"no file":      {"-job", filepath.Join(dir, "none.json")},
 		"a folder":     {"-job", dir},
 		"a fault":      {"-job", bad},
+		"effort":       {"-effort", "-1"},
+		"no effort":    {"-effort", "lots"},
+		"text in DIR":  {"-out", dir},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var out, errs bytes.Buffer
@@ -78,7 +119,7 @@ func TestBadCommandLinesAndFiles(t *testing.T) {
 // A full disk is no input fault.
 func TestWriteFault(t *testing.T) {
 	var errs bytes.Buffer
-	assert.Equal(t, exitWrite, run(context.Background(), nil, full{}, &errs))
+	assert.Equal(t, exitWrite, run(context.Background(), little, full{}, &errs))
 	assert.Contains(t, errs.String(), "no space")
 }
 

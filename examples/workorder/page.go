@@ -90,9 +90,13 @@ type (
 	}
 	layoutView struct {
 		ID, Title, Intro string
-		Drawings         []template.HTML
+		Drawings         []drawingView
 		Rows             []placeRow
-		Skins            bool
+		Missing          []string // panels that found no room
+	}
+	drawingView struct {
+		Picture template.HTML
+		Caption string
 	}
 	placeRow  struct{ Number, Part, FromEnd, FromLeft, Size, Turned string }
 	panelView struct {
@@ -227,7 +231,7 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 			switch {
 			case a.Hides > 0 || a.Area > 0:
 				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
-			case p.Layout != nil && p.Layout.Need == p.Layout.Bound:
+			case p.Layout != nil && p.Layout.Need == p.Layout.Bound || p.Roll != nil && p.Roll.Need == p.Roll.Bound:
 				amount = s.goodsLen(a.Length, unit.Nearest)
 			}
 			basis := ""
@@ -236,10 +240,17 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 			}
 			b.Answers = append(b.Answers, answerView{a.Kind.String(), amount, a.Text, basis})
 		}
-		if p.Layout != nil {
-			if y, err := p.Layout.Yield(); err == nil {
-				b.Used = y.PercentText(0, unit.Nearest)
-			}
+		yield, err := unit.Ratio(0), error(nil)
+		switch {
+		case p.Layout != nil:
+			yield, err = p.Layout.Yield()
+		case p.Roll != nil:
+			yield, err = p.Roll.Yield()
+		case p.Skins != nil:
+			yield = p.Skins.Yield()
+		}
+		if err == nil && yield > 0 {
+			b.Used = yield.PercentText(0, unit.Nearest)
 		}
 		v.Buy = append(v.Buy, b)
 	}
@@ -294,24 +305,62 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) er
 		return ""
 	}
 	for i, p := range o.Purchases {
-		if p.Layout == nil {
+		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")"}
+		switch {
+		case p.Layout != nil:
+			r, err := layoutRoll(*p.Layout, p.Name, number)
+			if err != nil {
+				return err
+			}
+			l.Intro = s.rollIntro(r, p.Layout.Stopped)
+			s.addRoll(&l, r)
+		case p.Roll != nil:
+			r := planRoll(*p.Roll, p.Name, number)
+			l.Intro = s.rollIntro(r, p.Roll.Stopped)
+			s.addRoll(&l, r)
+		case p.Skins != nil:
+			if err := s.addSkins(&l, *p.Skins, p.Name, number); err != nil {
+				return err
+			}
+		default:
 			continue
 		}
-		r, err := layoutRoll(*p.Layout, p.Name, number)
-		if err != nil {
-			return err
-		}
-		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")", Intro: s.rollIntro(*p.Layout)}
-		s.addRoll(&l, r)
 		v.Layouts = append(v.Layouts, l)
 	}
 	return nil
 }
 
+// addSkins adds a drawing for each skin in use.
+func (s *sheet) addSkins(l *layoutView, plan material.SkinPlan, name string, number func(string, unit.Length, unit.Length) string) error {
+	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
+		hides(len(plan.Used)), plan.Utilisation().PercentText(0, unit.Nearest))
+	if plan.Stopped {
+		l.Intro += stoppedEarly
+	}
+	for _, p := range plan.Unplaced {
+		l.Missing = append(l.Missing, plan.Panels[p.Panel].Name)
+	}
+	for i, k := range plan.Used {
+		skin := plan.Skins[k]
+		what := skin.ID
+		if what == "" {
+			what = fmt.Sprintf("%d", i+1)
+		}
+		d, err := s.skinDrawing(plan, k, fmt.Sprintf("Cutting layout of %s, hide %s", name, what), number)
+		if err != nil {
+			return err
+		}
+		l.Drawings = append(l.Drawings, drawingView{drawing(d), fmt.Sprintf("Hide %s, %s, sold as %s", what, skin.Kind, s.area(skin.SoldArea(), unit.Nearest))})
+	}
+	return nil
+}
+
+const stoppedEarly = " The search was stopped early; more effort may save goods."
+
 // addRoll adds the drawings of a roll and the list of places.
 func (s *sheet) addRoll(l *layoutView, r rollView) {
 	for _, d := range s.rollDrawings(r) {
-		l.Drawings = append(l.Drawings, drawing(d))
+		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d)})
 	}
 	for _, p := range r.placed {
 		l.Rows = append(l.Rows, placeRow{p.number, partName(p.name), s.nb(p.low.Y), s.nb(p.low.X), s.across(sizeOf(p.high.Y-p.low.Y, p.high.X-p.low.X)), p.turned()})
@@ -319,24 +368,24 @@ func (s *sheet) addRoll(l *layoutView, r rollView) {
 }
 
 // rollIntro says how to read a layout.
-func (s *sheet) rollIntro(l material.Layout) string {
+func (s *sheet) rollIntro(r rollView, stopped bool) string {
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is below; arrows point to the top of each piece.",
-		s.len(l.Roll.Usable()), s.len(l.Need), s.buyLen(l.Order))
-	if l.Roll.Repeat > 0 {
-		text += fmt.Sprintf(" The pattern repeats every %s: line up the marked lines.", s.len(l.Roll.Repeat))
+		s.nb(r.roll.Usable()), s.nb(r.need), s.buyLen(r.order))
+	if r.roll.Repeat > 0 {
+		text += fmt.Sprintf(" The pattern repeats every %s: line up the marked lines.", s.nb(r.roll.Repeat))
 	}
-	if l.Roll.Nap {
+	if r.roll.Nap {
 		text += " Goods with one direction: turn no piece round."
 	}
-	if l.Stopped {
-		text += " The search was stopped early; more effort may save goods."
+	if stopped {
+		text += stoppedEarly
 	}
 	return text
 }
 
 func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
 	for _, p := range patterns {
-		if p.strip() {
+		if p.strip() && len(p.buttons) == 0 {
 			continue
 		}
 		c := p.cut
@@ -347,7 +396,7 @@ func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
 		if c.Finished != (job.Size{}) {
 			sizes += ", finished " + s.across(c.Finished)
 		}
-		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: fmt.Sprintf("cut %d of %s", c.Count, c.Goods), Picture: drawing(s.panelDrawing(p))}
+		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.count(), Picture: drawing(s.panelDrawing(p))}
 		groups := p.edgeGroups()
 		for i, g := range groups {
 			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Added: s.margins(g.edge), Length: s.nb(g.long)}

@@ -144,6 +144,9 @@ func dimension(d *svg.Drawing, a, b svg.Point, figure string, leads ...svg.Point
 	if gap >= long-6 {
 		beside = 10
 	}
+	if len(leads) > 0 && (leads[0].Y > a.Y+1 || math.Abs(dx) < math.Abs(dy) && leads[0].X > a.X+1) {
+		beside = -beside // away from the thing measured
+	}
 	if math.Abs(dx) > math.Abs(dy) {
 		write(d, svg.Point{X: mid.X, Y: mid.Y + 4 + beside}, pt, "middle", figure)
 		return

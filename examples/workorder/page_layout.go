@@ -93,11 +93,13 @@ func (v *rollView) sort() {
 // twice the width, cut where the fewest pieces are cut through.
 func (v rollView) sections() []unit.Length {
 	most := v.roll.Usable() * 23 / 10
+	parts := max((v.order+most*9/10-1)/most, 1) // a little over makes no part of its own
+	most = (v.order + parts - 1) / parts * 115 / 100
 	out := []unit.Length{0}
 	for from := unit.Length(0); v.order-from > most; {
 		best, fewest := from+most, math.MaxInt
 		try := func(y unit.Length) {
-			if y <= from+most/2 || y > from+most || y >= v.order {
+			if y <= from+most*2/3 || y > from+most || y >= v.order {
 				return
 			}
 			n := 0
@@ -464,29 +466,13 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		points := each(p.Outline)
 		pl, ph := boundsOf(points)
 		at, room := pattern{cutLine: allowance.Contour{Outer: points}}.clear(pl, ph)
-		c := v.at(at)
-		r := float64(room) * scale
 		w, h := q.Outline.Size()
 		key := number(q.Name, w, h)
 		name := key
 		if p.Mirrored {
 			name += " mirrored"
 		}
-		wide, tall := v.at(ph).X-v.at(pl).X, v.at(pl).Y-v.at(ph).Y
-		full := name + " " + partName(q.Name)
-		s.lineIn(d, c, max(2*r, min(wide, wide*0.8)), max(2*r, min(tall, tall*0.8)), min(10.5, 2*r), true, full, name, key)
-		// The arrow to the top of the panel, beside the text.
-		if r > 14 {
-			rad := float64(p.Angle)
-			dir := allowance.Point{X: unit.Length(-math.Sin(rad) * 1e6), Y: unit.Length(math.Cos(rad) * 1e6)}
-			dir = turn(dir)
-			dx, dy := float64(dir.X)/1e6*9, -float64(dir.Y)/1e6*9
-			o := svg.Point{X: c.X, Y: c.Y - 16}
-			if tall < 60 {
-				o = svg.Point{X: c.X - min(wide*0.4, textWide(full, 10.5)/2+16), Y: c.Y}
-			}
-			arrowTo(d, svg.Point{X: o.X - dx, Y: o.Y - dy}, svg.Point{X: o.X + dx, Y: o.Y + dy}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
-		}
+		s.labelOn(d, v, points, at, float64(room)*scale, float64(p.Angle), w > h, lie, name+" "+partName(q.Name), name, key)
 	}
 	for _, l := range labels {
 		halo(d, l.at, 9, "start", l.text)
@@ -497,6 +483,72 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 	}
 	write(d, svg.Point{X: pageWide / 2, Y: height - 6}, 9, "middle", neck+"; arrows point to the top of each piece")
 	return d.String(), nil
+}
+
+// labelOn writes the longest of some texts that fits on a piece about a clear
+// point, level, upright or along its longer side, and draws the arrow to the
+// top of the piece beside it.
+func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allowance.Point, room, angle float64, broad, lie bool, texts ...string) {
+	c := v.at(at)
+	top := svg.Point{X: -math.Sin(angle), Y: -math.Cos(angle)} // to the top of the piece, on the page
+	if lie {
+		top = svg.Point{X: math.Cos(angle), Y: -math.Sin(angle)}
+	}
+	long := top
+	if broad {
+		long = svg.Point{X: -top.Y, Y: top.X}
+	}
+	if long.X < -1e-9 || math.Abs(long.X) < 1e-9 && long.Y > 0 {
+		long = svg.Point{X: -long.X, Y: -long.Y} // text reads from the left, or from below
+	}
+	lines := v.line(piece)
+	arrow := room > 16
+	for _, t := range texts {
+		for _, pt := range []float64{10.5, 9, 7.5, 6.5} {
+			if 2*room < pt*1.1 {
+				continue
+			}
+			for _, dir := range []svg.Point{{X: 1}, {Y: -1}, long} {
+				if 2*reachIn(lines, c, dir) < textWide(t, pt)+4 {
+					continue
+				}
+				p, o := svg.Point{X: c.X, Y: c.Y + pt*0.36}, c
+				if arrow { // text below, arrow above
+					p.Y += 9
+					o.X, o.Y = o.X+dir.Y*8, o.Y-dir.X*8
+				}
+				more := ink("font-weight", "bold")
+				if dir.Y != 0 {
+					more = append(more, svg.Attr{Name: "transform", Value: "rotate(" + svg.Number(math.Atan2(dir.Y, dir.X)*180/math.Pi) + " " + svg.Number(c.X) + " " + svg.Number(c.Y) + ")"})
+				}
+				halo(d, p, pt, "middle", t, more...)
+				if arrow {
+					arrowTo(d, svg.Point{X: o.X - top.X*7, Y: o.Y - top.Y*7}, svg.Point{X: o.X + top.X*7, Y: o.Y + top.Y*7}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
+				}
+				return
+			}
+		}
+	}
+}
+
+// reachIn gives how far one can go from a point inside a polygon in a direction
+// and its opposite before one of them meets the border.
+func reachIn(border []svg.Point, c, dir svg.Point) float64 {
+	least := math.Inf(1)
+	for i, a := range border {
+		b := border[(i+1)%len(border)]
+		ex, ey := b.X-a.X, b.Y-a.Y
+		det := dir.X*ey - dir.Y*ex
+		if det == 0 {
+			continue
+		}
+		t := ((a.X-c.X)*ey - (a.Y-c.Y)*ex) / det
+		u := ((a.X-c.X)*dir.Y - (a.Y-c.Y)*dir.X) / det
+		if u >= 0 && u <= 1 {
+			least = min(least, math.Abs(t))
+		}
+	}
+	return least
 }
 
 // lineIn writes the longest of some texts that fits in a box, level or upright.

@@ -33,6 +33,11 @@ func (s *sheet) panelDrawing(p pattern) string {
 	for _, n := range p.notches {
 		d.Line(v.at(n.Cut), v.at(n.Seam), ink("stroke", "#000", "stroke-width", "1.6")...)
 	}
+	for _, b := range p.buttons {
+		c := v.at(b)
+		d.Line(svg.Point{X: c.X - 3, Y: c.Y}, svg.Point{X: c.X + 3, Y: c.Y}, ink("stroke", "#000", "stroke-width", "1")...)
+		d.Line(svg.Point{X: c.X, Y: c.Y - 3}, svg.Point{X: c.X, Y: c.Y + 3}, ink("stroke", "#000", "stroke-width", "1")...)
+	}
 	left, right := v.at(low).X, v.at(high).X
 	top, bottom := v.at(high).Y, v.at(low).Y
 	dimension(d, svg.Point{X: left, Y: bottom + 20}, svg.Point{X: right, Y: bottom + 20}, s.len(wide), svg.Point{X: left, Y: bottom}, svg.Point{X: right, Y: bottom})

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -20,6 +21,7 @@ type pattern struct {
 	seamLine     allowance.Contour // empty for strips, whose seams the list describes
 	finishedLine allowance.Contour // empty where it is the seam line
 	notches      []allowance.CutNotch
+	buttons      []allowance.Point // of a tufted panel, on the cloth
 	grain        allowance.GrainArrow
 	edges        []allowance.PanelEdge // anticlockwise, in the order of the seam line
 	area         unit.Area             // inside the cut line, of one
@@ -56,23 +58,26 @@ func patternsOf(o job.WorkOrder) []pattern {
 
 func patternOf(number int, c job.Cut) pattern {
 	p := pattern{number: number, cut: c}
-	if e := c.Edges; e != nil {
-		w, h := e.Top.Length, e.Left.Length // of the seam line
-		p.seamLine = rectangle(0, 0, w, h)
-		trim := rectangle(-e.Left.Allowance, -e.Bottom.Allowance, w+e.Right.Allowance, h+e.Top.Allowance)
-		p.cutLine = rectangle(-e.Left.Total(), -e.Bottom.Total(), w+e.Right.Total(), h+e.Top.Total())
-		if c.Trim != c.Cut {
-			p.trimLine = trim
+	if q := c.Panel; q != nil {
+		p.cutLine, p.seamLine = q.CutLine, q.SeamLine
+		for _, e := range q.Edges {
+			if e.Handling > 0 {
+				p.trimLine = q.TrimLine
+			}
 		}
-		p.edges = []allowance.PanelEdge{{Name: "bottom", CutEdge: e.Bottom}, {Name: "right", CutEdge: e.Right}, {Name: "top", CutEdge: e.Top}, {Name: "left", CutEdge: e.Left}}
-	} else {
-		p.cutLine = rectangle(0, 0, c.Cut.Width, c.Cut.Length)
+		// Where the cover is stretched on, the panel in place is larger than
+		// what lies between the seam lines.
+		if q.FinishedArea != q.SeamArea {
+			if points, err := c.Outline.Flatten(q.Tolerance); err == nil {
+				p.finishedLine.Outer = points
+			}
+		}
+		p.edges, p.notches, p.grain, p.area = q.Edges, q.Notches, q.Grain, q.Area
+		p.shaped = !upright(q.CutLine)
+		p.tufted(c.Tufting)
+		return p
 	}
-	// Where the cover is stretched on, the panel in place is larger than what
-	// lies between the seam lines.
-	if f := c.Finished; c.Edges != nil && (f.Width != c.Edges.Top.Length || f.Length != c.Edges.Left.Length) {
-		p.finishedLine = rectangle(0, 0, f.Width, f.Length)
-	}
+	p.cutLine = rectangle(0, 0, c.Cut.Width, c.Cut.Length)
 	low, high := p.bounds()
 	mid := (low.X + high.X) / 2
 	rise := (high.Y - low.Y) / 4
@@ -80,7 +85,45 @@ func patternOf(number int, c job.Cut) pattern {
 	if a, err := c.Cut.Width.By(c.Cut.Length); err == nil {
 		p.area = a
 	}
+	p.tufted(c.Tufting)
 	return p
+}
+
+// tufted marks the buttons. Rows are measured from the top left corner of the
+// net panel, inside the tack edge.
+func (p *pattern) tufted(t *allowance.TuftPlan) {
+	if t == nil {
+		return
+	}
+	low, high := p.bounds()
+	left, top := low.X+(high.X-low.X-t.NetWidth)/2, high.Y-(high.Y-low.Y-t.NetHeight)/2
+	for _, r := range t.Rows {
+		for _, x := range r.ClothX {
+			p.buttons = append(p.buttons, allowance.Point{X: left + x, Y: top - r.ClothY})
+		}
+	}
+	p.shaped = true // the places of the buttons need a pattern
+}
+
+// upright tells whether a contour is a rectangle along the axes.
+func upright(c allowance.Contour) bool {
+	low, high := boundsOf(c.Outer)
+	for i, q := range c.Outer {
+		r := c.Outer[(i+1)%len(c.Outer)]
+		if q.X != low.X && q.X != high.X || q.Y != low.Y && q.Y != high.Y || q.X != r.X && q.Y != r.Y {
+			return false
+		}
+	}
+	return len(c.Holes) == 0
+}
+
+// count says how many to cut, and of which hand.
+func (p pattern) count() string {
+	c := p.cut
+	if p.cut.Pair {
+		return fmt.Sprintf("cut %d and %d mirrored of %s", c.Count-c.Count/2, c.Count/2, c.Goods)
+	}
+	return fmt.Sprintf("cut %d of %s", c.Count, c.Goods)
 }
 
 func rectangle(left, bottom, right, top unit.Length) allowance.Contour {
@@ -95,6 +138,12 @@ func partName(name string) string {
 		return part
 	}
 	return name
+}
+
+// sameShape tells whether one pattern serves for both pieces.
+func (p pattern) sameShape(q pattern) bool {
+	return reflect.DeepEqual([]any{p.cutLine, p.trimLine, p.seamLine, p.notches, p.buttons, p.grain, p.cut.Pair},
+		[]any{q.cutLine, q.trimLine, q.seamLine, q.notches, q.buttons, q.grain, q.cut.Pair})
 }
 
 // contourLines gives the border of a contour and its holes, largest first.
@@ -114,11 +163,12 @@ type lineKind struct {
 }
 
 var (
-	cutKind   = lineKind{name: "cut", width: 0.6}
-	trimKind  = lineKind{name: "trim", width: 0.3, dash: []float64{6, 1.5, 1, 1.5}}
-	seamKind  = lineKind{name: "seam", width: 0.3, dash: []float64{3, 1.5}}
-	notchKind = lineKind{name: "notch", width: 0.45}
-	grainKind = lineKind{name: "grain", width: 0.35}
+	cutKind    = lineKind{name: "cut", width: 0.6}
+	trimKind   = lineKind{name: "trim", width: 0.3, dash: []float64{6, 1.5, 1, 1.5}}
+	seamKind   = lineKind{name: "seam", width: 0.3, dash: []float64{3, 1.5}}
+	notchKind  = lineKind{name: "notch", width: 0.45}
+	buttonKind = lineKind{name: "button", width: 0.35}
+	grainKind  = lineKind{name: "grain", width: 0.35}
 )
 
 // patternLine is a line with the kind it is drawn in.
@@ -141,6 +191,11 @@ func (p pattern) lines() []patternLine {
 	}
 	for _, n := range p.notches {
 		out = append(out, patternLine{notchKind, false, []allowance.Point{n.Cut, n.Seam}})
+	}
+	const arm = 5 * unit.Millimetre
+	for _, b := range p.buttons {
+		out = append(out, patternLine{buttonKind, false, []allowance.Point{{X: b.X - arm, Y: b.Y}, {X: b.X + arm, Y: b.Y}}},
+			patternLine{buttonKind, false, []allowance.Point{{X: b.X, Y: b.Y - arm}, {X: b.X, Y: b.Y + arm}}})
 	}
 	return append(out, p.arrow()...)
 }

@@ -70,7 +70,7 @@ func (s *sheet) patternDXF(p pattern) string {
 	layers := []struct {
 		name, line string
 		colour     int
-	}{{"CUT", "CONTINUOUS", 7}, {"TRIM", "DASHDOT", 3}, {"SEAM", "DASHED", 5}, {"NOTCH", "CONTINUOUS", 1}, {"GRAIN", "CONTINUOUS", 2}, {"TEXT", "CONTINUOUS", 7}}
+	}{{"CUT", "CONTINUOUS", 7}, {"TRIM", "DASHDOT", 3}, {"SEAM", "DASHED", 5}, {"NOTCH", "CONTINUOUS", 1}, {"BUTTON", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {"TEXT", "CONTINUOUS", 7}}
 	d.put(70, strconv.Itoa(len(layers)))
 	for _, l := range layers {
 		d.put(0, "LAYER")

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -40,8 +41,9 @@ type patternBook struct {
 type tiledPattern struct {
 	pattern
 	tiling
-	first int    // number of its first page in the book; 0 when it has none
-	why   string // why it has none
+	first int       // number of its first page in the book; 0 when it has none
+	why   string    // why it has none
+	also  []pattern // others cut by the same pattern
 }
 
 // planBook spreads the patterns over pages. Plain rectangles are listed to be
@@ -49,11 +51,15 @@ type tiledPattern struct {
 func planBook(patterns []pattern, sheet paper, all bool) (book []tiledPattern, tiles int) {
 	for _, p := range patterns {
 		t := tiledPattern{pattern: p}
+		twin := slices.IndexFunc(book, func(q tiledPattern) bool { return len(q.tiles) > 0 && p.sameShape(q.pattern) })
 		switch low, high := p.bounds(); {
 		case !all && !p.shaped:
-			t.why = "straight: rule it on the goods"
+			t.why = "straight: use a rule"
+		case twin >= 0:
+			book[twin].also = append(book[twin].also, p)
+			t.why = fmt.Sprintf("as no. %d", book[twin].number)
 		case float64(high.X-low.X)*float64(high.Y-low.Y) > mostTiles*float64(sheet.width)*float64(sheet.height):
-			t.why = "too large for pages: use the SVG or DXF file"
+			t.why = "too large: use a plotter"
 		default:
 			t.tiling = tileOn(p, sheet)
 			tiles += len(t.tiles)
@@ -266,12 +272,16 @@ func (b *patternBook) cover() {
 		ky = b.paragraph(x+16, ky, left+width-x-16, 8.5, k.text) + 2.6
 	}
 	ky += 2
-	for i, t := range []string{
+	steps := []string{
 		"Print every sheet at 100 %. Measure the square.",
 		"The foot of a sheet says the piece and the place: rows A, B, … from the top, columns 1, 2, … from the left. The maps show them.",
-		"Cut one of two neighbours along the dotted line and lay it on the other, ring on ring, line on line. Tape.",
+		"Trim one of two neighbours along the dotted line and lay it on the other, ring on ring, line on line. Tape.",
 		"Cut out along the thick line. The arrow lies along the grain: up the roll, or along the backbone of a hide.",
-	} {
+	}
+	if len(b.pages) > 0 && !slices.ContainsFunc(b.pages, func(p tiledPattern) bool { return len(p.tiles) > 0 }) {
+		steps = []string{"Every piece of this job is straight: rule it on the goods by its size. With -all they are printed here too."}
+	}
+	for i, t := range steps {
 		b.text(x, ky, 8.5, "B", "L", strconv.Itoa(i+1), 0)
 		ky = b.paragraph(x+5, ky, left+width-x-5, 8.5, t) + 1.4
 	}
@@ -281,7 +291,7 @@ func (b *patternBook) cover() {
 
 // list writes the pieces with their sheets, on further pages where they are many.
 func (b *patternBook) list(left, y, width, bottom float64) {
-	columns := []float64{0, 9, 9 + 0.45*(width-9), 9 + 0.60*(width-9), 9 + 0.76*(width-9)}
+	columns := []float64{0, 9, 9 + 0.40*(width-9), 9 + 0.62*(width-9), 9 + 0.79*(width-9)}
 	row := func(style string, cells ...string) {
 		for i, c := range cells {
 			next := width
@@ -311,7 +321,7 @@ func (b *patternBook) list(left, y, width, bottom float64) {
 		case n > 1:
 			sheets = fmt.Sprintf("%d to %d (%d × %d)", p.first, p.first+n-1, p.rows, p.columns)
 		}
-		row("", strconv.Itoa(p.number), p.name(), fmt.Sprintf("%d of %s", p.cut.Count, p.cut.Goods), b.size(p.cut.Cut), sheets)
+		row("", strconv.Itoa(p.number), p.name(), strings.TrimPrefix(p.count(), "cut "), b.size(p.cut.Cut), sheets)
 	}
 }
 
@@ -339,7 +349,7 @@ func (b *patternBook) maps() {
 
 func (b *patternBook) pageMap(p tiledPattern, x, y, w, h float64) {
 	b.text(x, y+3.5, 9, "B", "L", fmt.Sprintf("%d  %s", p.number, p.name()), w)
-	sheets := fmt.Sprintf("sheets %d to %d, cut %d of %s", p.first, p.first+len(p.tiles)-1, p.cut.Count, p.cut.Goods)
+	sheets := fmt.Sprintf("sheets %d to %d, %s", p.first, p.first+len(p.tiles)-1, p.count())
 	b.text(x, y+8, 8, "", "L", sheets, w)
 	y, h = y+11, h-11
 	gw, gh := (p.cell.X * unit.Length(p.columns)).Millimetres(), (p.cell.Y * unit.Length(p.rows)).Millimetres()
@@ -387,7 +397,7 @@ func (b *patternBook) register(x, y float64) {
 // tile writes one page of a pattern.
 func (b *patternBook) tile(p tiledPattern, i int) {
 	t := p.tiles[i]
-	foot := fmt.Sprintf("%s   %d %s   cut %d of %s", t.label(), p.number, p.name(), p.cut.Count, p.cut.Goods)
+	foot := fmt.Sprintf("%s   %d %s   %s", t.label(), p.number, p.name(), p.count())
 	if len(p.tiles) == 1 {
 		foot = strings.TrimLeft(strings.TrimPrefix(foot, t.label()), " ")
 	}
@@ -410,6 +420,9 @@ func (b *patternBook) tile(p tiledPattern, i int) {
 		place, room := p.clear(t.low, t.high)
 		c := at(place)
 		texts := b.patternTexts(p.pattern)
+		for _, q := range p.also {
+			texts = append(texts, fmt.Sprintf("%d  %s, %s", q.number, q.cut.Part, q.count()))
+		}
 		size := min(14, room.Millimetres()*2.83/(0.8*float64(len(texts))))
 		for _, s := range texts {
 			b.pdf.SetFont("go", "", 10)

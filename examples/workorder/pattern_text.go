@@ -13,7 +13,7 @@ func (s *sheet) patternTexts(p pattern) []string {
 	return []string{
 		fmt.Sprintf("%d  %s", p.number, c.Part),
 		c.Piece,
-		fmt.Sprintf("cut %d of %s", c.Count, c.Goods),
+		p.count(),
 		s.size(c.Cut) + ", " + c.Grain,
 	}
 }

@@ -233,26 +233,74 @@ func (s *sheet) buy(o job.WorkOrder) {
 			case p.Layout != nil && p.Layout.Need == p.Layout.Bound:
 				amount = s.goodsLen(a.Length, unit.Nearest) // the same figure twice
 			}
-			s.line("    %-14s %s: %s", a.Kind.String()+":", amount, a.Text)
+			s.entry(a.Kind.String()+":", amount+": "+a.Text)
 			if a.Basis.Status != cite.Derived {
-				s.line("    %-14s   %s", "", a.Basis)
+				s.entry("", "  "+a.Basis.String())
 			}
 		}
-		if p.Layout != nil {
-			if y, err := p.Layout.Yield(); err == nil {
-				s.line("    %-14s %s of the goods bought", "used:", y.PercentText(0, unit.Nearest))
-			}
-			if r := p.Layout.Roll.Repeat; r > 0 {
-				s.line("    %-14s every panel starts on the %s repeat; strips fill the gaps", "pattern:", s.len(r))
-			}
-		}
+		s.use(p)
+		s.saving(p.Saving)
+	}
+	if o.Stopped {
+		s.line("  The layouts were stopped before their time: every piece has its place, but more effort might need less.")
 	}
 	s.alsoBuy(o)
 	for _, p := range o.Purchases {
-		if p.Layout != nil {
-			s.layout(p)
+		s.layouts(o, p)
+	}
+}
+
+// entry writes one answer under its goods: a word and what it says, wrapped.
+func (s *sheet) entry(word, text string) {
+	for i, l := range wrapped(text, 100) {
+		if i > 0 {
+			word = ""
+		}
+		s.line("    %-14s %s", word, l)
+	}
+}
+
+// use says how much of what is bought ends in the work.
+func (s *sheet) use(p job.Purchase) {
+	var roll material.Roll
+	switch {
+	case p.Layout != nil:
+		roll = p.Layout.Roll
+		if y, err := p.Layout.Yield(); err == nil {
+			s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
+		}
+	case p.Roll != nil:
+		roll = p.Roll.Roll
+		if bought, err := p.Roll.Order.By(roll.Width); err == nil {
+			if y, err := p.Net.Per(bought); err == nil {
+				s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
+			}
 		}
 	}
+	if r := roll.Repeat; r > 0 {
+		s.entry("pattern:", "every panel starts on the "+s.len(r)+" repeat; strips fill the gaps")
+	}
+}
+
+// saving sets the money for buying by rule beside that for buying by layout.
+func (s *sheet) saving(x *job.Saving) {
+	if x == nil {
+		return
+	}
+	text := fmt.Sprintf("%s by the rule of thumb (%s), %s by the layout (%s): ", x.ByRule, hides(x.RuleHides), x.ByLayout, hides(x.LayoutHides))
+	switch x.Saved.Sign() {
+	case 0:
+		text += "the same"
+	case -1:
+		if x.LayoutHides > x.RuleHides {
+			text += "the rule would have left you " + hides(x.LayoutHides-x.RuleHides) + " short"
+		} else {
+			text += "the hides of the layout are larger than the average, " + x.Saved.Neg().String() + " more"
+		}
+	default:
+		text += "saves " + x.Saved.String()
+	}
+	s.entry("money:", text+" (before markup and tax, "+x.Kind.String()+")")
 }
 
 // alsoBuy adds up what goes with the cover. It is on the quote only where the
@@ -281,23 +329,136 @@ func (s *sheet) alsoBuy(o job.WorkOrder) {
 	}
 }
 
-// layout says where every piece lies, in the order of cutting.
-func (s *sheet) layout(p job.Purchase) {
+// place is one piece in a layout on a roll.
+type place struct {
+	y, x  unit.Length
+	name  string
+	size  job.Size // along the roll by across it
+	turns string
+}
+
+// layouts says where every piece lies, in the order of cutting.
+func (s *sheet) layouts(o job.WorkOrder, p job.Purchase) {
+	if p.Skins != nil {
+		s.skins(p.Name, *p.Skins)
+		return
+	}
+	var placed []place
+	switch {
+	case p.Layout != nil:
+		cuts := o.CutsOf(p.Goods)
+		for _, x := range p.Layout.Placements {
+			name := p.Layout.Pieces[x.Piece].Name
+			if x.Segments > 1 {
+				name += fmt.Sprintf(", part %d of %d", x.Segment+1, x.Segments)
+			}
+			placed = append(placed, place{y: x.Y, x: x.X, name: name, size: job.Size{Width: x.Length, Length: x.Width}, turns: asLaid(x.Degrees, cuts[x.Piece].Pair && x.Copy%2 == 1)})
+		}
+	case p.Roll != nil:
+		for _, x := range p.Roll.Placements {
+			low, high := box(x.Outline)
+			placed = append(placed, place{y: low.Y, x: low.X, name: p.Roll.Panels[x.Panel].Name,
+				size: job.Size{Width: high.Y - low.Y, Length: high.X - low.X}, turns: asLaid(x.Degrees, x.Mirrored)})
+		}
+	default:
+		return
+	}
 	s.head("Cutting layout: " + p.Name + " (from the end of the roll and from its left usable edge)")
-	placed := slices.Clone(p.Layout.Placements)
-	slices.SortStableFunc(placed, func(a, b material.Placement) int {
-		return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X))
-	})
+	slices.SortStableFunc(placed, func(a, b place) int { return cmp.Or(cmp.Compare(a.y, b.y), cmp.Compare(a.x, b.x)) })
 	s.table(func(row func(...string)) {
 		row("from end", "from left", "piece", "along x across", "")
 		for _, x := range placed {
-			turned := ""
-			if x.Degrees != 0 {
-				turned = fmt.Sprintf("turned %d degrees", x.Degrees)
-			}
-			row(s.len(x.Y), s.len(x.X), p.Layout.Pieces[x.Piece].Name, s.size(job.Size{Width: x.Length, Length: x.Width}), turned)
+			row(s.len(x.y), s.len(x.x), x.name, s.size(x.size), x.turns)
 		}
 	})
+	if p.Roll != nil {
+		s.line("  (places and sizes are those of the box round each panel; boxes of curved panels may overlap)")
+	}
+}
+
+func asLaid(degrees int, mirrored bool) string {
+	var out []string
+	if mirrored {
+		out = append(out, "mirrored")
+	}
+	if degrees != 0 {
+		out = append(out, fmt.Sprintf("turned %d degrees", degrees))
+	}
+	return strings.Join(out, ", ")
+}
+
+// box gives the corners of the box round a line.
+func box(line []allowance.Point) (low, high allowance.Point) {
+	for i, p := range line {
+		if i == 0 {
+			low, high = p, p
+		}
+		low = allowance.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = allowance.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+	}
+	return low, high
+}
+
+// skins sums up a layout on hides: what lies on each, and what is left.
+func (s *sheet) skins(name string, p material.SkinPlan) {
+	s.head("Cutting layout: " + name)
+	s.line("  %s in use, at least %d needed; %s of the usable leather used, %s of what is bought", hides(len(p.Used)), p.Least,
+		p.Utilisation().PercentText(0, unit.Nearest), p.Yield().PercentText(0, unit.Nearest))
+	for _, i := range p.Used {
+		k := p.Skins[i]
+		s.line("  %s, %s, %s%s", k.ID, s.area(k.SoldArea(), unit.Nearest), k.Kind, marks(k))
+		var parts []string
+		count := map[string]int{}
+		for _, q := range p.On(i) {
+			n := p.Panels[q.Panel].Name
+			if count[n] == 0 {
+				parts = append(parts, n)
+			}
+			count[n]++
+		}
+		for k, n := range parts {
+			if count[n] > 1 {
+				parts[k] = fmt.Sprintf("%s x %d", n, count[n])
+			}
+		}
+		s.wrapIn("    ", strings.Join(parts, "; "), 100)
+		s.offcuts(p, i)
+	}
+	for i, k := range p.Skins {
+		if !slices.Contains(p.Used, i) {
+			s.line("  %s, %s: not needed", k.ID, s.area(k.SoldArea(), unit.Nearest))
+		}
+	}
+}
+
+// marks says what the layout keeps off.
+func marks(k material.Skin) string {
+	var out []string
+	for _, x := range []struct {
+		n    int
+		what string
+	}{{len(k.Holes), "hole"}, {len(k.Defects), "mark"}, {len(k.Zones), "zone"}} {
+		if x.n > 0 {
+			out = append(out, plural(x.n, x.what))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(out, ", ")
+}
+
+// offcuts lists the largest pieces that are left of a hide.
+func (s *sheet) offcuts(p material.SkinPlan, skin int) {
+	var out []string
+	for _, x := range p.Offcuts {
+		if x.Skin == skin && len(out) < 4 {
+			out = append(out, s.size(job.Size{Width: x.Width, Length: x.Length}))
+		}
+	}
+	if len(out) > 0 {
+		s.wrapIn("    ", "left over: "+strings.Join(out, "; "), 100)
+	}
 }
 
 func (s *sheet) sewing(o job.WorkOrder) {
@@ -494,4 +655,21 @@ func (s *sheet) wrapIn(indent, text string, width int) {
 		line += " " + word
 	}
 	s.line("%s", line)
+}
+
+// wrapped breaks text at spaces into lines of at most width characters.
+func wrapped(text string, width int) []string {
+	var out []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
+			out = append(out, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(out, line)
 }

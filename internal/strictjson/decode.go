@@ -160,14 +160,18 @@ func (w *walker) value(n node, v reflect.Value, path string) {
 			return
 		}
 		v.SetBool(b)
-	case reflect.Int:
+	case reflect.Int, reflect.Uint16:
 		num, ok := n.value.(json.Number)
-		i, err := strconv.Atoi(string(num))
-		if !ok || err != nil {
+		i, err := strconv.ParseInt(string(num), 10, 64)
+		if !ok || err != nil || v.Kind() == reflect.Int && v.OverflowInt(i) || v.Kind() != reflect.Int && (i < 0 || v.OverflowUint(uint64(i))) {
 			w.wrong(n, path, "a whole number")
 			return
 		}
-		v.SetInt(int64(i))
+		if v.Kind() == reflect.Int {
+			v.SetInt(i)
+		} else {
+			v.SetUint(uint64(i))
+		}
 	default:
 		panic("strictjson: cannot read into " + v.Type().String()) // a mistake of the program, not of the file
 	}

@@ -24,6 +24,7 @@ type piece struct {
 	Edge   *edge                  `json:"edge"`
 	Limit  *unit.Length           `json:"limit"`
 	Marks  map[string]unit.Length `json:"marks"`
+	Stitch uint16                 `json:"stitch"`
 }
 
 type edge struct {
@@ -48,12 +49,12 @@ func decode(t *testing.T, text string) (job, error) {
 
 func TestDecodeReadsEveryShape(t *testing.T) {
 	j, err := decode(t, "\ufeff"+`{"title":"wing chair","tags":["a","b"],"pieces":[
-		{"name":"seat","width":"22 1/2 in","count":2,"stay":true,"waste":"15 %","edge":{"seam":"1/2 in"},"limit":"1 m","marks":{"top left":"3 in"}},
+		{"name":"seat","width":"22 1/2 in","count":2,"stay":true,"waste":"15 %","edge":{"seam":"1/2 in"},"limit":"1 m","marks":{"top left":"3 in"},"stitch":301},
 		{"name":"back","width":"0.5 m","waste":0.1}]}`)
 	require.NoError(t, err)
 	metre := unit.Metre
 	assert.Equal(t, job{Title: "wing chair", Tags: []string{"a", "b"}, Pieces: []piece{
-		{Name: "seat", Width: 22*unit.Inch + unit.Inch/2, Count: 2, Stay: true, Waste: 0.15, Edge: &edge{unit.Inch / 2}, Limit: &metre, Marks: map[string]unit.Length{"top left": 3 * unit.Inch}},
+		{Name: "seat", Width: 22*unit.Inch + unit.Inch/2, Count: 2, Stay: true, Waste: 0.15, Edge: &edge{unit.Inch / 2}, Limit: &metre, Marks: map[string]unit.Length{"top left": 3 * unit.Inch}, Stitch: 301},
 		{Name: "back", Width: 500 * unit.Millimetre, Waste: 0.1},
 	}}, j)
 	j, err = decode(t, `{"title":"","pieces":[]}`)
@@ -73,7 +74,7 @@ func TestDecodeReportsEveryFaultWithPathAndLine(t *testing.T) {
      "width": "3 in"},
     "back",
     {"name": null, "width": ["1 in"], "waste": true, "edge": [], "limit": {}, "marks": []},
-    {"name": "x", "width": "1 in", "marks": {"a": "1", "b": "2 in", "b": "3 in"}}
+    {"name": "x", "width": "1 in", "marks": {"a": "1", "b": "2 in", "b": "3 in"}, "stitch": 70000}
   ],
   "tags": {"a": 1}
 }`)
@@ -105,6 +106,7 @@ func TestDecodeReportsEveryFaultWithPathAndLine(t *testing.T) {
 		{11, "pieces[4].marks", ErrWrongType},
 		{12, "pieces[5].marks.a", unit.ErrMissingUnit},
 		{12, "pieces[5].marks.b", ErrTwice},
+		{12, "pieces[5].stitch", ErrWrongType},
 		{14, "tags", ErrWrongType},
 	}
 	got := map[string]bool{}

@@ -16,8 +16,16 @@ var materialSources = []Source{
 		Title:     "Bookbinding and the Conservation of Books: A Dictionary of Descriptive Terminology",
 		Edition:   "1982",
 		Publisher: "Library of Congress",
-		Locator:   "entry on footage",
+		Locator:   "entries on footage and belly",
 		Address:   "https://cool.culturalheritage.org/don/dt/dt1409.html",
+	},
+	{
+		Key:       "BOOTS-AND-SHOES",
+		Title:     "The Manufacture of Boots and Shoes",
+		Edition:   "not dated in the copy",
+		Publisher: "not visible in the copy",
+		Locator:   "chapters on the selection of skins and on stretchiness and tightness",
+		Address:   "http://chestofbooks.com/business/clothing/footwear/The-Manufacture-Of-Boots-And-Shoes/Stretchiness-And-Tightness.html",
 	},
 	{
 		Key:       "EC77-498",

@@ -1,7 +1,9 @@
 package nest
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sync"
 )
 
@@ -12,7 +14,8 @@ type body struct {
 	ring   Ring
 	centre Point
 	f      *field
-	discs  []disc // circles first, then border points; relative to centre
+	discs  []disc  // the largest circle first; relative to centre
+	groups []group // of the other samples
 	radius float64
 	reach  float64 // farthest point of the outline from the first disc
 	inner  float64 // radius of the first disc
@@ -41,7 +44,8 @@ func newBody(pi int, p *Piece) *body {
 	nodes := int(min(max(6*span/width, 80), 400))
 	circles := int(min(max(4+span/width, 12), 40))
 	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
-	b.discs = samples(b.f, local, circles, 20)
+	b.discs = samples(b.f, local, circles, 40, span/1500)
+	b.groups = grouped(b.discs)
 	first := b.discs[0]
 	b.inner = first.r
 	for _, q := range local {
@@ -55,6 +59,52 @@ func newBody(pi int, p *Piece) *body {
 	return b
 }
 
+// group is a run of samples that lie close together.
+type group struct {
+	from, to int
+	round    disc    // holds all of them
+	far      float64 // farthest reach from the middle of the first sample
+}
+
+// grouped sorts the samples after the first into groups of up to six, by
+// halving the set across its longer side.
+func grouped(discs []disc) []group {
+	var out []group
+	var halve func(from, to int)
+	halve = func(from, to int) {
+		if to <= from {
+			return
+		}
+		set := discs[from:to]
+		x0, x1, y0, y1 := set[0].x, set[0].x, set[0].y, set[0].y
+		for _, d := range set {
+			x0, x1 = min(x0, d.x), max(x1, d.x)
+			y0, y1 = min(y0, d.y), max(y1, d.y)
+		}
+		if len(set) <= 6 {
+			g := group{from: from, to: to, round: disc{x: (x0 + x1) / 2, y: (y0 + y1) / 2}}
+			for _, d := range set {
+				g.round.r = max(g.round.r, hypot(d.x-g.round.x, d.y-g.round.y)+d.r)
+				g.far = max(g.far, hypot(d.x-discs[0].x, d.y-discs[0].y)+d.r)
+			}
+			out = append(out, g)
+			return
+		}
+		wide := x1-x0 > y1-y0
+		slices.SortStableFunc(set, func(a, b disc) int {
+			if wide {
+				return cmp.Compare(a.x, b.x)
+			}
+			return cmp.Compare(a.y, b.y)
+		})
+		mid := (from + to) / 2
+		halve(from, mid)
+		halve(mid, to)
+	}
+	halve(1, len(discs))
+	return out
+}
+
 // ringAt is the outline with its centre at (x, y).
 func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (Ring, Point) {
 	c := Ring{b.centre}.turned(a, mirrored)[0]
@@ -66,6 +116,47 @@ func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (Ring, Point) {
 type feature struct {
 	x, y, radius float64
 	discs        []disc // absolute
+	parts        []feature
+}
+
+// rimOf cuts the corners of an outline into short stretches and those into
+// longer ones: points of the outline that stick into a straight edge of a
+// piece, where no sample of the piece is near.
+func rimOf(r Ring, tol float64) []feature {
+	const most = 8
+	keep := coarse(r, tol)
+	var short, long []feature
+	for at := 0; at < len(keep); at += most {
+		ft := feature{}
+		for _, i := range keep[at:min(at+most, len(keep))] {
+			ft.discs = append(ft.discs, disc{float64(r[i].X), float64(r[i].Y), 0})
+		}
+		ft.enclose()
+		short = append(short, ft)
+	}
+	for at := 0; at < len(short); at += most {
+		ft := feature{parts: short[at:min(at+most, len(short))]}
+		for _, p := range ft.parts {
+			ft.discs = append(ft.discs, p.discs...)
+		}
+		ft.enclose()
+		ft.discs = nil
+		long = append(long, ft)
+	}
+	return long
+}
+
+// enclose sets the circle about the samples.
+func (ft *feature) enclose() {
+	x0, x1, y0, y1 := ft.discs[0].x, ft.discs[0].x, ft.discs[0].y, ft.discs[0].y
+	for _, d := range ft.discs {
+		x0, x1 = min(x0, d.x), max(x1, d.x)
+		y0, y1 = min(y0, d.y), max(y1, d.y)
+	}
+	ft.x, ft.y = (x0+x1)/2, (y0+y1)/2
+	for _, d := range ft.discs {
+		ft.radius = max(ft.radius, hypot(d.x-ft.x, d.y-ft.y)+d.r)
+	}
 }
 
 // land is a container as one class of pieces sees it: the map is above 0
@@ -73,6 +164,7 @@ type feature struct {
 type land struct {
 	f        *field
 	features []feature
+	rim      []feature // stretches of the outline, each with shorter ones
 }
 
 // ground is one container of the search.
@@ -124,6 +216,9 @@ func (g *ground) land(class int) *land {
 			}
 			return in
 		})
+		if !g.plain {
+			l.rim = rimOf(g.outer, span/4000)
+		}
 		for _, r := range bad {
 			b := r.box()
 			cx, cy := (b.x0+b.x1)/2, (b.y0+b.y1)/2
@@ -133,7 +228,7 @@ func (g *ground) land(class int) *land {
 			}
 			local := r.shifted(Point{-cx, -cy})
 			f := newField(local.box(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })
-			for _, d := range samples(f, local, 6, 16) {
+			for _, d := range samples(f, local, 6, 16, ft.radius/50) {
 				ft.discs = append(ft.discs, disc{d.x + ft.x, d.y + ft.y, d.r})
 			}
 			l.features = append(l.features, ft)

@@ -207,7 +207,7 @@ type disc struct{ x, y, r float64 }
 
 // samples covers the region of a field by inscribed circles, each centred
 // outside those before, and by points of the border.
-func samples(f *field, r Ring, circles, points int) []disc {
+func samples(f *field, r Ring, circles, points int, tol float64) []disc {
 	least := float32(f.cell * 0.75)
 	var deep []int32
 	for i, v := range f.v {
@@ -239,49 +239,61 @@ func samples(f *field, r Ring, circles, points int) []disc {
 			out = append(out, disc{x, y, float64(f.v[i])})
 		}
 	}
-	return append(out, borderPoints(r, points)...)
+	return append(out, borderPoints(r, points, tol)...)
 }
 
-// borderPoints spreads points evenly along a ring and adds its sharp
-// corners.
-func borderPoints(r Ring, points int) []disc {
+// borderPoints are the corners of a ring that stand out from a coarser
+// outline by more than tol, and points evenly spread between them.
+func borderPoints(r Ring, points int, tol float64) []disc {
 	total := 0.0
-	length := make([]float64, len(r))
 	for i, a := range r {
 		b := r[(i+1)%len(r)]
-		length[i] = hypot(float64(b.X-a.X), float64(b.Y-a.Y))
-		total += length[i]
+		total += hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 	}
 	step := total / float64(points)
+	keep := coarse(r, tol)
 	var out []disc
-	walked := 0.0 // since the last point
-	for i, a := range r {
-		b, prev := r[(i+1)%len(r)], r[(i+len(r)-1)%len(r)]
-		turn := float64(orient(prev, a, b))
-		sharp := turn > float64(0.35*length[i])*length[(i+len(r)-1)%len(r)]
-		if sharp || len(out) == 0 {
-			out = append(out, disc{float64(a.X), float64(a.Y), 0})
-			walked = 0
-		}
-		n := int((walked + length[i]) / step)
-		if n > 0 && len(r) < 3*points {
-			// Long straight runs get evenly spaced points.
-			for k := 1; k <= n; k++ {
-				d := float64(float64(k)*step) - walked
-				t := d / length[i]
-				if t >= 0.999 || t <= 0.001 {
-					continue
-				}
-				out = append(out, disc{float64(a.X) + float64(t*float64(b.X-a.X)), float64(a.Y) + float64(t*float64(b.Y-a.Y)), 0})
-			}
-			walked = walked + length[i] - float64(float64(n)*step)
-		} else if n > 0 {
-			out = append(out, disc{float64(b.X), float64(b.Y), 0})
-			walked = 0
-		} else {
-			walked += length[i]
+	for k, i := range keep {
+		a, b := r[i], r[keep[(k+1)%len(keep)]]
+		out = append(out, disc{float64(a.X), float64(a.Y), 0})
+		l := hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		n := int(l/step + 0.5)
+		for q := 1; q < n; q++ {
+			t := float64(q) / float64(n)
+			out = append(out, disc{float64(a.X) + float64(t*float64(b.X-a.X)), float64(a.Y) + float64(t*float64(b.Y-a.Y)), 0})
 		}
 	}
+	return out
+}
+
+// coarse lists the corners of an outline that no corner left out is
+// farther from than tol (Douglas and Peucker).
+func coarse(r Ring, tol float64) []int {
+	far := 0 // from corner 0: the two ends of the first cut
+	for i, p := range r {
+		if d, e := p.sub(r[0]), r[far].sub(r[0]); hypot(float64(d.X), float64(d.Y)) > hypot(float64(e.X), float64(e.Y)) {
+			far = i
+		}
+	}
+	out := []int{}
+	var cut func(a, b int)
+	cut = func(a, b int) {
+		at, worst := -1, float64(tol*tol)
+		e := [2]Point{r[a], r[b%len(r)]}
+		for i := a + 1; i < b; i++ {
+			if d := edgeDist2(float64(r[i].X), float64(r[i].Y), e); d > worst {
+				at, worst = i, d
+			}
+		}
+		if at < 0 {
+			out = append(out, a)
+			return
+		}
+		cut(a, at)
+		cut(at, b)
+	}
+	cut(0, far)
+	cut(far, len(r))
 	return out
 }
 

@@ -17,7 +17,7 @@ type turnSep struct {
 	n       int
 
 	at     []pose
-	world  [][]disc // samples where the piece lies
+	world  []cloud // samples where the piece lies
 	trig   []struct{ s, c float64 }
 	on     [][]int // pieces on each ground
 	active []int   // grounds in use
@@ -28,8 +28,19 @@ type turnSep struct {
 	rng    *rng
 	work   int64
 	order  []int
-	buf    []disc
+	try    cloud     // samples of the pose being tried
+	near   []nearby  // neighbours of the pose being tried
 	limit  []float64 // right edge per ground, at most box.x1
+	lands  [][]*land // by ground and class, once asked for
+	lastA  Angle
+	lastS  float64
+	lastC  float64
+}
+
+// nearby is a neighbour that may overlap, with a lower bound of the depth.
+type nearby struct {
+	j   int
+	low float64
 }
 
 // pose is where a piece lies; x and y are whole.
@@ -43,18 +54,18 @@ type pose struct {
 func newTurnSep(bodies []*body, items []int, grounds []*ground, gap int64, r *rng) *turnSep {
 	n := len(items)
 	s := &turnSep{bodies: bodies, items: items, grounds: grounds, gap: float64(gap), n: n,
-		at: make([]pose, n), world: make([][]disc, n), trig: make([]struct{ s, c float64 }, n), on: make([][]int, len(grounds)),
+		at: make([]pose, n), world: make([]cloud, n), trig: make([]struct{ s, c float64 }, n), on: make([][]int, len(grounds)),
 		wt: make([]float32, n*n), wland: make([]float32, n), extra: make([]float32, n*n), eland: make([]float32, n), rng: r,
-		limit: make([]float64, len(grounds))}
+		limit: make([]float64, len(grounds)), lands: make([][]*land, len(grounds)), lastC: 1}
 	span := 0.0
 	for i, g := range grounds {
 		span = max(span, float64(g.box.y1-g.box.y0))
 		s.limit[i] = float64(g.box.x1)
+		s.lands[i] = make([]*land, len(g.lands))
 	}
 	s.slack = max(span/20000, 2)
 	for i := range s.at {
 		s.at[i].g = -1
-		s.world[i] = make([]disc, len(bodies[items[i]].discs))
 	}
 	s.calm()
 	return s
@@ -89,85 +100,190 @@ func (s *turnSep) put(i int, p pose) {
 	}
 	s.at[i] = p
 	if p.g >= 0 {
-		s.spread(s.bodies[s.items[i]], p, s.world[i])
-		s.trig[i].s, s.trig[i].c = p.a.sincos()
-	}
-}
-
-// spread writes the samples of a body at a pose.
-func (s *turnSep) spread(b *body, p pose, out []disc) {
-	sn, cs := p.a.sincos()
-	for k, d := range b.discs {
-		if p.mirrored {
-			d.x = -d.x
+		sn, cs := s.sincos(p.a)
+		w := &s.world[i]
+		w.lay(s.bodies[s.items[i]], p, sn, cs)
+		for k := range w.groups {
+			w.discsOf(k)
 		}
-		out[k] = disc{p.x + (float64(d.x*cs) - float64(d.y*sn)), p.y + (float64(d.x*sn) + float64(d.y*cs)), d.r}
+		s.trig[i].s, s.trig[i].c = sn, cs
 	}
 }
 
-// sunk is the greatest depth of discs in a body at a pose, at least low;
-// it stops at the first depth of cut or more.
-func sunk(discs []disc, b *body, p pose, sn, cs, low, cut float64) float64 {
-	r2 := b.radius
-	for k := range discs {
-		d := &discs[k]
-		dx, dy := d.x-p.x, d.y-p.y
-		lim := r2 + d.r - low
+// sincos remembers the last angle: most steps only shift a piece.
+func (s *turnSep) sincos(a Angle) (sn, cs float64) {
+	if a != s.lastA {
+		s.lastA = a
+		s.lastS, s.lastC = a.sincos()
+	}
+	return s.lastS, s.lastC
+}
+
+// cloud holds the samples of a body at a pose; those of a group are worked
+// out when they are first needed.
+type cloud struct {
+	b      *body
+	p      pose
+	sn, cs float64
+	discs  []disc
+	groups []disc // circles about the groups
+	done   []bool
+}
+
+// lay moves the cloud to a pose.
+func (w *cloud) lay(b *body, p pose, sn, cs float64) {
+	w.b, w.p, w.sn, w.cs = b, p, sn, cs
+	if cap(w.discs) < len(b.discs) {
+		w.discs = make([]disc, len(b.discs))
+	}
+	if cap(w.groups) < len(b.groups) {
+		w.groups, w.done = make([]disc, len(b.groups)), make([]bool, len(b.groups))
+	}
+	w.discs, w.groups, w.done = w.discs[:len(b.discs)], w.groups[:len(b.groups)], w.done[:len(b.groups)]
+	w.discs[0] = w.moved(b.discs[0])
+	for k := range b.groups {
+		w.groups[k] = w.moved(b.groups[k].round)
+		w.done[k] = false
+	}
+}
+
+func (w *cloud) moved(d disc) disc {
+	if w.p.mirrored {
+		d.x = -d.x
+	}
+	return disc{w.p.x + (float64(d.x*w.cs) - float64(d.y*w.sn)), w.p.y + (float64(d.x*w.sn) + float64(d.y*w.cs)), d.r}
+}
+
+// discsOf returns the samples of a group.
+func (w *cloud) discsOf(k int) []disc {
+	g := &w.b.groups[k]
+	out := w.discs[g.from:g.to]
+	if !w.done[k] {
+		w.done[k] = true
+		for i, d := range w.b.discs[g.from:g.to] {
+			out[i] = w.moved(d)
+		}
+	}
+	return out
+}
+
+// depthAt is the depth of a point in the body as it lies.
+func (w *cloud) depthAt(x, y float64, safe bool) float64 {
+	dx, dy := x-w.p.x, y-w.p.y
+	lx := float64(dx*w.cs) + float64(dy*w.sn)
+	ly := float64(dy*w.cs) - float64(dx*w.sn)
+	if w.p.mirrored {
+		lx = -lx
+	}
+	return w.b.f.look(lx, ly, safe)
+}
+
+// sunk is the greatest depth of the samples of o in the body of w, at
+// least low; it stops at the first depth of cut or more. The first sample
+// of o is not looked at.
+func (w *cloud) sunk(o *cloud, low, cut float64, work *int64) float64 {
+	r2 := w.b.radius
+	*work += int64(len(o.groups)) / 4
+	for k := range o.groups {
+		g := &o.groups[k]
+		dx, dy := g.x-w.p.x, g.y-w.p.y
+		lim := r2 + g.r - low
 		if lim <= 0 || float64(dx*dx)+float64(dy*dy) >= float64(lim*lim) {
 			continue
 		}
-		lx := float64(dx*cs) + float64(dy*sn)
-		ly := float64(dy*cs) - float64(dx*sn)
-		if p.mirrored {
-			lx = -lx
+		*work++
+		if w.depthAt(g.x, g.y, true)+g.r <= low {
+			continue
 		}
-		if v := d.r + b.f.at(lx, ly); v > low {
-			low = v
-			if low >= cut {
-				break
+		*work += 4
+		for _, d := range o.discsOf(k) {
+			if v := d.r + w.depthAt(d.x, d.y, false); v > low {
+				low = v
+				if low >= cut {
+					return low
+				}
 			}
 		}
 	}
 	return low
 }
 
-// landDepth is how deep the samples sink into what is blocked.
-func (s *turnSep) landDepth(b *body, p pose, sn, cs float64, discs []disc, low, cut float64) float64 {
-	g := s.grounds[p.g]
-	l := g.land(b.class)
-	x0, y0, x1, y1 := float64(g.box.x0), float64(g.box.y0), s.limit[p.g], float64(g.box.y1)
-	// Well clear of everything: one look is enough.
-	free := max(p.x-x1, x0-p.x, p.y-y1, y0-p.y)
-	if l.f != nil {
-		free = max(free, l.f.at(p.x, p.y))
+// land is the map of ground g as the class of a body sees it.
+func (s *turnSep) land(g, class int) *land {
+	l := s.lands[g][class]
+	if l == nil {
+		l = s.grounds[g].land(class)
+		s.lands[g][class] = l
 	}
-	if free+b.radius <= low {
+	return l
+}
+
+// poleDepth is how deep the first sample sinks into what is blocked.
+func (s *turnSep) poleDepth(w *cloud, l *land) float64 {
+	g := s.grounds[w.p.g]
+	d := &w.discs[0]
+	v := max(d.x-s.limit[w.p.g], float64(g.box.x0)-d.x, d.y-float64(g.box.y1), float64(g.box.y0)-d.y)
+	if l.f != nil {
+		v = max(v, l.f.at(d.x, d.y))
+	}
+	return v
+}
+
+// landDepth is how deep the samples sink into what is blocked, at least
+// low; pole is the answer of poleDepth.
+func (s *turnSep) landDepth(w *cloud, l *land, pole, low, cut float64) float64 {
+	g := s.grounds[w.p.g]
+	x0, y0, x1, y1 := float64(g.box.x0), float64(g.box.y0), s.limit[w.p.g], float64(g.box.y1)
+	if low = max(low, pole+w.discs[0].r); low >= cut {
 		return low
 	}
-	for k := range discs {
-		d := &discs[k]
+	// Well clear of everything: one look is enough.
+	if pole+w.b.reach <= low {
+		return low
+	}
+	s.work += int64(len(w.groups)) / 4
+	for k := range w.groups {
+		if pole+w.b.groups[k].far <= low {
+			continue
+		}
+		c := &w.groups[k]
+		v := max(c.x-x1, x0-c.x, c.y-y1, y0-c.y)
 		if l.f != nil {
-			if v := d.r + l.f.at(d.x, d.y); v > low {
+			v = max(v, l.f.at(c.x, c.y))
+			s.work++
+		}
+		if v+c.r <= low {
+			continue
+		}
+		s.work += 4
+		for _, d := range w.discsOf(k) {
+			// Beyond the box the map does not answer.
+			v := max(d.x-x1, x0-d.x, d.y-y1, y0-d.y)
+			if l.f != nil {
+				v = max(v, l.f.at(d.x, d.y))
+			}
+			if v += d.r; v > low {
 				low = v
 				if low >= cut {
-					s.work += int64(k) / 4
 					return low
 				}
 			}
 		}
-		// Beyond the box the map does not answer.
-		v := max(d.x-x1, x0-d.x, d.y-y1, y0-d.y)
-		if v += d.r; v > low {
-			low = v
+	}
+	s.work += int64(len(l.features)+len(l.rim)) / 8
+	for k := range l.features {
+		if low = w.pierced(&l.features[k], low, cut, &s.work); low >= cut {
+			return low
 		}
 	}
-	s.work += int64(len(discs)) / 4
-	for k := range l.features {
-		ft := &l.features[k]
-		dx, dy, r := ft.x-p.x, ft.y-p.y, ft.radius+b.radius
-		if float64(dx*dx)+float64(dy*dy) < float64(r*r) {
-			s.work += 2
-			if low = sunk(ft.discs, b, p, sn, cs, low, cut); low >= cut {
+	for k := range l.rim {
+		long := &l.rim[k]
+		dx, dy, r := long.x-w.p.x, long.y-w.p.y, long.radius+w.b.radius
+		if float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
+			continue
+		}
+		for q := range long.parts {
+			if low = w.pierced(&long.parts[q], low, cut, &s.work); low >= cut {
 				return low
 			}
 		}
@@ -175,68 +291,123 @@ func (s *turnSep) landDepth(b *body, p pose, sn, cs float64, discs []disc, low, 
 	return low
 }
 
-// pairDepth is the depth of overlap of piece j with a body at a pose whose
-// samples are discs; 0 if they are apart by more than keep.
-func (s *turnSep) pairDepth(b *body, p pose, sn, cs float64, discs []disc, j int, keep, cut float64) float64 {
-	q := s.at[j]
-	o := s.bodies[s.items[j]]
-	dx, dy := q.x-p.x, q.y-p.y
-	r := b.radius + o.radius + keep
+// pierced is how deep a feature sits in the body, at least low.
+func (w *cloud) pierced(ft *feature, low, cut float64, work *int64) float64 {
+	dx, dy, r := ft.x-w.p.x, ft.y-w.p.y, ft.radius+w.b.radius-low
 	if float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
-		return 0
+		return low
 	}
-	// Is the whole of j clear of the body?
-	c := &s.world[j][0]
-	ex, ey := c.x-p.x, c.y-p.y
-	lx := float64(ex*cs) + float64(ey*sn)
-	ly := float64(ey*cs) - float64(ex*sn)
-	if p.mirrored {
-		lx = -lx
+	*work++
+	if w.depthAt(ft.x, ft.y, true)+ft.radius <= low {
+		return low
 	}
-	s.work += 2
-	if b.f.bound(lx, ly) <= -(o.reach + keep) {
-		return 0
+	*work += int64(len(ft.discs)) / 2
+	for _, d := range ft.discs {
+		if v := d.r + w.depthAt(d.x, d.y, false); v > low {
+			if low = v; low >= cut {
+				return low
+			}
+		}
 	}
-	s.work += 8
-	low := sunk(s.world[j], b, p, sn, cs, -keep, cut-keep)
-	if low+keep >= cut {
+	return low
+}
+
+// closeBy reports whether piece j may lie within keep of the body of w,
+// and a depth of overlap that is not more than the true one.
+func (s *turnSep) closeBy(w *cloud, j int, keep float64) (low float64, ok bool) {
+	o := &s.world[j]
+	dx, dy := o.p.x-w.p.x, o.p.y-w.p.y
+	r := w.b.radius + o.b.radius + keep
+	if float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
+		return 0, false
+	}
+	s.work++
+	c := &o.discs[0]
+	v := w.depthAt(c.x, c.y, true)
+	if v <= -(o.b.reach + keep) {
+		return 0, false
+	}
+	// The map is exact where it is above 0.
+	if v > 0 {
+		return v + c.r + keep, true
+	}
+	return max(w.depthAt(c.x, c.y, false)+c.r+keep, 0), true
+}
+
+// pairDepth is the depth of overlap of piece j with the body of w, at
+// least low, which closeBy returned; 0 if they are apart by more than keep.
+func (s *turnSep) pairDepth(w *cloud, j int, low, keep, cut float64) float64 {
+	o := &s.world[j]
+	low, cut = low-keep, cut-keep
+	if low >= cut {
 		return low + keep
 	}
-	s.work += 8
-	low = sunk(discs, o, q, s.trig[j].s, s.trig[j].c, low, cut-keep)
+	c := &w.discs[0]
+	v := o.depthAt(c.x, c.y, true)
+	if v <= -(w.b.reach + keep) {
+		return low + keep
+	}
+	low = max(low, o.depthAt(c.x, c.y, false)+c.r)
+	s.work += 3
+	if low >= cut {
+		return low + keep
+	}
+	if low = w.sunk(o, low, cut, &s.work); low < cut {
+		low = o.sunk(w, low, cut, &s.work)
+	}
 	return low + keep
 }
 
-// eval is the weighted overlap of piece i at a pose.
+// eval is the weighted overlap of piece i at a pose. It gives up with a
+// huge number as soon as bound is reached; the first samples of all
+// neighbours, which tell most, are looked at before any outline.
 func (s *turnSep) eval(i int, p pose, bound float64) float64 {
 	b := s.bodies[s.items[i]]
-	if cap(s.buf) < len(b.discs) {
-		s.buf = make([]disc, len(b.discs)*2)
-	}
-	discs := s.buf[:len(b.discs)]
-	s.spread(b, p, discs)
-	sn, cs := p.a.sincos()
-	s.work += 12
+	sn, cs := s.sincos(p.a)
+	w := &s.try
+	w.lay(b, p, sn, cs)
+	s.work += 6
 	keep := s.slack + float64(s.eland[i])
-	sum := 0.0
 	bound /= b.size
-	f := float64(float64(s.wland[i]) * b.size)
-	if d := s.landDepth(b, p, sn, cs, discs, -keep, bound/f-keep) + keep; d > 0 {
-		sum = float64(f * d)
-		if sum >= bound {
-			return math.MaxFloat64
-		}
+	fl := float64(float64(s.wland[i]) * b.size)
+	l := s.land(p.g, b.class)
+	pole := s.poleDepth(w, l)
+	sum := float64(fl * max(pole+b.discs[0].r+keep, 0))
+	if sum >= bound {
+		return math.MaxFloat64
 	}
+	s.near = s.near[:0]
 	s.work += int64(len(s.on[p.g])) / 8
 	for _, j := range s.on[p.g] {
 		if j == i {
 			continue
 		}
 		at := i*s.n + j
-		f := float64(float64(s.wt[at]) * s.bodies[s.items[j]].size)
-		d := s.pairDepth(b, p, sn, cs, discs, j, s.gap+s.slack+float64(s.extra[at]), (bound-sum)/f)
-		if d > 0 {
-			sum += float64(f * d)
+		low, ok := s.closeBy(w, j, s.gap+s.slack+float64(s.extra[at]))
+		if !ok {
+			continue
+		}
+		s.near = append(s.near, nearby{j, low})
+		if low > 0 {
+			sum += float64(float64(float64(s.wt[at])*s.bodies[s.items[j]].size) * low)
+			if sum >= bound {
+				return math.MaxFloat64
+			}
+		}
+	}
+	old := max(pole+b.discs[0].r+keep, 0)
+	if d := s.landDepth(w, l, pole, old-keep, old+(bound-sum)/fl-keep) + keep; d > old {
+		sum += float64(fl * (d - old))
+		if sum >= bound {
+			return math.MaxFloat64
+		}
+	}
+	for _, c := range s.near {
+		at := i*s.n + c.j
+		f := float64(float64(s.wt[at]) * s.bodies[s.items[c.j]].size)
+		d := s.pairDepth(w, c.j, c.low, s.gap+s.slack+float64(s.extra[at]), c.low+(bound-sum)/f)
+		if d > c.low {
+			sum += float64(f * (d - c.low))
 			if sum >= bound {
 				return math.MaxFloat64
 			}
@@ -293,7 +464,7 @@ func (b *body) bent(a Angle, d Angle) (Angle, bool) {
 // somewhere draws a place on ground g whose middle is not blocked.
 func (s *turnSep) somewhere(b *body, p *pose) {
 	g := s.grounds[p.g]
-	l := g.land(b.class)
+	l := s.land(p.g, b.class)
 	x1 := int64(s.limit[p.g])
 	for range 6 {
 		p.x, p.y = float64(s.rng.between(g.box.x0, x1)), float64(s.rng.between(g.box.y0, g.box.y1))
@@ -445,21 +616,33 @@ func (s *turnSep) weigh(raise bool) float64 {
 			continue
 		}
 		b := s.bodies[s.items[i]]
-		sn, cs := p.a.sincos()
+		w := &s.world[i]
 		keep := s.slack + float64(s.eland[i])
 		s.work += 8 + int64(len(s.on[p.g]))/8
-		if d := s.landDepth(b, p, sn, cs, s.world[i], -keep, math.MaxFloat64) + keep; d > 0 {
+		ld := s.land(p.g, b.class)
+		if d := s.landDepth(w, ld, s.poleDepth(w, ld), -keep, math.MaxFloat64) + keep; d > 0 {
 			l := float64(d*b.size) * b.size
 			hits = append(hits, hit{i, -1, l})
 			sum += l
 			worst = max(worst, l)
 			bad[i] = true
+		} else if s.eland[i] > 0 && raise && s.landDepth(w, ld, s.poleDepth(w, ld), -2*keep, -keep)+2*keep <= 0 {
+			s.eland[i] = float32(s.eland[i] * 0.8)
 		}
 		for _, j := range s.on[p.g] {
 			if j <= i {
 				continue
 			}
-			if d := s.pairDepth(b, p, sn, cs, s.world[i], j, s.gap+s.slack+float64(s.extra[i*s.n+j]), math.MaxFloat64); d > 0 {
+			keep := s.gap + s.slack + float64(s.extra[i*s.n+j])
+			low, ok := s.closeBy(w, j, keep)
+			if !ok {
+				// Far apart: what an exact test asked for is forgotten.
+				if e := s.extra[i*s.n+j]; e > 0 && raise {
+					s.extra[i*s.n+j], s.extra[j*s.n+i] = float32(e*0.8), float32(e*0.8)
+				}
+				continue
+			}
+			if d := s.pairDepth(w, j, low, keep, math.MaxFloat64); d > 0 {
 				l := float64(d*b.size) * s.bodies[s.items[j]].size
 				hits = append(hits, hit{i, j, l})
 				sum += l

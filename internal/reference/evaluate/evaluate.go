@@ -16,7 +16,7 @@ var packages = []struct {
 }{
 	{"unit", unitEvaluators},
 	{"allowance", both(allowanceEvaluators, outlineEvaluators)},
-	{"material", materialEvaluators},
+	{"material", both(materialEvaluators, skinEvaluators)},
 	{"thread", threadEvaluators},
 	{"foam", foamEvaluators},
 	{"cost", costEvaluators},

@@ -1,0 +1,35 @@
+// Command write puts the JSON Schemas of the job file and the work order into
+// cost/job/schema; go generate calls it.
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/coverwright/coverwright/internal/jobschema"
+)
+
+func main() {
+	if err := write(); err != nil {
+		fmt.Fprintln(os.Stderr, "jobschema:", err)
+		os.Exit(1) //nolint:forbidigo // a program
+	}
+}
+
+func write() error {
+	root, err := jobschema.Root()
+	if err != nil {
+		return err
+	}
+	files, err := jobschema.Files()
+	if err != nil {
+		return err
+	}
+	for name, text := range files {
+		if err := os.WriteFile(filepath.Join(root, "cost", "job", "schema", name), text, 0o644); err != nil { //nolint:gosec // a public file
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,165 @@
+package material
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+var flatYield = YieldRange{From: 0.5, To: 0.7}
+
+// The stated chance is that of drawing skins by lot. 40 000 trials with a fixed
+// seed; the share of successes lies within four standard errors, which a right
+// chance misses once in 16 000 cases.
+func TestForecastAgainstSimulation(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	const trials = 40_000
+	for _, c := range []struct {
+		name string
+		s    SkinSupply
+		draw func() float64 // square feet
+	}{
+		{"normal", SkinSupply{Mean: 48 * unit.SquareFoot, Spread: 6 * unit.SquareFoot}, func() float64 { return 48 + 6*r.NormFloat64() }},
+		{"sample", SkinSupply{Sample: []unit.Area{41 * unit.SquareFoot, 4833 * unit.SquareFoot / 100, 50 * unit.SquareFoot, 5577 * unit.SquareFoot / 100}},
+			func() float64 { return []float64{41, 48.33, 50, 55.77}[r.IntN(4)] }},
+	} {
+		for _, net := range []float64{20, 70, 118, 240} {
+			f, err := ForecastSkins(unit.Area(net*float64(unit.SquareFoot)), c.s, flatYield, 0.9)
+			require.NoError(t, err)
+			count := func(n int) float64 {
+				ok := 0
+				for range trials {
+					sum := 0.0
+					for range n {
+						sum += c.draw()
+					}
+					if sum*0.5 >= net {
+						ok++
+					}
+				}
+				return float64(ok) / trials
+			}
+			got := count(f.Skins)
+			slack := 4 * math.Sqrt(max(got*(1-got), 1.0/trials)/trials)
+			assert.GreaterOrEqual(t, got, float64(f.Chance)-slack, "%s %v", c.name, net)
+			assert.LessOrEqual(t, got, float64(f.Chance+f.ChanceError)+slack, "%s %v", c.name, net)
+			// One skin fewer is not enough.
+			assert.Less(t, count(f.Skins-1), 0.9+slack, "%s %v", c.name, net)
+			assert.LessOrEqual(t, f.SkinsAtBest, f.Skins)
+			assert.Equal(t, cite.Estimate, f.Kind)
+		}
+	}
+}
+
+// More confidence, more area and more spread never take fewer skins; a better
+// yield never more.
+func TestForecastIsMonotone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := SkinSupply{Mean: unit.Area(rapid.IntRange(5, 60).Draw(t, "mean")) * unit.SquareFoot}
+		s.Spread = s.Mean * unit.Area(rapid.IntRange(0, 24).Draw(t, "spread")) / 100
+		if rapid.Bool().Draw(t, "sampled") {
+			s = SkinSupply{Sample: []unit.Area{s.Mean, s.Mean + s.Spread, s.Mean + unit.SquareFoot/3}}
+		}
+		net := unit.Area(rapid.IntRange(1, 60).Draw(t, "net")) * unit.SquareFoot
+		y := YieldRange{From: unit.Ratio(rapid.IntRange(20, 90).Draw(t, "yield")) / 100}
+		y.To = y.From
+		c := unit.Ratio(rapid.IntRange(50, 99).Draw(t, "confidence")) / 100
+		n := func(net unit.Area, s SkinSupply, y YieldRange, c unit.Ratio) int {
+			f, err := ForecastSkins(net, s, y, c)
+			require.NoError(t, err)
+			assert.GreaterOrEqual(t, f.Chance, c)
+			assert.LessOrEqual(t, f.Chance+f.ChanceError, unit.Ratio(1))
+			return f.Skins
+		}
+		base := n(net, s, y, c)
+		assert.LessOrEqual(t, base, n(net, s, y, min(c+0.009, 0.999)))
+		assert.LessOrEqual(t, base, n(net+10*unit.SquareFoot, s, y, c))
+		better := y
+		better.To += 0.1
+		better.From += 0.1
+		assert.GreaterOrEqual(t, base, n(net, s, better, c))
+		if len(s.Sample) == 0 {
+			alike := s
+			alike.Spread = 0
+			assert.GreaterOrEqual(t, base, n(net, alike, y, c))
+		}
+	})
+}
+
+// Skins all alike are the plain division.
+func TestForecastWithoutSpread(t *testing.T) {
+	f, err := ForecastSkins(100*unit.SquareFoot, SkinSupply{Mean: 50 * unit.SquareFoot}, YieldRange{From: 0.5, To: 1}, 0.99)
+	require.NoError(t, err)
+	assert.Equal(t, 4, f.Skins)
+	assert.Equal(t, 2, f.SkinsAtBest)
+	assert.Equal(t, unit.Ratio(1), f.Chance)
+	assert.Equal(t, 200*unit.SquareFoot, f.Area)
+}
+
+func TestForecastRefuses(t *testing.T) {
+	ok := SkinSupply{Mean: 50 * unit.SquareFoot}
+	for name, c := range map[string]struct {
+		net   unit.Area
+		s     SkinSupply
+		y     YieldRange
+		c     unit.Ratio
+		field string
+		err   error
+	}{
+		"nothing":    {0, ok, flatYield, 0.9, "net", unit.ErrRange},
+		"no yield":   {unit.SquareFoot, ok, YieldRange{}, 0.9, "yield.from", unit.ErrRange},
+		"back":       {unit.SquareFoot, ok, YieldRange{From: 0.5, To: 0.4}, 0.9, "yield.to", unit.ErrRange},
+		"sure":       {unit.SquareFoot, ok, flatYield, 1, "confidence", unit.ErrRange},
+		"no number":  {unit.SquareFoot, ok, flatYield, unit.Ratio(math.NaN()), "confidence", unit.ErrNotFinite},
+		"no mean":    {unit.SquareFoot, SkinSupply{}, flatYield, 0.9, "supply.mean", unit.ErrRange},
+		"wide":       {unit.SquareFoot, SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 20 * unit.SquareFoot}, flatYield, 0.9, "supply.spread", unit.ErrRange},
+		"one":        {unit.SquareFoot, SkinSupply{Sample: make([]unit.Area, 1)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
+		"empty skin": {unit.SquareFoot, SkinSupply{Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample[0]", unit.ErrRange},
+		"both":       {unit.SquareFoot, SkinSupply{Mean: unit.SquareFoot, Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
+		"factory":    {1000 * unit.SquareMetre, SkinSupply{Mean: unit.SquareFoot}, flatYield, 0.9, "net", unit.ErrRange},
+	} {
+		_, err := ForecastSkins(c.net, c.s, c.y, c.c)
+		require.ErrorIs(t, err, c.err, name)
+		var input *unit.InputError
+		require.ErrorAs(t, err, &input, name)
+		assert.Equal(t, c.field, input.Field, name)
+	}
+}
+
+// Three answers beside the bound, and what the layout saves.
+func TestCompareBuying(t *testing.T) {
+	skins, err := NominalSkins(WholeHide, 50*unit.SquareFoot, 3)
+	require.NoError(t, err)
+	panels := readingRoom(t)
+	plan := nested(t, skins, panels, NestOptions{Effort: 0.02})
+	c, err := CompareBuying(plan, WasteFactor{Waste: 0.6}, SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 3 * unit.SquareFoot}, Yields(PieceSizeOf(panels))[0], 0.9)
+	require.NoError(t, err)
+	var kinds []cite.Kind
+	for _, a := range c.Answers() {
+		kinds = append(kinds, a.Kind)
+		assert.NotEmpty(t, a.Text)
+		assert.GreaterOrEqual(t, a.Skins, c.Bound.Skins, a.Text)
+	}
+	assert.Equal(t, []cite.Kind{cite.Bound, cite.RuleOfThumb, cite.Estimate, cite.Layout}, kinds)
+	assert.Equal(t, len(plan.Used), c.Layout.Skins)
+	assert.Equal(t, c.Thumb.Skins-c.Layout.Skins, c.SkinsSaved)
+	assert.Equal(t, c.Thumb.Area-c.Layout.Area, c.AreaSaved)
+	assert.Equal(t, plan.Placed, c.Net)
+
+	few, err := Nest(context.Background(), skins[:1], append(panels, Panel{Outline: box(t, 0, 0, 90, 90), Count: 1}), NestOptions{Effort: 0.02})
+	require.NoError(t, err)
+	_, err = CompareBuying(few, WasteFactor{}, SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
+	require.ErrorIs(t, err, ErrNoLayout)
+	_, err = CompareBuying(plan, WasteFactor{Waste: 2}, SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = CompareBuying(plan, WasteFactor{}, SkinSupply{}, flatYield, 0.9)
+	require.ErrorIs(t, err, unit.ErrRange)
+}
