@@ -262,9 +262,9 @@ func newSheet(b *book, name string) *sheet {
 // given in digits.
 func (w wrapped) lines(width float64) int {
 	// The text is smaller than the digits columns are measured in.
-	width *= 1.25
+	width *= 1.4
 	if w.bold {
-		width *= 0.9
+		width *= 0.86
 	}
 	n, used := 1, 0.0
 	for _, word := range strings.Fields(w.text) {

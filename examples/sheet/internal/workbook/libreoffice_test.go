@@ -110,17 +110,19 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 			if metric && name != "demo" {
 				continue
 			}
-			file := filepath.Join(dir, fmt.Sprintf("%s-%v.xlsx", name, metric))
 			var b bytes.Buffer
 			checks, err := Quote(&b, spec, order, Options{Metric: metric})
 			require.NoError(t, err, name)
 			spoilt, err := spoil(b.Bytes(), checks)
 			require.NoError(t, err)
-			require.NoError(t, os.WriteFile(file, spoilt, 0o600))
-			want[filepath.Base(file)] = checks
-			files = append(files, file)
+			base := fmt.Sprintf("%s-%v.xlsx", name, metric)
+			want[base] = checks
+			files = append(files, write(t, dir, base, spoilt))
 		}
 	}
+	name, data, checks := changedInTheSheet(t)
+	want[name] = checks
+	files = append(files, write(t, dir, name, data))
 	require.NoError(t, o.Convert(t.Context(), "xlsx:Calc MS Excel 2007 XML", out, files...))
 	formulas := 0
 	for name, checks := range want {
@@ -179,4 +181,53 @@ func cellNumber(t *testing.T, f *excelize.File, sheet, cell string) float64 {
 	_, err = fmt.Sscan(v, &x)
 	require.NoError(t, err, "%s %s: %q", sheet, cell, v)
 	return x
+}
+
+func write(t *testing.T, dir, name string, data []byte) string {
+	t.Helper()
+	file := filepath.Join(dir, name)
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	return file
+}
+
+// changedInTheSheet gives the workbook of the demo job with figures changed in
+// it by hand, and what the library has for a job with those figures: the sheet
+// must come to the same by itself.
+func changedInTheSheet(t *testing.T) (string, []byte, []Check) {
+	t.Helper()
+	demo := part(t, true)
+	book, _ := written(t, demo, Options{})
+	var j map[string]any
+	require.NoError(t, json.Unmarshal(demo, &j))
+	q := j["quote"].(map[string]any)
+	q["markup"] = "41.5 %"
+	q["shop_rate"].(map[string]any)["wage"] = "23.75 USD/h"
+	q["taxes"].([]any)[0].(map[string]any)["rate"] = "7.875 %"
+	q["discounts"].([]any)[0].(map[string]any)["rate"] = "12.5 %"
+	q["stages"].([]any)[0].(map[string]any)["share"] = "35 %"
+	for _, g := range j["goods"].([]any) {
+		if m := g.(map[string]any); m["id"] == "hide" {
+			m["price"] = "11.37 USD/sq ft"
+		}
+	}
+	changed, err := json.Marshal(j)
+	require.NoError(t, err)
+	_, checks := written(t, changed, Options{})
+
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	set := map[string]float64{"markup": 0.415, "wage": 23.75, "tax_rate_1": 0.07875, "discount_1": 0.125, "payment_1": 0.35, "price_hide": 11.37}
+	for _, d := range f.GetDefinedName() {
+		if x, ok := set[d.Name]; ok {
+			a, err := locate(f, d.Name, d.RefersTo)
+			require.NoError(t, err)
+			require.NoError(t, f.SetCellFloat(a.sheet, a.cell(0, 0), x, -1, 64))
+			delete(set, d.Name)
+		}
+	}
+	require.Empty(t, set)
+	var b bytes.Buffer
+	require.NoError(t, f.Write(&b))
+	return "changed.xlsx", b.Bytes(), checks
 }

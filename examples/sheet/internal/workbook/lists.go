@@ -44,12 +44,13 @@ func (q *quoting) cutList() {
 				s.blank(7+i, style{})
 				s.number(9+i, m.of(side.cut), style{kind: input, format: m.exact})
 			} else {
-				s.number(5+i, m.of(side.finished), style{kind: input, format: m.rounded})
+				s.number(5+i, m.of(side.finished), style{kind: input, format: m.format(side.finished)})
 				s.number(7+i, m.of(side.cut-side.finished), style{kind: input, format: m.exact})
 				s.formula(9+i, at(5+i, s.row)+"+"+at(7+i, s.row), m.of(side.cut), m.quantum(), exact)
 			}
-			onTape := up(m.of(side.cut)*m.tape) / m.tape
-			s.formula(11+i, fmt.Sprintf("-INT(0.000001-%s*%v)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
+			// A thousandth of an inch over is no reason for another sixteenth.
+			onTape := math.Ceil(m.of(side.cut)*m.tape-0.016) / m.tape
+			s.formula(11+i, fmt.Sprintf("-INT(0.016-%s*%v)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
 		}
 		area := m.ofArea(c.Area)
 		per := q.areaPer()
@@ -276,7 +277,7 @@ func (q *quoting) foamList() {
 		s.text(2, f.Part, style{wrap: true})
 		s.number(3, float64(f.Count), style{kind: input, format: countFormat})
 		for k, l := range []unit.Length{f.Finished.Length, f.Finished.Width, f.Finished.Thickness} {
-			s.number(4+k, m.of(l), style{kind: input, format: m.rounded})
+			s.number(4+k, m.of(l), style{kind: input, format: m.format(l)})
 		}
 		face, thick := f.Cut.Length-f.Finished.Length, f.Cut.Thickness-f.Finished.Thickness
 		s.number(7, m.of(face), style{kind: input, format: m.exact})

@@ -55,6 +55,14 @@ func (m measures) areaStep(want float64) float64 {
 	return math.Max(1/float64(m.area), math.Abs(want)*1e-12)
 }
 
+// format writes a size as on the tape where it is one of its marks.
+func (m measures) format(l unit.Length) string {
+	if l%(m.length/unit.Length(m.tape)) == 0 {
+		return m.rounded
+	}
+	return m.exact
+}
+
 func (m measures) of(l unit.Length) float64   { return float64(l) / float64(m.length) }
 func (m measures) ofArea(a unit.Area) float64 { return float64(a) / float64(m.area) }
 
