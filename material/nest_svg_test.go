@@ -89,6 +89,7 @@ func markedHide(t *testing.T) (Skin, []Panel) {
 		Zones: []QualityZone{{Name: "belly", Grade: FairGrade, Outline: polygon(t, inches(0, 5), inches(14, 5), inches(19, 45), inches(14, 100), inches(0, 100))},
 			{Name: "neck", Grade: RoughGrade, Outline: polygon(t, inches(25, 92), inches(75, 92), inches(70, 110), inches(30, 110))},
 			{Name: "flank", Grade: GoodGrade, Outline: polygon(t, inches(80, 34), inches(110, 34), inches(110, 80), inches(80, 80))}}}
+	skin.Stretch = []StretchRegion{{Outline: polygon(t, inches(0, 0), inches(30, 0), inches(30, 30), inches(0, 30)), Direction: 30}, {Direction: 0}}
 	wing := wingChair(t)
 	panels := append(readingRoom(t), Panel{Name: "wing", Outline: wing[2].Outline, Count: 2, Hand: Paired, Least: FairGrade},
 		Panel{Name: "facing", Outline: wing[5].Outline, Count: 2, Grain: Grain{Angles: []unit.Angle{0, 90}}},

@@ -2,6 +2,7 @@ package material
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -35,12 +36,12 @@ func (p SkinPlan) SVG(skin int, metric bool) (string, error) {
 	low, high := shape.Bounds()
 	const wide, tall = 700.0, 860.0
 	scale := min(wide/float64(high.X-low.X), tall/float64(high.Y-low.Y))
-	const head, foot = 44.0, 64.0
+	const head, foot = 44.0, 78.0
 	w, h := max(float64(high.X-low.X)*scale, 420), float64(high.Y-low.Y)*scale
 	left := sheetMargin + (w-float64(high.X-low.X)*scale)/2
 	s := &sheet{scale: scale, inch: !metric}
 	s.at = func(q allowance.Point) svg.Point {
-		return svg.Point{X: left + float64(q.X-low.X)*scale, Y: head + float64(high.Y-q.Y)*scale}
+		return svg.Point{X: left + float64(float64(q.X-low.X)*scale), Y: head + float64(float64(high.Y-q.Y)*scale)}
 	}
 	// The list of keys is as long as the pieces need; draw once to count.
 	s.d = svg.New(1, 1, "")
@@ -55,8 +56,8 @@ func (p SkinPlan) SVG(skin int, metric bool) (string, error) {
 	s.skin(p, skin, shape, on)
 	y := head + h + 18
 	s.scaleBar(sheetMargin, y)
-	s.legend(sheetMargin, y+20, p.Skins[skin])
-	s.list(sheetMargin, y+42, w)
+	s.legend(sheetMargin, y+20, w, p.Skins[skin])
+	s.list(sheetMargin, y+57, w)
 	return s.d.String(), nil
 }
 
@@ -115,8 +116,14 @@ func (s *sheet) skin(p SkinPlan, skin int, shape allowance.Outline, on []SkinPla
 		}
 	}
 	for _, r := range k.Stretch {
-		if !r.Outline.IsZero() {
-			s.d.Polygon(s.outline(r.Outline), attr("fill", "none", "stroke", "#888", "stroke-width", "0.7", "stroke-dasharray", "1 4")...)
+		if r.Outline.IsZero() {
+			continue
+		}
+		for _, part := range s.inside(shape, r.Outline) {
+			s.d.Polygon(part, attr("fill", "none", "stroke", "#888", "stroke-width", "0.7", "stroke-dasharray", "1 4")...)
+			if b, ok := newMask(part, -90).room([]string{"  "}, false); ok {
+				s.stretchArrow(b.mid, r.Direction, 10)
+			}
 		}
 	}
 	for _, o := range p.Offcuts {
@@ -240,9 +247,13 @@ func (s *sheet) offcut(o SkinOffcut) {
 	}
 }
 
-// legend explains the marks that the skin has.
-func (s *sheet) legend(x, y float64, k Skin) {
+// legend explains the marks that the skin has, in two lines if need be.
+func (s *sheet) legend(left, y, width float64, k Skin) {
+	x := left
 	box := func(text string, draw func(pts []svg.Point)) {
+		if x > left && x+21+float64(len(text))*9*charWidth > left+width {
+			x, y = left, y+15
+		}
 		draw([]svg.Point{{X: x, Y: y - 9}, {X: x + 16, Y: y - 9}, {X: x + 16, Y: y + 1}, {X: x, Y: y + 1}})
 		s.text(svg.Point{X: x + 21, Y: y}, 9, 0, text)
 		x += 32 + float64(len(text))*9*charWidth
@@ -276,7 +287,17 @@ func (s *sheet) legend(x, y float64, k Skin) {
 			s.d.Polyline(pts[:2], attr("fill", "none", "stroke", "#888", "stroke-width", "0.7", "stroke-dasharray", "3 3")...)
 		})
 	}
+	for _, r := range k.Stretch { // one for the regions, one for the rest
+		if r.Outline.IsZero() {
+			box("gives most", func(pts []svg.Point) { s.stretchArrow(svg.Point{X: pts[0].X + 8, Y: pts[0].Y + 5}, r.Direction, 8) })
+		}
+	}
+	if slices.ContainsFunc(k.Stretch, func(r StretchRegion) bool { return !r.Outline.IsZero() }) {
+		box("region that gives otherwise", func(pts []svg.Point) {
+			s.d.Polygon(pts, attr("fill", "none", "stroke", "#888", "stroke-width", "0.7", "stroke-dasharray", "1 4")...)
+		})
+	}
 	if k.Grade != PrimeGrade {
-		s.text(svg.Point{X: x, Y: y}, 9, 0, "elsewhere "+k.Grade.String()+" grade")
+		box(k.Grade.String()+" grade elsewhere", func([]svg.Point) {})
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/examples/sheet/internal/table"
+	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/thread"
 )
 
 // Reference gives the function reference in Markdown.
@@ -19,7 +21,8 @@ func Reference() string {
 - The last part of a name is the unit: `+"`width_in`"+` is in inches, money is in whole cents.
 - An argument in [brackets] may be left out.
 - Text is not turned into a number: a figure that was typed as text gives #VALUE!.
-- A range has one row for each item; blank rows are passed over. At most %d rows.
+- A range has one row for each item; blank rows are passed over. At most %d rows: give the range of the table, not whole columns, which the program itself copies before it asks.
+- In the examples {24;24;2|18;12;6} stands for a range: cells of a row set off by semicolons, rows by strokes.
 - A column comes out below the cell: enter it as an array formula.
 - Nothing is volatile: a formula is worked out again when its cells change.
 
@@ -31,6 +34,8 @@ func Reference() string {
 | #N/A | a name that is not in the list |
 
 `, len(fs), table.Level, table.Prefix, table.MostRows)
+	b.WriteString("Foam burns and seams carry loads. " + foam.Deference + " " + thread.Cautions()[0] + "\n\n")
+	index(&b)
 	group := ""
 	for i := range fs {
 		f := &fs[i]
@@ -61,6 +66,26 @@ func Reference() string {
 		fmt.Fprintf(&b, "Example: `%s` gives `%s`%s. Errors: %s.\n\n", Formula(f, f.Example), answer, unit, strings.Join(codes, ", "))
 	}
 	return strings.TrimRight(b.String(), "\n") + "\n"
+}
+
+// index lists the functions by group.
+func index(b *strings.Builder) {
+	b.WriteString("| group | functions |\n| --- | --- |\n")
+	group := ""
+	for i := range table.Functions() {
+		f := &table.Functions()[i]
+		link := fmt.Sprintf("[%s](#%s)", f.Name(), strings.ToLower(f.Name()))
+		switch {
+		case f.Group == group:
+			b.WriteString(", " + link)
+			continue
+		case group != "":
+			b.WriteString(" |\n")
+		}
+		group = f.Group
+		b.WriteString("| " + group + " | " + link)
+	}
+	b.WriteString(" |\n\n")
 }
 
 func signature(f *table.Function) string {

@@ -115,14 +115,14 @@ class Child:
 
     def ask(self, name, args):
         with self.lock:
-            for again in (False, True):
+            for attempt in range(4):
                 try:
                     if self.process is None:
                         self.start()
                     return self.exchange({"fn": name, "args": args})
                 except (OSError, ValueError):
                     self.stop()
-                    if again:
+                    if attempt == 3:
                         raise Fault("#VALUE!")
 
 

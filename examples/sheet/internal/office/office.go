@@ -26,11 +26,11 @@ func New(profile string) (*Office, error) {
 	if err != nil {
 		return nil, fmt.Errorf("LibreOffice is wanted for this test: %w", err)
 	}
-	real, err := filepath.EvalSymlinks(soffice)
+	program, err := filepath.EvalSymlinks(soffice)
 	if err != nil {
 		return nil, err
 	}
-	return &Office{soffice: soffice, program: filepath.Dir(real), profile: "-env:UserInstallation=file://" + profile}, nil
+	return &Office{soffice: soffice, program: filepath.Dir(program), profile: "-env:UserInstallation=file://" + profile}, nil
 }
 
 func (o *Office) run(ctx context.Context, limit time.Duration, name string, args ...string) error {
@@ -93,4 +93,19 @@ func (o *Office) Convert(ctx context.Context, format, dir string, files ...strin
 		}
 	}
 	return nil
+}
+
+// RecalculateAlways makes the office work out every formula of a workbook when
+// it is opened, whatever values are stored beside it. It must be called before
+// the profile is first used.
+func RecalculateAlways(profile string) error {
+	dir := filepath.Join(profile, "user")
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, "registrymodifications.xcu"), []byte(`<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+`), 0o600)
 }

@@ -1,0 +1,52 @@
+package workbook
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/cost/job"
+)
+
+const demoFile = "../../../workorder/larkfield.json"
+
+func demo(t testing.TB) []byte {
+	t.Helper()
+	data, err := os.ReadFile(demoFile)
+	require.NoError(t, err)
+	return data
+}
+
+func worked(t testing.TB, data []byte) (job.Spec, job.WorkOrder) {
+	t.Helper()
+	order, err := job.Read(t.Context(), bytes.NewReader(data), job.Options{Effort: 0.001})
+	require.NoError(t, err)
+	var spec job.Spec
+	require.NoError(t, json.Unmarshal(data, &spec))
+	return spec, order
+}
+
+// part gives the demo job without options and, unless all is set, with its
+// last piece only: quick to work out.
+func part(t testing.TB, all bool) []byte {
+	t.Helper()
+	data := demo(t)
+	var j map[string]any
+	require.NoError(t, json.Unmarshal(data, &j))
+	delete(j, "options")
+	if !all {
+		pieces := j["pieces"].([]any)
+		j["pieces"] = pieces[len(pieces)-1:]
+		for _, g := range j["goods"].([]any) {
+			if m := g.(map[string]any); m["kind"] == "hide" {
+				m["buy_by"] = "rule of thumb"
+			}
+		}
+	}
+	out, err := json.Marshal(j)
+	require.NoError(t, err)
+	return out
+}

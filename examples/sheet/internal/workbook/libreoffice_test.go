@@ -1,0 +1,233 @@
+//go:build libreoffice
+
+package workbook
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"github.com/coverwright/coverwright/examples/sheet/internal/office"
+)
+
+// variants are jobs that reach the formulas the demo job does not: other ways
+// of rounding, tax, discounts, payments and currencies.
+func variants(t *testing.T) map[string][]byte {
+	data := demo(t)
+	out := map[string][]byte{"demo": data}
+	vary := func(name string, change func(job, quote map[string]any)) {
+		var j map[string]any
+		require.NoError(t, json.Unmarshal(data, &j))
+		q, ok := j["quote"].(map[string]any)
+		require.True(t, ok)
+		delete(j, "options")
+		change(j, q)
+		b, err := json.Marshal(j)
+		require.NoError(t, err)
+		out[name] = b
+	}
+	for i, mode := range []string{"half-even", "half-down", "up", "down", "ceiling", "floor"} {
+		vary(mode, func(_, q map[string]any) {
+			q["rounding"] = mode
+			q["markup"] = fmt.Sprintf("%v %%", 12.5*float64(i+1))
+			q["tax_level"] = []string{"per invoice", "per line"}[i%2]
+			q["prices_include_tax"] = i%3 == 0
+			q["taxes"] = []any{
+				map[string]any{"name": "state", "rate": "6.35 %", "on": []string{"goods", "foam", "labour"}},
+				map[string]any{"name": "town", "rate": "1.125 %", "on": []string{"goods", "delivery", "thread and sundries"}},
+			}
+			q["discounts"] = []any{
+				map[string]any{"name": "work", "rate": "7 %", "kinds": []string{"labour"}},
+				map[string]any{"name": "all", "amount": "33.33 USD"},
+				map[string]any{"name": "goods", "rate": "3.3 %", "kinds": []string{"goods", "labour"}},
+				map[string]any{"name": "old customer", "rate": "2 %", "after_tax": true},
+				map[string]any{"name": "round off", "amount": "1.11 USD", "after_tax": true},
+			}
+			q["stages"] = []any{
+				map[string]any{"name": "a", "share": "33.3 %"}, map[string]any{"name": "b", "share": "33.3 %"}, map[string]any{"name": "rest"},
+			}
+			if i%2 == 1 {
+				delete(q, "shop_rate")
+				q["labour_rate"] = "61.37 USD/h"
+				delete(q, "contingency")
+			}
+		})
+	}
+	vary("by rule", func(j, _ map[string]any) {
+		for _, g := range j["goods"].([]any) {
+			if m := g.(map[string]any); m["kind"] == "hide" {
+				m["buy_by"], m["waste"] = "rule of thumb", "27.5 %"
+			} else {
+				m["shrinkage"] = "3 %"
+			}
+		}
+	})
+	vary("bare", func(_, q map[string]any) {
+		for _, k := range []string{"taxes", "discounts", "stages", "contingency", "class", "markup", "issued", "valid_days"} {
+			delete(q, k)
+		}
+		q["deposit"] = "50 %"
+	})
+	// Another currency, with cash rounding and one without minor units.
+	for _, c := range []string{"CHF", "JPY"} {
+		text := strings.ReplaceAll(string(data), "USD", c)
+		if c == "JPY" {
+			text = strings.NewReplacer(".00 JPY", " JPY", ".50 JPY", " JPY", ".40 JPY", " JPY", ".60 JPY", " JPY").Replace(text)
+		}
+		var j map[string]any
+		require.NoError(t, json.Unmarshal([]byte(text), &j))
+		delete(j, "options")
+		q, ok := j["quote"].(map[string]any)
+		require.True(t, ok)
+		q["cash"] = true
+		b, err := json.Marshal(j)
+		require.NoError(t, err)
+		out[c] = b
+	}
+	return out
+}
+
+// Every formula, worked out anew by LibreOffice, gives the library's figure to
+// its quantum, in the workbook as written and in both units.
+func TestFormulasAgreeWithTheLibrary(t *testing.T) {
+	profile, dir, out := t.TempDir(), t.TempDir(), t.TempDir()
+	require.NoError(t, office.RecalculateAlways(profile))
+	o, err := office.New(profile)
+	require.NoError(t, err)
+	want := map[string][]Check{}
+	var files []string
+	for name, data := range variants(t) {
+		spec, order := worked(t, data)
+		for _, metric := range []bool{false, true} {
+			if metric && name != "demo" {
+				continue
+			}
+			var b bytes.Buffer
+			checks, err := Quote(&b, spec, order, Options{Metric: metric})
+			require.NoError(t, err, name)
+			spoilt, err := spoil(b.Bytes(), checks)
+			require.NoError(t, err)
+			base := fmt.Sprintf("%s-%v.xlsx", name, metric)
+			want[base] = checks
+			files = append(files, write(t, dir, base, spoilt))
+		}
+	}
+	name, data, checks := changedInTheSheet(t)
+	want[name] = checks
+	files = append(files, write(t, dir, name, data))
+	require.NoError(t, o.Convert(t.Context(), "xlsx:Calc MS Excel 2007 XML", out, files...))
+	formulas := 0
+	for name, checks := range want {
+		f, err := excelize.OpenFile(filepath.Join(out, name))
+		require.NoError(t, err)
+		for _, c := range checks {
+			got := cellNumber(t, f, c.Sheet, c.Cell)
+			assert.InDelta(t, c.Want, got, c.Step/2*1.0001, "%s %s %s", name, c.Sheet, c.Cell)
+			formulas++
+		}
+		for _, s := range f.GetSheetList() {
+			rows, err := f.GetRows(s)
+			require.NoError(t, err)
+			for i, r := range rows {
+				for k, v := range r {
+					assert.False(t, strings.HasPrefix(v, "#") || strings.HasPrefix(v, "Err:"), "%s %s %s: %s", name, s, at(k+1, i+1), v)
+				}
+			}
+		}
+		require.NoError(t, f.Close())
+	}
+	t.Logf("%d formulas in %d workbooks", formulas, len(want))
+	assert.Greater(t, formulas, 1000)
+}
+
+// spoil stores a wrong value beside every formula, so that only one that was
+// worked out anew can be right.
+func spoil(data []byte, checks []Check) ([]byte, error) {
+	f, err := excelize.OpenReader(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	for _, c := range checks {
+		formula, err := f.GetCellFormula(c.Sheet, c.Cell)
+		if err != nil {
+			return nil, err
+		}
+		if err := f.SetCellFloat(c.Sheet, c.Cell, -987654.25, -1, 64); err != nil {
+			return nil, err
+		}
+		if err := f.SetCellFormula(c.Sheet, c.Cell, formula); err != nil {
+			return nil, err
+		}
+	}
+	var b bytes.Buffer
+	err = f.Write(&b)
+	return b.Bytes(), err
+}
+
+func cellNumber(t *testing.T, f *excelize.File, sheet, cell string) float64 {
+	t.Helper()
+	v, err := f.GetCellValue(sheet, cell, excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	var x float64
+	_, err = fmt.Sscan(v, &x)
+	require.NoError(t, err, "%s %s: %q", sheet, cell, v)
+	return x
+}
+
+func write(t *testing.T, dir, name string, data []byte) string {
+	t.Helper()
+	file := filepath.Join(dir, name)
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	return file
+}
+
+// changedInTheSheet gives the workbook of the demo job with figures changed in
+// it by hand, and what the library has for a job with those figures: the sheet
+// must come to the same by itself.
+func changedInTheSheet(t *testing.T) (string, []byte, []Check) {
+	t.Helper()
+	demo := part(t, true)
+	book, _ := written(t, demo, Options{})
+	var j map[string]any
+	require.NoError(t, json.Unmarshal(demo, &j))
+	q := j["quote"].(map[string]any)
+	q["markup"] = "41.5 %"
+	q["shop_rate"].(map[string]any)["wage"] = "23.75 USD/h"
+	q["taxes"].([]any)[0].(map[string]any)["rate"] = "7.875 %"
+	q["discounts"].([]any)[0].(map[string]any)["rate"] = "12.5 %"
+	q["stages"].([]any)[0].(map[string]any)["share"] = "35 %"
+	for _, g := range j["goods"].([]any) {
+		if m := g.(map[string]any); m["id"] == "hide" {
+			m["price"] = "11.37 USD/sq ft"
+		}
+	}
+	changed, err := json.Marshal(j)
+	require.NoError(t, err)
+	_, checks := written(t, changed, Options{})
+
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	set := map[string]float64{"markup": 0.415, "wage": 23.75, "tax_rate_1": 0.07875, "discount_1": 0.125, "payment_1": 0.35, "price_hide": 11.37}
+	for _, d := range f.GetDefinedName() {
+		if x, ok := set[d.Name]; ok {
+			a, err := locate(f, d.Name, d.RefersTo)
+			require.NoError(t, err)
+			require.NoError(t, f.SetCellFloat(a.sheet, a.cell(0, 0), x, -1, 64))
+			delete(set, d.Name)
+		}
+	}
+	require.Empty(t, set)
+	var b bytes.Buffer
+	require.NoError(t, f.Write(&b))
+	return "changed.xlsx", b.Bytes(), checks
+}

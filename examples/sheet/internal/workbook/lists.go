@@ -1,0 +1,416 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
+)
+
+func (s *sheet) top(of string) {
+	s.text(1, of, style{kind: title})
+	s.row += 2
+}
+
+// up rounds up as the formula -INT(0.000001-x) does: the noise of binary
+// fractions is no reason for one more.
+func up(x float64) float64 { return math.Ceil(x - 1e-6) }
+
+// cutList writes every cut: what is added to the finished size is a figure,
+// the cut size, the size on the tape and the area follow from it.
+func (q *quoting) cutList() {
+	s := q.add(cutsSheet)
+	q.cuts = s
+	s.top("Cut list")
+	m := q.m
+	heads := s.row
+	s.headings("piece", "part", "goods", ">count", ">finished width", ">finished length", ">added to width", ">added to length",
+		">cut width "+m.in, ">cut length "+m.in, ">on the tape, width", ">on the tape, length", ">area "+m.sq)
+	exact, tape := style{format: m.exact}, style{format: m.rounded}
+	first := s.row
+	for _, c := range q.order.Cuts {
+		s.text(1, c.Piece, style{wrap: true})
+		s.text(2, c.Part, style{wrap: true})
+		s.text(3, c.Goods, style{})
+		s.number(4, float64(c.Count), style{kind: input, format: countFormat})
+		sides := []struct {
+			finished, cut unit.Length
+		}{{c.Finished.Width, c.Cut.Width}, {c.Finished.Length, c.Cut.Length}}
+		for i, side := range sides {
+			if side.finished == 0 {
+				s.blank(5+i, style{})
+				s.blank(7+i, style{})
+				s.number(9+i, m.of(side.cut), style{kind: input, format: m.exact})
+			} else {
+				s.number(5+i, m.of(side.finished), style{kind: input, format: m.format(side.finished)})
+				s.number(7+i, m.of(side.cut-side.finished), style{kind: input, format: m.exact})
+				s.formula(9+i, at(5+i, s.row)+"+"+at(7+i, s.row), m.of(side.cut), m.quantum(), exact)
+			}
+			// A thousandth of an inch over is no reason for another sixteenth.
+			onTape := math.Ceil(m.of(side.cut)*m.tape-0.016) / m.tape
+			s.formula(11+i, fmt.Sprintf("-INT(0.016-%s*%v)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
+		}
+		area := m.ofArea(c.Area)
+		per := q.areaPer()
+		s.native(13, fmt.Sprintf("%s*%s*%s/%s", at(4, s.row), at(9, s.row), at(10, s.row), fmt.Sprint(per)),
+			float64(c.Count)*m.of(c.Cut.Width)*m.of(c.Cut.Length)/per, area, m.areaStep(area), style{format: "0.00"})
+		s.row++
+	}
+	if len(q.order.Cuts) > 0 {
+		var all unit.Area
+		for _, c := range q.order.Cuts {
+			all += c.Area
+		}
+		s.text(1, "all pieces", style{kind: sum})
+		for i := 2; i <= 12; i++ {
+			s.blank(i, style{kind: sum})
+		}
+		s.formula(13, "SUM("+at(13, first)+":"+at(13, s.row-1)+")", m.ofArea(all), m.areaStep(m.ofArea(all)), style{kind: sum, format: "0.00"})
+		s.row++
+	}
+	s.page(true, q.letter(), heads, 14, 26, 10, 7, 10, 10, 9, 9, 10, 10, 10, 10, 9)
+}
+
+// areaPer is how many squares of the length unit make a unit of area.
+func (q *quoting) areaPer() float64 {
+	return float64(q.m.area) / (float64(q.m.length) * float64(q.m.length) / 1e6)
+}
+
+func (q *quoting) goodsOf(id string) (job.Goods, bool) {
+	for _, g := range q.spec.Goods {
+		if g.ID == id {
+			return g, true
+		}
+	}
+	return job.Goods{}, false
+}
+
+// goodsList writes what to buy. The length of a layout is a figure; the
+// seller's step and the price are worked out.
+func (q *quoting) goodsList() {
+	s := q.add(goodsSheet)
+	q.goods = s
+	s.top("Goods to buy")
+	m := q.m
+	heads := s.row
+	s.headings("goods", "name", ">net area "+m.sq, ">needed", ">step or hide", ">hides", ">to buy", "unit", ">price", ">cost", "how the need was found")
+	first := s.row
+	for _, p := range q.order.Purchases {
+		g, ok := q.goodsOf(p.Goods)
+		if !ok {
+			continue
+		}
+		price, err := pricing(g)
+		q.keep(err)
+		if err != nil {
+			return
+		}
+		s.text(1, p.Goods, style{})
+		s.text(2, p.Name, style{wrap: true})
+		var net unit.Area
+		last := q.cuts.row - 2
+		for _, c := range q.order.Cuts {
+			if c.Goods == p.Goods {
+				net += c.Area
+			}
+		}
+		s.native(3, fmt.Sprintf("SUMIF(%s,%s,%s)", q.cuts.of(span(3, 4, last)), at(1, s.row), q.cuts.of(span(13, 4, last))),
+			m.ofArea(net), m.ofArea(p.Net), m.areaStep(m.ofArea(p.Net)), style{format: "0.00"})
+		var buy float64
+		if g.Kind == job.RollGoods {
+			buy = q.rollRow(s, p, g, price)
+		} else {
+			buy = q.hideRow(s, p, g, price)
+		}
+		s.text(8, price.text, style{gap: true})
+		priceName := name("price_", g.ID)
+		s.formula(9, priceName, price.amount, 1e-9, style{format: "#,##0.00##"})
+		s.native(10, q.c.round(at(7, s.row)+"*"+at(9, s.row)), q.c.near(buy*price.amount, figure(p.Cost)), figure(p.Cost), q.c.step(), q.money())
+		how := ""
+		if n := len(p.Answers); n > 0 {
+			how = p.Answers[n-1].Kind.String()
+		}
+		s.text(11, how, style{kind: note, wrap: true, gap: true})
+		q.buy[p.Goods] = s.of(fixed(7, s.row))
+		s.define(name("buy_", g.ID), 7)
+		s.row++
+	}
+	if s.row > first {
+		total := 0.0
+		for _, p := range q.order.Purchases {
+			total += figure(p.Cost)
+		}
+		s.text(1, "all goods, before markup", style{kind: sum})
+		for i := 2; i <= 9; i++ {
+			s.blank(i, style{kind: sum})
+		}
+		s.formula(10, "SUM("+at(10, first)+":"+at(10, s.row-1)+")", total, q.c.step(), style{kind: sum, format: q.c.format()})
+		s.row++
+	}
+	s.page(true, q.letter(), heads, 11, 30, 10, 11, 11, 7, 11, 8, 11, 12, 24)
+}
+
+// near gives want when x rounds to it in the currency's way, give or take the
+// noise of binary fractions; else x. It decides whether a formula is written.
+func (c coins) near(x, want float64) float64 {
+	if math.Abs(x-want) < c.step() {
+		return want
+	}
+	return x
+}
+
+func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.Goods, price per) float64 {
+	need, step := p.Length, unit.Length(0)
+	switch {
+	case p.Layout != nil:
+		need, step = p.Layout.Need, p.Layout.Roll.Increment
+	case p.Roll != nil:
+		step = g.Increment
+	}
+	in := func(l unit.Length) float64 { return float64(l) / price.quanta }
+	shrink := 1 / (1 - float64(g.Shrinkage))
+	s.number(4, in(need), style{kind: input, format: "0.00#"})
+	buy := in(p.Length)
+	if step == 0 {
+		s.blank(5, style{})
+		s.blank(6, style{})
+		s.number(7, buy, style{format: "0.00#"})
+		return buy
+	}
+	s.number(5, in(step), style{kind: input, format: "0.00#"})
+	s.blank(6, style{})
+	s.native(7, fmt.Sprintf("-INT(0.000001-%s/(1-%v)/%s)*%s", at(4, s.row), float64(g.Shrinkage), at(5, s.row), at(5, s.row)),
+		up(in(need)*shrink/in(step))*in(step), buy, 1e-9, style{format: "0.00#"})
+	return buy
+}
+
+func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.Goods, price per) float64 {
+	in := func(a unit.Area) float64 { return float64(a) / price.quanta }
+	buy := in(p.Area)
+	hide := in(g.HideArea)
+	waste := 0.33
+	if g.Waste != nil {
+		waste = float64(*g.Waste)
+	}
+	gross := in(p.Net) / (1 - waste)
+	byRule := hide > 0 && p.Skins == nil && up(gross/hide) == float64(p.Hides)
+	if !byRule {
+		// A layout says which hides; their number is a figure.
+		s.blank(4, style{})
+		if hide > 0 {
+			s.number(5, hide, style{kind: input, format: "0.00"})
+		} else {
+			s.blank(5, style{})
+		}
+		s.number(6, float64(p.Hides), style{kind: input, format: countFormat})
+		s.native(7, at(5, s.row)+"*"+at(6, s.row), hide*float64(p.Hides), buy, 1e-9, style{format: "0.00"})
+		return buy
+	}
+	factor := in(q.m.area)
+	s.native(4, fmt.Sprintf("%s*%v/(1-%v)", at(3, s.row), factor, waste), gross, gross, 1e-6, style{format: "0.00"})
+	s.number(5, hide, style{kind: input, format: "0.00"})
+	s.formula(6, fmt.Sprintf("-INT(0.000001-%s/%s)", at(4, s.row), at(5, s.row)), float64(p.Hides), 1e-9, style{format: countFormat})
+	s.native(7, at(6, s.row)+"*"+at(5, s.row), float64(p.Hides)*hide, buy, 1e-9, style{format: "0.00"})
+	return buy
+}
+
+// threadList writes thread and needle. What a seam takes is a figure of the
+// library; cones follow.
+func (q *quoting) threadList() {
+	s := q.add(threadSheet)
+	s.top("Thread and needles")
+	heads := s.row
+	long, unitName := unit.Yard, "yd"
+	if q.m.length == unit.Millimetre {
+		long, unitName = unit.Metre, "m"
+	}
+	s.headings("goods", ">layers", "thread", "needle", "point", ">stitch "+q.m.in, ">seams "+unitName, ">thread "+unitName, ">thread per seam")
+	for _, t := range q.order.Sewing {
+		s.text(1, t.Goods, style{})
+		s.number(2, float64(t.Layers), style{format: countFormat})
+		s.text(3, t.Pick.Thread.String(), style{gap: true})
+		s.text(4, t.Pick.Needle.String(), style{})
+		s.text(5, t.Pick.Point.String(), style{wrap: true})
+		s.number(6, q.m.of(t.Pick.StitchLength), style{format: "0.00#"})
+		s.number(7, float64(t.Seams)/float64(long), style{kind: input, format: twoFormat})
+		s.number(8, float64(t.Thread.Total)/float64(long), style{kind: input, format: twoFormat})
+		if t.Seams > 0 {
+			s.formula(9, fmt.Sprintf("IF(%[1]s=0,0,%[2]s/%[1]s)", at(7, s.row), at(8, s.row)), float64(t.Thread.Total)/float64(t.Seams), 1e-9, style{format: twoFormat})
+		}
+		s.row++
+	}
+	s.row++
+	for _, c := range q.order.Cautions {
+		if c.About == "thread and seams" {
+			s.text(1, c.Text, style{kind: note})
+			s.row++
+		}
+	}
+	s.page(true, q.letter(), heads, 12, 8, 18, 12, 18, 10, 11, 11, 11)
+}
+
+// foamList writes the foam. Board feet (litres in metric) and cost are worked
+// out from the size as cut.
+func (q *quoting) foamList() {
+	s := q.add(foamSheet)
+	q.foam = s
+	s.top("Foam")
+	heads := s.row
+	m := q.m
+	s.headings("piece", "part", ">count", ">length", ">width", ">thickness", ">added to face", ">added to thickness", ">volume", "unit", ">price", ">cost", "ask for")
+	prices := q.fillings()
+	lines := q.lines(cost.Foam)
+	first := s.row
+	for i, f := range q.order.Foam {
+		price := per{quanta: float64(unit.BoardFoot), text: "bd ft"}
+		if i < len(prices) {
+			var err error
+			price, err = priceOf[unit.Volume](prices[i])
+			q.keep(err)
+			if err != nil {
+				return
+			}
+		}
+		s.text(1, f.Piece, style{wrap: true})
+		s.text(2, f.Part, style{wrap: true})
+		s.number(3, float64(f.Count), style{kind: input, format: countFormat})
+		for k, l := range []unit.Length{f.Finished.Length, f.Finished.Width, f.Finished.Thickness} {
+			s.number(4+k, m.of(l), style{kind: input, format: m.format(l)})
+		}
+		face, thick := f.Cut.Length-f.Finished.Length, f.Cut.Thickness-f.Finished.Thickness
+		s.number(7, m.of(face), style{kind: input, format: m.exact})
+		s.number(8, m.of(thick), style{kind: input, format: m.exact})
+		// A nanolitre is 1e15 cubic nanometres.
+		cubes := price.quanta * 1e15 / (float64(m.length) * float64(m.length) * float64(m.length))
+		volume := float64(f.Volume) / price.quanta
+		gives := float64(f.Count) * (m.of(f.Finished.Length) + m.of(face)) * (m.of(f.Finished.Width) + m.of(face)) * (m.of(f.Finished.Thickness) + m.of(thick)) / cubes
+		s.native(9, fmt.Sprintf("%s*(%s+%s)*(%s+%s)*(%s+%s)/%v", at(3, s.row), at(4, s.row), at(7, s.row), at(5, s.row), at(7, s.row), at(6, s.row), at(8, s.row), cubes),
+			gives, volume, math.Max(2/price.quanta*1e3, volume*1e-12), style{format: twoFormat})
+		s.text(10, price.text, style{gap: true})
+		s.number(11, price.amount, style{kind: input, format: "#,##0.00##"})
+		if i < len(lines) {
+			want := figure(lines[i].Cost)
+			s.native(12, q.c.round(at(9, s.row)+"*"+at(11, s.row)), q.c.near(volume*price.amount, want), want, q.c.step(), q.money())
+		}
+		ask := fmt.Sprintf("%s, %s or more", f.Selection.Target.Force().Decimal(unit.PoundForce, 0, unit.Nearest)+" at 25 %", f.Selection.Density.Low.Decimal(unit.PoundPerCubicFoot, 1, unit.Nearest))
+		if q.m.length == unit.Millimetre {
+			ask = fmt.Sprintf("%s at 25 %%, %s or more", f.Selection.Target.Force().Decimal(unit.Newton, 0, unit.Nearest), f.Selection.Density.Low.Decimal(unit.KilogramPerCubicMetre, 0, unit.Nearest))
+		}
+		s.text(13, ask, style{kind: note, wrap: true, gap: true})
+		q.foamRow = append(q.foamRow, s.of(fixed(9, s.row)))
+		q.foamPrice = append(q.foamPrice, s.of(fixed(11, s.row)))
+		s.row++
+	}
+	if s.row > first {
+		total := 0.0
+		for _, l := range lines {
+			total += figure(l.Cost)
+		}
+		s.text(1, "all foam, before markup", style{kind: sum})
+		for i := 2; i <= 11; i++ {
+			s.blank(i, style{kind: sum})
+		}
+		s.formula(12, "SUM("+at(12, first)+":"+at(12, s.row-1)+")", total, q.c.step(), style{kind: sum, format: q.c.format()})
+		s.row += 2
+		for _, c := range q.order.Cautions {
+			if c.About == "rules and certificates" {
+				s.text(1, c.Text, style{kind: note})
+				s.row++
+			}
+		}
+	}
+	s.page(true, q.letter(), heads, 14, 19, 7, 9, 9, 9, 9, 9, 10, 8, 9, 11, 25)
+}
+
+// lines gives the lines of the quote of a kind.
+func (q *quoting) lines(k cost.Kind) []cost.QuoteLine {
+	var out []cost.QuoteLine
+	for _, l := range q.order.Quote.Lines {
+		if l.Kind == k {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// fillings gives the price of each block of foam, from the lines of the quote.
+func (q *quoting) fillings() []string {
+	var out []string
+	for _, l := range q.lines(cost.Foam) {
+		out = append(out, l.Price)
+	}
+	return out
+}
+
+// labourList writes the time at the bench. The hours of pieces alike, learning
+// included, are worked out and rounded up to a minute.
+func (q *quoting) labourList() {
+	s := q.add(labourSheet)
+	q.labour = s
+	s.top("Labour")
+	heads := s.row
+	s.headings("piece", "task", ">pieces", ">hours of one", ">learning", ">hours", ">rate", ">cost")
+	lines := q.lines(cost.Labour)
+	first, i := s.row, 0
+	for _, p := range q.spec.Pieces {
+		n := 1
+		if p.Count != nil {
+			n = *p.Count
+		}
+		for _, l := range p.Labour {
+			if i >= len(q.order.Labour) {
+				break
+			}
+			b := q.order.Labour[i]
+			s.text(1, b.Piece, style{wrap: true})
+			s.text(2, b.Task, style{wrap: true})
+			s.number(3, float64(n), style{kind: input, format: countFormat})
+			s.number(4, l.Time.Hours(), style{kind: input, format: hourFormat})
+			hours := at(3, s.row) + "*" + at(4, s.row)
+			gives := float64(n) * l.Time.Hours()
+			if l.Learning != nil {
+				s.number(5, float64(*l.Learning), style{kind: input, format: percentFormat})
+				// Piece k takes the share k^b of the first, b = log2 of the rate.
+				sum := fmt.Sprintf("SUMPRODUCT(ROW(INDEX($A:$A,1):INDEX($A:$A,%s))^(LN(%s)/LN(2)))", at(3, s.row), at(5, s.row))
+				hours = fmt.Sprintf("-INT(0.0005-%s*%s*60)/60", at(4, s.row), sum)
+				total := 0.0
+				for k := 1; k <= n; k++ {
+					total += math.Pow(float64(k), math.Log2(float64(*l.Learning)))
+				}
+				gives = math.Ceil(l.Time.Hours()*total*60-0.0005) / 60
+			} else {
+				s.blank(5, style{})
+			}
+			s.native(6, hours, gives, b.Time.Hours(), 1.0/3_600_000, style{format: hourFormat})
+			s.formula(7, "labour_rate", q.labourRate(), 1e-9, style{format: "#,##0.00##"})
+			if i < len(lines) {
+				want := figure(lines[i].Cost)
+				s.native(8, q.c.round(at(6, s.row)+"*"+at(7, s.row)), q.c.near(b.Time.Hours()*q.labourRate(), want), want, q.c.step(), q.money())
+			}
+			q.labourRow = append(q.labourRow, s.of(fixed(6, s.row)))
+			s.row++
+			i++
+		}
+	}
+	if s.row > first {
+		var hours unit.Duration
+		total := 0.0
+		for _, b := range q.order.Labour {
+			hours += b.Time
+		}
+		for _, l := range lines {
+			total += figure(l.Cost)
+		}
+		s.text(1, "all work", style{kind: sum})
+		for k := 2; k <= 7; k++ {
+			s.blank(k, style{kind: sum})
+		}
+		s.formula(6, "SUM("+at(6, first)+":"+at(6, s.row-1)+")", hours.Hours(), 1.0/3_600_000, style{kind: sum, format: hourFormat})
+		s.formula(8, "SUM("+at(8, first)+":"+at(8, s.row-1)+")", total, q.c.step(), style{kind: sum, format: q.c.format()})
+		s.define("labour_hours", 6)
+		s.row++
+	}
+	s.page(false, q.letter(), heads, 17, 34, 8, 10, 10, 9, 10, 12)
+}

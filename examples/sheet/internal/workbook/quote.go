@@ -1,0 +1,314 @@
+package workbook
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Names of the sheets.
+const (
+	inputsSheet   = "Inputs"
+	cutsSheet     = "Cut list"
+	goodsSheet    = "Goods"
+	threadSheet   = "Thread"
+	foamSheet     = "Foam"
+	labourSheet   = "Labour"
+	quoteSheet    = "Quote"
+	workingsSheet = "Workings"
+)
+
+// Options steer the workbook.
+type Options struct {
+	// Metric writes lengths in millimetres and areas in square metres.
+	Metric bool
+}
+
+// measures are the units sizes are written in.
+type measures struct {
+	length         unit.Length
+	area           unit.Area
+	in, sq, long   string
+	exact, rounded string  // formats of exact and of rounded sizes
+	tape           float64 // parts of a unit on the tape
+}
+
+func measuresOf(metric bool) measures {
+	if metric {
+		return measures{unit.Millimetre, unit.SquareMetre, "mm", "sq m", "millimetres", "0.0", "0", 1}
+	}
+	return measures{unit.Inch, unit.SquareFoot, "in", "sq ft", "inches", "0.000", "# ??/??", 16}
+}
+
+// quantum is the step sizes must agree to: a nanometre, and for areas the
+// square micrometre, as far as a float64 of their size can tell.
+func (m measures) quantum() float64 { return 1 / float64(m.length) }
+
+func (m measures) areaStep(want float64) float64 {
+	return math.Max(1/float64(m.area), math.Abs(want)*1e-12)
+}
+
+// format writes a size as on the tape where it is one of its marks.
+func (m measures) format(l unit.Length) string {
+	if l%(m.length/unit.Length(m.tape)) == 0 {
+		return m.rounded
+	}
+	return m.exact
+}
+
+func (m measures) of(l unit.Length) float64   { return float64(l) / float64(m.length) }
+func (m measures) ofArea(a unit.Area) float64 { return float64(a) / float64(m.area) }
+
+// quoting is a quoting workbook being written.
+type quoting struct {
+	*book
+	spec  job.Spec
+	order job.WorkOrder
+	m     measures
+	c     coins
+
+	cuts, goods, foam, labour, work *sheet
+	buy                             map[string]string // cell of the quantity to buy, by goods
+	foamRow                         []string          // cell of the volume, by block
+	labourRow                       []string          // cell of the hours, by task
+	foamPrice                       []string
+	first, last                     int   // rows of the lines in the workings
+	discounts                       []int // those before tax
+	taxed                           int   // column of the amounts after discount
+	payments                        []string
+	amounts                         []*measured // of each line
+}
+
+// Quote writes the quoting workbook of a job that has been worked out, and
+// gives the formulas in it with the library's figures.
+func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check, error) {
+	digits, err := order.Quote.Currency.Digits()
+	if err != nil {
+		return nil, err
+	}
+	q := &quoting{book: newBook(), spec: spec, order: order, m: measuresOf(o.Metric), c: coins{digits, order.Quote.Rounding}, buy: map[string]string{}}
+	defer q.f.Close() //nolint:errcheck // nothing is left to write
+	q.keep(q.f.SetSheetName("Sheet1", inputsSheet))
+	q.inputs()
+	q.cutList()
+	q.goodsList()
+	q.threadList()
+	q.foamList()
+	q.labourList()
+	q.workings()
+	q.quoteSheet()
+	q.workingsPage()
+	if q.err != nil {
+		return nil, q.err
+	}
+	if err := q.finish(); err != nil {
+		return nil, err
+	}
+	return q.checks, q.f.Write(w)
+}
+
+func (q *quoting) finish() error {
+	i, err := q.f.GetSheetIndex(quoteSheet)
+	if err != nil {
+		return err
+	}
+	q.f.SetActiveSheet(i)
+	// The same job gives the same bytes: no date of today.
+	if err := q.f.SetDocProps(&excelize.DocProperties{Title: q.order.Name, Creator: "coverwright", Created: "2000-01-01T00:00:00Z", Modified: "2000-01-01T00:00:00Z"}); err != nil {
+		return err
+	}
+	full := true
+	return q.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full})
+}
+
+// Formats of numbers.
+const (
+	countFormat   = "0"
+	percentFormat = "0.##%"
+	hourFormat    = "0.00"
+	twoFormat     = "0.00"
+)
+
+func (q *quoting) money() style { return style{format: q.c.format()} }
+
+// name makes a defined name out of the id of goods.
+func name(prefix, id string) string {
+	return prefix + strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '_'
+	}, id)
+}
+
+func (q *quoting) inputs() {
+	s := newSheet(q.book, inputsSheet)
+	s.text(1, q.order.Name, style{kind: title})
+	s.row++
+	s.text(1, "Shaded figures may be changed; everything that follows from them is worked out again. Sizes are in "+q.m.long+", money in "+string(q.order.Quote.Currency)+".", style{kind: note})
+	s.row += 2
+	item := func(label, defined string, v float64, format, unit string) {
+		s.text(1, label, style{})
+		s.number(2, v, style{kind: input, format: format})
+		s.text(3, unit, style{kind: note, gap: true})
+		if defined != "" {
+			s.define(defined, 2)
+		}
+		s.row++
+	}
+	section := func(of string) {
+		s.row++
+		s.text(1, of, style{kind: heading})
+		s.blank(2, style{kind: heading})
+		s.blank(3, style{kind: heading})
+		s.row++
+	}
+	cur := string(q.order.Quote.Currency)
+	section("Labour")
+	rate := q.labourRate()
+	if r := q.spec.Quote.ShopRate; r != nil {
+		wage, _ := priceOf[unit.Duration](r.Wage) //nolint:errcheck // the job was worked out with it
+		item("wage", "wage", wage.perUnit(float64(unit.Hour)), q.c.format(), cur+" per hour")
+		item("burden on the wage", "burden", float64(r.Burden), percentFormat, "payroll taxes, insurance, benefits")
+		burdened, over := q.c.round("wage*(1+burden)"), "0"
+		if r.Hours > 0 {
+			item("overhead of a year", "overhead_year", figure(r.Overhead), q.c.format(), cur)
+			item("hours sold in a year", "hours_year", r.Hours.Hours(), "#,##0.##", "hours, all workers")
+			over = q.c.round("overhead_year/hours_year")
+		}
+		total := "(" + burdened + "+" + over + ")"
+		switch {
+		case r.Margin != nil:
+			item("margin of the rate", "rate_margin", float64(*r.Margin), percentFormat, "of the rate that is charged")
+			total += "/(1-rate_margin)"
+		case r.Markup != nil:
+			item("markup on the rate", "rate_markup", float64(*r.Markup), percentFormat, "on the rate at cost")
+			total += "*(1+rate_markup)"
+		}
+		s.text(1, "rate of an hour", style{kind: sum})
+		s.formula(2, q.c.round(total), rate, q.c.step(), style{kind: sum, format: q.c.format()})
+		s.text(3, cur+" per hour", style{kind: note, gap: true})
+		s.define("labour_rate", 2)
+		s.row++
+	} else {
+		item("rate of an hour", "labour_rate", rate, "#,##0.00##", cur+" per hour")
+	}
+	section("Goods")
+	for _, g := range q.spec.Goods {
+		if !q.bought(g.ID) {
+			continue
+		}
+		p, per := q.goodsPrice(g)
+		item(g.Name, name("price_", g.ID), p, "#,##0.00##", cur+" per "+per)
+		if g.Kind == job.RollGoods && g.Width > 0 {
+			s.text(1, "   width "+q.size(g.Width), style{kind: note})
+			s.row++
+		}
+	}
+	section("Quote")
+	item("markup on goods and foam", "markup", float64(q.spec.Quote.Markup), percentFormat, "")
+	if q.spec.Quote.Contingency > 0 {
+		item("contingency", "contingency", float64(q.spec.Quote.Contingency), percentFormat, "of all other lines")
+	}
+	for i, d := range q.spec.Quote.Discounts {
+		if d.Amount.IsZero() {
+			item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), percentFormat, on(d.Kinds))
+		} else {
+			item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), figure(d.Amount), q.c.format(), cur+", "+on(d.Kinds))
+		}
+	}
+	for i, t := range q.spec.Quote.Taxes {
+		item(t.Name, fmt.Sprintf("tax_rate_%d", i+1), float64(t.Rate), percentFormat, on(t.On))
+	}
+	for i, p := range q.order.Quote.Payments {
+		if p.Share > 0 {
+			item("payment: "+p.Name, fmt.Sprintf("payment_%d", i+1), float64(p.Share), percentFormat, "of the total")
+		}
+	}
+	s.page(false, q.letter(), 0, 34, 16, 44)
+}
+
+func on(kinds []cost.Kind) string {
+	if len(kinds) == 0 {
+		return "on all lines"
+	}
+	var names []string
+	for _, k := range kinds {
+		names = append(names, k.String())
+	}
+	return "on " + strings.Join(names, ", ")
+}
+
+func (q *quoting) size(l unit.Length) string {
+	if q.m.length == unit.Millimetre {
+		return l.Decimal(unit.Millimetre, 0, unit.Nearest)
+	}
+	return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest)
+}
+
+func (q *quoting) bought(id string) bool {
+	for _, p := range q.order.Purchases {
+		if p.Goods == id {
+			return true
+		}
+	}
+	return false
+}
+
+// per is a price: an amount for a number of quanta, and what it is for.
+type per struct {
+	amount, quanta float64
+	text           string
+}
+
+// perUnit gives the amount for so many quanta.
+func (p per) perUnit(quanta float64) float64 { return p.amount * quanta / p.quanta }
+
+func priceOf[Q cost.Quantity](text string) (per, error) {
+	p, err := cost.ParsePrice[Q](text)
+	if err != nil {
+		return per{}, err
+	}
+	_, what, _ := strings.Cut(text, "/")
+	return per{figure(p.Amount()), float64(p.Unit()), strings.TrimSpace(what)}, nil
+}
+
+// pricing gives the price of goods.
+func pricing(g job.Goods) (per, error) {
+	if g.Kind == job.RollGoods {
+		return priceOf[unit.Length](g.Price)
+	}
+	return priceOf[unit.Area](g.Price)
+}
+
+// goodsPrice gives the price as it is typed and what it is for.
+func (q *quoting) goodsPrice(g job.Goods) (float64, string) {
+	p, err := pricing(g)
+	q.keep(err)
+	return p.amount, p.text
+}
+
+// letter tells the paper: letter with inches, A4 with millimetres.
+func (q *quoting) letter() bool { return q.m.length == unit.Inch }
+
+// labourRate is the price of an hour as the lines of the quote have it.
+func (q *quoting) labourRate() float64 {
+	for _, l := range q.order.Quote.Lines {
+		if l.Kind == cost.Labour {
+			if p, err := priceOf[unit.Duration](l.Price); err == nil {
+				return p.perUnit(float64(unit.Hour))
+			}
+		}
+	}
+	if p, err := priceOf[unit.Duration](q.spec.Quote.LabourRate); err == nil {
+		return p.perUnit(float64(unit.Hour))
+	}
+	return 0
+}

@@ -1,0 +1,125 @@
+package workbook
+
+import (
+	"bytes"
+	"encoding/json"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+)
+
+func written(t testing.TB, data []byte, o Options) ([]byte, []Check) {
+	t.Helper()
+	spec, order := worked(t, data)
+	var b bytes.Buffer
+	checks, err := Quote(&b, spec, order, o)
+	require.NoError(t, err)
+	return b.Bytes(), checks
+}
+
+func TestQuoteWorkbook(t *testing.T) {
+	data := part(t, true)
+	_, order := worked(t, data)
+	book, checks := written(t, data, Options{})
+	assert.Greater(t, len(checks), 200)
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	assert.Equal(t, []string{"Inputs", "Cut list", "Goods", "Thread", "Foam", "Labour", "Workings", "Quote"}, f.GetSheetList())
+	names := map[string]string{}
+	for _, d := range f.GetDefinedName() {
+		names[d.Name] = d.RefersTo
+	}
+	for _, n := range []string{"labour_rate", "markup", "quote_total", "price_damask", "buy_hide", "tax_rate_1", "job_name"} {
+		assert.Contains(t, names, n)
+	}
+	sheet, cell, _ := strings.Cut(strings.ReplaceAll(names["quote_total"], "$", ""), "!")
+	total, err := f.GetCellValue(strings.Trim(sheet, "'"), cell, excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	assert.Equal(t, order.Quote.Total.Amount(), total)
+	// What a customer changes is worked out again by the sheet: most figures
+	// are formulas.
+	formulas := 0
+	for _, c := range checks {
+		formula, err := f.GetCellFormula(c.Sheet, c.Cell)
+		require.NoError(t, err)
+		assert.NotEmpty(t, formula)
+		assert.NotContains(t, formula, "SHOP", "the copy computes without the add-in")
+		formulas++
+	}
+	// Every amount of the quote is one of them.
+	for i := range order.Quote.Lines {
+		formula, err := f.GetCellFormula("Quote", "D"+strconv.Itoa(6+i))
+		require.NoError(t, err)
+		assert.NotEmpty(t, formula, "line %d", i)
+	}
+	again, _ := written(t, data, Options{})
+	assert.True(t, bytes.Equal(book, again), "the same job gives the same bytes")
+}
+
+// excelize has an engine of its own: a second opinion on the sheets without
+// array arithmetic, which it does not know. LibreOffice judges every formula,
+// behind the tag libreoffice.
+func TestASecondEngineAgrees(t *testing.T) {
+	book, checks := written(t, part(t, true), Options{})
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	agreed := 0
+	for _, c := range checks {
+		if !slices.Contains([]string{"Inputs", "Cut list", "Goods", "Foam"}, c.Sheet) {
+			continue
+		}
+		got, err := f.CalcCellValue(c.Sheet, c.Cell, excelize.Options{RawCellValue: true})
+		require.NoError(t, err)
+		x, err := strconv.ParseFloat(got, 64)
+		require.NoError(t, err)
+		assert.InDelta(t, c.Want, x, c.Step/2*1.0001, "%s %s", c.Sheet, c.Cell)
+		agreed++
+	}
+	assert.Greater(t, agreed, 100)
+}
+
+// Names of a job that look like formulas stay texts.
+func TestTextIsNeverAFormula(t *testing.T) {
+	var j map[string]any
+	require.NoError(t, json.Unmarshal(part(t, false), &j))
+	j["name"] = "=1+1"
+	piece, ok := j["pieces"].([]any)[0].(map[string]any)
+	require.True(t, ok)
+	piece["name"] = `=HYPERLINK("http://x","y")`
+	for _, g := range j["goods"].([]any) {
+		g.(map[string]any)["name"] = "@SUM(A1)"
+	}
+	evil, err := json.Marshal(j)
+	require.NoError(t, err)
+	book, _ := written(t, evil, Options{})
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	seen := 0
+	for _, s := range f.GetSheetList() {
+		rows, err := f.GetRows(s)
+		require.NoError(t, err)
+		for r, row := range rows {
+			for c, v := range row {
+				if !strings.HasPrefix(v, "=") && !strings.HasPrefix(v, "@") {
+					continue
+				}
+				seen++
+				formula, err := f.GetCellFormula(s, at(c+1, r+1))
+				require.NoError(t, err)
+				assert.Empty(t, formula, "%s %s", s, at(c+1, r+1))
+				kind, err := f.GetCellType(s, at(c+1, r+1))
+				require.NoError(t, err)
+				assert.Contains(t, []excelize.CellType{excelize.CellTypeSharedString, excelize.CellTypeInlineString}, kind)
+			}
+		}
+	}
+	assert.Positive(t, seen)
+}

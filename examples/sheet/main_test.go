@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func sheet(t *testing.T, stdin string, args ...string) (code int, stdout, stderr string) {
+	t.Helper()
+	var out, bad bytes.Buffer
+	code = run(t.Context(), args, strings.NewReader(stdin), &out, &bad)
+	return code, out.String(), bad.String()
+}
+
+func TestCommands(t *testing.T) {
+	code, out, _ := sheet(t, `{"id":1,"fn":"BOARDFEET","args":[24,24,4]}`+"\n", "serve")
+	assert.Equal(t, exitOK, code)
+	assert.Equal(t, "{\"id\":1,\"value\":16}\n", out)
+
+	code, out, _ = sheet(t, "", "functions")
+	assert.Equal(t, exitOK, code)
+	assert.Contains(t, out, "### BOARDFEET")
+
+	code, out, stderr := sheet(t, "length_in,width_in,thickness_in\n24,24,4\n1,1,x\n", "batch", "-fn", "SHOP.boardfeet")
+	assert.Equal(t, exitFailed, code)
+	assert.Contains(t, out, "24,24,4,16,")
+	assert.Contains(t, stderr, "2 rows, 1 with an error")
+
+	code, out, _ = sheet(t, "", "fill", "-names")
+	assert.Equal(t, exitOK, code)
+	assert.Contains(t, out, "fill_total")
+}
+
+func TestWrongCommandLines(t *testing.T) {
+	for _, args := range [][]string{
+		{}, {"dance"}, {"serve", "now"}, {"serve", "-x"}, {"addin"}, {"addin", "-out", "a.zip"}, {"addin", "-out", "a.oxt", "-platforms", "plan9/mips"},
+		{"quote"}, {"quote", "-out", "a.xlsx", "-units", "cubits"}, {"quote", "-job", "nowhere.json", "-out", "a.xlsx"},
+		{"fill", "-in", "nowhere.xlsx", "-job", "main.go", "-out", "a.xlsx"}, {"fill"}, {"batch"}, {"batch", "-fn", "DANCE"},
+		{"batch", "-fn", "BOARDFEET", "-in", "nowhere.csv"}, {"batch", "-fn", "BOARDFEET", "-in", "main.go"},
+	} {
+		code, out, stderr := sheet(t, "", args...)
+		assert.Equal(t, exitInput, code, args)
+		assert.Empty(t, out, args)
+		assert.NotEmpty(t, stderr, args)
+	}
+	_, err := os.Stat("a.xlsx")
+	assert.ErrorIs(t, err, os.ErrNotExist, "nothing is written")
+}
+
+func TestFilesAreWrittenWholeOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	in, out := filepath.Join(dir, "in.csv"), filepath.Join(dir, "out.csv")
+	require.NoError(t, os.WriteFile(in, []byte("length_in,width_in,thickness_in\n24,24,4\n\"1,1,1\n"), 0o600))
+	require.NoError(t, os.WriteFile(out, []byte("before"), 0o600))
+	code, _, _ := sheet(t, "", "batch", "-fn", "BOARDFEET", "-in", in, "-out", out)
+	assert.Equal(t, exitInput, code)
+	got, err := os.ReadFile(out)
+	require.NoError(t, err)
+	assert.Equal(t, "before", string(got))
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, entries, 2, "nothing is left behind")
+
+	require.NoError(t, os.WriteFile(in, []byte("length_in,width_in,thickness_in\n24,24,4\n"), 0o600))
+	code, _, _ = sheet(t, "", "batch", "-fn", "BOARDFEET", "-in", in, "-out", out)
+	assert.Equal(t, exitOK, code)
+	got, err = os.ReadFile(out)
+	require.NoError(t, err)
+	assert.Contains(t, string(got), "24,24,4,16,")
+}
+
+func TestTheDemoJobIsQuoted(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "quote.xlsx")
+	code, _, stderr := sheet(t, "", "quote", "-out", out, "-effort", "0.001")
+	require.Equal(t, exitOK, code, stderr)
+	b, err := os.ReadFile(out)
+	require.NoError(t, err)
+	assert.True(t, bytes.HasPrefix(b, []byte("PK")))
+}
+
+// The workbook library stays in the packages that write workbooks: the child
+// behind the add-in and the public packages do without.
+func TestTheWorkbookLibraryStaysHere(t *testing.T) {
+	list := func(pattern ...string) string {
+		out, err := exec.Command("go", append([]string{"list", "-deps"}, pattern...)...).Output()
+		require.NoError(t, err)
+		return string(out)
+	}
+	const library = "github.com/xuri/excelize"
+	root := "github.com/coverwright/coverwright/"
+	assert.NotContains(t, list("./internal/child", root+"unit/...", root+"allowance", root+"material", root+"thread", root+"foam", root+"cost/..."), library)
+	assert.Contains(t, list("."), library)
+}
