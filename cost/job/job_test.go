@@ -329,7 +329,9 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		if err := faultsOf(context.Background(), spec); err != nil {
-			for _, e := range err.(Errors) {
+			var all Errors
+			require.ErrorAs(t, err, &all)
+			for _, e := range all {
 				var in *unit.InputError
 				require.ErrorAs(t, e, &in)
 			}

@@ -439,7 +439,13 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 		}
 		zl, zh := boundsOf(points)
 		a, b := v.at(zl), v.at(zh)
-		labels = append(labels, zoneLabel{[]svg.Point{{X: a.X + 4, Y: b.Y + 11}, {X: a.X + 4, Y: a.Y - 4}, {X: b.X - 30, Y: b.Y + 11}, {X: b.X - 30, Y: a.Y - 4}}, z.Grade.String()})
+		var places []svg.Point
+		for x := a.X + 4; x < max(b.X-24, a.X+5); x += 16 {
+			for _, y := range []float64{b.Y + 11, a.Y - 4, (a.Y + b.Y) / 2, a.Y + 11, b.Y - 4} {
+				places = append(places, svg.Point{X: x, Y: y})
+			}
+		}
+		labels = append(labels, zoneLabel{places, z.Grade.String()})
 	}
 	for _, h := range k.Holes {
 		if _, err := outline(h, ink("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...); err != nil {

@@ -430,7 +430,7 @@ func (b *patternBook) tile(p tiledPattern, i int) {
 		size := min(14, room.Millimetres()*2.83/(0.8*float64(len(texts))))
 		for _, s := range texts {
 			b.pdf.SetFont("go", "", 10)
-			size = min(size, 10*1.6*room.Millimetres()/math.Max(b.pdf.GetStringWidth(b.clean(s)), 1))
+			size = min(size, 10*1.9*room.Millimetres()/math.Max(b.pdf.GetStringWidth(b.clean(s)), 1))
 		}
 		if size >= 4 {
 			for i, s := range texts {
@@ -438,7 +438,7 @@ func (b *patternBook) tile(p tiledPattern, i int) {
 				if i == 0 {
 					style = "B"
 				}
-				b.text(c[0]+3, c[1]+size*0.45*(float64(i)-float64(len(texts)-1)/2), size, style, "L", s, 0)
+				b.text(c[0], c[1]+size*(0.45*(float64(i)-float64(len(texts)-1)/2)+0.12), size, style, "C", s, 0)
 			}
 		}
 	}

@@ -18,8 +18,8 @@ func (s *sheet) patternTexts(p pattern) []string {
 	}
 }
 
-// clear finds a place to write inside the cut line and inside a box, and how
-// far from it the nearest line is. It looks at the points of a grid.
+// clear finds a place to write inside the cut line and inside a box, off the
+// lines and the grain arrow, and how far from it the nearest of these is. It looks at the points of a grid.
 func (p pattern) clear(low, high allowance.Point) (best allowance.Point, room unit.Length) {
 	const steps = 12
 	// The middle comes first, and wins where it is as good.
@@ -34,10 +34,15 @@ func (p pattern) clear(low, high allowance.Point) (best allowance.Point, room un
 			best = q
 		}
 		near := float64(min(q.X-low.X, high.X-q.X, q.Y-low.Y, high.Y-q.Y))
-		for _, l := range contourLines(p.cutLine) {
-			for e, a := range l {
-				near = min(near, distance(q, a, l[(e+1)%len(l)]))
+		for _, c := range []allowance.Contour{p.cutLine, p.trimLine, p.seamLine} {
+			for _, l := range contourLines(c) {
+				for e, a := range l {
+					near = min(near, distance(q, a, l[(e+1)%len(l)]))
+				}
 			}
+		}
+		if p.grain.Foot != p.grain.Head {
+			near = min(near, distance(q, p.grain.Foot, p.grain.Head))
 		}
 		if near > most*1.02 && inside(q, contourLines(p.cutLine)) {
 			best, most = q, near
