@@ -93,6 +93,17 @@ func TestSpecsAndOrdersValidate(t *testing.T) {
 	}
 }
 
+// Every job file of the examples is one by the schema.
+func TestExampleJobsValidate(t *testing.T) {
+	spec := compiled(t, job.SpecJSONSchema())
+	files, err := filepath.Glob("../../examples/workorder/testdata/*.json")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, name := range files {
+		assert.NoError(t, validate(t, spec, file(t, name)), name)
+	}
+}
+
 // What the schema refuses, the reader refuses too.
 func TestSchemaAndReaderRefuse(t *testing.T) {
 	spec := compiled(t, job.SpecJSONSchema())
