@@ -224,7 +224,7 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 // widen moves the sides of a free rectangle outwards, by up to a cell each,
 // as far as whole-number tests allow.
 func (g *ground) widen(o *Offcut, rings []Ring, cell int64) {
-	clear := func(c Offcut) bool {
+	vacant := func(c Offcut) bool {
 		r := Ring{c.Min, {c.Max.X, c.Min.Y}, c.Max, {c.Min.X, c.Max.Y}}
 		if !g.takes(r, -1) {
 			return false
@@ -236,7 +236,7 @@ func (g *ground) widen(o *Offcut, rings []Ring, cell int64) {
 		}
 		return true
 	}
-	if !clear(*o) {
+	if !vacant(*o) {
 		return
 	}
 	for step := max(cell/2, 1); ; step /= 2 {
@@ -252,7 +252,7 @@ func (g *ground) widen(o *Offcut, rings []Ring, cell int64) {
 			default:
 				c.Max.Y += step
 			}
-			if clear(c) {
+			if vacant(c) {
 				*o = c
 			}
 		}

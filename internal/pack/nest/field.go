@@ -148,10 +148,8 @@ func (f *field) filled(rings ...Ring) []bool {
 // the place of the region that is nearest to the edge of the map.
 func (f *field) at(x, y float64) float64 { return f.look(x, y, false) }
 
-// bound is like at, but outside the map never farther than the truth: the
-// map is convex and holds the region.
-func (f *field) bound(x, y float64) float64 { return f.look(x, y, true) }
-
+// look is the signed distance; with safe it is, outside the map, never
+// farther than the truth: the map is convex and holds the region.
 func (f *field) look(x, y float64, safe bool) float64 {
 	gx, gy := (x-f.x0)*f.inv, (y-f.y0)*f.inv
 	var ox, oy float64
