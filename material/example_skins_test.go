@@ -190,6 +190,25 @@ func ExamplePieceSizeOf() {
 	// Output: large pieces
 }
 
+func ExampleNetArea() {
+	a, err := material.NetArea(readingRoomLeather())
+	fmt.Println(a.Decimal(unit.SquareFoot, 1, unit.Nearest), err)
+	// Output: 38.1 sq ft <nil>
+}
+
+func ExampleRollPanelOf() {
+	back, _ := allowance.CrownedOutline(26*unit.Inch, 30*unit.Inch, 4*unit.Inch)
+	cut, err := allowance.Panel{Name: "inside back", Outline: back}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p, err := material.RollPanelOf(cut, 2)
+	w, h := p.Outline.Size()
+	fmt.Println(p.Name, w.Decimal(unit.Inch, 1, unit.Nearest), "by", h.Decimal(unit.Inch, 1, unit.Nearest), err)
+	// Output: inside back 27.0 in by 35.0 in <nil>
+}
+
 func ExamplePanelOf() {
 	seat, _ := allowance.RectangleOutline(20*unit.Inch, 18*unit.Inch)
 	cut, err := allowance.Panel{Name: "seat", Outline: seat, AllEdges: allowance.Edge{Finish: allowance.PullOver, Allowance: allowance.Exactly(2 * unit.Inch)}}.Cut()

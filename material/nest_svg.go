@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -142,8 +143,10 @@ func (s *sheet) key(text string) string {
 // block writes the lines of a label and, unless up is not a number, the arrow
 // to the top of the panel beside them.
 func (s *sheet) block(b block, lines []string, up float64) {
-	sin, cos := math.Sincos(b.turn * math.Pi / 180)
-	place := func(x, y float64) svg.Point { return svg.Point{X: b.mid.X + x*cos - y*sin, Y: b.mid.Y + x*sin + y*cos} }
+	sin, cos := geom.SinCos(b.turn * math.Pi / 180)
+	place := func(x, y float64) svg.Point {
+		return svg.Point{X: b.mid.X + float64(x*cos) - float64(y*sin), Y: b.mid.Y + float64(x*sin) + float64(y*cos)}
+	}
 	shift := 0.0
 	if !math.IsNaN(up) {
 		shift = b.pt * 0.9
@@ -157,9 +160,9 @@ func (s *sheet) block(b block, lines []string, up float64) {
 
 // arrow draws an arrow about a middle, up degrees clockwise from the right.
 func (s *sheet) arrow(mid svg.Point, up, half float64) {
-	sin, cos := math.Sincos(up * math.Pi / 180)
+	sin, cos := geom.SinCos(up * math.Pi / 180)
 	place := func(x, y float64) svg.Point {
-		return svg.Point{X: mid.X + half*(x*cos-y*sin), Y: mid.Y + half*(x*sin+y*cos)}
+		return svg.Point{X: mid.X + float64(half*(float64(x*cos)-float64(y*sin))), Y: mid.Y + float64(half*(float64(x*sin)+float64(y*cos)))}
 	}
 	s.d.Line(place(-0.9, 0), place(0.3, 0), attr("stroke", inkColour, "stroke-width", "1")...)
 	s.d.Polygon([]svg.Point{place(0.9, 0), place(0.1, 0.38), place(0.1, -0.38)}, attr("fill", inkColour)...)
@@ -168,9 +171,9 @@ func (s *sheet) arrow(mid svg.Point, up, half float64) {
 // stretchArrow draws an arrow with two heads, the sign of the direction that
 // gives most.
 func (s *sheet) stretchArrow(mid svg.Point, direction unit.Angle, half float64) {
-	sin, cos := math.Sincos(-float64(direction) * math.Pi / 180)
+	sin, cos := geom.SinCos(-float64(direction) * math.Pi / 180)
 	place := func(x, y float64) svg.Point {
-		return svg.Point{X: mid.X + half*(x*cos-y*sin), Y: mid.Y + half*(x*sin+y*cos)}
+		return svg.Point{X: mid.X + float64(half*(float64(x*cos)-float64(y*sin))), Y: mid.Y + float64(half*(float64(x*sin)+float64(y*cos)))}
 	}
 	ink := attr("fill", "none", "stroke", "#555", "stroke-width", "1")
 	s.d.Polyline([]svg.Point{place(-0.7, 0.3), place(-1, 0), place(-0.7, -0.3)}, ink...)
@@ -227,17 +230,17 @@ func newMask(pts []svg.Point, up float64, avoid ...svg.Point) *mask {
 }
 
 func newTurnedMask(pts []svg.Point, turn float64, avoid []svg.Point) *turnedMask {
-	sin, cos := math.Sincos(-turn * math.Pi / 180)
+	sin, cos := geom.SinCos(-turn * math.Pi / 180)
 	q, off := make([]svg.Point, len(pts)), make([]svg.Point, len(avoid))
 	for i, p := range avoid {
-		off[i] = svg.Point{X: p.X*cos - p.Y*sin, Y: p.X*sin + p.Y*cos}
+		off[i] = svg.Point{X: float64(p.X*cos) - float64(p.Y*sin), Y: float64(p.X*sin) + float64(p.Y*cos)}
 	}
 	near := func(c svg.Point) bool {
 		return slices.ContainsFunc(off, func(p svg.Point) bool { return math.Abs(p.X-c.X) < 7 && math.Abs(p.Y-c.Y) < 7 })
 	}
 	lo, hi := svg.Point{X: math.Inf(1), Y: math.Inf(1)}, svg.Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	for i, p := range pts {
-		q[i] = svg.Point{X: p.X*cos - p.Y*sin, Y: p.X*sin + p.Y*cos}
+		q[i] = svg.Point{X: float64(p.X*cos) - float64(p.Y*sin), Y: float64(p.X*sin) + float64(p.Y*cos)}
 		lo = svg.Point{X: min(lo.X, q[i].X), Y: min(lo.Y, q[i].Y)}
 		hi = svg.Point{X: max(hi.X, q[i].X), Y: max(hi.Y, q[i].Y)}
 	}
@@ -248,7 +251,7 @@ func newTurnedMask(pts []svg.Point, turn float64, avoid []svg.Point) *turnedMask
 	for y := range t.ny {
 		row := int32(0)
 		for x := range t.nx {
-			c := svg.Point{X: t.x0 + (float64(x)+0.5)*t.dx, Y: t.y0 + (float64(y)+0.5)*t.dy}
+			c := svg.Point{X: t.x0 + float64((float64(x)+0.5)*t.dx), Y: t.y0 + float64((float64(y)+0.5)*t.dy)}
 			if within(q, c) && !near(c) {
 				row++
 				n++
@@ -268,7 +271,7 @@ func within(ring []svg.Point, p svg.Point) bool {
 	in := false
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y) {
+		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+float64((b.X-a.X)*(p.Y-a.Y))/(b.Y-a.Y) {
 			in = !in
 		}
 	}
@@ -308,7 +311,7 @@ func (t *turnedMask) find(w, h float64) (svg.Point, bool) {
 			if int(n) != bw*bh {
 				continue
 			}
-			c := svg.Point{X: t.x0 + (float64(x)+float64(bw)/2)*t.dx, Y: t.y0 + (float64(y)+float64(bh)/2)*t.dy}
+			c := svg.Point{X: t.x0 + float64((float64(x)+float64(bw)/2)*t.dx), Y: t.y0 + float64((float64(y)+float64(bh)/2)*t.dy)}
 			if d := math.Hypot(c.X-t.cx, c.Y-t.cy); d < best-1e-6 {
 				best, at, found = d, c, true
 			}
@@ -317,8 +320,8 @@ func (t *turnedMask) find(w, h float64) (svg.Point, bool) {
 	if !found {
 		return at, false
 	}
-	sin, cos := math.Sincos(t.turn * math.Pi / 180)
-	return svg.Point{X: at.X*cos - at.Y*sin, Y: at.X*sin + at.Y*cos}, true
+	sin, cos := geom.SinCos(t.turn * math.Pi / 180)
+	return svg.Point{X: float64(at.X*cos) - float64(at.Y*sin), Y: float64(at.X*sin) + float64(at.Y*cos)}, true
 }
 
 // hatch fills an outline with slanted lines, gap apart; steep slants them the
@@ -331,7 +334,7 @@ func (s *sheet) hatch(pts []svg.Point, gap float64, steep bool, more ...svg.Attr
 	// Along lines x + k y = c.
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, p := range pts {
-		lo, hi = min(lo, p.X+k*p.Y), max(hi, p.X+k*p.Y)
+		lo, hi = min(lo, p.X+float64(k*p.Y)), max(hi, p.X+float64(k*p.Y))
 	}
 	gap *= math.Sqrt2
 	if !((hi-lo)/gap < 2000) {
@@ -341,9 +344,9 @@ func (s *sheet) hatch(pts []svg.Point, gap float64, steep bool, more ...svg.Attr
 		var ys []float64
 		for i, a := range pts {
 			b := pts[(i+1)%len(pts)]
-			fa, fb := a.X+k*a.Y-c, b.X+k*b.Y-c
+			fa, fb := a.X+float64(k*a.Y)-c, b.X+float64(k*b.Y)-c
 			if (fa > 0) != (fb > 0) {
-				ys = append(ys, a.Y+(b.Y-a.Y)*fa/(fa-fb))
+				ys = append(ys, a.Y+float64((b.Y-a.Y)*fa)/(fa-fb))
 			}
 		}
 		slices.Sort(ys)

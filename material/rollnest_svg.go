@@ -23,7 +23,7 @@ func (p RollPlan) SVG(metric bool) (string, error) {
 	w, h := max(float64(long)*scale, 540), float64(p.Roll.Usable())*scale
 	s := &sheet{scale: scale, inch: !metric}
 	s.at = func(q allowance.Point) svg.Point {
-		return svg.Point{X: sheetMargin + float64(q.Y)*scale, Y: head + h - float64(p.Roll.Usable()-q.X)*scale}
+		return svg.Point{X: sheetMargin + float64(float64(q.Y)*scale), Y: head + h - float64(float64(p.Roll.Usable()-q.X)*scale)}
 	}
 	s.d = svg.New(1, 1, "")
 	s.roll(p, long)

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -79,6 +80,35 @@ func TestNestRollWingChairs(t *testing.T) {
 			s, err := plan.SVG(metric)
 			require.NoError(t, err)
 			assert.Contains(t, s, "inside back")
+		}
+	}
+}
+
+// Every place of the true outline lies within the outline of the placement, on
+// the usable width.
+func TestRollPlacementsHoldTheTrueOutlines(t *testing.T) {
+	panels := wingChair(t)
+	for i := range panels {
+		panels[i].Turn = QuarterTurn
+	}
+	plan, err := NestRoll(context.Background(), Roll{Width: 54 * in, Selvage: in}, panels, NestOptions{Effort: 0.02})
+	require.NoError(t, err)
+	for _, q := range plan.Placements {
+		fine, err := panels[q.Panel].Outline.Flatten(0)
+		require.NoError(t, err)
+		lies := gridRing(q.Outline)
+		for _, p := range fine {
+			if q.Mirrored {
+				p.X = -p.X
+			}
+			for range q.Degrees / 90 {
+				p.X, p.Y = -p.Y, p.X
+			}
+			p.X, p.Y = p.X+q.X, p.Y+q.Y
+			require.NotEqual(t, geom.Outside, lies.Locate(geom.Point{X: int64(p.X), Y: int64(p.Y)}), "%v", q)
+			require.GreaterOrEqual(t, min(p.X, p.Y), unit.Length(0))
+			require.LessOrEqual(t, p.X, 52*in)
+			require.LessOrEqual(t, p.Y, plan.Need)
 		}
 	}
 }

@@ -58,10 +58,10 @@ func (t *table) soldArea(skin int) unit.Area {
 func (t *table) allowanceFor(skin int) unit.Area {
 	per := 0.0
 	for _, r := range append([]nest.Ring{t.ground[skin].outer}, t.ground[skin].holes...) {
-		per += geomRing(r).Perimeter() * nestStep
+		per += float64(geomRing(r).Perimeter() * nestStep)
 	}
 	for _, r := range t.ground[skin].regions {
-		per += geomRing(r.ring).Perimeter() * nestStep
+		per += float64(geomRing(r.ring).Perimeter() * nestStep)
 	}
 	return unit.Area(per*float64(t.tol)/1e6) + 1
 }

@@ -90,10 +90,13 @@ func ForecastSkins(net unit.Area, s SkinSupply, y YieldRange, confidence unit.Ra
 	if f.SkinsAtBest, _, err = s.enough(net, y.To, confidence); err != nil {
 		return SkinForecast{}, err
 	}
-	f.Chance, f.ChanceError = unit.Ratio(chance[0]), unit.Ratio(max(chance[1]-chance[0], 0))
+	f.Chance, f.ChanceError = nineDigits(chance[0]), nineDigits(max(chance[1]-chance[0], 0))
 	f.Area, err = s.mean().MulDiv(f.Skins, 1, unit.Nearest)
 	return f, err
 }
+
+// nineDigits rounds a chance, so that it is the same on every machine.
+func nineDigits(p float64) unit.Ratio { return unit.Ratio(math.Round(p*1e9) / 1e9) }
 
 func (s SkinSupply) check() error {
 	if len(s.Sample) == 0 {

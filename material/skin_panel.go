@@ -38,6 +38,26 @@ func PanelOf(cut allowance.PanelCut, count int) (Panel, error) {
 	return Panel{Name: cut.Name, Outline: o, Count: count}, nil
 }
 
+// NetArea gives the area of panels, copies counted. Errors name the panel and
+// wrap unit.ErrRange, unit.ErrRequired or unit.ErrOverflow.
+func NetArea(panels []Panel) (unit.Area, error) {
+	var sum unit.Area
+	for i, p := range panels {
+		at := fmt.Sprintf("panels[%d]", i)
+		if err := p.check(); err != nil {
+			return 0, unit.InField(at, err)
+		}
+		a, err := p.Outline.Area().Times(p.Count)
+		if err == nil {
+			sum, err = sum.Plus(a)
+		}
+		if err != nil {
+			return 0, unit.InField(at, err)
+		}
+	}
+	return sum, nil
+}
+
 // Grain says which way the top of a panel may point: anticlockwise from the
 // neck end of the backbone, or from up the roll. The zero value keeps it as
 // drawn.

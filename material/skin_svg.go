@@ -41,7 +41,7 @@ func (p SkinPlan) SVG(skin int, metric bool) (string, error) {
 	left := sheetMargin + (w-float64(high.X-low.X)*scale)/2
 	s := &sheet{scale: scale, inch: !metric}
 	s.at = func(q allowance.Point) svg.Point {
-		return svg.Point{X: left + float64(q.X-low.X)*scale, Y: head + float64(high.Y-q.Y)*scale}
+		return svg.Point{X: left + float64(float64(q.X-low.X)*scale), Y: head + float64(float64(high.Y-q.Y)*scale)}
 	}
 	// The list of keys is as long as the pieces need; draw once to count.
 	s.d = svg.New(1, 1, "")

@@ -34,7 +34,7 @@ func (b *builder) cushion(field, piece string, n int, c Cushion) {
 	if c.Welt != nil {
 		g.welt = goods("welt.goods", c.Welt.Goods)
 	}
-	b.leather(field, demand{c.Grain, c.Grade, c.Marks, nil})
+	b.leather(field, c.asks())
 	if len(b.errs) > before || top.ID == "" {
 		return
 	}
@@ -54,6 +54,9 @@ func (b *builder) cushion(field, piece string, n int, c Cushion) {
 		b.filling(field, piece, count, c)
 	}
 }
+
+// asks is what all parts of a cushion ask of leather; strips lie any way.
+func (c Cushion) asks() demand { return demand{c.Grain, c.Grade, c.Marks, nil} }
 
 // suits refuses what means nothing on a kind of cushion.
 func (b *builder) suits(field string, c Cushion) {
@@ -140,7 +143,7 @@ func (b *builder) plated(field, piece string, count int, c Cushion, g cushionGoo
 		// No stretch is taken out of a cushion: its foam is cut larger instead,
 		// and plates and boxing must keep the same length of seam.
 		panel.Name = c.Name + ", " + plate.name
-		p := part{piece: piece, count: count, goods: plate.g, panel: panel, turn: railroad(c.MayRailroad), asks: demand{c.Grain, c.Grade, c.Marks, nil}}
+		p := part{piece: piece, count: count, goods: plate.g, panel: panel, turn: railroad(c.MayRailroad), asks: c.asks()}
 		b.shaped(field, p)
 	}
 	if len(b.out.Cuts) < before+2 {
@@ -160,14 +163,14 @@ func (b *builder) plated(field, piece string, count int, c Cushion, g cushionGoo
 			}
 			box.Zip = allowance.ZipStrip{Back: back}
 		}
-		b.boxing(field, piece, count, c.Name+", ", box, g.boxing)
+		b.boxing(field, piece, count, c.Name+", ", box, g.boxing, c.asks())
 	}
 	if c.Welt != nil {
 		runs := []unit.Length{perimeter}
 		if c.Kind == BoxedCushion {
 			runs = append(runs, perimeter)
 		}
-		b.welt(field+".welt", piece, count, c.Name+", ", weltJob{cord: c.Welt.Cord, runs: runs, bias: c.Welt.Bias, layers: layers}, g.welt)
+		b.welt(field+".welt", piece, count, c.Name+", ", weltJob{cord: c.Welt.Cord, runs: runs, bias: c.Welt.Bias, layers: layers, asks: c.asks()}, g.welt)
 	}
 }
 
@@ -201,7 +204,7 @@ func (b *builder) waterfall(field, piece string, count int, c Cushion, g cushion
 		return
 	}
 	seam := allowance.Edge{Finish: allowance.BoxedSeam}
-	asks := demand{c.Grain, c.Grade, c.Marks, nil}
+	asks := c.asks()
 	before := len(b.errs)
 	add := func(name string, n int, goods Goods, width, length unit.Length, front bool) {
 		o, err := allowance.RectangleOutline(width, length)
@@ -259,7 +262,7 @@ func (b *builder) bolster(field, piece string, count int, c Cushion, g cushionGo
 		b.fail(field, err)
 		return
 	}
-	asks := demand{c.Grain, c.Grade, c.Marks, nil}
+	asks := c.asks()
 	before := len(b.errs)
 	b.shaped(field, part{piece: piece, count: count, goods: g.top, turn: railroad(c.MayRailroad && !g.top.directed()), asks: asks,
 		panel: allowance.Panel{Name: c.Name + ", body", Outline: body, AllEdges: all, Edges: map[string]allowance.Edge{"left": ends, "right": ends}}})
@@ -270,7 +273,7 @@ func (b *builder) bolster(field, piece string, count int, c Cushion, g cushionGo
 	}
 	b.out.Cuts[len(b.out.Cuts)-1].Made = count
 	if c.Welt != nil {
-		b.welt(field+".welt", piece, count, c.Name+", ", weltJob{cord: c.Welt.Cord, runs: cut.Welt, bias: c.Welt.Bias, layers: weltLayers}, g.welt)
+		b.welt(field+".welt", piece, count, c.Name+", ", weltJob{cord: c.Welt.Cord, runs: cut.Welt, bias: c.Welt.Bias, layers: weltLayers, asks: asks}, g.welt)
 	}
 }
 

@@ -6,4 +6,10 @@
 // JSON and reports every fault with its field and line. [Build] works out the
 // cut list, what to buy, thread and needle, foam and the quote, and labels
 // every figure with what it is worth.
+//
+// Panels have any outline of package allowance and are cut from rolls or from
+// hides, measured or of a usual shape; both are laid out by package material.
+// Cushions, boxings, welts, skirts, tufted panels and channels are made up from
+// their measurements. The JSON Schemas of both ends are [SpecJSONSchema] and
+// [OrderJSONSchema].
 package job

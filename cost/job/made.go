@@ -8,7 +8,7 @@ import (
 )
 
 // boxing puts the pieces of a boxing strip on the list.
-func (b *builder) boxing(field, piece string, count int, prefix string, box allowance.Boxing, g Goods) {
+func (b *builder) boxing(field, piece string, count int, prefix string, box allowance.Boxing, g Goods, asks demand) {
 	cut, err := box.Cut()
 	if err != nil {
 		b.fail(field, err)
@@ -18,7 +18,7 @@ func (b *builder) boxing(field, piece string, count int, prefix string, box allo
 		if s.Length > g.longest() {
 			s = pieced(s, g.longest())
 		}
-		b.strip(field, piece, count, prefix+s.Use, strip{s, g.ID}, g, demand{})
+		b.strip(field, piece, count, prefix+s.Use, strip{s, g.ID}, g, asks)
 	}
 	// The boxing brings its half of both plate seams; its joins and the two
 	// rows along the zip are its own.
@@ -48,6 +48,7 @@ type weltJob struct {
 	runs         []unit.Length
 	double, bias bool
 	layers       int
+	asks         demand
 }
 
 func (b *builder) welt(field, piece string, count int, prefix string, w weltJob, g Goods) {
@@ -70,10 +71,10 @@ func (b *builder) welt(field, piece string, count int, prefix string, w weltJob,
 	}
 	before := len(b.out.Cuts)
 	if w.bias {
-		b.bias(field, piece, count, prefix+"welt, continuous bias", cut.Length, width, g)
+		b.bias(field, piece, count, prefix+"welt, continuous bias", cut.Length, width, g, w.asks)
 	} else {
 		for _, s := range cut.Strips {
-			b.strip(field, piece, count, prefix+s.Use+" strip", strip{s, g.ID}, g, demand{})
+			b.strip(field, piece, count, prefix+s.Use+" strip", strip{s, g.ID}, g, w.asks)
 		}
 	}
 	if len(b.out.Cuts) == before {
@@ -89,13 +90,13 @@ func (b *builder) welt(field, piece string, count int, prefix string, w weltJob,
 
 // bias puts on the list the square that is sewn to a tube and cut round and
 // round into a strip.
-func (b *builder) bias(field, piece string, count int, name string, length, width unit.Length, g Goods) {
+func (b *builder) bias(field, piece string, count int, name string, length, width unit.Length, g Goods, asks demand) {
 	sq, err := allowance.BiasSquareFor(length, width, unit.Inch/4)
 	if err != nil {
 		b.fail(field, err)
 		return
 	}
-	b.strip(field, piece, count, name, strip{allowance.Strip{Use: "bias square", Count: 1, Width: sq.Side, Length: sq.Side}, g.ID}, g, demand{})
+	b.strip(field, piece, count, name, strip{allowance.Strip{Use: "bias square", Count: 1, Width: sq.Side, Length: sq.Side}, g.ID}, g, asks)
 	if c := &b.out.Cuts[len(b.out.Cuts)-1]; c.Part == name {
 		c.Bias = &BiasStrip{Width: width, Length: sq.Length, Turns: sq.Turns}
 		c.Grain = "square to the grain; the strip runs at 45 degrees"
@@ -139,7 +140,7 @@ func (b *builder) boxingPart(field, piece string, n int, x Boxing) {
 	if !ok || len(b.errs) > before {
 		return
 	}
-	b.boxing(field, piece, count, x.Name+", ", allowance.Boxing{Perimeter: x.Perimeter, Depth: x.Depth, Longest: g.longest(), Zip: allowance.ZipStrip{Back: x.ZipBack}}, g)
+	b.boxing(field, piece, count, x.Name+", ", allowance.Boxing{Perimeter: x.Perimeter, Depth: x.Depth, Longest: g.longest(), Zip: allowance.ZipStrip{Back: x.ZipBack}}, g, demand{})
 }
 
 func (b *builder) weltPart(field, piece string, n int, w WeltPart) {

@@ -268,7 +268,7 @@ type Cushion struct {
 	Smaller unit.Length `json:"smaller,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
 	MayRailroad bool `json:"may_railroad,omitzero"`
-	// Of leather: see Panel.
+	// Of leather, for all its parts: see Panel. Strips lie any way.
 	Grain Grain             `json:"grain,omitzero"`
 	Grade material.Grade    `json:"grade,omitzero"`
 	Marks material.Severity `json:"marks,omitzero"`

@@ -13,15 +13,15 @@ import (
 
 // hidesEffort is the default work budget of the hides command: a little
 // under a minute on two cores.
-const hidesEffort = 5000
+const hidesEffort = 8000
 
 type hideStock struct {
 	Hides []struct {
-		ID    string   `json:"id"`
+		ID    any      `json:"id"` // text or number
 		Outer points   `json:"outer"`
 		Holes []points `json:"holes"`
 		Zones []struct {
-			Q   int    `json:"q"`
+			Q   whole  `json:"q"`
 			Pts points `json:"pts"`
 		} `json:"zones"`
 	} `json:"hides"`
@@ -29,7 +29,7 @@ type hideStock struct {
 
 type hideTest struct {
 	Name  string        `json:"name"`
-	Hides []string      `json:"hides"`
+	Hides []any         `json:"hides"` // texts or numbers
 	Items []polygonItem `json:"items"`
 }
 
@@ -130,18 +130,19 @@ func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
 		return err
 	}
 	for i, h := range stock.Hides {
-		if _, twice := byID[h.ID]; twice {
-			return nest.HideJob{}, badInput("hide %q is in the file twice", h.ID)
+		id := label(h.ID)
+		if _, twice := byID[id]; twice {
+			return nest.HideJob{}, badInput("hide %q is in the file twice", clip(id))
 		}
-		byID[h.ID] = i
-		names = append(names, h.ID)
+		byID[id] = i
+		names = append(names, id)
 		all := append([]points{h.Outer}, h.Holes...)
 		for _, z := range h.Zones {
 			all = append(all, z.Pts)
 		}
 		for _, p := range all {
 			if err := grow(p); err != nil {
-				return nest.HideJob{}, badInput("hide %s: %w", h.ID, err)
+				return nest.HideJob{}, badInput("hide %s: %w", clip(id), err)
 			}
 		}
 	}
@@ -155,7 +156,10 @@ func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
 		return nest.HideJob{}, err
 	}
 	if len(test.Hides) > 0 {
-		names = test.Hides
+		names = names[:0]
+		for _, id := range test.Hides {
+			names = append(names, label(id))
+		}
 	}
 	var job nest.HideJob
 	used := make(map[string]bool)
@@ -185,7 +189,7 @@ func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
 			if err != nil {
 				return job, badInput("hide %s: zone %d: %w", n, i, err)
 			}
-			h.Zones = append(h.Zones, nest.Zone{Quality: z.Q, Ring: ring})
+			h.Zones = append(h.Zones, nest.Zone{Quality: int(z.Q), Ring: ring})
 		}
 		job.Hides = append(job.Hides, h)
 	}
@@ -201,7 +205,7 @@ func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
 		}
 		p := nest.Piece{ID: it.name(), Ring: ring, Count: n, Turn: nest.TurnAny()}
 		if it.MinQuality != nil {
-			p.Demand = nest.AtLeast(*it.MinQuality)
+			p.Demand = nest.AtLeast(int(*it.MinQuality))
 		}
 		job.Pieces = append(job.Pieces, p)
 	}

@@ -16,20 +16,42 @@ type points [][]float64
 // listed are ignored.
 type polygonItem struct {
 	ID         any       `json:"id"` // text or number
-	Qty        *int      `json:"qty"`
+	Qty        *whole    `json:"qty"`
 	Rot        []float64 `json:"rot"`
-	MinQuality *int      `json:"min_quality"`
+	MinQuality *whole    `json:"min_quality"`
 	Pts        points    `json:"pts"`
 }
 
-func (it *polygonItem) name() string {
-	switch v := it.ID.(type) {
+func (it *polygonItem) name() string { return label(it.ID) }
+
+// label is a name given as text or as a number.
+func label(id any) string {
+	switch v := id.(type) {
 	case string:
 		return v
 	case nil:
 		return ""
 	}
-	return fmt.Sprint(it.ID)
+	return clip(fmt.Sprint(id))
+}
+
+// whole is a whole number that may be written with a fraction of 0.
+type whole int
+
+// UnmarshalJSON refuses fractions and numbers beyond 32 bits.
+func (w *whole) UnmarshalJSON(data []byte) error {
+	if string(data) == "null" {
+		return nil
+	}
+	v, err := wholeNumber(json.Number(data))
+	if err != nil {
+		return err
+	}
+	if v < math.MinInt32 || v > math.MaxInt32 {
+		return fmt.Errorf("%s is out of range", clip(string(data)))
+	}
+	*w = whole(v)
+	return nil
 }
 
 // count is the number of copies: 1 if the key is missing.
@@ -40,7 +62,7 @@ func (it *polygonItem) count() (int, error) {
 	if *it.Qty < 1 {
 		return 0, badInput("item %s: qty = %d: want 1 or more", it.name(), *it.Qty)
 	}
-	return *it.Qty, nil
+	return int(*it.Qty), nil
 }
 
 // span is the largest coordinate of an outline.

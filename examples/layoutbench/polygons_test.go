@@ -1,7 +1,10 @@
 package main
 
 import (
+	"bytes"
+	"context"
 	"encoding/csv"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -10,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/pack/nest"
 )
 
 // The published set: 28 pieces of area 324 on a strip of width 15.
@@ -57,6 +62,10 @@ func TestStripBadInput(t *testing.T) {
 		"crosses":       `{"strip_width":5,"items":[{"pts":[[0,0],[2,2],[2,0],[0,1]]}]}`,
 		"too wide":      `{"strip_width":5,"items":[{"pts":[[0,0],[6,0],[6,6],[0,6]]}]}`,
 		"zero count":    `{"strip_width":5,"items":[{"qty":0,"pts":[[0,0],[1,0],[1,1]]}]}`,
+		"NaN":           `{"strip_width":NaN,"items":[{"pts":[[0,0],[1,0],[1,1]]}]}`,
+		"huge number":   `{"strip_width":5,"items":[{"pts":[[0,0],[1e999,0],[1,1]]}]}`,
+		"far too big":   `{"strip_width":5,"items":[{"pts":[[0,0],[1e308,0],[1,1e308]]}]}`,
+		"mad count":     `{"strip_width":5,"items":[{"qty":1e300,"pts":[[0,0],[1,0],[1,1]]}]}`,
 		"half a piece":  `{"strip_width":5,"items":[{"qty":1.5,"pts":[[0,0],[1,0],[1,1]]}]}`,
 		"too many":      `{"strip_width":5,"items":[{"qty":1000000,"pts":[[0,0],[1,0],[1,1]]}]}`,
 		"text":          `{"strip_width":5,"items":[{"pts":[["a",0],[1,0],[1,1]]}]}`,
@@ -70,6 +79,79 @@ func TestStripBadInput(t *testing.T) {
 	}
 	code, _, _ := bench(t, "", "strip", "testdata/curved.json", "-effort=0")
 	assert.Equal(t, 2, code)
+}
+
+// Any text: typed errors or a job the engine accepts or refuses with a
+// typed error of its own; no panic.
+func FuzzReadStrips(f *testing.F) {
+	data, err := os.ReadFile("testdata/curved.json")
+	require.NoError(f, err)
+	f.Add(data)
+	f.Add([]byte(`{"strip_width":5,"items":[{"id":1,"qty":2.0,"rot":[0,90.5],"pts":[[0,0],[1,0],[1,1e0]],"more":{"x":[1]}}]}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		list, err := readStrips("-", stdio{in: bytes.NewReader(data)})
+		if err != nil {
+			require.ErrorAs(t, err, new(inputError))
+			return
+		}
+		ctx, cancel := context.WithCancel(context.Background())
+		cancel() // the first layout only
+		for i := range list {
+			job, unit, err := list[i].job()
+			if err != nil {
+				require.ErrorAs(t, err, new(inputError))
+				continue
+			}
+			require.Positive(t, unit)
+			require.False(t, math.IsNaN(list[i].area()) || math.IsInf(list[i].area(), 0))
+			pieces, corners := 0, 0
+			for _, p := range job.Pieces {
+				pieces += p.Count
+				corners += len(p.Ring)
+			}
+			if pieces > 12 || corners > 60 {
+				continue
+			}
+			job.Effort = 1
+			if lay, err := nest.Strip(ctx, job); err != nil {
+				require.ErrorAs(t, asInput("", err), new(inputError))
+			} else {
+				require.LessOrEqual(t, lay.Density(job.Width), 1.0)
+			}
+		}
+	})
+}
+
+func FuzzReadHides(f *testing.F) {
+	f.Add([]byte(twoHides), []byte(`{"name":"seat","hides":["H02"],"items":[{"id":"a","qty":3,"min_quality":null,"pts":[[0,0],[20,0],[22,20],[0,18]]}]}`))
+	f.Add([]byte(`{"hides":[{"id":7,"outer":[[0,0],[9,0],[9,9],[0,9]],"zones":[{"q":1.0,"pts":[[1,1],[2,1],[2,2]]}]}]}`), []byte(`{"hides":[7],"items":[{"pts":[[0,0],[1,0],[1,1]],"min_quality":2.0}]}`))
+	f.Fuzz(func(t *testing.T, hides, test []byte) {
+		var stock hideStock
+		var pieces hideTest
+		if readJSON("-", stdio{in: bytes.NewReader(hides)}, &stock) != nil || readJSON("-", stdio{in: bytes.NewReader(test)}, &pieces) != nil {
+			return
+		}
+		job, err := hideJob(stock, pieces)
+		if err != nil {
+			require.ErrorAs(t, err, new(inputError))
+			return
+		}
+		for _, p := range job.Pieces {
+			require.Positive(t, p.Count)
+		}
+		ctx, cancel := context.WithCancel(context.Background())
+		cancel()
+		corners := 0
+		for _, h := range job.Hides {
+			corners += len(h.Outer) + 30*(len(h.Holes)+len(h.Zones))
+		}
+		if len(job.Pieces) == 1 && job.Pieces[0].Count < 4 && len(job.Hides) == 1 && corners < 150 {
+			job.Effort = 1
+			if _, err := nest.Hides(ctx, job); err != nil {
+				require.ErrorAs(t, asInput("", err), new(inputError))
+			}
+		}
+	})
 }
 
 const twoHides = `{"hides":[

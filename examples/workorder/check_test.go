@@ -78,15 +78,10 @@ func (e *element) words() string {
 	return b.String()
 }
 
-// parse reads a page or a drawing and demands that every element is closed in
-// its turn. Of HTML, only the elements that have no end tag may do without.
-func parse(t testing.TB, document []byte, html bool) *element {
-	t.Helper()
+// parse reads a page or a drawing and demands that it is well-formed XML, which
+// our pages are as well.
+func parse(t require.TestingT, document []byte) *element {
 	dec := xml.NewDecoder(bytes.NewReader(document))
-	if html {
-		dec.AutoClose = []string{"meta", "link"}
-		dec.Entity = xml.HTMLEntity
-	}
 	root := &element{attrs: map[string]string{}}
 	stack := []*element{root}
 	for {
@@ -120,8 +115,7 @@ type spot struct{ x, y float64 }
 
 // polygons reads the closed outlines of an element: a polygon, a rectangle or a
 // path of M, further points and Z.
-func (e *element) polygons(t testing.TB) [][]spot {
-	t.Helper()
+func (e *element) polygons(t require.TestingT) [][]spot {
 	number := func(s string) float64 {
 		x, err := strconv.ParseFloat(s, 64)
 		require.NoError(t, err)

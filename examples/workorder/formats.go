@@ -15,15 +15,17 @@ type settings struct {
 	metric  bool
 	explain bool
 	out     string // the folder to write into; empty for formats that print
-	force   bool   // an existing folder may be overwritten
+	force   bool   // an existing folder is replaced
 	paper   paper  // of the patterns
 	all     bool   // straight pieces are tiled over pages too
 }
 
 // format is a way to give out a work order.
 type format struct {
-	name   string
-	folder bool // writes files into the folder of -out; otherwise prints
+	name string
+	// mine tells which files the format writes into the folder of -out; nil for
+	// one that prints.
+	mine   func(name string) bool
 	render func(order job.WorkOrder, o settings) error
 }
 
@@ -33,8 +35,8 @@ func formats() []format {
 	return []format{
 		{name: "text", render: renderText},
 		{name: "json", render: renderJSON},
-		{name: "html", folder: true, render: renderHTML},
-		{name: "patterns", folder: true, render: renderPatterns},
+		{name: "html", mine: isPageFile, render: renderHTML},
+		{name: "patterns", mine: isPatternFile, render: renderPatterns},
 	}
 }
 

@@ -4,8 +4,17 @@
 //
 // Usage:
 //
-//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-out DIR [-force]] [-explain]
+//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
+//	workorder -format html -out DIR [-force] ...
+//	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
+//
+// -format html writes the order as one page, DIR/index.html, to look at and to
+// print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
+// pages of a paper, to be taped together, and each piece as SVG in true
+// millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
+// prints them too. A folder that exists is replaced only with -force, and only
+// when it holds nothing but what the format writes.
 //
 // With -explain the text says how every figure of the quote came about. -effort
 // is the work spent on all cutting layouts together: 1 is about a second of two
@@ -58,7 +67,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	units := fs.String("units", "inch", "inch or metric")
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
-	force := fs.Bool("force", false, "write into -out even when it exists")
+	force := fs.Bool("force", false, "replace the folder of -out when it exists")
 	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
@@ -83,10 +92,16 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	switch {
 	case i < 0:
 		return refuse(stderr, fmt.Errorf("-format %q: want %s", *name, formatNames()))
-	case all[i].folder && *out == "":
+	case all[i].mine != nil && *out == "":
 		return refuse(stderr, fmt.Errorf("-format %s makes files; say where with -out DIR", *name))
-	case !all[i].folder && (*out != "" || *force):
+	case all[i].mine == nil && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
+	}
+	if all[i].mine != nil { // said before the work is done
+		if _, err := mayReplace(*out, *force, all[i].mine); err != nil {
+			fmt.Fprintln(stderr, "workorder:", err)
+			return exitWrite
+		}
 	}
 	o := job.Options{Effort: unit.Ratio(*effort), Seed: *seed}
 	told := newProgress(stderr)

@@ -27,8 +27,11 @@ func renderHTML(o job.WorkOrder, set settings) error {
 	if err != nil {
 		return err
 	}
-	return writeFolder(set.out, []outFile{{"index.html", page}}, set.force, func(name string) bool { return name == "index.html" })
+	return writeFolder(set.out, []outFile{{"index.html", page}}, set.force, isPageFile)
 }
+
+// isPageFile tells which files of a folder this format writes.
+func isPageFile(name string) bool { return name == "index.html" }
 
 // pageHTML makes the page of a work order. Everything a job file may say passes
 // through html/template or package svg, which escape it.
@@ -45,7 +48,13 @@ func pageHTML(o job.WorkOrder, metric bool) ([]byte, error) {
 	if err := t.Execute(&out, v); err != nil {
 		return nil, err
 	}
-	return out.Bytes(), nil
+	// What no page may hold is replaced, as package svg does.
+	return bytes.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' && r != '\t' || r == 0x7f || r == 0xfffe || r == 0xffff {
+			return '\ufffd'
+		}
+		return r
+	}, bytes.ToValidUTF8(out.Bytes(), []byte("\ufffd"))), nil
 }
 
 // What the template shows. Figures are text already; drawings are SVG made by
@@ -59,6 +68,7 @@ type (
 		Facts    []fact
 		Buy      []buyView
 		Also     []string
+		Stopped  bool
 		Groups   []cutGroup
 		Notes    []string
 		Layouts  []layoutView
@@ -76,6 +86,7 @@ type (
 	fact    struct{ Name, Text string }
 	buyView struct {
 		Name, ID, Amount, Used string
+		Money                  string // by the rule against by the layout
 		Answers                []answerView
 	}
 	answerView struct{ Kind, Amount, Text, Basis string }
@@ -245,22 +256,31 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 		case p.Layout != nil:
 			yield, err = p.Layout.Yield()
 		case p.Roll != nil:
-			yield, err = p.Roll.Yield()
+			var bought unit.Area
+			if bought, err = p.Roll.Order.By(p.Roll.Roll.Width); err == nil {
+				yield, err = p.Net.Per(bought)
+			}
 		case p.Skins != nil:
 			yield = p.Skins.Yield()
 		}
 		if err == nil && yield > 0 {
 			b.Used = yield.PercentText(0, unit.Nearest)
 		}
+		b.Money = strings.Join(strings.Fields(strings.TrimPrefix(strings.Join(s.asLines(func(t *sheet) { t.saving(p.Saving) }), " "), "money:")), " ")
 		v.Buy = append(v.Buy, b)
 	}
-	v.Also = s.alsoList(o)
+	v.Also, v.Stopped = s.alsoList(o), o.Stopped
 }
 
 // alsoList adds up cord and zip; see alsoBuy.
 func (s *sheet) alsoList(o job.WorkOrder) []string {
+	return s.asLines(func(t *sheet) { t.alsoBuy(o) })
+}
+
+// asLines gives what the text form prints, line by line.
+func (s *sheet) asLines(printed func(*sheet)) []string {
 	var text strings.Builder
-	(&sheet{w: &text, metric: s.metric}).alsoBuy(o)
+	printed(&sheet{w: &text, metric: s.metric})
 	var out []string
 	for l := range strings.Lines(text.String()) {
 		if l = strings.Trim(l, " \n()"); l != "" {
@@ -291,35 +311,23 @@ func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []pattern) {
 }
 
 func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) error {
-	number := func(name string, width, length unit.Length) string {
-		for _, p := range patterns {
-			if p.name() == name && p.cut.Cut.Width == width && p.cut.Cut.Length == length {
-				return fmt.Sprint(p.number)
-			}
-		}
-		for _, p := range patterns {
-			if p.name() == name {
-				return fmt.Sprint(p.number)
-			}
-		}
-		return ""
-	}
 	for i, p := range o.Purchases {
+		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q pattern) bool { return q.cut.Goods != p.Goods })
 		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")"}
 		switch {
 		case p.Layout != nil:
-			r, err := layoutRoll(*p.Layout, p.Name, number)
+			r, err := layoutRoll(*p.Layout, p.Name, cuts)
 			if err != nil {
 				return err
 			}
 			l.Intro = s.rollIntro(r, p.Layout.Stopped)
 			s.addRoll(&l, r)
 		case p.Roll != nil:
-			r := planRoll(*p.Roll, p.Name, number)
+			r := planRoll(*p.Roll, p.Name, cuts)
 			l.Intro = s.rollIntro(r, p.Roll.Stopped)
 			s.addRoll(&l, r)
 		case p.Skins != nil:
-			if err := s.addSkins(&l, *p.Skins, p.Name, number); err != nil {
+			if err := s.addSkins(&l, *p.Skins, p.Name, cuts); err != nil {
 				return err
 			}
 		default:
@@ -331,7 +339,7 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) er
 }
 
 // addSkins adds a drawing for each skin in use.
-func (s *sheet) addSkins(l *layoutView, plan material.SkinPlan, name string, number func(string, unit.Length, unit.Length) string) error {
+func (s *sheet) addSkins(l *layoutView, plan material.SkinPlan, name string, cuts []pattern) error {
 	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
 		hides(len(plan.Used)), plan.Utilisation().PercentText(0, unit.Nearest))
 	if plan.Stopped {
@@ -346,7 +354,7 @@ func (s *sheet) addSkins(l *layoutView, plan material.SkinPlan, name string, num
 		if what == "" {
 			what = fmt.Sprintf("%d", i+1)
 		}
-		d, err := s.skinDrawing(plan, k, fmt.Sprintf("Cutting layout of %s, hide %s", name, what), number)
+		d, err := s.skinDrawing(plan, k, fmt.Sprintf("Cutting layout of %s, hide %s", name, what), cuts)
 		if err != nil {
 			return err
 		}

@@ -14,7 +14,7 @@ const (
 	pageWide  = 680.0
 	panelWide = 330.0
 	thumbWide = 60.0
-	thumbHigh = 46.0
+	thumbHigh = 36.0
 )
 
 // ink shortens the writing of attributes: ink("stroke", "#000", "fill", "none").
@@ -59,7 +59,7 @@ func halo(d *svg.Drawing, at svg.Point, pt float64, anchor, s string, more ...sv
 	write(d, at, pt, anchor, s, append(ink("stroke", "#fff", "stroke-width", "2.6", "stroke-linejoin", "round", "paint-order", "stroke"), more...)...)
 }
 
-func turned(at svg.Point) svg.Attr {
+func standing(at svg.Point) svg.Attr {
 	return svg.Attr{Name: "transform", Value: "rotate(-90 " + svg.Number(at.X) + " " + svg.Number(at.Y) + ")"}
 }
 
@@ -68,13 +68,6 @@ type view struct {
 	low, high allowance.Point
 	left, top float64
 	scale     float64 // user units for each nanometre
-}
-
-// fit gives a view of a box as large as fits in w by h, in its middle.
-func fit(low, high allowance.Point, left, top, w, h float64) view {
-	dx, dy := float64(max(high.X-low.X, 1)), float64(max(high.Y-low.Y, 1))
-	k := min(w/dx, h/dy)
-	return view{low: low, high: high, left: left + (w-dx*k)/2, top: top + (h-dy*k)/2, scale: k}
 }
 
 func (v view) at(p allowance.Point) svg.Point {
@@ -152,7 +145,7 @@ func dimension(d *svg.Drawing, a, b svg.Point, figure string, leads ...svg.Point
 		return
 	}
 	mid.X += 4 + beside
-	write(d, mid, pt, "middle", figure, turned(mid))
+	write(d, mid, pt, "middle", figure, standing(mid))
 }
 
 // thumb is the small outline in the cut list; all of one piece of furniture

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -50,8 +51,17 @@ func (p placedView) turned() string {
 	return strings.Join(out, ", ")
 }
 
+// numberIn gives the number of a piece of a layout in the cut list. Layouts list
+// the cuts of their goods in the order of the cut list.
+func numberIn(cuts []pattern, i int) string {
+	if i >= len(cuts) {
+		return ""
+	}
+	return strconv.Itoa(cuts[i].number)
+}
+
 // layoutRoll gives a layout of rectangles.
-func layoutRoll(l material.Layout, name string, number func(name string, width, length unit.Length) string) (rollView, error) {
+func layoutRoll(l material.Layout, name string, cuts []pattern) (rollView, error) {
 	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
 	if err != nil {
 		return rollView{}, err
@@ -59,8 +69,8 @@ func layoutRoll(l material.Layout, name string, number func(name string, width, 
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order, offcuts: offcuts}
 	for _, p := range l.Placements {
 		piece := l.Pieces[p.Piece]
-		q := placedView{outline: rectangle(p.X, p.Y, p.X+p.Width, p.Y+p.Length).Outer, name: piece.Name, number: number(piece.Name, piece.Width, piece.Length),
-			size: sizeOf(piece.Width, piece.Length), degrees: p.Degrees}
+		q := placedView{outline: rectangle(p.X, p.Y, p.X+p.Width, p.Y+p.Length).Outer, name: piece.Name, number: numberIn(cuts, p.Piece),
+			size: sizeOf(piece.Width, piece.Length), degrees: p.Degrees, mirrored: p.Piece < len(cuts) && cuts[p.Piece].cut.Pair && p.Copy%2 == 1}
 		if p.Segments > 1 {
 			q.name = fmt.Sprintf("%s, part %d of %d", piece.Name, p.Segment+1, p.Segments)
 		}
@@ -71,12 +81,12 @@ func layoutRoll(l material.Layout, name string, number func(name string, width, 
 }
 
 // planRoll gives a plan of panels of any shape.
-func planRoll(l material.RollPlan, name string, number func(name string, width, length unit.Length) string) rollView {
+func planRoll(l material.RollPlan, name string, cuts []pattern) rollView {
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order}
 	for _, p := range l.Placements {
 		panel := l.Panels[p.Panel]
 		w, h := panel.Outline.Size()
-		v.placed = append(v.placed, placedView{outline: p.Outline, name: panel.Name, number: number(panel.Name, w, h), size: sizeOf(w, h), degrees: p.Degrees, mirrored: p.Mirrored})
+		v.placed = append(v.placed, placedView{outline: p.Outline, name: panel.Name, number: numberIn(cuts, p.Panel), size: sizeOf(w, h), degrees: p.Degrees, mirrored: p.Mirrored})
 	}
 	v.sort()
 	return v
@@ -94,7 +104,7 @@ func (v *rollView) sort() {
 func (v rollView) sections() []unit.Length {
 	most := v.roll.Usable() * 23 / 10
 	parts := max((v.order+most*9/10-1)/most, 1) // a little over makes no part of its own
-	most = (v.order + parts - 1) / parts * 115 / 100
+	most = min(most, (v.order+parts-1)/parts) * 115 / 100
 	out := []unit.Length{0}
 	for from := unit.Length(0); v.order-from > most; {
 		best, fewest := from+most, math.MaxInt
@@ -304,7 +314,7 @@ func (s *sheet) fitLabel(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px
 			more = ink("font-weight", "bold")
 		}
 		if upright {
-			more = append(more, turned(c))
+			more = append(more, standing(c))
 		}
 		halo(d, p, size, "middle", l, more...)
 	}
@@ -373,7 +383,7 @@ func topArrow(d *svg.Drawing, c svg.Point, degrees int) {
 
 // skinDrawing draws one skin of a plan: border, unusable rim as a line, holes,
 // marks, zones, panels as they lie, and offcuts with their sizes. The neck is up.
-func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, number func(name string, width, length unit.Length) string) (string, error) {
+func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts []pattern) (string, error) {
 	k := plan.Skins[skin]
 	shape, err := k.Shape()
 	if err != nil {
@@ -402,7 +412,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 	}
 	low, high = boundsOf(each(border))
 	const top, foot = 8.0, 22.0
-	scale := min((pageWide-2)/float64(max(high.X-low.X, 1)), 470/float64(max(high.Y-low.Y, 1)))
+	scale := min((pageWide-2)/float64(max(high.X-low.X, 1)), 375/float64(max(high.Y-low.Y, 1)))
 	height := float64(high.Y-low.Y)*scale + top + foot
 	d := svg.New(pageWide, height, title)
 	v := view{low: low, high: high, left: (pageWide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
@@ -415,18 +425,21 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		}
 		return points, err
 	}
+	// Labels of zones and marks are written last, clear of those of the pieces.
 	type zoneLabel struct {
-		at   svg.Point
-		text string
+		places []svg.Point // where it may begin, best first
+		text   string
 	}
 	var labels []zoneLabel
+	var taken []textBox
 	for _, z := range k.Zones {
 		points, err := outline(z.Outline, ink("class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "2 2")...)
 		if err != nil {
 			return "", err
 		}
 		zl, zh := boundsOf(points)
-		labels = append(labels, zoneLabel{svg.Point{X: v.at(zl).X + 4, Y: v.at(zh).Y + 11}, z.Grade.String()})
+		a, b := v.at(zl), v.at(zh)
+		labels = append(labels, zoneLabel{[]svg.Point{{X: a.X + 4, Y: b.Y + 11}, {X: a.X + 4, Y: a.Y - 4}, {X: b.X - 30, Y: b.Y + 11}, {X: b.X - 30, Y: a.Y - 4}}, z.Grade.String()})
 	}
 	for _, h := range k.Holes {
 		if _, err := outline(h, ink("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...); err != nil {
@@ -442,7 +455,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		d.Polygon(v.line(points), ink("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		ol, oh := boundsOf(points)
 		a, b := v.at(ol), v.at(oh)
-		s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.across(sizeOf(o.Width, o.Length)), s.across(sizeOf(o.Width, o.Length)))
+		taken = append(taken, s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.across(sizeOf(o.Width, o.Length)), s.across(sizeOf(o.Width, o.Length))))
 	}
 	for _, p := range plan.On(skin) {
 		points := each(p.Outline)
@@ -459,7 +472,8 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		}
 		fl, fh := boundsOf(points)
 		a, c := v.at(fl), v.at(fh)
-		labels = append(labels, zoneLabel{svg.Point{X: c.X + 3, Y: (a.Y+c.Y)/2 + 3}, f.Kind.String()})
+		wide, mid := textWide(f.Kind.String(), 9), svg.Point{X: (a.X + c.X) / 2, Y: (a.Y + c.Y) / 2}
+		labels = append(labels, zoneLabel{[]svg.Point{{X: c.X + 3, Y: mid.Y + 3}, {X: a.X - 3 - wide, Y: mid.Y + 3}, {X: mid.X - wide/2, Y: c.Y - 3}, {X: mid.X - wide/2, Y: a.Y + 10}}, f.Kind.String()})
 	}
 	for _, p := range plan.On(skin) {
 		q := plan.Panels[p.Panel]
@@ -467,15 +481,24 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 		pl, ph := boundsOf(points)
 		at, room := pattern{cutLine: allowance.Contour{Outer: points}}.clear(pl, ph)
 		w, h := q.Outline.Size()
-		key := number(q.Name, w, h)
+		key := numberIn(cuts, p.Panel)
 		name := key
 		if p.Mirrored {
 			name += " mirrored"
 		}
-		s.labelOn(d, v, points, at, float64(room)*scale, float64(p.Angle), w > h, lie, name+" "+partName(q.Name), name, key)
+		taken = append(taken, s.labelOn(d, v, points, at, float64(room)*scale, topOf(p.Angle, lie), w > h, name+" "+partName(q.Name), name, key))
 	}
 	for _, l := range labels {
-		halo(d, l.at, 9, "start", l.text)
+		at, wide := l.places[0], textWide(l.text, 9)
+		for _, q := range l.places {
+			box := textBox{q.X, q.Y - 9, q.X + wide, q.Y + 2}
+			if box.left >= 0 && box.right <= pageWide && !slices.ContainsFunc(taken, box.meets) {
+				at = q
+				break
+			}
+		}
+		taken = append(taken, textBox{at.X, at.Y - 9, at.X + wide, at.Y + 2})
+		halo(d, at, 9, "start", l.text)
 	}
 	neck := "the neck is up"
 	if lie {
@@ -485,15 +508,29 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, numb
 	return d.String(), nil
 }
 
+// topOf gives the direction to the top of a piece on the page. An angle is
+// anticlockwise from the neck, which is up, or on the right of a hide that is
+// drawn lying.
+func topOf(angle unit.Angle, lie bool) svg.Point {
+	sin, cos := math.Sincos(angle.Radians())
+	if lie {
+		return svg.Point{X: cos, Y: -sin}
+	}
+	return svg.Point{X: -sin, Y: -cos}
+}
+
+// textBox is the place that a line of text takes.
+type textBox struct{ left, top, right, bottom float64 }
+
+func (b textBox) meets(o textBox) bool {
+	return b.left < o.right && o.left < b.right && b.top < o.bottom && o.top < b.bottom
+}
+
 // labelOn writes the longest of some texts that fits on a piece about a clear
 // point, level, upright or along its longer side, and draws the arrow to the
 // top of the piece beside it.
-func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allowance.Point, room, angle float64, broad, lie bool, texts ...string) {
+func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allowance.Point, room float64, top svg.Point, broad bool, texts ...string) textBox {
 	c := v.at(at)
-	top := svg.Point{X: -math.Sin(angle), Y: -math.Cos(angle)} // to the top of the piece, on the page
-	if lie {
-		top = svg.Point{X: math.Cos(angle), Y: -math.Sin(angle)}
-	}
 	long := top
 	if broad {
 		long = svg.Point{X: -top.Y, Y: top.X}
@@ -521,14 +558,18 @@ func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allo
 				if dir.Y != 0 {
 					more = append(more, svg.Attr{Name: "transform", Value: "rotate(" + svg.Number(math.Atan2(dir.Y, dir.X)*180/math.Pi) + " " + svg.Number(c.X) + " " + svg.Number(c.Y) + ")"})
 				}
-				halo(d, p, pt, "middle", t, more...)
+				write(d, p, pt, "middle", t, more...)
 				if arrow {
 					arrowTo(d, svg.Point{X: o.X - top.X*7, Y: o.Y - top.Y*7}, svg.Point{X: o.X + top.X*7, Y: o.Y + top.Y*7}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
 				}
-				return
+				// The text turns about c with its base line below it.
+				w, h := textWide(t, pt)/2, max(math.Abs(p.Y-c.Y), pt)
+				w, h = math.Abs(dir.X)*w+math.Abs(dir.Y)*h, math.Abs(dir.Y)*w+math.Abs(dir.X)*h
+				return textBox{c.X - w, c.Y - h, c.X + w, c.Y + h}
 			}
 		}
 	}
+	return textBox{}
 }
 
 // reachIn gives how far one can go from a point inside a polygon in a direction
@@ -552,7 +593,7 @@ func reachIn(border []svg.Point, c, dir svg.Point) float64 {
 }
 
 // lineIn writes the longest of some texts that fits in a box, level or upright.
-func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold bool, texts ...string) {
+func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold bool, texts ...string) textBox {
 	more := ink()
 	if bold {
 		more = ink("font-weight", "bold")
@@ -562,10 +603,11 @@ func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold
 		case pt < 5.5:
 		case textWide(t, pt) <= wide-4 && tall >= pt*1.1:
 			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, more...)
-			return
+			return textBox{c.X - textWide(t, pt)/2, c.Y - pt/2, c.X + textWide(t, pt)/2, c.Y + pt/2}
 		case textWide(t, pt) <= tall-4 && wide >= pt*1.1:
-			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, turned(c))...)
-			return
+			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, standing(c))...)
+			return textBox{c.X - pt/2, c.Y - textWide(t, pt)/2, c.X + pt/2, c.Y + textWide(t, pt)/2}
 		}
 	}
+	return textBox{}
 }

@@ -20,7 +20,7 @@ func (s *sheet) panelDrawing(p pattern) string {
 	d := svg.New(panelWide, height, fmt.Sprintf("Panel %d, %s: cut %s", p.number, p.name(), s.across(p.cut.Cut)))
 	v := view{low: low, high: high, left: (panelWide - float64(wide)*scale) / 2, top: (height - float64(long)*scale) / 2, scale: scale}
 
-	d.Area(v.all(contourLines(p.cutLine)), append(ink("fill", "#fff"), stroke(cutKind, 3)[2:]...)...)
+	d.Area(v.all(contourLines(p.cutLine)), append(ink("class", cutKind.name, "fill", "#fff"), stroke(cutKind, 3)[2:]...)...)
 	if len(p.trimLine.Outer) > 0 {
 		d.Area(v.all(contourLines(p.trimLine)), stroke(trimKind, 3)...)
 	}

@@ -126,7 +126,7 @@ func (b *patternBook) start() {
 	b.pdf.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	b.pdf.AddUTF8FontFromBytes("go", "B", gobold.TTF)
 	b.pdf.SetLineCapStyle("butt")
-	b.pdf.SetLineJoinStyle("miter")
+	b.pdf.SetLineJoinStyle("miter") //nolint:misspell // as the PDF library spells it
 }
 
 // clean replaces what the font has no picture of.
@@ -291,7 +291,7 @@ func (b *patternBook) cover() {
 
 // list writes the pieces with their sheets, on further pages where they are many.
 func (b *patternBook) list(left, y, width, bottom float64) {
-	columns := []float64{0, 9, 9 + 0.40*(width-9), 9 + 0.62*(width-9), 9 + 0.79*(width-9)}
+	columns := []float64{0, 9, 9 + 0.40*(width-9), 9 + 0.54*(width-9), 9 + 0.66*(width-9), 9 + 0.81*(width-9)}
 	row := func(style string, cells ...string) {
 		for i, c := range cells {
 			next := width
@@ -303,7 +303,7 @@ func (b *patternBook) list(left, y, width, bottom float64) {
 		y += 4.6
 	}
 	head := func() {
-		row("B", "no.", "piece", "cut", "cut size", "sheets")
+		row("B", "no.", "piece", "cut", "goods", "cut size", "sheets")
 		b.line(hairKind, 1, [2]float64{left, y - 3.5}, [2]float64{left + width, y - 3.5})
 		y++
 	}
@@ -321,7 +321,11 @@ func (b *patternBook) list(left, y, width, bottom float64) {
 		case n > 1:
 			sheets = fmt.Sprintf("%d to %d (%d × %d)", p.first, p.first+n-1, p.rows, p.columns)
 		}
-		row("", strconv.Itoa(p.number), p.name(), strings.TrimPrefix(p.count(), "cut "), b.size(p.cut.Cut), sheets)
+		count := strconv.Itoa(p.cut.Count)
+		if p.cut.Pair {
+			count = fmt.Sprintf("%d + %d mirrored", p.cut.Count-p.cut.Count/2, p.cut.Count/2)
+		}
+		row("", strconv.Itoa(p.number), p.name(), count, p.cut.Goods, b.size(p.cut.Cut), sheets)
 	}
 }
 

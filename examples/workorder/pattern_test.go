@@ -43,7 +43,7 @@ func TestPatternSVG(t *testing.T) {
 		for _, metric := range []bool{false, true} {
 			s := &sheet{metric: metric}
 			for _, p := range patternsOf(o) {
-				root := parse(t, []byte(s.patternSVG(p)), false)
+				root := parse(t, []byte(s.patternSVG(p)))
 				svg := root.kids[0]
 				assert.Equal(t, "img", svg.attrs["role"])
 				assert.Equal(t, p.name(), svg.all("title", "")[0].text)
@@ -311,7 +311,7 @@ func TestPatternFilesAreTheSame(t *testing.T) {
 	require.NoError(t, err)
 	b, err := patternFiles(o, false, papers[0], false)
 	require.NoError(t, err)
-	require.Equal(t, len(a), len(b))
+	require.Len(t, b, len(a))
 	seen := map[string]bool{}
 	for i := range a {
 		assert.Equal(t, a[i].name, b[i].name)
@@ -320,7 +320,7 @@ func TestPatternFilesAreTheSame(t *testing.T) {
 		assert.False(t, seen[a[i].name], "a name twice")
 		seen[a[i].name] = true
 	}
-	assert.Equal(t, 1+2*len(o.Cuts), len(a))
+	assert.Len(t, a, 1+2*len(o.Cuts))
 	assert.True(t, bytes.HasPrefix(a[0].data, []byte("%PDF-")))
 	assert.NotContains(t, string(a[0].data), "Date (D:")
 }

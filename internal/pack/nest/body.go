@@ -312,7 +312,7 @@ func (r Ring) holds(p Point) bool {
 }
 
 // takes reports that the outline lies inside the ground, clear of its
-// border and of what is blocked for the class.
+// border and of what is blocked for the class; class -1 refuses every zone.
 func (g *ground) takes(r Ring, class int) bool {
 	b := r.box()
 	if b.x0 < g.box.x0 || b.y0 < g.box.y0 || b.x1 > g.box.x1 || b.y1 > g.box.y1 {
@@ -327,7 +327,7 @@ func (g *ground) takes(r Ring, class int) bool {
 		}
 	}
 	for _, z := range g.zones {
-		if !g.demand[class].Accepts(z.Quality) && touches(r, z.Ring, 0) {
+		if (class < 0 || !g.demand[class].Accepts(z.Quality)) && touches(r, z.Ring, 0) {
 			return false
 		}
 	}

@@ -214,5 +214,50 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 			stack = append(stack, x)
 		}
 	}
-	return best, bestArea > 0
+	if bestArea == 0 {
+		return best, false
+	}
+	g.widen(&best, rings, cell)
+	return best, true
+}
+
+// widen moves the sides of a free rectangle outwards, by up to a cell each,
+// as far as whole-number tests allow.
+func (g *ground) widen(o *Offcut, rings []Ring, cell int64) {
+	clear := func(c Offcut) bool {
+		r := Ring{c.Min, {c.Max.X, c.Min.Y}, c.Max, {c.Min.X, c.Max.Y}}
+		if !g.takes(r, -1) {
+			return false
+		}
+		for _, p := range rings {
+			if touches(r, p, 0) {
+				return false
+			}
+		}
+		return true
+	}
+	if !clear(*o) {
+		return
+	}
+	for step := max(cell/2, 1); ; step /= 2 {
+		for side := range 4 {
+			c := *o
+			switch side {
+			case 0:
+				c.Min.X -= step
+			case 1:
+				c.Max.X += step
+			case 2:
+				c.Min.Y -= step
+			default:
+				c.Max.Y += step
+			}
+			if clear(c) {
+				*o = c
+			}
+		}
+		if step == 1 {
+			return
+		}
+	}
 }

@@ -352,6 +352,34 @@ func (r *hideRun) retarget(w *turnSep, active []int) {
 	}
 }
 
+// dense is a share of the net area that whole panels hardly ever fill on a
+// hide: layouts that would need more get little or no time.
+const dense = 0.78
+
+// fillOf is the share of the net area of hides the pieces would fill.
+func (r *hideRun) fillOf(hides []int) float64 {
+	var need, have float64
+	for _, i := range r.items {
+		need += float64(r.bodies[i].area2)
+	}
+	for _, g := range hides {
+		have += float64(r.grounds[g].net2)
+	}
+	return need / have
+}
+
+// exchanged is the sorted list with one hide for another.
+func exchanged(used []int, out, in int) []int {
+	target := []int{in}
+	for _, g := range used {
+		if g != out {
+			target = append(target, g)
+		}
+	}
+	slices.Sort(target)
+	return target
+}
+
 func (r *hideRun) improve(least int) {
 	complete := func() bool { return !slices.ContainsFunc(r.best, func(p pose) bool { return p.g < 0 }) }
 	all := r.bySize()
@@ -363,37 +391,44 @@ func (r *hideRun) improve(least int) {
 		}
 	}
 	// Fewer hides, the largest there are: they leave most room.
-	mark := r.budget * 3 / 4
+	mark := r.budget * 3 / 5
 	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
 		target := slices.Clone(all[:len(r.used)-1])
 		slices.Sort(target)
-		r.hunt(mark, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
+		until := mark
+		if r.fillOf(target) > dense {
+			until = min(mark, r.work()+r.budget/8)
+		}
+		if !r.hunt(until, func(_ int, w *turnSep) bool { r.retarget(w, target); return true }) {
+			break
+		}
 	}
 	// Less area or cost: exchange a used hide for a cheaper one.
 	mark = r.budget * 23 / 25
 	for r.work() < mark && r.ctx.Err() == nil {
 		type swap struct{ out, in int }
-		var list []swap
+		var list, hard []swap
 		for _, o := range r.used {
 			for in := range r.grounds {
-				if !slices.Contains(r.used, in) && r.cost[in] < r.cost[o] {
+				if slices.Contains(r.used, in) || r.cost[in] >= r.cost[o] {
+					continue
+				}
+				if r.fillOf(exchanged(r.used, o, in)) <= dense {
 					list = append(list, swap{o, in})
+				} else {
+					hard = append(hard, swap{o, in})
 				}
 			}
+		}
+		if len(list) == 0 {
+			list = hard
 		}
 		if len(list) == 0 {
 			break
 		}
 		r.hunt(min(r.work()+r.budget/25, mark), func(k int, w *turnSep) bool {
 			s := list[w.rng.intn(len(list))]
-			target := []int{s.in}
-			for _, g := range r.used {
-				if g != s.out {
-					target = append(target, g)
-				}
-			}
-			slices.Sort(target)
-			w.active = target
+			w.active = exchanged(r.used, s.out, s.in)
 			w.load(r.best)
 			for g := range w.limit {
 				w.limit[g] = float64(w.grounds[g].box.x1)

@@ -23,9 +23,13 @@ type sep struct {
 	rng    *rng
 	work   int64
 	placed []bool
+	fine   bool // search to the unit: the layout is close to the bound
 
 	// Slabs of the strip, each with the set of pieces whose box meets it:
 	// a query ands the union over x slabs with the union over y slabs.
+	heavy  []int32 // pairs i*n+j, i < j, whose weight is above 1
+	listed []bool  // by the same index
+
 	words          int
 	shiftX, shiftY uint
 	slabX, slabY   []uint64
@@ -38,7 +42,7 @@ func newSep(c *catalogue, pieces []Piece, width, maxLen int64, r *rng) *sep {
 	n := len(c.items)
 	s := &sep{c: c, pieces: pieces, n: n, W: width, L: maxLen, rng: r,
 		x: make([]int64, n), y: make([]int64, n), o: make([]int, n),
-		wt: make([]float32, n*n), placed: make([]bool, n), words: (n + 63) / 64,
+		wt: make([]float32, n*n), listed: make([]bool, n*n), placed: make([]bool, n), words: (n + 63) / 64,
 		size: make([]float64, n), at: make([]spot, n), tables: make([]lookup, len(c.shapes)*len(c.shapes))}
 	for maxLen>>s.shiftX >= slabs {
 		s.shiftX++
@@ -62,6 +66,10 @@ func (s *sep) calm() {
 	for i := range s.wt {
 		s.wt[i] = 1
 	}
+	for _, k := range s.heavy {
+		s.listed[k] = false
+	}
+	s.heavy = s.heavy[:0]
 }
 
 func slabAt(v int64, shift uint) int {
@@ -134,6 +142,7 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 	a0, a1 := slabAt(X0, s.shiftX), slabAt(X1-1, s.shiftX)
 	b0, b1 := slabAt(Y0, s.shiftY), slabAt(Y1-1, s.shiftY)
 	wt := s.wt[i*s.n : (i+1)*s.n]
+	row := s.tables[o*len(c.shapes) : (o+1)*len(c.shapes)]
 	bound /= s.size[i]
 	sum := 0.0
 	work := int64(6)
@@ -155,7 +164,10 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 				continue
 			}
 			work++
-			l := s.table(o, int(sp.o))
+			l := &row[sp.o]
+			if l.t == nil {
+				*l = c.lookup(o, int(sp.o))
+			}
 			t := l.t
 			dx, dy := l.flip*(sp.x0-x)+l.ox, l.flip*(sp.y0-y)+l.oy
 			ux, uy := dx-t.x0, dy-t.y0
@@ -293,7 +305,11 @@ func (s *sep) relocate(i int, ss searchSize) {
 		}
 	}
 	b := best[w]
-	s.descend(i, &b, max(k.minSide/50, 1), max(k.minSide/4000, 1))
+	last := max(k.minSide/4000, 1)
+	if s.fine {
+		last = 1
+	}
+	s.descend(i, &b, max(k.minSide/50, 1), last)
 	if b.loss <= cur {
 		s.put(i, b.o, b.x, b.y)
 	}
@@ -387,13 +403,29 @@ func (s *sep) weigh(raise bool) float64 {
 	sum, worst := 0.0, 0.0
 	bad := make([]bool, s.n)
 	for i := range s.n {
-		for j := i + 1; j < s.n; j++ {
-			l := s.pairLoss(i, j)
-			if l > 0 {
-				hits = append(hits, hit{i, j, l})
-				sum += l
-				worst = max(worst, l)
-				bad[i], bad[j] = true, true
+		a, g := &s.at[i], s.c.gap
+		a0, a1 := slabAt(a.x0-g, s.shiftX), slabAt(a.x1+g-1, s.shiftX)
+		b0, b1 := slabAt(a.y0-g, s.shiftY), slabAt(a.y1+g-1, s.shiftY)
+		for k := i >> 6; k < s.words; k++ {
+			var mx, my uint64
+			for q := a0; q <= a1; q++ {
+				mx |= s.slabX[q*s.words+k]
+			}
+			for q := b0; q <= b1; q++ {
+				my |= s.slabY[q*s.words+k]
+			}
+			mx &= my
+			if k == i>>6 {
+				mx &^= 2<<(i&63) - 1 // only those after i
+			}
+			for ; mx != 0; mx &= mx - 1 {
+				j := k<<6 + bits.TrailingZeros64(mx)
+				if l := s.pairLoss(i, j); l > 0 {
+					hits = append(hits, hit{i, j, l})
+					sum += l
+					worst = max(worst, l)
+					bad[i], bad[j] = true, true
+				}
 			}
 		}
 	}
@@ -404,10 +436,21 @@ func (s *sep) weigh(raise bool) float64 {
 		}
 	}
 	if raise {
-		for k := range s.wt {
-			s.wt[k] = max(float32(s.wt[k]*0.95), 1)
+		kept := s.heavy[:0]
+		for _, k := range s.heavy {
+			i, j := int(k)/s.n, int(k)%s.n
+			w := max(float32(s.wt[k]*0.95), 1)
+			s.wt[k], s.wt[j*s.n+i] = w, w
+			if s.listed[k] = w > 1; w > 1 {
+				kept = append(kept, k)
+			}
 		}
+		s.heavy = kept
 		for _, h := range hits {
+			if k := h.i*s.n + h.j; !s.listed[k] {
+				s.listed[k] = true
+				s.heavy = append(s.heavy, int32(k))
+			}
 			f := float32(1.2+float64(0.8*h.l)/worst) / 0.95
 			if w := s.wt[h.i*s.n+h.j]; w < 1e12 {
 				s.wt[h.i*s.n+h.j] = float32(w * f)

@@ -366,6 +366,7 @@ func (w *stripWorker) explore(until int64) {
 			return
 		}
 		w.calm()
+		w.fine = w.best.length-w.run.lower < w.run.lower/1000
 		if fresh {
 			w.load(&w.best)
 			pool = pool[:0]
@@ -456,6 +457,7 @@ func (w *stripWorker) compress() {
 		step := 0.00001 + float64(0.0005*left)
 		w.load(&w.best)
 		w.calm()
+		w.fine = w.best.length-w.run.lower < w.run.lower/1000
 		target := w.shorter(step)
 		d := w.best.length - target
 		cut := w.rng.between(0, w.L)

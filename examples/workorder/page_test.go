@@ -1,0 +1,516 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"reflect"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// The page is well formed, in order and needs nothing else.
+func TestPage(t *testing.T) {
+	for name, o := range orders(t) {
+		for _, metric := range []bool{false, true} {
+			page, err := pageHTML(o, metric)
+			require.NoError(t, err)
+			again, err := pageHTML(o, metric)
+			require.NoError(t, err)
+			require.True(t, bytes.Equal(page, again), "the same bytes every time")
+			root := parse(t, page)
+
+			assert.Len(t, root.all("main", ""), 1)
+			assert.Len(t, root.all("header", ""), 1)
+			assert.Len(t, root.all("footer", ""), 1)
+			assert.Len(t, root.all("h1", ""), 1)
+			last := 0
+			ids := map[string]bool{}
+			var heads []string
+			root.each(func(e *element) {
+				if id := e.attrs["id"]; id != "" {
+					assert.False(t, ids[id], "id %s twice", id)
+					ids[id] = true
+				}
+				if len(e.name) == 2 && e.name[0] == 'h' && e.name[1] >= '1' && e.name[1] <= '6' {
+					level := int(e.name[1] - '0')
+					assert.LessOrEqual(t, level, last+1, "no level of heading is left out before %q", e.words())
+					last = level
+					heads = append(heads, strings.TrimSpace(e.text))
+				}
+			})
+			root.each(func(e *element) {
+				if ref := e.attrs["href"]; strings.HasPrefix(ref, "#") {
+					assert.True(t, ids[ref[1:]], "%s leads somewhere", ref)
+				} else if ref != "" {
+					assert.Equal(t, "data:,", ref, "nothing is fetched")
+				}
+				if by := e.attrs["aria-labelledby"]; by != "" {
+					assert.True(t, ids[by], by)
+				}
+				switch e.name {
+				case "table":
+					assert.Len(t, e.all("caption", ""), 1)
+					assert.NotEmpty(t, e.all("th", ""))
+				case "svg":
+					if e.attrs["aria-hidden"] == "" {
+						assert.Equal(t, "img", e.attrs["role"])
+						assert.NotEmpty(t, e.all("title", "")[0].text)
+					}
+				case "script", "iframe", "object", "img", "style":
+					assert.Equal(t, "style", e.name)
+				}
+				for a, v := range e.attrs {
+					assert.False(t, strings.HasPrefix(a, "on"), a)
+					assert.NotEqual(t, "src", a)
+					assert.NotContains(t, v, "NaN")
+				}
+			})
+			// What matters first comes first.
+			want := []string{"Summary", "What to buy", "Cut list", "Cutting layouts", "Panels"}
+			at := -1
+			for _, h := range want {
+				i := indexOf(heads, h)
+				assert.Greater(t, i, at, "%s in %v", h, heads)
+				at = i
+			}
+			text := root.words()
+			assert.Contains(t, root.all("section", "")[0].words(), o.Quote.Total.String(), "the price comes first")
+			for _, c := range o.Cuts {
+				assert.Contains(t, text, c.Part)
+			}
+			for _, c := range o.Cautions {
+				assert.Contains(t, text, c.Text)
+			}
+			if metric {
+				cuts := root.all("table", "cards")[0].words()
+				assert.NotRegexp(t, `[0-9][ \x{a0}]in\b`, cuts, "%s: no inches left over", name)
+				assert.Regexp(t, `[0-9]\x{a0}mm`, cuts)
+			}
+		}
+	}
+}
+
+func indexOf(list []string, s string) int {
+	for i, x := range list {
+		if x == s {
+			return i
+		}
+	}
+	return -1
+}
+
+// hostile names try to leave their place.
+var hostile = []string{
+	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</title></style></svg><iframe src="//example.test">`, `'; } body { background: url(//example.test) } /*`,
+	`{{.Name}}`, "javascript:alert(1)", "a\x00b\x1f\ufffe\xff", "\u202eevil\u2066", `<!-- `, `]]>`, `&lt;b&gt;`, "\U0001F6CB",
+}
+
+// rename puts a text into every name that a job file may hold.
+func rename(v reflect.Value, text string) {
+	switch v.Kind() {
+	case reflect.String:
+		if v.CanSet() && v.Type() == reflect.TypeFor[string]() {
+			v.SetString(text)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				rename(v.Field(i), text)
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			rename(v.Index(i), text)
+		}
+	case reflect.Pointer, reflect.Interface:
+		if !v.IsNil() {
+			rename(v.Elem(), text)
+		}
+	}
+}
+
+// fresh works out a small job anew, so that its names can be changed.
+func fresh(t testing.TB) job.WorkOrder {
+	t.Helper()
+	o, err := job.Read(context.Background(), bytes.NewReader(shapes), job.Options{Effort: 0.001})
+	require.NoError(t, err)
+	return o
+}
+
+func TestPageEscapes(t *testing.T) {
+	plain, err := pageHTML(fresh(t), false)
+	require.NoError(t, err)
+	elements := func(page []byte) map[string]int {
+		out := map[string]int{}
+		parse(t, page).each(func(e *element) {
+			switch e.name {
+			case "text", "g", "li", "table", "caption", "thead", "tbody", "tr", "td", "th", "span", "b", "circle", "p", "section":
+				return // depend on how long and how different names are
+			}
+			out[e.name]++
+			for a := range e.attrs {
+				out["@"+a]++
+			}
+		})
+		return out
+	}
+	o := fresh(t)
+	for _, h := range hostile {
+		rename(reflect.ValueOf(&o).Elem(), h)
+		page, err := pageHTML(o, false)
+		require.NoError(t, err, "%q", h)
+		got, want := elements(page), elements(plain)
+		for _, name := range []string{"script", "img", "iframe", "style", "link", "meta", "title", "svg", "@src", "@onerror", "@href", "main", "h1", "h2", "a"} {
+			if name == "svg" || name == "title" {
+				continue // one drawing for each name that is a group of its own
+			}
+			assert.Equal(t, want[name], got[name], "%s of %q", name, h)
+		}
+		assert.NotContains(t, string(page), "<script")
+		assert.NotContains(t, string(page), "<iframe")
+		assert.NotContains(t, string(page), "<img")
+		for _, p := range patternsOf(o)[:3] {
+			parse(t, []byte((&sheet{}).patternSVG(p)))
+			readDXF(t, (&sheet{}).patternDXF(p))
+		}
+	}
+}
+
+func TestPageOfAnyName(t *testing.T) {
+	o := fresh(t)
+	// A few of everything; the whole is tested above.
+	o.Purchases, o.Options, o.Cuts, o.Foam = nil, nil, o.Cuts[:3], o.Foam[:1]
+	rapid.Check(t, func(r *rapid.T) {
+		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(r, "name"))
+		page, err := pageHTML(o, false)
+		require.NoError(r, err)
+		parse(r, page)
+	})
+}
+
+// The drawings of panels are to scale: area and width agree with what was
+// worked out.
+func TestPanelDrawings(t *testing.T) {
+	for _, o := range orders(t) {
+		for _, p := range patternsOf(o) {
+			if p.cut.Panel == nil {
+				continue
+			}
+			s := &sheet{}
+			root := parse(t, []byte(s.panelDrawing(p)))
+			scale := scaleOf(t, root.all("path", "cut")[0].polygons(t)[0], p.cut.Cut)
+			for class, area := range map[string]unit.Area{"cut": p.area, "seam": p.cut.Panel.SeamArea, "trim": p.cut.Panel.TrimArea, "finished": p.cut.Panel.FinishedArea} {
+				for _, e := range root.all("path", class) {
+					assert.InEpsilon(t, squareMM(area), shoelace(e.polygons(t))*scale*scale, 0.005, "%s %s", p.name(), class)
+				}
+			}
+			words := strings.ReplaceAll(root.words(), noBreak, " ")
+			assert.Contains(t, words, s.len(p.cut.Cut.Width))
+			assert.Contains(t, words, s.len(p.cut.Cut.Length))
+			thumbnail := parse(t, []byte(thumb(p, thumbScale([]pattern{p}))))
+			outline := thumbnail.all("path", "")[0].polygons(t)
+			scale = scaleOf(t, outline[0], p.cut.Cut)
+			assert.InEpsilon(t, squareMM(p.area), shoelace(outline)*scale*scale, 0.02, p.name())
+		}
+	}
+}
+
+// scaleOf gives the millimetres for each user unit.
+func scaleOf(t testing.TB, outline []spot, size job.Size) float64 {
+	t.Helper()
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, q := range outline {
+		low, high = min(low, q.x), max(high, q.x)
+	}
+	require.Greater(t, high, low)
+	return size.Width.Millimetres() / (high - low)
+}
+
+// The drawings of a roll, put together, hold every piece: the area of what is
+// drawn is that of the pieces, and of the goods.
+func TestRollDrawings(t *testing.T) {
+	rolls := 0
+	for _, o := range orders(t) {
+		for _, p := range o.Purchases {
+			var v rollView
+			var placed unit.Area
+			var err error
+			switch {
+			case p.Layout != nil:
+				v, err = layoutRoll(*p.Layout, p.Name, patternsOf(o))
+				require.NoError(t, err)
+				placed, err = p.Layout.Used()
+			case p.Roll != nil:
+				v = planRoll(*p.Roll, p.Name, patternsOf(o))
+				placed, err = p.Roll.Placed()
+			default:
+				continue
+			}
+			require.NoError(t, err)
+			rolls++
+			var pieces, goods float64
+			count := map[string]int{}
+			for _, d := range (&sheet{}).rollDrawings(v) {
+				root := parse(t, []byte(d))
+				ground := root.all("rect", "goods")[0].polygons(t)
+				goods += shoelace(ground)
+				for _, e := range root.all("polygon", "piece") {
+					q := e.polygons(t)
+					pieces += shoelace(q)
+					for _, at := range q[0] {
+						assert.True(t, at.x >= ground[0][0].x-0.02 && at.x <= ground[0][2].x+0.02 && at.y >= ground[0][0].y-0.02 && at.y <= ground[0][2].y+0.02, "on the goods")
+					}
+				}
+				count["offcut"] += len(root.all("rect", "offcut"))
+				count["flaw"] += len(root.all("rect", "flaw"))
+				count["repeat"] += len(root.all("line", "repeat"))
+			}
+			area, err := v.roll.Usable().By(v.order)
+			require.NoError(t, err)
+			assert.InEpsilon(t, squareMM(placed)/squareMM(area), pieces/goods, 0.01, p.Name)
+			assert.GreaterOrEqual(t, count["offcut"], len(v.offcuts))
+			assert.GreaterOrEqual(t, count["flaw"], len(v.roll.Flaws))
+			if v.roll.Repeat > 0 {
+				assert.GreaterOrEqual(t, count["repeat"], int(v.order/v.roll.Repeat)-1)
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, rolls, 4)
+}
+
+// Sections follow each other and are no longer than a page is wide.
+func TestRollSections(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rollView{roll: material.Roll{Width: unit.Length(rapid.Int64Range(30, 300).Draw(t, "width")) * unit.Centimetre}}
+		y := unit.Length(0)
+		for range rapid.IntRange(0, 40).Draw(t, "pieces") {
+			long := unit.Length(rapid.Int64Range(1, 400).Draw(t, "long")) * unit.Centimetre
+			v.placed = append(v.placed, placedView{low: allowance.Point{Y: y}, high: allowance.Point{X: unit.Centimetre, Y: y + long}})
+			y += long * unit.Length(rapid.IntRange(0, 1).Draw(t, "beside"))
+			v.order = max(v.order, y, v.placed[len(v.placed)-1].high.Y)
+		}
+		v.order = max(v.order, unit.Centimetre)
+		cuts := v.sections()
+		assert.Equal(t, unit.Length(0), cuts[0])
+		assert.Equal(t, v.order, cuts[len(cuts)-1])
+		for i := range len(cuts) - 1 {
+			assert.Less(t, cuts[i], cuts[i+1])
+			assert.LessOrEqual(t, float64(cuts[i+1]-cuts[i]), 2.3*1.16*float64(v.roll.Usable()))
+		}
+	})
+}
+
+// Cutting a polygon at lines along the roll loses nothing and makes nothing.
+func TestBetween(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		outline := star(t)
+		at := unit.Length(rapid.Int64Range(-1000, 1000).Draw(t, "cut, mm")) * unit.Millimetre
+		area := func(points []allowance.Point) float64 {
+			var out []spot
+			for _, p := range points {
+				out = append(out, spot{p.X.Millimetres(), p.Y.Millimetres()})
+			}
+			return shoelace([][]spot{out})
+		}
+		const far = 10 * unit.Metre
+		assert.InDelta(t, area(outline), area(between(outline, -far, at))+area(between(outline, at, far)), 1e-2)
+	})
+}
+
+// A hide is drawn with its border, marks, zones, holes and pieces to scale.
+func TestSkinDrawings(t *testing.T) {
+	skins := 0
+	for name, o := range orders(t) {
+		for _, p := range o.Purchases {
+			if p.Skins == nil {
+				continue
+			}
+			plan := *p.Skins
+			for _, k := range plan.Used {
+				skins++
+				d, err := (&sheet{}).skinDrawing(plan, k, "a hide", patternsOf(o))
+				require.NoError(t, err)
+				root := parse(t, []byte(d))
+				shape, err := plan.Skins[k].Shape()
+				require.NoError(t, err)
+				var pieces, placed float64
+				for _, e := range root.all("polygon", "piece") {
+					pieces += shoelace(e.polygons(t))
+				}
+				for _, q := range plan.On(k) {
+					placed += squareMM(plan.Panels[q.Panel].Outline.Area())
+				}
+				hide := shoelace(root.all("polygon", "hide")[0].polygons(t))
+				assert.InEpsilon(t, placed/squareMM(shape.Area()), pieces/hide, 0.02)
+				assert.Len(t, root.all("polygon", "defect"), len(plan.Skins[k].Defects))
+				assert.Len(t, root.all("polygon", "zone"), len(plan.Skins[k].Zones))
+				assert.Len(t, root.all("polygon", "hole"), len(plan.Skins[k].Holes))
+				if name == "shapes" {
+					assert.Len(t, plan.Skins[k].Defects, 2)
+					assert.Contains(t, root.words(), "brand")
+				}
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, skins, 1)
+}
+
+// Angles of placements are anticlockwise from the neck.
+func TestTopOf(t *testing.T) {
+	for _, c := range []struct {
+		angle unit.Angle
+		lie   bool
+		x, y  float64 // on the page, y down
+	}{{0, false, 0, -1}, {90, false, -1, 0}, {180, false, 0, 1}, {0, true, 1, 0}, {90, true, 0, -1}, {270, true, 0, 1}, {45, true, math.Sqrt2 / 2, -math.Sqrt2 / 2}} {
+		got := topOf(c.angle, c.lie)
+		assert.InDelta(t, c.x, got.X, 1e-12)
+		assert.InDelta(t, c.y, got.Y, 1e-12)
+	}
+	// As the engine lays them: the middle of the top edge lies that way from the
+	// middle of the bottom edge.
+	turned := 0
+	for _, o := range orders(t) {
+		for _, p := range o.Purchases {
+			if p.Skins == nil {
+				continue
+			}
+			for _, q := range p.Skins.Placements {
+				low, high := p.Skins.Panels[q.Panel].Outline.Bounds()
+				if len(q.Outline) != 4 || q.Mirrored {
+					continue
+				}
+				w, h := (high.X - low.X).Millimetres(), (high.Y - low.Y).Millimetres()
+				up := topOf(q.Angle, false)
+				var reach, least float64
+				for i, a := range q.Outline {
+					r := a.X.Millimetres()*up.X - a.Y.Millimetres()*up.Y
+					if i == 0 {
+						reach, least = r, r
+					}
+					reach, least = max(reach, r), min(least, r)
+				}
+				if math.Abs(w-h) > 1 && math.Mod(float64(q.Angle), 90) != 0 {
+					turned++
+				}
+				assert.InDelta(t, h, reach-least, 0.5, "%v", q.Angle)
+			}
+		}
+	}
+	assert.Positive(t, turned)
+}
+
+// The quote on the page adds up, and every figure of it is that of the order.
+func TestPageQuote(t *testing.T) {
+	o := orders(t)["demo"]
+	v, err := (&sheet{}).view(o)
+	require.NoError(t, err)
+	var cents int64
+	for _, l := range v.Quote.Lines {
+		x, err := strconv.ParseFloat(l.Amount, 64)
+		require.NoError(t, err)
+		cents += int64(math.Round(100 * x))
+	}
+	assert.Equal(t, o.Quote.Subtotal.Amount(), fmt.Sprintf("%.2f", float64(cents)/100))
+	assert.Equal(t, o.Quote.Total.Amount(), v.Quote.Sums[len(v.Quote.Sums)-1].Amount)
+	require.NotEmpty(t, v.Options)
+	assert.NotEmpty(t, v.Options[0].Difference)
+}
+
+// The work order as JSON comes back the same.
+func TestOrderJSON(t *testing.T) {
+	for _, o := range orders(t) {
+		a, err := json.Marshal(o)
+		require.NoError(t, err)
+		assert.True(t, json.Valid(a))
+		var back any
+		require.NoError(t, json.Unmarshal(a, &back))
+	}
+}
+
+func TestLabelRows(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		wide, high := rapid.Float64Range(0, 200).Draw(t, "wide"), rapid.Float64Range(0, 200).Draw(t, "high")
+		lines := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,9}( [a-z]{1,9}){0,3}`), 1, 4).Draw(t, "lines")
+		rows, pt := labelRows(lines, wide, high, 10.5)
+		for _, r := range rows {
+			assert.LessOrEqual(t, textWide(r, pt), wide)
+			assert.GreaterOrEqual(t, pt, 6.0, "type that can be read")
+		}
+		assert.LessOrEqual(t, float64(len(rows))*pt, high+1e-9)
+	})
+}
+
+// A notice of the print: the style sheet holds no colour but greys.
+func TestPageIsGrey(t *testing.T) {
+	page, err := pageHTML(orders(t)["shapes"], false)
+	require.NoError(t, err)
+	for _, c := range regexp.MustCompile(`#[0-9a-fA-F]{3,6}\b`).FindAllString(string(page), -1) {
+		if n := len(c) - 1; n == 3 || n == 6 {
+			k := n / 3
+			assert.Equal(t, strings.Repeat(c[1:1+k], 3), c[1:], "a grey")
+		}
+	}
+}
+
+// jobOf makes a job of n panels, no two alike, on three goods.
+func jobOf(n int) []byte {
+	var b strings.Builder
+	b.WriteString(`{"schema": "coverwright/job/1", "name": "many panels", "currency": "USD", "goods": [
+		{"id": "a", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"},
+		{"id": "b", "kind": "roll", "name": "patterned", "material": "woven", "price": "60.00 USD/yd", "width": "54 in", "repeat": "13 in", "nap": true},
+		{"id": "c", "kind": "hide", "name": "leather", "material": "leather", "price": "9.00 USD/sq ft", "hide_area": "50 sq ft"}],
+		"pieces": [`)
+	for i := range n {
+		if i%10 == 0 {
+			if i > 0 {
+				b.WriteString("]},")
+			}
+			fmt.Fprintf(&b, `{"name": "chair %d", "panels": [`, i/10+1)
+		} else {
+			b.WriteString(",")
+		}
+		shape := fmt.Sprintf(`"width": "%d in", "length": "%d in"`, 8+i%17, 9+i%13)
+		if i%5 == 0 {
+			shape = fmt.Sprintf(`"outline": {"crowned": {"width": "%d in", "height": "%d in", "rise": "2 in"}}`, 8+i%17, 9+i%13)
+		}
+		fmt.Fprintf(&b, `{"name": "panel %d", "goods": %q, %s}`, i, []string{"a", "a", "b", "c"}[i%4], shape)
+	}
+	b.WriteString(`]}], "quote": {"labour_rate": "60.00 USD/h"}}`)
+	return []byte(b.String())
+}
+
+// A job of 200 panels, from the file to the page.
+func BenchmarkPage200(b *testing.B) {
+	spec := jobOf(200)
+	for b.Loop() {
+		o, err := job.Read(context.Background(), bytes.NewReader(spec), job.Options{})
+		require.NoError(b, err)
+		page, err := pageHTML(o, false)
+		require.NoError(b, err)
+		require.Greater(b, len(page), 100_000)
+	}
+}
+
+// The page alone, without the layouts.
+func BenchmarkPageOnly200(b *testing.B) {
+	o, err := job.Read(context.Background(), bytes.NewReader(jobOf(200)), job.Options{Effort: 0.001})
+	require.NoError(b, err)
+	for b.Loop() {
+		_, err := pageHTML(o, false)
+		require.NoError(b, err)
+	}
+}
