@@ -61,11 +61,19 @@ func CompareBuying(plan SkinPlan, w WasteFactor, s SkinSupply, y YieldRange, con
 	c.Thumb = LeatherAnswer{Kind: cite.RuleOfThumb, Skins: e.Hides, Area: thumb, Basis: w.Basis,
 		Text: fmt.Sprintf("panels and %s waste, in whole skins; not proved by a layout", w.Waste.PercentText(0, unit.Nearest))}
 	c.Expect = LeatherAnswer{Kind: cite.Estimate, Skins: f.Skins, Area: f.Area, Basis: y.Basis,
-		Text: fmt.Sprintf("yield of %s to %s; enough in %s of cases at the low end", y.From.PercentText(0, unit.Nearest), y.To.PercentText(0, unit.Nearest), f.Chance.PercentText(1, unit.Down))}
+		Text: fmt.Sprintf("yield of %s to %s; enough in %s of cases at the low end", y.From.PercentText(0, unit.Nearest), y.To.PercentText(0, unit.Nearest), chanceText(f.Chance))}
 	c.Layout = LeatherAnswer{Kind: cite.Layout, Skins: len(plan.Used), Area: plan.Bought,
 		Text: fmt.Sprintf("every panel placed on the skins, %s of their area used", plan.Yield().PercentText(0, unit.Nearest))}
 	c.Bound = LeatherAnswer{Kind: cite.Bound, Skins: plan.Least, Area: plan.Placed, Text: plan.LeastWhy}
 	c.SkinsSaved = c.Thumb.Skins - c.Layout.Skins
 	c.AreaSaved, err = c.Thumb.Area.Minus(c.Layout.Area)
 	return c, err
+}
+
+// chanceText never says that a forecast is certain: its model is not.
+func chanceText(c unit.Ratio) string {
+	if c > 0.999 {
+		return "over 99.9 %"
+	}
+	return c.PercentText(1, unit.Down)
 }

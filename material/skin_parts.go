@@ -17,7 +17,6 @@ type PartShare struct {
 
 const (
 	bookbinding = "BOOKBINDING-DICTIONARY"
-	bootsShoes  = "BOOTS-AND-SHOES"
 )
 
 func published(source, note string) cite.Basis {
@@ -58,13 +57,13 @@ type PartNote struct {
 }
 
 var partNotes = []PartNote{
-	{"butt", "stoutest and firmest, least stretch: what is worn most", published(bootsShoes, "selection of skins")},
-	{"ribs", "as good as the butt", published(bootsShoes, "selection of skins")},
-	{"shoulder", "fine and firm but lighter; growth marks are common", published(bootsShoes, "selection of skins")},
-	{"neck", "stout, often veiny, coarser in male skins", published(bootsShoes, "selection of skins")},
-	{"belly", "less firm than the shoulder, stretchy", published(bootsShoes, "selection of skins")},
+	{"butt", "stoutest and firmest, least stretch: what is worn most", practice("shoe trade: selection of skins")},
+	{"ribs", "as good as the butt", practice("shoe trade: selection of skins")},
+	{"shoulder", "fine and firm but lighter; growth marks are common", practice("shoe trade: selection of skins")},
+	{"neck", "stout, often veiny, coarser in male skins", practice("shoe trade: selection of skins")},
+	{"belly", "less firm than the shoulder, stretchy", practice("shoe trade: selection of skins")},
 	{"flank", "soft and loose: outside backs and faces that are not sat on; a first pull across the fibres may crack the finish", practice("upholstery")},
-	{"whole skin", "one as long as it is wide cuts better than a long narrow one", published(bootsShoes, "selection of skins")},
+	{"whole skin", "one as long as it is wide cuts better than a long narrow one", practice("shoe trade: selection of skins")},
 	{"seats and inside backs", "from the prime", practice("upholstery")},
 	{"outside arms, outside backs, hidden bands", "from the edges", practice("upholstery")},
 }
@@ -73,11 +72,11 @@ var partNotes = []PartNote{
 func PartNotes() []PartNote { return append([]PartNote(nil), partNotes...) }
 
 var stretchNotes = []PartNote{
-	{"whole skin", "leather gives most across its lines of tightness, at a right angle", published(bootsShoes, "stretchiness and tightness")},
-	{"whole skin", "lines of tightness lie much alike in all animals, but how much they matter depends on substance, quality and tanning", published(bootsShoes, "stretchiness and tightness")},
-	{"prime parts", "in firm leather and in the prime the direction matters least", published(bootsShoes, "stretchiness and tightness")},
-	{"poorer parts", "in stretchy leather and in the poorer parts keep strictly to the lines of tightness", published(bootsShoes, "stretchiness and tightness")},
-	{"pairs", "cut the two of a pair so that they stretch alike on opposite sides", published(bootsShoes, "stretchiness and tightness")},
+	{"whole skin", "leather gives most across its lines of tightness, at a right angle", practice("shoe trade: stretchiness and tightness")},
+	{"whole skin", "lines of tightness lie much alike in all animals, but how much they matter depends on substance, quality and tanning", practice("shoe trade: stretchiness and tightness")},
+	{"prime parts", "in firm leather and in the prime the direction matters least", practice("shoe trade: stretchiness and tightness")},
+	{"poorer parts", "in stretchy leather and in the poorer parts keep strictly to the lines of tightness", practice("shoe trade: stretchiness and tightness")},
+	{"pairs", "cut the two of a pair so that they stretch alike on opposite sides", practice("shoe trade: stretchiness and tightness")},
 }
 
 // StretchNotes gives the rules of tightness and stretch. Where the lines run on

@@ -20,14 +20,6 @@ var materialSources = []Source{
 		Address:   "https://cool.culturalheritage.org/don/dt/dt1409.html",
 	},
 	{
-		Key:       "BOOTS-AND-SHOES",
-		Title:     "The Manufacture of Boots and Shoes",
-		Edition:   "not dated in the copy",
-		Publisher: "not visible in the copy",
-		Locator:   "chapters on the selection of skins and on stretchiness and tightness",
-		Address:   "http://chestofbooks.com/business/clothing/footwear/The-Manufacture-Of-Boots-And-Shoes/Stretchiness-And-Tightness.html",
-	},
-	{
 		Key:       "EC77-498",
 		Title:     "Working with Leather, EC77-498",
 		Edition:   "1977",
