@@ -15,9 +15,7 @@ type PartShare struct {
 	Basis cite.Basis `json:"basis"`
 }
 
-const (
-	bookbinding = "BOOKBINDING-DICTIONARY"
-)
+const bookbinding = "BOOKBINDING-DICTIONARY"
 
 func published(source, note string) cite.Basis {
 	return cite.Basis{Status: cite.Published, Source: source, Note: note}

@@ -86,26 +86,11 @@ func (s Spec) with(o Option) (Spec, error) {
 				c.Welt = &w
 			}
 		}
-		p.Boxings = slices.Clone(p.Boxings)
-		for k := range p.Boxings {
-			to(&p.Boxings[k].Goods)
-		}
-		p.Welts = slices.Clone(p.Welts)
-		for k := range p.Welts {
-			to(&p.Welts[k].Goods)
-		}
-		p.Skirts = slices.Clone(p.Skirts)
-		for k := range p.Skirts {
-			to(&p.Skirts[k].Goods)
-		}
-		p.Tufted = slices.Clone(p.Tufted)
-		for k := range p.Tufted {
-			to(&p.Tufted[k].Goods)
-		}
-		p.Channels = slices.Clone(p.Channels)
-		for k := range p.Channels {
-			to(&p.Channels[k].Goods)
-		}
+		p.Boxings = changed(p.Boxings, func(x *Boxing) { to(&x.Goods) })
+		p.Welts = changed(p.Welts, func(x *WeltPart) { to(&x.Goods) })
+		p.Skirts = changed(p.Skirts, func(x *Skirt) { to(&x.Goods) })
+		p.Tufted = changed(p.Tufted, func(x *Tufted) { to(&x.Goods) })
+		p.Channels = changed(p.Channels, func(x *Channels) { to(&x.Goods) })
 	}
 	return out, nil
 }
@@ -127,4 +112,13 @@ func (q *Panel) suit(g Goods) {
 	if g.directed() {
 		q.MayRailroad = false
 	}
+}
+
+// changed gives a copy of the list with every entry changed.
+func changed[T any](list []T, change func(*T)) []T {
+	list = slices.Clone(list)
+	for i := range list {
+		change(&list[i])
+	}
+	return list
 }
