@@ -24,10 +24,11 @@ type body struct {
 	class  int // demand class
 	turn   Turn
 	mirror Mirroring
+	roomy  bool
 }
 
 func newBody(pi int, p *Piece) *body {
-	b := &body{piece: pi, ring: p.Ring, turn: p.Turn, mirror: p.Mirror, area2: p.Ring.Area2()}
+	b := &body{piece: pi, ring: p.Ring, turn: p.Turn, mirror: p.Mirror, area2: p.Ring.Area2(), roomy: p.Ring.roomy()}
 	bx := p.Ring.box()
 	b.centre = Point{(bx.x0 + bx.x1) / 2, (bx.y0 + bx.y1) / 2}
 	local := p.Ring.shifted(Point{-b.centre.X, -b.centre.Y})
@@ -110,6 +111,12 @@ func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (Ring, Point) {
 	c := Ring{b.centre}.turned(a, mirrored)[0]
 	at := Point{x - c.X, y - c.Y}
 	return b.ring.turned(a, mirrored).shifted(at), at
+}
+
+// keeps reports whether the outline is still simple once turned by a and
+// rounded to ring.
+func (b *body) keeps(ring Ring, a Angle) bool {
+	return b.roomy || a%(90*Degree) == 0 || ring.whole()
 }
 
 // feature is a hole or a zone that blocks a class of pieces.

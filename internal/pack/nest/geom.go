@@ -114,8 +114,8 @@ func sign(v int64) int {
 	return 0
 }
 
-// crossesItself reports the first pair of edges that cross properly or
-// run along each other.
+// crossesItself reports the first pair of edges that cross, at a corner or
+// between corners, or that run along each other. Touching is no crossing.
 func (r Ring) crossesItself() (int, int, bool) {
 	n := len(r)
 	for i := range n {
@@ -131,6 +131,20 @@ func (r Ring) crossesItself() (int, int, bool) {
 			s3, s4 := sign(orient(c, d, a)), sign(orient(c, d, b))
 			if s1*s2 < 0 && s3*s4 < 0 {
 				return i, j, true
+			}
+			switch {
+			case a == c:
+				if r.parts(i, r[(j+n-1)%n]) != r.parts(i, d) {
+					return i, j, true
+				}
+			case s1 == 0 && c != b && s2 != 0 && c.within(a, b):
+				if s2*sign(orient(a, b, r[(j+n-1)%n])) < 0 {
+					return i, j, true
+				}
+			case s3 == 0 && a != d && s4 != 0 && a.within(c, d):
+				if s4*sign(orient(c, d, r[(i+n-1)%n])) < 0 {
+					return i, j, true
+				}
 			}
 			if s1 == 0 && s2 == 0 && j != i+1 && !(i == 0 && j == n-1) {
 				// Collinear: an overlap of positive length is a fault.
@@ -150,6 +164,66 @@ func (r Ring) crossesItself() (int, int, bool) {
 		}
 	}
 	return 0, 0, false
+}
+
+// within: p, known to lie on the line through a and b, lies between them.
+func (p Point) within(a, b Point) bool {
+	return min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) && min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
+}
+
+// parts reports whether the way from corner i towards p starts strictly
+// inside the angle of the ring at that corner.
+func (r Ring) parts(i int, p Point) bool {
+	n := len(r)
+	prev, at, next := r[(i+n-1)%n], r[i], r[(i+1)%n]
+	left, right := orient(at, next, p) > 0, orient(at, prev, p) < 0
+	if orient(prev, at, next) > 0 {
+		return left && right
+	}
+	return left || right
+}
+
+// roomy reports whether every corner keeps more than two units from every
+// edge that does not end in it. Such an outline stays simple when its
+// corners are rounded, whatever the angle it is turned by.
+func (r Ring) roomy() bool {
+	n := len(r)
+	for j := range r {
+		e := [2]Point{r[j], r[(j+1)%n]}
+		x0, x1 := min(e[0].X, e[1].X)-2, max(e[0].X, e[1].X)+2
+		y0, y1 := min(e[0].Y, e[1].Y)-2, max(e[0].Y, e[1].Y)+2
+		for i, p := range r {
+			if p.X < x0 || p.X > x1 || p.Y < y0 || p.Y > y1 || i == j || i == (j+1)%n {
+				continue
+			}
+			if edgeDist2(float64(p.X), float64(p.Y), e) <= 4.01 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// whole reports whether a turned outline still encloses its area and
+// touches itself nowhere. Rounding can spoil one that is only a few units
+// thin somewhere.
+func (r Ring) whole() bool {
+	if r.area2() <= 0 {
+		return false
+	}
+	if _, _, bad := r.crossesItself(); bad {
+		return false
+	}
+	n := len(r)
+	for j := range r {
+		a, b := r[j], r[(j+1)%n]
+		for i, p := range r {
+			if i != j && i != (j+1)%n && orient(a, b, p) == 0 && p.within(a, b) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func abs64(v int64) int64 {

@@ -78,6 +78,25 @@ func (t Turn) list() []Angle {
 	return t.angles
 }
 
+// whole leaves out the angles at which the rounded outline is no longer
+// simple: only outlines a few units thin somewhere have such angles.
+func (t Turn) whole(name string, r Ring, m Mirroring) (Turn, error) {
+	if !t.discrete() || r.roomy() {
+		return t, nil
+	}
+	good := Turn{}
+	for _, a := range t.list() {
+		if a%(90*Degree) == 0 || !slices.ContainsFunc(mirrors(m), func(b bool) bool { return !r.turned(a, b).whole() }) {
+			good.angles = append(good.angles, a)
+		}
+	}
+	if len(good.angles) == 0 {
+		return t, &InputError{name + ": turn", fmt.Sprintf("%v degrees", t.list()[0].Degrees()),
+			"turned and rounded to whole units the outline crosses itself; use a finer unit", ErrRing}
+	}
+	return good, nil
+}
+
 func (t Turn) discrete() bool { return !t.any && t.tol == 0 }
 
 // Mirroring says whether a piece may lie face down.
@@ -239,6 +258,15 @@ func checkedPieces(pieces []Piece) ([]Piece, error) {
 			return nil, err
 		}
 		p.Ring = r
+		if p.Mirror < NeverMirrored || p.Mirror > AlwaysMirrored {
+			return nil, &InputError{name + ": mirror", fmt.Sprint(int(p.Mirror)), "not a mirroring rule", ErrRange}
+		}
+		if len(p.Turn.angles) > 720 {
+			return nil, &InputError{name + ": turn", fmt.Sprint(len(p.Turn.angles)), "want at most 720 angles", ErrRange}
+		}
+		if p.Turn, err = p.Turn.whole(name, r, p.Mirror); err != nil {
+			return nil, err
+		}
 		if p.Count < 0 {
 			return nil, &InputError{name + ": count", fmt.Sprint(p.Count), "want 0 or more", ErrRange}
 		}
@@ -248,12 +276,6 @@ func checkedPieces(pieces []Piece) ([]Piece, error) {
 		total += p.Count
 		if p.Count > maxPieces || total > maxPieces {
 			return nil, &InputError{name + ": count", fmt.Sprint(total), fmt.Sprintf("want at most %d pieces in all", maxPieces), ErrRange}
-		}
-		if p.Mirror < NeverMirrored || p.Mirror > AlwaysMirrored {
-			return nil, &InputError{name + ": mirror", fmt.Sprint(int(p.Mirror)), "not a mirroring rule", ErrRange}
-		}
-		if len(p.Turn.angles) > 720 {
-			return nil, &InputError{name + ": turn", fmt.Sprint(len(p.Turn.angles)), "want at most 720 angles", ErrRange}
 		}
 		if abs64(p.Anchor.X) >= MaxCoord || abs64(p.Anchor.Y) >= MaxCoord {
 			return nil, &InputError{name + ": anchor", fmt.Sprint(p.Anchor), "coordinates stay below 2^30", ErrRange}

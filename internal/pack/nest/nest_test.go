@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -515,4 +516,45 @@ func FuzzStrip(f *testing.F) {
 			require.ErrorAs(t, err, &in)
 		}
 	})
+}
+
+func TestCrossingAtACorner(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		ring Ring
+		bad  bool
+	}{
+		{"two triangles meet at a corner", Ring{{0, 0}, {20, 0}, {10, 10}, {20, 20}, {0, 20}, {10, 10}}, false},
+		{"the way comes back to a corner", Ring{{0, 0}, {10, 10}, {20, 0}, {20, 20}, {10, 10}, {0, 20}}, false},
+		{"an hourglass", Ring{{0, 0}, {10, 10}, {20, 20}, {20, 0}, {10, 10}, {0, 20}}, true},
+		{"a corner touches an edge from inside", Ring{{0, 0}, {20, 0}, {20, 20}, {10, 0}, {0, 20}}, false},
+		{"a corner passes through an edge", Ring{{0, 0}, {20, 0}, {20, 20}, {10, 0}, {5, -9}, {0, 20}}, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			for k := range c.ring { // whichever corner comes first
+				r := append(slices.Clone(c.ring[k:]), c.ring[:k]...)
+				_, _, bad := r.crossesItself()
+				require.Equal(t, c.bad, bad, "from corner %d", k)
+				slices.Reverse(r)
+				_, _, bad = r.crossesItself()
+				require.Equal(t, c.bad, bad, "backwards from corner %d", k)
+			}
+		})
+	}
+}
+
+// An outline a unit thin can be turned by quarters only: at 33 degrees its
+// rounded corners enclose nothing.
+func TestTooThinToTurn(t *testing.T) {
+	thin := Piece{ID: "thin", Ring: Ring{{0, 0}, {9, 8}, {9, 9}, {0, 9}}, Count: 3}
+	sliver := Piece{ID: "sliver", Ring: Ring{{0, 0}, {9, 8}, {9, 9}}, Turn: TurnSet(33 * Degree)}
+	for _, turn := range []Turn{TurnSet(0, 33*Degree), TurnAny(), TurnAround(10*Degree, 33*Degree)} {
+		thin.Turn = turn
+		l, err := Strip(context.Background(), StripJob{Width: 40, Pieces: []Piece{thin}, Options: Options{Effort: 1}})
+		require.NoError(t, err)
+		require.Len(t, l.Placements, 3)
+	}
+	_, err := Strip(context.Background(), StripJob{Width: 40, Pieces: []Piece{sliver}, Options: Options{Effort: 1}})
+	require.ErrorIs(t, err, ErrRing)
+	require.ErrorContains(t, err, "piece 0 (sliver): turn")
 }

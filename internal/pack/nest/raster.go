@@ -227,7 +227,7 @@ func (r *rasterFit) place(i, g int) bool {
 func (r *rasterFit) legal(i int, p pose) bool {
 	b := r.s.bodies[r.s.items[i]]
 	ring, _ := b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
-	if !r.s.grounds[p.g].takes(ring, b.class) {
+	if !r.s.grounds[p.g].takes(ring, b.class) || !b.keeps(ring, p.a) {
 		return false
 	}
 	for _, o := range r.rings[p.g] {

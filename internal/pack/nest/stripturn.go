@@ -48,7 +48,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		tryAngle := func(a Angle, m bool) {
 			ring, _ := b.ringAt(0, 0, a, m)
 			bx := ring.box()
-			if h := bx.y1 - bx.y0; h < bestH {
+			if h := bx.y1 - bx.y0; h < bestH && b.keeps(ring, a) {
 				best, bestH = pose{a: a, mirrored: m}, h
 			}
 		}
@@ -71,7 +71,10 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 			}
 		}
 		slack := max(width/20000, 2)
-		if bestH+2*slack > width {
+		if bestH == math.MaxInt64 {
+			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.box()), "turned and rounded to whole units the outline crosses itself; use a finer unit", ErrRing}
+		}
+		if bestH > width-2*slack {
 			return StripLayout{}, &InputError{name, fmt.Sprint(bestH), "wider than the roll in every allowed position", ErrNoRoom}
 		}
 		ring, _ := b.ringAt(0, 0, best.a, best.mirrored)

@@ -690,7 +690,7 @@ func (s *turnSep) exact() bool {
 		rings[i], _ = b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
 		g := s.grounds[p.g]
 		r := rings[i].box()
-		if !g.takes(rings[i], b.class) || float64(r.x1) > s.limit[p.g] {
+		if !g.takes(rings[i], b.class) || float64(r.x1) > s.limit[p.g] || !b.keeps(rings[i], p.a) {
 			s.eland[i] = 2*s.eland[i] + float32(4*s.slack)
 			ok = false
 		}
