@@ -112,6 +112,14 @@ func (s *sep) put(i, o int, x, y int64) {
 	s.mark(i, true)
 }
 
+// lift takes piece i off the strip.
+func (s *sep) lift(i int) {
+	if s.placed[i] {
+		s.mark(i, false)
+		s.placed[i] = false
+	}
+}
+
 // spot is where a piece lies: its box and its shape.
 type spot struct{ x0, y0, x1, y1, o int64 }
 

@@ -129,6 +129,7 @@ type stripWorker struct {
 	resume chan meeting
 	ctx    context.Context
 	quit   bool
+	alone  bool // goes on with its own line whatever the others have
 	behind bool // a shorter layout was adopted at the last meeting
 }
 
@@ -203,13 +204,65 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 
 // main builds a first layout, explores, then compresses.
 func (w *stripWorker) main() {
-	w.construct()
-	w.L = w.extent()
-	w.save(&w.best)
-	w.explore(w.budget - w.budget/5)
+	w.race(w.budget - w.budget/5)
 	w.compress()
 	for !w.quit {
 		w.report()
+	}
+}
+
+// line is one chain of ever shorter layouts.
+type line struct {
+	best snapshot
+	step float64
+}
+
+// mostLines is the greatest number of lines a worker starts; lineUnit is the
+// work per piece below which a line is not judged.
+const (
+	mostLines = 16
+	lineUnit  = 12_000_000
+)
+
+// race starts several lines and, in rounds of equal work, gives up the
+// worse half of them; the last one goes on together with the other workers.
+// Where a line gets stuck depends more on its start than on its work.
+func (w *stripWorker) race(until int64) {
+	n := 1
+	for n < mostLines && int64(n)*int64(max(w.n, 10))*lineUnit <= until {
+		n *= 2
+	}
+	rounds := 1
+	for k := n; k > 1; k /= 2 {
+		rounds++
+	}
+	lines := make([]*line, n)
+	for k := range lines {
+		l := &line{step: firstStep}
+		w.construct()
+		w.L = w.extent()
+		w.save(&l.best)
+		w.record(l)
+		lines[k] = l
+	}
+	from := w.work
+	for r := 1; r <= rounds; r++ {
+		w.alone = r < rounds
+		end := from + (until-from)/int64(rounds)*int64(r)
+		start := w.work
+		for k, l := range lines {
+			w.explore(l, start+(end-start)/int64(len(lines))*int64(k+1))
+		}
+		slices.SortStableFunc(lines, func(a, b *line) int { return cmp.Compare(a.best.length, b.best.length) })
+		lines = lines[:(len(lines)+1)/2]
+	}
+	w.alone = false
+}
+
+// record keeps the layout of a line if it is the shortest so far.
+func (w *stripWorker) record(l *line) {
+	if w.best.length == 0 || l.best.length < w.best.length {
+		w.best = *l.best.clone()
 	}
 }
 
@@ -229,7 +282,7 @@ func (w *stripWorker) report() bool {
 	}
 	if m.best != nil {
 		w.best = *m.best
-		w.behind = true
+		w.behind = !w.alone
 	}
 	return !w.quit
 }
@@ -249,6 +302,9 @@ func (w *stripWorker) check() bool {
 // construct places the pieces one by one, largest first, each as far left
 // as a number of tries finds room.
 func (w *stripWorker) construct() {
+	for i := range w.n {
+		w.lift(i)
+	}
 	order := make([]int, w.n)
 	for i := range order {
 		order[i] = i
@@ -348,42 +404,47 @@ const (
 	lastStep  = 0.001
 )
 
-func (w *stripWorker) shorter(f float64) int64 {
-	l := w.best.length
+// shorter is a length less by the share f.
+func (w *stripWorker) shorter(l int64, f float64) int64 {
 	d := max(int64(float64(l)*f), 1)
 	return max(l-d, w.run.lower)
 }
 
 // explore shortens the strip by steps; where a length is not reached it
-// shakes the layout and tries again.
-func (w *stripWorker) explore(until int64) {
-	step := firstStep
+// tries again, half of the time after a shake of the layout.
+func (w *stripWorker) explore(l *line, until int64) {
 	var pool []snapshot
 	fresh := true
 	for w.work < until && !w.quit {
-		if w.best.length <= w.run.lower {
+		if !w.alone && w.best.length < l.best.length {
+			l.best = *w.best.clone()
+			fresh, pool = true, pool[:0]
+		}
+		if l.best.length <= w.run.lower {
 			w.report()
 			return
 		}
 		w.calm()
-		w.fine = w.best.length-w.run.lower < w.run.lower/1000
+		w.fine = l.best.length-w.run.lower < w.run.lower/1000
 		if fresh {
-			w.load(&w.best)
-			pool = pool[:0]
+			w.load(&l.best)
 		}
-		w.squeeze(w.shorter(step))
+		w.squeeze(w.shorter(l.best.length, l.step))
 		loss, ok := w.separate(3, 100, exploreSize, func() bool { return w.check() && w.work < until })
 		switch {
 		case w.behind:
-			w.behind, fresh = false, true
+			w.behind = false // taken up above
+		case !ok && w.work >= until:
+			return
 		case ok && w.extent() > w.L:
 			return // a piece fits in no orientation: cannot be shorter
 		case ok:
 			w.L = w.extent()
-			w.save(&w.best)
-			fresh = true
-		case step > lastStep:
-			step, fresh = max(step/2, lastStep), true
+			w.save(&l.best)
+			w.record(l)
+			fresh, pool = true, pool[:0]
+		case l.step > lastStep:
+			l.step, fresh = max(l.step/2, lastStep), true
 		default:
 			var s snapshot
 			w.save(&s)
@@ -393,12 +454,14 @@ func (w *stripWorker) explore(until int64) {
 			if len(pool) > 12 {
 				pool = pool[:12]
 			}
+			if fresh = w.rng.next()&1 == 0; fresh {
+				continue
+			}
 			// Better layouts are picked more often.
 			u := w.rng.float()
 			pick := int(float64(float64(u*u) * float64(len(pool))))
 			w.load(&pool[pick])
 			w.shake()
-			fresh = false
 		}
 	}
 }
@@ -458,7 +521,7 @@ func (w *stripWorker) compress() {
 		w.load(&w.best)
 		w.calm()
 		w.fine = w.best.length-w.run.lower < w.run.lower/1000
-		target := w.shorter(step)
+		target := w.shorter(w.best.length, step)
 		d := w.best.length - target
 		cut := w.rng.between(0, w.L)
 		w.L = target
