@@ -19,7 +19,9 @@
 // weight of every pair that still overlaps grows. When nothing overlaps,
 // the strip is shortened, or a hide is taken away, and the search goes on.
 // The frame follows Imamichi et al 2009 and Gardeyn, Vanden Berghe and
-// Wauters 2025 (arXiv:2509.13329).
+// Wauters 2025 (arXiv:2509.13329). With enough effort a strip is raced from
+// several starts, the worse half given up after each round (file strip.go):
+// where a search gets stuck depends more on its start than on its work.
 //
 // How deep two pieces overlap is answered in two ways. With fixed angles it
 // depends on the displacement alone and is tabled per pair of shapes (file

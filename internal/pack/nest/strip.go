@@ -221,7 +221,7 @@ type line struct {
 // work per piece below which a line is not judged.
 const (
 	mostLines = 16
-	lineUnit  = 12_000_000
+	lineUnit  = 40_000_000
 )
 
 // race starts several lines and, in rounds of equal work, gives up the
