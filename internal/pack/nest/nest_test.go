@@ -558,3 +558,36 @@ func TestTooThinToTurn(t *testing.T) {
 	require.ErrorIs(t, err, ErrRing)
 	require.ErrorContains(t, err, "piece 0 (sliver): turn")
 }
+
+// A race of several lines gives a legal layout, the same whatever the
+// processors, and stops on request.
+func TestRace(t *testing.T) {
+	pieces, err := checkedPieces(garment(rand.New(rand.NewPCG(7, 7)), 12))
+	require.NoError(t, err)
+	search := func(ctx context.Context, unit int64) (*stripRun, *snapshot, bool) {
+		cat, simple := newCatalogue(pieces, 0)
+		require.True(t, simple)
+		var length int64
+		for _, i := range cat.items {
+			length += cat.shapes[cat.kinds[i].shapes[0]].w
+		}
+		opt, err := Options{Effort: 8}.checked()
+		require.NoError(t, err)
+		run := &stripRun{cat: cat, pieces: pieces, width: 3000, maxLen: length, lower: 1, opt: opt, lineUnit: unit}
+		best, _, stopped := run.search(ctx)
+		require.NoError(t, checkStrip(run.width, best.length, pieces, run.placements(best), 0))
+		return run, best, stopped
+	}
+	for _, unit := range []int64{50_000, 200_000, lineUnit} { // 16 lines, a few, one
+		run, first, stopped := search(context.Background(), unit)
+		require.False(t, stopped)
+		old := runtime.GOMAXPROCS(1)
+		_, again, _ := search(context.Background(), unit)
+		runtime.GOMAXPROCS(old)
+		require.Equal(t, run.placements(first), run.placements(again), "unit %d", unit)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, _, stopped := search(ctx, 50_000)
+	require.True(t, stopped)
+}

@@ -86,7 +86,7 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 	}
 	lower = max(lower, (area2+2*job.Width-1)/(2*job.Width))
 
-	run := &stripRun{cat: cat, pieces: pieces, width: job.Width, maxLen: maxLen, lower: lower, opt: opt}
+	run := &stripRun{cat: cat, pieces: pieces, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, lineUnit: lineUnit}
 	best, work, stopped := run.search(ctx)
 	out := StripLayout{Length: best.length, LowerBound: lower, Area2: area2, Work: work, Stopped: stopped}
 	out.Placements = run.placements(best)
@@ -101,6 +101,7 @@ type stripRun struct {
 	pieces        []Piece
 	width, maxLen int64
 	lower         int64
+	lineUnit      int64
 	opt           Options
 }
 
@@ -229,7 +230,7 @@ const (
 // Where a line gets stuck depends more on its start than on its work.
 func (w *stripWorker) race(until int64) {
 	n := 1
-	for n < mostLines && int64(n)*int64(max(w.n, 10))*lineUnit <= until {
+	for n < mostLines && int64(n)*int64(max(w.n, 10))*w.run.lineUnit <= until {
 		n *= 2
 	}
 	rounds := 1
