@@ -134,7 +134,7 @@ func (r Ring) crossesItself() (int, int, bool) {
 			}
 			switch {
 			case a == c:
-				if r.parts(i, r[(j+n-1)%n]) != r.parts(i, d) {
+				if r.inward(i, r[(j+n-1)%n]) != r.inward(i, d) {
 					return i, j, true
 				}
 			case s1 == 0 && c != b && s2 != 0 && c.within(a, b):
@@ -171,9 +171,9 @@ func (p Point) within(a, b Point) bool {
 	return min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) && min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
 }
 
-// parts reports whether the way from corner i towards p starts strictly
+// inward reports whether the way from corner i towards p starts strictly
 // inside the angle of the ring at that corner.
-func (r Ring) parts(i int, p Point) bool {
+func (r Ring) inward(i int, p Point) bool {
 	n := len(r)
 	prev, at, next := r[(i+n-1)%n], r[i], r[(i+1)%n]
 	left, right := orient(at, next, p) > 0, orient(at, prev, p) < 0
