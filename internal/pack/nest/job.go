@@ -78,6 +78,8 @@ func (t Turn) list() []Angle {
 	return t.angles
 }
 
+const tooThin = "turned and rounded to whole units the outline crosses itself; use a finer unit"
+
 // whole leaves out the angles at which the rounded outline is no longer
 // simple: only outlines a few units thin somewhere have such angles.
 func (t Turn) whole(name string, r Ring, m Mirroring) (Turn, error) {
@@ -92,7 +94,7 @@ func (t Turn) whole(name string, r Ring, m Mirroring) (Turn, error) {
 	}
 	if len(good.angles) == 0 {
 		return t, &InputError{name + ": turn", fmt.Sprintf("%v degrees", t.list()[0].Degrees()),
-			"turned and rounded to whole units the outline crosses itself; use a finer unit", ErrRing}
+			tooThin, ErrRing}
 	}
 	return good, nil
 }

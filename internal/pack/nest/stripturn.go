@@ -72,7 +72,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		}
 		slack := max(width/20000, 2)
 		if bestH == math.MaxInt64 {
-			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.box()), "turned and rounded to whole units the outline crosses itself; use a finer unit", ErrRing}
+			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.box()), tooThin, ErrRing}
 		}
 		if bestH > width-2*slack {
 			return StripLayout{}, &InputError{name, fmt.Sprint(bestH), "wider than the roll in every allowed position", ErrNoRoom}
