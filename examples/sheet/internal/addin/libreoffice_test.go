@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strconv"
@@ -312,6 +313,47 @@ func TestAddInInTheSpreadsheet(t *testing.T) {
 			require.Equal(t, strconv.FormatFloat(float64(i)+13.5, 'f', -1, 64), got[i][0])
 		}
 	})
+}
+
+// killedBetweenCalls calls the shim after its child has died unseen: idle, or
+// with a request that only the dead child's pipe still holds.
+const killedBetweenCalls = `
+import sys
+sys.path.insert(0, sys.argv[1])
+import shop_addin as shim
+for i in range(1, 51):
+    if shim.CHILD.process is not None:
+        shim.CHILD.process.kill()
+        shim.CHILD.process.wait()
+    print(shim.scalar("CUTSIZEIN", "nnnn", (i, 0.5, 3, None)))
+`
+
+func TestChildKilledBetweenCalls(t *testing.T) {
+	oxt, err := Build(t.Context(), []Platform{{runtime.GOOS, runtime.GOARCH}}, func(string) {})
+	require.NoError(t, err)
+	z, err := zip.NewReader(bytes.NewReader(oxt), int64(len(oxt)))
+	require.NoError(t, err)
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, z))
+	out, err := exec.CommandContext(t.Context(), python(t), "-c", killedBetweenCalls, dir).CombinedOutput() //nolint:gosec // the test's own words
+	require.NoError(t, err, "%s", out)
+	var want strings.Builder
+	for i := range 50 {
+		fmt.Fprintf(&want, "%.1f\n", float64(i)+4.5)
+	}
+	assert.Equal(t, want.String(), string(out))
+}
+
+// python finds one that knows the types of LibreOffice.
+func python(t *testing.T) string {
+	t.Helper()
+	for _, name := range []string{"python3", "/usr/bin/python3"} {
+		if exec.CommandContext(t.Context(), name, "-c", "import uno").Run() == nil { //nolint:gosec // the test's own words
+			return name
+		}
+	}
+	require.Fail(t, "no python3 with uno: install the package python3-uno")
+	return ""
 }
 
 // killChildren ends the filters that run out of an extension folder.

@@ -70,11 +70,15 @@ class Child:
 
     def stop(self):
         process, self.process = self.process, None
-        if process is not None:
-            process.kill()
-            process.stdin.close()
-            process.stdout.close()
-            process.wait()
+        if process is None:
+            return
+        process.kill()
+        for pipe in (process.stdin, process.stdout):
+            try:
+                pipe.close()
+            except OSError:
+                pass  # closing sends once more what the dead child did not take
+        process.wait()
 
     def watching(self):
         while True:
