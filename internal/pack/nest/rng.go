@@ -2,11 +2,16 @@ package nest
 
 import "math/bits"
 
-// rng is a small generator (split-mix) owned by one worker.
-type rng struct{ s uint64 }
+// rng is a small generator (split-mix) owned by one worker. It fills two
+// cache lines of its own: generators side by side in one line would make the
+// workers wait for each other at every draw.
+type rng struct {
+	s uint64
+	_ [15]uint64
+}
 
 func newRNG(seed, stream uint64) *rng {
-	r := &rng{seed*0x9e3779b97f4a7c15 + stream*0xd1342543de82ef95 + 0x632be59bd9b4e019}
+	r := &rng{s: seed*0x9e3779b97f4a7c15 + stream*0xd1342543de82ef95 + 0x632be59bd9b4e019}
 	r.next()
 	r.next()
 	return r
