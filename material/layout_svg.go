@@ -55,11 +55,11 @@ func (l Layout) SVG(metric bool) (string, error) {
 		}
 	}
 	for _, f := range l.Roll.Flaws {
-		w := f.Width
-		if w == 0 {
-			w = l.Roll.Usable() - f.X
+		f, ok := f.drawn(l.Roll.Usable(), l.Order)
+		if !ok {
+			continue
 		}
-		box(f.X, f.Y, w, f.Length, svg.Attr{Name: "fill", Value: "#b33"}, svg.Attr{Name: "fill-opacity", Value: "0.5"})
+		box(f.X, f.Y, f.Width, f.Length, svg.Attr{Name: "fill", Value: "#b33"}, svg.Attr{Name: "fill-opacity", Value: "0.5"})
 	}
 	for _, p := range l.Placements {
 		piece := l.Pieces[p.Piece]

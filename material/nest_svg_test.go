@@ -124,14 +124,30 @@ func TestSkinDrawing(t *testing.T) {
 func TestRollDrawing(t *testing.T) {
 	tri := polygon(t, inches(0, 0), inches(20, 0), inches(20, 12), inches(8, 18), inches(0, 12))
 	roll := Roll{Name: "green stripe", Width: 54 * in, Selvage: in / 2, Repeat: 9 * in, Across: 53 * in / 4, Drop: Drop{Num: 1, Den: 2}, Increment: unit.Yard / 4,
-		Flaws: []Flaw{{X: 20 * in, Y: 30 * in, Width: 2 * in, Length: in}}}
-	// Two rows of boxes: the drop keeps the engine out of it.
+		Flaws: []Flaw{{X: 20 * in, Y: 3 * in, Width: 2 * in, Length: in}, {X: 5 * in, Y: 26 * in, Width: 9 * in, Length: 40 * in}, {Y: 30 * in, Length: in}}}
 	panels := []RollPanel{{Name: "gusset", Outline: tri, Count: 2, Paired: true, Match: inches(10, 6)}, {Name: "tab", Outline: box(t, 0, 0, 2, 4), Count: 2, Unmatched: true}}
 	p, err := NestRoll(t.Context(), roll, panels, light)
 	require.NoError(t, err)
 	s, err := p.SVG(false)
 	require.NoError(t, err)
 	golden(t, "roll.svg", s)
+}
+
+// A flaw behind the goods that are bought is not drawn.
+func TestFlawsBehindTheOrder(t *testing.T) {
+	roll := Roll{Width: 54 * in}
+	pieces := []Piece{{Name: "seat", Width: 20 * in, Length: 20 * in, Count: 2}}
+	want, err := LayOut(t.Context(), roll, pieces, quick)
+	require.NoError(t, err)
+	roll.Flaws = []Flaw{{Y: 20 * in, Length: in}, {X: 3 * in, Y: 30 * in, Width: in, Length: in}}
+	got, err := LayOut(t.Context(), roll, pieces, quick)
+	require.NoError(t, err)
+	assert.Equal(t, want.Placements, got.Placements)
+	plain, err := want.SVG(false)
+	require.NoError(t, err)
+	flawed, err := got.SVG(false)
+	require.NoError(t, err)
+	assert.Equal(t, plain, flawed)
 }
 
 // golden compares a drawing with its file, and holds it to being well formed

@@ -105,6 +105,15 @@ func (r Roll) Check() error {
 	return nil
 }
 
+// drawn gives the part of a flaw on a length of the roll, with its width.
+func (f Flaw) drawn(usable, long unit.Length) (Flaw, bool) {
+	if f.Width == 0 {
+		f.Width = usable - f.X
+	}
+	f.Length = min(f.Length, long-f.Y)
+	return f, f.Length > 0 && f.Width > 0
+}
+
 func (f Flaw) check(field string, usable unit.Length) error {
 	if err := check.Length(field+".x", f.X, 0, usable); err != nil {
 		return err

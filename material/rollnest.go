@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -87,9 +86,11 @@ const (
 // panels keep the grain, are not turned by 180 degrees on goods with a nap,
 // and lie with their match points on motifs of patterned goods.
 //
+// The pattern may drop from column to column, and the panels keep off flaws, at
+// least the gap away.
+//
 // It also lays out the boxes around the panels, and keeps that plan where it is
-// the shorter one, or the only one: on goods with flaws or a drop, and for
-// jobs beyond the engine. The plan is checked by RollPlan.Verify before it is
+// the shorter one, or the only one: for jobs beyond the engine. The plan is checked by RollPlan.Verify before it is
 // returned. When the context ends, the best plan so far is returned with
 // Stopped set. Errors are those of LayOut, and allowance.ErrCrossing or
 // allowance.ErrTooComplex for outlines.
@@ -131,11 +132,7 @@ func NestRoll(ctx context.Context, roll Roll, panels []RollPanel, o NestOptions)
 
 // nest lays the outlines themselves and keeps that plan unless it is longer.
 func (p *RollPlan) nest(ctx context.Context, t *rollTable, o NestOptions) error {
-	if why := t.beyond(); why != "" {
-		p.Method += ": " + why
-		return nil
-	}
-	lay, err := nest.Strip(ctx, t.job(o))
+	lay, err := nest.Strip(ctx, t.job(o, p.Boxes))
 	switch need := unit.Length(lay.Length * t.step); {
 	case err != nil && errors.Is(err, nest.ErrRange):
 		p.Method += ": the job is beyond the nesting engine"
@@ -161,6 +158,7 @@ type rollTable struct {
 	width  int64 // usable, in steps
 	gap    int64
 	pieces []rollPiece
+	reach  float64 // nanometres; no plan need be longer
 }
 
 type rollPiece struct {
@@ -174,6 +172,7 @@ type rollPiece struct {
 	anchor   nest.Point
 	phaseX   nest.Phase
 	phaseY   nest.Phase
+	falls    []int64
 	unmatch  bool
 }
 
@@ -191,7 +190,7 @@ func newRollTable(roll Roll, panels []RollPanel, tol, gap unit.Length) (*rollTab
 		return nil, check.Required("panels", "at least one panel")
 	}
 	t := &rollTable{roll: roll, panels: panels}
-	total, row := 0, 0.0
+	total, row, longest := 0, 0.0, 0.0
 	for i, p := range panels {
 		at := fmt.Sprintf("panels[%d]", i)
 		if err := p.check(); err != nil {
@@ -201,8 +200,15 @@ func newRollTable(roll Roll, panels []RollPanel, tol, gap unit.Length) (*rollTab
 			return nil, check.Refuse(at+".count", fmt.Sprint(p.Count), ErrTooMany, fmt.Sprintf("at most %d panels in all", MostPanels))
 		}
 		w, h := p.Outline.Size()
-		row += float64(p.Count) * float64(max(w, h)+gap+2*roll.Repeat)
+		long := float64(max(w, h) + gap + 2*roll.Repeat)
+		row, longest = row+float64(p.Count)*long, max(longest, long)
 	}
+	// Each flaw pushes what lies behind it on by its own length and less than
+	// the longest panel.
+	for _, f := range roll.Flaws {
+		row += float64(f.Length) + longest
+	}
+	t.reach = row
 	for _, s := range rollSteps {
 		if int64(roll.Repeat)%s == 0 && int64(roll.Across)%s == 0 && (t.step == 0 || row/float64(t.step) >= 1<<29) {
 			t.step = s
@@ -298,8 +304,22 @@ func (t *rollTable) match(c *rollPiece, m allowance.Point) error {
 	}
 	if r := int64(t.roll.Across) / t.step; r > 0 {
 		c.phaseY = nest.Phase{Every: r, At: t.width % r}
+		// The engine counts columns from the right.
+		for k := range int64(t.roll.Drop.Den) {
+			c.falls = append(c.falls, int64(t.roll.fall(t.width/r-k))/t.step)
+		}
 	}
 	return nil
+}
+
+// fall is how far the motifs of a column, counted from the left edge, lie above
+// those of column 0: floor((column mod den) × num × repeat / den).
+func (r Roll) fall(column int64) unit.Length {
+	num, den := int64(r.Drop.Num), int64(r.Drop.Den)
+	if den == 0 {
+		return 0
+	}
+	return unit.Length((column%den + den) % den * num * int64(r.Repeat) / den)
 }
 
 // bound gives area over usable width, or the longest panel as it may lie.
@@ -324,26 +344,23 @@ func (t *rollTable) bound() (unit.Length, error) {
 	return max(l, longest), err
 }
 
-// beyond says why the outlines cannot be nested on this roll.
-func (t *rollTable) beyond() string {
-	switch {
-	case len(t.roll.Flaws) > 0:
-		return "the roll has flaws"
-	case t.roll.Drop != (Drop{}):
-		return "the pattern drops"
-	}
-	return ""
-}
-
-func (t *rollTable) job(o NestOptions) nest.StripJob {
+// job is the work of the engine. A plan longer than most, if that is not zero,
+// is of no use: what lies behind it is left out.
+func (t *rollTable) job(o NestOptions, most unit.Length) nest.StripJob {
 	job := nest.StripJob{Width: t.width, Options: o.engine(t.step)}
+	for _, f := range t.roll.Flaws {
+		if (most == 0 || f.Y < most) && float64(f.Y) < t.reach {
+			r := t.flaw(f)
+			job.Flaws = append(job.Flaws, nest.Flaw{Min: nest.Point(r[0]), Max: nest.Point(r[2])})
+		}
+	}
 	for _, c := range t.pieces {
 		as := make([]nest.Angle, len(c.angles))
 		for i, a := range c.angles {
 			as[i] = nest.Angle(a)
 		}
 		job.Pieces = append(job.Pieces, nest.Piece{ID: t.panels[c.panel].Name, Ring: c.ring, Count: c.count, Turn: nest.TurnSet(as...),
-			Anchor: c.anchor, PhaseX: c.phaseX, PhaseY: c.phaseY})
+			Anchor: c.anchor, PhaseX: c.phaseX, PhaseY: c.phaseY, Falls: c.falls})
 	}
 	return job
 }
@@ -375,7 +392,7 @@ func (t *rollTable) boxes(ctx context.Context, o NestOptions) (Layout, error) {
 		p := Piece{Name: t.panels[c.panel].Name, Width: unit.Length(b.Height() * t.step), Length: unit.Length(b.Width() * t.step), Count: c.count,
 			Turn: t.panels[c.panel].Turn, Unmatched: c.unmatch}
 		if !c.unmatch {
-			p.MotifX, p.MotifY = t.inBox(b.Max.Y-c.anchor.Y, b.Height(), c.phaseY), t.inBox(c.anchor.X-b.Min.X, b.Width(), c.phaseX)
+			p.MotifX, p.MotifY = t.inBox(unit.Length((b.Max.Y-c.anchor.Y)*t.step), unit.Length((c.anchor.X-b.Min.X)*t.step), p)
 			if p.MotifX > p.Width || p.MotifY > p.Length {
 				return Layout{}, errFarMatch
 			}
@@ -393,15 +410,25 @@ func (t *rollTable) boxes(ctx context.Context, o NestOptions) (Layout, error) {
 }
 
 // inBox brings a match point into its box by whole repeats where it can; a
-// repeat larger than the box may leave it outside.
-func (t *rollTable) inBox(v, size int64, ph nest.Phase) unit.Length {
-	if ph.Every > 0 && (v < 0 || v > size) {
-		v = (v%ph.Every + ph.Every) % ph.Every
+// repeat larger than the box may leave it outside. From column to column the
+// point moves by the drop.
+func (t *rollTable) inBox(x, y unit.Length, p Piece) (unit.Length, unit.Length) {
+	across, repeat := t.roll.Across, t.roll.Repeat
+	switch {
+	case across == 0:
+		x = min(max(x, 0), p.Width)
+	case x < 0 || x > p.Width:
+		in := (x%across + across) % across
+		y += t.roll.fall(int64((in - x) / across))
+		x = in
 	}
-	if ph.Every == 0 {
-		v = min(max(v, 0), size)
+	switch {
+	case repeat == 0:
+		y = min(max(y, 0), p.Length)
+	case y < 0 || y > p.Length:
+		y = (y%repeat + repeat) % repeat
 	}
-	return unit.Length(v * t.step)
+	return x, y
 }
 
 // panelField renames the pieces of a box layout to panels: with pairs there are
@@ -584,8 +611,7 @@ func (t *rollTable) flaw(f Flaw) verify.Ring {
 }
 
 // onDrop tells whether the match point of a placement lies on a motif of goods
-// whose pattern drops: in column i the motifs fall by floor((i mod den) × num ×
-// repeat / den).
+// whose pattern drops. Falls off the grid of plans are met to the next step.
 func (t *rollTable) onDrop(c rollPiece, q RollPlacement) bool {
 	if c.unmatch {
 		return true
@@ -593,11 +619,14 @@ func (t *rollTable) onDrop(c rollPiece, q RollPlacement) bool {
 	m := nest.Ring{{X: c.anchor.X, Y: c.anchor.Y}}
 	m = turnedQuarters(m, ((q.Degrees/90)%4+4)%4)
 	x, y := int64(q.X)-m[0].Y*t.step, int64(q.Y)+m[0].X*t.step
-	px, py, num, den := int64(t.roll.Across), int64(t.roll.Repeat), int64(t.roll.Drop.Num), int64(t.roll.Drop.Den)
+	px, py := int64(t.roll.Across), int64(t.roll.Repeat)
 	if x%px != 0 {
 		return false
 	}
-	col := ((x/px)%den + den) % den
-	fall := int64(math.Floor(float64(col*num) * float64(py) / float64(den)))
-	return (y-fall)%py == 0
+	off := ((y-int64(t.roll.fall(x/px)))%py + py) % py
+	near := int64(0)
+	if py*int64(t.roll.Drop.Num)%(int64(t.roll.Drop.Den)*t.step) != 0 {
+		near = t.step
+	}
+	return min(off, py-off) <= near
 }

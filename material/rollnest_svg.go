@@ -103,11 +103,9 @@ func (s *sheet) roll(p RollPlan, long unit.Length) {
 		}
 	}
 	for _, f := range p.Roll.Flaws {
-		w := f.Width
-		if w == 0 {
-			w = usable - f.X
+		if f, ok := f.drawn(usable, long); ok {
+			s.mark(box(f.X, f.Y, f.Width, f.Length), ThroughMark)
 		}
-		s.mark(box(f.X, f.Y, w, min(f.Length, max(long-f.Y, 0))), ThroughMark)
 	}
 }
 

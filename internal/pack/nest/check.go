@@ -14,7 +14,7 @@ func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement)
 		v := verify.Piece{Ring: refRing(p.Ring), Count: p.Count, AnyAngle: p.Turn.any, Tolerance: int64(p.Turn.tol),
 			MayMirror: p.Mirror == MayMirror, MustMirror: p.Mirror == AlwaysMirrored,
 			Lax: p.Demand.lax, Least: p.Demand.least, Anchor: verify.Point(p.Anchor),
-			PhaseX: verify.Phase(p.PhaseX), PhaseY: verify.Phase(p.PhaseY)}
+			PhaseX: verify.Phase(p.PhaseX), PhaseY: verify.Phase(p.PhaseY), Falls: p.Falls}
 		for _, a := range p.Turn.angles {
 			v.Angles = append(v.Angles, int64(a))
 		}
@@ -54,7 +54,10 @@ func refRing(r Ring) verify.Ring {
 	return out
 }
 
-func checkStrip(width, length int64, pieces []Piece, pl []Placement, gap int64) error {
+func checkStrip(width, length int64, pieces []Piece, flaws []Flaw, pl []Placement, gap int64) error {
 	roll := Hide{Outer: Ring{{0, 0}, {length, 0}, {length, width}, {0, width}}}
+	for _, f := range flaws {
+		roll.Holes = append(roll.Holes, f.ring())
+	}
 	return refereed(pieces, []Hide{roll}, gap, true, pl)
 }

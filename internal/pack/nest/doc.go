@@ -6,7 +6,8 @@
 // Coordinates are whole numbers below 2^30 in a unit the caller chooses (10
 // or 1 micrometre). A Piece has an outline, a count, the angles it may be
 // turned to (Turn), a mirroring rule, the quality it asks of the skin
-// (Demand) and, on a roll, a repeat its match point has to meet (Phase). A
+// (Demand) and, on a roll, a repeat its match point has to meet (Phase), which
+// may drop from column to column (Falls). A roll may have flaws (Flaw). A
 // Hide has an outline, holes and zones of lower quality. Every layout has
 // passed package verify, which shares no code with the search, before it
 // is returned; touching is allowed, and Gap keeps a knife margin.
@@ -21,7 +22,8 @@
 // The frame follows Imamichi et al 2009 and Gardeyn, Vanden Berghe and
 // Wauters 2025 (arXiv:2509.13329). With enough effort a strip is raced from
 // several starts, the worse half given up after each round (file strip.go):
-// where a search gets stuck depends more on its start than on its work.
+// where a search gets stuck depends more on its start than on its work. Flaws
+// are pieces that stay where they are.
 //
 // How deep two pieces overlap is answered in two ways. With fixed angles it
 // depends on the displacement alone and is tabled per pair of shapes (file

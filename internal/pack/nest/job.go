@@ -140,6 +140,58 @@ type Piece struct {
 	// the piece when it is turned.
 	Anchor         Point
 	PhaseX, PhaseY Phase // strips only; X runs along the roll
+	// Falls move PhaseX from one column of PhaseY to the next: in column k,
+	// counted from PhaseY.At, it starts at PhaseX.At + Falls[k modulo their
+	// number]. Nil: every column is alike.
+	Falls []int64
+}
+
+// along is the phase along the roll of an anchor that lies at y.
+func (p *Piece) along(y int64) Phase {
+	ph := p.PhaseX
+	if n := int64(len(p.Falls)); n > 0 {
+		k := floorDiv(y-p.PhaseY.At, p.PhaseY.Every)
+		ph.At += p.Falls[k-floorDiv(k, n)*n]
+	}
+	return ph
+}
+
+func floorDiv(a, b int64) int64 {
+	q := a / b
+	if a%b < 0 {
+		q--
+	}
+	return q
+}
+
+// Flaw is a rectangle of a roll that no piece may cover.
+type Flaw struct{ Min, Max Point }
+
+func (f Flaw) ring() Ring {
+	return Ring{f.Min, {f.Max.X, f.Min.Y}, f.Max, {f.Min.X, f.Max.Y}}
+}
+
+// mostFlaws is the largest number of flaws of a roll.
+const mostFlaws = 100
+
+// checkedFlaws returns what of the flaws lies on a roll of a width.
+func checkedFlaws(flaws []Flaw, width int64) ([]Flaw, error) {
+	if len(flaws) > mostFlaws {
+		return nil, &InputError{"flaws", fmt.Sprint(len(flaws)), fmt.Sprintf("want at most %d", mostFlaws), ErrRange}
+	}
+	var out []Flaw
+	for i, f := range flaws {
+		for _, v := range []int64{f.Min.X, f.Min.Y, f.Max.X, f.Max.Y} {
+			if v <= -MaxCoord || v >= MaxCoord {
+				return nil, &InputError{fmt.Sprintf("flaw %d", i), fmt.Sprint(f), "coordinates stay below 2^30", ErrRange}
+			}
+		}
+		f.Min.X, f.Min.Y, f.Max.Y = max(f.Min.X, 0), max(f.Min.Y, 0), min(f.Max.Y, width)
+		if f.Min.X < f.Max.X && f.Min.Y < f.Max.Y {
+			out = append(out, f)
+		}
+	}
+	return out, nil
 }
 
 // Zone is a region of lower quality; larger is better, outside every zone
@@ -285,6 +337,14 @@ func checkedPieces(pieces []Piece) ([]Piece, error) {
 		for _, ph := range []Phase{p.PhaseX, p.PhaseY} {
 			if ph.Every < 0 || ph.Every >= MaxCoord || abs64(ph.At) >= MaxCoord {
 				return nil, &InputError{name + ": phase", fmt.Sprint(ph), "want 0 .. 2^30", ErrRange}
+			}
+		}
+		if n := len(p.Falls); n > 0 && (p.PhaseX.Every == 0 || p.PhaseY.Every == 0 || n > 1000) {
+			return nil, &InputError{name + ": falls", fmt.Sprint(n), "want a repeat both ways and at most 1000 falls", ErrRange}
+		}
+		for _, f := range p.Falls {
+			if abs64(f) >= MaxCoord {
+				return nil, &InputError{name + ": falls", fmt.Sprint(f), "want less than 2^30", ErrRange}
 			}
 		}
 	}

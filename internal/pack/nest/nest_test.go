@@ -2,6 +2,7 @@ package nest
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"runtime"
@@ -154,6 +155,96 @@ func TestStripRepeat(t *testing.T) {
 	loose, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{free}, Options: Options{Effort: 10}})
 	require.NoError(t, err)
 	assert.LessOrEqual(t, loose.Length, out.Length)
+}
+
+// On goods with a drop the columns of the repeat begin one after another.
+func TestStripFalls(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		falls []int64
+		count int
+		want  int64
+	}{
+		{"no drop", nil, 4, 60},
+		{"half drop", []int64{0, 20}, 1, 20},
+		{"half drop", []int64{0, 20}, 2, 40},
+		{"half drop", []int64{0, 20}, 4, 80},
+		{"the first column falls", []int64{20, 0}, 1, 20},
+		{"no column begins at the end of the roll", []int64{7, 27}, 4, 87},
+		{"the columns follow each other as they do without", []int64{0, 0, 0}, 4, 60},
+	} {
+		t.Run(fmt.Sprint(c.name, c.count), func(t *testing.T) {
+			p := Piece{ID: "p", Ring: rect(20, 50), Count: c.count, PhaseX: Phase{Every: 40}, PhaseY: Phase{Every: 50}, Falls: c.falls}
+			l, err := Strip(context.Background(), StripJob{Width: 100, Pieces: []Piece{p}, Options: Options{Effort: 5}})
+			require.NoError(t, err)
+			require.Equal(t, c.want, l.Length)
+			require.LessOrEqual(t, l.LowerBound, l.Length)
+		})
+	}
+}
+
+func TestStripFlaws(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		flaws  []Flaw
+		length int64
+	}{
+		{"none", nil, 180},
+		{"across the roll, a piece before it", []Flaw{{Point{100, 0}, Point{150, 100}}}, 270},
+		{"across the roll and sticking out of it", []Flaw{{Point{100, -40}, Point{150, 140}}}, 270},
+		{"no room before it", []Flaw{{Point{50, 0}, Point{70, 100}}}, 250},
+		{"in one corner, at the end of the roll", []Flaw{{Point{0, 0}, Point{10, 10}}}, 190},
+		{"before the end and behind everything", []Flaw{{Point{-20, 0}, Point{0, 100}}, {Point{180, 0}, Point{5000, 100}}}, 180},
+		{"two that overlap", []Flaw{{Point{60, 0}, Point{80, 60}}, {Point{70, 40}, Point{90, 100}}}, 210},
+		{"beside the roll", []Flaw{{Point{0, 100}, Point{90, 120}}}, 180},
+		{"without area", []Flaw{{Point{30, 30}, Point{30, 60}}}, 180},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, err := Strip(context.Background(), StripJob{Width: 100, Flaws: c.flaws,
+				Pieces: []Piece{{ID: "p", Ring: rect(60, 100), Count: 3}}, Options: Options{Effort: 5}})
+			require.NoError(t, err)
+			require.Equal(t, c.length, l.Length)
+			require.Len(t, l.Placements, 3)
+		})
+	}
+}
+
+// Whatever the flaws and the repeat: the referee agrees (Strip asks it), the
+// bound holds, and a flaw across the end of the roll pushes all behind it.
+func TestStripFlawsAndFalls(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		pieces := garment(rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 5)), rapid.IntRange(1, 6).Draw(t, "pieces"))
+		for i, p := range pieces {
+			for k, q := range p.Ring {
+				pieces[i].Ring[k] = Point{q.X / 3, q.Y / 3}
+			}
+		}
+		if rapid.Bool().Draw(t, "patterned") {
+			at := rapid.Int64Range(-500, 500)
+			for i := range pieces {
+				pieces[i].Turn = Turn{}
+				pieces[i].PhaseX, pieces[i].PhaseY = Phase{350, at.Draw(t, "x")}, Phase{270, at.Draw(t, "y")}
+				pieces[i].Falls = rapid.SliceOfN(at, 0, 3).Draw(t, "falls")
+			}
+		}
+		var flaws []Flaw
+		for range rapid.IntRange(0, 4).Draw(t, "flaws") {
+			x, y := rapid.Int64Range(-100, 3000).Draw(t, "x"), rapid.Int64Range(-100, 1000).Draw(t, "y")
+			flaws = append(flaws, Flaw{Point{x, y}, Point{x + rapid.Int64Range(0, 400).Draw(t, "w"), y + rapid.Int64Range(0, 1200).Draw(t, "h")}})
+		}
+		band := rapid.Int64Range(0, 300).Draw(t, "band")
+		flaws = append(flaws, Flaw{Point{0, 0}, Point{band, 1400}})
+		gap := rapid.SampledFrom([]int64{0, 12}).Draw(t, "gap")
+		l, err := Strip(context.Background(), StripJob{Width: 1400, Pieces: pieces, Flaws: flaws, Options: Options{Effort: 1, Gap: gap}})
+		if errors.Is(err, ErrNoRoom) { // the repeat leaves none across the roll
+			return
+		}
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, l.Length, l.LowerBound)
+		for _, p := range l.Placements {
+			require.GreaterOrEqual(t, p.Ring.box().x0, band)
+		}
+	})
 }
 
 // Free turning helps: a long bar that is wider than the roll in its given
@@ -500,9 +591,17 @@ func FuzzStrip(f *testing.F) {
 		case 3:
 			p.Mirror = MayMirror
 		}
+		job := StripJob{Width: int64(width), Options: Options{Effort: 1}}
+		if turn&8 != 0 {
+			job.Flaws = []Flaw{{Point{3, 2}, Point{6, 20}}, {Point{40, 0}, Point{41, 300}}}
+		}
+		if turn&16 != 0 {
+			p.PhaseX, p.PhaseY, p.Falls = Phase{Every: 7, At: 3}, Phase{Every: 5}, []int64{0, 3, -4}
+		}
+		job.Pieces = []Piece{p}
 		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
-		_, err := Strip(ctx, StripJob{Width: int64(width), Pieces: []Piece{p}, Options: Options{Effort: 1}})
+		_, err := Strip(ctx, job)
 		if err != nil {
 			var in *InputError
 			require.ErrorAs(t, err, &in)
@@ -575,7 +674,7 @@ func TestRace(t *testing.T) {
 		require.NoError(t, err)
 		run := &stripRun{cat: cat, pieces: pieces, width: 3000, maxLen: length, lower: 1, opt: opt, lineUnit: unit}
 		best, _, stopped := run.search(ctx)
-		require.NoError(t, checkStrip(run.width, best.length, pieces, run.placements(best), 0))
+		require.NoError(t, checkStrip(run.width, best.length, pieces, nil, run.placements(best), 0))
 		return run, best, stopped
 	}
 	for _, unit := range []int64{50_000, 200_000, lineUnit} { // 16 lines, a few, one

@@ -12,7 +12,8 @@ import (
 type sep struct {
 	c      *catalogue
 	pieces []Piece
-	n      int
+	n      int // pieces, those that cannot move last
+	m      int // pieces that can move: the others are flaws
 	W, L   int64
 	x, y   []int64 // lower left corners of the boxes
 	o      []int   // shape
@@ -38,9 +39,11 @@ type sep struct {
 
 const slabs = 64
 
-func newSep(c *catalogue, pieces []Piece, width, maxLen int64, r *rng) *sep {
+// newSep starts with no piece on the strip but the flaws, which are the last
+// pieces of the catalogue.
+func newSep(c *catalogue, pieces []Piece, flaws []Flaw, width, maxLen int64, r *rng) *sep {
 	n := len(c.items)
-	s := &sep{c: c, pieces: pieces, n: n, W: width, L: maxLen, rng: r,
+	s := &sep{c: c, pieces: pieces, n: n, m: n - len(flaws), W: width, L: maxLen, rng: r,
 		x: make([]int64, n), y: make([]int64, n), o: make([]int, n),
 		wt: make([]float32, n*n), listed: make([]bool, n*n), placed: make([]bool, n), words: (n + 63) / 64,
 		size: make([]float64, n), at: make([]spot, n), tables: make([]lookup, len(c.shapes)*len(c.shapes))}
@@ -58,6 +61,9 @@ func newSep(c *catalogue, pieces []Piece, width, maxLen int64, r *rng) *sep {
 		s.size[i] = math.Sqrt(math.Sqrt(float64(k.hull2)))
 	}
 	s.calm()
+	for k, f := range flaws {
+		s.put(s.m+k, s.o[s.m+k], f.Min.X, f.Min.Y)
+	}
 	return s
 }
 
@@ -213,8 +219,8 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 func (s *sep) fit(i, o int, x, y int64) (int64, int64, bool) {
 	sh := s.c.shapes[o]
 	p := &s.pieces[s.c.kinds[s.c.items[i]].piece]
-	x, okx := fitAxis(x, s.L-sh.w, sh.anchor.X, p.PhaseX)
 	y, oky := fitAxis(y, s.W-sh.h, sh.anchor.Y, p.PhaseY)
+	x, okx := fitAxis(x, s.L-sh.w, sh.anchor.X, p.along(y+sh.anchor.Y))
 	return x, y, okx && oky
 }
 
@@ -410,7 +416,7 @@ func (s *sep) weigh(raise bool) float64 {
 	var hits []hit
 	sum, worst := 0.0, 0.0
 	bad := make([]bool, s.n)
-	for i := range s.n {
+	for i := range s.m {
 		a, g := &s.at[i], s.c.gap
 		a0, a1 := slabAt(a.x0-g, s.shiftX), slabAt(a.x1+g-1, s.shiftX)
 		b0, b1 := slabAt(a.y0-g, s.shiftY), slabAt(a.y1+g-1, s.shiftY)
@@ -438,7 +444,7 @@ func (s *sep) weigh(raise bool) float64 {
 		}
 	}
 	s.order = s.order[:0]
-	for i, b := range bad {
+	for i, b := range bad[:s.m] {
 		if b {
 			s.order = append(s.order, i)
 		}
@@ -488,7 +494,7 @@ func (s *sep) save(b *snapshot) {
 }
 
 func (s *sep) load(b *snapshot) {
-	for i := range b.x {
+	for i := range s.m {
 		s.put(i, b.o[i], b.x[i], b.y[i])
 	}
 	s.L = b.length
@@ -497,7 +503,7 @@ func (s *sep) load(b *snapshot) {
 // extent is the length in use.
 func (s *sep) extent() int64 {
 	var e int64
-	for i := range s.x {
+	for i := range s.m {
 		e = max(e, s.x[i]+s.c.shapes[s.o[i]].w)
 	}
 	return e

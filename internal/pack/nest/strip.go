@@ -12,6 +12,7 @@ import (
 type StripJob struct {
 	Width  int64 // across the roll (y)
 	Pieces []Piece
+	Flaws  []Flaw // at most 100
 	Options
 }
 
@@ -46,16 +47,29 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 	if err != nil {
 		return StripLayout{}, err
 	}
-	if wantsMaps(pieces) {
+	flaws, err := checkedFlaws(job.Flaws, job.Width)
+	if err != nil {
+		return StripLayout{}, err
+	}
+	maps := func() (StripLayout, error) {
+		if len(flaws) > 0 {
+			return StripLayout{}, &InputError{"flaws", fmt.Sprint(len(flaws)), "flaws need fixed angles and plain outlines", ErrRange}
+		}
 		return turningStrip(ctx, job.Width, pieces, opt)
 	}
-	cat, simple := newCatalogue(pieces, opt.Gap)
+	if wantsMaps(pieces) {
+		return maps()
+	}
+	cat, simple := newCatalogue(withFlaws(pieces, flaws), opt.Gap)
 	if !simple || cat.tableWork() > int64(opt.Effort)*int64(opt.Workers)*1_000_000/2 && cat.tableWork() > 200_000_000 {
-		return turningStrip(ctx, job.Width, pieces, opt)
+		return maps()
 	}
 	var area2, maxLen int64
 	lower := int64(0)
-	for ki := range cat.kinds {
+	for _, f := range flaws {
+		maxLen = max(maxLen, f.Max.X+opt.Gap)
+	}
+	for ki := range cat.kinds[:len(pieces)] {
 		k := &cat.kinds[ki]
 		p := &pieces[k.piece]
 		name := fmt.Sprintf("piece %d (%s)", k.piece, p.ID)
@@ -66,8 +80,10 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 			if _, fits := fitAxis(0, job.Width-s.h, s.anchor.Y, p.PhaseY); fits {
 				ok = append(ok, si)
 				w = max(w, s.w)
-				r, _ := fitAxis(0, math.MaxInt64/4, s.anchor.X, p.PhaseX)
-				least = min(least, s.w+r)
+				for col := range max(int64(len(p.Falls)), 1) {
+					r, _ := fitAxis(0, math.MaxInt64/4, s.anchor.X, p.along(p.PhaseY.At+col*p.PhaseY.Every))
+					least = min(least, s.w+r)
+				}
 			}
 		}
 		if len(ok) == 0 {
@@ -82,23 +98,33 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 		area2 += int64(p.Count) * k.area2
 	}
 	if maxLen >= MaxCoord {
-		return StripLayout{}, &InputError{"pieces", fmt.Sprint(maxLen), "all pieces in a row are longer than 2^30", ErrRange}
+		return StripLayout{}, &InputError{"pieces", fmt.Sprint(maxLen), "all pieces in a row, behind the flaws, are longer than 2^30", ErrRange}
 	}
 	lower = max(lower, (area2+2*job.Width-1)/(2*job.Width))
 
-	run := &stripRun{cat: cat, pieces: pieces, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, lineUnit: lineUnit}
+	run := &stripRun{cat: cat, pieces: withFlaws(pieces, flaws), flaws: flaws, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, lineUnit: lineUnit}
 	best, work, stopped := run.search(ctx)
 	out := StripLayout{Length: best.length, LowerBound: lower, Area2: area2, Work: work, Stopped: stopped}
 	out.Placements = run.placements(best)
-	if err := checkStrip(job.Width, best.length, pieces, out.Placements, opt.Gap); err != nil {
+	if err := checkStrip(job.Width, best.length, pieces, flaws, out.Placements, opt.Gap); err != nil {
 		return StripLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
 	}
 	return out, nil
 }
 
+// withFlaws adds a piece for every flaw.
+func withFlaws(pieces []Piece, flaws []Flaw) []Piece {
+	out := slices.Clone(pieces)
+	for _, f := range flaws {
+		out = append(out, Piece{ID: "flaw", Ring: f.ring().shifted(Point{-f.Min.X, -f.Min.Y}), Count: 1})
+	}
+	return out
+}
+
 type stripRun struct {
 	cat           *catalogue
-	pieces        []Piece
+	pieces        []Piece // the flaws last
+	flaws         []Flaw
 	width, maxLen int64
 	lower         int64
 	lineUnit      int64
@@ -106,7 +132,7 @@ type stripRun struct {
 }
 
 func (r *stripRun) placements(b *snapshot) []Placement {
-	out := make([]Placement, len(r.cat.items))
+	out := make([]Placement, len(r.cat.items)-len(r.flaws))
 	for i := range out {
 		k := &r.cat.kinds[r.cat.items[i]]
 		s := r.cat.shapes[b.o[i]]
@@ -148,7 +174,7 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 	ws := make([]*stripWorker, r.opt.Workers)
 	for i := range ws {
 		w := &stripWorker{run: r, budget: budget, every: budget/meetings + 1, meet: meet, resume: make(chan meeting), ctx: ctx}
-		w.sep = newSep(r.cat, r.pieces, r.width, r.maxLen, newRNG(r.opt.Seed, uint64(i)))
+		w.sep = newSep(r.cat, r.pieces, r.flaws, r.width, r.maxLen, newRNG(r.opt.Seed, uint64(i)))
 		w.next = w.every
 		ws[i] = w
 	}
@@ -171,7 +197,7 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 			}
 		}
 		if r.opt.Progress != nil {
-			p := Progress{Budget: budget * int64(len(ws)), Placed: len(r.cat.items)}
+			p := Progress{Budget: budget * int64(len(ws)), Placed: len(r.cat.items) - len(r.flaws)}
 			for _, w := range ws {
 				p.Work += min(w.work, budget)
 			}
@@ -230,7 +256,7 @@ const (
 // Where a line gets stuck depends more on its start than on its work.
 func (w *stripWorker) race(until int64) {
 	n := 1
-	for n < mostLines && int64(n)*int64(max(w.n, 10))*w.run.lineUnit <= until {
+	for n < mostLines && int64(n)*int64(max(w.m, 10))*w.run.lineUnit <= until {
 		n *= 2
 	}
 	rounds := 1
@@ -303,14 +329,14 @@ func (w *stripWorker) check() bool {
 // construct places the pieces one by one, largest first, each as far left
 // as a number of tries finds room.
 func (w *stripWorker) construct() {
-	for i := range w.n {
+	for i := range w.m {
 		w.lift(i)
 	}
-	order := make([]int, w.n)
+	order := make([]int, w.m)
 	for i := range order {
 		order[i] = i
 	}
-	key := make([]float64, w.n)
+	key := make([]float64, w.m)
 	for i := range key {
 		key[i] = float64(w.c.kinds[w.c.items[i]].hull2)
 		if w.rng != nil {
@@ -325,13 +351,12 @@ func (w *stripWorker) construct() {
 	})
 	w.L = w.run.maxLen
 	tries := 200
-	if w.n > 100 {
-		tries = 20000 / w.n
+	if w.m > 100 {
+		tries = 20000 / w.m
 	}
 	var ext int64
 	for _, i := range order {
 		k := &w.c.kinds[w.c.items[i]]
-		p := &w.pieces[k.piece]
 		var best candidate
 		best.loss = math.MaxFloat64
 		for range tries {
@@ -358,25 +383,51 @@ func (w *stripWorker) construct() {
 			}
 		}
 		if best.loss == math.MaxFloat64 {
-			o := k.shapes[w.rng.intn(len(k.shapes))]
-			start := ext
-			if w.c.gap > 0 && ext > 0 {
-				start += w.c.gap
-			}
-			x, y, _ := w.fit(i, o, start+p.PhaseX.Every, 0)
-			best = candidate{o, x, y, 0}
+			best = w.afterAll(i, ext)
 		}
 		w.put(i, best.o, best.x, best.y)
 		ext = max(ext, best.x+w.c.shapes[best.o].w)
 	}
 }
 
+// afterAll is the first place found behind the pieces, which end at ext, that
+// is clear of the flaws.
+func (w *stripWorker) afterAll(i int, ext int64) candidate {
+	k := &w.c.kinds[w.c.items[i]]
+	starts := []int64{ext}
+	for _, f := range w.run.flaws {
+		if f.Max.X > ext {
+			starts = append(starts, f.Max.X)
+		}
+	}
+	slices.Sort(starts)
+	var c candidate
+	for q, start := range starts {
+		if w.c.gap > 0 && start > 0 {
+			start += w.c.gap
+		}
+		for try := range 10 {
+			o := k.shapes[w.rng.intn(len(k.shapes))]
+			var y int64
+			if try > 0 {
+				y = w.rng.between(0, w.W-w.c.shapes[o].h)
+			}
+			x, y, ok := w.fit(i, o, start+w.pieces[k.piece].PhaseX.Every, y)
+			c = candidate{o, x, y, 0}
+			if q == len(starts)-1 || ok && w.eval(i, o, x, y, math.SmallestNonzeroFloat64) == 0 {
+				return c
+			}
+		}
+	}
+	return c
+}
+
 // squeeze sets the length and pushes pieces that stick out back inside,
 // in another orientation if the present one has become too long.
 func (w *stripWorker) squeeze(length int64) {
 	w.L = length
-	w.work += int64(w.n)
-	for i := range w.n {
+	w.work += int64(w.m)
+	for i := range w.m {
 		w.pull(i, w.x[i])
 	}
 }
@@ -387,10 +438,17 @@ func (w *stripWorker) pull(i int, to int64) {
 		w.put(i, w.o[i], x, y)
 		return
 	}
-	for _, o := range w.c.kinds[w.c.items[i]].shapes {
-		if x, y, ok := w.fit(i, o, to, w.y[i]); ok {
-			w.put(i, o, x, y)
-			return
+	k := &w.c.kinds[w.c.items[i]]
+	p := &w.pieces[k.piece]
+	for _, o := range k.shapes {
+		// Where the repeat falls, the next columns begin elsewhere.
+		for col := range int64(max(len(p.Falls), 1)) {
+			for _, y := range []int64{w.y[i] + col*p.PhaseY.Every, w.y[i] - col*p.PhaseY.Every} {
+				if x, y, ok := w.fit(i, o, to, y); ok {
+					w.put(i, o, x, y)
+					return
+				}
+			}
 		}
 	}
 }
@@ -470,7 +528,7 @@ func (w *stripWorker) explore(l *line, until int64) {
 // shake exchanges two large pieces of different outline, with what
 // lies in the way of each following.
 func (w *stripWorker) shake() {
-	order := make([]int, w.n)
+	order := make([]int, w.m)
 	for i := range order {
 		order[i] = i
 	}
@@ -487,11 +545,11 @@ func (w *stripWorker) shake() {
 		sum += float64(area(i))
 	}
 	m := 0
-	for m < w.n && (part < 0.75*sum || m < 2) {
+	for m < w.m && (part < 0.75*sum || m < 2) {
 		part += float64(area(order[m]))
 		m++
 	}
-	m = min(max(m, 2), w.n)
+	m = min(max(m, 2), w.m)
 	for t := range 20 {
 		a, b := order[w.rng.intn(m)], order[w.rng.intn(m)]
 		if w.c.items[a] == w.c.items[b] && t < 15 || a == b {
@@ -526,7 +584,7 @@ func (w *stripWorker) compress() {
 		d := w.best.length - target
 		cut := w.rng.between(0, w.L)
 		w.L = target
-		for i := range w.n {
+		for i := range w.m {
 			s := w.c.shapes[w.o[i]]
 			x := w.x[i]
 			if x+s.w/2 > cut {
@@ -534,7 +592,7 @@ func (w *stripWorker) compress() {
 			}
 			w.pull(i, x)
 		}
-		w.work += int64(w.n)
+		w.work += int64(w.m)
 		if _, ok := w.separate(1, 60, compressSize, w.check); ok && !w.behind && w.extent() <= target {
 			w.L = w.extent()
 			w.save(&w.best)

@@ -162,7 +162,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		out.Placements = append(out.Placements, Placement{Piece: b.piece, Copy: r.copyOf[i], Angle: p.a, Mirrored: p.mirrored, At: at, Ring: ring})
 	}
 	report()
-	if err := checkStrip(width, out.Length, pieces, slices.Clone(out.Placements), opt.Gap); err != nil {
+	if err := checkStrip(width, out.Length, pieces, nil, slices.Clone(out.Placements), opt.Gap); err != nil {
 		return StripLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
 	}
 	return out, nil

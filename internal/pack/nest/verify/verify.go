@@ -81,6 +81,9 @@ type Piece struct {
 	Least          int
 	Anchor         Point
 	PhaseX, PhaseY Phase
+	// Falls are added to PhaseX.At by the column of PhaseY the match point is
+	// in, over and over; none where every column is alike.
+	Falls []int64
 }
 
 // Placement is what was answered.
@@ -122,7 +125,7 @@ func Check(pieces []Piece, containers []Container, gap int64, all bool, layout [
 			add(Shape, i, -1, -1)
 		}
 		a := moved(p.Anchor, pl)
-		if offPhase(a.X, p.PhaseX, pl.Angle) || offPhase(a.Y, p.PhaseY, pl.Angle) {
+		if offPhase(a.X, p.inColumn(a.Y), pl.Angle) || offPhase(a.Y, p.PhaseY, pl.Angle) {
 			add(OffRepeat, i, -1, -1)
 		}
 		c := &containers[pl.Container]
@@ -239,6 +242,18 @@ func samePlace(r Ring, pl Placement) bool {
 		}
 	}
 	return true
+}
+
+// inColumn is the phase along the roll where the match point lies at y.
+func (p *Piece) inColumn(y int64) Phase {
+	ph := p.PhaseX
+	if n := int64(len(p.Falls)); n > 0 && p.PhaseY.Every > 0 {
+		// The nearest column: off it, the point is a fault of PhaseY.
+		d, e := y-p.PhaseY.At+p.PhaseY.Every/2, p.PhaseY.Every
+		col := (d - (d%e+e)%e) / e
+		ph.At += p.Falls[(col%n+n)%n]
+	}
+	return ph
 }
 
 // offPhase allows the rounding of one unit where the angle is no quarter
