@@ -600,6 +600,78 @@ func (s *turnSep) descend(i int, c *posed, first, last float64) {
 	}
 }
 
+// What a crowded layout cannot do by moving one piece it can by exchanging two:
+// exchanges are the tries after every relocation, like the least share of the
+// area of one piece that the other has, and swapTries the poses looked at.
+const (
+	exchanges = 2
+	like      = 0.6
+	swapTries = 12
+)
+
+// exchange changes places with a piece of like size, if that is better for
+// both together. Where there is more than one ground the other lies on another.
+func (s *turnSep) exchange(i int) {
+	p := s.at[i]
+	loss := s.eval(i, p, math.MaxFloat64)
+	if loss == 0 {
+		return
+	}
+	j, ok := s.partner(i)
+	if !ok {
+		return
+	}
+	q := s.at[j]
+	loss += s.eval(j, q, math.MaxFloat64)
+	s.put(j, pose{g: -1})
+	if c := s.takeOver(i, q); c.loss < loss {
+		s.put(i, c.p)
+		if d := s.takeOver(j, p); d.loss < loss {
+			s.put(j, d.p)
+			// Once more: j was away when i was looked at.
+			if s.eval(i, c.p, math.MaxFloat64)+d.loss < loss {
+				return
+			}
+		}
+	}
+	s.put(i, p)
+	s.put(j, q)
+}
+
+// partner draws a piece to change places with.
+func (s *turnSep) partner(i int) (int, bool) {
+	a := float64(s.bodies[s.items[i]].area2)
+	for range 6 {
+		j := s.rng.intn(s.n)
+		if s.items[j] == s.items[i] || s.at[j].g < 0 || len(s.active) > 1 && s.at[j].g == s.at[i].g {
+			continue
+		}
+		if b := float64(s.bodies[s.items[j]].area2); b >= a*like && b*like <= a {
+			return j, true
+		}
+	}
+	return 0, false
+}
+
+// takeOver is the best pose found for piece i about a place.
+func (s *turnSep) takeOver(i int, at pose) posed {
+	b := s.bodies[s.items[i]]
+	best := posed{loss: math.MaxFloat64}
+	for range swapTries {
+		p := at
+		s.anyAngle(b, &p)
+		p.x += math.Round((s.rng.float()*2 - 1) * b.inner / 3)
+		p.y += math.Round((s.rng.float()*2 - 1) * b.inner / 3)
+		if l := s.eval(i, p, best.loss); l < best.loss {
+			best = posed{p, l}
+		}
+	}
+	if best.loss < math.MaxFloat64 {
+		s.descend(i, &best, b.inner/2, max(b.inner/100, 1))
+	}
+	return best
+}
+
 // weigh sums the overlaps; with raise it raises the weights of overlapping
 // pairs and lets the others fade.
 func (s *turnSep) weigh(raise bool) float64 {
@@ -754,6 +826,9 @@ func (r *separation) run(until int64, patience int, ss searchSize, stop func() b
 		s.rng.shuffle(s.order)
 		for _, i := range s.order {
 			s.relocate(i, ss)
+			for range exchanges {
+				s.exchange(i)
+			}
 		}
 		loss := s.weigh(true)
 		if loss < r.lowLoss {
