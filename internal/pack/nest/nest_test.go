@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"runtime"
 	"slices"
@@ -410,6 +411,37 @@ func TestHides(t *testing.T) {
 	out, err = Hides(ctx, job)
 	require.NoError(t, err)
 	assert.True(t, out.Stopped)
+}
+
+// The larger square lies on the smaller hide: neither fits where it is, nor
+// anywhere while the other stays. Changing places helps.
+func TestExchange(t *testing.T) {
+	r, err := newHideRun(context.Background(), HideJob{
+		Hides:  []Hide{{Outer: rect(7400, 7400)}, {Outer: rect(6400, 6400)}},
+		Pieces: []Piece{{ID: "large", Ring: rect(7000, 7000), Turn: TurnSet(0, 90*Degree)}, {ID: "small", Ring: rect(6000, 6000)}},
+	})
+	require.NoError(t, err)
+	w := r.ws[0]
+	w.active = []int{0, 1}
+	w.put(0, pose{g: 1, x: 3200, y: 3200})
+	w.put(1, pose{g: 0, x: 3700, y: 3700})
+	loss := func() float64 {
+		return w.eval(0, w.at[0], math.MaxFloat64) + w.eval(1, w.at[1], math.MaxFloat64)
+	}
+	for range 50 {
+		before, at := loss(), w.save()
+		w.exchange(0)
+		if now := loss(); now == before {
+			assert.Equal(t, at, w.at)
+		} else {
+			assert.Less(t, now, before)
+		}
+		if w.at[0].g == 0 {
+			break
+		}
+	}
+	assert.Equal(t, []int{0, 1}, []int{w.at[0].g, w.at[1].g})
+	assert.Equal(t, [][]int{{0}, {1}}, w.on)
 }
 
 // On cases small enough to be exact: a defect never lowers the number of
