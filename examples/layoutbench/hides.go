@@ -13,7 +13,7 @@ import (
 
 // hidesEffort is the default work budget of the hides command: a little
 // under a minute on two cores.
-const hidesEffort = 8000
+const hidesEffort = 7500
 
 type hideStock struct {
 	Hides []struct {

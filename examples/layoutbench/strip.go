@@ -14,7 +14,7 @@ import (
 
 // stripEffort is the default work budget of the strip command: a little
 // under a minute on two cores.
-const stripEffort = 4000
+const stripEffort = 5000
 
 type stripInstance struct {
 	Name  string        `json:"name"`
