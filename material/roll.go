@@ -56,6 +56,17 @@ type Flaw struct {
 // Usable gives the width between the selvages.
 func (r Roll) Usable() unit.Length { return r.Width - 2*r.Selvage }
 
+// Fall gives how much further along the roll the motifs of a column lie than
+// those of column 0 at the left edge of the usable width, by less than a repeat:
+// floor((column mod den) × num × repeat / den). Zero for goods without a drop.
+func (r Roll) Fall(column int) unit.Length {
+	num, den := int64(r.Drop.Num), int64(r.Drop.Den)
+	if num <= 0 || den <= num || den > 64 || r.Repeat < 0 || r.Repeat > check.Longest {
+		return 0
+	}
+	return unit.Length((int64(column)%den + den) % den * num * int64(r.Repeat) / den)
+}
+
 // Patterned tells whether the goods have a repeat.
 func (r Roll) Patterned() bool { return r.Repeat != 0 || r.Across != 0 }
 

@@ -306,20 +306,10 @@ func (t *rollTable) match(c *rollPiece, m allowance.Point) error {
 		c.phaseY = nest.Phase{Every: r, At: t.width % r}
 		// The engine counts columns from the right.
 		for k := range int64(t.roll.Drop.Den) {
-			c.falls = append(c.falls, int64(t.roll.fall(t.width/r-k))/t.step)
+			c.falls = append(c.falls, int64(t.roll.Fall(int(t.width/r-k)))/t.step)
 		}
 	}
 	return nil
-}
-
-// fall is how far the motifs of a column, counted from the left edge, lie above
-// those of column 0: floor((column mod den) × num × repeat / den).
-func (r Roll) fall(column int64) unit.Length {
-	num, den := int64(r.Drop.Num), int64(r.Drop.Den)
-	if den == 0 {
-		return 0
-	}
-	return unit.Length((column%den + den) % den * num * int64(r.Repeat) / den)
 }
 
 // bound gives area over usable width, or the longest panel as it may lie.
@@ -419,7 +409,7 @@ func (t *rollTable) inBox(x, y unit.Length, p Piece) (unit.Length, unit.Length) 
 		x = min(max(x, 0), p.Width)
 	case x < 0 || x > p.Width:
 		in := (x%across + across) % across
-		y += t.roll.fall(int64((in - x) / across))
+		y += t.roll.Fall(int((in - x) / across))
 		x = in
 	}
 	switch {
@@ -623,7 +613,7 @@ func (t *rollTable) onDrop(c rollPiece, q RollPlacement) bool {
 	if x%px != 0 {
 		return false
 	}
-	off := ((y-int64(t.roll.fall(x/px)))%py + py) % py
+	off := ((y-int64(t.roll.Fall(int(x/px))))%py + py) % py
 	near := int64(0)
 	if py*int64(t.roll.Drop.Num)%(int64(t.roll.Drop.Den)*t.step) != 0 {
 		near = t.step

@@ -376,12 +376,26 @@ func (s *sheet) addRoll(l *layoutView, r rollView) {
 	}
 }
 
+// repeat says how often a pattern comes again.
+func (s *sheet) repeat(r material.Roll) string {
+	switch along, across := s.nb(r.Repeat), s.nb(r.Across); {
+	case r.Across == 0:
+		return along
+	case r.Repeat == 0:
+		return across + " across"
+	case r.Drop == (material.Drop{}):
+		return along + " along the roll and every " + across + " across"
+	default:
+		return fmt.Sprintf("%s along the roll and every %s across, each time %d/%d of a repeat further along", along, across, r.Drop.Num, r.Drop.Den)
+	}
+}
+
 // rollIntro says how to read a layout.
 func (s *sheet) rollIntro(r rollView, stopped bool) string {
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is below; arrows point to the top of each piece.",
 		s.nb(r.roll.Usable()), s.nb(r.need), s.buyLen(r.order))
-	if r.roll.Repeat > 0 {
-		text += fmt.Sprintf(" The pattern repeats every %s: line up the marked lines.", s.nb(r.roll.Repeat))
+	if r.roll.Patterned() {
+		text += " The pattern repeats every " + s.repeat(r.roll) + ": line up the marked lines."
 	}
 	if r.roll.Nap {
 		text += " Goods with one direction: turn no piece round."

@@ -200,7 +200,7 @@ func (s *sheet) rollDrawings(v rollView) []string {
 			}
 			d.Polygon(points, ink("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
 		}
-		s.repeatLines(d, v, at, from, to, top)
+		repeatLines(d, v.roll, at, px, from, to, top)
 		for _, o := range v.offcuts {
 			s.fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.across(sizeOf(o.Width, o.Length)))
 		}
@@ -232,15 +232,42 @@ func (s *sheet) rollDrawings(v rollView) []string {
 	return out
 }
 
-// repeatLines marks where the pattern begins anew along the roll.
-func (s *sheet) repeatLines(d *svg.Drawing, v rollView, at func(x, y unit.Length) svg.Point, from, to unit.Length, top float64) {
-	r := v.roll.Repeat
-	if r <= 0 {
+// repeatLines marks where the pattern begins anew along the roll and across it.
+// Where it drops, each column has marks of its own. Marks closer than can be
+// told apart are left out.
+func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to unit.Length, top float64) {
+	const least, label = 4, 46 // points between marks, and between their names
+	r, across, usable := roll.Repeat, roll.Across, roll.Usable()
+	line := func(a, b svg.Point) {
+		d.Line(a, b, ink("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
+	}
+	columns := across > 0 && px(across) >= least
+	for k := unit.Length(1); columns && k*across < usable; k++ {
+		line(at(k*across, from), at(k*across, to))
+	}
+	if r <= 0 || px(r) < least {
 		return
 	}
-	for k := max((from+r-1)/r, 1); k*r <= to && k < 1000; k++ {
-		d.Line(at(0, k*r), at(v.roll.Usable(), k*r), ink("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
-		write(d, svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
+	name := unit.Length(1)
+	for px(r)*float64(name) < label {
+		name++
+	}
+	for k := max((from+r-1)/r, 1); k*r <= to; k++ {
+		if roll.Drop == (material.Drop{}) {
+			line(at(0, k*r), at(usable, k*r))
+		}
+		if k%name == 0 {
+			write(d, svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
+		}
+	}
+	if roll.Drop == (material.Drop{}) || !columns {
+		return
+	}
+	for c := unit.Length(0); c*across <= usable; c++ {
+		x, y := c*across, roll.Fall(int(c))
+		for y += max((from-y+r-1)/r, 0) * r; y <= to; y += r {
+			d.Line(at(max(x-across/4, 0), y), at(min(x+across/4, usable), y), ink("class", "repeat", "stroke", "#000", "stroke-width", "0.7")...)
+		}
 	}
 }
 

@@ -277,8 +277,10 @@ func (s *sheet) use(p job.Purchase) {
 			}
 		}
 	}
-	if r := roll.Repeat; r > 0 {
-		s.entry("pattern:", "every panel starts on the "+s.len(r)+" repeat; strips fill the gaps")
+	if roll.Patterned() && roll.Across == 0 {
+		s.entry("pattern:", "every panel starts on the "+s.len(roll.Repeat)+" repeat; strips fill the gaps")
+	} else if roll.Patterned() {
+		s.entry("pattern:", "every panel starts on the repeat, every "+strings.ReplaceAll(s.repeat(roll), noBreak, " ")+"; strips fill the gaps")
 	}
 }
 
