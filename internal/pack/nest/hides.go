@@ -380,6 +380,20 @@ func exchanged(used []int, out, in int) []int {
 	return target
 }
 
+// oneLess lists one hide less than are in use, the largest there are: they
+// leave most room.
+func (r *hideRun) oneLess(all []int) []int {
+	target := slices.Clone(all[:len(r.used)-1])
+	slices.Sort(target)
+	return target
+}
+
+// fewer tries to do with one hide less.
+func (r *hideRun) fewer(all []int, until int64) bool {
+	target := r.oneLess(all)
+	return r.hunt(until, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
+}
+
 func (r *hideRun) improve(least int) {
 	complete := func() bool { return !slices.ContainsFunc(r.best, func(p pose) bool { return p.g < 0 }) }
 	all := r.bySize()
@@ -390,16 +404,13 @@ func (r *hideRun) improve(least int) {
 			return
 		}
 	}
-	// Fewer hides, the largest there are: they leave most room.
 	mark := r.budget * 3 / 5
 	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
-		target := slices.Clone(all[:len(r.used)-1])
-		slices.Sort(target)
 		until := mark
-		if r.fillOf(target) > dense {
+		if r.fillOf(r.oneLess(all)) > dense {
 			until = min(mark, r.work()+r.budget/8)
 		}
-		if !r.hunt(until, func(_ int, w *turnSep) bool { r.retarget(w, target); return true }) {
+		if !r.fewer(all, until) {
 			break
 		}
 	}
@@ -424,6 +435,10 @@ func (r *hideRun) improve(least int) {
 			list = hard
 		}
 		if len(list) == 0 {
+			// Nothing to exchange: the rest of the time for one hide less.
+			if len(r.used) > least && r.fillOf(r.oneLess(all)) <= dense && r.fewer(all, mark) {
+				continue
+			}
 			break
 		}
 		r.hunt(min(r.work()+r.budget/25, mark), func(k int, w *turnSep) bool {
