@@ -83,17 +83,17 @@ const (
 )
 
 // NestRoll lays panels of any shape on a roll and keeps the length short:
-// panels keep the grain, are not turned by 180 degrees on goods with a nap,
-// and lie with their match points on motifs of patterned goods.
-//
-// The pattern may drop from column to column, and the panels keep off flaws, at
-// least the gap away.
+// panels keep the grain, are not turned by 180 degrees on goods with a nap, lie
+// with their match points on motifs of patterned goods, which may drop from
+// column to column, and keep off flaws, at least the gap away.
 //
 // It also lays out the boxes around the panels, and keeps that plan where it is
-// the shorter one, or the only one: for jobs beyond the engine. The plan is checked by RollPlan.Verify before it is
-// returned. When the context ends, the best plan so far is returned with
-// Stopped set. Errors are those of LayOut, and allowance.ErrCrossing or
-// allowance.ErrTooComplex for outlines.
+// the shorter one, or the only one, for jobs beyond the engine: more than 100
+// flaws, or outlines and turns too many for its tables on goods with a repeat
+// or flaws. The plan is checked by RollPlan.Verify before it is returned. When
+// the context ends, the best plan so far is returned with Stopped set. Errors
+// are those of LayOut, and allowance.ErrCrossing or allowance.ErrTooComplex for
+// outlines.
 func NestRoll(ctx context.Context, roll Roll, panels []RollPanel, o NestOptions) (RollPlan, error) {
 	o, err := o.checked()
 	if err != nil {
