@@ -12,9 +12,9 @@ import (
 	"github.com/coverwright/coverwright/internal/pack/nest"
 )
 
-// stripEffort is the default work budget of the strip command: about a minute
-// on two cores.
-const stripEffort = 6000
+// stripEffort is the default work budget of the strip command: a little
+// under a minute on two cores.
+const stripEffort = 4000
 
 type stripInstance struct {
 	Name  string        `json:"name"`
