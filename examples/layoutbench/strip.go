@@ -12,8 +12,8 @@ import (
 	"github.com/coverwright/coverwright/internal/pack/nest"
 )
 
-// stripEffort is the default work budget of the strip command: a little
-// under a minute on two cores.
+// stripEffort is the default work budget of the strip command: 40 to 60
+// seconds on two cores.
 const stripEffort = 4000
 
 type stripInstance struct {
