@@ -208,3 +208,27 @@ func ExampleCompareRailroad() {
 	// Output:
 	// true 80 in <nil>
 }
+
+// Half-drop damask: every second column of motifs lies half a repeat further
+// along the roll.
+func ExampleRoll_Fall() {
+	damask := material.Roll{Width: 54 * unit.Inch, Repeat: 27 * unit.Inch, Across: 13*unit.Inch + unit.Inch/2, Drop: material.Drop{Num: 1, Den: 2}}
+	for column := range 4 {
+		fmt.Println(damask.Fall(column))
+	}
+	// Output:
+	// 0 in
+	// 13 1/2 in
+	// 0 in
+	// 13 1/2 in
+}
+
+// A flaw without a width reaches right across.
+func ExampleFlaw_Across() {
+	roll := material.Roll{Width: 54 * unit.Inch, Selvage: unit.Inch / 2}
+	fmt.Println(material.Flaw{X: 3 * unit.Inch, Length: unit.Inch}.Across(roll))
+	fmt.Println(material.Flaw{X: 3 * unit.Inch, Width: 2 * unit.Inch, Length: unit.Inch}.Across(roll))
+	// Output:
+	// 50 in
+	// 2 in
+}

@@ -108,10 +108,7 @@ func (l Layout) Verify() error {
 		Repeat: verify.Repeat{PeriodX: int64(l.Roll.Across), PeriodY: int64(l.Roll.Repeat),
 			DropNum: int64(l.Roll.Drop.Num), DropDen: int64(l.Roll.Drop.Den)}}
 	for _, f := range l.Roll.Flaws {
-		w := f.Width
-		if w == 0 {
-			w = l.Roll.Usable() - f.X
-		}
+		w := f.Across(l.Roll)
 		s.Flaws = append(s.Flaws, verify.Rect{X: int64(f.X), Y: int64(f.Y), W: int64(w), H: int64(f.Length)})
 	}
 	for _, g := range l.Shades {

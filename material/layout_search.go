@@ -138,10 +138,7 @@ func rectJob(roll Roll, pieces []Piece, o Options) (*rect.Job, error) {
 	job := &rect.Job{Width: int64(roll.Usable()), Gap: int64(o.Gap), Repeat: rect.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat),
 		DropNum: int64(roll.Drop.Num), DropDen: int64(roll.Drop.Den)}}
 	for _, f := range roll.Flaws {
-		w := f.Width
-		if w == 0 {
-			w = roll.Usable() - f.X
-		}
+		w := f.Across(roll)
 		if w > 0 {
 			job.Flaws = append(job.Flaws, rect.Flaw{X: int64(f.X), Y: int64(f.Y), W: int64(w), H: int64(f.Length)})
 		}

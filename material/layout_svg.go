@@ -55,7 +55,7 @@ func (l Layout) SVG(metric bool) (string, error) {
 		}
 	}
 	for _, f := range l.Roll.Flaws {
-		f, ok := f.drawn(l.Roll.Usable(), l.Order)
+		f, ok := f.drawn(l.Roll, l.Order)
 		if !ok {
 			continue
 		}

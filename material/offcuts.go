@@ -37,10 +37,7 @@ func (l Layout) Offcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
 		taken = append(taken, Offcut{p.X, p.Y, p.Width, p.Length})
 	}
 	for _, f := range l.Roll.Flaws {
-		w := f.Width
-		if w == 0 {
-			w = l.Roll.Usable() - f.X
-		}
+		w := f.Across(l.Roll)
 		taken = append(taken, Offcut{f.X, f.Y, w, f.Length})
 	}
 	var out []Offcut

@@ -58,7 +58,8 @@ func (r Roll) Usable() unit.Length { return r.Width - 2*r.Selvage }
 
 // Fall gives how much further along the roll the motifs of a column lie than
 // those of column 0 at the left edge of the usable width, by less than a repeat:
-// floor((column mod den) × num × repeat / den). Zero for goods without a drop.
+// floor((column mod den) × num × repeat / den). Zero for goods without a drop, or
+// with one that Check refuses.
 func (r Roll) Fall(column int) unit.Length {
 	num, den := int64(r.Drop.Num), int64(r.Drop.Den)
 	if num <= 0 || den <= num || den > 64 || r.Repeat < 0 || r.Repeat > check.Longest {
@@ -116,12 +117,18 @@ func (r Roll) Check() error {
 	return nil
 }
 
-// drawn gives the part of a flaw on a length of the roll, with its width.
-func (f Flaw) drawn(usable, long unit.Length) (Flaw, bool) {
+// Across gives the width of a flaw on a roll: a Width of zero reaches from X to
+// the right edge of the usable width.
+func (f Flaw) Across(r Roll) unit.Length {
 	if f.Width == 0 {
-		f.Width = usable - f.X
+		return r.Usable() - f.X
 	}
-	f.Length = min(f.Length, long-f.Y)
+	return f.Width
+}
+
+// drawn gives the part of a flaw on a length of the roll, with its width.
+func (f Flaw) drawn(r Roll, long unit.Length) (Flaw, bool) {
+	f.Width, f.Length = f.Across(r), min(f.Length, long-f.Y)
 	return f, f.Length > 0 && f.Width > 0
 }
 

@@ -590,10 +590,7 @@ func (p RollPlan) verify(t *rollTable) error {
 
 // flaw gives a flaw to the verifier, outwards to the next steps.
 func (t *rollTable) flaw(f Flaw) verify.Ring {
-	w := f.Width
-	if w == 0 {
-		w = t.roll.Usable() - f.X
-	}
+	w := f.Across(t.roll)
 	up := func(l unit.Length) int64 { return (int64(l) + t.step - 1) / t.step }
 	x0, x1 := int64(f.Y)/t.step, up(f.Y+f.Length)
 	y0, y1 := t.width-up(f.X+w), t.width-int64(f.X)/t.step

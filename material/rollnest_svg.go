@@ -103,7 +103,7 @@ func (s *sheet) roll(p RollPlan, long unit.Length) {
 		}
 	}
 	for _, f := range p.Roll.Flaws {
-		if f, ok := f.drawn(usable, long); ok {
+		if f, ok := f.drawn(p.Roll, long); ok {
 			s.mark(box(f.X, f.Y, f.Width, f.Length), ThroughMark)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 	"github.com/coverwright/coverwright/internal/pack/nest"
 )
 
-// stripEffort is the default work budget of the strip command: 40 to 60
+// stripEffort is the default work budget of the strip command: 35 to 60
 // seconds on two cores.
 const stripEffort = 4000
 

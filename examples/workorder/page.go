@@ -396,6 +396,9 @@ func (s *sheet) rollIntro(r rollView, stopped bool) string {
 		s.nb(r.roll.Usable()), s.nb(r.need), s.buyLen(r.order))
 	if r.roll.Patterned() {
 		text += " The pattern repeats every " + s.repeat(r.roll) + ": line up the marked lines."
+		if a, b := r.roll.Repeat, r.roll.Across; a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
+			text += " A repeat too small to draw has no lines."
+		}
 	}
 	if r.roll.Nap {
 		text += " Goods with one direction: turn no piece round."

@@ -187,10 +187,7 @@ func (s *sheet) rollDrawings(v rollView) []string {
 			box(o.X, o.Y, o.Width, o.Length, ink("class", "offcut", "fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		}
 		for _, f := range v.roll.Flaws {
-			w := f.Width
-			if w == 0 {
-				w = usable - f.X
-			}
+			w := f.Across(v.roll)
 			box(f.X, f.Y, w, f.Length, ink("class", "flaw", "fill", "#777", "stroke", "#000")...)
 		}
 		for _, p := range v.placed {

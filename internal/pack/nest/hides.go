@@ -388,9 +388,8 @@ func (r *hideRun) oneLess(all []int) []int {
 	return target
 }
 
-// fewer tries to do with one hide less.
-func (r *hideRun) fewer(all []int, until int64) bool {
-	target := r.oneLess(all)
+// fewer tries to do with the target hides alone.
+func (r *hideRun) fewer(target []int, until int64) bool {
 	return r.hunt(until, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
 }
 
@@ -406,11 +405,11 @@ func (r *hideRun) improve(least int) {
 	}
 	mark := r.budget * 3 / 5
 	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
-		until := mark
-		if r.fillOf(r.oneLess(all)) > dense {
+		target, until := r.oneLess(all), mark
+		if r.fillOf(target) > dense {
 			until = min(mark, r.work()+r.budget/8)
 		}
-		if !r.fewer(all, until) {
+		if !r.fewer(target, until) {
 			break
 		}
 	}
@@ -436,8 +435,10 @@ func (r *hideRun) improve(least int) {
 		}
 		if len(list) == 0 {
 			// Nothing to exchange: the rest of the time for one hide less.
-			if len(r.used) > least && r.fillOf(r.oneLess(all)) <= dense && r.fewer(all, mark) {
-				continue
+			if len(r.used) > least {
+				if target := r.oneLess(all); r.fillOf(target) <= dense && r.fewer(target, mark) {
+					continue
+				}
 			}
 			break
 		}

@@ -186,6 +186,9 @@ func checkedFlaws(flaws []Flaw, width int64) ([]Flaw, error) {
 				return nil, &InputError{fmt.Sprintf("flaw %d", i), fmt.Sprint(f), "coordinates stay below 2^30", ErrRange}
 			}
 		}
+		if f.Min.X > f.Max.X || f.Min.Y > f.Max.Y {
+			return nil, &InputError{fmt.Sprintf("flaw %d", i), fmt.Sprint(f), "want Min at or below Max", ErrRange}
+		}
 		f.Min.X, f.Min.Y, f.Max.Y = max(f.Min.X, 0), max(f.Min.Y, 0), min(f.Max.Y, width)
 		if f.Min.X < f.Max.X && f.Min.Y < f.Max.Y {
 			out = append(out, f)

@@ -210,6 +210,27 @@ func TestStripFlaws(t *testing.T) {
 	}
 }
 
+func TestFlawsRefused(t *testing.T) {
+	piece := Piece{ID: "p", Ring: rect(60, 100)}
+	for _, c := range []struct {
+		name  string
+		flaws []Flaw
+		turn  Turn
+	}{
+		{"inside out", []Flaw{{Point{20, 0}, Point{10, 50}}}, Turn{}},
+		{"beyond the coordinates", []Flaw{{Point{0, 0}, Point{MaxCoord, 50}}}, Turn{}},
+		{"too many", make([]Flaw, mostFlaws+1), Turn{}},
+		{"with free turning", []Flaw{{Point{0, 0}, Point{10, 50}}}, TurnAny()},
+	} {
+		piece.Turn = c.turn
+		_, err := Strip(context.Background(), StripJob{Width: 100, Flaws: c.flaws, Pieces: []Piece{piece}, Options: Options{Effort: 1}})
+		require.ErrorIs(t, err, ErrRange, c.name)
+		var in *InputError
+		require.ErrorAs(t, err, &in, c.name)
+		assert.Contains(t, in.Field, "flaw", c.name)
+	}
+}
+
 // Whatever the flaws and the repeat: the referee agrees (Strip asks it), the
 // bound holds, and a flaw across the end of the roll pushes all behind it.
 func TestStripFlawsAndFalls(t *testing.T) {
