@@ -75,4 +75,4 @@
 // tested.
 package allowance
 
-//go:generate go run ../internal/drawings doc
+//go:generate go run ../internal/dev/drawings doc

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost"
-	"github.com/coverwright/coverwright/internal/nocompile"
+	"github.com/coverwright/coverwright/internal/dev/nocompile"
 	"github.com/coverwright/coverwright/unit"
 )
 

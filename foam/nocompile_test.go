@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/internal/nocompile"
+	"github.com/coverwright/coverwright/internal/dev/nocompile"
 )
 
 // Figures of different tests do not convert silently: each file of

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/internal/nocompile"
+	"github.com/coverwright/coverwright/internal/dev/nocompile"
 )
 
 // Mixing quantities up is a compile error: each file of testdata/nocompile

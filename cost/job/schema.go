@@ -5,7 +5,7 @@ import (
 	_ "embed"
 )
 
-//go:generate go run ../../internal/jobschema/write
+//go:generate go run ../../internal/dev/schema/write
 
 //go:embed schema/job-1.schema.json
 var specJSONSchema []byte

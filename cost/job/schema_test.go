@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/internal/jobschema"
+	"github.com/coverwright/coverwright/internal/dev/schema"
 )
 
 func compiled(t testing.TB, text []byte) *jsonschema.Schema {
@@ -48,7 +48,7 @@ func file(t testing.TB, name string) string {
 
 // The schemas are those of the Go types; go generate ./cost/job writes them.
 func TestSchemasAreFresh(t *testing.T) {
-	files, err := jobschema.Files()
+	files, err := schema.Files()
 	require.NoError(t, err)
 	on, err := filepath.Glob("schema/*.json")
 	require.NoError(t, err)

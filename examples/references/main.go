@@ -9,8 +9,8 @@ import (
 	"io"
 	"os"
 
-	"github.com/coverwright/coverwright/internal/reference"
-	"github.com/coverwright/coverwright/internal/reference/evaluate"
+	"github.com/coverwright/coverwright/internal/dev/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference/evaluate"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }

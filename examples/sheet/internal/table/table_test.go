@@ -13,7 +13,7 @@ import (
 
 // want holds what each example must give, worked out by hand from exact
 // definitions, or marked as a figure of the library's own tables whose value
-// the check rows of internal/reference hold.
+// the check rows of internal/dev/reference hold.
 var want = map[string]any{
 	"APILEVEL":    float64(Level),
 	"VERSIONTEXT": Version,

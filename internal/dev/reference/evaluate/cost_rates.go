@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
 

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/foam"
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
 

@@ -5,7 +5,7 @@ package evaluate
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 )
 
 // packages lists the packages that have check rows, in the order of the

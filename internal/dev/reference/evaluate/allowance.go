@@ -2,7 +2,7 @@ package evaluate
 
 import (
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
 

@@ -1,7 +1,7 @@
-// Package jobschema writes the JSON Schemas (draft 2020-12) of the job file and
+// Package schema writes the JSON Schemas (draft 2020-12) of the job file and
 // of the work order from the Go types that read and write them. Descriptions
 // are the doc comments of the types and fields.
-package jobschema
+package schema
 
 import (
 	"bytes"

@@ -51,15 +51,15 @@ func TestPublicPackagesKeepTheRules(t *testing.T) {
 func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	all, err := Load()
 	require.NoError(t, err)
-	bad := all[Module+"/internal/rules/internal/bad"]
+	bad := all[Module+"/internal/dev/rules/internal/bad"]
 	require.NotEmpty(t, bad.Dir)
 
 	docs, err := Docs(bad)
 	require.NoError(t, err)
 	names := []string{"Bare", "Loose", "Loose.Method", "Shape", "Area", "C", "V"}
 	assert.Len(t, docs, len(names)+1, "%v", docs)
-	assert.Contains(t, docs, "internal/rules/internal/bad: no package comment")
-	assert.Contains(t, docs, "internal/rules/internal/bad/bad.go:5: Bare has no doc comment")
+	assert.Contains(t, docs, "internal/dev/rules/internal/bad: no package comment")
+	assert.Contains(t, docs, "internal/dev/rules/internal/bad/bad.go:5: Bare has no doc comment")
 
 	floats, err := Floats(all, bad)
 	require.NoError(t, err)

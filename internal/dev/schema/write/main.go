@@ -7,22 +7,22 @@ import (
 	"os"
 	"path/filepath"
 
-	"github.com/coverwright/coverwright/internal/jobschema"
+	"github.com/coverwright/coverwright/internal/dev/schema"
 )
 
 func main() {
 	if err := write(); err != nil {
-		fmt.Fprintln(os.Stderr, "jobschema:", err)
+		fmt.Fprintln(os.Stderr, "schema:", err)
 		os.Exit(1) //nolint:forbidigo // a program
 	}
 }
 
 func write() error {
-	root, err := jobschema.Root()
+	root, err := schema.Root()
 	if err != nil {
 		return err
 	}
-	files, err := jobschema.Files()
+	files, err := schema.Files()
 	if err != nil {
 		return err
 	}

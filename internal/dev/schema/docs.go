@@ -1,4 +1,4 @@
-package jobschema
+package schema
 
 import (
 	"errors"

@@ -5,7 +5,7 @@ import (
 	"maps"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 )
 
 var outlineEvaluators = map[string]reference.Evaluator{

@@ -1,6 +1,6 @@
 // Command drawings writes the drawings of package allowance as SVG files.
 //
-//	go run ./internal/drawings allowance/doc
+//	go run ./internal/dev/drawings allowance/doc
 //
 // Every number in a drawing is worked out by package allowance from the sizes
 // the drawing states; the command only places it on the page. The same sources

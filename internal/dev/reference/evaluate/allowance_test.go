@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 )
 
 // Every cell of the allowance tables has a check row with the same standing.

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const dir = "../../allowance/doc"
+const dir = "../../../allowance/doc"
 
 // A committed drawing is what the command draws now.
 func TestCommittedDrawingsAreCurrent(t *testing.T) {
@@ -31,7 +31,7 @@ func TestCommittedDrawingsAreCurrent(t *testing.T) {
 func TestDrawingsAreListed(t *testing.T) {
 	list, err := os.ReadFile(filepath.Join(dir, "README.md"))
 	require.NoError(t, err)
-	sources, err := filepath.Glob("../../allowance/*.go")
+	sources, err := filepath.Glob("../../../allowance/*.go")
 	require.NoError(t, err)
 	var comments strings.Builder
 	for _, f := range sources {

@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
