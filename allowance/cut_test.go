@@ -417,7 +417,7 @@ func TestPanelRefuses(t *testing.T) {
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, c.field)
 		require.ErrorIs(t, err, c.want, c.field)
-		require.Equal(t, c.field, input.Field)
+		require.Equal(t, c.field, string(input.Field))
 	}
 	_, err := allowance.PanelCut{}.RecoveredSeamLine()
 	require.Error(t, err)

@@ -58,7 +58,7 @@ func TestEdgeRefuses(t *testing.T) {
 			require.ErrorIs(t, err, c.is)
 			var in *unit.InputError
 			require.True(t, errors.As(err, &in))
-			assert.Equal(t, c.field, in.Field)
+			assert.Equal(t, c.field, string(in.Field))
 		})
 	}
 }

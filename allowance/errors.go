@@ -3,6 +3,7 @@ package allowance
 import (
 	"errors"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -17,14 +18,4 @@ func fitError(size, stretch string, err error) error {
 }
 
 // renamed gives an error of an inner calculation the caller's field names.
-func renamed(err error, names map[string]string) error {
-	var in *unit.InputError
-	if errors.As(err, &in) {
-		if name, ok := names[in.Field]; ok {
-			out := *in
-			out.Field = name
-			return &out
-		}
-	}
-	return err
-}
+func renamed(err error, names map[string]string) error { return check.Renamed(err, names) }

@@ -370,7 +370,7 @@ func TestDomeRefuses(t *testing.T) {
 		_, err := d.Gore()
 		var in *unit.InputError
 		require.ErrorAs(t, err, &in, field)
-		assert.Equal(t, field, in.Field)
+		assert.Equal(t, field, string(in.Field))
 	}
 	_, err := ok.HalfWidth(91)
 	require.ErrorIs(t, err, unit.ErrRange)

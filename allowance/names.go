@@ -54,4 +54,4 @@ func (j *Join) UnmarshalText(text []byte) error {
 
 func sortLengths(ls []unit.Length) { slices.Sort(ls) }
 
-func indexed(field string, i int) string { return fmt.Sprintf("%s[%d]", field, i) }
+func indexed(field string, i int) string { return check.At(field, i) }

@@ -378,7 +378,7 @@ func TestTuftingRefuses(t *testing.T) {
 		_, err := x.Plan()
 		var in *unit.InputError
 		require.ErrorAs(t, err, &in, field)
-		assert.Equal(t, field, in.Field)
+		assert.Equal(t, field, string(in.Field))
 	}
 	_, err := allowance.TuftRule(0).MarshalText()
 	require.ErrorIs(t, err, unit.ErrUnknown)

@@ -20,14 +20,7 @@ func areaOf(nm2 float64) (unit.Area, error) { return unit.AreaOf(nm2/1e6, unit.S
 func sq(x float64) float64 { return float64(x * x) }
 
 // positives checks pairs of field name and length, all above zero.
-func positives(fields []string, ls ...unit.Length) error {
-	for i, l := range ls {
-		if err := check.Positive(fields[i], l); err != nil {
-			return err
-		}
-	}
-	return nil
-}
+func positives(fields []string, ls ...unit.Length) error { return check.Positives(fields, ls...) }
 
 // hypot is the long side of a right triangle, without overflow concerns at
 // these sizes.

@@ -114,7 +114,7 @@ func TestRectPanelRefuses(t *testing.T) {
 			_, err := p.Cut()
 			var in *unit.InputError
 			require.True(t, errors.As(err, &in), "%v", err)
-			assert.Equal(t, field, in.Field)
+			assert.Equal(t, field, string(in.Field))
 		})
 	}
 	_, err := allowance.RectPanel{}.Cut()

@@ -289,7 +289,7 @@ func (r RoundedRectangleShape) outline() (Outline, error) {
 	if r.Radii == nil {
 		o, err := RoundedRectangleOutline(r.Width, r.Height, SameRadii(r.Radius))
 		var in *unit.InputError
-		if errors.As(err, &in) && strings.HasPrefix(in.Field, "radii.") {
+		if errors.As(err, &in) && in.Field.Under("radii") {
 			return Outline{}, check.Refuse("radius", in.Value, in.Err, in.Want)
 		}
 		return o, err
@@ -335,9 +335,14 @@ func (s StationsShape) outline() (Outline, error) {
 	var in *unit.InputError
 	if errors.As(err, &in) {
 		out := *in
-		out.Field = strings.Replace(out.Field, "stations", "at", 1)
-		if rest, ok := strings.CutSuffix(out.Field, "].at"); ok {
-			out.Field = rest + "].along"
+		if name, i, indexed, rest := in.Field.Head(); name == "stations" {
+			if rest == "at" {
+				rest = "along"
+			}
+			out.Field = "at"
+			if indexed {
+				out.Field = out.Field.At(i).Dot(rest)
+			}
 		}
 		return Outline{}, &out
 	}

@@ -86,7 +86,7 @@ func TestStretchRefuses(t *testing.T) {
 		_, err := s.Apply(10 * in)
 		var e *unit.InputError
 		require.ErrorAs(t, err, &e, field)
-		assert.Equal(t, field, e.Field)
+		assert.Equal(t, field, string(e.Field))
 	}
 	_, err := allowance.MeasuredStretch(10*in, 9*in)
 	require.ErrorIs(t, err, unit.ErrRange)

@@ -87,7 +87,7 @@ func TestBoxingRefuses(t *testing.T) {
 		_, err := b.Cut()
 		var e *unit.InputError
 		require.ErrorAs(t, err, &e, field)
-		assert.Equal(t, field, e.Field)
+		assert.Equal(t, field, string(e.Field))
 	}
 }
 

@@ -32,6 +32,6 @@ func (e *MismatchError) Error() string {
 // Unwrap gives ErrCurrency.
 func (e *MismatchError) Unwrap() error { return ErrCurrency }
 
-func refuse(field, value string, err error, want string) error {
-	return &unit.InputError{Field: field, Value: value, Err: err, Want: want}
+func refuse[F ~string](field F, value string, err error, want string) error {
+	return &unit.InputError{Field: unit.Path(field), Value: value, Err: err, Want: want}
 }

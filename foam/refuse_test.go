@@ -111,7 +111,7 @@ func TestRefusals(t *testing.T) {
 			var in *unit.InputError
 			require.True(t, errors.As(c.err, &in))
 			if c.field != "" {
-				assert.Equal(t, c.field, in.Field)
+				assert.Equal(t, c.field, string(in.Field))
 			}
 		})
 	}

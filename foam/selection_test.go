@@ -81,7 +81,7 @@ func TestSelectRefuses(t *testing.T) {
 			require.ErrorIs(t, err, c.want)
 			var in *unit.InputError
 			require.True(t, errors.As(err, &in))
-			assert.Equal(t, c.field, in.Field)
+			assert.Equal(t, c.field, string(in.Field))
 		})
 	}
 }

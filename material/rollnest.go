@@ -425,16 +425,16 @@ func (t *rollTable) inBox(x, y unit.Length, p Piece) (unit.Length, unit.Length) 
 // more pieces than panels.
 func (t *rollTable) panelField(err error) error {
 	var in *unit.InputError
-	var i int
-	if errors.As(err, &in) {
-		var rest string
-		if n, err := fmt.Sscanf(in.Field, "pieces[%d].%s", &i, &rest); err == nil && n == 2 && i >= 0 && i < len(t.pieces) {
-			c := *in
-			c.Field = fmt.Sprintf("panels[%d].%s", t.pieces[i].panel, rest)
-			return &c
-		}
+	if !errors.As(err, &in) {
+		return err
 	}
-	return err
+	name, i, indexed, rest := in.Field.Head()
+	if name != "pieces" || !indexed || i >= len(t.pieces) || rest == "" {
+		return err
+	}
+	c := *in
+	c.Field = unit.Path("panels").At(t.pieces[i].panel).Dot(rest)
+	return &c
 }
 
 // fromBoxes puts each outline into its box.

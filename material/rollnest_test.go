@@ -282,13 +282,13 @@ func TestNestRollRefuses(t *testing.T) {
 		require.ErrorIs(t, err, c.err, name)
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, name)
-		assert.Equal(t, c.field, input.Field, name)
+		assert.Equal(t, c.field, string(input.Field), name)
 	}
 	// The second of a pair is still panel 0.
 	_, err := NestRoll(context.Background(), roll, with(func(p *RollPanel) { p.Outline, p.Count, p.Paired = box(t, 0, 0, 60, 70), 2, true }), light)
 	var input *unit.InputError
 	require.ErrorAs(t, err, &input)
-	assert.Equal(t, "panels[0].width", input.Field)
+	assert.Equal(t, "panels[0].width", string(input.Field))
 }
 
 func TestRollVerifyFindsFaults(t *testing.T) {

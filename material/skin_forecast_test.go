@@ -130,7 +130,7 @@ func TestForecastRefuses(t *testing.T) {
 		require.ErrorIs(t, err, c.err, name)
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, name)
-		assert.Equal(t, c.field, input.Field, name)
+		assert.Equal(t, c.field, string(input.Field), name)
 	}
 }
 

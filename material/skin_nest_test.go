@@ -448,7 +448,7 @@ func TestNestRefuses(t *testing.T) {
 		require.ErrorIs(t, err, c.err, name)
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, name)
-		assert.Equal(t, c.field, input.Field, name)
+		assert.Equal(t, c.field, string(input.Field), name)
 	}
 }
 

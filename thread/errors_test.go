@@ -76,7 +76,7 @@ func assertField(t *testing.T, err error, field string, want error) {
 	require.ErrorIs(t, err, want)
 	var in *unit.InputError
 	require.True(t, errors.As(err, &in), "%v", err)
-	assert.Equal(t, field, in.Field)
+	assert.Equal(t, field, string(in.Field))
 	assert.NotEmpty(t, in.Want)
 }
 

@@ -37,7 +37,7 @@ var (
 // written, and what is accepted. It wraps one of the sentinels above, or a
 // sentinel of the package that returned it.
 type InputError struct {
-	Field string // the field or parameter, such as "pieces[2].width"; may be empty
+	Field Path   // the field or parameter, such as "pieces[2].width"; may be empty
 	Value string // the offending value as text; may be empty
 	Want  string // what is accepted, such as "from 1 in to 200 in"; may be empty
 	Err   error  // the kind of error; never nil
@@ -47,7 +47,7 @@ type InputError struct {
 func (e *InputError) Error() string {
 	var b strings.Builder
 	if e.Field != "" {
-		b.WriteString(oneLine(e.Field, 200))
+		b.WriteString(oneLine(string(e.Field), 200))
 		b.WriteString(": ")
 	}
 	if e.Value != "" {
@@ -73,7 +73,7 @@ func (e *InputError) Unwrap() error { return e.Err }
 // "panels[1]" and "width" become "panels[1].width". An error that is not an
 // *InputError is wrapped in one; joined errors are each put in the field. A
 // nil error stays nil.
-func InField(field string, err error) error {
+func InField[P ~string](field P, err error) error {
 	if err == nil {
 		return nil
 	}
@@ -87,22 +87,10 @@ func InField(field string, err error) error {
 	var in *InputError
 	if errors.As(err, &in) {
 		out := *in
-		out.Field = joinField(field, in.Field)
+		out.Field = Path(field).Dot(in.Field)
 		return &out
 	}
-	return &InputError{Field: field, Err: err}
-}
-
-func joinField(outer, inner string) string {
-	switch {
-	case inner == "":
-		return outer
-	case outer == "":
-		return inner
-	case inner[0] == '[':
-		return outer + inner
-	}
-	return outer + "." + inner
+	return &InputError{Field: Path(field), Err: err}
 }
 
 func quote(s string) string { return "“" + oneLine(s, 60) + "”" }

@@ -391,7 +391,7 @@ func (b *builder) foamBlock(field, filling string, blk FoamBlock, f Filling) {
 		Sitter: f.Sitter, Jurisdictions: b.spec.Jurisdictions})
 	if err != nil {
 		var in *unit.InputError
-		if errors.As(err, &in) && strings.HasPrefix(in.Field, "thickness") {
+		if errors.As(err, &in) && in.Field.Under("thickness") {
 			b.fail(field, err)
 		} else {
 			b.fail(filling, err)

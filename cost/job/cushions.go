@@ -240,7 +240,7 @@ func (b *builder) bolster(field, piece string, count int, c Cushion, g cushionGo
 	if err != nil {
 		var in *unit.InputError
 		if errors.As(err, &in) {
-			b.fail(field, check.Refuse(map[string]string{"length": "width", "diameter": "depth"}[in.Field], in.Value, in.Err, in.Want))
+			b.fail(field, check.Refuse(map[unit.Path]string{"length": "width", "diameter": "depth"}[in.Field], in.Value, in.Err, in.Want))
 			return
 		}
 		b.fail(field, err)

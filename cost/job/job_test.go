@@ -131,7 +131,7 @@ func TestReadFaults(t *testing.T) {
 			for _, f := range fs {
 				var in *unit.InputError
 				require.ErrorAs(t, f, &in)
-				fields = append(fields, in.Field)
+				fields = append(fields, string(in.Field))
 				assert.Positive(t, f.Line)
 				assert.NotEmpty(t, in.Want, "says what is accepted")
 			}

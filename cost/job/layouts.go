@@ -397,17 +397,14 @@ func layoutError(err error, goods string, cuts []Cut) error {
 			"more hides, or a hide_area for hides to add")
 	}
 	var e *unit.InputError
-	var i int
 	if !errors.As(err, &e) {
 		return unit.InField(goods, err)
 	}
-	for _, list := range []string{"pieces[%d]", "panels[%d]"} {
-		if n, scan := fmt.Sscanf(e.Field, list, &i); scan == nil && n == 1 && i >= 0 && i < len(cuts) {
-			return &unit.InputError{Field: cuts[i].field, Value: cuts[i].Part + ", cut " + e.Value, Err: e.Err, Want: e.Want}
-		}
-	}
-	if n, scan := fmt.Sscanf(e.Field, "skins[%d]", &i); scan == nil && n == 1 {
-		return &unit.InputError{Field: fmt.Sprintf("%s.hides[%d]", goods, i), Value: e.Value, Err: e.Err, Want: e.Want}
+	switch name, i, indexed, _ := e.Field.Head(); {
+	case (name == "pieces" || name == "panels") && indexed && i < len(cuts):
+		return &unit.InputError{Field: unit.Path(cuts[i].field), Value: cuts[i].Part + ", cut " + e.Value, Err: e.Err, Want: e.Want}
+	case name == "skins" && indexed:
+		return &unit.InputError{Field: unit.Path(goods).Dot("hides").At(i), Value: e.Value, Err: e.Err, Want: e.Want}
 	}
 	return unit.InField(goods, &unit.InputError{Value: e.Value, Err: e.Err, Want: e.Want})
 }

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -298,42 +297,16 @@ func (b *builder) stitch(name string, g Goods, length unit.Length, count, layers
 
 // panelField renames the fields of package allowance to those of a spec.
 func panelField(err error) error {
-	var in *unit.InputError
-	if !errors.As(err, &in) {
-		return err
-	}
-	out := *in
-	switch name, isEdge := strings.CutPrefix(in.Field, "edges"); {
-	case isEdge:
-		out.Field = "by_edge" + name
-	case in.Field == "all_edges":
-		out.Field = "edges"
-	case in.Field == "height":
-		out.Field = "length"
-	}
-	return &out
+	return check.Renamed(err, map[string]string{"edges": "by_edge", "all_edges": "edges", "height": "length"})
 }
 
 // renameField calls a field by the name it has in a spec.
 func renameField(err error, from, to string) error {
-	var in *unit.InputError
-	if errors.As(err, &in) && in.Field == from {
-		out := *in
-		out.Field = to
-		return &out
-	}
-	return err
+	return check.Renamed(err, map[string]string{from: to})
 }
 
-func trimField(prefix string, err error) error {
-	var in *unit.InputError
-	if errors.As(err, &in) {
-		out := *in
-		out.Field = strings.TrimPrefix(strings.TrimPrefix(out.Field, prefix), ".")
-		return &out
-	}
-	return err
-}
+// trimField takes the name of an inner part off.
+func trimField(part string, err error) error { return check.Renamed(err, map[string]string{part: ""}) }
 
 func edgeBasis(c allowance.PanelCut) []cite.Basis {
 	var out []cite.Basis

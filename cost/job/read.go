@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io"
 	"slices"
-	"strings"
 
 	"github.com/coverwright/coverwright/internal/strictjson"
 	"github.com/coverwright/coverwright/unit"
@@ -85,14 +84,9 @@ func follows(err error, faults strictjson.Faults) bool {
 		if !errors.As(f.Err, &bad) {
 			continue
 		}
-		if under(bad.Field, in.Field) || under(in.Field, bad.Field) {
+		if bad.Field.Under(in.Field) || in.Field.Under(bad.Field) {
 			return true
 		}
 	}
 	return false
-}
-
-// under tells whether path lies at or below prefix.
-func under(path, prefix string) bool {
-	return prefix == "" || path == prefix || strings.HasPrefix(path, prefix+".") || strings.HasPrefix(path, prefix+"[")
 }

@@ -282,7 +282,7 @@ func TestShapeFaults(t *testing.T) {
 			for _, f := range fs {
 				var in *unit.InputError
 				require.ErrorAs(t, f, &in)
-				fields = append(fields, in.Field)
+				fields = append(fields, string(in.Field))
 				assert.Positive(t, f.Line)
 				assert.NotEmpty(t, in.Want, "says what is accepted")
 			}
@@ -302,7 +302,7 @@ func TestNoHideSoLarge(t *testing.T) {
 	require.ErrorIs(t, err, material.ErrNoLayout)
 	var in *unit.InputError
 	require.ErrorAs(t, err, &in)
-	assert.Equal(t, "pieces[0].panels[1]", in.Field)
+	assert.Equal(t, "pieces[0].panels[1]", string(in.Field))
 }
 
 func TestWords(t *testing.T) {

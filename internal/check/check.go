@@ -12,13 +12,13 @@ import (
 // Longest is the longest length any calculator accepts: 1 km, beyond any bolt.
 const Longest = 1000 * unit.Metre
 
-func fail(field, value string, err error, want string) error {
-	return &unit.InputError{Field: field, Value: value, Err: err, Want: want}
+func fail[F ~string](field F, value string, err error, want string) error {
+	return &unit.InputError{Field: unit.Path(field), Value: value, Err: err, Want: want}
 }
 
 // Length accepts lengths from lo to hi. A non-zero length under 10
 // micrometres is refused as a forgotten unit.
-func Length(field string, l, lo, hi unit.Length) error {
+func Length[F ~string](field F, l, lo, hi unit.Length) error {
 	if l.Forgotten() {
 		return fail(field, strconv.FormatInt(int64(l), 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
 	}
@@ -29,7 +29,7 @@ func Length(field string, l, lo, hi unit.Length) error {
 }
 
 // Positive accepts lengths from 10 micrometres to Longest.
-func Positive(field string, l unit.Length) error {
+func Positive[F ~string](field F, l unit.Length) error {
 	if l == 0 {
 		return fail(field, l.String(), unit.ErrRange, "a length above zero")
 	}
@@ -39,13 +39,24 @@ func Positive(field string, l unit.Length) error {
 	return Length(field, l, 0, Longest)
 }
 
+// Positives accepts lengths from 10 micrometres to Longest, each with the field
+// of its place in the list.
+func Positives[F ~string](fields []F, ls ...unit.Length) error {
+	for i, l := range ls {
+		if err := Positive(fields[i], l); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // NotNegative accepts lengths from zero to Longest.
-func NotNegative(field string, l unit.Length) error {
+func NotNegative[F ~string](field F, l unit.Length) error {
 	return Length(field, l, 0, Longest)
 }
 
 // Count accepts whole numbers from lo to hi.
-func Count(field string, n, lo, hi int) error {
+func Count[F ~string](field F, n, lo, hi int) error {
 	if n < lo || n > hi {
 		return fail(field, strconv.Itoa(n), unit.ErrRange, fmt.Sprintf("a whole number from %d to %d", lo, hi))
 	}
@@ -53,7 +64,7 @@ func Count(field string, n, lo, hi int) error {
 }
 
 // Ratio accepts finite ratios from lo to hi.
-func Ratio(field string, r, lo, hi unit.Ratio) error {
+func Ratio[F ~string](field F, r, lo, hi unit.Ratio) error {
 	if err := r.Check(); err != nil {
 		return unit.InField(field, err)
 	}
@@ -71,7 +82,7 @@ type quantity interface {
 
 // Between accepts values from lo to hi; a NaN is refused. Use Length for
 // lengths and Ratio for ratios.
-func Between[Q quantity](field string, q, lo, hi Q) error {
+func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
 		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
 	}
@@ -82,7 +93,7 @@ func Between[Q quantity](field string, q, lo, hi Q) error {
 }
 
 // Above accepts values above zero up to hi; a NaN is refused.
-func Above[Q quantity](field string, q, hi Q) error {
+func Above[F ~string, Q quantity](field F, q, hi Q) error {
 	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
 		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
 	}
@@ -93,7 +104,7 @@ func Above[Q quantity](field string, q, hi Q) error {
 }
 
 // OneOf refuses a name that is not known; known lists the accepted names.
-func OneOf(field, name string, known ...string) error {
+func OneOf[F ~string](field F, name string, known ...string) error {
 	for _, k := range known {
 		if k == name {
 			return nil
@@ -103,10 +114,14 @@ func OneOf(field, name string, known ...string) error {
 }
 
 // Required says that field must be given.
-func Required(field, want string) error { return fail(field, "", unit.ErrRequired, want) }
+func Required[F ~string](field F, want string) error {
+	return fail(field, "", unit.ErrRequired, want)
+}
 
 // Refuse words an error of any other kind.
-func Refuse(field, value string, err error, want string) error { return fail(field, value, err, want) }
+func Refuse[F ~string](field F, value string, err error, want string) error {
+	return fail(field, value, err, want)
+}
 
 func span[Q fmt.Stringer](lo, hi Q) string { return "from " + lo.String() + " to " + hi.String() }
 

@@ -57,9 +57,9 @@ func flat(errs []error) []error {
 }
 
 // find gives the offset of the deepest field of path that exists.
-func (d *Document) find(path string) int64 {
+func (d *Document) find(path unit.Path) int64 {
 	n := d.root
-	for _, step := range strings.FieldsFunc(path, func(r rune) bool { return r == '.' || r == '[' || r == ']' }) {
+	for _, step := range strings.FieldsFunc(string(path), func(r rune) bool { return r == '.' || r == '[' || r == ']' }) {
 		switch v := n.value.(type) {
 		case *object:
 			next, ok := v.fields[step]
@@ -109,7 +109,7 @@ func (w *walker) fail(offset int64, err error) {
 	w.faults = append(w.faults, &Fault{Line: w.doc.line(offset), Err: err})
 }
 
-func (w *walker) value(n node, v reflect.Value, path string) {
+func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 	if v.Kind() == reflect.Pointer {
 		v.Set(reflect.New(v.Type().Elem()))
 		v = v.Elem()
@@ -129,7 +129,7 @@ func (w *walker) value(n node, v reflect.Value, path string) {
 		}
 		v.Set(reflect.MakeSlice(v.Type(), len(list), len(list)))
 		for i := range list {
-			w.value(list[i], v.Index(i), fmt.Sprintf("%s[%d]", path, i))
+			w.value(list[i], v.Index(i), path.At(i))
 		}
 	case reflect.Map:
 		o, ok := n.value.(*object)
@@ -138,12 +138,12 @@ func (w *walker) value(n node, v reflect.Value, path string) {
 			return
 		}
 		for _, t := range o.twice {
-			w.fail(t.offset, input(join(path, t.name), "", ErrTwice, "each name once"))
+			w.fail(t.offset, input(path.Dot(unit.Path(t.name)), "", ErrTwice, "each name once"))
 		}
 		v.Set(reflect.MakeMapWithSize(v.Type(), len(o.names)))
 		for _, name := range o.names {
 			e := reflect.New(v.Type().Elem()).Elem()
-			w.value(o.fields[name], e, join(path, name))
+			w.value(o.fields[name], e, path.Dot(unit.Path(name)))
 			v.SetMapIndex(reflect.ValueOf(name).Convert(v.Type().Key()), e)
 		}
 	case reflect.String:
@@ -177,7 +177,7 @@ func (w *walker) value(n node, v reflect.Value, path string) {
 	}
 }
 
-func (w *walker) text(n node, u encoding.TextUnmarshaler, path string) {
+func (w *walker) text(n node, u encoding.TextUnmarshaler, path unit.Path) {
 	s, ok := n.value.(string)
 	if num, isNum := n.value.(json.Number); isNum {
 		// A number without quotes may be a plain ratio; a length says that
@@ -200,14 +200,14 @@ func (w *walker) text(n node, u encoding.TextUnmarshaler, path string) {
 	}
 }
 
-func (w *walker) object(n node, v reflect.Value, path string) {
+func (w *walker) object(n node, v reflect.Value, path unit.Path) {
 	o, ok := n.value.(*object)
 	if !ok {
 		w.wrong(n, path, "an object in { }")
 		return
 	}
 	for _, t := range o.twice {
-		w.fail(t.offset, input(join(path, t.name), "", ErrTwice, "each field once"))
+		w.fail(t.offset, input(path.Dot(unit.Path(t.name)), "", ErrTwice, "each field once"))
 	}
 	known := fieldsOf(v.Type())
 	for _, name := range o.names {
@@ -220,19 +220,19 @@ func (w *walker) object(n node, v reflect.Value, path string) {
 			for k, f := range known {
 				names[k] = f.name
 			}
-			w.fail(o.fields[name].offset, input(join(path, name), "", ErrUnknownField, "one of "+strings.Join(names, ", ")))
+			w.fail(o.fields[name].offset, input(path.Dot(unit.Path(name)), "", ErrUnknownField, "one of "+strings.Join(names, ", ")))
 			continue
 		}
-		w.value(o.fields[name], v.Field(known[i].index), join(path, name))
+		w.value(o.fields[name], v.Field(known[i].index), path.Dot(unit.Path(name)))
 	}
 	for _, f := range known {
 		if _, given := o.fields[f.name]; f.required && !given {
-			w.fail(n.offset, input(join(path, f.name), "", unit.ErrRequired, f.hint))
+			w.fail(n.offset, input(path.Dot(unit.Path(f.name)), "", unit.ErrRequired, f.hint))
 		}
 	}
 }
 
-func (w *walker) wrong(n node, path, want string) {
+func (w *walker) wrong(n node, path unit.Path, want string) {
 	w.fail(n.offset, input(path, describe(n.value), ErrWrongType, want))
 }
 
@@ -269,11 +269,4 @@ func fieldsOf(t reflect.Type) []field {
 		out = append(out, field{name, i, t.Field(i).Tag.Get("required") == "true", t.Field(i).Tag.Get("hint")})
 	}
 	return out
-}
-
-func join(path, name string) string {
-	if path == "" {
-		return name
-	}
-	return path + "." + name
 }

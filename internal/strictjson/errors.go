@@ -70,6 +70,6 @@ func (fs Faults) Unwrap() []error {
 	return out
 }
 
-func input(field, value string, err error, want string) error {
+func input(field unit.Path, value string, err error, want string) error {
 	return &unit.InputError{Field: field, Value: value, Err: err, Want: want}
 }

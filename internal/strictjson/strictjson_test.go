@@ -235,7 +235,7 @@ func TestLocate(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, d.Locate(nil))
 	require.NoError(t, d.Locate([]error{nil}))
-	at := func(field string) error { return &unit.InputError{Field: field, Err: unit.ErrRange} }
+	at := func(field unit.Path) error { return &unit.InputError{Field: field, Err: unit.ErrRange} }
 	plain := errors.New("plain")
 	err = d.Locate([]error{
 		at("pieces[1].width"), at("title"), at("pieces[1].height"), at("pieces[7]"), at("pieces[x].y"), at("nowhere.at.all"), at(""),
@@ -248,7 +248,7 @@ func TestLocate(t *testing.T) {
 		var in *unit.InputError
 		field := "-"
 		if errors.As(f, &in) {
-			field = in.Field
+			field = string(in.Field)
 		}
 		got = append(got, fmt.Sprintf("%d %s", f.Line, field))
 	}
