@@ -52,16 +52,21 @@ func ParseStatus(name string) (Status, error) {
 	return 0, fmt.Errorf("status %q: want one of %s", name, strings.Join(statusNames[1:], ", "))
 }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name, and an empty text for the zero value, so that a
+// result without a figure can be written too. Any other value is an error.
 func (s Status) MarshalText() ([]byte, error) {
-	if s == 0 || int(s) >= len(statusNames) {
+	if int(s) >= len(statusNames) {
 		return nil, fmt.Errorf("no status: %d", uint8(s))
 	}
-	return []byte(s.String()), nil
+	return []byte(statusNames[s]), nil
 }
 
-// UnmarshalText reads a name as ParseStatus does.
+// UnmarshalText reads what MarshalText writes.
 func (s *Status) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*s = 0
+		return nil
+	}
 	v, err := ParseStatus(string(text))
 	if err == nil {
 		*s = v
@@ -95,18 +100,19 @@ func (k Kind) String() string {
 	return kindNames[k]
 }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name, and an empty text for the zero value, so that a
+// result without a figure can be written too. Any other value is an error.
 func (k Kind) MarshalText() ([]byte, error) {
-	if k == 0 || int(k) >= len(kindNames) {
+	if int(k) >= len(kindNames) {
 		return nil, fmt.Errorf("no kind: %d", uint8(k))
 	}
-	return []byte(k.String()), nil
+	return []byte(kindNames[k]), nil
 }
 
-// UnmarshalText reads a name as String writes it.
+// UnmarshalText reads what MarshalText writes.
 func (k *Kind) UnmarshalText(text []byte) error {
-	if i := slices.Index(kindNames[1:], string(text)); i >= 0 {
-		*k = Kind(i + 1)
+	if i := slices.Index(kindNames[:], string(text)); i >= 0 {
+		*k = Kind(i)
 		return nil
 	}
 	return fmt.Errorf("kind %q: want one of %s", text, strings.Join(kindNames[1:], ", "))
