@@ -59,7 +59,7 @@ func (t *table) turnOf(p Panel, mirrored bool) directions {
 			if !slices.Contains(known, *r.stretch) {
 				known = append(known, *r.stretch)
 			}
-			area[*r.stretch] += float64(r.ring.Area2())
+			area[*r.stretch] += r.ring.TwiceArea().Abs().Float64()
 		}
 	}
 	slices.SortStableFunc(known, func(a, b unit.Angle) int {

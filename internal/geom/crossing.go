@@ -143,3 +143,77 @@ func meet(e, f edge, next, prev bool) (Point, bool) {
 	}
 	return Point{}, false
 }
+
+// FindCrossing looks for two edges of a tidy ring that cross, at a corner or
+// between corners, or that run along each other, and returns the first pair.
+// Unlike FindSelfIntersection it lets a ring touch itself. It compares every
+// pair of edges.
+func (r Ring) FindCrossing() (i, j int, ok bool) {
+	n := len(r)
+	for i := range n {
+		a, b := r[i], r[(i+1)%n]
+		lo, hi := min(a.X, b.X), max(a.X, b.X)
+		for j := i + 1; j < n; j++ {
+			c, d := r[j], r[(j+1)%n]
+			if max(c.X, d.X) < lo || min(c.X, d.X) > hi ||
+				max(c.Y, d.Y) < min(a.Y, b.Y) || min(c.Y, d.Y) > max(a.Y, b.Y) {
+				continue
+			}
+			if r.crossing(i, j) {
+				return i, j, true
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// crossing reports whether edge j crosses edge i < j or runs along it.
+func (r Ring) crossing(i, j int) bool {
+	n := len(r)
+	a, b, c, d := r[i], r[(i+1)%n], r[j], r[(j+1)%n]
+	s1, s2 := Orient(a, b, c), Orient(a, b, d)
+	s3, s4 := Orient(c, d, a), Orient(c, d, b)
+	if s1*s2 < 0 && s3*s4 < 0 {
+		return true
+	}
+	// A common corner, or a corner of one on the other: does the ring pass
+	// from one side to the other there?
+	switch {
+	case a == c:
+		if r.inward(i, r[(j+n-1)%n]) != r.inward(i, d) {
+			return true
+		}
+	case s1 == 0 && c != b && s2 != 0 && boxOf(a, b).Contains(c):
+		if s2*Orient(a, b, r[(j+n-1)%n]) < 0 {
+			return true
+		}
+	case s3 == 0 && a != d && s4 != 0 && boxOf(c, d).Contains(a):
+		if s4*Orient(c, d, r[(i+n-1)%n]) < 0 {
+			return true
+		}
+	}
+	if s1 != 0 || s2 != 0 || j == i+1 || i == 0 && j == n-1 {
+		return false
+	}
+	// On one line: an overlap of positive length is a fault.
+	dir := b.Sub(a)
+	along := func(p Point) int64 {
+		if absInt(dir.X) >= absInt(dir.Y) {
+			return p.X
+		}
+		return p.Y
+	}
+	return max(min(along(a), along(b)), min(along(c), along(d))) < min(max(along(a), along(b)), max(along(c), along(d)))
+}
+
+// inward reports whether the way from corner i towards p starts strictly
+// inside the angle of the ring at that corner.
+func (r Ring) inward(i int, p Point) bool {
+	n := len(r)
+	prev, at, next := r[(i+n-1)%n], r[i], r[(i+1)%n]
+	left, right := Orient(at, next, p) > 0, Orient(at, prev, p) < 0
+	if Orient(prev, at, next) > 0 {
+		return left && right
+	}
+	return left || right
+}

@@ -9,6 +9,9 @@ const MaxCoord int64 = 1e11
 // Point is a point, or a vector, in nanometres.
 type Point struct{ X, Y int64 }
 
+// Pt is the point (x, y).
+func Pt(x, y int64) Point { return Point{x, y} }
+
 // Add returns p + q.
 func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 
@@ -94,6 +97,11 @@ func (b Box) Width() int64 { return b.Max.X - b.Min.X }
 
 // Height returns the extent in y.
 func (b Box) Height() int64 { return b.Max.Y - b.Min.Y }
+
+// Ring returns the border of the box, anticlockwise from Min.
+func (b Box) Ring() Ring {
+	return Ring{b.Min, {b.Max.X, b.Min.Y}, b.Max, {b.Min.X, b.Max.Y}}
+}
 
 // Contains reports whether p lies in b or on its border.
 func (b Box) Contains(p Point) bool {

@@ -51,11 +51,12 @@ func (r Ring) Bounds() Box {
 	if len(r) == 0 {
 		return Box{}
 	}
-	b := Box{r[0], r[0]}
+	lo, hi := r[0], r[0]
 	for _, p := range r[1:] {
-		b = b.Union(Box{p, p})
+		lo.X, lo.Y = min(lo.X, p.X), min(lo.Y, p.Y)
+		hi.X, hi.Y = max(hi.X, p.X), max(hi.Y, p.Y)
 	}
-	return b
+	return Box{lo, hi}
 }
 
 // Centroid returns the centre of the area in nanometres, relative to no
@@ -144,6 +145,47 @@ func (r Ring) Clean() Ring {
 		st = st[1:]
 	}
 	return slices.Clip(st)
+}
+
+// Tidy returns the ring without repeated points, points on a straight run and
+// spikes, anticlockwise; nil if no area is left. Where Clean keeps a point at
+// which the ring doubles back, Tidy drops it and whatever then becomes
+// superfluous.
+func (r Ring) Tidy() Ring {
+	out := make(Ring, 0, len(r))
+	for _, p := range r {
+		if len(out) == 0 || out[len(out)-1] != p {
+			out = append(out, p)
+		}
+	}
+	for len(out) > 1 && out[0] == out[len(out)-1] {
+		out = out[:len(out)-1]
+	}
+	// Dropping a point may make its neighbours superfluous in turn: step
+	// back after each, and stop after a whole round without a change.
+	for i, calm := 0, 0; calm < len(out); {
+		n := len(out)
+		if n < 3 {
+			return nil
+		}
+		i %= n
+		prev, next := out[(i+n-1)%n], out[(i+1)%n]
+		if out[i] == next || Orient(prev, out[i], next) == 0 {
+			out = append(out[:i], out[i+1:]...)
+			i = (i + n - 2) % (n - 1)
+			calm = 0
+			continue
+		}
+		i++
+		calm++
+	}
+	if len(out) < 3 {
+		return nil
+	}
+	if out.Orientation() < 0 {
+		slices.Reverse(out)
+	}
+	return out
 }
 
 // Reverse returns the ring run the other way, from the same first point.

@@ -3,6 +3,8 @@ package nest
 import (
 	"math"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // Angle counts millionths of a degree, anti-clockwise.
@@ -60,9 +62,9 @@ func (a Angle) sincos() (s, c float64) {
 
 // turned mirrors the ring across the Y axis if asked, then turns it about
 // the origin and rounds each corner once. Quarter turns are exact.
-func (r Ring) turned(a Angle, mirrored bool) Ring {
+func turned(r geom.Ring, a Angle, mirrored bool) geom.Ring {
 	a = a.norm()
-	out := make(Ring, len(r))
+	out := make(geom.Ring, len(r))
 	s, c := a.sincos()
 	for i, p := range r {
 		if mirrored {
@@ -71,17 +73,17 @@ func (r Ring) turned(a Angle, mirrored bool) Ring {
 		switch a {
 		case 0:
 		case 90 * Degree:
-			p = Point{-p.Y, p.X}
+			p = geom.Pt(-p.Y, p.X)
 		case 180 * Degree:
-			p = Point{-p.X, -p.Y}
+			p = geom.Pt(-p.X, -p.Y)
 		case 270 * Degree:
-			p = Point{p.Y, -p.X}
+			p = geom.Pt(p.Y, -p.X)
 		default:
 			x, y := float64(p.X), float64(p.Y)
-			p = Point{
-				int64(math.Round(float64(x*c) - float64(y*s))),
-				int64(math.Round(float64(x*s) + float64(y*c))),
-			}
+			p = geom.Pt(
+				int64(math.Round(float64(x*c)-float64(y*s))),
+				int64(math.Round(float64(x*s)+float64(y*c))),
+			)
 		}
 		out[i] = p
 	}
@@ -89,22 +91,4 @@ func (r Ring) turned(a Angle, mirrored bool) Ring {
 		slices.Reverse(out)
 	}
 	return out
-}
-
-func sortPoints(p []Point) {
-	slices.SortFunc(p, func(a, b Point) int {
-		if a.X != b.X {
-			if a.X < b.X {
-				return -1
-			}
-			return 1
-		}
-		switch {
-		case a.Y < b.Y:
-			return -1
-		case a.Y > b.Y:
-			return 1
-		}
-		return 0
-	})
 }

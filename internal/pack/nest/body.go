@@ -5,14 +5,16 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // body is a piece prepared for free turning: a distance map, samples and
 // radii about its centre.
 type body struct {
 	piece  int
-	ring   Ring
-	centre Point
+	ring   geom.Ring
+	centre geom.Point
 	f      *field
 	discs  []disc  // the largest circle first; relative to centre
 	groups []group // of the other samples
@@ -28,20 +30,15 @@ type body struct {
 }
 
 func newBody(pi int, p *Piece) *body {
-	b := &body{piece: pi, ring: p.Ring, turn: p.Turn, mirror: p.Mirror, area2: p.Ring.Area2(), roomy: p.Ring.roomy()}
-	bx := p.Ring.box()
-	b.centre = Point{(bx.x0 + bx.x1) / 2, (bx.y0 + bx.y1) / 2}
-	local := p.Ring.shifted(Point{-b.centre.X, -b.centre.Y})
-	bx = local.box()
-	span := float64(max(bx.x1-bx.x0, bx.y1-bx.y0))
+	b := &body{piece: pi, ring: p.Ring, turn: p.Turn, mirror: p.Mirror, area2: twiceArea(p.Ring), roomy: roomy(p.Ring)}
+	bx := p.Ring.Bounds()
+	b.centre = geom.Pt((bx.Min.X+bx.Max.X)/2, (bx.Min.Y+bx.Max.Y)/2)
+	local := p.Ring.Translate(geom.Pt(-b.centre.X, -b.centre.Y))
+	bx = local.Bounds()
+	span := float64(max(bx.Max.X-bx.Min.X, bx.Max.Y-bx.Min.Y))
 	// Half the mean width says how fine the map must be, and how many
 	// circles it takes to fill the piece.
-	perimeter := 0.0
-	for i, q := range local {
-		n := local[(i+1)%len(local)]
-		perimeter += hypot(float64(n.X-q.X), float64(n.Y-q.Y))
-	}
-	width := float64(b.area2) / perimeter
+	width := float64(b.area2) / local.Perimeter()
 	nodes := int(min(max(6*span/width, 80), 400))
 	circles := int(min(max(4+span/width, 12), 40))
 	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
@@ -56,7 +53,7 @@ func newBody(pi int, p *Piece) *body {
 	if b.inner == 0 { // too thin for the map: a sliver
 		b.inner = math.Sqrt(float64(b.area2)) / 8
 	}
-	b.size = math.Sqrt(math.Sqrt(float64(local.hull().Area2())))
+	b.size = math.Sqrt(math.Sqrt(float64(twiceArea(geom.Hull(local)))))
 	return b
 }
 
@@ -107,16 +104,16 @@ func grouped(discs []disc) []group {
 }
 
 // ringAt is the outline with its centre at (x, y).
-func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (Ring, Point) {
-	c := Ring{b.centre}.turned(a, mirrored)[0]
-	at := Point{x - c.X, y - c.Y}
-	return b.ring.turned(a, mirrored).shifted(at), at
+func (b *body) ringAt(x, y int64, a Angle, mirrored bool) (geom.Ring, geom.Point) {
+	c := turned(geom.Ring{b.centre}, a, mirrored)[0]
+	at := geom.Pt(x-c.X, y-c.Y)
+	return turned(b.ring, a, mirrored).Translate(at), at
 }
 
 // keeps reports whether the outline is still simple once turned by a and
 // rounded to ring.
-func (b *body) keeps(ring Ring, a Angle) bool {
-	return b.roomy || a%(90*Degree) == 0 || ring.whole()
+func (b *body) keeps(ring geom.Ring, a Angle) bool {
+	return b.roomy || a%(90*Degree) == 0 || whole(ring)
 }
 
 // feature is a hole or a zone that blocks a class of pieces.
@@ -129,7 +126,7 @@ type feature struct {
 // rimOf cuts the corners of an outline into short stretches and those into
 // longer ones: points of the outline that stick into a straight edge of a
 // piece, where no sample of the piece is near.
-func rimOf(r Ring, tol float64) []feature {
+func rimOf(r geom.Ring, tol float64) []feature {
 	const most = 8
 	keep := coarse(r, tol)
 	var short, long []feature
@@ -177,10 +174,10 @@ type land struct {
 // ground is one container of the search.
 type ground struct {
 	hide   int
-	outer  Ring
-	holes  []Ring
+	outer  geom.Ring
+	holes  []geom.Ring
 	zones  []Zone
-	box    box
+	box    geom.Box
 	net2   int64 // twice the outline less the holes
 	lands  []*land
 	once   []sync.Once
@@ -188,8 +185,8 @@ type ground struct {
 	plain  bool     // a rectangle: no map needed
 }
 
-func (g *ground) blocked(class int) []Ring {
-	out := append([]Ring(nil), g.holes...)
+func (g *ground) blocked(class int) []geom.Ring {
+	out := append([]geom.Ring(nil), g.holes...)
 	for _, z := range g.zones {
 		if !g.demand[class].Accepts(z.Quality) {
 			out = append(out, z.Ring)
@@ -207,8 +204,8 @@ func (g *ground) land(class int) *land {
 			g.lands[class] = l
 			return
 		}
-		edges := ringEdges(append([]Ring{g.outer}, bad...)...)
-		span := float64(max(g.box.x1-g.box.x0, g.box.y1-g.box.y0))
+		edges := ringEdges(append([]geom.Ring{g.outer}, bad...)...)
+		span := float64(max(g.box.Max.X-g.box.Min.X, g.box.Max.Y-g.box.Min.Y))
 		l.f = newField(g.box, span*0.02, 360, edges, func(f *field) []bool {
 			in := f.filled(g.outer)
 			for i, v := range in {
@@ -227,14 +224,14 @@ func (g *ground) land(class int) *land {
 			l.rim = rimOf(g.outer, span/4000)
 		}
 		for _, r := range bad {
-			b := r.box()
-			cx, cy := (b.x0+b.x1)/2, (b.y0+b.y1)/2
+			b := r.Bounds()
+			cx, cy := (b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2
 			ft := feature{x: float64(cx), y: float64(cy)}
 			for _, p := range r {
 				ft.radius = max(ft.radius, hypot(float64(p.X-cx), float64(p.Y-cy)))
 			}
-			local := r.shifted(Point{-cx, -cy})
-			f := newField(local.box(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })
+			local := r.Translate(geom.Pt(-cx, -cy))
+			f := newField(local.Bounds(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })
 			for _, d := range samples(f, local, 6, 16, ft.radius/50) {
 				ft.discs = append(ft.discs, disc{d.x + ft.x, d.y + ft.y, d.r})
 			}
@@ -248,15 +245,15 @@ func (g *ground) land(class int) *land {
 // touches is the engine's own strict test of whole-number outlines: it
 // calls touching, or coming within gap, a collision. The referee of
 // package verify has the last word.
-func touches(a, b Ring, gap int64) bool {
-	ba, bb := a.box(), b.box()
-	if ba.x1+gap < bb.x0 || bb.x1+gap < ba.x0 || ba.y1+gap < bb.y0 || bb.y1+gap < ba.y0 {
+func touches(a, b geom.Ring, gap int64) bool {
+	ba, bb := a.Bounds(), b.Bounds()
+	if ba.Max.X+gap < bb.Min.X || bb.Max.X+gap < ba.Min.X || ba.Max.Y+gap < bb.Min.Y || bb.Max.Y+gap < ba.Min.Y {
 		return false
 	}
 	if meets(a, b) {
 		return true
 	}
-	if b.holds(a[0]) || a.holds(b[0]) {
+	if b.Locate(a[0]) == geom.Inside || a.Locate(b[0]) == geom.Inside {
 		return true
 	}
 	if gap > 0 {
@@ -264,7 +261,7 @@ func touches(a, b Ring, gap int64) bool {
 		for range 2 {
 			for _, p := range a {
 				for j := range b {
-					e := [2]Point{b[j], b[(j+1)%len(b)]}
+					e := [2]geom.Point{b[j], b[(j+1)%len(b)]}
 					if edgeDist2(float64(p.X), float64(p.Y), e) < lim {
 						return true
 					}
@@ -277,19 +274,19 @@ func touches(a, b Ring, gap int64) bool {
 }
 
 // meets reports edges with a common point.
-func meets(a, b Ring) bool {
+func meets(a, b geom.Ring) bool {
 	if len(b) < len(a) {
 		a, b = b, a
 	}
-	ba := a.box()
+	ba := a.Bounds()
 	for j, u := range b { // the longer ring once, against the box of the other
 		v := b[(j+1)%len(b)]
 		x0, x1 := min(u.X, v.X), max(u.X, v.X)
-		if x1 < ba.x0 || x0 > ba.x1 {
+		if x1 < ba.Min.X || x0 > ba.Max.X {
 			continue
 		}
 		y0, y1 := min(u.Y, v.Y), max(u.Y, v.Y)
-		if y1 < ba.y0 || y0 > ba.y1 {
+		if y1 < ba.Min.Y || y0 > ba.Max.Y {
 			continue
 		}
 		p := a[len(a)-1]
@@ -304,28 +301,14 @@ func meets(a, b Ring) bool {
 	return false
 }
 
-// holds reports a point inside the ring (even-odd).
-func (r Ring) holds(p Point) bool {
-	in := false
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		if (a.Y <= p.Y) != (b.Y <= p.Y) {
-			if (orient(a, b, p) > 0) == (b.Y > a.Y) {
-				in = !in
-			}
-		}
-	}
-	return in
-}
-
 // takes reports that the outline lies inside the ground, clear of its
 // border and of what is blocked for the class; class -1 refuses every zone.
-func (g *ground) takes(r Ring, class int) bool {
-	b := r.box()
-	if b.x0 < g.box.x0 || b.y0 < g.box.y0 || b.x1 > g.box.x1 || b.y1 > g.box.y1 {
+func (g *ground) takes(r geom.Ring, class int) bool {
+	b := r.Bounds()
+	if b.Min.X < g.box.Min.X || b.Min.Y < g.box.Min.Y || b.Max.X > g.box.Max.X || b.Max.Y > g.box.Max.Y {
 		return false
 	}
-	if !g.plain && (meets(r, g.outer) || !g.outer.holds(r[0])) {
+	if !g.plain && (meets(r, g.outer) || g.outer.Locate(r[0]) != geom.Inside) {
 		return false
 	}
 	for _, h := range g.holes {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // least is a number of hides no layout can stay under, and why: by area,
@@ -98,19 +100,19 @@ func (r *hideRun) stricter(a, b int) bool {
 // added up).
 func (g *ground) openArea2(class int) float64 {
 	open := float64(g.net2)
-	var taken []Ring
+	var taken []geom.Ring
 	zones := slices.Clone(g.zones)
 	slices.SortStableFunc(zones, func(a, b Zone) int {
-		if a.Ring.Area2() > b.Ring.Area2() {
+		if twiceArea(a.Ring) > twiceArea(b.Ring) {
 			return -1
 		}
-		if a.Ring.Area2() < b.Ring.Area2() {
+		if twiceArea(a.Ring) < twiceArea(b.Ring) {
 			return 1
 		}
 		return 0
 	})
 	for _, z := range zones {
-		if g.demand[class].Accepts(z.Quality) || meets(z.Ring, g.outer) || !g.outer.holds(z.Ring[0]) {
+		if g.demand[class].Accepts(z.Quality) || meets(z.Ring, g.outer) || g.outer.Locate(z.Ring[0]) != geom.Inside {
 			continue
 		}
 		clash := false
@@ -121,7 +123,7 @@ func (g *ground) openArea2(class int) float64 {
 			}
 		}
 		if !clash {
-			open -= float64(z.Ring.Area2())
+			open -= float64(twiceArea(z.Ring))
 			taken = append(taken, z.Ring)
 		}
 	}
@@ -135,7 +137,7 @@ func (g *ground) openArea2(class int) float64 {
 // points (N. Oler, An inequality in the geometry of numbers, Acta
 // Mathematica 105, 1961; cited from memory).
 func (g *ground) circles(rad float64) float64 {
-	a, b := float64(g.box.x1-g.box.x0)-2*rad, float64(g.box.y1-g.box.y0)-2*rad
+	a, b := float64(g.box.Max.X-g.box.Min.X)-2*rad, float64(g.box.Max.Y-g.box.Min.Y)-2*rad
 	if a < 0 || b < 0 {
 		return 0
 	}
@@ -145,8 +147,8 @@ func (g *ground) circles(rad float64) float64 {
 
 // freeRectangle is the largest rectangle on a grid of cells that holds no
 // piece and nothing blocked for the strictest use.
-func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
-	w, h := g.box.x1-g.box.x0, g.box.y1-g.box.y0
+func freeRectangle(g *ground, rings []geom.Ring, cells int) (Offcut, bool) {
+	w, h := g.box.Max.X-g.box.Min.X, g.box.Max.Y-g.box.Min.Y
 	cell := max(max(w, h)/int64(cells), 1)
 	nx, ny := int(w/cell), int(h/cell)
 	if nx == 0 || ny == 0 {
@@ -155,21 +157,21 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 	free := make([]bool, nx*ny)
 	for y := range ny {
 		for x := range nx {
-			free[y*nx+x] = g.outer.holds(Point{g.box.x0 + int64(x)*cell + cell/2, g.box.y0 + int64(y)*cell + cell/2})
+			free[y*nx+x] = g.outer.Locate(geom.Pt(g.box.Min.X+int64(x)*cell+cell/2, g.box.Min.Y+int64(y)*cell+cell/2)) == geom.Inside
 		}
 	}
-	strike := func(r Ring, fill bool) {
-		b := r.box()
-		x0, x1 := int((b.x0-g.box.x0)/cell)-1, int((b.x1-g.box.x0)/cell)+1
-		y0, y1 := int((b.y0-g.box.y0)/cell)-1, int((b.y1-g.box.y0)/cell)+1
+	strike := func(r geom.Ring, fill bool) {
+		b := r.Bounds()
+		x0, x1 := int((b.Min.X-g.box.Min.X)/cell)-1, int((b.Max.X-g.box.Min.X)/cell)+1
+		y0, y1 := int((b.Min.Y-g.box.Min.Y)/cell)-1, int((b.Max.Y-g.box.Min.Y)/cell)+1
 		for y := max(y0, 0); y <= min(y1, ny-1); y++ {
 			for x := max(x0, 0); x <= min(x1, nx-1); x++ {
 				if !free[y*nx+x] {
 					continue
 				}
-				c := Point{g.box.x0 + int64(x)*cell, g.box.y0 + int64(y)*cell}
-				sq := Ring{c, {c.X + cell, c.Y}, {c.X + cell, c.Y + cell}, {c.X, c.Y + cell}}
-				if meets(sq, r) || (fill && r.holds(Point{c.X + cell/2, c.Y + cell/2})) {
+				c := geom.Pt(g.box.Min.X+int64(x)*cell, g.box.Min.Y+int64(y)*cell)
+				sq := geom.Box{Min: c, Max: geom.Pt(c.X+cell, c.Y+cell)}.Ring()
+				if meets(sq, r) || (fill && r.Locate(geom.Pt(c.X+cell/2, c.Y+cell/2)) == geom.Inside) {
 					free[y*nx+x] = false
 				}
 			}
@@ -207,8 +209,8 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 				}
 				if a := high[top] * (x - left); a > bestArea {
 					bestArea = a
-					best.Min = Point{g.box.x0 + int64(left)*cell, g.box.y0 + int64(y-high[top]+1)*cell}
-					best.Max = Point{g.box.x0 + int64(x)*cell, g.box.y0 + int64(y+1)*cell}
+					best.Min = geom.Pt(g.box.Min.X+int64(left)*cell, g.box.Min.Y+int64(y-high[top]+1)*cell)
+					best.Max = geom.Pt(g.box.Min.X+int64(x)*cell, g.box.Min.Y+int64(y+1)*cell)
 				}
 			}
 			stack = append(stack, x)
@@ -223,9 +225,9 @@ func freeRectangle(g *ground, rings []Ring, cells int) (Offcut, bool) {
 
 // widen moves the sides of a free rectangle outwards, by up to a cell each,
 // as far as whole-number tests allow.
-func (g *ground) widen(o *Offcut, rings []Ring, cell int64) {
+func (g *ground) widen(o *Offcut, rings []geom.Ring, cell int64) {
 	vacant := func(c Offcut) bool {
-		r := Ring{c.Min, {c.Max.X, c.Min.Y}, c.Max, {c.Min.X, c.Max.Y}}
+		r := geom.Box{Min: c.Min, Max: c.Max}.Ring()
 		if !g.takes(r, -1) {
 			return false
 		}

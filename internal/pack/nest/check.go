@@ -3,6 +3,7 @@ package nest
 import (
 	"errors"
 
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest/verify"
 )
 
@@ -11,9 +12,9 @@ import (
 func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement) error {
 	vp := make([]verify.Piece, len(pieces))
 	for i, p := range pieces {
-		v := verify.Piece{Ring: refRing(p.Ring), Count: p.Count, AnyAngle: p.Turn.any, Tolerance: int64(p.Turn.tol),
+		v := verify.Piece{Ring: p.Ring, Count: p.Count, AnyAngle: p.Turn.any, Tolerance: int64(p.Turn.tol),
 			MayMirror: p.Mirror == MayMirror, MustMirror: p.Mirror == AlwaysMirrored,
-			Lax: p.Demand.lax, Least: p.Demand.least, Anchor: verify.Point(p.Anchor),
+			Lax: p.Demand.lax, Least: p.Demand.least, Anchor: p.Anchor,
 			PhaseX: verify.Phase(p.PhaseX), PhaseY: verify.Phase(p.PhaseY), Falls: p.Falls}
 		for _, a := range p.Turn.angles {
 			v.Angles = append(v.Angles, int64(a))
@@ -22,19 +23,16 @@ func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement)
 	}
 	vc := make([]verify.Container, len(hides))
 	for i, h := range hides {
-		c := verify.Container{Outer: refRing(h.Outer)}
-		for _, r := range h.Holes {
-			c.Holes = append(c.Holes, refRing(r))
-		}
+		c := verify.Container{Outer: h.Outer, Holes: h.Holes}
 		for _, z := range h.Zones {
-			c.Zones = append(c.Zones, verify.Zone{Quality: z.Quality, Ring: refRing(z.Ring)})
+			c.Zones = append(c.Zones, verify.Zone{Quality: z.Quality, Ring: z.Ring})
 		}
 		vc[i] = c
 	}
 	vl := make([]verify.Placement, len(pl))
 	for i, p := range pl {
 		vl[i] = verify.Placement{Piece: p.Piece, Copy: p.Copy, Container: p.Hide, Angle: int64(p.Angle),
-			Mirrored: p.Mirrored, At: verify.Point(p.At), Ring: refRing(p.Ring)}
+			Mirrored: p.Mirrored, At: p.At, Ring: p.Ring}
 	}
 	var errs []error
 	for _, f := range verify.Check(vp, vc, gap, all, vl) {
@@ -46,18 +44,10 @@ func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement)
 	return errors.Join(errs...)
 }
 
-func refRing(r Ring) verify.Ring {
-	out := make(verify.Ring, len(r))
-	for i, p := range r {
-		out[i] = verify.Point(p)
-	}
-	return out
-}
-
-func checkStrip(width, length int64, pieces []Piece, flaws []Flaw, pl []Placement, gap int64) error {
-	roll := Hide{Outer: Ring{{0, 0}, {length, 0}, {length, width}, {0, width}}}
+func checkStrip(width, length int64, pieces []Piece, flaws []geom.Box, pl []Placement, gap int64) error {
+	roll := Hide{Outer: geom.Box{Max: geom.Pt(length, width)}.Ring()}
 	for _, f := range flaws {
-		roll.Holes = append(roll.Holes, f.ring())
+		roll.Holes = append(roll.Holes, f.Ring())
 	}
 	return refereed(pieces, []Hide{roll}, gap, true, pl)
 }

@@ -1,11 +1,13 @@
 package nest
 
+import "github.com/coverwright/coverwright/internal/geom"
+
 // convexParts cuts a simple anti-clockwise ring into convex rings: ears
 // first, then neighbours are merged while the union stays convex (Hertel
 // and Mehlhorn). ok is false if the ring is not simple.
-func convexParts(r Ring) (parts []Ring, ok bool) {
-	if isConvex(r) {
-		return []Ring{r}, true
+func convexParts(r geom.Ring) (parts []geom.Ring, ok bool) {
+	if r.Convex() {
+		return []geom.Ring{r}, true
 	}
 	tris, ok := ears(r)
 	if !ok {
@@ -14,18 +16,8 @@ func convexParts(r Ring) (parts []Ring, ok bool) {
 	return mergeConvex(r, tris), true
 }
 
-func isConvex(r Ring) bool {
-	n := len(r)
-	for i := range r {
-		if orient(r[i], r[(i+1)%n], r[(i+2)%n]) < 0 {
-			return false
-		}
-	}
-	return true
-}
-
 // ears cuts the ring into triangles of corner indices.
-func ears(r Ring) ([][]int, bool) {
+func ears(r geom.Ring) ([][]int, bool) {
 	n := len(r)
 	idx := make([]int, n)
 	for i := range idx {
@@ -83,12 +75,12 @@ func ears(r Ring) ([][]int, bool) {
 	for _, t := range out {
 		sum += orient(r[t[0]], r[t[1]], r[t[2]])
 	}
-	return out, sum == r.area2()
+	return out, sum == r.TwiceArea().Int64()
 }
 
 // mergeConvex joins parts across a shared diagonal as long as the result
 // is convex.
-func mergeConvex(r Ring, polys [][]int) []Ring {
+func mergeConvex(r geom.Ring, polys [][]int) []geom.Ring {
 	for merged := true; merged; {
 		merged = false
 		type key struct{ a, b int }
@@ -127,20 +119,20 @@ func mergeConvex(r Ring, polys [][]int) []Ring {
 		}
 		polys = kept
 	}
-	out := make([]Ring, 0, len(polys))
+	out := make([]geom.Ring, 0, len(polys))
 	for _, p := range polys {
-		ring := make(Ring, len(p))
+		ring := make(geom.Ring, len(p))
 		for k, i := range p {
 			ring[k] = r[i]
 		}
-		if t := ring.tidy(); len(t) >= 3 {
+		if t := ring.Tidy(); len(t) >= 3 {
 			out = append(out, t)
 		}
 	}
 	return out
 }
 
-func joined(r Ring, p, q []int, a, b int) ([]int, bool) {
+func joined(r geom.Ring, p, q []int, a, b int) ([]int, bool) {
 	// p runs ... a b ..., q runs ... b a ...
 	var out []int
 	n, m := len(p), len(q)

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // field is a map of signed distances on square cells: above 0 inside the
@@ -17,9 +19,9 @@ type field struct {
 
 // newField maps the region whose border edges are given. inside says for
 // each node whether it lies in the region (row by row).
-func newField(b box, margin float64, nodes int, edges [][2]Point, inside func(f *field) []bool) *field {
-	spanX, spanY := float64(b.x1-b.x0)+2*margin, float64(b.y1-b.y0)+2*margin
-	f := &field{x0: float64(b.x0) - margin, y0: float64(b.y0) - margin}
+func newField(b geom.Box, margin float64, nodes int, edges [][2]geom.Point, inside func(f *field) []bool) *field {
+	spanX, spanY := float64(b.Max.X-b.Min.X)+2*margin, float64(b.Max.Y-b.Min.Y)+2*margin
+	f := &field{x0: float64(b.Min.X) - margin, y0: float64(b.Min.Y) - margin}
 	f.cell = max(spanX, spanY) / float64(nodes-1)
 	f.inv = 1 / f.cell
 	f.w, f.h = int(math.Ceil(spanX/f.cell))+1, int(math.Ceil(spanY/f.cell))+1
@@ -100,7 +102,7 @@ func newField(b box, margin float64, nodes int, edges [][2]Point, inside func(f 
 	return f
 }
 
-func edgeDist2(x, y float64, e [2]Point) float64 {
+func edgeDist2(x, y float64, e [2]geom.Point) float64 {
 	ax, ay := float64(e[0].X), float64(e[0].Y)
 	dx, dy := float64(e[1].X)-ax, float64(e[1].Y)-ay
 	px, py := x-ax, y-ay
@@ -116,7 +118,7 @@ func edgeDist2(x, y float64, e [2]Point) float64 {
 }
 
 // filled marks the nodes inside the rings (even-odd), row by row.
-func (f *field) filled(rings ...Ring) []bool {
+func (f *field) filled(rings ...geom.Ring) []bool {
 	in := make([]bool, f.w*f.h)
 	for y := range f.h {
 		py := f.y0 + float64(float64(y)*f.cell)
@@ -189,11 +191,11 @@ func (f *field) look(x, y float64, safe bool) float64 {
 	return -hypot(ox, oy)
 }
 
-func ringEdges(rings ...Ring) [][2]Point {
-	var e [][2]Point
+func ringEdges(rings ...geom.Ring) [][2]geom.Point {
+	var e [][2]geom.Point
 	for _, r := range rings {
 		for i := range r {
-			e = append(e, [2]Point{r[i], r[(i+1)%len(r)]})
+			e = append(e, [2]geom.Point{r[i], r[(i+1)%len(r)]})
 		}
 	}
 	return e
@@ -205,7 +207,7 @@ type disc struct{ x, y, r float64 }
 
 // samples covers the region of a field by inscribed circles, each centred
 // outside those before, and by points of the border.
-func samples(f *field, r Ring, circles, points int, tol float64) []disc {
+func samples(f *field, r geom.Ring, circles, points int, tol float64) []disc {
 	least := float32(f.cell * 0.75)
 	var deep []int32
 	for i, v := range f.v {
@@ -242,19 +244,14 @@ func samples(f *field, r Ring, circles, points int, tol float64) []disc {
 
 // borderPoints are the corners of a ring that stand out from a coarser
 // outline by more than tol, and points evenly spread between them.
-func borderPoints(r Ring, points int, tol float64) []disc {
-	total := 0.0
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		total += hypot(float64(b.X-a.X), float64(b.Y-a.Y))
-	}
-	step := total / float64(points)
+func borderPoints(r geom.Ring, points int, tol float64) []disc {
+	step := r.Perimeter() / float64(points)
 	keep := coarse(r, tol)
 	var out []disc
 	for k, i := range keep {
 		a, b := r[i], r[keep[(k+1)%len(keep)]]
 		out = append(out, disc{float64(a.X), float64(a.Y), 0})
-		l := hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		l := geom.Distance(a, b)
 		n := int(l/step + 0.5)
 		for q := 1; q < n; q++ {
 			t := float64(q) / float64(n)
@@ -266,10 +263,10 @@ func borderPoints(r Ring, points int, tol float64) []disc {
 
 // coarse lists the corners of an outline that no corner left out is
 // farther from than tol (Douglas and Peucker).
-func coarse(r Ring, tol float64) []int {
+func coarse(r geom.Ring, tol float64) []int {
 	far := 0 // from corner 0: the two ends of the first cut
 	for i, p := range r {
-		if d, e := p.sub(r[0]), r[far].sub(r[0]); hypot(float64(d.X), float64(d.Y)) > hypot(float64(e.X), float64(e.Y)) {
+		if geom.Distance(p, r[0]) > geom.Distance(r[far], r[0]) {
 			far = i
 		}
 	}
@@ -277,7 +274,7 @@ func coarse(r Ring, tol float64) []int {
 	var cut func(a, b int)
 	cut = func(a, b int) {
 		at, worst := -1, float64(tol*tol)
-		e := [2]Point{r[a], r[b%len(r)]}
+		e := [2]geom.Point{r[a], r[b%len(r)]}
 		for i := a + 1; i < b; i++ {
 			if d := edgeDist2(float64(r[i].X), float64(r[i].Y), e); d > worst {
 				at, worst = i, d

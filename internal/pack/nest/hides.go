@@ -7,6 +7,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // HideJob asks for the pieces on as few hides as possible, then on as
@@ -37,7 +39,7 @@ type HideLayout struct {
 // ground.
 type Offcut struct {
 	Hide     int
-	Min, Max Point
+	Min, Max geom.Point
 }
 
 // Utilisation is the area of the pieces over the net area of the hides in
@@ -133,15 +135,15 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 		if g.outer, err = checkedRing(name+": outer", h.Outer); err != nil {
 			return nil, err
 		}
-		g.box = g.outer.box()
-		g.net2 = g.outer.Area2()
+		g.box = g.outer.Bounds()
+		g.net2 = twiceArea(g.outer)
 		for k, hole := range h.Holes {
 			ring, err := checkedRing(fmt.Sprintf("%s: hole %d", name, k), hole)
 			if err != nil {
 				return nil, err
 			}
 			g.holes = append(g.holes, ring)
-			g.net2 -= ring.Area2()
+			g.net2 -= twiceArea(ring)
 		}
 		for k, z := range h.Zones {
 			ring, err := checkedRing(fmt.Sprintf("%s: zone %d", name, k), z.Ring)
@@ -342,7 +344,7 @@ func (w *turnSep) throw(i int) {
 func (r *hideRun) retarget(w *turnSep, active []int) {
 	w.active = slices.Clone(active)
 	for g := range w.limit {
-		w.limit[g] = float64(w.grounds[g].box.x1)
+		w.limit[g] = float64(w.grounds[g].box.Max.X)
 	}
 	w.load(r.best)
 	for i := range w.at {
@@ -447,15 +449,15 @@ func (r *hideRun) improve(least int) {
 			w.active = exchanged(r.used, s.out, s.in)
 			w.load(r.best)
 			for g := range w.limit {
-				w.limit[g] = float64(w.grounds[g].box.x1)
+				w.limit[g] = float64(w.grounds[g].box.Max.X)
 			}
 			// Pieces of the old hide go to the like place of the new one.
 			a, b := w.grounds[s.out].box, w.grounds[s.in].box
 			for i, p := range r.best {
 				if p.g == s.out {
 					p.g = s.in
-					p.x = math.Round(float64(b.x0) + float64((p.x-float64(a.x0))*(float64(b.x1-b.x0)/float64(a.x1-a.x0))))
-					p.y = math.Round(float64(b.y0) + float64((p.y-float64(a.y0))*(float64(b.y1-b.y0)/float64(a.y1-a.y0))))
+					p.x = math.Round(float64(b.Min.X) + float64((p.x-float64(a.Min.X))*(float64(b.Max.X-b.Min.X)/float64(a.Max.X-a.Min.X))))
+					p.y = math.Round(float64(b.Min.Y) + float64((p.y-float64(a.Min.Y))*(float64(b.Max.Y-b.Min.Y)/float64(a.Max.Y-a.Min.Y))))
 					w.put(i, p)
 				}
 			}
@@ -481,15 +483,15 @@ func (r *hideRun) gather() {
 			}
 		}
 		g := r.grounds[last]
-		right := float64(g.box.x0)
+		right := float64(g.box.Min.X)
 		for i, p := range r.best {
 			if p.g == last {
 				ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
-				right = max(right, float64(ring.box().x1))
+				right = max(right, float64(ring.Bounds().Max.X))
 			}
 		}
-		limit := math.Round(right - float64(step*float64(g.box.x1-g.box.x0)))
-		if limit <= float64(g.box.x0) {
+		limit := math.Round(right - float64(step*float64(g.box.Max.X-g.box.Min.X)))
+		if limit <= float64(g.box.Min.X) {
 			return
 		}
 		ok := r.hunt(min(r.work()+r.budget/40, r.budget), func(k int, w *turnSep) bool {
@@ -558,7 +560,7 @@ func (r *hideRun) fillOut(out *HideLayout) {
 		out.Area2 += b.area2
 	}
 	for _, g := range r.used {
-		var rings []Ring
+		var rings []geom.Ring
 		for _, p := range out.Placements {
 			if p.Hide == g {
 				rings = append(rings, p.Ring)

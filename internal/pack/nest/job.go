@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // Sentinels wrapped by InputError.
@@ -82,13 +84,13 @@ const tooThin = "turned and rounded to whole units the outline crosses itself; u
 
 // whole leaves out the angles at which the rounded outline is no longer
 // simple: only outlines a few units thin somewhere have such angles.
-func (t Turn) whole(name string, r Ring, m Mirroring) (Turn, error) {
-	if !t.discrete() || r.roomy() {
+func (t Turn) whole(name string, r geom.Ring, m Mirroring) (Turn, error) {
+	if !t.discrete() || roomy(r) {
 		return t, nil
 	}
 	good := Turn{}
 	for _, a := range t.list() {
-		if a%(90*Degree) == 0 || !slices.ContainsFunc(mirrors(m), func(b bool) bool { return !r.turned(a, b).whole() }) {
+		if a%(90*Degree) == 0 || !slices.ContainsFunc(mirrors(m), func(b bool) bool { return !whole(turned(r, a, b)) }) {
 			good.angles = append(good.angles, a)
 		}
 	}
@@ -131,14 +133,14 @@ type Phase struct{ Every, At int64 }
 // Piece is one outline to be placed Count times (0 counts as 1).
 type Piece struct {
 	ID     string
-	Ring   Ring
+	Ring   geom.Ring
 	Count  int
 	Turn   Turn
 	Mirror Mirroring
 	Demand Demand // hides only
 	// Anchor is the match point, in the coordinates of Ring. It follows
 	// the piece when it is turned.
-	Anchor         Point
+	Anchor         geom.Point
 	PhaseX, PhaseY Phase // strips only; X runs along the roll
 	// Falls move PhaseX from one column of PhaseY to the next: in column k,
 	// counted from PhaseY.At, it starts at PhaseX.At + Falls[k modulo their
@@ -164,22 +166,15 @@ func floorDiv(a, b int64) int64 {
 	return q
 }
 
-// Flaw is a rectangle of a roll that no piece may cover.
-type Flaw struct{ Min, Max Point }
-
-func (f Flaw) ring() Ring {
-	return Ring{f.Min, {f.Max.X, f.Min.Y}, f.Max, {f.Min.X, f.Max.Y}}
-}
-
 // mostFlaws is the largest number of flaws of a roll.
 const mostFlaws = 100
 
 // checkedFlaws returns what of the flaws lies on a roll of a width.
-func checkedFlaws(flaws []Flaw, width int64) ([]Flaw, error) {
+func checkedFlaws(flaws []geom.Box, width int64) ([]geom.Box, error) {
 	if len(flaws) > mostFlaws {
 		return nil, &InputError{"flaws", fmt.Sprint(len(flaws)), fmt.Sprintf("want at most %d", mostFlaws), ErrRange}
 	}
-	var out []Flaw
+	var out []geom.Box
 	for i, f := range flaws {
 		for _, v := range []int64{f.Min.X, f.Min.Y, f.Max.X, f.Max.Y} {
 			if v <= -MaxCoord || v >= MaxCoord {
@@ -201,14 +196,14 @@ func checkedFlaws(flaws []Flaw, width int64) ([]Flaw, error) {
 // is best.
 type Zone struct {
 	Quality int
-	Ring    Ring
+	Ring    geom.Ring
 }
 
 // Hide is a container of any outline.
 type Hide struct {
 	ID    string
-	Outer Ring
-	Holes []Ring
+	Outer geom.Ring
+	Holes []geom.Ring
 	Zones []Zone
 	// Cost ranks equal numbers of hides; if every hide has cost 0 the net
 	// area is used.
@@ -224,8 +219,8 @@ type Placement struct {
 	Hide     int // index into the hides of the job; 0 on a strip
 	Angle    Angle
 	Mirrored bool
-	At       Point
-	Ring     Ring
+	At       geom.Point
+	Ring     geom.Ring
 }
 
 // Progress is handed to the callback of Options between rounds.
@@ -277,7 +272,7 @@ func (o Options) checked() (Options, error) {
 }
 
 // checkedRing returns the tidy ring or says what is wrong with it.
-func checkedRing(field string, r Ring) (Ring, error) {
+func checkedRing(field string, r geom.Ring) (geom.Ring, error) {
 	if len(r) < 3 {
 		return nil, &InputError{field, fmt.Sprintf("%d corners", len(r)), "want at least 3", ErrRing}
 	}
@@ -289,11 +284,11 @@ func checkedRing(field string, r Ring) (Ring, error) {
 			return nil, &InputError{field, fmt.Sprintf("(%d, %d)", p.X, p.Y), "coordinates stay below 2^30", ErrRange}
 		}
 	}
-	t := r.tidy()
-	if len(t) < 3 || t.Area2() == 0 {
+	t := r.Tidy()
+	if len(t) < 3 || twiceArea(t) == 0 {
 		return nil, &InputError{field, fmt.Sprintf("%d corners", len(r)), "encloses no area", ErrRing}
 	}
-	if i, j, bad := t.crossesItself(); bad {
+	if i, j, bad := t.FindCrossing(); bad {
 		return nil, &InputError{field, fmt.Sprintf("edges at (%d, %d) and (%d, %d)", t[i].X, t[i].Y, t[j].X, t[j].Y),
 			"the outline crosses itself", ErrRing}
 	}

@@ -7,44 +7,55 @@ import (
 	"math"
 	"math/rand/v2"
 	"runtime"
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest/verify"
 )
 
-func rect(w, h int64) Ring { return Ring{{0, 0}, {w, 0}, {w, h}, {0, h}} }
+// outline is the ring through points given by their coordinates in turn.
+func outline(xy ...int64) geom.Ring {
+	r := make(geom.Ring, len(xy)/2)
+	for i := range r {
+		r[i] = geom.Pt(xy[2*i], xy[2*i+1])
+	}
+	return r
+}
+
+func flaw(x0, y0, x1, y1 int64) geom.Box { return geom.Box{Min: geom.Pt(x0, y0), Max: geom.Pt(x1, y1)} }
+
+func rect(w, h int64) geom.Ring { return outline(0, 0, w, 0, w, h, 0, h) }
 
 // cut is a dissection of a box by random straight cuts, in whole numbers:
 // its pieces fit together again without waste.
-func cut(r *rand.Rand, box Ring, n int) []Ring {
-	parts := []Ring{box}
+func cut(r *rand.Rand, box geom.Ring, n int) []geom.Ring {
+	parts := []geom.Ring{box}
 	for len(parts) < n {
 		k := 0 // the largest
 		for i := range parts {
-			if parts[i].Area2() > parts[k].Area2() {
+			if twiceArea(parts[i]) > twiceArea(parts[k]) {
 				k = i
 			}
 		}
 		p := parts[k]
 		i := r.IntN(len(p))
 		j := (i + 1 + r.IntN(len(p)-1)) % len(p)
-		mid := func(i int) Point {
+		mid := func(i int) geom.Point {
 			a, b := p[i], p[(i+1)%len(p)]
 			// Cuts start at whole points of an edge: edges are kept multiples of 64.
 			t := 1 + r.Int64N(3)
-			return Point{a.X + (b.X-a.X)/4*t, a.Y + (b.Y-a.Y)/4*t}
+			return geom.Pt(a.X+(b.X-a.X)/4*t, a.Y+(b.Y-a.Y)/4*t)
 		}
-		onEdge := func(i int, q Point) bool { return orient(p[i], p[(i+1)%len(p)], q) == 0 }
+		onEdge := func(i int, q geom.Point) bool { return orient(p[i], p[(i+1)%len(p)], q) == 0 }
 		a, b := mid(i), mid(j)
 		if !onEdge(i, a) || !onEdge(j, b) {
 			continue
 		}
-		var one, two Ring
+		var one, two geom.Ring
 		one = append(one, a)
 		for q := (i + 1) % len(p); q != (j+1)%len(p); q = (q + 1) % len(p) {
 			one = append(one, p[q])
@@ -55,8 +66,8 @@ func cut(r *rand.Rand, box Ring, n int) []Ring {
 			two = append(two, p[q])
 		}
 		two = append(two, a)
-		one, two = one.tidy(), two.tidy()
-		if len(one) < 3 || len(two) < 3 || one.Area2()+two.Area2() != p.Area2() || one.Area2()*4 < two.Area2() || two.Area2()*4 < one.Area2() {
+		one, two = one.Tidy(), two.Tidy()
+		if len(one) < 3 || len(two) < 3 || twiceArea(one)+twiceArea(two) != twiceArea(p) || twiceArea(one)*4 < twiceArea(two) || twiceArea(two)*4 < twiceArea(one) {
 			continue
 		}
 		parts[k] = one
@@ -67,7 +78,7 @@ func cut(r *rand.Rand, box Ring, n int) []Ring {
 
 func pieceArea2(ps []Piece) (a int64) {
 	for _, p := range ps {
-		a += p.Ring.Area2() * int64(max(p.Count, 1))
+		a += twiceArea(p.Ring) * int64(max(p.Count, 1))
 	}
 	return a
 }
@@ -75,7 +86,7 @@ func pieceArea2(ps []Piece) (a int64) {
 // Two equal L shapes, four squares: exact fits the search has to hit to
 // the unit. The optimum is derived from the area.
 func TestStripExactFit(t *testing.T) {
-	ell := Ring{{0, 0}, {2000, 0}, {2000, 1000}, {1000, 1000}, {1000, 2000}, {0, 2000}}
+	ell := outline(0, 0, 2000, 0, 2000, 1000, 1000, 1000, 1000, 2000, 0, 2000)
 	for _, c := range []struct {
 		name   string
 		width  int64
@@ -85,10 +96,10 @@ func TestStripExactFit(t *testing.T) {
 		{"four squares", 2000, []Piece{{Ring: rect(1000, 1000), Count: 4}}, 2000},
 		{"L and L", 2000, []Piece{{Ring: ell, Count: 2, Turn: TurnSet(0, 180*Degree)}}, 3000},
 		{"rectangles", 3000, []Piece{{Ring: rect(1000, 2000), Count: 2}, {Ring: rect(1000, 1000), Count: 2}}, 2000},
-		{"square in a notch", 3000, []Piece{{Ring: Ring{{0, 0}, {3000, 0}, {3000, 3000}, {2000, 3000}, {2000, 1000}, {1000, 1000}, {1000, 3000}, {0, 3000}}},
+		{"square in a notch", 3000, []Piece{{Ring: outline(0, 0, 3000, 0, 3000, 3000, 2000, 3000, 2000, 1000, 1000, 1000, 1000, 3000, 0, 3000)},
 			{Ring: rect(1000, 2000)}}, 3000},
-		{"mirrored pair", 1000, []Piece{{Ring: Ring{{0, 0}, {1000, 0}, {0, 1000}}},
-			{Ring: Ring{{0, 0}, {1000, 0}, {0, 1000}}, Mirror: AlwaysMirrored, Turn: TurnSet(90 * Degree)}}, 1000},
+		{"mirrored pair", 1000, []Piece{{Ring: outline(0, 0, 1000, 0, 0, 1000)},
+			{Ring: outline(0, 0, 1000, 0, 0, 1000), Mirror: AlwaysMirrored, Turn: TurnSet(90 * Degree)}}, 1000},
 	} {
 		out, err := Strip(context.Background(), StripJob{Width: c.width, Pieces: c.pieces, Options: Options{Effort: 12}})
 		require.NoError(t, err, c.name)
@@ -110,7 +121,7 @@ func TestStripDissection(t *testing.T) {
 			for _, r := range cut(rand.New(rand.NewPCG(seed, 1)), box, c.n) {
 				ps = append(ps, Piece{Ring: r})
 			}
-			require.Equal(t, box.Area2(), pieceArea2(ps))
+			require.Equal(t, twiceArea(box), pieceArea2(ps))
 			out, err := Strip(context.Background(), StripJob{Width: 1 << 14, Pieces: ps, Options: Options{Effort: 40, Seed: seed}})
 			require.NoError(t, err)
 			require.LessOrEqual(t, out.Density(1<<14), 1.0)
@@ -126,27 +137,27 @@ func TestStripGap(t *testing.T) {
 	// Rounding outwards costs at most a few units a gap.
 	assert.InDelta(t, 3060, out.Length, 8)
 	assert.GreaterOrEqual(t, out.Length, int64(3060))
-	round := Ring{}
+	round := geom.Ring{}
 	for k := Angle(0); k < 36; k++ {
 		s, c := (k * 10 * Degree).sincos()
-		round = append(round, Point{int64(1000 * c), int64(1000 * s)})
+		round = append(round, geom.Pt(int64(1000*c), int64(1000*s)))
 	}
 	out, err = Strip(context.Background(), StripJob{Width: 4100, Pieces: []Piece{{Ring: round, Count: 6}}, Options: Options{Effort: 10, Gap: 50}})
 	require.NoError(t, err)
 	for i, a := range out.Placements {
 		for _, b := range out.Placements[i+1:] {
-			assert.False(t, verify.Closer(refRing(a.Ring), refRing(b.Ring), 50))
+			assert.False(t, verify.Closer(a.Ring, b.Ring, 50))
 		}
 	}
 }
 
 func TestStripRepeat(t *testing.T) {
-	p := Piece{Ring: Ring{{0, 0}, {700, 0}, {900, 400}, {700, 800}, {0, 800}}, Count: 5, Turn: TurnSet(0, 180*Degree),
-		Anchor: Point{300, 400}, PhaseX: Phase{250, 50}, PhaseY: Phase{400, 0}}
+	p := Piece{Ring: outline(0, 0, 700, 0, 900, 400, 700, 800, 0, 800), Count: 5, Turn: TurnSet(0, 180*Degree),
+		Anchor: geom.Pt(300, 400), PhaseX: Phase{250, 50}, PhaseY: Phase{400, 0}}
 	out, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{p}, Options: Options{Effort: 10}})
 	require.NoError(t, err)
 	for _, pl := range out.Placements {
-		a := Ring{p.Anchor}.turned(pl.Angle, pl.Mirrored).shifted(pl.At)[0]
+		a := turned(geom.Ring{p.Anchor}, pl.Angle, pl.Mirrored).Translate(pl.At)[0]
 		assert.Zero(t, (a.X-50)%250)
 		assert.Zero(t, a.Y%400)
 	}
@@ -187,18 +198,18 @@ func TestStripFalls(t *testing.T) {
 func TestStripFlaws(t *testing.T) {
 	for _, c := range []struct {
 		name   string
-		flaws  []Flaw
+		flaws  []geom.Box
 		length int64
 	}{
 		{"none", nil, 180},
-		{"across the roll, a piece before it", []Flaw{{Point{100, 0}, Point{150, 100}}}, 270},
-		{"across the roll and sticking out of it", []Flaw{{Point{100, -40}, Point{150, 140}}}, 270},
-		{"no room before it", []Flaw{{Point{50, 0}, Point{70, 100}}}, 250},
-		{"in one corner, at the end of the roll", []Flaw{{Point{0, 0}, Point{10, 10}}}, 190},
-		{"before the end and behind everything", []Flaw{{Point{-20, 0}, Point{0, 100}}, {Point{180, 0}, Point{5000, 100}}}, 180},
-		{"two that overlap", []Flaw{{Point{60, 0}, Point{80, 60}}, {Point{70, 40}, Point{90, 100}}}, 210},
-		{"beside the roll", []Flaw{{Point{0, 100}, Point{90, 120}}}, 180},
-		{"without area", []Flaw{{Point{30, 30}, Point{30, 60}}}, 180},
+		{"across the roll, a piece before it", []geom.Box{flaw(100, 0, 150, 100)}, 270},
+		{"across the roll and sticking out of it", []geom.Box{flaw(100, -40, 150, 140)}, 270},
+		{"no room before it", []geom.Box{flaw(50, 0, 70, 100)}, 250},
+		{"in one corner, at the end of the roll", []geom.Box{flaw(0, 0, 10, 10)}, 190},
+		{"before the end and behind everything", []geom.Box{flaw(-20, 0, 0, 100), flaw(180, 0, 5000, 100)}, 180},
+		{"two that overlap", []geom.Box{flaw(60, 0, 80, 60), flaw(70, 40, 90, 100)}, 210},
+		{"beside the roll", []geom.Box{flaw(0, 100, 90, 120)}, 180},
+		{"without area", []geom.Box{flaw(30, 30, 30, 60)}, 180},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l, err := Strip(context.Background(), StripJob{Width: 100, Flaws: c.flaws,
@@ -214,13 +225,13 @@ func TestFlawsRefused(t *testing.T) {
 	piece := Piece{ID: "p", Ring: rect(60, 100)}
 	for _, c := range []struct {
 		name  string
-		flaws []Flaw
+		flaws []geom.Box
 		turn  Turn
 	}{
-		{"inside out", []Flaw{{Point{20, 0}, Point{10, 50}}}, Turn{}},
-		{"beyond the coordinates", []Flaw{{Point{0, 0}, Point{MaxCoord, 50}}}, Turn{}},
-		{"too many", make([]Flaw, mostFlaws+1), Turn{}},
-		{"with free turning", []Flaw{{Point{0, 0}, Point{10, 50}}}, TurnAny()},
+		{"inside out", []geom.Box{flaw(20, 0, 10, 50)}, Turn{}},
+		{"beyond the coordinates", []geom.Box{flaw(0, 0, MaxCoord, 50)}, Turn{}},
+		{"too many", make([]geom.Box, mostFlaws+1), Turn{}},
+		{"with free turning", []geom.Box{flaw(0, 0, 10, 50)}, TurnAny()},
 	} {
 		piece.Turn = c.turn
 		_, err := Strip(context.Background(), StripJob{Width: 100, Flaws: c.flaws, Pieces: []Piece{piece}, Options: Options{Effort: 1}})
@@ -238,7 +249,7 @@ func TestStripFlawsAndFalls(t *testing.T) {
 		pieces := garment(rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 5)), rapid.IntRange(1, 6).Draw(t, "pieces"))
 		for i, p := range pieces {
 			for k, q := range p.Ring {
-				pieces[i].Ring[k] = Point{q.X / 3, q.Y / 3}
+				pieces[i].Ring[k] = geom.Pt(q.X/3, q.Y/3)
 			}
 		}
 		if rapid.Bool().Draw(t, "patterned") {
@@ -249,13 +260,13 @@ func TestStripFlawsAndFalls(t *testing.T) {
 				pieces[i].Falls = rapid.SliceOfN(at, 0, 3).Draw(t, "falls")
 			}
 		}
-		var flaws []Flaw
+		var flaws []geom.Box
 		for range rapid.IntRange(0, 4).Draw(t, "flaws") {
 			x, y := rapid.Int64Range(-100, 3000).Draw(t, "x"), rapid.Int64Range(-100, 1000).Draw(t, "y")
-			flaws = append(flaws, Flaw{Point{x, y}, Point{x + rapid.Int64Range(0, 400).Draw(t, "w"), y + rapid.Int64Range(0, 1200).Draw(t, "h")}})
+			flaws = append(flaws, flaw(x, y, x+rapid.Int64Range(0, 400).Draw(t, "w"), y+rapid.Int64Range(0, 1200).Draw(t, "h")))
 		}
 		band := rapid.Int64Range(0, 300).Draw(t, "band")
-		flaws = append(flaws, Flaw{Point{0, 0}, Point{band, 1400}})
+		flaws = append(flaws, flaw(0, 0, band, 1400))
 		gap := rapid.SampledFrom([]int64{0, 12}).Draw(t, "gap")
 		l, err := Strip(context.Background(), StripJob{Width: 1400, Pieces: pieces, Flaws: flaws, Options: Options{Effort: 1, Gap: gap}})
 		if errors.Is(err, ErrNoRoom) { // the repeat leaves none across the roll
@@ -264,7 +275,7 @@ func TestStripFlawsAndFalls(t *testing.T) {
 		require.NoError(t, err)
 		require.GreaterOrEqual(t, l.Length, l.LowerBound)
 		for _, p := range l.Placements {
-			require.GreaterOrEqual(t, p.Ring.box().x0, band)
+			require.GreaterOrEqual(t, p.Ring.Bounds().Min.X, band)
 		}
 	})
 }
@@ -276,7 +287,7 @@ func TestStripTurning(t *testing.T) {
 	out, err := Strip(context.Background(), StripJob{Width: 2000, Pieces: []Piece{bar}, Options: Options{Effort: 40}})
 	require.NoError(t, err)
 	assert.Less(t, out.Length, int64(5000))
-	tol := Piece{Ring: Ring{{0, 0}, {1000, 100}, {1000, 600}, {0, 500}}, Count: 4, Turn: TurnAround(5*Degree, 0, 180*Degree)}
+	tol := Piece{Ring: outline(0, 0, 1000, 100, 1000, 600, 0, 500), Count: 4, Turn: TurnAround(5*Degree, 0, 180*Degree)}
 	out, err = Strip(context.Background(), StripJob{Width: 2500, Pieces: []Piece{tol}, Options: Options{Effort: 20}})
 	require.NoError(t, err)
 	for _, p := range out.Placements {
@@ -290,7 +301,7 @@ func TestStripTurning(t *testing.T) {
 func garment(r *rand.Rand, n int) []Piece {
 	var out []Piece
 	for i := range n {
-		var ring Ring
+		var ring geom.Ring
 		m := 8 + r.IntN(20)
 		a, b := 300+r.Float64()*900, 300+r.Float64()*900
 		wave := r.Float64() * 0.25
@@ -298,7 +309,7 @@ func garment(r *rand.Rand, n int) []Piece {
 			s, c := (Angle(k) * fullTurn / Angle(m)).sincos()
 			s3, _ := (Angle(3*k) * fullTurn / Angle(m)).sincos()
 			f := 1 + wave*s3
-			ring = append(ring, Point{int64(a * c * f), int64(b * s * f)})
+			ring = append(ring, geom.Pt(int64(a*c*f), int64(b*s*f)))
 		}
 		out = append(out, Piece{ID: fmt.Sprint(i), Ring: ring, Turn: TurnSet(0, 180*Degree)})
 	}
@@ -346,10 +357,10 @@ func TestRefusals(t *testing.T) {
 	}{
 		{"no width", StripJob{Pieces: []Piece{ok}}, ErrRange},
 		{"no pieces", StripJob{Width: 100}, ErrEmpty},
-		{"two corners", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {1, 1}}}}}, ErrRing},
-		{"no area", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {5, 5}, {9, 9}}}}}, ErrRing},
-		{"bow tie", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {9, 9}, {9, 0}, {0, 8}}}}}, ErrRing},
-		{"huge", StripJob{Width: 100, Pieces: []Piece{{Ring: Ring{{0, 0}, {1 << 40, 0}, {0, 9}}}}}, ErrRange},
+		{"two corners", StripJob{Width: 100, Pieces: []Piece{{Ring: outline(0, 0, 1, 1)}}}, ErrRing},
+		{"no area", StripJob{Width: 100, Pieces: []Piece{{Ring: outline(0, 0, 5, 5, 9, 9)}}}, ErrRing},
+		{"bow tie", StripJob{Width: 100, Pieces: []Piece{{Ring: outline(0, 0, 9, 9, 9, 0, 0, 8)}}}, ErrRing},
+		{"huge", StripJob{Width: 100, Pieces: []Piece{{Ring: outline(0, 0, 1<<40, 0, 0, 9)}}}, ErrRange},
 		{"too wide", StripJob{Width: 9, Pieces: []Piece{ok}}, ErrNoRoom},
 		{"count", StripJob{Width: 100, Pieces: []Piece{{Ring: ok.Ring, Count: -1}}}, ErrRange},
 		{"many", StripJob{Width: 100, Pieces: []Piece{{Ring: ok.Ring, Count: 1 << 30}}}, ErrRange},
@@ -367,7 +378,7 @@ func TestRefusals(t *testing.T) {
 	}
 	_, err := Hides(context.Background(), HideJob{Pieces: []Piece{ok}})
 	require.ErrorIs(t, err, ErrEmpty)
-	_, err = Hides(context.Background(), HideJob{Hides: []Hide{{Outer: rect(9, 9), Holes: []Ring{rect(9, 9)}}}, Pieces: []Piece{ok}})
+	_, err = Hides(context.Background(), HideJob{Hides: []Hide{{Outer: rect(9, 9), Holes: []geom.Ring{rect(9, 9)}}}, Pieces: []Piece{ok}})
 	require.ErrorIs(t, err, ErrRing)
 }
 
@@ -376,7 +387,7 @@ func roundHide(id string, radius float64, n int) Hide {
 	for k := range n {
 		s, c := (Angle(k) * fullTurn / Angle(n)).sincos()
 		s5, _ := (Angle(5*k) * fullTurn / Angle(n)).sincos()
-		h.Outer = append(h.Outer, Point{int64(radius * c * (1 + 0.1*s5)), int64(1.1 * radius * s * (1 + 0.1*s5))})
+		h.Outer = append(h.Outer, geom.Pt(int64(radius*c*(1+0.1*s5)), int64(1.1*radius*s*(1+0.1*s5))))
 	}
 	return h
 }
@@ -384,10 +395,10 @@ func roundHide(id string, radius float64, n int) Hide {
 func TestHides(t *testing.T) {
 	hides := []Hide{roundHide("A", 10000, 300), roundHide("B", 11000, 300), roundHide("C", 10500, 300), roundHide("D", 9500, 300)}
 	for i := range hides {
-		hides[i].Holes = []Ring{rect(300, 300).shifted(Point{int64(i) * 1000, -2000})}
-		hides[i].Zones = []Zone{{1, rect(4000, 3000).shifted(Point{-8000, 2000})}, {3, rect(2000, 3000).shifted(Point{3000, 4000})}}
+		hides[i].Holes = []geom.Ring{rect(300, 300).Translate(geom.Pt(int64(i)*1000, -2000))}
+		hides[i].Zones = []Zone{{1, rect(4000, 3000).Translate(geom.Pt(-8000, 2000))}, {3, rect(2000, 3000).Translate(geom.Pt(3000, 4000))}}
 	}
-	wing := Ring{{0, 0}, {3000, 0}, {4200, 2500}, {3500, 5200}, {1500, 6000}, {300, 3000}}
+	wing := outline(0, 0, 3000, 0, 4200, 2500, 3500, 5200, 1500, 6000, 300, 3000)
 	pieces := []Piece{
 		{ID: "seat", Ring: rect(6000, 5500), Count: 4, Turn: TurnAny()},
 		{ID: "wing", Ring: wing, Count: 3, Turn: TurnAny(), Demand: AtLeast(2)},
@@ -403,10 +414,10 @@ func TestHides(t *testing.T) {
 	assert.Less(t, out.Utilisation(), 1.0)
 	assert.Len(t, out.Offcuts, len(out.Used))
 	for _, c := range out.Offcuts {
-		free := verify.Ring{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}}
-		assert.True(t, verify.Inside(free, refRing(hides[c.Hide].Outer)))
+		free := geom.Box{Min: c.Min, Max: c.Max}.Ring()
+		assert.True(t, verify.Inside(free, hides[c.Hide].Outer))
 		for _, p := range out.Placements {
-			assert.False(t, p.Hide == c.Hide && verify.Overlap(free, refRing(p.Ring)))
+			assert.False(t, p.Hide == c.Hide && verify.Overlap(free, p.Ring))
 		}
 	}
 	for _, p := range out.Placements {
@@ -479,10 +490,10 @@ func TestDefectsCost(t *testing.T) {
 	}
 	plain := square()
 	assert.Equal(t, 1, used(plain, plain, plain))
-	assert.Equal(t, 1, used(square(rect(100, 100).shifted(Point{4950, 4950})), plain, plain), "a hole between the pieces")
-	hurt := square(rect(800, 800).shifted(Point{2200, 2200}))
+	assert.Equal(t, 1, used(square(rect(100, 100).Translate(geom.Pt(4950, 4950))), plain, plain), "a hole between the pieces")
+	hurt := square(rect(800, 800).Translate(geom.Pt(2200, 2200)))
 	assert.Equal(t, 2, used(hurt, hurt, hurt))
-	many := square(rect(800, 800).shifted(Point{2200, 2200}), rect(800, 800).shifted(Point{7000, 7000}))
+	many := square(rect(800, 800).Translate(geom.Pt(2200, 2200)), rect(800, 800).Translate(geom.Pt(7000, 7000)))
 	assert.Equal(t, 2, used(many, many, many))
 }
 
@@ -503,7 +514,7 @@ func TestLeast(t *testing.T) {
 	n, why = run([]Hide{h, h, h}, Piece{Ring: rect(7000, 7000), Count: 2})
 	assert.Equal(t, 1, n, "the bound of large pieces is not exact: %s", why)
 	zoned := h
-	zoned.Zones = []Zone{{1, rect(9000, 9000).shifted(Point{500, 500})}}
+	zoned.Zones = []Zone{{1, rect(9000, 9000).Translate(geom.Pt(500, 500))}}
 	n, why = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2})
 	assert.Equal(t, 2, n, why)
 	n, _ = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2, Demand: AtLeast(1)})
@@ -524,15 +535,15 @@ func TestUnplaced(t *testing.T) {
 // less than the gap.
 func TestPairTable(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 8))
-	shapes := []Ring{
+	shapes := []geom.Ring{
 		rect(1000, 600),
-		{{0, 0}, {3000, 0}, {3000, 3000}, {2000, 3000}, {2000, 1000}, {1000, 1000}, {1000, 3000}, {0, 3000}},
-		{{1000, 0}, {2000, 0}, {2000, 1000}, {3000, 1000}, {3000, 2000}, {2000, 2000}, {2000, 3000}, {1000, 3000}, {1000, 2000}, {0, 2000}, {0, 1000}, {1000, 1000}},
-		{{0, 0}, {1700, 300}, {2400, 1900}, {900, 900}, {200, 2200}},
+		outline(0, 0, 3000, 0, 3000, 3000, 2000, 3000, 2000, 1000, 1000, 1000, 1000, 3000, 0, 3000),
+		outline(1000, 0, 2000, 0, 2000, 1000, 3000, 1000, 3000, 2000, 2000, 2000, 2000, 3000, 1000, 3000, 1000, 2000, 0, 2000, 0, 1000, 1000, 1000),
+		outline(0, 0, 1700, 300, 2400, 1900, 900, 900, 200, 2200),
 	}
 	var cat []*shape
 	for _, s := range shapes {
-		sh := newShape(s.tidy(), Point{}, 0, false)
+		sh := newShape(s.Tidy(), geom.Point{}, 0, false)
 		parts, ok := convexParts(sh.ring)
 		require.True(t, ok)
 		sh.parts = parts
@@ -547,20 +558,20 @@ func TestPairTable(t *testing.T) {
 				if n%2 == 0 {
 					dx, dy = dx/100*100, dy/100*100
 				}
-				at := refRing(b.ring.shifted(Point{dx, dy}))
-				want := verify.Overlap(refRing(a.ring), at)
+				at := b.ring.Translate(geom.Pt(dx, dy))
+				want := verify.Overlap(a.ring, at)
 				require.Equal(t, want, tab.depth(dx, dy) > 0, "%v %v at %d, %d", a.ring, b.ring, dx, dy)
-				half := func(s *shape) Ring {
-					out := make(Ring, len(s.ring))
+				half := func(s *shape) geom.Ring {
+					out := make(geom.Ring, len(s.ring))
 					for i, p := range s.ring {
-						out[i] = Point{s.w - p.X, s.h - p.Y}
+						out[i] = geom.Pt(s.w-p.X, s.h-p.Y)
 					}
 					return out
 				}
-				want180 := verify.Overlap(refRing(half(a)), refRing(half(b).shifted(Point{dx, dy})))
+				want180 := verify.Overlap(half(a), half(b).Translate(geom.Pt(dx, dy)))
 				require.Equal(t, want180, tab.depth(a.w-b.w-dx, a.h-b.h-dy) > 0, "half a turn")
 				if wide.depth(dx, dy) == 0 {
-					require.False(t, want || verify.Closer(refRing(a.ring), at, 70))
+					require.False(t, want || verify.Closer(a.ring, at, 70))
 				}
 			}
 		}
@@ -571,18 +582,18 @@ func TestPairTable(t *testing.T) {
 func TestConvexParts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 2))
-		p := garment(r, 1)[0].Ring.tidy()
-		if _, _, bad := p.crossesItself(); bad {
+		p := garment(r, 1)[0].Ring.Tidy()
+		if _, _, bad := p.FindCrossing(); bad {
 			t.Skip()
 		}
 		parts, ok := convexParts(p)
 		require.True(t, ok)
 		var sum int64
 		for _, q := range parts {
-			require.True(t, isConvex(q))
-			sum += q.Area2()
+			require.True(t, q.Convex())
+			sum += twiceArea(q)
 		}
-		require.Equal(t, p.Area2(), sum)
+		require.Equal(t, twiceArea(p), sum)
 	})
 }
 
@@ -591,38 +602,17 @@ func TestConvexParts(t *testing.T) {
 func TestTurned(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 3))
-		p := garment(r, 1)[0].Ring.tidy()
+		p := garment(r, 1)[0].Ring.Tidy()
 		a := Angle(rapid.Int64Range(0, int64(fullTurn)).Draw(t, "angle"))
-		q := p.turned(a, true)
-		require.InEpsilon(t, float64(p.Area2()), float64(q.Area2()), 0.01)
-		require.Positive(t, q.area2())
-		require.Equal(t, p, p.turned(90*Degree, false).turned(270*Degree, false))
-		require.Equal(t, p, p.turned(0, true).turned(0, true))
+		q := turned(p, a, true)
+		require.InEpsilon(t, float64(twiceArea(p)), float64(twiceArea(q)), 0.01)
+		require.Positive(t, q.Orientation())
+		require.Equal(t, p, turned(turned(p, 90*Degree, false), 270*Degree, false))
+		require.Equal(t, p, turned(turned(p, 0, true), 0, true))
 	})
 	s, c := (30 * Degree).sincos()
 	assert.InDelta(t, 0.5, s, 1e-15)
 	assert.InDelta(t, 0.8660254037844387, c, 1e-15)
-}
-
-func TestTidy(t *testing.T) {
-	tri := Ring{{0, 0}, {2, 0}, {2, 2}}
-	for name, r := range map[string]Ring{
-		"plain":            {{0, 0}, {2, 0}, {2, 2}},
-		"closed":           {{0, 0}, {2, 0}, {2, 2}, {0, 0}},
-		"closed twice":     {{0, 0}, {2, 0}, {2, 2}, {0, 0}, {0, 0}},
-		"repeated":         {{0, 0}, {0, 0}, {2, 0}, {2, 0}, {2, 2}},
-		"on straight runs": {{0, 0}, {1, 0}, {2, 0}, {2, 1}, {2, 2}, {1, 1}},
-		"spike":            {{0, 0}, {2, 0}, {5, 0}, {2, 0}, {2, 2}},
-		"spike at a run":   {{0, 0}, {1, 0}, {1, 9}, {1, 0}, {2, 0}, {2, 2}},
-		"clockwise":        {{2, 2}, {2, 0}, {0, 0}},
-	} {
-		assert.Equal(t, tri, canonical(r.tidy()), name)
-	}
-	for name, r := range map[string]Ring{
-		"empty": {}, "one": {{1, 1}}, "same": {{1, 1}, {1, 1}, {1, 1}}, "line": {{0, 0}, {1, 1}, {5, 5}, {2, 2}},
-	} {
-		assert.Empty(t, r.tidy(), name)
-	}
 }
 
 func FuzzStrip(f *testing.F) {
@@ -631,9 +621,9 @@ func FuzzStrip(f *testing.F) {
 	f.Add([]byte{0, 0, 9, 0, 4, 0, 9, 9}, byte(40), byte(1))
 	f.Add([]byte{0, 0, 20, 0, 20, 1, 0, 1, 5, 0}, byte(30), byte(2))
 	f.Fuzz(func(t *testing.T, b []byte, width, turn byte) {
-		var r Ring
+		var r geom.Ring
 		for i := 0; i+1 < len(b) && len(r) < 24; i += 2 {
-			r = append(r, Point{int64(int8(b[i])), int64(int8(b[i+1]))})
+			r = append(r, geom.Pt(int64(int8(b[i])), int64(int8(b[i+1]))))
 		}
 		p := Piece{Ring: r, Count: 3}
 		switch turn % 4 {
@@ -646,7 +636,7 @@ func FuzzStrip(f *testing.F) {
 		}
 		job := StripJob{Width: int64(width), Options: Options{Effort: 1}}
 		if turn&8 != 0 {
-			job.Flaws = []Flaw{{Point{3, 2}, Point{6, 20}}, {Point{40, 0}, Point{41, 300}}}
+			job.Flaws = []geom.Box{flaw(3, 2, 6, 20), flaw(40, 0, 41, 300)}
 		}
 		if turn&16 != 0 {
 			p.PhaseX, p.PhaseY, p.Falls = Phase{Every: 7, At: 3}, Phase{Every: 5}, []int64{0, 3, -4}
@@ -662,7 +652,7 @@ func FuzzStrip(f *testing.F) {
 		if turn >= 64 { // slower
 			return
 		}
-		_, err = Hides(ctx, HideJob{Hides: []Hide{{Outer: rect(60, 60), Holes: []Ring{rect(5, 5)}}}, Pieces: []Piece{p}, Options: Options{Effort: 1}})
+		_, err = Hides(ctx, HideJob{Hides: []Hide{{Outer: rect(60, 60), Holes: []geom.Ring{rect(5, 5)}}}, Pieces: []Piece{p}, Options: Options{Effort: 1}})
 		if err != nil {
 			var in *InputError
 			require.ErrorAs(t, err, &in)
@@ -670,36 +660,11 @@ func FuzzStrip(f *testing.F) {
 	})
 }
 
-func TestCrossingAtACorner(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		ring Ring
-		bad  bool
-	}{
-		{"two triangles meet at a corner", Ring{{0, 0}, {20, 0}, {10, 10}, {20, 20}, {0, 20}, {10, 10}}, false},
-		{"the way comes back to a corner", Ring{{0, 0}, {10, 10}, {20, 0}, {20, 20}, {10, 10}, {0, 20}}, false},
-		{"an hourglass", Ring{{0, 0}, {10, 10}, {20, 20}, {20, 0}, {10, 10}, {0, 20}}, true},
-		{"a corner touches an edge from inside", Ring{{0, 0}, {20, 0}, {20, 20}, {10, 0}, {0, 20}}, false},
-		{"a corner passes through an edge", Ring{{0, 0}, {20, 0}, {20, 20}, {10, 0}, {5, -9}, {0, 20}}, true},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			for k := range c.ring { // whichever corner comes first
-				r := append(slices.Clone(c.ring[k:]), c.ring[:k]...)
-				_, _, bad := r.crossesItself()
-				require.Equal(t, c.bad, bad, "from corner %d", k)
-				slices.Reverse(r)
-				_, _, bad = r.crossesItself()
-				require.Equal(t, c.bad, bad, "backwards from corner %d", k)
-			}
-		})
-	}
-}
-
 // An outline a unit thin can be turned by quarters only: at 33 degrees its
 // rounded corners enclose nothing.
 func TestTooThinToTurn(t *testing.T) {
-	thin := Piece{ID: "thin", Ring: Ring{{0, 0}, {9, 8}, {9, 9}, {0, 9}}, Count: 3}
-	sliver := Piece{ID: "sliver", Ring: Ring{{0, 0}, {9, 8}, {9, 9}}, Turn: TurnSet(33 * Degree)}
+	thin := Piece{ID: "thin", Ring: outline(0, 0, 9, 8, 9, 9, 0, 9), Count: 3}
+	sliver := Piece{ID: "sliver", Ring: outline(0, 0, 9, 8, 9, 9), Turn: TurnSet(33 * Degree)}
 	for _, turn := range []Turn{TurnSet(0, 33*Degree), TurnAny(), TurnAround(10*Degree, 33*Degree)} {
 		thin.Turn = turn
 		l, err := Strip(context.Background(), StripJob{Width: 40, Pieces: []Piece{thin}, Options: Options{Effort: 1}})

@@ -1,6 +1,10 @@
 package nest
 
-import "math"
+import (
+	"math"
+
+	"github.com/coverwright/coverwright/internal/geom"
+)
 
 // pairTable answers, for two shapes of fixed orientation, how deep they
 // overlap as a function of the displacement between them. Cells cut by
@@ -89,12 +93,12 @@ func (t *pairTable) inside(ux, uy, ix, iy int64) float64 {
 
 // convexSum is the Minkowski sum of p and the point reflection of q, both
 // convex and anti-clockwise: the displacements of q at which it overlaps p.
-func convexSum(p, q Ring) Ring {
-	neg := make(Ring, len(q))
+func convexSum(p, q geom.Ring) geom.Ring {
+	neg := make(geom.Ring, len(q))
 	for i, v := range q {
-		neg[i] = Point{-v.X, -v.Y}
+		neg[i] = geom.Pt(-v.X, -v.Y)
 	}
-	low := func(r Ring) int {
+	low := func(r geom.Ring) int {
 		k := 0
 		for i, v := range r {
 			if v.Y < r[k].Y || (v.Y == r[k].Y && v.X < r[k].X) {
@@ -105,10 +109,10 @@ func convexSum(p, q Ring) Ring {
 	}
 	i0, j0 := low(p), low(neg)
 	n, m := len(p), len(neg)
-	out := make(Ring, 0, n+m)
+	out := make(geom.Ring, 0, n+m)
 	for i, j := 0, 0; i < n || j < m; {
 		a, b := p[(i0+i)%n], neg[(j0+j)%m]
-		out = append(out, Point{a.X + b.X, a.Y + b.Y})
+		out = append(out, geom.Pt(a.X+b.X, a.Y+b.Y))
 		if i == n {
 			j++
 			continue
@@ -117,8 +121,8 @@ func convexSum(p, q Ring) Ring {
 			i++
 			continue
 		}
-		e := p[(i0+i+1)%n].sub(a)
-		f := neg[(j0+j+1)%m].sub(b)
+		e := p[(i0+i+1)%n].Sub(a)
+		f := neg[(j0+j+1)%m].Sub(b)
 		switch c := cross(e, f); {
 		case c > 0:
 			i++
@@ -135,9 +139,9 @@ func convexSum(p, q Ring) Ring {
 // planesOf returns the half-planes of a convex anti-clockwise ring moved
 // outwards by gap; corners are cut by extra half-planes so that the result
 // hugs the rounded outline from outside.
-func planesOf(r Ring, gap int64) []halfPlane {
+func planesOf(r geom.Ring, gap int64) []halfPlane {
 	var out []halfPlane
-	add := func(e, v Point) {
+	add := func(e, v geom.Point) {
 		l2 := float64(float64(e.X)*float64(e.X)) + float64(float64(e.Y)*float64(e.Y))
 		l := math.Sqrt(l2)
 		h := halfPlane{e.X, e.Y, e.Y*v.X - e.X*v.Y, 1 / l}
@@ -149,16 +153,16 @@ func planesOf(r Ring, gap int64) []halfPlane {
 	n := len(r)
 	for i := range r {
 		a, b, c := r[i], r[(i+1)%n], r[(i+2)%n]
-		add(b.sub(a), a)
+		add(b.Sub(a), a)
 		if gap > 0 {
-			bevel(b.sub(a), c.sub(b), 3, func(e Point) { add(e, b) })
+			bevel(b.Sub(a), c.Sub(b), 3, func(e geom.Point) { add(e, b) })
 		}
 	}
 	return out
 }
 
 // bevel calls f with directions between e and g, halving the turn.
-func bevel(e, g Point, depth int, f func(Point)) {
+func bevel(e, g geom.Point, depth int, f func(geom.Point)) {
 	if depth == 0 {
 		return
 	}
@@ -170,9 +174,9 @@ func bevel(e, g Point, depth int, f func(Point)) {
 		return
 	}
 	const big = 1 << 20
-	m := Point{int64(math.Round((ex + gx) * big)), int64(math.Round((ey + gy) * big))}
+	m := geom.Pt(int64(math.Round((ex+gx)*big)), int64(math.Round((ey+gy)*big)))
 	if m.X == 0 && m.Y == 0 {
-		m = Point{-e.Y, e.X}
+		m = geom.Pt(-e.Y, e.X)
 	}
 	bevel(e, m, depth-1, f)
 	f(m)
@@ -206,16 +210,16 @@ func tryPairTable(a, b *shape, gap int64, cells int) *pairTable {
 	type touch struct{ cell, part int32 }
 	var touches []touch
 	var parts [][]halfPlane
-	var corners []Point
+	var corners []geom.Point
 	vals := make([][]int64, 0, 16)
 	for _, p := range a.parts {
 		for _, q := range b.parts {
 			s := convexSum(p, q)
 			corners = appendGridPoints(corners, s, max(int64(1)<<t.shift/2, 1))
 			pl := planesOf(s, gap)
-			bx := s.box()
-			cx0, cx1 := (bx.x0-gap-t.x0)>>t.shift, (bx.x1+gap-t.x0)>>t.shift
-			cy0, cy1 := (bx.y0-gap-t.y0)>>t.shift, (bx.y1+gap-t.y0)>>t.shift
+			bx := s.Bounds()
+			cx0, cx1 := (bx.Min.X-gap-t.x0)>>t.shift, (bx.Max.X+gap-t.x0)>>t.shift
+			cy0, cy1 := (bx.Min.Y-gap-t.y0)>>t.shift, (bx.Max.Y+gap-t.y0)>>t.shift
 			cx0, cy0 = max(cx0-1, 0), max(cy0-1, 0)
 			cx1, cy1 = min(cx1, int64(nx-1)), min(cy1, int64(ny-1))
 			cw := int(cx1-cx0) + 2
@@ -408,21 +412,21 @@ func tryPairTable(a, b *shape, gap int64, cells int) *pairTable {
 // its edges, about step apart: where two shapes slide along each other in
 // an exact fit, such points are free although everything beside them is
 // not.
-func appendGridPoints(to []Point, r Ring, step int64) []Point {
+func appendGridPoints(to []geom.Point, r geom.Ring, step int64) []geom.Point {
 	for i, a := range r {
 		to = append(to, a)
-		e := r[(i+1)%len(r)].sub(a)
+		e := r[(i+1)%len(r)].Sub(a)
 		g := gcd(abs64(e.X), abs64(e.Y))
 		if g < 2 {
 			continue
 		}
-		u := Point{e.X / g, e.Y / g}
+		u := geom.Pt(e.X/g, e.Y/g)
 		every := max(step/max(abs64(u.X), abs64(u.Y)), 1)
 		if g/every > 400 {
 			every = g / 400
 		}
 		for k := every; k < g; k += every {
-			to = append(to, Point{a.X + k*u.X, a.Y + k*u.Y})
+			to = append(to, geom.Pt(a.X+k*u.X, a.Y+k*u.Y))
 		}
 	}
 	return to

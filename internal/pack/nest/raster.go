@@ -5,6 +5,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // rasterFit places pieces one by one on bit maps: largest first, hide by
@@ -18,7 +20,7 @@ type rasterFit struct {
 	maps  map[[2]int]*bitmap
 	taken map[int]*bitmap
 	masks map[maskKey]*mask
-	rings [][]Ring // placed outlines per ground
+	rings [][]geom.Ring // placed outlines per ground
 	ctx   context.Context
 }
 
@@ -46,10 +48,10 @@ type mask struct {
 func newRasterFit(ctx context.Context, s *turnSep, cells, turns int) *rasterFit {
 	span := 0.0
 	for _, g := range s.grounds {
-		span = max(span, float64(g.box.x1-g.box.x0), float64(g.box.y1-g.box.y0))
+		span = max(span, float64(g.box.Max.X-g.box.Min.X), float64(g.box.Max.Y-g.box.Min.Y))
 	}
 	return &rasterFit{s: s, cell: math.Ceil(span / float64(cells)), turns: turns, maps: make(map[[2]int]*bitmap), taken: make(map[int]*bitmap),
-		masks: make(map[maskKey]*mask), rings: make([][]Ring, len(s.grounds)), ctx: ctx}
+		masks: make(map[maskKey]*mask), rings: make([][]geom.Ring, len(s.grounds)), ctx: ctx}
 }
 
 // ground draws what is blocked for a class.
@@ -63,7 +65,7 @@ func (r *rasterFit) ground(g, class int) *bitmap {
 	for y := range m.h {
 		for x := range m.w {
 			px, py := m.x0+float64(float64(x)*r.cell), m.y0+float64(float64(y)*r.cell)
-			d := max(px-float64(gr.box.x1), float64(gr.box.x0)-px, py-float64(gr.box.y1), float64(gr.box.y0)-py)
+			d := max(px-float64(gr.box.Max.X), float64(gr.box.Min.X)-px, py-float64(gr.box.Max.Y), float64(gr.box.Min.Y)-py)
 			if l.f != nil {
 				d = max(d, l.f.at(px, py))
 			}
@@ -77,9 +79,9 @@ func (r *rasterFit) ground(g, class int) *bitmap {
 }
 
 func (r *rasterFit) blank(g *ground) *bitmap {
-	m := &bitmap{x0: float64(g.box.x0) + math.Round(r.cell/2), y0: float64(g.box.y0) + math.Round(r.cell/2)}
-	m.w = int(float64(g.box.x1-g.box.x0)/r.cell) + 1
-	m.h = int(float64(g.box.y1-g.box.y0)/r.cell) + 1
+	m := &bitmap{x0: float64(g.box.Min.X) + math.Round(r.cell/2), y0: float64(g.box.Min.Y) + math.Round(r.cell/2)}
+	m.w = int(float64(g.box.Max.X-g.box.Min.X)/r.cell) + 1
+	m.h = int(float64(g.box.Max.Y-g.box.Min.Y)/r.cell) + 1
 	m.words = (m.w + 63) / 64
 	m.bits = make([]uint64, m.words*m.h)
 	return m
@@ -92,13 +94,13 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool) *mask {
 	}
 	b := r.s.bodies[bi]
 	ring, _ := b.ringAt(0, 0, a, mirrored)
-	bx := ring.box()
+	bx := ring.Bounds()
 	grow := 0.75*r.cell + r.s.gap/2 + 1
 	m := &mask{}
-	m.cx = int(math.Ceil((grow-float64(bx.x0))/r.cell)) + 1
-	m.cy = int(math.Ceil((grow-float64(bx.y0))/r.cell)) + 1
-	m.w = m.cx + int(math.Ceil((grow+float64(bx.x1))/r.cell)) + 2
-	m.h = m.cy + int(math.Ceil((grow+float64(bx.y1))/r.cell)) + 2
+	m.cx = int(math.Ceil((grow-float64(bx.Min.X))/r.cell)) + 1
+	m.cy = int(math.Ceil((grow-float64(bx.Min.Y))/r.cell)) + 1
+	m.w = m.cx + int(math.Ceil((grow+float64(bx.Max.X))/r.cell)) + 2
+	m.h = m.cy + int(math.Ceil((grow+float64(bx.Max.Y))/r.cell)) + 2
 	m.words = (m.w + 63) / 64
 	m.bits = make([]uint64, m.words*m.h)
 	sn, cs := a.sincos()

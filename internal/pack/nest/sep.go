@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // sep separates overlapping pieces of fixed orientations on a strip of
@@ -41,7 +43,7 @@ const slabs = 64
 
 // newSep starts with no piece on the strip but the flaws, which are the last
 // pieces of the catalogue.
-func newSep(c *catalogue, pieces []Piece, flaws []Flaw, width, maxLen int64, r *rng) *sep {
+func newSep(c *catalogue, pieces []Piece, flaws []geom.Box, width, maxLen int64, r *rng) *sep {
 	n := len(c.items)
 	s := &sep{c: c, pieces: pieces, n: n, m: n - len(flaws), W: width, L: maxLen, rng: r,
 		x: make([]int64, n), y: make([]int64, n), o: make([]int, n),

@@ -4,19 +4,21 @@ import (
 	"fmt"
 	"slices"
 	"sync/atomic"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // shape is one outline in one orientation, moved so that its box starts
 // at (0, 0).
 type shape struct {
-	ring   Ring
-	parts  []Ring
+	ring   geom.Ring
+	parts  []geom.Ring
 	w, h   int64
-	shift  Point // from the turned ring to ring
+	shift  geom.Point // from the turned ring to ring
 	angle  Angle
 	mirror bool
-	anchor Point // match point in the coordinates of ring
-	half   int   // the shape half a turn away, -1 if there is none
+	anchor geom.Point // match point in the coordinates of ring
+	half   int        // the shape half a turn away, -1 if there is none
 }
 
 // kind is a piece with its orientations as indices into catalogue.shapes.
@@ -43,25 +45,14 @@ type catalogue struct {
 	cells  int
 }
 
-func newShape(r Ring, anchor Point, a Angle, mirror bool) *shape {
-	t := r.turned(a, mirror)
-	b := t.box()
-	s := &shape{ring: t.shifted(Point{-b.x0, -b.y0}), w: b.x1 - b.x0, h: b.y1 - b.y0,
-		shift: Point{-b.x0, -b.y0}, angle: a, mirror: mirror}
-	at := Ring{anchor}.turned(a, mirror)[0]
-	s.anchor = Point{at.X - b.x0, at.Y - b.y0}
+func newShape(r geom.Ring, anchor geom.Point, a Angle, mirror bool) *shape {
+	t := turned(r, a, mirror)
+	b := t.Bounds()
+	s := &shape{ring: t.Translate(geom.Pt(-b.Min.X, -b.Min.Y)), w: b.Max.X - b.Min.X, h: b.Max.Y - b.Min.Y,
+		shift: geom.Pt(-b.Min.X, -b.Min.Y), angle: a, mirror: mirror}
+	at := turned(geom.Ring{anchor}, a, mirror)[0]
+	s.anchor = geom.Pt(at.X-b.Min.X, at.Y-b.Min.Y)
 	return s
-}
-
-// canonical starts the ring at its smallest corner, to compare outlines.
-func canonical(r Ring) Ring {
-	k := 0
-	for i, p := range r {
-		if p.X < r[k].X || (p.X == r[k].X && p.Y < r[k].Y) {
-			k = i
-		}
-	}
-	return append(append(Ring(nil), r[k:]...), r[:k]...)
 }
 
 // newCatalogue returns false if an outline is not simple enough for pair
@@ -71,12 +62,12 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 	seen := make(map[string]int)
 	for pi := range pieces {
 		p := &pieces[pi]
-		k := kind{piece: pi, area2: p.Ring.Area2(), hull2: p.Ring.hull().Area2(), minSide: -1}
+		k := kind{piece: pi, area2: twiceArea(p.Ring), hull2: twiceArea(geom.Hull(p.Ring)), minSide: -1}
 		phased := p.PhaseX.Every > 0 || p.PhaseY.Every > 0
 		for _, mirror := range mirrors(p.Mirror) {
 			for _, a := range p.Turn.list() {
 				s := newShape(p.Ring, p.Anchor, a, mirror)
-				key := fmt.Sprint(canonical(s.ring))
+				key := fmt.Sprint(s.ring.Normal())
 				if phased {
 					key += fmt.Sprint("@", s.anchor)
 				}
@@ -162,18 +153,18 @@ func (c *catalogue) lookup(a, b int) lookup {
 func (c *catalogue) pairHalves() {
 	at := make(map[string]int, len(c.shapes))
 	for i, s := range c.shapes {
-		k := fmt.Sprint(canonical(s.ring))
+		k := fmt.Sprint(s.ring.Normal())
 		if _, old := at[k]; !old {
 			at[k] = i
 		}
 	}
 	for _, s := range c.shapes {
-		r := make(Ring, len(s.ring))
+		r := make(geom.Ring, len(s.ring))
 		for k, p := range s.ring {
-			r[k] = Point{s.w - p.X, s.h - p.Y}
+			r[k] = geom.Pt(s.w-p.X, s.h-p.Y)
 		}
 		s.half = -1
-		if i, ok := at[fmt.Sprint(canonical(r))]; ok {
+		if i, ok := at[fmt.Sprint(r.Normal())]; ok {
 			s.half = i
 		}
 	}

@@ -6,13 +6,15 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // StripJob asks for the shortest length of a roll that takes every piece.
 type StripJob struct {
 	Width  int64 // across the roll (y)
 	Pieces []Piece
-	Flaws  []Flaw // at most 100
+	Flaws  []geom.Box // at most 100
 	Options
 }
 
@@ -87,7 +89,7 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 			}
 		}
 		if len(ok) == 0 {
-			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.box()), "wider than the roll in every allowed position", ErrNoRoom}
+			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.Bounds()), "wider than the roll in every allowed position", ErrNoRoom}
 		}
 		k.shapes = ok
 		lower = max(lower, least)
@@ -113,10 +115,10 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 }
 
 // withFlaws adds a piece for every flaw.
-func withFlaws(pieces []Piece, flaws []Flaw) []Piece {
+func withFlaws(pieces []Piece, flaws []geom.Box) []Piece {
 	out := slices.Clone(pieces)
 	for _, f := range flaws {
-		out = append(out, Piece{ID: "flaw", Ring: f.ring().shifted(Point{-f.Min.X, -f.Min.Y}), Count: 1})
+		out = append(out, Piece{ID: "flaw", Ring: f.Ring().Translate(geom.Pt(-f.Min.X, -f.Min.Y)), Count: 1})
 	}
 	return out
 }
@@ -124,7 +126,7 @@ func withFlaws(pieces []Piece, flaws []Flaw) []Piece {
 type stripRun struct {
 	cat           *catalogue
 	pieces        []Piece // the flaws last
-	flaws         []Flaw
+	flaws         []geom.Box
 	width, maxLen int64
 	lower         int64
 	lineUnit      int64
@@ -136,9 +138,9 @@ func (r *stripRun) placements(b *snapshot) []Placement {
 	for i := range out {
 		k := &r.cat.kinds[r.cat.items[i]]
 		s := r.cat.shapes[b.o[i]]
-		at := Point{b.x[i] + s.shift.X, b.y[i] + s.shift.Y}
+		at := geom.Pt(b.x[i]+s.shift.X, b.y[i]+s.shift.Y)
 		out[i] = Placement{Piece: k.piece, Copy: r.cat.copyOf[i], Angle: s.angle, Mirrored: s.mirror, At: at,
-			Ring: r.pieces[k.piece].Ring.turned(s.angle, s.mirror).shifted(at)}
+			Ring: turned(r.pieces[k.piece].Ring, s.angle, s.mirror).Translate(at)}
 	}
 	return out
 }

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // Limits of the pair tables: beyond them a strip is searched by distance
@@ -47,8 +49,8 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		best, bestH := pose{}, int64(math.MaxInt64)
 		tryAngle := func(a Angle, m bool) {
 			ring, _ := b.ringAt(0, 0, a, m)
-			bx := ring.box()
-			if h := bx.y1 - bx.y0; h < bestH && b.keeps(ring, a) {
+			bx := ring.Bounds()
+			if h := bx.Max.Y - bx.Min.Y; h < bestH && b.keeps(ring, a) {
 				best, bestH = pose{a: a, mirrored: m}, h
 			}
 		}
@@ -57,9 +59,9 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 				for k := Angle(0); k < 180; k++ {
 					tryAngle(k*Degree, m)
 				}
-				h := p.Ring.hull() // the flattest position has an edge along the roll
+				h := geom.Hull(p.Ring) // the flattest position has an edge along the roll
 				for i := range h {
-					e := h[(i+1)%len(h)].sub(h[i])
+					e := h[(i+1)%len(h)].Sub(h[i])
 					tryAngle(Angle(math.Round(-math.Atan2(float64(e.Y), float64(e.X))*180/math.Pi*float64(Degree))).norm(), m)
 				}
 				continue
@@ -72,17 +74,17 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		}
 		slack := max(width/20000, 2)
 		if bestH == math.MaxInt64 {
-			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.box()), tooThin, ErrRing}
+			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.Bounds()), tooThin, ErrRing}
 		}
 		if bestH > width-2*slack {
 			return StripLayout{}, &InputError{name, fmt.Sprint(bestH), "wider than the roll in every allowed position", ErrNoRoom}
 		}
 		ring, _ := b.ringAt(0, 0, best.a, best.mirrored)
-		bx := ring.box()
+		bx := ring.Bounds()
 		for c := range p.Count {
 			q := best
-			q.x, q.y = float64(row-bx.x0+opt.Gap+4), float64(-bx.y0+slack)
-			row += bx.x1 - bx.x0 + opt.Gap + 8
+			q.x, q.y = float64(row-bx.Min.X+opt.Gap+4), float64(-bx.Min.Y+slack)
+			row += bx.Max.X - bx.Min.X + opt.Gap + 8
 			at = append(at, q)
 			r.items = append(r.items, len(r.bodies)-1)
 			r.copyOf = append(r.copyOf, c)
@@ -97,9 +99,9 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 	}
 	row += 8
 	lower = max(lower, (area2+2*width-1)/(2*width))
-	g := &ground{plain: true, outer: Ring{{0, 0}, {row, 0}, {row, width}, {0, width}}, demand: []Demand{{}}, lands: make([]*land, 1), once: make([]sync.Once, 1)}
-	g.box = g.outer.box()
-	g.net2 = g.outer.Area2()
+	g := &ground{plain: true, outer: geom.Box{Max: geom.Pt(row, width)}.Ring(), demand: []Demand{{}}, lands: make([]*land, 1), once: make([]sync.Once, 1)}
+	g.box = g.outer.Bounds()
+	g.net2 = twiceArea(g.outer)
 	r.grounds, r.cost = []*ground{g}, []int64{0}
 	for k := range opt.Workers {
 		w := newTurnSep(r.bodies, r.items, r.grounds, opt.Gap, newRNG(opt.Seed, uint64(k)))
@@ -113,7 +115,7 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 		var l int64
 		for i, p := range r.best {
 			ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
-			l = max(l, ring.box().x1)
+			l = max(l, ring.Bounds().Max.X)
 		}
 		return float64(l)
 	}

@@ -2,6 +2,8 @@ package nest
 
 import (
 	"math"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // turnSep separates pieces that may turn freely, on one or more
@@ -59,8 +61,8 @@ func newTurnSep(bodies []*body, items []int, grounds []*ground, gap int64, r *rn
 		limit: make([]float64, len(grounds)), lands: make([][]*land, len(grounds)), lastC: 1}
 	span := 0.0
 	for i, g := range grounds {
-		span = max(span, float64(g.box.y1-g.box.y0))
-		s.limit[i] = float64(g.box.x1)
+		span = max(span, float64(g.box.Max.Y-g.box.Min.Y))
+		s.limit[i] = float64(g.box.Max.X)
 		s.lands[i] = make([]*land, len(g.lands))
 	}
 	s.slack = max(span/20000, 2)
@@ -222,7 +224,7 @@ func (s *turnSep) land(g, class int) *land {
 func (s *turnSep) poleDepth(w *cloud, l *land) float64 {
 	g := s.grounds[w.p.g]
 	d := &w.discs[0]
-	v := max(d.x-s.limit[w.p.g], float64(g.box.x0)-d.x, d.y-float64(g.box.y1), float64(g.box.y0)-d.y)
+	v := max(d.x-s.limit[w.p.g], float64(g.box.Min.X)-d.x, d.y-float64(g.box.Max.Y), float64(g.box.Min.Y)-d.y)
 	if l.f != nil {
 		v = max(v, l.f.at(d.x, d.y))
 	}
@@ -233,7 +235,7 @@ func (s *turnSep) poleDepth(w *cloud, l *land) float64 {
 // low; pole is the answer of poleDepth.
 func (s *turnSep) landDepth(w *cloud, l *land, pole, low, cut float64) float64 {
 	g := s.grounds[w.p.g]
-	x0, y0, x1, y1 := float64(g.box.x0), float64(g.box.y0), s.limit[w.p.g], float64(g.box.y1)
+	x0, y0, x1, y1 := float64(g.box.Min.X), float64(g.box.Min.Y), s.limit[w.p.g], float64(g.box.Max.Y)
 	if low = max(low, pole+w.discs[0].r); low >= cut {
 		return low
 	}
@@ -467,7 +469,7 @@ func (s *turnSep) somewhere(b *body, p *pose) {
 	l := s.land(p.g, b.class)
 	x1 := int64(s.limit[p.g])
 	for range 6 {
-		p.x, p.y = float64(s.rng.between(g.box.x0, x1)), float64(s.rng.between(g.box.y0, g.box.y1))
+		p.x, p.y = float64(s.rng.between(g.box.Min.X, x1)), float64(s.rng.between(g.box.Min.Y, g.box.Max.Y))
 		if l.f == nil || l.f.at(p.x, p.y) < -b.inner*0.7 {
 			return
 		}
@@ -753,7 +755,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 // more distance; it reports whether all is well.
 func (s *turnSep) exact() bool {
 	ok := true
-	rings := make([]Ring, s.n)
+	rings := make([]geom.Ring, s.n)
 	for i, p := range s.at {
 		if p.g < 0 {
 			continue
@@ -761,8 +763,8 @@ func (s *turnSep) exact() bool {
 		b := s.bodies[s.items[i]]
 		rings[i], _ = b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
 		g := s.grounds[p.g]
-		r := rings[i].box()
-		if !g.takes(rings[i], b.class) || float64(r.x1) > s.limit[p.g] || !b.keeps(rings[i], p.a) {
+		r := rings[i].Bounds()
+		if !g.takes(rings[i], b.class) || float64(r.Max.X) > s.limit[p.g] || !b.keeps(rings[i], p.a) {
 			s.eland[i] = 2*s.eland[i] + float32(4*s.slack)
 			ok = false
 		}

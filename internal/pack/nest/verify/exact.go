@@ -1,17 +1,15 @@
 package verify
 
-import "math/bits"
+import (
+	"math/bits"
 
-// Point is a place in whole units.
-type Point struct{ X, Y int64 }
-
-// Ring is a closed polygon without the repeated last point.
-type Ring []Point
+	"github.com/coverwright/coverwright/internal/geom"
+)
 
 // limit keeps orientation tests inside int64: coordinates stay below it.
 const limit = 1 << 30
 
-func side(a, b, p Point) int64 {
+func side(a, b, p geom.Point) int64 {
 	return (b.X-a.X)*(p.Y-a.Y) - (b.Y-a.Y)*(p.X-a.X)
 }
 
@@ -36,28 +34,26 @@ func sumSign(a, b int64) int {
 	return sgn(a + b)
 }
 
-type rect struct{ x0, y0, x1, y1 int64 }
-
-func bounds(r Ring) rect {
-	b := rect{r[0].X, r[0].Y, r[0].X, r[0].Y}
+func bounds(r geom.Ring) geom.Box {
+	b := geom.Box{Min: r[0], Max: r[0]}
 	for _, p := range r[1:] {
-		b.x0, b.x1 = min(b.x0, p.X), max(b.x1, p.X)
-		b.y0, b.y1 = min(b.y0, p.Y), max(b.y1, p.Y)
+		b.Min.X, b.Max.X = min(b.Min.X, p.X), max(b.Max.X, p.X)
+		b.Min.Y, b.Max.Y = min(b.Min.Y, p.Y), max(b.Max.Y, p.Y)
 	}
 	return b
 }
 
-func edgeBox(a, b Point) rect {
-	return rect{min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y)}
+func edgeBox(a, b geom.Point) geom.Box {
+	return geom.Box{Min: geom.Pt(min(a.X, b.X), min(a.Y, b.Y)), Max: geom.Pt(max(a.X, b.X), max(a.Y, b.Y))}
 }
 
 // apart: not even touching.
-func (r rect) apart(o rect) bool {
-	return r.x1 < o.x0 || o.x1 < r.x0 || r.y1 < o.y0 || o.y1 < r.y0
+func apart(r, o geom.Box) bool {
+	return r.Max.X < o.Min.X || o.Max.X < r.Min.X || r.Max.Y < o.Min.Y || o.Max.Y < r.Min.Y
 }
 
 // anticlockwise returns the ring with its interior on the left.
-func anticlockwise(r Ring) Ring {
+func anticlockwise(r geom.Ring) geom.Ring {
 	// The sign of the area from the turn at the lowest, then leftmost
 	// corner cannot overflow.
 	n := len(r)
@@ -67,7 +63,7 @@ func anticlockwise(r Ring) Ring {
 			k = i
 		}
 	}
-	prev, next := Point{}, Point{}
+	prev, next := geom.Point{}, geom.Point{}
 	found := false
 	for d := 1; d < n; d++ {
 		if r[(k+n-d)%n] != r[k] {
@@ -84,7 +80,7 @@ func anticlockwise(r Ring) Ring {
 	if !found || side(prev, r[k], next) >= 0 {
 		return r
 	}
-	out := make(Ring, n)
+	out := make(geom.Ring, n)
 	for i, p := range r {
 		out[n-1-i] = p
 	}
@@ -93,7 +89,7 @@ func anticlockwise(r Ring) Ring {
 
 // locate says where the middle of p and q lies: 1 inside, 0 on the
 // border, -1 outside of the ring.
-func locate(p, q Point, r Ring) int {
+func locate(p, q geom.Point, r geom.Ring) int {
 	mx, my := p.X+q.X, p.Y+q.Y // doubled
 	wn := 0
 	for i, a := range r {
@@ -120,24 +116,24 @@ func locate(p, q Point, r Ring) int {
 }
 
 // between: p lies on the closed segment a b.
-func between(a, b, p Point) bool {
+func between(a, b, p geom.Point) bool {
 	return side(a, b, p) == 0 && min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&
 		min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
 }
 
 // crossing reports a proper crossing of an edge of a with an edge of b:
 // each has its ends strictly on both sides of the other.
-func crossing(a, b Ring) bool {
+func crossing(a, b geom.Ring) bool {
 	bb := bounds(b)
 	for i, p := range a {
 		q := a[(i+1)%len(a)]
 		e := edgeBox(p, q)
-		if e.apart(bb) {
+		if apart(e, bb) {
 			continue
 		}
 		for j, u := range b {
 			v := b[(j+1)%len(b)]
-			if e.apart(edgeBox(u, v)) {
+			if apart(e, edgeBox(u, v)) {
 				continue
 			}
 			if sgn(side(p, q, u))*sgn(side(p, q, v)) < 0 && sgn(side(u, v, p))*sgn(side(u, v, q)) < 0 {
@@ -150,16 +146,16 @@ func crossing(a, b Ring) bool {
 
 // pieces cuts every edge of a at the corners of b that lie on it and calls
 // f with the ends of each part until f returns true.
-func pieces(a, b Ring, f func(p, q Point) bool) bool {
+func pieces(a, b geom.Ring, f func(p, q geom.Point) bool) bool {
 	bb := bounds(b)
-	var cuts []Point
+	var cuts []geom.Point
 	for i, p := range a {
 		q := a[(i+1)%len(a)]
 		if p == q {
 			continue
 		}
 		cuts = append(cuts[:0], p)
-		if !edgeBox(p, q).apart(bb) {
+		if !apart(edgeBox(p, q), bb) {
 			for _, v := range b {
 				if v != p && v != q && between(p, q, v) {
 					cuts = append(cuts, v)
@@ -178,8 +174,8 @@ func pieces(a, b Ring, f func(p, q Point) bool) bool {
 }
 
 // along sorts points of one line by their distance from p.
-func along(c []Point, p Point) {
-	far := func(a Point) int64 { return max(a.X-p.X, p.X-a.X) + max(a.Y-p.Y, p.Y-a.Y) }
+func along(c []geom.Point, p geom.Point) {
+	far := func(a geom.Point) int64 { return max(a.X-p.X, p.X-a.X) + max(a.Y-p.Y, p.Y-a.Y) }
 	for i := 1; i < len(c); i++ {
 		for j := i; j > 0 && far(c[j]) < far(c[j-1]); j-- {
 			c[j], c[j-1] = c[j-1], c[j]
@@ -194,23 +190,23 @@ func along(c []Point, p Point) {
 // of one border lies strictly inside the other ring, or the rings enclose
 // the same region; in the last case some parts of the borders run along
 // each other in the same sense.
-func Overlap(a, b Ring) bool {
-	if len(a) < 3 || len(b) < 3 || bounds(a).apart(bounds(b)) {
+func Overlap(a, b geom.Ring) bool {
+	if len(a) < 3 || len(b) < 3 || apart(bounds(a), bounds(b)) {
 		return false
 	}
 	a, b = anticlockwise(a), anticlockwise(b)
 	if crossing(a, b) {
 		return true
 	}
-	in := func(r Ring) func(p, q Point) bool {
-		return func(p, q Point) bool { return locate(p, q, r) > 0 }
+	in := func(r geom.Ring) func(p, q geom.Point) bool {
+		return func(p, q geom.Point) bool { return locate(p, q, r) > 0 }
 	}
 	return pieces(a, b, in(b)) || pieces(b, a, in(a)) || sameSense(a, b)
 }
 
 // sameSense reports edges that share a stretch and run the same way, so
 // that both interiors lie on the same side of it.
-func sameSense(a, b Ring) bool {
+func sameSense(a, b geom.Ring) bool {
 	for i, p := range a {
 		q := a[(i+1)%len(a)]
 		if p == q {
@@ -219,13 +215,13 @@ func sameSense(a, b Ring) bool {
 		e := edgeBox(p, q)
 		for j, u := range b {
 			v := b[(j+1)%len(b)]
-			if u == v || e.apart(edgeBox(u, v)) || side(p, q, u) != 0 || side(p, q, v) != 0 {
+			if u == v || apart(e, edgeBox(u, v)) || side(p, q, u) != 0 || side(p, q, v) != 0 {
 				continue
 			}
 			// All four on one line: compare along its longer direction.
-			c := func(s Point) int64 { return s.X }
+			c := func(s geom.Point) int64 { return s.X }
 			if max(q.X-p.X, p.X-q.X) < max(q.Y-p.Y, p.Y-q.Y) {
-				c = func(s Point) int64 { return s.Y }
+				c = func(s geom.Point) int64 { return s.Y }
 			}
 			if (c(q) > c(p)) != (c(v) > c(u)) {
 				continue
@@ -239,31 +235,31 @@ func sameSense(a, b Ring) bool {
 }
 
 // Inside reports whether the closed ring a lies in the closed ring b.
-func Inside(a, b Ring) bool {
+func Inside(a, b geom.Ring) bool {
 	ba, bb := bounds(a), bounds(b)
-	if ba.x0 < bb.x0 || ba.y0 < bb.y0 || ba.x1 > bb.x1 || ba.y1 > bb.y1 {
+	if ba.Min.X < bb.Min.X || ba.Min.Y < bb.Min.Y || ba.Max.X > bb.Max.X || ba.Max.Y > bb.Max.Y {
 		return false
 	}
 	if crossing(a, b) {
 		return false
 	}
-	return !pieces(a, b, func(p, q Point) bool { return locate(p, q, b) < 0 })
+	return !pieces(a, b, func(p, q geom.Point) bool { return locate(p, q, b) < 0 })
 }
 
 // Closer reports whether two rings with disjoint interiors come closer
 // than gap at any point.
-func Closer(a, b Ring, gap int64) bool {
+func Closer(a, b geom.Ring, gap int64) bool {
 	ba, bb := bounds(a), bounds(b)
-	ba.x0, ba.y0, ba.x1, ba.y1 = ba.x0-gap, ba.y0-gap, ba.x1+gap, ba.y1+gap
-	if ba.apart(bb) {
+	ba.Min.X, ba.Min.Y, ba.Max.X, ba.Max.Y = ba.Min.X-gap, ba.Min.Y-gap, ba.Max.X+gap, ba.Max.Y+gap
+	if apart(ba, bb) {
 		return false
 	}
-	near := func(a, b Ring) bool {
+	near := func(a, b geom.Ring) bool {
 		for _, p := range a {
 			for j, u := range b {
 				v := b[(j+1)%len(b)]
 				e := edgeBox(u, v)
-				if p.X < e.x0-gap || p.X > e.x1+gap || p.Y < e.y0-gap || p.Y > e.y1+gap {
+				if p.X < e.Min.X-gap || p.X > e.Max.X+gap || p.Y < e.Min.Y-gap || p.Y > e.Max.Y+gap {
 					continue
 				}
 				if pointCloser(p, u, v, gap) {
@@ -276,8 +272,8 @@ func Closer(a, b Ring, gap int64) bool {
 	return near(a, b) || near(b, a)
 }
 
-func pointCloser(p, u, v Point, gap int64) bool {
-	dist2 := func(a, b Point) int64 { return (a.X-b.X)*(a.X-b.X) + (a.Y-b.Y)*(a.Y-b.Y) }
+func pointCloser(p, u, v geom.Point, gap int64) bool {
+	dist2 := func(a, b geom.Point) int64 { return (a.X-b.X)*(a.X-b.X) + (a.Y-b.Y)*(a.Y-b.Y) }
 	dx, dy := v.X-u.X, v.Y-u.Y
 	t := dx*(p.X-u.X) + dy*(p.Y-u.Y)
 	l := dx*dx + dy*dy

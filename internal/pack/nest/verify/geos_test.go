@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // TestAgainstGEOS compares the referee with GEOS on 10,000 random
@@ -30,7 +32,7 @@ json.dump(out, sys.stdout)
 	r := rand.New(rand.NewPCG(5, 6))
 	type pair [2][][2]int64
 	var in []pair
-	var rings [][2]Ring
+	var rings [][2]geom.Ring
 	for n := 0; n < 10000; n++ {
 		size := int64(8)
 		if n%2 == 0 {
@@ -42,7 +44,7 @@ json.dump(out, sys.stdout)
 			b = nil
 			d := r.Int64N(size)
 			for _, p := range a {
-				b = append(b, Point{p.X + d, p.Y})
+				b = append(b, geom.Pt(p.X+d, p.Y))
 			}
 		}
 		var q pair
@@ -53,7 +55,7 @@ json.dump(out, sys.stdout)
 			q[1] = append(q[1], [2]int64{p.X, p.Y})
 		}
 		in = append(in, q)
-		rings = append(rings, [2]Ring{a, b})
+		rings = append(rings, [2]geom.Ring{a, b})
 	}
 	data, err := json.Marshal(in)
 	require.NoError(t, err)

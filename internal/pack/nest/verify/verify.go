@@ -8,6 +8,8 @@ package verify
 import (
 	"fmt"
 	"math"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
 // Kind names what a layout does wrong.
@@ -54,13 +56,13 @@ func (f Fault) Error() string {
 // Zone is a region of stated quality; larger is better.
 type Zone struct {
 	Quality int
-	Ring    Ring
+	Ring    geom.Ring
 }
 
 // Container is a hide or, with only Outer, a length of a roll.
 type Container struct {
-	Outer Ring
-	Holes []Ring
+	Outer geom.Ring
+	Holes []geom.Ring
 	Zones []Zone
 }
 
@@ -70,7 +72,7 @@ type Phase struct{ Every, At int64 }
 
 // Piece is what was asked for. Angles are in millionths of a degree.
 type Piece struct {
-	Ring           Ring
+	Ring           geom.Ring
 	Count          int
 	AnyAngle       bool
 	Angles         []int64
@@ -79,7 +81,7 @@ type Piece struct {
 	MustMirror     bool // only mirrored
 	Lax            bool // may lie on zones of quality Least and better
 	Least          int
-	Anchor         Point
+	Anchor         geom.Point
 	PhaseX, PhaseY Phase
 	// Falls are added to PhaseX.At by the column of PhaseY the match point is
 	// in, over and over; none where every column is alike.
@@ -91,8 +93,8 @@ type Placement struct {
 	Piece, Copy, Container int
 	Angle                  int64
 	Mirrored               bool
-	At                     Point
-	Ring                   Ring
+	At                     geom.Point
+	Ring                   geom.Ring
 }
 
 // Check returns every fault of a layout; none means the layout is good.
@@ -170,7 +172,7 @@ func Check(pieces []Piece, containers []Container, gap int64, all bool, layout [
 	return faults
 }
 
-func inRange(r Ring) bool {
+func inRange(r geom.Ring) bool {
 	for _, p := range r {
 		if p.X <= -limit || p.X >= limit || p.Y <= -limit || p.Y >= limit {
 			return false
@@ -199,7 +201,7 @@ func angleAllowed(p *Piece, a int64) bool {
 }
 
 // moved is where a point of the piece should lie, to the nearest unit.
-func moved(q Point, pl Placement) Point {
+func moved(q geom.Point, pl Placement) geom.Point {
 	if pl.Mirrored {
 		q.X = -q.X
 	}
@@ -215,14 +217,14 @@ func moved(q Point, pl Placement) Point {
 	default:
 		s, c := math.Sincos(float64(a) / turn * 2 * math.Pi)
 		x, y := float64(q.X), float64(q.Y)
-		q = Point{int64(math.Round(x*c - y*s)), int64(math.Round(x*s + y*c))}
+		q = geom.Pt(int64(math.Round(x*c-y*s)), int64(math.Round(x*s+y*c)))
 	}
-	return Point{q.X + pl.At.X, q.Y + pl.At.Y}
+	return geom.Pt(q.X+pl.At.X, q.Y+pl.At.Y)
 }
 
 // samePlace checks the placed outline corner by corner: exactly for
 // quarter turns, within one unit otherwise.
-func samePlace(r Ring, pl Placement) bool {
+func samePlace(r geom.Ring, pl Placement) bool {
 	if len(r) != len(pl.Ring) {
 		return false
 	}
@@ -268,3 +270,9 @@ func offPhase(v int64, ph Phase, angle int64) bool {
 	}
 	return d != 0
 }
+
+// The names this package had for plain shapes before geom owned them all.
+type (
+	Point = geom.Point
+	Ring  = geom.Ring
+)

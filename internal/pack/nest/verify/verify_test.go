@@ -6,29 +6,40 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/peterstace/simplefeatures/geom"
+	sf "github.com/peterstace/simplefeatures/geom"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/internal/geom"
 )
 
-func square(x, y, s int64) Ring { return Ring{{x, y}, {x + s, y}, {x + s, y + s}, {x, y + s}} }
+// outline is the ring through points given by their coordinates in turn.
+func outline(xy ...int64) geom.Ring {
+	r := make(geom.Ring, len(xy)/2)
+	for i := range r {
+		r[i] = geom.Pt(xy[2*i], xy[2*i+1])
+	}
+	return r
+}
+
+func square(x, y, s int64) geom.Ring { return outline(x, y, x+s, y, x+s, y+s, x, y+s) }
 
 // plus is a cross of five unit squares; two of them pushed against one
 // wall overlap without any proper crossing of edges.
-func plus(x, y, u int64) Ring {
-	r := Ring{{1, 0}, {2, 0}, {2, 1}, {3, 1}, {3, 2}, {2, 2}, {2, 3}, {1, 3}, {1, 2}, {0, 2}, {0, 1}, {1, 1}}
+func plus(x, y, u int64) geom.Ring {
+	r := outline(1, 0, 2, 0, 2, 1, 3, 1, 3, 2, 2, 2, 2, 3, 1, 3, 1, 2, 0, 2, 0, 1, 1, 1)
 	for i := range r {
-		r[i] = Point{x + r[i].X*u, y + r[i].Y*u}
+		r[i] = geom.Pt(x+r[i].X*u, y+r[i].Y*u)
 	}
 	return r
 }
 
 func TestOverlap(t *testing.T) {
-	ell := Ring{{0, 0}, {4, 0}, {4, 2}, {2, 2}, {2, 4}, {0, 4}}
+	ell := outline(0, 0, 4, 0, 4, 2, 2, 2, 2, 4, 0, 4)
 	for _, c := range []struct {
 		name string
-		a, b Ring
+		a, b geom.Ring
 		want bool
 	}{
 		{"apart", square(0, 0, 2), square(5, 0, 2), false},
@@ -36,7 +47,7 @@ func TestOverlap(t *testing.T) {
 		{"side by side, shifted", square(0, 0, 2), square(2, 1, 2), false},
 		{"corner to corner", square(0, 0, 2), square(2, 2, 2), false},
 		{"the same", square(0, 0, 2), square(0, 0, 2), true},
-		{"the same, clockwise", square(0, 0, 2), Ring{{0, 2}, {2, 2}, {2, 0}, {0, 0}}, true},
+		{"the same, clockwise", square(0, 0, 2), outline(0, 2, 2, 2, 2, 0, 0, 0), true},
 		{"inside", square(0, 0, 9), square(3, 3, 2), true},
 		{"inside on the border", square(0, 0, 9), square(0, 0, 2), true},
 		{"shifted along one axis", square(0, 0, 4), square(1, 0, 4), true},
@@ -44,10 +55,10 @@ func TestOverlap(t *testing.T) {
 		{"two plus shapes nested", plus(0, 0, 2), plus(4, 2, 2), false},
 		{"in the notch", ell, square(2, 2, 2), false},
 		{"in the notch, too big", ell, square(1, 2, 3), true},
-		{"diamond touching", Ring{{0, 0}, {2, -2}, {4, 0}, {2, 2}}, Ring{{4, 0}, {6, -2}, {8, 0}, {6, 2}}, false},
-		{"diamond in square", square(0, 0, 4), Ring{{2, 0}, {4, 2}, {2, 4}, {0, 2}}, true},
-		{"corner through corner", Ring{{0, 0}, {4, 0}, {4, 4}, {0, 4}}, Ring{{4, 4}, {0, 8}, {-4, 4}, {0, 0}}, true},
-		{"too few corners", square(0, 0, 4), Ring{{0, 0}, {4, 4}}, false},
+		{"diamond touching", outline(0, 0, 2, -2, 4, 0, 2, 2), outline(4, 0, 6, -2, 8, 0, 6, 2), false},
+		{"diamond in square", square(0, 0, 4), outline(2, 0, 4, 2, 2, 4, 0, 2), true},
+		{"corner through corner", outline(0, 0, 4, 0, 4, 4, 0, 4), outline(4, 4, 0, 8, -4, 4, 0, 0), true},
+		{"too few corners", square(0, 0, 4), outline(0, 0, 4, 4), false},
 	} {
 		assert.Equal(t, c.want, Overlap(c.a, c.b), c.name)
 		assert.Equal(t, c.want, Overlap(c.b, c.a), c.name+", other way")
@@ -55,11 +66,11 @@ func TestOverlap(t *testing.T) {
 }
 
 func TestInside(t *testing.T) {
-	u := Ring{{0, 0}, {9, 0}, {9, 9}, {6, 9}, {6, 3}, {3, 3}, {3, 9}, {0, 9}}
+	u := outline(0, 0, 9, 0, 9, 9, 6, 9, 6, 3, 3, 3, 3, 9, 0, 9)
 	assert.True(t, Inside(square(0, 0, 9), square(0, 0, 9)))
 	assert.True(t, Inside(square(0, 3, 3), u))
-	assert.True(t, Inside(Ring{{0, 0}, {9, 0}, {9, 3}, {0, 3}}, u))
-	assert.False(t, Inside(Ring{{0, 0}, {9, 0}, {9, 4}, {0, 4}}, u))
+	assert.True(t, Inside(outline(0, 0, 9, 0, 9, 3, 0, 3), u))
+	assert.False(t, Inside(outline(0, 0, 9, 0, 9, 4, 0, 4), u))
 	assert.False(t, Inside(square(3, 4, 3), u))
 	assert.False(t, Inside(square(0, 0, 9), u))
 	assert.False(t, Inside(square(7, 7, 4), square(0, 0, 9)))
@@ -71,27 +82,27 @@ func TestCloser(t *testing.T) {
 	assert.True(t, Closer(a, square(13, 0, 10), 4))
 	assert.False(t, Closer(a, square(13, 14, 10), 5)) // 3-4-5
 	assert.True(t, Closer(a, square(13, 14, 10), 6))
-	assert.True(t, Closer(a, Ring{{11, 5}, {20, 0}, {20, 10}}, 2))
+	assert.True(t, Closer(a, outline(11, 5, 20, 0, 20, 10), 2))
 }
 
 // randomRing is a star-shaped ring about (x, y), sometimes on a coarse grid so that
 // borders touch and run along each other.
-func randomRing(r *rand.Rand, x, y, size int64) Ring {
+func randomRing(r *rand.Rand, x, y, size int64) geom.Ring {
 	step := int64(1)
 	if r.IntN(2) == 0 {
 		step = size / 4
 	}
 	for {
-		var pts []Point
+		var pts []geom.Point
 		for n := 3 + r.IntN(7); n > 0; n-- {
-			p := Point{x + (r.Int64N(2*size+1)-size)/step*step, y + (r.Int64N(2*size+1)-size)/step*step}
-			if p != (Point{x, y}) && !slices.Contains(pts, p) {
+			p := geom.Pt(x+(r.Int64N(2*size+1)-size)/step*step, y+(r.Int64N(2*size+1)-size)/step*step)
+			if p != (geom.Pt(x, y)) && !slices.Contains(pts, p) {
 				pts = append(pts, p)
 			}
 		}
-		c := Point{x, y}
-		half := func(p Point) bool { return p.Y < y || (p.Y == y && p.X < x) }
-		slices.SortFunc(pts, func(a, b Point) int {
+		c := geom.Pt(x, y)
+		half := func(p geom.Point) bool { return p.Y < y || (p.Y == y && p.X < x) }
+		slices.SortFunc(pts, func(a, b geom.Point) int {
 			if half(a) != half(b) {
 				if half(a) {
 					return 1
@@ -111,13 +122,13 @@ func randomRing(r *rand.Rand, x, y, size int64) Ring {
 	}
 }
 
-func toGeom(t require.TestingT, r Ring) geom.Geometry {
+func toGeom(t require.TestingT, r geom.Ring) sf.Geometry {
 	var c []float64
 	for i := 0; i <= len(r); i++ {
 		p := r[i%len(r)]
 		c = append(c, float64(p.X), float64(p.Y))
 	}
-	g := geom.NewPolygon([]geom.LineString{geom.NewLineString(geom.NewSequence(c, geom.DimXY))}).AsGeometry()
+	g := sf.NewPolygon([]sf.LineString{sf.NewLineString(sf.NewSequence(c, sf.DimXY))}).AsGeometry()
 	require.NoError(t, g.Validate())
 	return g
 }
@@ -130,12 +141,12 @@ func TestAgainstSimplefeatures(t *testing.T) {
 	for range 1500 {
 		a := randomRing(r, 0, 0, 20)
 		b := randomRing(r, r.Int64N(50)-25, r.Int64N(50)-25, 20)
-		x, err := geom.Intersection(toGeom(t, a), toGeom(t, b))
+		x, err := sf.Intersection(toGeom(t, a), toGeom(t, b))
 		require.NoError(t, err)
 		want := x.Area() > 1e-6
 		got := Overlap(a, b)
 		require.Equal(t, want, got, fmt.Sprint(a, b, x.Area()))
-		d, err := geom.Difference(toGeom(t, a), toGeom(t, b))
+		d, err := sf.Difference(toGeom(t, a), toGeom(t, b))
 		require.NoError(t, err)
 		require.Equal(t, d.Area() < 1e-6, Inside(a, b), fmt.Sprint(a, b, d.Area()))
 		if got {
@@ -155,10 +166,10 @@ func TestOverlapLaws(t *testing.T) {
 		b := randomRing(r, r.Int64N(30)-15, r.Int64N(30)-15, 12)
 		want := Overlap(a, b)
 		require.Equal(t, want, Overlap(b, a))
-		turned := func(g Ring) Ring {
+		turned := func(g geom.Ring) geom.Ring {
 			out := slices.Clone(g)
 			for i, p := range out {
-				out[i] = Point{-p.Y + 7, p.X - 3}
+				out[i] = geom.Pt(-p.Y+7, p.X-3)
 			}
 			k := int(r.Int64N(int64(len(out))))
 			out = append(out[k:], out[:k]...)
@@ -177,16 +188,16 @@ func TestOverlapLaws(t *testing.T) {
 func goodLayout() ([]Piece, []Container, []Placement) {
 	ps := []Piece{
 		{Ring: square(0, 0, 10), Count: 2, Angles: []int64{0, 90_000_000}},
-		{Ring: Ring{{0, 0}, {10, 0}, {0, 10}}, Count: 1, MustMirror: true},
+		{Ring: outline(0, 0, 10, 0, 0, 10), Count: 1, MustMirror: true},
 		{Ring: square(0, 0, 10), Count: 1, Lax: true, Least: 2, PhaseX: Phase{20, 0}},
 	}
-	cs := []Container{{Outer: square(0, 0, 40), Holes: []Ring{square(20, 20, 5)},
+	cs := []Container{{Outer: square(0, 0, 40), Holes: []geom.Ring{square(20, 20, 5)},
 		Zones: []Zone{{1, square(30, 30, 5)}, {2, square(0, 30, 5)}}}}
 	pl := []Placement{
-		{0, 0, 0, 0, false, Point{0, 0}, square(0, 0, 10)},
-		{0, 1, 0, 90_000_000, false, Point{20, 0}, Ring{{20, 0}, {20, 10}, {10, 10}, {10, 0}}},
-		{1, 0, 0, 0, true, Point{30, 0}, Ring{{30, 10}, {20, 0}, {30, 0}}},
-		{2, 0, 0, 0, false, Point{0, 30}, square(0, 30, 10)},
+		{0, 0, 0, 0, false, geom.Pt(0, 0), square(0, 0, 10)},
+		{0, 1, 0, 90_000_000, false, geom.Pt(20, 0), outline(20, 0, 20, 10, 10, 10, 10, 0)},
+		{1, 0, 0, 0, true, geom.Pt(30, 0), outline(30, 10, 20, 0, 30, 0)},
+		{2, 0, 0, 0, false, geom.Pt(0, 30), square(0, 30, 10)},
 	}
 	return ps, cs, pl
 }
@@ -247,10 +258,10 @@ func TestMovedPiece(t *testing.T) {
 	for range 400 {
 		dx, dy := r.Int64N(50)-10, r.Int64N(50)-10
 		q := slices.Clone(pl)
-		q[0].At = Point{dx, dy}
+		q[0].At = geom.Pt(dx, dy)
 		q[0].Ring = square(dx, dy, 10)
-		bad := func(a, b Ring) bool {
-			x, err := geom.Intersection(toGeom(t, a), toGeom(t, b))
+		bad := func(a, b geom.Ring) bool {
+			x, err := sf.Intersection(toGeom(t, a), toGeom(t, b))
 			require.NoError(t, err)
 			return x.Area() > 1e-6
 		}
@@ -266,10 +277,10 @@ func FuzzOverlap(f *testing.F) {
 	f.Add([]byte{0, 0, 4, 4, 4, 0, 0, 4}, []byte{1, 1, 1, 1, 1, 1})
 	f.Add([]byte{0, 0, 4, 0, 2, 0, 4, 4}, []byte{0, 0, 4, 0, 4, 4})
 	f.Fuzz(func(t *testing.T, a, b []byte) {
-		ring := func(v []byte) Ring {
-			var r Ring
+		ring := func(v []byte) geom.Ring {
+			var r geom.Ring
 			for i := 0; i+1 < len(v) && len(r) < 30; i += 2 {
-				r = append(r, Point{int64(int8(v[i])), int64(int8(v[i+1]))})
+				r = append(r, geom.Pt(int64(int8(v[i])), int64(int8(v[i+1]))))
 			}
 			return r
 		}
