@@ -1,7 +1,6 @@
 package foam
 
 import (
-	"context"
 	"math"
 	"slices"
 	"testing"
@@ -398,65 +397,5 @@ func TestFillKeepsTheMass(t *testing.T) {
 		assert.InEpsilon(t, float64(before), float64(got.Density)*hv.CubicMetres()*float64(unit.Kilogram), 1e-6)
 		assert.Equal(t, got.Strain > 0, got.Pressure > 0)
 		assert.Equal(t, got.Strain > 0, got.Loose.Thickness == 0 && cut.Thickness > f.Cover.Thickness)
-	})
-}
-
-func TestSheetLaws(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		stock := CommonSheets(unit.Inch, 2*unit.Inch, 3*unit.Inch)[:15]
-		n := rapid.IntRange(1, 4).Draw(t, "pieces")
-		pieces := make([]Piece, n)
-		for i := range pieces {
-			pieces[i] = Piece{
-				Name: string(rune('a' + i)),
-				Block: Block{
-					Length:    unit.Length(rapid.IntRange(4, 100).Draw(t, "l")) * unit.Inch,
-					Width:     unit.Length(rapid.IntRange(4, 40).Draw(t, "w")) * unit.Inch,
-					Thickness: unit.Length(rapid.IntRange(1, 6).Draw(t, "t")) * unit.Inch,
-				},
-				Count: rapid.IntRange(1, 6).Draw(t, "count"),
-				Fixed: rapid.Bool().Draw(t, "fixed"),
-			}
-		}
-		rules := SheetRules{Stock: stock, Kerf: unit.Inch / 8, MostPlies: 3, MostJoins: 2}
-		got, err := PlanSheets(context.Background(), pieces, rules)
-		require.NoError(t, err)
-		assert.LessOrEqual(t, got.Used, got.Bought)
-		made := map[string]unit.Volume{}
-		for _, o := range got.Orders {
-			assert.GreaterOrEqual(t, o.Count, o.Bound)
-			assert.Positive(t, o.Bound)
-			for _, p := range o.Parts {
-				v, err := Block{Length: p.Length, Width: p.Width, Thickness: o.Sheet.Thickness}.Volume()
-				require.NoError(t, err)
-				made[p.Piece] += v
-			}
-		}
-		for _, p := range pieces {
-			v, err := p.Block.Volume()
-			require.NoError(t, err)
-			assert.InDelta(t, float64(v)*float64(p.Count), float64(made[p.Name]), 200, "the parts make the pieces")
-		}
-		again, err := PlanSheets(context.Background(), pieces, rules)
-		require.NoError(t, err)
-		assert.Equal(t, got, again, "deterministic")
-	})
-}
-
-func TestBattingLaws(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		b := Block{genLength(t, "l"), genLength(t, "w"), genLength(t, "t")}
-		w := Wrap{Batting: Battings()[2], Layers: rapid.IntRange(1, 4).Draw(t, "layers"),
-			Overlap: unit.Length(rapid.IntRange(0, 150).Draw(t, "overlap")) * unit.Millimetre,
-			Back:    rapid.Bool().Draw(t, "back"), Sides: rapid.Bool().Draw(t, "sides")}
-		got, err := WrapBlock(b, w)
-		require.NoError(t, err)
-		faces, err := b.Face()
-		require.NoError(t, err)
-		assert.Greater(t, int64(got.Area), 2*int64(w.Layers)*int64(faces), "more than both faces in every layer")
-		w.Back = true
-		with, err := WrapBlock(b, w)
-		require.NoError(t, err)
-		assert.GreaterOrEqual(t, with.Area, got.Area)
 	})
 }

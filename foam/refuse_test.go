@@ -1,7 +1,6 @@
 package foam
 
 import (
-	"context"
 	"errors"
 	"math"
 	"testing"
@@ -67,7 +66,6 @@ func TestRefusals(t *testing.T) {
 		"thin slab":                  {_1(SlabTolerance(Block{unit.Foot, unit.Foot, unit.Inch / 2})), "thickness", unit.ErrRange},
 		"cover without width":        {_1(CutSize(Block{Length: unit.Foot, Thickness: unit.Inch}, DefaultOversize())), "cover.width", unit.ErrRange},
 		"huge oversize":              {_1(CutSize(pad, Oversize{Face: unit.Foot})), "oversize.face", unit.ErrRange},
-		"boxing forgotten":           {_1(SheetThickness(4)), "boxing", unit.ErrForgottenUnit},
 		"no hardness":                {_1(EstimateHardnessA(0)), "ifd25", unit.ErrRange},
 		"no index":                   {_1(EstimateIFD25(0)), "hardness", unit.ErrRange},
 		"weightless":                 {_1(DensityOf(Weighing{Block: pad})), "mass", unit.ErrRange},
@@ -92,19 +90,10 @@ func TestRefusals(t *testing.T) {
 		"corners too round":          {_1(Rounded{Block: pad, Radius: unit.Foot, Corners: 4}.Volume()), "radius", unit.ErrRange},
 		"five corners":               {_1(Rounded{Block: pad, Radius: unit.Inch, Corners: 5}.Volume()), "corners", unit.ErrRange},
 		"stem wider than the ears":   {_1(Tee{20 * unit.Inch, 24 * unit.Inch, 20 * unit.Inch, 4 * unit.Inch, 4 * unit.Inch}.Volume()), "stem", unit.ErrRange},
-		"no layers of batting":       {_1(WrapBlock(pad, Wrap{Batting: Battings()[0]})), "layers", unit.ErrRange},
-		"batting without loft":       {_1(WrapBlock(pad, Wrap{Layers: 1})), "batting.loft", unit.ErrRange},
 		"squeezed flat":              {_1(FillCover(Fill{Cut: pad, Cover: Block{pad.Length, pad.Width, unit.Inch}, Curve: seat, Density: 30})), "cut.thickness", ErrBeyondCurve},
 		"fill without density":       {_1(FillCover(Fill{Cut: pad, Cover: pad, Curve: seat})), "density", unit.ErrRange},
 		"index not rising":           {HardnessB{100, 90, 200}.Check(), "at65", ErrImpossibleIFD},
 		"index missing":              {HardnessB{100, 0, 200}.Check(), "at40", unit.ErrRange},
-		"no pieces":                  {_1(PlanSheets(context.Background(), nil, SheetRules{})), "pieces", unit.ErrRequired},
-		"no stock":                   {_1(PlanSheets(context.Background(), []Piece{{"a", pad, 1, false}}, SheetRules{})), "stock", unit.ErrRequired},
-		"no such thickness": {_1(PlanSheets(context.Background(), []Piece{{"a", pad, 1, false}}, SheetRules{Stock: CommonSheets(3 * unit.Inch), MostPlies: 2})),
-			"pieces[0].block.thickness", ErrNoSheet},
-		"face too large": {_1(PlanSheets(context.Background(), []Piece{{"a", Block{200 * unit.Inch, 30 * unit.Inch, 4 * unit.Inch}, 1, false}}, SheetRules{Stock: CommonSheets(4 * unit.Inch)})),
-			"pieces[a]", ErrNoSheet},
-		"two pieces of one name": {_1(PlanSheets(context.Background(), []Piece{{"a", pad, 1, false}, {"a", pad, 1, false}}, SheetRules{})), "pieces[1].name", unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
 			require.ErrorIs(t, c.err, c.want)

@@ -8,14 +8,16 @@ import (
 // standsOn says what each public package may import, directly or not, of the
 // other public packages. Data flows one way.
 var standsOn = map[string][]string{
-	"unit":      {},
-	"unit/cite": {},
-	"allowance": {"unit", "unit/cite"},
-	"thread":    {"unit", "unit/cite"},
-	"foam":      {"unit", "unit/cite"},
-	"material":  {"unit", "unit/cite", "allowance"},
-	"cost":      {"unit", "unit/cite"},
-	"cost/job":  {"unit", "unit/cite", "allowance", "material", "thread", "foam", "cost"},
+	"unit":       {},
+	"unit/cite":  {},
+	"allowance":  {"unit", "unit/cite"},
+	"thread":     {"unit", "unit/cite"},
+	"foam":       {"unit", "unit/cite"},
+	"foam/sheet": {"unit", "unit/cite", "foam"},
+	"foam/wrap":  {"unit", "unit/cite", "foam"},
+	"material":   {"unit", "unit/cite", "allowance"},
+	"cost":       {"unit", "unit/cite"},
+	"cost/job":   {"unit", "unit/cite", "allowance", "material", "thread", "foam", "cost"},
 }
 
 // libraries are the modules a public package may import beside the standard

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/foam/sheet"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -114,7 +115,7 @@ var foamFunctions = []Function{
 		Example: []any{4.25},
 		Bad:     []Bad{{Value, []any{"4"}}, {Num, []any{0.5}}},
 		call: func(a *args) (Result, error) {
-			t, err := foam.SheetThickness(a.inches("boxing_in"))
+			t, err := sheet.ThicknessFor(a.inches("boxing_in"))
 			return number(t.Inches()), err
 		},
 	},

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/foam/sheet"
+	"github.com/coverwright/coverwright/foam/wrap"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -72,7 +74,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 		return reference.Value{}, fmt.Errorf("no oversize rule %q", name)
 	},
 	"sheet_thickness": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		t, err := foam.SheetThickness(in.Length("boxing"))
+		t, err := sheet.ThicknessFor(in.Length("boxing"))
 		return reference.Numbers(t.Inches()), err
 	},
 	"firmness_figure": func(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -304,7 +306,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 	},
 	"batting_loft": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("name")
-		for _, b := range foam.Battings() {
+		for _, b := range wrap.Battings() {
 			if b.Name == name {
 				return reference.Numbers(b.Loft.Inches()), nil
 			}
@@ -312,13 +314,13 @@ var foamEvaluators = map[string]reference.Evaluator{
 		return reference.Value{}, fmt.Errorf("no batting %q", name)
 	},
 	"batting_cut": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		w := foam.Wrap{Batting: foam.Batting{Loft: in.Length("loft")}, Layers: in.Int("layers"), Overlap: in.Length("overlap"), Back: in.Bool("back")}
-		c, err := foam.WrapBlock(foamBlock(in, "block"), w)
+		w := wrap.Rule{Batting: wrap.Batting{Loft: in.Length("loft")}, Layers: in.Int("layers"), Overlap: in.Length("overlap"), Back: in.Bool("back")}
+		c, err := wrap.CutFor(foamBlock(in, "block"), w)
 		return reference.Numbers(c.Length.Inches(), c.Around.Inches(), c.Area.SquareFeet(), c.Crown.Inches()), err
 	},
 	"sheet_size": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("name")
-		for _, s := range foam.CommonSheets(unit.Inch) {
+		for _, s := range sheet.Common(unit.Inch) {
 			if s.Name == name {
 				return reference.Numbers(s.Width.Inches(), s.Length.Inches()), nil
 			}

@@ -1,6 +1,9 @@
-package foam
+// Package wrap cuts the batting that goes round a block of foam to round its
+// edges and fill the cover, and the crown piece under it.
+package wrap
 
 import (
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -16,6 +19,7 @@ type Batting struct {
 
 // Battings lists the usual weights by name with their loft.
 func Battings() []Batting {
+	noText := cite.Basis{Status: cite.CommonPractice, Note: "custom; no text was read for it"}
 	row := func(name string, loft unit.Length) Batting { return Batting{Name: name, Loft: loft, Basis: noText} }
 	return []Batting{
 		row("1/2 oz", unit.Inch/2),
@@ -29,8 +33,8 @@ func Battings() []Batting {
 // Common practice.
 const Compressed unit.Ratio = 0.5
 
-// Wrap says how a block is wrapped: always over both faces and the front edge.
-type Wrap struct {
+// Rule says how a block is wrapped: always over both faces and the front edge.
+type Rule struct {
 	Batting Batting     `json:"batting"`
 	Back    bool        `json:"back,omitempty"`  // over the back edge as well
 	Sides   bool        `json:"sides,omitempty"` // separate pieces for the two side edges
@@ -38,66 +42,66 @@ type Wrap struct {
 	Overlap unit.Length `json:"overlap"`         // where ends meet or tuck in, 0 to 6 in; 1 in is usual
 }
 
-// WrapCut is the batting to cut for one block.
-type WrapCut struct {
+// Cut is the batting to cut for one block.
+type Cut struct {
 	Length unit.Length `json:"length"` // along the block's length
 	Around unit.Length `json:"around"` // over the faces and edges
-	Side   Block       `json:"side"`   // each side piece, thickness the loft; zero without
+	Side   foam.Block  `json:"side"`   // each side piece, thickness the loft; zero without
 	Area   unit.Area   `json:"area"`   // of all layers and side pieces
 	Crown  unit.Length `json:"crown"`  // what the wrap adds to the middle height under the cover
 	Basis  cite.Basis  `json:"basis"`
 }
 
-// WrapBlock gives the batting for a block whose width runs front to back:
+// CutFor gives the batting for a block whose width runs front to back:
 //
 //	length = block length + block thickness + overlap
 //	around = 2 · block width + front edge (+ back edge) + overlap
 //	crown  = 2 · layers · loft · 1/2
 //
 // Common practice: half a thickness hangs over each side edge.
-func WrapBlock(b Block, w Wrap) (WrapCut, error) {
+func CutFor(b foam.Block, w Rule) (Cut, error) {
 	if err := b.Check(); err != nil {
-		return WrapCut{}, unit.InField("block", err)
+		return Cut{}, unit.InField("block", err)
 	}
 	if err := check.Positive("batting.loft", w.Batting.Loft); err != nil {
-		return WrapCut{}, err
+		return Cut{}, err
 	}
 	if err := check.Length("batting.loft", w.Batting.Loft, 0, 6*unit.Inch); err != nil {
-		return WrapCut{}, err
+		return Cut{}, err
 	}
 	if err := check.Count("layers", w.Layers, 1, 4); err != nil {
-		return WrapCut{}, err
+		return Cut{}, err
 	}
 	if err := check.Length("overlap", w.Overlap, 0, 6*unit.Inch); err != nil {
-		return WrapCut{}, err
+		return Cut{}, err
 	}
-	out := WrapCut{
+	out := Cut{
 		Length: b.Length + b.Thickness + w.Overlap,
 		Around: 2*b.Width + b.Thickness + w.Overlap,
-		Basis:  custom,
+		Basis:  cite.Basis{Status: cite.CommonPractice},
 	}
 	if w.Back {
 		out.Around += b.Thickness
 	}
 	area, err := out.Length.By(out.Around)
 	if err != nil {
-		return WrapCut{}, err
+		return Cut{}, err
 	}
 	if w.Sides {
-		out.Side = Block{Length: b.Width, Width: b.Thickness, Thickness: w.Batting.Loft}
+		out.Side = foam.Block{Length: b.Width, Width: b.Thickness, Thickness: w.Batting.Loft}
 		side, err := b.Width.By(b.Thickness)
 		if err != nil {
-			return WrapCut{}, err
+			return Cut{}, err
 		}
 		if side, err = side.Times(2); err != nil {
-			return WrapCut{}, err
+			return Cut{}, err
 		}
 		if area, err = area.Plus(side); err != nil {
-			return WrapCut{}, err
+			return Cut{}, err
 		}
 	}
 	if out.Area, err = area.Times(w.Layers); err != nil {
-		return WrapCut{}, err
+		return Cut{}, err
 	}
 	out.Crown, err = (2 * unit.Length(w.Layers) * w.Batting.Loft).Scale(Compressed, unit.Nearest)
 	return out, err
@@ -106,14 +110,14 @@ func WrapBlock(b Block, w Wrap) (WrapCut, error) {
 // CrownPiece gives the bevelled foam piece that makes a higher crown: half an
 // inch thick, two thirds of the face each way, centred under the wrap. Common
 // practice; the two thirds are of the face's sides.
-func CrownPiece(b Block) (Block, error) {
+func CrownPiece(b foam.Block) (foam.Block, error) {
 	if err := b.Check(); err != nil {
-		return Block{}, unit.InField("block", err)
+		return foam.Block{}, unit.InField("block", err)
 	}
 	l, err := b.Length.MulDiv(2, 3, unit.Nearest)
 	if err != nil {
-		return Block{}, err
+		return foam.Block{}, err
 	}
 	w, err := b.Width.MulDiv(2, 3, unit.Nearest)
-	return Block{Length: l, Width: w, Thickness: unit.Inch / 2}, err
+	return foam.Block{Length: l, Width: w, Thickness: unit.Inch / 2}, err
 }

@@ -1,0 +1,57 @@
+package wrap
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/unit"
+)
+
+func genLength(t *rapid.T, name string) unit.Length {
+	return unit.Length(rapid.IntRange(1, 2000).Draw(t, name)) * unit.Millimetre
+}
+
+func TestWrapLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := foam.Block{Length: genLength(t, "l"), Width: genLength(t, "w"), Thickness: genLength(t, "t")}
+		w := Rule{Batting: Battings()[2], Layers: rapid.IntRange(1, 4).Draw(t, "layers"),
+			Overlap: unit.Length(rapid.IntRange(0, 150).Draw(t, "overlap")) * unit.Millimetre,
+			Back:    rapid.Bool().Draw(t, "back"), Sides: rapid.Bool().Draw(t, "sides")}
+		got, err := CutFor(b, w)
+		require.NoError(t, err)
+		faces, err := b.Face()
+		require.NoError(t, err)
+		assert.Greater(t, int64(got.Area), 2*int64(w.Layers)*int64(faces), "more than both faces in every layer")
+		w.Back = true
+		with, err := CutFor(b, w)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, with.Area, got.Area)
+	})
+}
+
+func TestRefusals(t *testing.T) {
+	pad := foam.Block{Length: 24 * unit.Inch, Width: 20 * unit.Inch, Thickness: 4 * unit.Inch}
+	_1 := func(_ any, err error) error { return err }
+	for name, c := range map[string]struct {
+		err   error
+		field unit.Path
+		want  error
+	}{
+		"no layers":            {_1(CutFor(pad, Rule{Batting: Battings()[0]})), "layers", unit.ErrRange},
+		"batting without loft": {_1(CutFor(pad, Rule{Layers: 1})), "batting.loft", unit.ErrRange},
+		"no block":             {_1(CutFor(foam.Block{}, Rule{})), "block.length", unit.ErrRange},
+		"crown of no block":    {_1(CrownPiece(foam.Block{})), "block.length", unit.ErrRange},
+	} {
+		t.Run(name, func(t *testing.T) {
+			require.ErrorIs(t, c.err, c.want)
+			var in *unit.InputError
+			require.True(t, errors.As(c.err, &in))
+			assert.Equal(t, c.field, in.Field)
+		})
+	}
+}
