@@ -1,10 +1,10 @@
 package cost
 
 import (
-	"math/big"
 	"slices"
 	"strconv"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -23,9 +23,9 @@ type Weight interface{ ~int | ~int64 }
 // whole minor units. It wraps unit.ErrRequired, unit.ErrRange, ErrFraction or
 // ErrNoCurrency.
 func Allocate[W Weight](whole Money, weights []W) ([]Money, error) {
-	w := make([]*big.Rat, len(weights))
+	w := make([]exact.Rat, len(weights))
 	for i := range weights {
-		w[i] = ratInt(int64(weights[i]))
+		w[i] = exact.Int(int64(weights[i]))
 	}
 	return allocate(whole, w)
 }
@@ -34,7 +34,7 @@ func Allocate[W Weight](whole Money, weights []W) ([]Money, error) {
 // ratios are weights: they need not add up to one. Errors are those of
 // Allocate and unit.ErrNotFinite.
 func AllocateByShare(whole Money, shares []unit.Ratio) ([]Money, error) {
-	w := make([]*big.Rat, len(shares))
+	w := make([]exact.Rat, len(shares))
 	for i := range shares {
 		var err error
 		if w[i], err = ratio(index("weights", i), shares[i]); err != nil {
@@ -48,12 +48,12 @@ func AllocateByShare(whole Money, shares []unit.Ratio) ([]Money, error) {
 // such as a delivery over the pieces it carries. Errors are those of Allocate
 // and ErrCurrency.
 func AllocateByMoney(whole Money, weights []Money) ([]Money, error) {
-	w := make([]*big.Rat, len(weights))
+	w := make([]exact.Rat, len(weights))
 	for i := range weights {
 		if _, err := common(weights[0], weights[i]); err != nil {
 			return nil, unit.InField(index("weights", i), err)
 		}
-		w[i] = weights[i].rat()
+		w[i] = weights[i].amount
 	}
 	return allocate(whole, w)
 }
@@ -64,9 +64,9 @@ func Split(whole Money, n int) ([]Money, error) {
 	if n < 1 || n > mostParts {
 		return nil, refuse("parts", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 	}
-	w := make([]*big.Rat, n)
+	w := make([]exact.Rat, n)
 	for i := range w {
-		w[i] = ratInt(1)
+		w[i] = exact.Int(1)
 	}
 	return allocate(whole, w)
 }
@@ -75,16 +75,16 @@ const mostParts = 100_000
 
 func index(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }
 
-func allocate(whole Money, weights []*big.Rat) ([]Money, error) {
+func allocate(whole Money, weights []exact.Rat) ([]Money, error) {
 	if len(weights) == 0 {
 		return nil, refuse("weights", "", unit.ErrRequired, "one weight for each part")
 	}
-	sum := new(big.Rat)
+	var sum exact.Rat
 	for i, w := range weights {
 		if w.Sign() < 0 {
-			return nil, refuse(index("weights", i), w.RatString(), unit.ErrRange, "a weight that is not negative")
+			return nil, refuse(index("weights", i), exact.TrimZeros(w.FloatString(amountPlaces)), unit.ErrRange, "a weight that is not negative")
 		}
-		sum.Add(sum, w)
+		sum = sum.Add(w)
 	}
 	if sum.Sign() == 0 {
 		return nil, refuse("weights", "0", unit.ErrRange, "at least one weight above zero")
@@ -93,31 +93,34 @@ func allocate(whole Money, weights []*big.Rat) ([]Money, error) {
 	if err != nil {
 		return nil, err
 	}
-	total := scaled(whole.rat(), digits)
-	if !total.IsInt() {
+	left := scaled(whole.amount.Abs(), digits)
+	if !left.IsInt() {
 		return nil, refuse("whole", whole.String(), ErrFraction, "whole minor units")
 	}
-	sign := big.NewInt(int64(total.Sign()))
-	total.Abs(total)
 
-	parts := make([]*big.Int, len(weights))
-	fractions := make([]*big.Rat, len(weights))
+	scale := left.Quo(sum)
+	parts := make([]exact.Rat, len(weights))
+	fractions := make([]exact.Rat, len(weights))
 	order := make([]int, len(weights))
-	left := new(big.Int).Set(total.Num())
 	for i, w := range weights {
-		share := quo(mul(total, w), sum)
-		parts[i] = Floor.whole(share)
-		fractions[i] = sub(share, new(big.Rat).SetInt(parts[i]))
+		share := scale.Mul(w)
+		parts[i] = share.Floor()
+		fractions[i] = share.Sub(parts[i])
 		order[i] = i
-		left.Sub(left, parts[i])
+		left = left.Sub(parts[i])
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return fractions[j].Cmp(fractions[i]) })
-	for _, i := range order[:left.Int64()] { // fewer than there are parts
-		parts[i].Add(parts[i], big.NewInt(1))
+	over, _ := left.Int64() // fewer than there are parts
+	for _, i := range order[:over] {
+		parts[i] = parts[i].Add(exact.Int(1))
+	}
+	minor := exact.New(1, powers[digits])
+	if whole.Sign() < 0 {
+		minor = minor.Neg()
 	}
 	out := make([]Money, len(parts))
 	for i, p := range parts {
-		if out[i], err = fromMinor(p.Mul(p, sign), digits, whole.currency); err != nil {
+		if out[i], err = newExact(p.Mul(minor), whole.currency); err != nil {
 			return nil, err
 		}
 	}

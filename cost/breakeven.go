@@ -1,8 +1,8 @@
 package cost
 
 import (
-	"math/big"
-
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -46,67 +46,67 @@ type BreakEvenResult[Q Quantity] struct {
 func (b BreakEven[Q]) Solve(mode Rounding) (BreakEvenResult[Q], error) {
 	var out BreakEvenResult[Q]
 	if b.Step <= 0 {
-		return out, refuse("step", b.Step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
+		return out, check.Refuse("step", b.Step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
 	}
-	price, err := b.Price.of(b.Step)
+	price, err := exactOf(b.Price, b.Step)
 	if err != nil {
 		return out, unit.InField("price", err)
 	}
-	variable, err := b.Variable.of(b.Step)
+	variable, err := exactOf(b.Variable, b.Step)
 	if err != nil {
 		return out, unit.InField("variable", err)
 	}
-	c := b.Price.amount.currency
+	c := b.Price.Amount().Currency()
 	for _, m := range []struct {
 		name string
 		m    Money
-	}{{"variable", b.Variable.amount}, {"fixed", b.Fixed}, {"profit", b.Profit}} {
-		if _, err := common(b.Price.amount, m.m); err != nil {
+	}{{"variable", b.Variable.Amount()}, {"fixed", b.Fixed}, {"profit", b.Profit}} {
+		if _, err := sharedCurrency(b.Price.Amount(), m.m); err != nil {
 			return out, unit.InField(m.name, err)
 		}
 		if m.m.Sign() < 0 {
-			return out, refuse(m.name, m.m.String(), unit.ErrRange, "an amount that is not negative")
+			return out, check.Refuse(m.name, m.m.String(), unit.ErrRange, "an amount that is not negative")
 		}
 	}
-	contribution := sub(price, variable)
+	contribution := price.Sub(variable)
 	if contribution.Sign() <= 0 {
-		return out, refuse("price", b.Price.String(), unit.ErrRange, "above the variable cost "+b.Variable.String())
+		return out, check.Refuse("price", b.Price.String(), unit.ErrRange, "above the variable cost "+b.Variable.String())
 	}
-	if out.Contribution, err = rounded(contribution, c, mode); err != nil {
+	if out.Contribution, err = roundRat(contribution, c, mode); err != nil {
 		return out, err
 	}
-	steps := quo(b.Fixed.rat(), contribution)
-	if out.Sales, err = rounded(mul(steps, price), c, mode); err != nil {
+	steps := ratOf(b.Fixed).Quo(contribution)
+	if out.Sales, err = roundRat(steps.Mul(price), c, mode); err != nil {
 		return out, err
 	}
 	if out.Quantity, err = wholeSteps(steps, b.Step); err != nil {
 		return out, err
 	}
-	target := quo(add(b.Fixed.rat(), b.Profit.rat()), contribution)
+	target := ratOf(b.Fixed).Add(ratOf(b.Profit)).Quo(contribution)
 	if out.Target, err = wholeSteps(target, b.Step); err != nil {
 		return out, err
 	}
 	out.Figures = []Figure{
 		{Name: "contribution", Value: out.Contribution.String(), Formula: "price - variable cost",
-			Working: ratText(price, workingPlaces) + " - " + ratText(variable, workingPlaces) + " of " + b.Step.String()},
+			Working: price.Text(shownPlaces) + " - " + variable.Text(shownPlaces) + " of " + b.Step.String()},
 		{Name: "break-even", Value: out.Quantity.String(), Formula: "fixed / contribution",
-			Working: b.Fixed.String() + " / " + ratText(contribution, workingPlaces) + " = " + ratText(steps, workingPlaces), Rule: "up to a whole " + b.Step.String()},
+			Working: b.Fixed.String() + " / " + contribution.Text(shownPlaces) + " = " + steps.Text(shownPlaces), Rule: "up to a whole " + b.Step.String()},
 		{Name: "break-even sales", Value: out.Sales.String(), Formula: "break-even before rounding × price",
-			Working: ratText(steps, workingPlaces) + " × " + ratText(price, workingPlaces), Rule: mode.String() + ", once"},
+			Working: steps.Text(shownPlaces) + " × " + price.Text(shownPlaces), Rule: mode.String() + ", once"},
 		{Name: "for the profit", Value: out.Target.String(), Formula: "(fixed + profit) / contribution",
-			Working: "(" + b.Fixed.String() + " + " + b.Profit.String() + ") / " + ratText(contribution, workingPlaces) + " = " + ratText(target, workingPlaces),
+			Working: "(" + b.Fixed.String() + " + " + b.Profit.String() + ") / " + contribution.Text(shownPlaces) + " = " + target.Text(shownPlaces),
 			Rule:    "up to a whole " + b.Step.String()},
 	}
 	return out, nil
 }
 
 // wholeSteps gives n steps, n rounded up.
-func wholeSteps[Q Quantity](n *big.Rat, step Q) (Q, error) {
-	total := new(big.Int).Mul(Ceiling.whole(n), big.NewInt(int64(step)))
-	if !total.IsInt64() {
-		return 0, refuse("fixed", n.FloatString(0), unit.ErrOverflow, "a break-even that fits the type")
+func wholeSteps[Q Quantity](n exact.Rat, step Q) (Q, error) {
+	total, ok := n.Ceil().Mul(exact.Int(int64(step))).Int64()
+	if !ok {
+		return 0, check.Refuse("fixed", n.FloatString(0), unit.ErrOverflow, "a break-even that fits the type")
 	}
-	return Q(total.Int64()), nil
+	return Q(total), nil
 }
 
 // TargetPrice gives the price of one unit that leaves a profit when a quantity
@@ -117,9 +117,9 @@ func wholeSteps[Q Quantity](n *big.Rat, step Q) (Q, error) {
 // It wraps unit.ErrRequired, unit.ErrRange, ErrCurrency or unit.ErrOverflow.
 func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, step Q) (Money, error) {
 	if step <= 0 {
-		return Money{}, refuse("step", step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
+		return Money{}, check.Refuse("step", step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
 	}
-	cost, err := variable.of(step)
+	cost, err := exactOf(variable, step)
 	if err != nil {
 		return Money{}, unit.InField("variable", err)
 	}
@@ -127,22 +127,22 @@ func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, s
 	if err != nil {
 		return Money{}, unit.InField("profit", err)
 	}
-	c, err := common(variable.amount, whole)
+	c, err := sharedCurrency(variable.Amount(), whole)
 	if err != nil {
 		return Money{}, unit.InField("fixed", err)
 	}
-	if whole.currency == "" {
-		return rounded(cost, c, Up)
+	if whole.Currency() == "" {
+		return roundRat(cost, c, Up)
 	}
 	share, err := Per(whole, quantity)
 	if err != nil {
 		return Money{}, unit.InField("quantity", err)
 	}
-	x, err := share.of(step)
+	x, err := exactOf(share, step)
 	if err != nil {
 		return Money{}, err
 	}
-	return rounded(add(cost, x), c, Up)
+	return roundRat(cost.Add(x), c, Up)
 }
 
 // MarginOfSafety gives how far sales may fall before nothing is left:

@@ -1,8 +1,7 @@
 package cost
 
 import (
-	"math/big"
-
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -88,11 +87,10 @@ func (q *Quote) discount() error {
 		}
 		at := index("discounts", i)
 		base, err := Zero(q.Currency)
-		weights := make([]*big.Rat, len(q.Lines))
+		weights := make([]exact.Rat, len(q.Lines))
 		for k, l := range q.Lines {
-			weights[k] = new(big.Rat)
 			if len(d.Kinds) == 0 || containsKind(d.Kinds, l.Kind) {
-				weights[k] = l.Taxed.rat()
+				weights[k] = l.Taxed.amount
 				if err == nil {
 					base, err = base.Plus(l.Taxed)
 				}

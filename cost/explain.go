@@ -1,10 +1,10 @@
 package cost
 
 import (
-	"math/big"
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -101,12 +101,11 @@ func (q Quote) plus(of func(QuoteLine) (Money, bool)) string {
 const workingPlaces = 6
 
 // once says how a figure of the quote was rounded.
-
 func (q Quote) once() string {
 	digits, _ := q.Currency.Digits() //nolint:errcheck // the currency of a quote has been checked
 	place := "a whole " + string(q.Currency)
 	if digits > 0 {
-		place = decimalText(big.NewInt(1), digits) + " " + string(q.Currency)
+		place = exact.New(1, powers[digits]).FloatString(digits) + " " + string(q.Currency)
 	}
 	return q.Rounding.String() + " to " + place + ", once"
 }
@@ -143,9 +142,9 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 func (q Quote) priceFigures(l QuoteLine) []Figure {
 	cost := Figure{Name: l.ID + ": cost", Value: l.Cost.String(), Formula: "quantity × price", Working: l.Quantity + " × " + l.Price, Rule: q.once()}
 	amount := Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "cost", Working: l.Cost.Amount(), Rule: q.once()}
-	if l.exactCost != nil {
-		cost.Working += " = " + ratText(l.exactCost, workingPlaces)
-		amount.Working = ratText(l.exactCost, workingPlaces)
+	if l.made {
+		cost.Working += " = " + l.exactCost.Text(workingPlaces)
+		amount.Working = l.exactCost.Text(workingPlaces)
 	}
 	switch {
 	case l.Uplift.IsMargin():
@@ -155,8 +154,8 @@ func (q Quote) priceFigures(l QuoteLine) []Figure {
 		amount.Formula = "cost × (1 + markup)"
 		amount.Working += " × (1 + " + l.Uplift.Rate().String() + ")"
 	}
-	if l.exactCharge != nil && l.Uplift.Rate() != 0 {
-		amount.Working += " = " + ratText(l.exactCharge, workingPlaces)
+	if l.made && l.Uplift.Rate() != 0 {
+		amount.Working += " = " + l.exactCharge.Text(workingPlaces)
 	}
 	if l.Waste == "" {
 		return []Figure{cost, amount}

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -39,7 +41,7 @@ func ParseLearningModel(name string) (LearningModel, error) {
 	if i := slices.Index(modelNames, name); i >= 0 {
 		return LearningModel(i + 1), nil
 	}
-	return 0, refuse("model", name, unit.ErrUnknown, "one of "+strings.Join(modelNames, ", "))
+	return 0, check.Refuse("model", name, unit.ErrUnknown, "one of "+strings.Join(modelNames, ", "))
 }
 
 // MarshalText writes the name. It wraps unit.ErrRequired for the zero value.
@@ -56,7 +58,7 @@ func (m *LearningModel) UnmarshalText(text []byte) error {
 
 func (m LearningModel) check() error {
 	if m < UnitModel || m > CumulativeAverage {
-		return refuse("model", "", unit.ErrRequired, "one of "+strings.Join(modelNames, ", "))
+		return check.Refuse("model", "", unit.ErrRequired, "one of "+strings.Join(modelNames, ", "))
 	}
 	return nil
 }
@@ -80,7 +82,7 @@ const (
 
 // Exponent gives b, from -1 to 0. It wraps unit.ErrRange or unit.ErrNotFinite.
 func (l Learning) Exponent() (unit.Ratio, error) {
-	if _, err := ratioBetween("rate", l.Rate, slowest, 1); err != nil {
+	if _, err := shareOf("rate", l.Rate, slowest, 1); err != nil {
 		return 0, err
 	}
 	return unit.Ratio(math.Log2(float64(l.Rate))), nil
@@ -96,7 +98,7 @@ func (l Learning) factor(n int) (float64, error) {
 		return 0, err
 	}
 	if n < 0 || n > mostRepeats {
-		return 0, refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 0 to 100000")
+		return 0, check.Refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 0 to 100000")
 	}
 	if n == 0 {
 		return 0, nil
@@ -122,7 +124,7 @@ func (l Learning) Factor(n int) (unit.Ratio, error) {
 // Errors are those of Factor; n is at least 1.
 func (l Learning) UnitFactor(n int) (unit.Ratio, error) {
 	if n < 1 {
-		return 0, refuse("piece", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
+		return 0, check.Refuse("piece", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 	}
 	if l.Model == UnitModel {
 		b, err := l.Exponent()
@@ -130,7 +132,7 @@ func (l Learning) UnitFactor(n int) (unit.Ratio, error) {
 			return 0, err
 		}
 		if n > mostRepeats {
-			return 0, refuse("piece", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
+			return 0, check.Refuse("piece", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 		}
 		return unit.Ratio(math.Pow(float64(n), float64(b))), nil
 	}
@@ -163,7 +165,7 @@ func (l Learning) Lot(first unit.Duration, after, upTo int) (unit.Duration, erro
 		return 0, unit.InField("up_to", err)
 	}
 	if upTo < after {
-		return 0, refuse("up_to", strconv.Itoa(upTo), unit.ErrRange, "at least "+strconv.Itoa(after))
+		return 0, check.Refuse("up_to", strconv.Itoa(upTo), unit.ErrRange, "at least "+strconv.Itoa(after))
 	}
 	return first.Scale(unit.Ratio(b-a), unit.Nearest)
 }
@@ -184,7 +186,7 @@ func (l Learning) Unit(first unit.Duration, n int) (unit.Duration, error) {
 // Errors are those of Total.
 func (l Learning) Average(first unit.Duration, n int) (unit.Duration, error) {
 	if n < 1 {
-		return 0, refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
+		return 0, check.Refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 	}
 	if err := firstTime(first); err != nil {
 		return 0, err
@@ -209,13 +211,17 @@ func (l Learning) Explain(first unit.Duration, n int) (Figure, error) {
 		f.Formula = "T1 × n^(b+1), b = ln(rate) / ln 2"
 	}
 	factor, err := l.Factor(n)
-	f.Working = first.String() + " × " + strconv.FormatFloat(float64(factor), 'f', 4, 64) + ", rate " + clean(l.Rate).String()
+	if err != nil {
+		return Figure{}, err
+	}
+	rate, err := shareOf("rate", l.Rate, slowest, 1)
+	f.Working = first.String() + " × " + strconv.FormatFloat(float64(factor), 'f', 4, 64) + ", rate " + unit.Ratio(rate.Float64()).String()
 	return f, err
 }
 
 func firstTime(first unit.Duration) error {
 	if first <= 0 || first > longestTime {
-		return refuse("first", first.String(), unit.ErrRange, "above zero, at most "+longestTime.String())
+		return check.Refuse("first", first.String(), unit.ErrRange, "above zero, at most "+longestTime.String())
 	}
 	return nil
 }
@@ -232,14 +238,14 @@ func LearningRate(first, average unit.Duration, n int) (unit.Ratio, error) {
 		return 0, err
 	}
 	if n < 2 || n > mostRepeats {
-		return 0, refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 2 to 100000")
+		return 0, check.Refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 2 to 100000")
 	}
 	if average <= 0 || average > first {
-		return 0, refuse("average", average.String(), unit.ErrRange, "above zero, at most the first "+first.String())
+		return 0, check.Refuse("average", average.String(), unit.ErrRange, "above zero, at most the first "+first.String())
 	}
 	r := math.Pow(float64(average)/float64(first), 1/math.Log2(float64(n)))
 	if r < slowest {
-		return 0, refuse("average", average.String(), unit.ErrRange, "a learning rate of 50 % or more")
+		return 0, check.Refuse("average", average.String(), unit.ErrRange, "a learning rate of 50 % or more")
 	}
 	return unit.Ratio(r), nil
 }
@@ -257,30 +263,30 @@ func (r Repeats) Total(first unit.Duration, n int) (unit.Duration, error) {
 	if err := firstTime(first); err != nil {
 		return 0, err
 	}
-	step, err := ratioBetween("step", r.Step, 0, 1)
+	step, err := shareOf("step", r.Step, 0, 1)
 	if err != nil {
 		return 0, err
 	}
-	most, err := ratioBetween("most", r.Most, 0, 1)
+	most, err := shareOf("most", r.Most, 0, 1)
 	if err != nil {
 		return 0, err
 	}
 	if n < 1 || n > mostRepeats {
-		return 0, refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
+		return 0, check.Refuse("pieces", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 	}
-	least := sub(ratInt(1), most)
-	sum, one := ratInt(0), ratInt(1)
+	least := exact.Int(1).Sub(most)
+	sum, one := exact.Int(0), exact.Int(1)
 	for i := range n {
 		if one.Cmp(least) <= 0 { // the rest all count the least
-			sum.Add(sum, mul(least, ratInt(int64(n-i))))
+			sum = sum.Add(least.Mul(exact.Int(int64(n - i))))
 			break
 		}
-		sum.Add(sum, one)
-		one = sub(one, step)
+		sum = sum.Add(one)
+		one = one.Sub(step)
 	}
-	x := HalfUp.whole(mul(sum, ratInt(int64(first))))
-	if !x.IsInt64() {
-		return 0, refuse("pieces", strconv.Itoa(n), unit.ErrOverflow, "a time that fits the type")
+	ms, ok := sum.Mul(exact.Int(int64(first))).Nearest().Int64()
+	if !ok {
+		return 0, check.Refuse("pieces", strconv.Itoa(n), unit.ErrOverflow, "a time that fits the type")
 	}
-	return unit.Duration(x.Int64()), nil
+	return unit.Duration(ms), nil
 }

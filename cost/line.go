@@ -1,9 +1,9 @@
 package cost
 
 import (
-	"math/big"
 	"slices"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -47,9 +47,9 @@ type Line struct {
 	waste    string
 	price    string
 	uplift   Uplift
-	cost     *big.Rat // price × quantity
-	wasted   *big.Rat // price × (quantity - net)
-	charge   *big.Rat // cost with its uplift
+	cost     exact.Rat // price × quantity
+	wasted   exact.Rat // price × (quantity - net)
+	charge   exact.Rat // cost with its uplift
 	share    unit.Ratio
 	figures  []Figure
 }
@@ -75,7 +75,7 @@ func (it Item[Q]) Line() (Line, error) {
 	l := Line{
 		id: it.ID, kind: it.Kind, what: it.What, class: it.TaxClass, currency: it.Price.amount.currency,
 		quantity: it.Price.quantityText(it.Quantity), price: it.Price.String(), uplift: it.Uplift,
-		cost: cost, charge: charge, wasted: new(big.Rat), figures: slices.Clone(it.Figures),
+		cost: cost, charge: charge, figures: slices.Clone(it.Figures),
 	}
 	if l.id == "" {
 		l.id = it.What
@@ -89,8 +89,8 @@ func (it Item[Q]) Line() (Line, error) {
 		}
 		waste := it.Quantity - it.Net
 		l.net, l.waste = it.Price.quantityText(it.Net), it.Price.quantityText(waste)
-		l.wasted = mul(it.Price.amount.rat(), big.NewRat(int64(waste), int64(it.Price.per)))
-		l.share = ratioOf(big.NewRat(int64(waste), int64(it.Quantity)))
+		l.wasted = it.Price.amount.amount.Mul(exact.New(int64(waste), int64(it.Price.per)))
+		l.share = unit.Ratio(exact.New(int64(waste), int64(it.Quantity)).Float64())
 	}
 	return l, nil
 }

@@ -1,9 +1,9 @@
 package cost
 
 import (
-	"math/big"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -43,7 +43,7 @@ func (u Uplift) Rate() unit.Ratio { return u.rate }
 // unit.ErrRange, unit.ErrNotFinite, ErrMode, ErrNoCurrency or
 // unit.ErrOverflow.
 func (u Uplift) Price(cost Money, mode Rounding) (Money, error) {
-	x, err := u.apply(cost.rat())
+	x, err := u.apply(cost.amount)
 	if err != nil {
 		return Money{}, err
 	}
@@ -51,19 +51,19 @@ func (u Uplift) Price(cost Money, mode Rounding) (Money, error) {
 }
 
 // apply gives the exact price.
-func (u Uplift) apply(cost *big.Rat) (*big.Rat, error) {
+func (u Uplift) apply(cost exact.Rat) (exact.Rat, error) {
 	if u.margin {
 		g, err := ratioBetween("margin", u.rate, 0, mostMargin)
 		if err != nil {
-			return nil, err
+			return exact.Rat{}, err
 		}
-		return quo(cost, sub(ratInt(1), g)), nil
+		return cost.Quo(exact.Int(1).Sub(g)), nil
 	}
 	m, err := ratioBetween("markup", u.rate, 0, mostMarkup)
 	if err != nil {
-		return nil, err
+		return exact.Rat{}, err
 	}
-	return mul(cost, add(ratInt(1), m)), nil
+	return cost.Mul(exact.Int(1).Add(m)), nil
 }
 
 // String writes the rate, such as "25 % markup"; the zero value is "at cost".
@@ -110,11 +110,11 @@ func MarkupOfMargin(g unit.Ratio) (unit.Ratio, error) {
 	if err != nil {
 		return 0, err
 	}
-	rest := sub(ratInt(1), x)
+	rest := exact.Int(1).Sub(x)
 	if rest.Sign() <= 0 {
 		return 0, refuse("margin", g.String(), unit.ErrRange, "under 100 %")
 	}
-	return ratioOf(quo(x, rest)), nil
+	return unit.Ratio(x.Quo(rest).Float64()), nil
 }
 
 // MarginOfMarkup gives the margin g = m / (1 + m) that a markup m leaves. The
@@ -124,11 +124,11 @@ func MarginOfMarkup(m unit.Ratio) (unit.Ratio, error) {
 	if err != nil {
 		return 0, err
 	}
-	whole := add(ratInt(1), x)
+	whole := exact.Int(1).Add(x)
 	if whole.Sign() <= 0 {
 		return 0, refuse("markup", m.String(), unit.ErrRange, "above -100 %")
 	}
-	return ratioOf(quo(x, whole)), nil
+	return unit.Ratio(x.Quo(whole).Float64()), nil
 }
 
 // MarkupOf gives (price - cost) / cost. It wraps ErrCurrency or

@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -19,8 +20,8 @@ import (
 // Range: under 10^15 major units either way; beyond it every operation wraps
 // unit.ErrOverflow. No operation panics.
 type Money struct {
-	_        [0]func() // keeps == from comparing pointers
-	amount   decimal.Decimal
+	_        [0]func() // leaves the form of an amount free: compare with Equal
+	amount   exact.Rat // at most 12 places
 	currency Currency
 }
 
@@ -43,37 +44,58 @@ func MinorUnits(n int64, c Currency) (Money, error) {
 	if err != nil {
 		return Money{}, err
 	}
-	return fromMinor(big.NewInt(n), digits, c)
+	return newExact(exact.New(n, powers[digits]), c)
 }
 
 // Zero gives an amount of nothing in a currency. Errors are those of NewMoney.
 func Zero(c Currency) (Money, error) { return MinorUnits(0, c) }
 
-func fromMinor(n *big.Int, digits int, c Currency) (Money, error) {
-	x := new(big.Rat).SetFrac(n, pow10(digits))
+// Decimal gives the amount as a decimal, without its currency.
+func (m Money) Decimal() decimal.Decimal {
+	p := m.amount.Places(amountPlaces)
+	return decimal.NewFromBigInt(scaled(m.amount, p).Big().Num(), int32(-p)) // at most 12 places
+}
+
+// MoneyOf gives the amount d. It may have at most 12 places; errors are those
+// of NewMoney.
+func MoneyOf(d decimal.Decimal, c Currency) (Money, error) {
+	const want = "an amount under 1000000000000000 with at most 12 digits after the point"
+	if d.Exponent() < -maxText || d.Exponent() > mostDigits || d.NumDigits() > maxText { // bounds the work
+		return Money{}, refuse("amount", "", unit.ErrOverflow, want)
+	}
+	x := exact.Of(d.Rat())
+	if !scaled(x, amountPlaces).IsInt() {
+		return Money{}, refuse("amount", d.String(), unit.ErrSyntax, want)
+	}
 	return newExact(x, c)
+}
+
+// Rat gives the exact amount as a fraction, for arithmetic of one's own;
+// RoundMoney leads back.
+func (m Money) Rat() *big.Rat { return m.amount.Big() }
+
+// RoundMoney gives an exact fraction as an amount, rounded once to the minor
+// unit. It wraps ErrMode, unit.ErrOverflow and what NewMoney wraps for the
+// currency.
+func RoundMoney(x *big.Rat, c Currency, mode Rounding) (Money, error) {
+	return rounded(exact.Of(x), c, mode)
 }
 
 // newExact makes money of a fraction that is known to be a decimal of at most
 // amountPlaces places.
-func newExact(x *big.Rat, c Currency) (Money, error) {
+func newExact(x exact.Rat, c Currency) (Money, error) {
 	digits, err := c.Digits()
 	if err != nil {
 		return Money{}, err
 	}
-	if x.Num().CmpAbs(new(big.Int).Mul(most, x.Denom())) >= 0 {
+	if x.Abs().Cmp(exact.Int(powers[mostDigits])) >= 0 {
 		return Money{}, refuse("", x.FloatString(digits), unit.ErrOverflow, "an amount under 1000000000000000")
 	}
-	places := digits
-	for places < amountPlaces && !scaled(x, places).IsInt() {
-		places++
-	}
-	n := Down.whole(scaled(x, places))
-	return Money{amount: decimal.NewFromBigInt(n, int32(-places)), currency: c}, nil // at most 12 places
+	return Money{amount: x, currency: c}, nil
 }
 
 // rounded makes money of an exact fraction, rounded once to the minor unit.
-func rounded(x *big.Rat, c Currency, mode Rounding) (Money, error) {
+func rounded(x exact.Rat, c Currency, mode Rounding) (Money, error) {
 	if err := mode.check(); err != nil {
 		return Money{}, err
 	}
@@ -81,11 +103,8 @@ func rounded(x *big.Rat, c Currency, mode Rounding) (Money, error) {
 	if err != nil {
 		return Money{}, err
 	}
-	return fromMinor(mode.whole(scaled(x, digits)), digits, c)
+	return newExact(mode.whole(scaled(x, digits)).Quo(exact.Int(powers[digits])), c)
 }
-
-// rat gives the exact amount.
-func (m Money) rat() *big.Rat { return m.amount.Rat() }
 
 // Currency gives the currency; the zero value has none.
 func (m Money) Currency() Currency { return m.currency }
@@ -104,14 +123,15 @@ func (m Money) Minor() (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	x := scaled(m.rat(), digits)
+	x := scaled(m.amount, digits)
 	if !x.IsInt() {
 		return 0, refuse("amount", m.String(), ErrFraction, "whole minor units")
 	}
-	if !x.Num().IsInt64() {
+	n, ok := x.Int64()
+	if !ok {
 		return 0, refuse("amount", m.String(), unit.ErrOverflow, "an amount that fits 63 bits of minor units")
 	}
-	return x.Num().Int64(), nil
+	return n, nil
 }
 
 // common gives the currency of both amounts; an amount without one takes the
@@ -137,7 +157,7 @@ func (m Money) Cmp(b Money) (int, error) {
 
 // Equal tells whether both are the same amount of the same currency. The zero
 // value equals only itself.
-func (m Money) Equal(b Money) bool { return m.currency == b.currency && m.amount.Equal(b.amount) }
+func (m Money) Equal(b Money) bool { return m.currency == b.currency && m.amount.Cmp(b.amount) == 0 }
 
 // Plus gives m + b. It wraps ErrCurrency or unit.ErrOverflow.
 func (m Money) Plus(b Money) (Money, error) {
@@ -145,15 +165,7 @@ func (m Money) Plus(b Money) (Money, error) {
 	if err != nil || c == "" {
 		return Money{}, err
 	}
-	digits, err := c.Digits()
-	if err != nil {
-		return Money{}, err
-	}
-	sum := m.amount.Add(b.amount)
-	if int(sum.Exponent()) == -digits && sum.NumDigits() <= mostDigits+digits {
-		return Money{amount: sum, currency: c}, nil
-	}
-	return newExact(sum.Rat(), c)
+	return newExact(m.amount.Add(b.amount), c)
 }
 
 // Minus gives m - b. It wraps ErrCurrency or unit.ErrOverflow.
@@ -183,7 +195,7 @@ func (m Money) Times(n int) (Money, error) {
 	if m.currency == "" {
 		return Money{}, nil
 	}
-	return newExact(mul(m.rat(), ratInt(int64(n))), m.currency)
+	return newExact(m.amount.Mul(exact.Int(int64(n))), m.currency)
 }
 
 // Scale gives r times m, rounded once to the minor unit. The ratio counts as
@@ -195,7 +207,7 @@ func (m Money) Scale(r unit.Ratio, mode Rounding) (Money, error) {
 	if err != nil {
 		return Money{}, err
 	}
-	return rounded(mul(m.rat(), x), m.currency, mode)
+	return rounded(m.amount.Mul(x), m.currency, mode)
 }
 
 // MulDiv gives m × num / den, rounded once to the minor unit. It wraps
@@ -204,7 +216,7 @@ func (m Money) MulDiv(num, den int64, mode Rounding) (Money, error) {
 	if den == 0 {
 		return Money{}, refuse("divisor", "0", unit.ErrDivideByZero, "a divisor that is not zero")
 	}
-	return rounded(quo(mul(m.rat(), ratInt(num)), ratInt(den)), m.currency, mode)
+	return rounded(m.amount.Mul(exact.Int(num)).Quo(exact.Int(den)), m.currency, mode)
 }
 
 // Per gives the ratio m / b, to float64 precision. It wraps ErrCurrency or
@@ -216,12 +228,12 @@ func (m Money) Per(b Money) (unit.Ratio, error) {
 	if b.IsZero() {
 		return 0, refuse("divisor", b.String(), unit.ErrDivideByZero, "an amount that is not zero")
 	}
-	return ratioOf(quo(m.rat(), b.rat())), nil
+	return unit.Ratio(m.amount.Quo(b.amount).Float64()), nil
 }
 
 // Round gives m rounded to the minor unit of its currency. It wraps ErrMode
 // or ErrNoCurrency.
-func (m Money) Round(mode Rounding) (Money, error) { return rounded(m.rat(), m.currency, mode) }
+func (m Money) Round(mode Rounding) (Money, error) { return rounded(m.amount, m.currency, mode) }
 
 // RoundTo gives m rounded to a multiple of step, such as 0.05 CAD. The step
 // must be above zero; it wraps unit.ErrRange, ErrCurrency, ErrMode or
@@ -237,6 +249,6 @@ func (m Money) RoundTo(step Money, mode Rounding) (Money, error) {
 	if step.Sign() <= 0 {
 		return Money{}, refuse("step", step.String(), unit.ErrRange, "a step above zero")
 	}
-	n := mode.whole(quo(m.rat(), step.rat()))
-	return newExact(mul(new(big.Rat).SetInt(n), step.rat()), c)
+	n := mode.whole(m.amount.Quo(step.amount))
+	return newExact(n.Mul(step.amount), c)
 }

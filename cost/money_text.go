@@ -1,13 +1,14 @@
 package cost
 
 import (
-	"math/big"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
 const (
+	mostDigits = 15 // before the point
 	// amountPlaces is the most digits after the point of any amount.
 	amountPlaces = 12
 	maxText      = 160 // bounds the work of reading hostile text
@@ -25,8 +26,8 @@ func ParseMoney(s string) (Money, error) {
 }
 
 // parseAmount reads a plain decimal number.
-func parseAmount(s string) (*big.Rat, error) {
-	bad := func(err error, want string) (*big.Rat, error) { return nil, refuse("amount", s, err, want) }
+func parseAmount(s string) (exact.Rat, error) {
+	bad := func(err error, want string) (exact.Rat, error) { return exact.Rat{}, refuse("amount", s, err, want) }
 	if strings.Contains(s, ",") {
 		return bad(unit.ErrDecimalComma, "a decimal point and no thousands sign, such as 1250.50")
 	}
@@ -41,14 +42,23 @@ func parseAmount(s string) (*big.Rat, error) {
 	if len(frac) > amountPlaces {
 		return bad(unit.ErrSyntax, "at most 12 digits after the point")
 	}
-	x, ok := new(big.Rat).SetString(digits)
-	if !ok {
-		return bad(unit.ErrSyntax, "an amount such as 12.50")
+	if whole = strings.TrimLeft(whole, "0"); len(whole) > mostDigits {
+		return bad(unit.ErrOverflow, "an amount under 1000000000000000")
 	}
+	x := exact.Int(number(whole)).Add(exact.New(number(frac), powers[len(frac)]))
 	if s[0] == '-' {
-		x.Neg(x)
+		x = x.Neg()
 	}
 	return x, nil
+}
+
+// number reads up to 15 digits.
+func number(digits string) int64 {
+	n := int64(0)
+	for i := range len(digits) {
+		n = 10*n + int64(digits[i]-'0')
+	}
+	return n
 }
 
 func isDigits(s string) bool {
@@ -67,7 +77,7 @@ func (m Money) Amount() string {
 	if err != nil {
 		return "0"
 	}
-	return m.amount.StringFixed(max(int32(digits), -m.amount.Exponent()))
+	return m.amount.FloatString(max(digits, m.amount.Places(amountPlaces)))
 }
 
 // String writes the amount with its currency, such as "12.50 USD", without

@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -20,14 +21,14 @@ func OverheadPool(items ...OverheadItem) (Money, error) {
 	var sum Money
 	for i, it := range items {
 		if it.Amount.Sign() < 0 {
-			return Money{}, refuse(index("items", i)+".amount", it.Amount.String(), unit.ErrRange, "an amount that is not negative")
+			return Money{}, check.Refuse(itemAt("items", i)+".amount", it.Amount.String(), unit.ErrRange, "an amount that is not negative")
 		}
 		if it.Direct {
 			continue
 		}
 		var err error
 		if sum, err = sum.Plus(it.Amount); err != nil {
-			return Money{}, unit.InField(index("items", i), err)
+			return Money{}, unit.InField(itemAt("items", i), err)
 		}
 	}
 	return sum, nil
@@ -50,7 +51,7 @@ func OverheadPer[Q Quantity](overhead Money, base Q) (Price[Q], error) {
 // unit.ErrRange or unit.ErrDivideByZero.
 func OverheadShare(overhead, base Money) (unit.Ratio, error) {
 	if overhead.Sign() < 0 || base.Sign() < 0 {
-		return 0, refuse("overhead", overhead.String(), unit.ErrRange, "amounts that are not negative")
+		return 0, check.Refuse("overhead", overhead.String(), unit.ErrRange, "amounts that are not negative")
 	}
 	r, err := overhead.Per(base)
 	return r, unit.InField("base", err)
@@ -127,12 +128,12 @@ func AddUp(start Money, mode Rounding, steps ...Addition) ([]Running, error) {
 	out := []Running{{Name: "start", Added: start, Total: start}}
 	total := start
 	for i, s := range steps {
-		at := index("steps", i)
-		if _, err := ratioBetween("rate", s.Rate, 0, 10); err != nil {
+		at := itemAt("steps", i)
+		if _, err := shareOf("rate", s.Rate, 0, 10); err != nil {
 			return nil, unit.InField(at, err)
 		}
 		if s.Rate != 0 && !s.Amount.IsZero() {
-			return nil, refuse(at+".amount", s.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
+			return nil, check.Refuse(at+".amount", s.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
 		}
 		added := s.Amount
 		var err error
@@ -173,9 +174,9 @@ func (m MachineHour) Rate(mode Rounding) (Money, error) {
 		return Money{}, unit.InField("residual", err)
 	}
 	if worn.Sign() < 0 {
-		return Money{}, refuse("residual", m.Residual.String(), unit.ErrRange, "at most the purchase "+m.Purchase.String())
+		return Money{}, check.Refuse("residual", m.Residual.String(), unit.ErrRange, "at most the purchase "+m.Purchase.String())
 	}
-	c, err := common(worn, m.Yearly)
+	c, err := sharedCurrency(worn, m.Yearly)
 	if err != nil {
 		return Money{}, unit.InField("yearly", err)
 	}
@@ -183,7 +184,7 @@ func (m MachineHour) Rate(mode Rounding) (Money, error) {
 	if err != nil {
 		return Money{}, unit.InField("life", err)
 	}
-	x, err := wear.of(unit.Hour)
+	x, err := exactOf(wear, unit.Hour)
 	if err != nil {
 		return Money{}, err
 	}
@@ -192,11 +193,11 @@ func (m MachineHour) Rate(mode Rounding) (Money, error) {
 		if err != nil {
 			return Money{}, unit.InField("hours_a_year", err)
 		}
-		y, err := run.of(unit.Hour)
+		y, err := exactOf(run, unit.Hour)
 		if err != nil {
 			return Money{}, err
 		}
-		x = add(x, y)
+		x = x.Add(y)
 	}
-	return rounded(x, c, mode)
+	return roundRat(x, c, mode)
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -85,18 +86,28 @@ func (p Price[Q]) Of(q Q, mode Rounding) (Money, error) {
 	return rounded(x, p.amount.currency, mode)
 }
 
+// Exact gives the price of a quantity before it is rounded. Errors are those
+// of Of.
+func (p Price[Q]) Exact(q Q) (*big.Rat, error) {
+	x, err := p.of(q)
+	if err != nil {
+		return nil, err
+	}
+	return x.Big(), nil
+}
+
 // of gives the exact price: amount × q / per.
-func (p Price[Q]) of(q Q) (*big.Rat, error) {
+func (p Price[Q]) of(q Q) (exact.Rat, error) {
 	if p.per <= 0 {
-		return nil, refuse("price", "", unit.ErrRequired, "a price such as 42.00 USD/yd")
+		return exact.Rat{}, refuse("price", "", unit.ErrRequired, "a price such as 42.00 USD/yd")
 	}
 	if q < 0 {
-		return nil, refuse("quantity", q.String(), unit.ErrRange, "a quantity that is not negative")
+		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrRange, "a quantity that is not negative")
 	}
 	if l, ok := any(q).(unit.Length); ok && l.Forgotten() {
-		return nil, refuse("quantity", strconv.FormatInt(int64(q), 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
+		return exact.Rat{}, refuse("quantity", strconv.FormatInt(int64(q), 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
 	}
-	return mul(p.amount.rat(), big.NewRat(int64(q), int64(p.per))), nil
+	return p.amount.amount.Mul(exact.New(int64(q), int64(p.per))), nil
 }
 
 // unitNames gives the short name of the quantities prices are usually for.
@@ -135,15 +146,14 @@ func (p Price[Q]) quantityText(q Q) string {
 		if n.size != p.per {
 			continue
 		}
-		x := big.NewRat(int64(q), int64(p.per))
-		s := x.FloatString(4)
-		if back, ok := new(big.Rat).SetString(s); ok && back.Cmp(x) == 0 {
-			if _, piece := any(q).(Pieces); piece {
-				return q.String()
-			}
-			return trimPlaces(s, 0) + " " + n.name
+		x := exact.New(int64(q), int64(p.per))
+		if !scaled(x, 4).IsInt() {
+			return exact.TrimZeros(x.FloatString(3)) + " " + n.name
 		}
-		return trimPlaces(x.FloatString(3), 0) + " " + n.name
+		if _, piece := any(q).(Pieces); piece {
+			return q.String()
+		}
+		return exact.TrimZeros(x.FloatString(4)) + " " + n.name
 	}
 	return q.String()
 }

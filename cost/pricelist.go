@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -135,7 +136,7 @@ func (b *builder) add(row int, cells map[string]string) {
 	if u := get("uplift"); u != "" {
 		if err := e.Uplift.UnmarshalText([]byte(u)); err != nil {
 			b.fault(row, "uplift", err)
-		} else if _, err := e.Uplift.apply(ratInt(1)); err != nil {
+		} else if _, err := e.Uplift.apply(exact.Int(1)); err != nil {
 			b.fault(row, "uplift", err)
 		}
 	}

@@ -1,11 +1,11 @@
 package cost
 
 import (
-	"math/big"
 	"slices"
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -64,8 +64,9 @@ type QuoteLine struct {
 	Tax Money `json:"tax"`
 
 	figures     []Figure
-	exactCost   *big.Rat
-	exactCharge *big.Rat
+	made        bool // by NewQuote, so that the exact figures are known
+	exactCost   exact.Rat
+	exactCharge exact.Rat
 }
 
 // KindSubtotal is the sum of the lines of one kind.
@@ -182,7 +183,7 @@ func (t Terms) check(lines []Line) error {
 		return refuse("lines", "", unit.ErrRequired, "at least one line")
 	}
 	for i, l := range lines {
-		if l.cost == nil {
+		if l.id == "" {
 			return refuse(index("lines", i), "", unit.ErrRequired, "a line made by Item.Line")
 		}
 		if l.currency != t.Currency {
@@ -202,7 +203,7 @@ func (t Terms) check(lines []Line) error {
 
 func (l Line) quoted(t Terms) (QuoteLine, error) {
 	ql := QuoteLine{ID: l.id, Kind: l.kind, What: l.what, TaxClass: l.class, Quantity: l.quantity, Net: l.net,
-		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, figures: l.figures, exactCost: l.cost, exactCharge: l.charge}
+		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, figures: l.figures, made: true, exactCost: l.cost, exactCharge: l.charge}
 	var err error
 	if ql.Cost, err = rounded(l.cost, t.Currency, t.Rounding); err != nil {
 		return QuoteLine{}, err

@@ -1,10 +1,10 @@
 package cost
 
 import (
-	"math/big"
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -85,19 +85,19 @@ func (r Rounding) check() error {
 }
 
 // whole rounds x to a whole number. The mode has been checked.
-func (r Rounding) whole(x *big.Rat) *big.Int {
-	q, rest := new(big.Int).QuoRem(x.Num(), x.Denom(), new(big.Int)) // toward zero
-	if rest.Sign() == 0 {
+func (r Rounding) whole(x exact.Rat) exact.Rat {
+	q, rest, odd := x.Trunc()
+	if rest == exact.None {
 		return q
 	}
 	away := false
-	switch tie := new(big.Int).Lsh(rest, 1).CmpAbs(x.Denom()); r {
+	switch r {
 	case HalfUp:
-		away = tie >= 0
+		away = rest >= exact.Half
 	case HalfEven:
-		away = tie > 0 || tie == 0 && q.Bit(0) == 1
+		away = rest > exact.Half || rest == exact.Half && odd
 	case HalfDown:
-		away = tie > 0
+		away = rest > exact.Half
 	case Up:
 		away = true
 	case Ceiling:
@@ -106,7 +106,7 @@ func (r Rounding) whole(x *big.Rat) *big.Int {
 		away = x.Sign() < 0
 	}
 	if away {
-		q.Add(q, big.NewInt(int64(x.Sign())))
+		q = q.Add(exact.Int(int64(x.Sign())))
 	}
 	return q
 }

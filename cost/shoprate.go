@@ -1,8 +1,8 @@
 package cost
 
 import (
-	"math/big"
-
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -26,19 +26,19 @@ const longestTime = 1_000_000 * unit.Hour
 func (y WorkYear) Productive() (unit.Duration, error) {
 	left := y.Paid
 	if y.Paid <= 0 || y.Paid > longestTime {
-		return 0, refuse("paid", y.Paid.String(), unit.ErrRange, "above zero, at most "+longestTime.String())
+		return 0, check.Refuse("paid", y.Paid.String(), unit.ErrRange, "above zero, at most "+longestTime.String())
 	}
 	for _, h := range []struct {
 		name string
 		d    unit.Duration
 	}{{"holidays", y.Holidays}, {"leave", y.Leave}, {"sick", y.Sick}, {"other", y.Other}, {"unbilled", y.Unbilled}} {
 		if h.d < 0 || h.d > y.Paid {
-			return 0, refuse(h.name, h.d.String(), unit.ErrRange, "from zero to the paid hours "+y.Paid.String())
+			return 0, check.Refuse(h.name, h.d.String(), unit.ErrRange, "from zero to the paid hours "+y.Paid.String())
 		}
 		left -= h.d
 	}
 	if left <= 0 {
-		return 0, refuse("paid", y.Paid.String(), unit.ErrRange, "more than the hours that are not sold")
+		return 0, check.Refuse("paid", y.Paid.String(), unit.ErrRange, "more than the hours that are not sold")
 	}
 	return left, nil
 }
@@ -96,45 +96,45 @@ func (r ShopRateResult) SoldPrice() (HourPrice, error) { return Per(r.Sold, unit
 // Rate works out the rate. Errors name the field and wrap unit.ErrRequired,
 // unit.ErrRange, unit.ErrNotFinite, ErrCurrency, ErrMode or unit.ErrOverflow.
 func (s ShopRate) Rate(mode Rounding) (ShopRateResult, error) {
-	wage, err := s.Wage.of(unit.Hour)
+	wage, err := exactOf(s.Wage, unit.Hour)
 	if err != nil {
 		return ShopRateResult{}, unit.InField("wage", err)
 	}
-	burden, err := ratioBetween("burden", s.Burden, 0, 3)
+	burden, err := shareOf("burden", s.Burden, 0, 3)
 	if err != nil {
 		return ShopRateResult{}, err
 	}
-	c := s.Wage.amount.currency
-	burdened := mul(wage, add(ratInt(1), burden))
-	absence, absenceWork := new(big.Rat), "0"
+	c := s.Wage.Amount().Currency()
+	burdened := wage.Mul(exact.Int(1).Add(burden))
+	absence, absenceWork := exact.Rat{}, "0"
 	if s.Year != (WorkYear{}) {
 		productive, err := s.Year.Productive()
 		if err != nil {
 			return ShopRateResult{}, unit.InField("year", err)
 		}
-		absence = mul(burdened, sub(big.NewRat(int64(s.Year.Paid), int64(productive)), ratInt(1)))
+		absence = burdened.Mul(exact.New(int64(s.Year.Paid), int64(productive)).Sub(exact.Int(1)))
 		absenceWork = "(" + s.Year.Paid.String() + " / " + productive.String() + " - 1)"
 	}
-	overhead, overheadWork := new(big.Rat), "0"
+	overhead, overheadWork := exact.Rat{}, "0"
 	if !s.Overhead.IsZero() || s.Hours != 0 {
 		p, err := OverheadPer(s.Overhead, s.Hours)
 		if err != nil {
 			return ShopRateResult{}, err
 		}
-		if _, err := common(s.Overhead, s.Wage.amount); err != nil {
+		if _, err := sharedCurrency(s.Overhead, s.Wage.Amount()); err != nil {
 			return ShopRateResult{}, unit.InField("overhead", err)
 		}
-		if overhead, err = p.of(unit.Hour); err != nil {
+		if overhead, err = exactOf(p, unit.Hour); err != nil {
 			return ShopRateResult{}, err
 		}
 		overheadWork = s.Overhead.String() + " / " + s.Hours.String()
 	}
 	var out ShopRateResult
 	for _, part := range []struct {
-		x  *big.Rat
+		x  exact.Rat
 		to *Money
 	}{{burdened, &out.Burdened}, {absence, &out.Absence}, {overhead, &out.Overhead}} {
-		if *part.to, err = rounded(part.x, c, mode); err != nil {
+		if *part.to, err = roundRat(part.x, c, mode); err != nil {
 			return ShopRateResult{}, err
 		}
 	}
@@ -147,11 +147,11 @@ func (s ShopRate) Rate(mode Rounding) (ShopRateResult, error) {
 	rule := mode.String() + " to the minor unit, once"
 	out.Figures = []Figure{
 		{Name: "burdened wage", Value: out.Burdened.String(), Formula: "wage × (1 + burden)",
-			Working: s.Wage.String() + " × (1 + " + clean(s.Burden).String() + ") = " + ratText(burdened, workingPlaces), Rule: rule},
+			Working: s.Wage.String() + " × (1 + " + unit.Ratio(burden.Float64()).String() + ") = " + burdened.Text(shownPlaces), Rule: rule},
 		{Name: "paid absence", Value: out.Absence.String(), Formula: "burdened wage × (paid / productive - 1)",
-			Working: absenceWork + " = " + ratText(absence, workingPlaces), Rule: rule},
+			Working: absenceWork + " = " + absence.Text(shownPlaces), Rule: rule},
 		{Name: "overhead", Value: out.Overhead.String(), Formula: "overhead of the year / productive hours of the shop",
-			Working: overheadWork + " = " + ratText(overhead, workingPlaces), Rule: rule},
+			Working: overheadWork + " = " + overhead.Text(shownPlaces), Rule: rule},
 		{Name: "rate at cost", Value: out.AtCost.String(), Formula: "burdened wage + paid absence + overhead",
 			Working: out.Burdened.Amount() + " + " + out.Absence.Amount() + " + " + out.Overhead.Amount()},
 		{Name: "rate charged", Value: out.Sold.String(), Formula: "rate at cost, " + s.Uplift.String(), Working: out.AtCost.Amount(), Rule: rule},
@@ -169,7 +169,7 @@ func LoadedRate(sales, material Money, hours unit.Duration) (HourPrice, error) {
 		return HourPrice{}, err
 	}
 	if left.Sign() < 0 {
-		return HourPrice{}, refuse("sales", sales.String(), unit.ErrRange, "at least the material "+material.String())
+		return HourPrice{}, check.Refuse("sales", sales.String(), unit.ErrRange, "at least the material "+material.String())
 	}
 	p, err := Per(left, hours)
 	return p, unit.InField("hours", err)

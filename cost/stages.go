@@ -1,8 +1,7 @@
 package cost
 
 import (
-	"math/big"
-
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -38,27 +37,27 @@ func (q *Quote) payments() error {
 	if len(stages) == 0 {
 		return nil
 	}
-	exact := make([]*big.Rat, len(stages))
-	left, balance := q.Total.rat(), -1
+	shares := make([]exact.Rat, len(stages))
+	left, balance := q.Total.amount, -1
 	for i, s := range stages {
-		var err error
-		if exact[i], err = q.stage(s); err != nil {
+		share, isBalance, err := q.stage(s)
+		if err != nil {
 			return unit.InField(index("stages", i), err)
 		}
-		if exact[i] == nil {
-			if balance >= 0 {
-				return refuse(index("stages", i), s.Name, unit.ErrRange, "one stage only without share or amount")
-			}
-			balance = i
-			continue
+		if isBalance && balance >= 0 {
+			return refuse(index("stages", i), s.Name, unit.ErrRange, "one stage only without share or amount")
 		}
-		left = sub(left, exact[i])
+		if isBalance {
+			balance = i
+		}
+		shares[i] = share
+		left = left.Sub(share)
 	}
 	switch {
 	case balance >= 0 && left.Sign() < 0:
 		return refuse(index("stages", balance), q.Total.String(), unit.ErrRange, "stages that leave a balance of nothing or more")
 	case balance >= 0:
-		exact[balance] = left
+		shares[balance] = left
 	case left.Sign() != 0:
 		return refuse("stages", q.Total.String(), unit.ErrRange, "shares and amounts that add up to the total, or one stage without either for the balance")
 	}
@@ -68,7 +67,7 @@ func (q *Quote) payments() error {
 	}
 	if !q.Total.IsZero() {
 		var err error
-		if parts, err = allocate(q.Total, exact); err != nil {
+		if parts, err = allocate(q.Total, shares); err != nil {
 			return unit.InField("stages", err)
 		}
 	}
@@ -78,44 +77,44 @@ func (q *Quote) payments() error {
 	return nil
 }
 
-// stage gives the exact amount of a stage; nil for the balance.
-func (q *Quote) stage(s Stage) (*big.Rat, error) {
+// stage gives the exact amount of a stage, or tells that it is the balance.
+func (q *Quote) stage(s Stage) (amount exact.Rat, balance bool, err error) {
 	if s.Name == "" {
-		return nil, refuse("name", "", unit.ErrRequired, "a name such as deposit")
+		return amount, false, refuse("name", "", unit.ErrRequired, "a name such as deposit")
 	}
 	share, err := ratioBetween("share", s.Share, 0, 1)
 	if err != nil {
-		return nil, err
+		return amount, false, err
 	}
 	if !s.Amount.IsZero() {
 		if s.Share != 0 || len(s.AtLeast) > 0 {
-			return nil, refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
+			return amount, false, refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
 		}
 		if s.Amount.Sign() < 0 {
-			return nil, refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
+			return amount, false, refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
 		}
 		if _, err := common(q.Total, s.Amount); err != nil {
-			return nil, unit.InField("amount", err)
+			return amount, false, unit.InField("amount", err)
 		}
 		_, err := s.Amount.Minor()
-		return s.Amount.rat(), err
+		return s.Amount.amount, false, err
 	}
 	if s.Share == 0 && len(s.AtLeast) == 0 {
-		return nil, nil
+		return amount, true, nil
 	}
-	x := mul(q.Total.rat(), share)
-	least := new(big.Rat)
+	x := q.Total.amount.Mul(share)
+	var least exact.Rat
 	for i, k := range s.AtLeast {
 		if err := k.check(); err != nil {
-			return nil, unit.InField(index("at_least", i), err)
+			return amount, false, unit.InField(index("at_least", i), err)
 		}
-		least.Add(least, q.SubtotalOf(k).rat())
+		least = least.Add(q.SubtotalOf(k).amount)
 	}
 	if x.Cmp(least) < 0 {
 		x = least
 	}
-	if x.Cmp(q.Total.rat()) > 0 {
-		x = q.Total.rat()
+	if x.Cmp(q.Total.amount) > 0 {
+		x = q.Total.amount
 	}
-	return x, nil
+	return x, false, nil
 }

@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -22,22 +24,23 @@ func StandardTime(observed unit.Duration, pace, allowance unit.Ratio, base Allow
 	if err := firstTime(observed); err != nil {
 		return 0, unit.InField("observed", err)
 	}
-	p, err := ratioBetween("pace", pace, 0.25, 2)
+	p, err := shareOf("pace", pace, 0.25, 2)
 	if err != nil {
 		return 0, err
 	}
-	a, err := ratioBetween("allowance", allowance, 0, 0.99)
+	a, err := shareOf("allowance", allowance, 0, 0.99)
 	if err != nil {
 		return 0, err
 	}
-	normal := mul(p, ratInt(int64(observed)))
+	normal := p.Mul(exact.Int(int64(observed)))
 	switch base {
 	case OfWork:
-		normal = mul(normal, add(ratInt(1), a))
+		normal = normal.Mul(exact.Int(1).Add(a))
 	case OfShift:
-		normal = quo(normal, sub(ratInt(1), a))
+		normal = normal.Quo(exact.Int(1).Sub(a))
 	default:
-		return 0, refuse("base", "", unit.ErrRequired, "OfWork or OfShift")
+		return 0, check.Refuse("base", "", unit.ErrRequired, "OfWork or OfShift")
 	}
-	return unit.Duration(HalfUp.whole(normal).Int64()), nil // at most 200 times 10^6 h
+	ms, _ := normal.Nearest().Int64() // at most 200 times 10^6 h
+	return unit.Duration(ms), nil
 }

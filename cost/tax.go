@@ -1,9 +1,9 @@
 package cost
 
 import (
-	"math/big"
 	"slices"
 
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -133,7 +133,7 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) 
 	if err != nil {
 		return taxed{}, err
 	}
-	exact, err := t.exact(amounts, classes)
+	due, err := t.exact(amounts, classes)
 	if err != nil {
 		return taxed{}, err
 	}
@@ -141,7 +141,7 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) 
 	if t.Together {
 		rounds = t.together
 	}
-	parts, err := rounds(exact, c)
+	parts, err := rounds(due, c)
 	if err != nil {
 		return taxed{}, err
 	}
@@ -174,25 +174,25 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) 
 }
 
 // exact gives the tax of each levy on each line before rounding.
-func (t Tax) exact(amounts []Money, classes []TaxClass) ([][]*big.Rat, error) {
-	rates := make([]*big.Rat, len(t.Levies))
+func (t Tax) exact(amounts []Money, classes []TaxClass) ([][]exact.Rat, error) {
+	rates := make([]exact.Rat, len(t.Levies))
 	for k, l := range t.Levies {
 		var err error
 		if rates[k], err = ratio("rate", l.Rate); err != nil {
 			return nil, err
 		}
 	}
-	out := make([][]*big.Rat, len(t.Levies))
+	all := make([]exact.Rat, len(t.Levies)*len(amounts))
+	out := make([][]exact.Rat, len(t.Levies))
 	for k, l := range t.Levies {
-		out[k] = make([]*big.Rat, len(amounts))
+		out[k] = all[k*len(amounts):][:len(amounts)]
 		for i, a := range amounts {
-			out[k][i] = new(big.Rat)
 			if !l.falls(classes[i]) {
 				continue
 			}
-			out[k][i] = mul(a.rat(), rates[k])
+			out[k][i] = a.amount.Mul(rates[k])
 			if t.Inclusive {
-				out[k][i] = quo(out[k][i], t.gross(rates, classes[i]))
+				out[k][i] = out[k][i].Quo(t.gross(rates, classes[i]))
 			}
 		}
 	}
@@ -200,11 +200,11 @@ func (t Tax) exact(amounts []Money, classes []TaxClass) ([][]*big.Rat, error) {
 }
 
 // gross gives 1 + R, R being the sum of the rates that fall on a class.
-func (t Tax) gross(rates []*big.Rat, class TaxClass) *big.Rat {
-	whole := ratInt(1)
+func (t Tax) gross(rates []exact.Rat, class TaxClass) exact.Rat {
+	whole := exact.Int(1)
 	for k, l := range t.Levies {
 		if l.falls(class) {
-			whole.Add(whole, rates[k])
+			whole = whole.Add(rates[k])
 		}
 	}
 	return whole
@@ -212,9 +212,9 @@ func (t Tax) gross(rates []*big.Rat, class TaxClass) *big.Rat {
 
 // apart rounds each levy by itself, once an invoice or once a line, and gives
 // its part of each line.
-func (t Tax) apart(exact [][]*big.Rat, c Currency) ([][]Money, error) {
-	out := make([][]Money, len(exact))
-	for k, lines := range exact {
+func (t Tax) apart(due [][]exact.Rat, c Currency) ([][]Money, error) {
+	out := make([][]Money, len(due))
+	for k, lines := range due {
 		if t.Level == PerInvoice {
 			total, err := rounded(total(lines), c, t.Rounding)
 			if err != nil {
@@ -237,14 +237,14 @@ func (t Tax) apart(exact [][]*big.Rat, c Currency) ([][]Money, error) {
 }
 
 // together rounds all levies as one and splits them afterwards.
-func (t Tax) together(exact [][]*big.Rat, c Currency) ([][]Money, error) {
-	out := make([][]Money, len(exact))
-	if len(exact) == 0 {
+func (t Tax) together(due [][]exact.Rat, c Currency) ([][]Money, error) {
+	out := make([][]Money, len(due))
+	if len(due) == 0 {
 		return out, nil
 	}
 	if t.Level == PerInvoice {
-		sums := make([]*big.Rat, len(exact))
-		for k, lines := range exact {
+		sums := make([]exact.Rat, len(due))
+		for k, lines := range due {
 			sums[k] = total(lines)
 		}
 		all, err := rounded(total(sums), c, t.Rounding)
@@ -255,20 +255,20 @@ func (t Tax) together(exact [][]*big.Rat, c Currency) ([][]Money, error) {
 		if err != nil {
 			return nil, err
 		}
-		for k, lines := range exact {
+		for k, lines := range due {
 			if out[k], err = shares(levies[k], lines); err != nil {
 				return nil, err
 			}
 		}
 		return out, nil
 	}
-	for k := range exact {
-		out[k] = make([]Money, len(exact[k]))
+	for k := range due {
+		out[k] = make([]Money, len(due[k]))
 	}
-	for i := range exact[0] {
-		line := make([]*big.Rat, len(exact))
-		for k := range exact {
-			line[k] = exact[k][i]
+	for i := range due[0] {
+		line := make([]exact.Rat, len(due))
+		for k := range due {
+			line[k] = due[k][i]
 		}
 		all, err := rounded(total(line), c, t.Rounding)
 		if err != nil {
@@ -278,24 +278,24 @@ func (t Tax) together(exact [][]*big.Rat, c Currency) ([][]Money, error) {
 		if err != nil {
 			return nil, err
 		}
-		for k := range exact {
+		for k := range due {
 			out[k][i] = levies[k]
 		}
 	}
 	return out, nil
 }
 
-func total(xs []*big.Rat) *big.Rat {
-	sum := new(big.Rat)
+func total(xs []exact.Rat) exact.Rat {
+	var sum exact.Rat
 	for _, x := range xs {
-		sum.Add(sum, x)
+		sum = sum.Add(x)
 	}
 	return sum
 }
 
 // shares splits a rounded whole in proportion to exact parts; a whole of
 // nothing in parts of nothing.
-func shares(whole Money, parts []*big.Rat) ([]Money, error) {
+func shares(whole Money, parts []exact.Rat) ([]Money, error) {
 	if !whole.IsZero() {
 		return allocate(whole, parts)
 	}

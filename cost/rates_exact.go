@@ -1,0 +1,44 @@
+package cost
+
+import (
+	"strconv"
+
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/exact"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Exact figures of money and prices, and the one rounding of a result.
+
+const shownPlaces = 6 // digits shown of a value before it was rounded
+
+func ratOf(m Money) exact.Rat { return exact.Of(m.Rat()) }
+
+func exactOf[Q Quantity](p Price[Q], q Q) (exact.Rat, error) {
+	x, err := p.Exact(q)
+	if err != nil {
+		return exact.Rat{}, err
+	}
+	return exact.Of(x), nil
+}
+
+func roundRat(x exact.Rat, c Currency, mode Rounding) (Money, error) {
+	return RoundMoney(x.Big(), c, mode)
+}
+
+// sharedCurrency gives the currency of both amounts.
+func sharedCurrency(a, b Money) (Currency, error) {
+	sum, err := a.Plus(b)
+	return sum.Currency(), err
+}
+
+// shareOf gives a ratio from lo to hi as the decimal fraction it was meant as.
+func shareOf(field string, r, lo, hi unit.Ratio) (exact.Rat, error) {
+	if err := check.Ratio(field, r, lo, hi); err != nil {
+		return exact.Rat{}, err
+	}
+	x, _ := exact.OfFloat(float64(r)) // no bound is above 10^6
+	return x, nil
+}
+
+func itemAt(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }
