@@ -37,7 +37,7 @@ func AllocateByShare(whole Money, shares []unit.Ratio) ([]Money, error) {
 	w := make([]exact.Rat, len(shares))
 	for i := range shares {
 		var err error
-		if w[i], err = ratio(index("weights", i), shares[i]); err != nil {
+		if w[i], err = ratio(unit.Path("weights").At(i), shares[i]); err != nil {
 			return nil, err
 		}
 	}
@@ -51,7 +51,7 @@ func AllocateByMoney(whole Money, weights []Money) ([]Money, error) {
 	w := make([]exact.Rat, len(weights))
 	for i := range weights {
 		if _, err := common(weights[0], weights[i]); err != nil {
-			return nil, unit.InField(index("weights", i), err)
+			return nil, unit.InField(unit.Path("weights").At(i), err)
 		}
 		w[i] = weights[i].amount
 	}
@@ -73,8 +73,6 @@ func Split(whole Money, n int) ([]Money, error) {
 
 const mostParts = 100_000
 
-func index(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }
-
 func allocate(whole Money, weights []exact.Rat) ([]Money, error) {
 	if len(weights) == 0 {
 		return nil, refuse("weights", "", unit.ErrRequired, "one weight for each part")
@@ -82,7 +80,7 @@ func allocate(whole Money, weights []exact.Rat) ([]Money, error) {
 	var sum exact.Rat
 	for i, w := range weights {
 		if w.Sign() < 0 {
-			return nil, refuse(index("weights", i), exact.TrimZeros(w.FloatString(amountPlaces)), unit.ErrRange, "a weight that is not negative")
+			return nil, refuse(unit.Path("weights").At(i), exact.TrimZeros(w.FloatString(amountPlaces)), unit.ErrRange, "a weight that is not negative")
 		}
 		sum = sum.Add(w)
 	}

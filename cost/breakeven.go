@@ -119,7 +119,7 @@ func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, s
 	if step <= 0 {
 		return Money{}, check.Refuse("step", step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
 	}
-	cost, err := exactOf(variable, step)
+	own, err := exactOf(variable, step)
 	if err != nil {
 		return Money{}, unit.InField("variable", err)
 	}
@@ -132,7 +132,7 @@ func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, s
 		return Money{}, unit.InField("fixed", err)
 	}
 	if whole.Currency() == "" {
-		return roundRat(cost, c, Up)
+		return roundRat(own, c, Up)
 	}
 	share, err := Per(whole, quantity)
 	if err != nil {
@@ -142,7 +142,7 @@ func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, s
 	if err != nil {
 		return Money{}, err
 	}
-	return roundRat(cost.Add(x), c, Up)
+	return roundRat(own.Add(x), c, Up)
 }
 
 // MarginOfSafety gives how far sales may fall before nothing is left:

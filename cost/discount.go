@@ -51,7 +51,7 @@ func (d Discount) check() error {
 	}
 	for i, k := range d.Kinds {
 		if err := k.check(); err != nil {
-			return unit.InField(index("kinds", i), err)
+			return unit.InField(unit.Path("kinds").At(i), err)
 		}
 	}
 	return nil
@@ -85,7 +85,7 @@ func (q *Quote) discount() error {
 		if d.AfterTax {
 			continue
 		}
-		at := index("discounts", i)
+		at := unit.Path("discounts").At(i)
 		base, err := Zero(q.Currency)
 		weights := make([]exact.Rat, len(q.Lines))
 		for k, l := range q.Lines {
@@ -139,7 +139,7 @@ func (q *Quote) credit() error {
 			q.Credit, err = q.Credit.Plus(amount.Amount)
 		}
 		if err != nil {
-			return unit.InField(index("discounts", i), err)
+			return unit.InField(unit.Path("discounts").At(i), err)
 		}
 		q.Discounts = append(q.Discounts, amount)
 	}

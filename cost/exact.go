@@ -22,7 +22,7 @@ func scaled(x exact.Rat, n int) exact.Rat { return x.Mul(exact.Int(powers[n])) }
 
 // ratio gives r as the decimal fraction it was meant as: 7.5 % is 75/1000,
 // not the nearest binary fraction. The largest ratio money accepts is 10^6.
-func ratio(field string, r unit.Ratio) (exact.Rat, error) {
+func ratio[F ~string](field F, r unit.Ratio) (exact.Rat, error) {
 	if err := r.Check(); err != nil {
 		return exact.Rat{}, unit.InField(field, err)
 	}
@@ -34,7 +34,7 @@ func ratio(field string, r unit.Ratio) (exact.Rat, error) {
 }
 
 // ratioBetween is ratio for values from lo to hi.
-func ratioBetween(field string, r, lo, hi unit.Ratio) (exact.Rat, error) {
+func ratioBetween[F ~string](field F, r, lo, hi unit.Ratio) (exact.Rat, error) {
 	x, err := ratio(field, r)
 	if err != nil {
 		return exact.Rat{}, err

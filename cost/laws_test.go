@@ -239,13 +239,13 @@ func TestLawPrice(t *testing.T) {
 func TestLawLearning(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		rate := unit.Ratio(rapid.IntRange(50, 100).Draw(t, "rate")) / 100
+		share := unit.Ratio(rapid.IntRange(50, 100).Draw(t, "rate")) / 100
 		n := rapid.IntRange(1, 60).Draw(t, "n")
 		k := rapid.IntRange(0, n).Draw(t, "k")
 		first := unit.Minute * unit.Duration(rapid.IntRange(1, 6000).Draw(t, "first"))
 		var totals []unit.Duration
 		for _, model := range []cost.LearningModel{cost.UnitModel, cost.CumulativeAverage} {
-			l := cost.Learning{Model: model, Rate: rate}
+			l := cost.Learning{Model: model, Rate: share}
 			total, err := l.Total(first, n)
 			require.NoError(t, err)
 			totals = append(totals, total)
@@ -260,7 +260,7 @@ func TestLawLearning(t *testing.T) {
 			average, err := l.Average(first, n)
 			require.NoError(t, err)
 			require.InDelta(t, float64(total), float64(average)*float64(n), float64(n))
-			if rate == 1 {
+			if share == 1 {
 				require.Equal(t, unit.Duration(n)*first, total)
 			}
 			double, err := l.UnitFactor(2 * n)
@@ -268,12 +268,12 @@ func TestLawLearning(t *testing.T) {
 			single, err := l.UnitFactor(n)
 			require.NoError(t, err)
 			if model == cost.UnitModel {
-				require.InDelta(t, float64(rate*single), float64(double), 1e-12)
+				require.InDelta(t, float64(share*single), float64(double), 1e-12)
 			}
 			if model == cost.CumulativeAverage && n >= 2 {
 				back, err := cost.LearningRate(first, average, n)
 				if err == nil {
-					require.InDelta(t, float64(rate), float64(back), 2e-3)
+					require.InDelta(t, float64(share), float64(back), 2e-3)
 				}
 			}
 		}

@@ -31,12 +31,12 @@ func PriceOptions(t Terms, shared []Line, options ...Option) (Options, error) {
 	}
 	var out Options
 	for i, o := range options {
-		at := index("options", i)
+		at := unit.Path("options").At(i)
 		if o.Name == "" {
-			return Options{}, refuse(at+".name", "", unit.ErrRequired, "a name such as better")
+			return Options{}, refuse(at.Dot("name"), "", unit.ErrRequired, "a name such as better")
 		}
 		if _, ok := out.Option(o.Name); ok {
-			return Options{}, refuse(at+".name", o.Name, unit.ErrRange, "a name that no other option has")
+			return Options{}, refuse(at.Dot("name"), o.Name, unit.ErrRange, "a name that no other option has")
 		}
 		q, err := NewQuote(t, merge(shared, o.Lines)...)
 		if err != nil {

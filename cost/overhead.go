@@ -21,14 +21,14 @@ func OverheadPool(items ...OverheadItem) (Money, error) {
 	var sum Money
 	for i, it := range items {
 		if it.Amount.Sign() < 0 {
-			return Money{}, check.Refuse(itemAt("items", i)+".amount", it.Amount.String(), unit.ErrRange, "an amount that is not negative")
+			return Money{}, check.Refuse(unit.Path("items").At(i).Dot("amount"), it.Amount.String(), unit.ErrRange, "an amount that is not negative")
 		}
 		if it.Direct {
 			continue
 		}
 		var err error
 		if sum, err = sum.Plus(it.Amount); err != nil {
-			return Money{}, unit.InField(itemAt("items", i), err)
+			return Money{}, unit.InField(unit.Path("items").At(i), err)
 		}
 	}
 	return sum, nil
@@ -128,12 +128,12 @@ func AddUp(start Money, mode Rounding, steps ...Addition) ([]Running, error) {
 	out := []Running{{Name: "start", Added: start, Total: start}}
 	total := start
 	for i, s := range steps {
-		at := itemAt("steps", i)
+		at := unit.Path("steps").At(i)
 		if _, err := shareOf("rate", s.Rate, 0, 10); err != nil {
 			return nil, unit.InField(at, err)
 		}
 		if s.Rate != 0 && !s.Amount.IsZero() {
-			return nil, check.Refuse(at+".amount", s.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
+			return nil, check.Refuse(at.Dot("amount"), s.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
 		}
 		added := s.Amount
 		var err error

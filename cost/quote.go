@@ -136,7 +136,7 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 	for i, l := range lines {
 		ql, err := l.quoted(t)
 		if err != nil {
-			return Quote{}, unit.InField(index("lines", i), err)
+			return Quote{}, unit.InField(unit.Path("lines").At(i), err)
 		}
 		q.Lines = append(q.Lines, ql)
 	}
@@ -184,15 +184,15 @@ func (t Terms) check(lines []Line) error {
 	}
 	for i, l := range lines {
 		if l.id == "" {
-			return refuse(index("lines", i), "", unit.ErrRequired, "a line made by Item.Line")
+			return refuse(unit.Path("lines").At(i), "", unit.ErrRequired, "a line made by Item.Line")
 		}
 		if l.currency != t.Currency {
-			return unit.InField(index("lines", i), &MismatchError{t.Currency, l.currency})
+			return unit.InField(unit.Path("lines").At(i), &MismatchError{t.Currency, l.currency})
 		}
 	}
 	for i, d := range t.Discounts {
 		if err := d.check(); err != nil {
-			return unit.InField(index("discounts", i), err)
+			return unit.InField(unit.Path("discounts").At(i), err)
 		}
 	}
 	if t.ValidDays < 0 || t.ValidDays > mostDays {

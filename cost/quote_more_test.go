@@ -411,15 +411,6 @@ func TestNamesRoundTrip(t *testing.T) {
 	}
 	var l cost.TaxLevel
 	require.ErrorIs(t, l.UnmarshalText([]byte("per item")), unit.ErrUnknown)
-	for _, m := range []cost.LearningModel{cost.UnitModel, cost.CumulativeAverage} {
-		text, err := m.MarshalText()
-		require.NoError(t, err)
-		var back cost.LearningModel
-		require.NoError(t, back.UnmarshalText(text))
-		require.Equal(t, m, back)
-	}
-	_, err = cost.LearningModel(0).MarshalText()
-	require.ErrorIs(t, err, unit.ErrRequired)
 	for _, u := range []cost.Uplift{{}, cost.Markup(25 * unit.Percent), cost.Margin(20 * unit.Percent), cost.Markup(12)} {
 		text, err := u.MarshalText()
 		require.NoError(t, err)
@@ -509,4 +500,17 @@ func TestCustomersOwnMaterial(t *testing.T) {
 	require.Equal(t, "0.00 USD", q.Lines[0].Amount.String())
 	require.Equal(t, "15.40 USD", q.Total.String())
 	require.Contains(t, q.String(), "customer's cloth (7 yd)")
+}
+
+func TestLearningModelNames(t *testing.T) {
+	t.Parallel()
+	for _, m := range []cost.LearningModel{cost.UnitModel, cost.CumulativeAverage} {
+		text, err := m.MarshalText()
+		require.NoError(t, err)
+		var back cost.LearningModel
+		require.NoError(t, back.UnmarshalText(text))
+		require.Equal(t, m, back)
+	}
+	_, err := cost.LearningModel(0).MarshalText()
+	require.ErrorIs(t, err, unit.ErrRequired)
 }

@@ -1,8 +1,6 @@
 package cost
 
 import (
-	"strconv"
-
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
@@ -33,12 +31,10 @@ func sharedCurrency(a, b Money) (Currency, error) {
 }
 
 // shareOf gives a ratio from lo to hi as the decimal fraction it was meant as.
-func shareOf(field string, r, lo, hi unit.Ratio) (exact.Rat, error) {
+func shareOf(field unit.Path, r, lo, hi unit.Ratio) (exact.Rat, error) {
 	if err := check.Ratio(field, r, lo, hi); err != nil {
 		return exact.Rat{}, err
 	}
 	x, _ := exact.OfFloat(float64(r)) // no bound is above 10^6
 	return x, nil
 }
-
-func itemAt(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }

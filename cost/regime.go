@@ -113,7 +113,7 @@ func (q Quote) TaxMethods(modes ...Rounding) ([]TaxMethod, error) {
 			t := q.terms.Tax
 			t.Level, t.Rounding = level, mode
 			if err := mode.check(); err != nil {
-				return nil, unit.InField(index("modes", i), err)
+				return nil, unit.InField(unit.Path("modes").At(i), err)
 			}
 			x, err := t.on(amounts, classes, q.Currency)
 			if err != nil {

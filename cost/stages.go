@@ -42,10 +42,10 @@ func (q *Quote) payments() error {
 	for i, s := range stages {
 		share, isBalance, err := q.stage(s)
 		if err != nil {
-			return unit.InField(index("stages", i), err)
+			return unit.InField(unit.Path("stages").At(i), err)
 		}
 		if isBalance && balance >= 0 {
-			return refuse(index("stages", i), s.Name, unit.ErrRange, "one stage only without share or amount")
+			return refuse(unit.Path("stages").At(i), s.Name, unit.ErrRange, "one stage only without share or amount")
 		}
 		if isBalance {
 			balance = i
@@ -55,7 +55,7 @@ func (q *Quote) payments() error {
 	}
 	switch {
 	case balance >= 0 && left.Sign() < 0:
-		return refuse(index("stages", balance), q.Total.String(), unit.ErrRange, "stages that leave a balance of nothing or more")
+		return refuse(unit.Path("stages").At(balance), q.Total.String(), unit.ErrRange, "stages that leave a balance of nothing or more")
 	case balance >= 0:
 		shares[balance] = left
 	case left.Sign() != 0:
@@ -106,7 +106,7 @@ func (q *Quote) stage(s Stage) (amount exact.Rat, balance bool, err error) {
 	var least exact.Rat
 	for i, k := range s.AtLeast {
 		if err := k.check(); err != nil {
-			return amount, false, unit.InField(index("at_least", i), err)
+			return amount, false, unit.InField(unit.Path("at_least").At(i), err)
 		}
 		least = least.Add(q.SubtotalOf(k).amount)
 	}

@@ -102,9 +102,9 @@ func (t Tax) check(lines []Line) error {
 		return err
 	}
 	for i, l := range t.Levies {
-		at := index("levies", i)
+		at := unit.Path("levies").At(i)
 		if l.Name == "" {
-			return refuse(at+".name", "", unit.ErrRequired, "a name such as sales tax")
+			return refuse(at.Dot("name"), "", unit.ErrRequired, "a name such as sales tax")
 		}
 		if _, err := ratioBetween("rate", l.Rate, 0, 1); err != nil {
 			return unit.InField(at, err)
@@ -112,7 +112,7 @@ func (t Tax) check(lines []Line) error {
 		for _, c := range slices.Concat(l.On, l.Except) {
 			known := slices.Contains(kindNames, string(c)) || slices.ContainsFunc(lines, func(l Line) bool { return l.class == c })
 			if !known {
-				return refuse(at+".on", string(c), unit.ErrUnknown, "the name of a kind or the tax class of a line")
+				return refuse(at.Dot("on"), string(c), unit.ErrUnknown, "the name of a kind or the tax class of a line")
 			}
 		}
 	}
