@@ -15,13 +15,8 @@
 // metre, foam by the board foot, labour by the hour. Pricing a length by the
 // square foot does not compile. A [PriceList] is read from CSV or JSON.
 //
-// # Rates
-//
-// [ShopRate] builds up what an hour at the bench costs and what to charge,
-// [OverheadPer] and [OverheadShare] spread overhead over a chosen base,
-// [MachineHour] prices a machine, [BreakEven] and [TargetPrice] say how much
-// must be sold and at what price, [Markup] and [Margin] turn a cost into a
-// price, [Learning] and [Repeats] give the time of repeated pieces.
+// [Markup] and [Margin] turn a cost into a price. What an hour at the bench
+// costs, and how much must be sold, is package rate.
 //
 // # Quotes
 //
@@ -41,6 +36,5 @@
 // Nothing here is tax or legal advice. Rates, tax bases and rounding rules
 // differ from place to place and change, and a deposit, a period of validity
 // or a discount may be bound by law; check the rules where the work is done.
-// No source was found for the hours of reupholstery, for its learning rate or
-// for contingency on repairs: those are yours to give.
+// No source was found for contingency on repairs: that is yours to give.
 package cost

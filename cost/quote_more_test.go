@@ -461,34 +461,6 @@ func TestQuoteKeepsItsTerms(t *testing.T) {
 	require.True(t, methods[0].Tax.Equal(q.Tax))
 }
 
-func TestShopRateAsPrice(t *testing.T) {
-	t.Parallel()
-	r, err := cost.ShopRate{Wage: price[unit.Duration](t, "20.00 USD/h"), Burden: 0.5, Uplift: cost.Margin(0.25),
-		Year: cost.WorkYear{Paid: 2000 * unit.Hour, Leave: 400 * unit.Hour}}.Rate(cost.HalfUp)
-	require.NoError(t, err)
-	require.Equal(t, "7.50 USD", r.Absence.String(), "30.00 x (2000 / 1600 - 1)")
-	at, err := r.AtCostPrice()
-	require.NoError(t, err)
-	require.Equal(t, "37.50 USD/h", at.String())
-	sold, err := r.SoldPrice()
-	require.NoError(t, err)
-	require.Equal(t, "50.00 USD/h", sold.String())
-	labour, err := cost.Item[unit.Duration]{Kind: cost.Labour, What: "bench", Quantity: 2 * unit.Hour, Price: sold, Figures: r.Figures}.Line()
-	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}, line(t, labour, err))
-	require.NoError(t, err)
-	f, err := q.Explain("bench")
-	require.NoError(t, err)
-	require.Len(t, f, 7, "five of the rate, cost and amount")
-	c, err := cost.Compare(q, q)
-	require.NoError(t, err)
-	text, err := json.Marshal(c)
-	require.NoError(t, err)
-	require.Contains(t, string(text), `"change":"same"`)
-	text, err = json.Marshal(cost.Pieces(6))
-	require.NoError(t, err)
-	require.JSONEq(t, `"6 pieces"`, string(text))
-}
-
 func TestCustomersOwnMaterial(t *testing.T) {
 	t.Parallel()
 	own, err := cost.Item[unit.Length]{Kind: cost.OwnMaterial, What: "customer's cloth", Quantity: 7 * unit.Yard, Price: price[unit.Length](t, "0 USD/yd")}.Line()
@@ -500,17 +472,4 @@ func TestCustomersOwnMaterial(t *testing.T) {
 	require.Equal(t, "0.00 USD", q.Lines[0].Amount.String())
 	require.Equal(t, "15.40 USD", q.Total.String())
 	require.Contains(t, q.String(), "customer's cloth (7 yd)")
-}
-
-func TestLearningModelNames(t *testing.T) {
-	t.Parallel()
-	for _, m := range []cost.LearningModel{cost.UnitModel, cost.CumulativeAverage} {
-		text, err := m.MarshalText()
-		require.NoError(t, err)
-		var back cost.LearningModel
-		require.NoError(t, back.UnmarshalText(text))
-		require.Equal(t, m, back)
-	}
-	_, err := cost.LearningModel(0).MarshalText()
-	require.ErrorIs(t, err, unit.ErrRequired)
 }

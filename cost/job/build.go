@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/rate"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -355,7 +356,7 @@ func (b *builder) labour(field, piece string, n int, l Labour) {
 		out.Time, err = l.Time.Times(n)
 		b.fail(field+".time", err)
 	} else {
-		curve := cost.Learning{Model: cost.UnitModel, Rate: *l.Learning}
+		curve := rate.Learning{Model: rate.UnitModel, Rate: *l.Learning}
 		var how cost.Figure
 		if out.Time, err = curve.Total(l.Time, n); err == nil {
 			how, err = curve.Explain(l.Time, n)

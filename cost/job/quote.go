@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/rate"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
@@ -67,7 +68,7 @@ func (b *builder) shopRate(s ShopRateSpec) (cost.HourPrice, []cost.Figure, bool)
 	if !ok {
 		return cost.HourPrice{}, nil, false
 	}
-	r := cost.ShopRate{Wage: wage, Burden: s.Burden, Overhead: s.Overhead, Hours: s.Hours}
+	r := rate.ShopRate{Wage: wage, Burden: s.Burden, Overhead: s.Overhead, Hours: s.Hours}
 	switch {
 	case s.Margin != nil && s.Markup != nil:
 		b.fail(field+".markup", check.Refuse("", "", ErrMisplaced, "margin or markup, not both"))

@@ -17,14 +17,16 @@ var standsOn = map[string][]string{
 	"foam/wrap":  {"unit", "unit/cite", "foam"},
 	"material":   {"unit", "unit/cite", "allowance"},
 	"cost":       {"unit", "unit/cite"},
-	"cost/job":   {"unit", "unit/cite", "allowance", "material", "thread", "foam", "cost"},
+	"cost/rate":  {"unit", "unit/cite", "cost"},
+	"cost/job":   {"unit", "unit/cite", "allowance", "material", "thread", "foam", "cost", "cost/rate"},
 }
 
 // libraries are the modules a public package may import beside the standard
 // library: exact decimals for money, and the names of currencies.
 var libraries = map[string][]string{
-	"cost":     {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/job": {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost":      {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/rate": {"github.com/shopspring/decimal"},
+	"cost/job":  {"github.com/shopspring/decimal", "golang.org/x/text"},
 }
 
 // Imports lists what p imports, directly or not, and may not.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/rate"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
@@ -138,7 +139,7 @@ var costFunctions = []Function{
 			if a.fault != nil || err != nil {
 				return Result{}, err
 			}
-			r, err := cost.ShopRate{Wage: wage, Burden: a.percent("burden_percent"), Overhead: a.cents("overhead_cents"), Hours: a.hours("hours"),
+			r, err := rate.ShopRate{Wage: wage, Burden: a.percent("burden_percent"), Overhead: a.cents("overhead_cents"), Hours: a.hours("hours"),
 				Uplift: cost.Margin(a.percent("margin_percent"))}.Rate(cost.HalfUp)
 			return cents(r.Sold, err)
 		},
@@ -171,7 +172,7 @@ var costFunctions = []Function{
 			if a.fault != nil {
 				return Result{}, a.fault
 			}
-			d, err := cost.Learning{Model: cost.UnitModel, Rate: a.percent("rate_percent")}.Total(a.hours("first_hours"), n)
+			d, err := rate.Learning{Model: rate.UnitModel, Rate: a.percent("rate_percent")}.Total(a.hours("first_hours"), n)
 			return number(d.Hours()), err
 		},
 	},

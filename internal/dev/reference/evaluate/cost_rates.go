@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/rate"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -17,7 +18,7 @@ func hourPrice(in *reference.Inputs, name string, f *first) cost.HourPrice {
 
 func overheadRate(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	p, err := cost.OverheadPer(f.money(in.Text("overhead")), in.Duration("base"))
+	p, err := rate.OverheadPer(f.money(in.Text("overhead")), in.Duration("base"))
 	f.note(err)
 	m, err := p.Of(in.Duration("hours"), cost.HalfUp)
 	f.note(err)
@@ -26,7 +27,7 @@ func overheadRate(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func overheadBudget(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	b := cost.OverheadBudget[unit.Duration]{Fixed: f.money(in.Text("fixed")), Variable: hourPrice(in, "variable", &f), Base: in.Duration("base")}
+	b := rate.OverheadBudget[unit.Duration]{Fixed: f.money(in.Text("fixed")), Variable: hourPrice(in, "variable", &f), Base: in.Duration("base")}
 	overhead, rate, err := b.Rate(cost.HalfUp)
 	f.note(err)
 	hour, err := rate.Of(unit.Hour, cost.HalfUp)
@@ -39,17 +40,17 @@ func overheadBudget(in *reference.Inputs, _ string) (reference.Value, error) {
 func overheadPool(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
 	direct := in.Text("direct")
-	var items []cost.OverheadItem
+	var items []rate.OverheadItem
 	for _, s := range in.List("indirect") {
-		items = append(items, cost.OverheadItem{Amount: f.money(s + " USD")})
+		items = append(items, rate.OverheadItem{Amount: f.money(s + " USD")})
 	}
 	for i, s := range in.List("open") {
 		name := [...]string{"glue", "paint"}[min(i, 1)]
-		items = append(items, cost.OverheadItem{Name: name, Amount: f.money(s + " USD"), Direct: strings.Contains(direct, name)})
+		items = append(items, rate.OverheadItem{Name: name, Amount: f.money(s + " USD"), Direct: strings.Contains(direct, name)})
 	}
-	pool, err := cost.OverheadPool(items...)
+	pool, err := rate.OverheadPool(items...)
 	f.note(err)
-	rate, err := cost.OverheadPer(pool, in.Duration("base"))
+	rate, err := rate.OverheadPer(pool, in.Duration("base"))
 	f.note(err)
 	hour, err := rate.Of(unit.Hour, cost.HalfUp)
 	f.note(err)
@@ -58,13 +59,13 @@ func overheadPool(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func overApplied(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	m, err := cost.OverApplied(f.money(in.Text("applied")), f.money(in.Text("actual")))
+	m, err := rate.OverApplied(f.money(in.Text("applied")), f.money(in.Text("actual")))
 	f.note(err)
 	return reference.Numbers(amount(m)), f.err
 }
 
-func readJob(in *reference.Inputs, f *first) cost.JobCost {
-	return cost.JobCost{Material: f.money(in.Text("material")), Labour: f.money(in.Text("labour")), Overhead: f.money(in.Text("overhead"))}
+func readJob(in *reference.Inputs, f *first) rate.JobCost {
+	return rate.JobCost{Material: f.money(in.Text("material")), Labour: f.money(in.Text("labour")), Overhead: f.money(in.Text("overhead"))}
 }
 
 func jobCost(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -94,17 +95,17 @@ func lot(in *reference.Inputs, _ string) (reference.Value, error) {
 func addUp(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
 	start := f.money(in.Text("start"))
-	var steps []cost.Addition
+	var steps []rate.Addition
 	for _, s := range in.List("steps") {
 		if strings.HasSuffix(s, "%") {
 			r, err := unit.ParseRatio(s)
 			f.note(err)
-			steps = append(steps, cost.Addition{Rate: r})
+			steps = append(steps, rate.Addition{Rate: r})
 			continue
 		}
-		steps = append(steps, cost.Addition{Amount: f.money(s + " USD")})
+		steps = append(steps, rate.Addition{Amount: f.money(s + " USD")})
 	}
-	rows, err := cost.AddUp(start, cost.HalfUp, steps...)
+	rows, err := rate.AddUp(start, cost.HalfUp, steps...)
 	f.note(err)
 	var out []float64
 	for _, r := range rows {
@@ -115,12 +116,12 @@ func addUp(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func shopRate(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	s := cost.ShopRate{Wage: hourPrice(in, "wage", &f), Burden: in.Ratio("burden"), Uplift: readUplift(in, &f)}
+	s := rate.ShopRate{Wage: hourPrice(in, "wage", &f), Burden: in.Ratio("burden"), Uplift: readUplift(in, &f)}
 	if in.Has("overhead") {
 		s.Overhead, s.Hours = f.money(in.Text("overhead")), in.Duration("hours")
 	}
 	if in.Has("paid") {
-		s.Year = cost.WorkYear{Paid: in.Duration("paid"), Other: in.Duration("absent")}
+		s.Year = rate.WorkYear{Paid: in.Duration("paid"), Other: in.Duration("absent")}
 	}
 	r, err := s.Rate(cost.HalfUp)
 	f.note(err)
@@ -128,14 +129,14 @@ func shopRate(in *reference.Inputs, _ string) (reference.Value, error) {
 }
 
 func productiveHours(in *reference.Inputs, _ string) (reference.Value, error) {
-	d, err := cost.WorkYear{Paid: in.Duration("paid"), Holidays: in.Duration("holidays"), Sick: in.Duration("sick"),
+	d, err := rate.WorkYear{Paid: in.Duration("paid"), Holidays: in.Duration("holidays"), Sick: in.Duration("sick"),
 		Leave: in.Duration("leave"), Other: in.Duration("other")}.Productive()
 	return reference.Numbers(d.Hours()), err
 }
 
 func burden(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	r, err := cost.Burden(f.money(in.Text("on_top")), f.money(in.Text("wages")))
+	r, err := rate.Burden(f.money(in.Text("on_top")), f.money(in.Text("wages")))
 	f.note(err)
 	return reference.Numbers(r.Percent()), f.err
 }
@@ -152,7 +153,7 @@ func benefitShare(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func loadedRate(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	p, err := cost.LoadedRate(f.money(in.Text("sales")), f.money(in.Text("material")), in.Duration("hours"))
+	p, err := rate.LoadedRate(f.money(in.Text("sales")), f.money(in.Text("material")), in.Duration("hours"))
 	f.note(err)
 	m, err := p.Of(unit.Hour, f.mode(in.Text("mode")))
 	f.note(err)
@@ -161,7 +162,7 @@ func loadedRate(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func machineHour(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	m, err := cost.MachineHour{Purchase: f.money(in.Text("purchase")), Residual: f.money(in.Text("residual")), Life: in.Duration("life"),
+	m, err := rate.MachineHour{Purchase: f.money(in.Text("purchase")), Residual: f.money(in.Text("residual")), Life: in.Duration("life"),
 		Yearly: f.money(in.Text("yearly")), HoursAYear: in.Duration("a_year")}.Rate(f.mode(in.Text("mode")))
 	f.note(err)
 	return reference.Numbers(amount(m)), f.err
@@ -177,9 +178,9 @@ func breakEvenHours(in *reference.Inputs, _ string) (reference.Value, error) {
 	return reference.Numbers(amount(r.Contribution), r.Quantity.Hours(), amount(r.Sales), r.Target.Hours()), err
 }
 
-func solve[Q cost.Quantity](in *reference.Inputs, step Q) (cost.BreakEvenResult[Q], error) {
+func solve[Q cost.Quantity](in *reference.Inputs, step Q) (rate.BreakEvenResult[Q], error) {
 	var f first
-	b := cost.BreakEven[Q]{Fixed: f.money(in.Text("fixed")), Profit: f.money(in.Text("profit")), Step: step}
+	b := rate.BreakEven[Q]{Fixed: f.money(in.Text("fixed")), Profit: f.money(in.Text("profit")), Step: step}
 	var err error
 	b.Price, err = cost.ParsePrice[Q](in.Text("price"))
 	f.note(err)
@@ -192,15 +193,15 @@ func solve[Q cost.Quantity](in *reference.Inputs, step Q) (cost.BreakEvenResult[
 
 func marginOfSafety(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	r, err := cost.MarginOfSafety(f.money(in.Text("sales")), f.money(in.Text("break_even")))
+	r, err := rate.MarginOfSafety(f.money(in.Text("sales")), f.money(in.Text("break_even")))
 	f.note(err)
 	return reference.Numbers(r.Percent()), f.err
 }
 
-func readLearning(in *reference.Inputs, f *first) cost.Learning {
-	m, err := cost.ParseLearningModel(in.Text("model"))
+func readLearning(in *reference.Inputs, f *first) rate.Learning {
+	m, err := rate.ParseLearningModel(in.Text("model"))
 	f.note(err)
-	return cost.Learning{Model: m, Rate: in.Ratio("rate")}
+	return rate.Learning{Model: m, Rate: in.Ratio("rate")}
 }
 
 // learning gives average, total and last piece in hours.
@@ -231,26 +232,26 @@ func learningUnit(in *reference.Inputs, _ string) (reference.Value, error) {
 }
 
 func learningExponent(in *reference.Inputs, _ string) (reference.Value, error) {
-	b, err := cost.Learning{Rate: in.Ratio("rate")}.Exponent()
+	b, err := rate.Learning{Rate: in.Ratio("rate")}.Exponent()
 	return reference.Numbers(float64(b)), err
 }
 
 func learningRate(in *reference.Inputs, _ string) (reference.Value, error) {
-	r, err := cost.LearningRate(in.Duration("first"), in.Duration("average"), in.Int("pieces"))
+	r, err := rate.LearningRate(in.Duration("first"), in.Duration("average"), in.Int("pieces"))
 	return reference.Numbers(float64(r)), err
 }
 
 func repeats(in *reference.Inputs, _ string) (reference.Value, error) {
-	d, err := cost.Repeats{Step: in.Ratio("step"), Most: in.Ratio("most")}.Total(in.Duration("first"), in.Int("pieces"))
+	d, err := rate.Repeats{Step: in.Ratio("step"), Most: in.Ratio("most")}.Total(in.Duration("first"), in.Int("pieces"))
 	return reference.Numbers(d.Hours()), err
 }
 
 func standardTime(in *reference.Inputs, _ string) (reference.Value, error) {
-	base := cost.OfWork
+	base := rate.OfWork
 	if in.Text("base") == "shift" {
-		base = cost.OfShift
+		base = rate.OfShift
 	}
-	d, err := cost.StandardTime(in.Duration("observed"), in.Ratio("pace"), in.Ratio("allowance"), base)
+	d, err := rate.StandardTime(in.Duration("observed"), in.Ratio("pace"), in.Ratio("allowance"), base)
 	return reference.Numbers(d.Minutes()), err
 }
 
@@ -258,7 +259,7 @@ func targetPrice(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
 	p, err := cost.ParsePrice[cost.Pieces](in.Text("variable"))
 	f.note(err)
-	m, err := cost.TargetPrice(f.money(in.Text("fixed")), f.money(in.Text("profit")), p, cost.Pieces(in.Int("pieces")), 1)
+	m, err := rate.TargetPrice(f.money(in.Text("fixed")), f.money(in.Text("profit")), p, cost.Pieces(in.Int("pieces")), 1)
 	f.note(err)
 	return reference.Numbers(amount(m)), f.err
 }

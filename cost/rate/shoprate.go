@@ -1,6 +1,7 @@
-package cost
+package rate
 
 import (
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
@@ -45,8 +46,8 @@ func (y WorkYear) Productive() (unit.Duration, error) {
 
 // Burden gives the labour burden: what comes on top of wages (payroll taxes,
 // insurance, benefits) as a share of the wages. Paid absence belongs here or
-// into a WorkYear, never both. It wraps ErrCurrency, unit.ErrDivideByZero.
-func Burden(onTop, wages Money) (unit.Ratio, error) {
+// into a WorkYear, never both. It wraps cost.ErrCurrency, unit.ErrDivideByZero.
+func Burden(onTop, wages cost.Money) (unit.Ratio, error) {
 	r, err := onTop.Per(wages)
 	return r, unit.InField("wages", err)
 }
@@ -63,7 +64,7 @@ func Burden(onTop, wages Money) (unit.Ratio, error) {
 // up to the printed rate.
 type ShopRate struct {
 	// Wage is the hourly wage. It is required.
-	Wage HourPrice
+	Wage cost.HourPrice
 	// Burden is the share on top of the wage, from 0 to 300 %.
 	Burden unit.Ratio
 	// Year spreads paid hours over productive ones; the zero value leaves
@@ -71,31 +72,31 @@ type ShopRate struct {
 	Year WorkYear
 	// Overhead is the overhead of a year and Hours the productive hours of
 	// all workers it is spread over. Both or neither.
-	Overhead Money
+	Overhead cost.Money
 	Hours    unit.Duration
 	// Uplift turns the rate at cost into the rate that is charged.
-	Uplift Uplift
+	Uplift cost.Uplift
 }
 
 // ShopRateResult is the rate of an hour with its parts.
 type ShopRateResult struct {
-	Burdened Money    `json:"burdened"`
-	Absence  Money    `json:"absence"`
-	Overhead Money    `json:"overhead"`
-	AtCost   Money    `json:"at_cost"`
-	Sold     Money    `json:"sold"`
-	Figures  []Figure `json:"figures"`
+	Burdened cost.Money    `json:"burdened"`
+	Absence  cost.Money    `json:"absence"`
+	Overhead cost.Money    `json:"overhead"`
+	AtCost   cost.Money    `json:"at_cost"`
+	Sold     cost.Money    `json:"sold"`
+	Figures  []cost.Figure `json:"figures"`
 }
 
 // AtCostPrice and SoldPrice give the rates as prices per hour.
-func (r ShopRateResult) AtCostPrice() (HourPrice, error) { return Per(r.AtCost, unit.Hour) }
+func (r ShopRateResult) AtCostPrice() (cost.HourPrice, error) { return cost.Per(r.AtCost, unit.Hour) }
 
 // SoldPrice gives the charged rate as a price per hour.
-func (r ShopRateResult) SoldPrice() (HourPrice, error) { return Per(r.Sold, unit.Hour) }
+func (r ShopRateResult) SoldPrice() (cost.HourPrice, error) { return cost.Per(r.Sold, unit.Hour) }
 
 // Rate works out the rate. Errors name the field and wrap unit.ErrRequired,
-// unit.ErrRange, unit.ErrNotFinite, ErrCurrency, ErrMode or unit.ErrOverflow.
-func (s ShopRate) Rate(mode Rounding) (ShopRateResult, error) {
+// unit.ErrRange, unit.ErrNotFinite, cost.ErrCurrency, cost.ErrMode or unit.ErrOverflow.
+func (s ShopRate) Rate(mode cost.Rounding) (ShopRateResult, error) {
 	wage, err := exactOf(s.Wage, unit.Hour)
 	if err != nil {
 		return ShopRateResult{}, unit.InField("wage", err)
@@ -132,20 +133,20 @@ func (s ShopRate) Rate(mode Rounding) (ShopRateResult, error) {
 	var out ShopRateResult
 	for _, part := range []struct {
 		x  exact.Rat
-		to *Money
+		to *cost.Money
 	}{{burdened, &out.Burdened}, {absence, &out.Absence}, {overhead, &out.Overhead}} {
 		if *part.to, err = roundRat(part.x, c, mode); err != nil {
 			return ShopRateResult{}, err
 		}
 	}
-	if out.AtCost, err = Sum(out.Burdened, out.Absence, out.Overhead); err != nil {
+	if out.AtCost, err = cost.Sum(out.Burdened, out.Absence, out.Overhead); err != nil {
 		return ShopRateResult{}, err
 	}
 	if out.Sold, err = s.Uplift.Price(out.AtCost, mode); err != nil {
 		return ShopRateResult{}, unit.InField("uplift", err)
 	}
 	rule := mode.String() + " to the minor unit, once"
-	out.Figures = []Figure{
+	out.Figures = []cost.Figure{
 		{Name: "burdened wage", Value: out.Burdened.String(), Formula: "wage × (1 + burden)",
 			Working: s.Wage.String() + " × (1 + " + unit.Ratio(burden.Float64()).String() + ") = " + burdened.Text(shownPlaces), Rule: rule},
 		{Name: "paid absence", Value: out.Absence.String(), Formula: "burdened wage × (paid / productive - 1)",
@@ -162,15 +163,15 @@ func (s ShopRate) Rate(mode Rounding) (ShopRateResult, error) {
 // LoadedRate gives the rate of an hour from the top down: what is left of the
 // sales when the material is paid, over the direct hours that earned it. It is
 // exact; Of(unit.Hour, mode) gives the figure to print. Sales must not be less
-// than material; it wraps unit.ErrRange, ErrCurrency or ErrNoCurrency.
-func LoadedRate(sales, material Money, hours unit.Duration) (HourPrice, error) {
+// than material; it wraps unit.ErrRange, cost.ErrCurrency or cost.ErrNoCurrency.
+func LoadedRate(sales, material cost.Money, hours unit.Duration) (cost.HourPrice, error) {
 	left, err := sales.Minus(material)
 	if err != nil {
-		return HourPrice{}, err
+		return cost.HourPrice{}, err
 	}
 	if left.Sign() < 0 {
-		return HourPrice{}, check.Refuse("sales", sales.String(), unit.ErrRange, "at least the material "+material.String())
+		return cost.HourPrice{}, check.Refuse("sales", sales.String(), unit.ErrRange, "at least the material "+material.String())
 	}
-	p, err := Per(left, hours)
+	p, err := cost.Per(left, hours)
 	return p, unit.InField("hours", err)
 }

@@ -1,6 +1,7 @@
-package cost
+package rate
 
 import (
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
@@ -13,37 +14,37 @@ import (
 //	for a profit = (fixed + profit) / contribution
 //
 // Q is what is sold: pieces, or hours at the bench.
-type BreakEven[Q Quantity] struct {
+type BreakEven[Q cost.Quantity] struct {
 	// Fixed is what the period costs whether anything is sold or not.
-	Fixed Money
+	Fixed cost.Money
 	// Price is what is charged and Variable what it costs to make. Both are
 	// required.
-	Price, Variable Price[Q]
+	Price, Variable cost.Price[Q]
 	// Step is the unit that is sold whole, such as 1 piece or an hour. It is
 	// required.
 	Step Q
 	// Profit is what should be left over.
-	Profit Money
+	Profit cost.Money
 }
 
 // BreakEvenResult is the answer.
-type BreakEvenResult[Q Quantity] struct {
+type BreakEvenResult[Q cost.Quantity] struct {
 	// Contribution is that of one step, rounded; everything else uses the
 	// exact one.
-	Contribution Money `json:"contribution"`
+	Contribution cost.Money `json:"contribution"`
 	// Quantity is the break-even in whole steps, rounded up.
 	Quantity Q `json:"quantity"`
 	// Sales is the break-even in money, before Quantity is rounded up.
-	Sales Money `json:"sales"`
+	Sales cost.Money `json:"sales"`
 	// Target is the quantity that leaves the profit, rounded up.
-	Target  Q        `json:"target"`
-	Figures []Figure `json:"figures"`
+	Target  Q             `json:"target"`
+	Figures []cost.Figure `json:"figures"`
 }
 
 // Solve gives the break-even. A contribution of nothing or less has none. It
-// wraps unit.ErrRequired, unit.ErrRange, ErrCurrency, ErrMode or
+// wraps unit.ErrRequired, unit.ErrRange, cost.ErrCurrency, cost.ErrMode or
 // unit.ErrOverflow.
-func (b BreakEven[Q]) Solve(mode Rounding) (BreakEvenResult[Q], error) {
+func (b BreakEven[Q]) Solve(mode cost.Rounding) (BreakEvenResult[Q], error) {
 	var out BreakEvenResult[Q]
 	if b.Step <= 0 {
 		return out, check.Refuse("step", b.Step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
@@ -59,7 +60,7 @@ func (b BreakEven[Q]) Solve(mode Rounding) (BreakEvenResult[Q], error) {
 	c := b.Price.Amount().Currency()
 	for _, m := range []struct {
 		name string
-		m    Money
+		m    cost.Money
 	}{{"variable", b.Variable.Amount()}, {"fixed", b.Fixed}, {"profit", b.Profit}} {
 		if _, err := sharedCurrency(b.Price.Amount(), m.m); err != nil {
 			return out, unit.InField(m.name, err)
@@ -86,7 +87,7 @@ func (b BreakEven[Q]) Solve(mode Rounding) (BreakEvenResult[Q], error) {
 	if out.Target, err = wholeSteps(target, b.Step); err != nil {
 		return out, err
 	}
-	out.Figures = []Figure{
+	out.Figures = []cost.Figure{
 		{Name: "contribution", Value: out.Contribution.String(), Formula: "price - variable cost",
 			Working: price.Text(shownPlaces) + " - " + variable.Text(shownPlaces) + " of " + b.Step.String()},
 		{Name: "break-even", Value: out.Quantity.String(), Formula: "fixed / contribution",
@@ -101,7 +102,7 @@ func (b BreakEven[Q]) Solve(mode Rounding) (BreakEvenResult[Q], error) {
 }
 
 // wholeSteps gives n steps, n rounded up.
-func wholeSteps[Q Quantity](n exact.Rat, step Q) (Q, error) {
+func wholeSteps[Q cost.Quantity](n exact.Rat, step Q) (Q, error) {
 	total, ok := n.Ceil().Mul(exact.Int(int64(step))).Int64()
 	if !ok {
 		return 0, check.Refuse("fixed", n.FloatString(0), unit.ErrOverflow, "a break-even that fits the type")
@@ -114,41 +115,41 @@ func wholeSteps[Q Quantity](n exact.Rat, step Q) (Q, error) {
 //
 //	price = variable + (fixed + profit) / quantity
 //
-// It wraps unit.ErrRequired, unit.ErrRange, ErrCurrency or unit.ErrOverflow.
-func TargetPrice[Q Quantity](fixed, profit Money, variable Price[Q], quantity, step Q) (Money, error) {
+// It wraps unit.ErrRequired, unit.ErrRange, cost.ErrCurrency or unit.ErrOverflow.
+func TargetPrice[Q cost.Quantity](fixed, profit cost.Money, variable cost.Price[Q], quantity, step Q) (cost.Money, error) {
 	if step <= 0 {
-		return Money{}, check.Refuse("step", step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
+		return cost.Money{}, check.Refuse("step", step.String(), unit.ErrRange, "above zero, such as 1 piece or 1 h")
 	}
 	own, err := exactOf(variable, step)
 	if err != nil {
-		return Money{}, unit.InField("variable", err)
+		return cost.Money{}, unit.InField("variable", err)
 	}
 	whole, err := fixed.Plus(profit)
 	if err != nil {
-		return Money{}, unit.InField("profit", err)
+		return cost.Money{}, unit.InField("profit", err)
 	}
 	c, err := sharedCurrency(variable.Amount(), whole)
 	if err != nil {
-		return Money{}, unit.InField("fixed", err)
+		return cost.Money{}, unit.InField("fixed", err)
 	}
 	if whole.Currency() == "" {
-		return roundRat(own, c, Up)
+		return roundRat(own, c, cost.Up)
 	}
-	share, err := Per(whole, quantity)
+	share, err := cost.Per(whole, quantity)
 	if err != nil {
-		return Money{}, unit.InField("quantity", err)
+		return cost.Money{}, unit.InField("quantity", err)
 	}
 	x, err := exactOf(share, step)
 	if err != nil {
-		return Money{}, err
+		return cost.Money{}, err
 	}
-	return roundRat(own.Add(x), c, Up)
+	return roundRat(own.Add(x), c, cost.Up)
 }
 
 // MarginOfSafety gives how far sales may fall before nothing is left:
 // (sales - break-even) / sales. Below zero the break-even is not reached. It
-// wraps ErrCurrency or unit.ErrDivideByZero.
-func MarginOfSafety(sales, breakEven Money) (unit.Ratio, error) {
+// wraps cost.ErrCurrency or unit.ErrDivideByZero.
+func MarginOfSafety(sales, breakEven cost.Money) (unit.Ratio, error) {
 	over, err := sales.Minus(breakEven)
 	if err != nil {
 		return 0, err

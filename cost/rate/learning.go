@@ -1,4 +1,4 @@
-package cost
+package rate
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
@@ -200,19 +201,19 @@ func (l Learning) Average(first unit.Duration, n int) (unit.Duration, error) {
 
 // Explain tells how the time of n pieces came about. Errors are those of
 // Total.
-func (l Learning) Explain(first unit.Duration, n int) (Figure, error) {
+func (l Learning) Explain(first unit.Duration, n int) (cost.Figure, error) {
 	t, err := l.Total(first, n)
 	if err != nil {
-		return Figure{}, err
+		return cost.Figure{}, err
 	}
-	f := Figure{Name: "time of " + strconv.Itoa(n) + " pieces", Value: t.String(),
+	f := cost.Figure{Name: "time of " + strconv.Itoa(n) + " pieces", Value: t.String(),
 		Formula: "T1 × sum of i^b for i = 1 to n, b = ln(rate) / ln 2", Rule: l.Model.String() + " model, to the millisecond"}
 	if l.Model == CumulativeAverage {
 		f.Formula = "T1 × n^(b+1), b = ln(rate) / ln 2"
 	}
 	factor, err := l.Factor(n)
 	if err != nil {
-		return Figure{}, err
+		return cost.Figure{}, err
 	}
 	rate, err := shareOf("rate", l.Rate, slowest, 1)
 	f.Working = first.String() + " × " + strconv.FormatFloat(float64(factor), 'f', 4, 64) + ", rate " + unit.Ratio(rate.Float64()).String()

@@ -1,6 +1,7 @@
-package cost
+package rate
 
 import (
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -10,25 +11,25 @@ import (
 // overhead; never both.
 type OverheadItem struct {
 	Name   string
-	Amount Money
+	Amount cost.Money
 	// Direct says that jobs are charged for it, so that it is no overhead.
 	Direct bool
 }
 
-// OverheadPool adds up what is overhead. It wraps ErrCurrency or
+// OverheadPool adds up what is overhead. It wraps cost.ErrCurrency or
 // unit.ErrRange.
-func OverheadPool(items ...OverheadItem) (Money, error) {
-	var sum Money
+func OverheadPool(items ...OverheadItem) (cost.Money, error) {
+	var sum cost.Money
 	for i, it := range items {
 		if it.Amount.Sign() < 0 {
-			return Money{}, check.Refuse(unit.Path("items").At(i).Dot("amount"), it.Amount.String(), unit.ErrRange, "an amount that is not negative")
+			return cost.Money{}, check.Refuse(unit.Path("items").At(i).Dot("amount"), it.Amount.String(), unit.ErrRange, "an amount that is not negative")
 		}
 		if it.Direct {
 			continue
 		}
 		var err error
 		if sum, err = sum.Plus(it.Amount); err != nil {
-			return Money{}, unit.InField(unit.Path("items").At(i), err)
+			return cost.Money{}, unit.InField(unit.Path("items").At(i), err)
 		}
 	}
 	return sum, nil
@@ -40,16 +41,16 @@ func OverheadPool(items ...OverheadItem) (Money, error) {
 //	rate = estimated overhead / estimated base
 //
 // The rate is exact: rate.Of(hours of the job, mode) is the overhead the job
-// bears. The base must be above zero; it wraps unit.ErrRange or ErrNoCurrency.
-func OverheadPer[Q Quantity](overhead Money, base Q) (Price[Q], error) {
-	p, err := Per(overhead, base)
+// bears. The base must be above zero; it wraps unit.ErrRange or cost.ErrNoCurrency.
+func OverheadPer[Q cost.Quantity](overhead cost.Money, base Q) (cost.Price[Q], error) {
+	p, err := cost.Per(overhead, base)
 	return p, unit.InField("overhead", err)
 }
 
 // OverheadShare gives the overhead rate on a base that is money, such as
-// wages or material: apply it with Money.Scale. It wraps ErrCurrency,
+// wages or material: apply it with Money.Scale. It wraps cost.ErrCurrency,
 // unit.ErrRange or unit.ErrDivideByZero.
-func OverheadShare(overhead, base Money) (unit.Ratio, error) {
+func OverheadShare(overhead, base cost.Money) (unit.Ratio, error) {
 	if overhead.Sign() < 0 || base.Sign() < 0 {
 		return 0, check.Refuse("overhead", overhead.String(), unit.ErrRange, "amounts that are not negative")
 	}
@@ -61,49 +62,49 @@ func OverheadShare(overhead, base Money) (unit.Ratio, error) {
 // base.
 //
 //	overhead = fixed + variable × base
-type OverheadBudget[Q Quantity] struct {
-	Fixed    Money
-	Variable Price[Q]
+type OverheadBudget[Q cost.Quantity] struct {
+	Fixed    cost.Money
+	Variable cost.Price[Q]
 	Base     Q
 }
 
 // Rate gives the overhead and its exact rate on the base. Errors are those of
 // OverheadPer and Price.Of.
-func (b OverheadBudget[Q]) Rate(mode Rounding) (overhead Money, rate Price[Q], err error) {
+func (b OverheadBudget[Q]) Rate(mode cost.Rounding) (overhead cost.Money, rate cost.Price[Q], err error) {
 	variable, err := b.Variable.Of(b.Base, mode)
 	if err != nil {
-		return Money{}, Price[Q]{}, unit.InField("variable", err)
+		return cost.Money{}, cost.Price[Q]{}, unit.InField("variable", err)
 	}
 	if overhead, err = b.Fixed.Plus(variable); err != nil {
-		return Money{}, Price[Q]{}, unit.InField("fixed", err)
+		return cost.Money{}, cost.Price[Q]{}, unit.InField("fixed", err)
 	}
 	rate, err = OverheadPer(overhead, b.Base)
 	return overhead, rate, err
 }
 
 // OverApplied compares the overhead that jobs bore with what it really was:
-// above zero it was over-applied, below under-applied. It wraps ErrCurrency.
-func OverApplied(applied, actual Money) (Money, error) { return applied.Minus(actual) }
+// above zero it was over-applied, below under-applied. It wraps cost.ErrCurrency.
+func OverApplied(applied, actual cost.Money) (cost.Money, error) { return applied.Minus(actual) }
 
 // JobCost is what a job costs the shop.
 //
 //	job cost = material + labour + applied overhead
 type JobCost struct {
-	Material, Labour, Overhead Money
+	Material, Labour, Overhead cost.Money
 }
 
-// Total gives the cost of the job. It wraps ErrCurrency or unit.ErrOverflow.
-func (j JobCost) Total() (Money, error) { return Sum(j.Material, j.Labour, j.Overhead) }
+// Total gives the cost of the job. It wraps cost.ErrCurrency or unit.ErrOverflow.
+func (j JobCost) Total() (cost.Money, error) { return cost.Sum(j.Material, j.Labour, j.Overhead) }
 
 // EachOf gives the cost of each of n pieces by largest remainder: the pieces
 // add up to the job, where a rounded unit cost would not. Errors are those of
 // Total and Split.
-func (j JobCost) EachOf(n int) ([]Money, error) {
+func (j JobCost) EachOf(n int) ([]cost.Money, error) {
 	t, err := j.Total()
 	if err != nil {
 		return nil, err
 	}
-	return Split(t, n)
+	return cost.Split(t, n)
 }
 
 // Addition is one step of a costing that adds to what stands before it: an
@@ -111,20 +112,20 @@ func (j JobCost) EachOf(n int) ([]Money, error) {
 type Addition struct {
 	Name   string
 	Rate   unit.Ratio
-	Amount Money
+	Amount cost.Money
 }
 
 // Running is a step of a costing with the total after it.
 type Running struct {
-	Name  string `json:"name"`
-	Added Money  `json:"added"`
-	Total Money  `json:"total"`
+	Name  string     `json:"name"`
+	Added cost.Money `json:"added"`
+	Total cost.Money `json:"total"`
 }
 
 // AddUp costs step by step: each rate is taken of everything before it and
 // rounded once. It wraps unit.ErrRange for a rate under zero or over 1000 %,
-// ErrCurrency, ErrMode or unit.ErrOverflow.
-func AddUp(start Money, mode Rounding, steps ...Addition) ([]Running, error) {
+// cost.ErrCurrency, cost.ErrMode or unit.ErrOverflow.
+func AddUp(start cost.Money, mode cost.Rounding, steps ...Addition) ([]Running, error) {
 	out := []Running{{Name: "start", Added: start, Total: start}}
 	total := start
 	for i, s := range steps {
@@ -155,47 +156,47 @@ func AddUp(start Money, mode Rounding, steps ...Addition) ([]Running, error) {
 //
 //	rate = (purchase - residual) / life + yearly / hours a year
 type MachineHour struct {
-	Purchase Money
+	Purchase cost.Money
 	// Residual is what it fetches at the end.
-	Residual Money
+	Residual cost.Money
 	// Life is the hours it runs before that.
 	Life unit.Duration
 	// Yearly is space, power, insurance and upkeep of a year.
-	Yearly Money
+	Yearly cost.Money
 	// HoursAYear is the hours it runs in a year.
 	HoursAYear unit.Duration
 }
 
 // Rate gives the rate of an hour, rounded once. It wraps unit.ErrRange,
-// ErrCurrency, ErrMode or unit.ErrOverflow.
-func (m MachineHour) Rate(mode Rounding) (Money, error) {
+// cost.ErrCurrency, cost.ErrMode or unit.ErrOverflow.
+func (m MachineHour) Rate(mode cost.Rounding) (cost.Money, error) {
 	worn, err := m.Purchase.Minus(m.Residual)
 	if err != nil {
-		return Money{}, unit.InField("residual", err)
+		return cost.Money{}, unit.InField("residual", err)
 	}
 	if worn.Sign() < 0 {
-		return Money{}, check.Refuse("residual", m.Residual.String(), unit.ErrRange, "at most the purchase "+m.Purchase.String())
+		return cost.Money{}, check.Refuse("residual", m.Residual.String(), unit.ErrRange, "at most the purchase "+m.Purchase.String())
 	}
 	c, err := sharedCurrency(worn, m.Yearly)
 	if err != nil {
-		return Money{}, unit.InField("yearly", err)
+		return cost.Money{}, unit.InField("yearly", err)
 	}
-	wear, err := Per(worn, m.Life)
+	wear, err := cost.Per(worn, m.Life)
 	if err != nil {
-		return Money{}, unit.InField("life", err)
+		return cost.Money{}, unit.InField("life", err)
 	}
 	x, err := exactOf(wear, unit.Hour)
 	if err != nil {
-		return Money{}, err
+		return cost.Money{}, err
 	}
 	if !m.Yearly.IsZero() {
-		run, err := Per(m.Yearly, m.HoursAYear)
+		run, err := cost.Per(m.Yearly, m.HoursAYear)
 		if err != nil {
-			return Money{}, unit.InField("hours_a_year", err)
+			return cost.Money{}, unit.InField("hours_a_year", err)
 		}
 		y, err := exactOf(run, unit.Hour)
 		if err != nil {
-			return Money{}, err
+			return cost.Money{}, err
 		}
 		x = x.Add(y)
 	}

@@ -1,6 +1,7 @@
-package cost
+package rate
 
 import (
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
@@ -10,9 +11,9 @@ import (
 
 const shownPlaces = 6 // digits shown of a value before it was rounded
 
-func ratOf(m Money) exact.Rat { return exact.Of(m.Rat()) }
+func ratOf(m cost.Money) exact.Rat { return exact.Of(m.Rat()) }
 
-func exactOf[Q Quantity](p Price[Q], q Q) (exact.Rat, error) {
+func exactOf[Q cost.Quantity](p cost.Price[Q], q Q) (exact.Rat, error) {
 	x, err := p.Exact(q)
 	if err != nil {
 		return exact.Rat{}, err
@@ -20,12 +21,12 @@ func exactOf[Q Quantity](p Price[Q], q Q) (exact.Rat, error) {
 	return exact.Of(x), nil
 }
 
-func roundRat(x exact.Rat, c Currency, mode Rounding) (Money, error) {
-	return RoundMoney(x.Big(), c, mode)
+func roundRat(x exact.Rat, c cost.Currency, mode cost.Rounding) (cost.Money, error) {
+	return cost.RoundMoney(x.Big(), c, mode)
 }
 
 // sharedCurrency gives the currency of both amounts.
-func sharedCurrency(a, b Money) (Currency, error) {
+func sharedCurrency(a, b cost.Money) (cost.Currency, error) {
 	sum, err := a.Plus(b)
 	return sum.Currency(), err
 }

@@ -1,4 +1,4 @@
-package cost
+package rate
 
 import (
 	"github.com/coverwright/coverwright/internal/check"
