@@ -1,12 +1,9 @@
 // Package allowance takes a finished panel to the panel that is cut: seams,
-// hems, turn-unders and pulls added edge by edge, stretch taken out, strips,
-// pleats, tufting and developed surfaces worked out.
+// hems, turn-unders and pulls added edge by edge, stretch taken out, notches
+// carried along.
 //
-// # Axes
-//
-// A panel is described in its own axes: X is across the goods, Y along the
-// grain (up the roll, or along the backbone of a hide). Width is measured
-// across, Height along.
+// Outlines stand in package shape. Cushions, boxing, welt, skirts, tufting and
+// other parts that are made of several pieces stand in package made.
 //
 // # Order of working
 //
@@ -18,53 +15,24 @@
 //
 //	finished → seam line → trim line → cut line
 //
-// # Panels of any shape
-//
-// An [Outline] is made by a constructor ([RectangleOutline], [EllipseOutline],
-// [StationOutline], [PathOutline] and others), traced piece by piece with
-// [TraceFrom], or completed from one half by [HalfOutline]. [Panel.Cut] moves
-// every edge outwards by its own margin and finishes the corners as asked.
-// Pictures are in the folder doc.
-//
-// A file writes an outline as a [Shape]; an Outline in JSON is written in the
-// exact form of one, and reads back to the last bit.
-//
-// # What is exact
-//
-// Sizes that follow by addition are exact to the nanometre. Where a ratio or
-// π comes in, the result is rounded once to the nearest nanometre.
+// [RectPanel] does so for a rectangle, [Panel] for any outline. Sizes that
+// follow by addition are exact to the nanometre; width and height of curves
+// come from their extremes. Where a ratio or π comes in, the result is rounded
+// once to the nearest nanometre.
 //
 // Default allowances stand in one table; see [Finish.Default]. Each carries
 // its basis, and each can be overridden, zero included; see [Exactly]. Other
 // published and customary allowances stand in [Rules].
 //
-// # Parts
-//
-//	edges and panels    Finish, Edge, Rule, RectPanel, Wrap, PatchLap
-//	fit                 Stretch, CushionFit, MatchSeam, BowOf, BendOf
-//	cushions            KnifeEdgeCushion, BoxedCushion, RoundCushion, TCushion,
-//	                    WaterfallCushion, Bolster
-//	strips              Boxing, WeltStrip, WeltRun, BiasTube, BiasStrips
-//	surface work        Channels, Tufting, BiscuitCover, Pleats, GatheredSkirt,
-//	                    PleatedSkirt, KickPleatSkirt
-//	developed surfaces  Dome, ConeFrustum, TubBand
-//	plane shapes        circle, ellipse, stadium, rounded rectangle, trapezoid,
-//	                    regular polygon, chord and arc, Steiner's offsets
-//
-// # Drawings
-//
-// Pictures of the shapes stand in allowance/doc; its README lists them. Their
-// numbers are worked out by this package from the sizes written in them. They
-// are drawn by go generate.
+// [MatchSeam] compares two edges that are sewn together. A [Cover] holds the
+// panels of one piece of furniture.
 //
 // # Where sources disagree
 //
-// Tuck-ins of loose covers (4, 6 and 10 in), the cover of a cushion (neutral
-// or snug), the strip of a thick welt, the cloth of a deep button and the
-// spare on a pulled edge are each published or practised in more than one way.
-// Each way has its own rule here, none is averaged. No source was found for
-// the leather rule of 1/4 in per 10 in (common practice), for the fullness of
-// channels (geometry is used) or for the limits of ease (from memory).
+// Tuck-ins of loose covers (4, 6 and 10 in) and the spare on a pulled edge are
+// each published or practised in more than one way. Each way has its own rule
+// here, none is averaged. No source was found for the leather rule of 1/4 in
+// per 10 in (common practice) or for the limits of ease (from memory).
 //
 // # Cautions
 //
@@ -73,6 +41,8 @@
 // belong to those licensed for them. An allowance says nothing about the
 // strength of a seam; where a seam carries a load, have it worked out and
 // tested.
+//
+// Drawings stand in the folder doc; its README lists them.
 package allowance
 
 //go:generate go run ../internal/dev/drawings doc

@@ -40,19 +40,16 @@ func (e Edge) Resolve() (Margin, error) {
 	}
 	def, basis := e.Finish.Default()
 	m := Margin{Finish: e.Finish, Handling: e.Handling, Basis: basis}
-	most := widestAllowance
+	most := MostAllowance
 	if e.Finish == Fold {
 		most = 0
 	}
-	var err error
-	if m.Allowance, err = e.Allowance.or("allowance", def, most); err != nil {
-		return Margin{}, err
-	}
-	if _, m.ByHand = e.Allowance.Get(); m.ByHand {
-		m.Basis = cite.Basis{}
-	}
-	if most = widestAllowance; e.Finish == Fold {
-		most = 0
+	m.Allowance = def
+	if l, set := e.Allowance.Get(); set {
+		if err := check.Length("allowance", l, 0, most); err != nil {
+			return Margin{}, err
+		}
+		m.Allowance, m.ByHand, m.Basis = l, true, cite.Basis{}
 	}
 	if err := check.Length("handling", e.Handling, 0, most); err != nil {
 		return Margin{}, err

@@ -5,12 +5,11 @@ import (
 	"errors"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestEdgeResolve(t *testing.T) {

@@ -12,10 +12,7 @@ import (
 func fitError(size, stretch string, err error) error {
 	var in *unit.InputError
 	if errors.As(err, &in) && in.Field == "finished" {
-		return renamed(err, map[string]string{"finished": size})
+		return check.Renamed(err, map[string]string{"finished": size})
 	}
 	return unit.InField(stretch, err)
 }
-
-// renamed gives an error of an inner calculation the caller's field names.
-func renamed(err error, names map[string]string) error { return check.Renamed(err, names) }

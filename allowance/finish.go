@@ -69,8 +69,8 @@ var finishes = [...]struct {
 		cite.Basis{Status: cite.Derived, Note: "cut on the finished line, nothing is added"}},
 }
 
-// widestAllowance is the most an edge may add: beyond a tuck-in and a pull together.
-const widestAllowance = 2 * unit.Metre
+// MostAllowance is the most an edge may add: beyond a tuck-in and a pull together.
+const MostAllowance = 2 * unit.Metre
 
 // Finishes lists every finish in the order of the constants.
 func Finishes() []Finish {

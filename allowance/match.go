@@ -1,7 +1,10 @@
 package allowance
 
 import (
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -24,18 +27,14 @@ const (
 var verdictNames = [...]string{"sews flat", "ease in", "gather", "will not sew"}
 
 // String gives the verdict in words.
-func (v Verdict) String() string { return nameOf(v, "verdict", verdictNames[:]) }
+func (v Verdict) String() string { return enum.Name(v, "verdict", verdictNames[:]) }
 
 // MarshalText writes the words.
-func (v Verdict) MarshalText() ([]byte, error) { return marshalName(v, "verdict", verdictNames[:]) }
+func (v Verdict) MarshalText() ([]byte, error) { return enum.Text(v, "verdict", verdictNames[:]) }
 
 // UnmarshalText reads what String writes.
 func (v *Verdict) UnmarshalText(text []byte) error {
-	x, err := parseName[Verdict](string(text), "verdict", verdictNames[:])
-	if err == nil {
-		*v = x
-	}
-	return err
+	return enum.Read(v, text, "verdict", verdictNames[:])
 }
 
 // EaseLimits are the largest shares of ease, (longer - shorter) / shorter, for
@@ -101,7 +100,7 @@ func (m SeamMatch) EasePer(span unit.Length) (unit.Length, error) {
 // A difference that is wanted, because it makes the cover curve, is no error;
 // see [BowOf] and [BendOf].
 func MatchSeam(first, second unit.Length, limits EaseLimits) (SeamMatch, error) {
-	if err := positives([]string{"first", "second"}, first, second); err != nil {
+	if err := check.Positives([]string{"first", "second"}, first, second); err != nil {
 		return SeamMatch{}, err
 	}
 	if limits == (EaseLimits{}) {
@@ -166,7 +165,7 @@ func (m SeamMatch) MarksBetween(spacing, from, to unit.Length) ([]MatchMark, err
 	if err := check.Length("to", to, from+10*unit.Micrometre, short); err != nil {
 		return nil, err
 	}
-	n := ceilDiv(to-from, spacing)
+	n := nano.CeilDiv(to-from, spacing)
 	if n > mostMarks {
 		return nil, check.Length("spacing", spacing, (to-from)/mostMarks+1, check.Longest)
 	}
@@ -198,10 +197,10 @@ func (m SeamMatch) MarksBetween(spacing, from, to unit.Length) ([]MatchMark, err
 // narrower one that stays flat: an arc of the longer length over the shorter
 // as chord. This is how a front panel made wider than the back rounds the
 // cover; the rise is how far it stands out in the middle.
-func BowOf(wide, narrow unit.Length) (ChordArc, error) {
-	a, err := ArcFromLength(narrow, wide)
+func BowOf(wide, narrow unit.Length) (shape.ChordArc, error) {
+	a, err := shape.ArcFromLength(narrow, wide)
 	if err != nil {
-		return ChordArc{}, renamed(err, map[string]string{"chord": "narrow", "length": "wide"})
+		return shape.ChordArc{}, check.Renamed(err, map[string]string{"chord": "narrow", "length": "wide"})
 	}
 	return a, nil
 }
@@ -221,7 +220,7 @@ type Bend struct {
 // Inner is above zero, outer more than inner, apart above zero. A turn of more
 // than a full circle is refused, and so is a radius over 10 km, as straight.
 func BendOf(outer, inner, apart unit.Length) (Bend, error) {
-	if err := positives([]string{"inner", "apart"}, inner, apart); err != nil {
+	if err := check.Positives([]string{"inner", "apart"}, inner, apart); err != nil {
 		return Bend{}, err
 	}
 	if err := check.Length("outer", outer, inner+1, check.Longest); err != nil {
@@ -236,6 +235,6 @@ func BendOf(outer, inner, apart unit.Length) (Bend, error) {
 	if r > float64(10*check.Longest) {
 		return Bend{}, check.Refuse("outer", outer.String(), unit.ErrRange, "a length that bends the cover to a radius of 10 km or less")
 	}
-	radius, err := lengthOf(r)
+	radius, err := nano.Length(r)
 	return Bend{Radius: radius, Angle: angle}, err
 }

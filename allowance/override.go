@@ -1,7 +1,6 @@
 package allowance
 
 import (
-	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -21,14 +20,6 @@ func (o Override) Get() (unit.Length, bool) { return o.length, o.set }
 
 // IsZero tells whether nothing is set; encoding/json asks it for omitzero.
 func (o Override) IsZero() bool { return o == Override{} }
-
-// or gives the length set by hand, or else the default.
-func (o Override) or(field string, def, most unit.Length) (unit.Length, error) {
-	if !o.set {
-		return def, nil
-	}
-	return o.length, check.Length(field, o.length, 0, most)
-}
 
 // String writes the length, or "default".
 func (o Override) String() string {

@@ -4,56 +4,16 @@ import (
 	"maps"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
-	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
 )
-
-// Corner is how the cut line goes round an outward corner, between the
-// allowances of two edges.
-//
-// Drawing: allowance/doc/corners.svg
-type Corner uint8
-
-const (
-	// MitredCorner carries both lines on until they meet. A point further out
-	// than MitreLimit allowances is cut off square.
-	MitredCorner Corner = iota
-	// SquareCorner cuts the point off square, one allowance from the corner.
-	SquareCorner
-	// ClippedCorner cuts straight from line to line, so that least is left in
-	// a turned corner.
-	ClippedCorner
-	// RoundCorner goes round in an arc, one allowance from the corner.
-	RoundCorner
-)
-
-var cornerNames = [...]string{"mitred", "square", "clipped", "round"}
-
-// String gives the name, such as "mitred".
-func (c Corner) String() string { return nameOf(c, "corner", cornerNames[:]) }
-
-// MarshalText writes the name.
-func (c Corner) MarshalText() ([]byte, error) { return marshalName(c, "corner", cornerNames[:]) }
-
-// UnmarshalText reads a name as String writes it.
-func (c *Corner) UnmarshalText(text []byte) error {
-	v, err := parseName[Corner](string(text), "corner", cornerNames[:])
-	if err == nil {
-		*c = v
-	}
-	return err
-}
-
-// DefaultMitreLimit is how far out a mitred point may lie, in allowances, where
-// no limit is given. It keeps the point of corners down to about 29 degrees.
-const DefaultMitreLimit unit.Ratio = geom.DefaultMitreLimit
 
 // Panel is a panel of any shape as it will be seen when finished. The zero
 // value of AllEdges is a plain seam; a panel without an outline is refused.
 type Panel struct {
-	Name    string  `json:"name,omitempty"`
-	Outline Outline `json:"outline,omitzero"`
+	Name    string        `json:"name,omitempty"`
+	Outline shape.Outline `json:"outline,omitzero"`
 
 	AllEdges Edge            `json:"all_edges,omitzero"` // of every edge that Edges does not name
 	Edges    map[string]Edge `json:"edges,omitempty"`    // by the names of Outline.Edges
@@ -61,7 +21,7 @@ type Panel struct {
 	Across Stretch `json:"across,omitzero"` // fit of the width
 	Along  Stretch `json:"along,omitzero"`  // fit of the height
 
-	Corner Corner `json:"corner,omitzero"`
+	Corner shape.Corner `json:"corner,omitzero"`
 	// MitreLimit is from 1 to 100; zero means DefaultMitreLimit.
 	MitreLimit unit.Ratio `json:"mitre_limit,omitzero"`
 	// Tolerance is the largest distance of cut, trim and seam line from the
@@ -81,59 +41,40 @@ type Notch struct {
 	At unit.Length `json:"at"`
 }
 
-// options are the checked settings of one Cut.
-type options struct {
-	margins   []Margin // one for each edge of the outline
-	limit     float64
-	tolerance int64
-}
-
-func (p Panel) options() (options, error) {
-	var o options
+// options checks the settings of one Cut: a margin for each edge of the outline,
+// and how lines are drawn.
+func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
+	var o shape.OffsetOptions
 	if p.Outline.IsZero() {
-		return o, check.Required("outline", "one of the outlines of this package")
+		return nil, o, check.Required("outline", "one of the outlines of package shape")
 	}
 	all, allErr := p.AllEdges.Resolve()
-	o.margins = make([]Margin, len(p.Outline.sides))
+	names := p.Outline.Edges()
+	margins := make([]Margin, len(names))
 	named := 0
-	for i, s := range p.Outline.sides {
-		e, ok := p.Edges[s.name]
+	for i, name := range names {
+		e, ok := p.Edges[name]
 		if !ok {
 			if allErr != nil {
-				return o, unit.InField("all_edges", allErr)
+				return nil, o, unit.InField("all_edges", allErr)
 			}
-			o.margins[i] = all
+			margins[i] = all
 			continue
 		}
 		named++
 		m, err := e.Resolve()
 		if err != nil {
-			return o, unit.InField("edges."+s.name, err)
+			return nil, o, unit.InField("edges."+name, err)
 		}
-		o.margins[i] = m
+		margins[i] = m
 	}
 	if named < len(p.Edges) {
-		names := p.Outline.Edges()
 		for _, name := range slices.Sorted(maps.Keys(p.Edges)) {
 			if err := check.OneOf("edges", name, names...); err != nil {
-				return o, err
+				return nil, o, err
 			}
 		}
 	}
-	if err := check.OneOf("corner", p.Corner.String(), cornerNames[:]...); err != nil {
-		return o, err
-	}
-	o.limit = float64(p.MitreLimit)
-	if p.MitreLimit == 0 {
-		o.limit = float64(DefaultMitreLimit)
-	} else if err := check.Ratio("mitre_limit", p.MitreLimit, 1, 100); err != nil {
-		return o, err
-	}
-	o.tolerance = int64(p.Tolerance)
-	if p.Tolerance == 0 {
-		o.tolerance = int64(DefaultChordTolerance)
-	} else if err := check.Length("tolerance", p.Tolerance, 10*unit.Micrometre, 10*unit.Millimetre); err != nil {
-		return o, err
-	}
-	return o, nil
+	o, err := shape.OffsetOptions{Corner: p.Corner, MitreLimit: p.MitreLimit, Tolerance: p.Tolerance}.Checked()
+	return margins, o, err
 }

@@ -149,10 +149,10 @@ func FinishedFromCut(cut, first, second unit.Length) (unit.Length, error) {
 	if err := check.Positive("cut", cut); err != nil {
 		return 0, err
 	}
-	if err := check.Length("first", first, 0, widestAllowance); err != nil {
+	if err := check.Length("first", first, 0, MostAllowance); err != nil {
 		return 0, err
 	}
-	if err := check.Length("second", second, 0, widestAllowance); err != nil {
+	if err := check.Length("second", second, 0, MostAllowance); err != nil {
 		return 0, err
 	}
 	l := cut - first - second

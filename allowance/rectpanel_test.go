@@ -5,12 +5,11 @@ import (
 	"errors"
 	"testing"
 
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
 )
 
 func drawLength(lo, hi unit.Length) *rapid.Generator[unit.Length] {

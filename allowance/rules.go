@@ -18,14 +18,6 @@ type Rule struct {
 // Edge gives an edge with the finish and allowance of the rule.
 func (r Rule) Edge() Edge { return Edge{Finish: r.Finish, Allowance: Exactly(r.Allowance)} }
 
-func published(source, note string) cite.Basis {
-	return cite.Basis{Status: cite.Published, Source: source, Note: note}
-}
-
-func practice(note string) cite.Basis {
-	return cite.Basis{Status: cite.CommonPractice, Note: note}
-}
-
 const (
 	quarter = unit.Inch / 4
 	half    = unit.Inch / 2
@@ -34,50 +26,50 @@ const (
 
 var rules = [...]Rule{
 	// loose covers
-	{"loose cover seam", PlainSeam, unit.Inch, published("EC57-1125", "")},
-	{"loose cover tuck-in", Raw, 6 * unit.Inch, published("EC57-1125", "1924 and 1938 newspapers say 4 in, 6 in and 10 in")},
-	{"loose cover bottom", TurnedUnder, 2 * unit.Inch, published("EC57-1125", "")},
-	{"loose cover seam, generous", PlainSeam, 3 * half, practice("1 1/2 in all round")},
-	{"loose cover tuck-in, 1924", Raw, 4 * unit.Inch, practice("printed in a newspaper")},
-	{"loose cover tuck-in of the back, 1938", Raw, 10 * unit.Inch, practice("about; printed in a newspaper")},
-	{"loose cover tuck-in of the seat, 1938", Raw, 6 * unit.Inch, practice("about; printed in a newspaper")},
-	{"loose cover base", TurnedUnder, 6 * unit.Inch, practice("15 cm round the base")},
+	{"loose cover seam", PlainSeam, unit.Inch, cite.In("EC57-1125", "")},
+	{"loose cover tuck-in", Raw, 6 * unit.Inch, cite.In("EC57-1125", "1924 and 1938 newspapers say 4 in, 6 in and 10 in")},
+	{"loose cover bottom", TurnedUnder, 2 * unit.Inch, cite.In("EC57-1125", "")},
+	{"loose cover seam, generous", PlainSeam, 3 * half, cite.Practice("1 1/2 in all round")},
+	{"loose cover tuck-in, 1924", Raw, 4 * unit.Inch, cite.Practice("printed in a newspaper")},
+	{"loose cover tuck-in of the back, 1938", Raw, 10 * unit.Inch, cite.Practice("about; printed in a newspaper")},
+	{"loose cover tuck-in of the seat, 1938", Raw, 6 * unit.Inch, cite.Practice("about; printed in a newspaper")},
+	{"loose cover base", TurnedUnder, 6 * unit.Inch, cite.Practice("15 cm round the base")},
 
 	// canvas, duck and leather on equipment
-	{"canvas plain seam", PlainSeam, quarter, published("FM-10-16", "")},
+	{"canvas plain seam", PlainSeam, quarter, cite.In("FM-10-16", "")},
 	{"canvas hem", DoubleHem, 3 * half, cite.Basis{Status: cite.Derived, Source: "FM-10-16", Note: "1/2 in turned under and a 1 in hem"}},
-	{"duck raw edge", PlainSeam, half, published("NAVY-SEAM-SPACING", "8 to 15 oz duck, edge to stitches")},
-	{"duck folded edge", TopStitchedSeam, eighth, published("NAVY-SEAM-SPACING", "8 to 15 oz duck, fold to stitches")},
-	{"heavy duck or leather folded edge", TopStitchedSeam, quarter, published("NAVY-SEAM-SPACING", "about, fold to stitches")},
-	{"heavy fabric raw edge, least", PlainSeam, half, published("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
-	{"heavy fabric raw edge, most", PlainSeam, 3 * quarter, published("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
-	{"thin leather edge", TopStitchedSeam, eighth, published("NAVY-SEAM-SPACING", "horsehide and thin leather, patching and trimming")},
-	{"light nylon folded edge", TopStitchedSeam, unit.Inch / 16, published("NAVY-SEAM-SPACING", "fold to stitches")},
-	{"parallel rows of stitches", TopStitchedSeam, quarter, published("NAVY-SEAM-SPACING", "between the rows")},
-	{"parallel rows of stitches, heavy", TopStitchedSeam, 3 * eighth, published("NAVY-SEAM-SPACING", "between the rows")},
-	{"reinforcing fold", SingleHem, half, published("NAVY-SEAM-SPACING", "not less than")},
-	{"hand-sewn cloth edge", TurnedUnder, half, published("NAVY-HAND-SEAMS", "thick leather and felt are not turned")},
+	{"duck raw edge", PlainSeam, half, cite.In("NAVY-SEAM-SPACING", "8 to 15 oz duck, edge to stitches")},
+	{"duck folded edge", TopStitchedSeam, eighth, cite.In("NAVY-SEAM-SPACING", "8 to 15 oz duck, fold to stitches")},
+	{"heavy duck or leather folded edge", TopStitchedSeam, quarter, cite.In("NAVY-SEAM-SPACING", "about, fold to stitches")},
+	{"heavy fabric raw edge, least", PlainSeam, half, cite.In("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
+	{"heavy fabric raw edge, most", PlainSeam, 3 * quarter, cite.In("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
+	{"thin leather edge", TopStitchedSeam, eighth, cite.In("NAVY-SEAM-SPACING", "horsehide and thin leather, patching and trimming")},
+	{"light nylon folded edge", TopStitchedSeam, unit.Inch / 16, cite.In("NAVY-SEAM-SPACING", "fold to stitches")},
+	{"parallel rows of stitches", TopStitchedSeam, quarter, cite.In("NAVY-SEAM-SPACING", "between the rows")},
+	{"parallel rows of stitches, heavy", TopStitchedSeam, 3 * eighth, cite.In("NAVY-SEAM-SPACING", "between the rows")},
+	{"reinforcing fold", SingleHem, half, cite.In("NAVY-SEAM-SPACING", "not less than")},
+	{"hand-sewn cloth edge", TurnedUnder, half, cite.In("NAVY-HAND-SEAMS", "thick leather and felt are not turned")},
 
 	// aircraft fabric
-	{"aircraft fabric hand-sewn edge", TurnedUnder, 3 * eighth, published("AC-43.13-1B", "2-7: at least")},
-	{"aircraft fabric sewn patch", TurnedUnder, half, published("AC-43.13-1B", "2-43 and 2-44: both edges folded")},
-	{"aircraft fabric doped lap", Raw, unit.Inch, published("AC-43.13-1B", "2-7: overlap, up to 150 mph")},
-	{"aircraft fabric envelope", Raw, unit.Inch, published("AC-43.13-1B", "2-8: excess at the trailing edge, at least")},
+	{"aircraft fabric hand-sewn edge", TurnedUnder, 3 * eighth, cite.In("AC-43.13-1B", "2-7: at least")},
+	{"aircraft fabric sewn patch", TurnedUnder, half, cite.In("AC-43.13-1B", "2-43 and 2-44: both edges folded")},
+	{"aircraft fabric doped lap", Raw, unit.Inch, cite.In("AC-43.13-1B", "2-7: overlap, up to 150 mph")},
+	{"aircraft fabric envelope", Raw, unit.Inch, cite.In("AC-43.13-1B", "2-8: excess at the trailing edge, at least")},
 
 	// upholstery
-	{"tufted panel tack edge", PullOver, unit.Inch, published("CUTTING-AND-DRAPING", "")},
-	{"tack rail, least", PullOver, unit.Inch, practice("1 to 2 in for each edge")},
-	{"tack rail, most", PullOver, 2 * unit.Inch, practice("1 to 2 in for each edge")},
-	{"upholstered part", PullOver, 2 * unit.Inch, practice("4 in added in both directions, half at each edge")},
-	{"upholstered part, generous", PullOver, 4 * unit.Inch, practice("8 in added in both directions, half at each edge")},
-	{"dining seat wrapped under", PullOver, 3 * unit.Inch, practice("6 in added in both directions, half at each edge")},
-	{"dining seat wrapped under, generous", PullOver, 6 * unit.Inch, practice("6 in at each edge")},
-	{"inside back, least", TurnedUnder, 2 * unit.Inch, practice("2 to 3 in for padding and folding under")},
-	{"inside back, most", TurnedUnder, 3 * unit.Inch, practice("2 to 3 in for padding and folding under")},
-	{"seam, metric", PlainSeam, 12 * unit.Millimetre, practice("")},
-	{"channel top or bottom", PullOver, 2 * unit.Inch, practice("for pulling")},
-	{"leather garment seam", PlainSeam, 3 * eighth, practice("")},
-	{"leather cushion seam", PlainSeam, 5 * eighth, practice("traced pattern")},
+	{"tufted panel tack edge", PullOver, unit.Inch, cite.In("CUTTING-AND-DRAPING", "")},
+	{"tack rail, least", PullOver, unit.Inch, cite.Practice("1 to 2 in for each edge")},
+	{"tack rail, most", PullOver, 2 * unit.Inch, cite.Practice("1 to 2 in for each edge")},
+	{"upholstered part", PullOver, 2 * unit.Inch, cite.Practice("4 in added in both directions, half at each edge")},
+	{"upholstered part, generous", PullOver, 4 * unit.Inch, cite.Practice("8 in added in both directions, half at each edge")},
+	{"dining seat wrapped under", PullOver, 3 * unit.Inch, cite.Practice("6 in added in both directions, half at each edge")},
+	{"dining seat wrapped under, generous", PullOver, 6 * unit.Inch, cite.Practice("6 in at each edge")},
+	{"inside back, least", TurnedUnder, 2 * unit.Inch, cite.Practice("2 to 3 in for padding and folding under")},
+	{"inside back, most", TurnedUnder, 3 * unit.Inch, cite.Practice("2 to 3 in for padding and folding under")},
+	{"seam, metric", PlainSeam, 12 * unit.Millimetre, cite.Practice("")},
+	{"channel top or bottom", PullOver, 2 * unit.Inch, cite.Practice("for pulling")},
+	{"leather garment seam", PlainSeam, 3 * eighth, cite.Practice("")},
+	{"leather cushion seam", PlainSeam, 5 * eighth, cite.Practice("traced pattern")},
 }
 
 // Rules lists the allowances that sources and the trade give, beside the

@@ -3,8 +3,9 @@ package material
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -18,15 +19,15 @@ type Skin struct {
 	Kind SkinKind `json:"kind,omitzero"`
 	// Outline is the border as measured. Without one the skin takes the usual
 	// shape of its Kind, scaled to Area.
-	Outline allowance.Outline `json:"outline,omitzero"`
+	Outline shape.Outline `json:"outline,omitzero"`
 	// Area is the area the skin is sold by, as marked on it: zero takes that
 	// inside the outline. From 0.5 sq ft to 120 sq ft.
 	Area      unit.Area   `json:"area,omitzero"`
 	Thickness unit.Length `json:"thickness,omitzero"` // from 0.3 mm to 6 mm; zero when not known
 	// Border is a rim that is not used, all round; from zero to 300 mm.
-	Border  unit.Length         `json:"border,omitzero"`
-	Holes   []allowance.Outline `json:"holes,omitempty"`
-	Defects []Defect            `json:"defects,omitempty"`
+	Border  unit.Length     `json:"border,omitzero"`
+	Holes   []shape.Outline `json:"holes,omitempty"`
+	Defects []Defect        `json:"defects,omitempty"`
 	// Grade is the grade outside every zone; the zero value is prime.
 	Grade Grade         `json:"grade,omitzero"`
 	Zones []QualityZone `json:"zones,omitempty"` // where zones overlap, the poorer counts
@@ -57,13 +58,13 @@ const (
 var gradeNames = []string{"prime", "good", "fair", "rough"}
 
 // String gives the name.
-func (g Grade) String() string { return nameOf(gradeNames, g) }
+func (g Grade) String() string { return enum.Name(g, "grade", gradeNames) }
 
 // MarshalText writes the name; an unknown grade wraps unit.ErrUnknown.
-func (g Grade) MarshalText() ([]byte, error) { return nameText("grade", gradeNames, g) }
+func (g Grade) MarshalText() ([]byte, error) { return enum.Text(g, "grade", gradeNames) }
 
 // UnmarshalText reads a name as String writes it.
-func (g *Grade) UnmarshalText(text []byte) error { return readName("grade", gradeNames, text, g) }
+func (g *Grade) UnmarshalText(text []byte) error { return enum.Read(g, text, "grade", gradeNames) }
 
 // Severity is how much a mark spoils the leather, a scale of this package. As a
 // demand of a panel it is the worst mark that may lie on it; the zero value
@@ -86,14 +87,14 @@ const (
 var severityNames = []string{"none", "faint", "plain", "deep", "through"}
 
 // String gives the name.
-func (s Severity) String() string { return nameOf(severityNames, s) }
+func (s Severity) String() string { return enum.Name(s, "severity", severityNames) }
 
 // MarshalText writes the name; an unknown severity wraps unit.ErrUnknown.
-func (s Severity) MarshalText() ([]byte, error) { return nameText("severity", severityNames, s) }
+func (s Severity) MarshalText() ([]byte, error) { return enum.Text(s, "severity", severityNames) }
 
 // UnmarshalText reads a name as String writes it.
 func (s *Severity) UnmarshalText(text []byte) error {
-	return readName("severity", severityNames, text, s)
+	return enum.Read(s, text, "severity", severityNames)
 }
 
 // DefectKind says what a mark is. The zero value is a mark of no named kind.
@@ -119,14 +120,14 @@ var defectNames = []string{"other", "vein", "healed scratch", "open scratch", "g
 var usualSeverity = []Severity{DeepMark, FaintMark, FaintMark, DeepMark, PlainMark, PlainMark, PlainMark, DeepMark, PlainMark, ThroughMark, ThroughMark}
 
 // String gives the name.
-func (k DefectKind) String() string { return nameOf(defectNames, k) }
+func (k DefectKind) String() string { return enum.Name(k, "defect", defectNames) }
 
 // MarshalText writes the name; an unknown kind wraps unit.ErrUnknown.
-func (k DefectKind) MarshalText() ([]byte, error) { return nameText("defect", defectNames, k) }
+func (k DefectKind) MarshalText() ([]byte, error) { return enum.Text(k, "defect", defectNames) }
 
 // UnmarshalText reads a name as String writes it.
 func (k *DefectKind) UnmarshalText(text []byte) error {
-	return readName("defect", defectNames, text, k)
+	return enum.Read(k, text, "defect", defectNames)
 }
 
 // UsualSeverity gives the severity a mark of the kind counts as when none is
@@ -140,12 +141,12 @@ func (k DefectKind) UsualSeverity() Severity {
 
 // Defect is a mark on a skin: an outline, or a round place At with a diameter.
 type Defect struct {
-	Kind     DefectKind        `json:"kind,omitzero"`
-	Severity Severity          `json:"severity,omitzero"` // zero takes the usual severity of the kind
-	Outline  allowance.Outline `json:"outline,omitzero"`
-	At       allowance.Point   `json:"at,omitzero"`     // middle of a round mark, without Outline
-	Across   unit.Length       `json:"across,omitzero"` // its diameter, from 1 mm to 1 m
-	Note     string            `json:"note,omitempty"`
+	Kind     DefectKind    `json:"kind,omitzero"`
+	Severity Severity      `json:"severity,omitzero"` // zero takes the usual severity of the kind
+	Outline  shape.Outline `json:"outline,omitzero"`
+	At       shape.Point   `json:"at,omitzero"`     // middle of a round mark, without Outline
+	Across   unit.Length   `json:"across,omitzero"` // its diameter, from 1 mm to 1 m
+	Note     string        `json:"note,omitempty"`
 }
 
 // Weight gives the severity that counts: the stated one, or the usual one.
@@ -158,37 +159,37 @@ func (d Defect) Weight() Severity {
 
 // Border gives the outline of the mark. Errors name the field and wrap
 // unit.ErrRange, unit.ErrForgottenUnit or unit.ErrRequired.
-func (d Defect) Border() (allowance.Outline, error) {
+func (d Defect) Border() (shape.Outline, error) {
 	if !d.Outline.IsZero() {
 		return d.Outline, nil
 	}
 	if d.Across == 0 {
-		return allowance.Outline{}, check.Required("outline", "an outline, or at and across of a round mark")
+		return shape.Outline{}, check.Required("outline", "an outline, or at and across of a round mark")
 	}
 	if err := check.Length("across", d.Across, unit.Millimetre, unit.Metre); err != nil {
-		return allowance.Outline{}, err
+		return shape.Outline{}, err
 	}
-	o, err := allowance.CircleOutline(d.Across)
+	o, err := shape.Circle(d.Across)
 	if err != nil {
-		return allowance.Outline{}, unit.InField("across", err)
+		return shape.Outline{}, unit.InField("across", err)
 	}
 	// A circle stands on its lowest point; put its middle on At.
 	low, high := o.Bounds()
-	o, err = o.Moved(allowance.Point{X: d.At.X - (low.X+high.X)/2, Y: d.At.Y - (low.Y+high.Y)/2})
-	return o, unit.InField("at", plainOutline(err))
+	o, err = o.Moved(shape.Point{X: d.At.X - (low.X+high.X)/2, Y: d.At.Y - (low.Y+high.Y)/2})
+	return o, unit.InField("at", check.Inner(err, "outline"))
 }
 
 // QualityZone is a region of a grade of its own.
 type QualityZone struct {
-	Name    string            `json:"name,omitempty"`
-	Grade   Grade             `json:"grade"`
-	Outline allowance.Outline `json:"outline"`
+	Name    string        `json:"name,omitempty"`
+	Grade   Grade         `json:"grade"`
+	Outline shape.Outline `json:"outline"`
 }
 
 // StretchRegion is a region with the direction in which the leather gives most.
 type StretchRegion struct {
 	// Outline bounds the region; the region without one is the rest of the skin.
-	Outline allowance.Outline `json:"outline,omitzero"`
+	Outline shape.Outline `json:"outline,omitzero"`
 	// Direction is that of most stretch, anticlockwise from across; 0 is
 	// across the backbone, 90 degrees along it. Turned by 180 degrees it is
 	// the same.
@@ -269,7 +270,7 @@ func (s Skin) checkMarks() error {
 	rest := false
 	for i, r := range s.Stretch {
 		at := fmt.Sprintf("stretch[%d]", i)
-		if err := angleIn(at+".direction", r.Direction); err != nil {
+		if err := check.Angle(at+".direction", r.Direction); err != nil {
 			return err
 		}
 		if r.Outline.IsZero() {
@@ -290,7 +291,7 @@ const (
 
 // Shape gives the border of the skin: as measured, or the usual shape of its
 // kind at its area. Errors are those of Check.
-func (s Skin) Shape() (allowance.Outline, error) {
+func (s Skin) Shape() (shape.Outline, error) {
 	if !s.Outline.IsZero() {
 		return s.Outline, nil
 	}
@@ -304,12 +305,4 @@ func (s Skin) SoldArea() unit.Area {
 		return s.Area
 	}
 	return s.Outline.Area()
-}
-
-// angleIn accepts finite angles within two turns.
-func angleIn(field string, a unit.Angle) error {
-	if err := a.Check(); err != nil {
-		return unit.InField(field, err)
-	}
-	return check.Between(field, a, -2*unit.Turn, 2*unit.Turn)
 }

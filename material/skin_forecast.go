@@ -91,7 +91,7 @@ func ForecastSkins(net unit.Area, s SkinSupply, y YieldRange, confidence unit.Ra
 		return SkinForecast{}, err
 	}
 	f.Chance, f.ChanceError = nineDigits(chance[0]), nineDigits(max(chance[1]-chance[0], 0))
-	f.Area, err = s.mean().MulDiv(f.Skins, 1, unit.Nearest)
+	f.Area, err = s.MeanArea().MulDiv(f.Skins, 1, unit.Nearest)
 	return f, err
 }
 
@@ -119,8 +119,8 @@ func (s SkinSupply) check() error {
 	return nil
 }
 
-// mean gives the area of a skin on average.
-func (s SkinSupply) mean() unit.Area {
+// MeanArea gives the area of a skin on average.
+func (s SkinSupply) MeanArea() unit.Area {
 	if len(s.Sample) == 0 {
 		return s.Mean
 	}
@@ -139,7 +139,7 @@ func (s SkinSupply) enough(net unit.Area, yield, confidence unit.Ratio) (int, [2
 		most = mostSampled
 	}
 	tooMany := check.Refuse("net", net.String(), unit.ErrRange, fmt.Sprintf("a job of at most %d skins", most))
-	if target > float64(most)*float64(s.mean()) {
+	if target > float64(most)*float64(s.MeanArea()) {
 		return 0, [2]float64{}, tooMany
 	}
 	var sums *sampleSums
@@ -162,7 +162,7 @@ func (s SkinSupply) enough(net unit.Area, yield, confidence unit.Ratio) (int, [2
 }
 
 // normalAtLeast gives the chance that a normal sum reaches its target, for its
-// mean over the target and its spread.
+// Mean over the target and its spread.
 func normalAtLeast(over, spread float64) float64 {
 	if spread == 0 {
 		if over >= -0.5 { // half a quantum of area

@@ -1,6 +1,7 @@
 package material
 
 import (
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -34,13 +35,13 @@ const (
 var skinKindNames = []string{"measured", "whole hide", "side", "shoulder", "bend", "belly", "calf", "goat", "sheep"}
 
 // String gives the name.
-func (k SkinKind) String() string { return nameOf(skinKindNames, k) }
+func (k SkinKind) String() string { return enum.Name(k, "kind", skinKindNames) }
 
 // MarshalText writes the name; an unknown kind wraps unit.ErrUnknown.
-func (k SkinKind) MarshalText() ([]byte, error) { return nameText("kind", skinKindNames, k) }
+func (k SkinKind) MarshalText() ([]byte, error) { return enum.Text(k, "kind", skinKindNames) }
 
 // UnmarshalText reads a name as String writes it.
-func (k *SkinKind) UnmarshalText(text []byte) error { return readName("kind", skinKindNames, text, k) }
+func (k *SkinKind) UnmarshalText(text []byte) error { return enum.Read(k, text, "kind", skinKindNames) }
 
 // SkinKinds lists the kinds that have a usual shape.
 func SkinKinds() []SkinKind {
@@ -65,21 +66,17 @@ type ThicknessRange struct {
 
 const sqft = unit.SquareFoot
 
-func remembered(note string) cite.Basis {
-	return cite.Basis{Status: cite.FromMemory, Note: note}
-}
-
 var areaRanges = []AreaRange{
-	{WholeHide, 45 * sqft, 60 * sqft, practice("statements run from 45-50 to 50-60 sq ft")},
-	{WholeHide, 35 * sqft, 70 * sqft, practice("extreme range; just under 50 sq ft is typical")},
-	{Side, 20 * sqft, 26 * sqft, practice("halves of about 20, sides of 21 to 26, about 24 sq ft")},
-	{Shoulder, 11 * sqft, 15 * sqft, practice("double shoulder; a single one is 7 to 12 sq ft")},
-	{Bend, 11 * sqft, 15 * sqft, practice("single bend; a double one is 22 to 26 sq ft")},
-	{Belly, 4 * sqft, 8 * sqft, remembered("single belly; 23 % of a hide for both is published, 5.75 sq ft of 50")},
-	{Calf, 25 * sqft, 30 * sqft, practice("upholstery trade")},
-	{Calf, 9 * sqft, 16 * sqft, remembered("small goods trade; contradicts the upholstery trade")},
-	{Goat, 4 * sqft, 7 * sqft, remembered("under 1 m² is common practice")},
-	{Sheep, 6 * sqft, 9 * sqft, remembered("under 1 m² is common practice")},
+	{WholeHide, 45 * sqft, 60 * sqft, cite.Practice("statements run from 45-50 to 50-60 sq ft")},
+	{WholeHide, 35 * sqft, 70 * sqft, cite.Practice("extreme range; just under 50 sq ft is typical")},
+	{Side, 20 * sqft, 26 * sqft, cite.Practice("halves of about 20, sides of 21 to 26, about 24 sq ft")},
+	{Shoulder, 11 * sqft, 15 * sqft, cite.Practice("double shoulder; a single one is 7 to 12 sq ft")},
+	{Bend, 11 * sqft, 15 * sqft, cite.Practice("single bend; a double one is 22 to 26 sq ft")},
+	{Belly, 4 * sqft, 8 * sqft, cite.Memory("single belly; 23 % of a hide for both is published, 5.75 sq ft of 50")},
+	{Calf, 25 * sqft, 30 * sqft, cite.Practice("upholstery trade")},
+	{Calf, 9 * sqft, 16 * sqft, cite.Memory("small goods trade; contradicts the upholstery trade")},
+	{Goat, 4 * sqft, 7 * sqft, cite.Memory("under 1 m² is common practice")},
+	{Sheep, 6 * sqft, 9 * sqft, cite.Memory("under 1 m² is common practice")},
 }
 
 // UsualAreas gives the ranges of area in use for a kind, one for each
@@ -98,11 +95,11 @@ func UsualAreas(k SkinKind) []AreaRange {
 const tenth = unit.Millimetre / 10
 
 var thicknessRanges = []ThicknessRange{
-	{"furniture and car seats, usual", 9 * tenth, 12 * tenth, practice("grain side leather")},
-	{"furniture, wide range", 8 * tenth, 20 * tenth, practice("under 0.8 to over 2.0 mm are sold")},
-	{"furniture hides, about 1/16 in", 15 * tenth, 16 * tenth, practice("printed as 1.5 mm; 1/16 in is 1.5875 mm")},
-	{"car seats", 11 * tenth, 13 * tenth, practice("not under 0.8 mm")},
-	{"light garments", 5 * tenth, 9 * tenth, practice("")},
+	{"furniture and car seats, usual", 9 * tenth, 12 * tenth, cite.Practice("grain side leather")},
+	{"furniture, wide range", 8 * tenth, 20 * tenth, cite.Practice("under 0.8 to over 2.0 mm are sold")},
+	{"furniture hides, about 1/16 in", 15 * tenth, 16 * tenth, cite.Practice("printed as 1.5 mm; 1/16 in is 1.5875 mm")},
+	{"car seats", 11 * tenth, 13 * tenth, cite.Practice("not under 0.8 mm")},
+	{"light garments", 5 * tenth, 9 * tenth, cite.Practice("")},
 }
 
 // UpholsteryThickness gives the ranges of thickness in use, one for each

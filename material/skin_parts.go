@@ -17,17 +17,13 @@ type PartShare struct {
 
 const bookbinding = "BOOKBINDING-DICTIONARY"
 
-func published(source, note string) cite.Basis {
-	return cite.Basis{Status: cite.Published, Source: source, Note: note}
-}
-
 var partShares = []PartShare{
-	{"bellies", 0.23, published(bookbinding, "both, cut parallel to the backbone, shanks included")},
+	{"bellies", 0.23, cite.In(bookbinding, "both, cut parallel to the backbone, shanks included")},
 	{"crops", 0.77, cite.Basis{Status: cite.Derived, Source: bookbinding, Note: "a hide less its bellies"}},
-	{"butt", 0.13, practice("map of value for shoe uppers")},
-	{"bend", 0.30, practice("map of value for shoe uppers")},
-	{"shoulder", 0.32, practice("map of value for shoe uppers")},
-	{"head and belly", 0.25, practice("map of value for shoe uppers")},
+	{"butt", 0.13, cite.Practice("map of value for shoe uppers")},
+	{"bend", 0.30, cite.Practice("map of value for shoe uppers")},
+	{"shoulder", 0.32, cite.Practice("map of value for shoe uppers")},
+	{"head and belly", 0.25, cite.Practice("map of value for shoe uppers")},
 }
 
 // PartShares gives the shares of the parts of a cattle hide: bellies and crops
@@ -55,26 +51,26 @@ type PartNote struct {
 }
 
 var partNotes = []PartNote{
-	{"butt", "stoutest and firmest, least stretch: what is worn most", practice("shoe trade: selection of skins")},
-	{"ribs", "as good as the butt", practice("shoe trade: selection of skins")},
-	{"shoulder", "fine and firm but lighter; growth marks are common", practice("shoe trade: selection of skins")},
-	{"neck", "stout, often veiny, coarser in male skins", practice("shoe trade: selection of skins")},
-	{"belly", "less firm than the shoulder, stretchy", practice("shoe trade: selection of skins")},
-	{"flank", "soft and loose: outside backs and faces that are not sat on; a first pull across the fibres may crack the finish", practice("upholstery")},
-	{"whole skin", "one as long as it is wide cuts better than a long narrow one", practice("shoe trade: selection of skins")},
-	{"seats and inside backs", "from the prime", practice("upholstery")},
-	{"outside arms, outside backs, hidden bands", "from the edges", practice("upholstery")},
+	{"butt", "stoutest and firmest, least stretch: what is worn most", cite.Practice("shoe trade: selection of skins")},
+	{"ribs", "as good as the butt", cite.Practice("shoe trade: selection of skins")},
+	{"shoulder", "fine and firm but lighter; growth marks are common", cite.Practice("shoe trade: selection of skins")},
+	{"neck", "stout, often veiny, coarser in male skins", cite.Practice("shoe trade: selection of skins")},
+	{"belly", "less firm than the shoulder, stretchy", cite.Practice("shoe trade: selection of skins")},
+	{"flank", "soft and loose: outside backs and faces that are not sat on; a first pull across the fibres may crack the finish", cite.Practice("upholstery")},
+	{"whole skin", "one as long as it is wide cuts better than a long narrow one", cite.Practice("shoe trade: selection of skins")},
+	{"seats and inside backs", "from the prime", cite.Practice("upholstery")},
+	{"outside arms, outside backs, hidden bands", "from the edges", cite.Practice("upholstery")},
 }
 
 // PartNotes says what the parts of a skin are like and what is cut from them.
 func PartNotes() []PartNote { return append([]PartNote(nil), partNotes...) }
 
 var stretchNotes = []PartNote{
-	{"whole skin", "leather gives most across its lines of tightness, at a right angle", practice("shoe trade: stretchiness and tightness")},
-	{"whole skin", "lines of tightness lie much alike in all animals, but how much they matter depends on substance, quality and tanning", practice("shoe trade: stretchiness and tightness")},
-	{"prime parts", "in firm leather and in the prime the direction matters least", practice("shoe trade: stretchiness and tightness")},
-	{"poorer parts", "in stretchy leather and in the poorer parts keep strictly to the lines of tightness", practice("shoe trade: stretchiness and tightness")},
-	{"pairs", "cut the two of a pair so that they stretch alike on opposite sides", practice("shoe trade: stretchiness and tightness")},
+	{"whole skin", "leather gives most across its lines of tightness, at a right angle", cite.Practice("shoe trade: stretchiness and tightness")},
+	{"whole skin", "lines of tightness lie much alike in all animals, but how much they matter depends on substance, quality and tanning", cite.Practice("shoe trade: stretchiness and tightness")},
+	{"prime parts", "in firm leather and in the prime the direction matters least", cite.Practice("shoe trade: stretchiness and tightness")},
+	{"poorer parts", "in stretchy leather and in the poorer parts keep strictly to the lines of tightness", cite.Practice("shoe trade: stretchiness and tightness")},
+	{"pairs", "cut the two of a pair so that they stretch alike on opposite sides", cite.Practice("shoe trade: stretchiness and tightness")},
 }
 
 // StretchNotes gives the rules of tightness and stretch. Where the lines run on
@@ -87,7 +83,7 @@ func StretchNotes() []PartNote { return append([]PartNote(nil), stretchNotes...)
 // StretchNotes). Directions within two turns; it wraps unit.ErrRange or
 // unit.ErrNotFinite.
 func StretchAcross(tightness unit.Angle) (unit.Angle, error) {
-	if err := angleIn("tightness", tightness); err != nil {
+	if err := check.Angle("tightness", tightness); err != nil {
 		return 0, err
 	}
 	d := math.Mod(float64(tightness)+90, 180)

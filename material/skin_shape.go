@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -91,33 +91,33 @@ func naturalKnots(k SkinKind) []knot {
 //
 // With S the area of the drawing and A the area asked for, lengths are scaled
 // by √(A/S), so that the area is A to a millionth.
-func NaturalShape(k SkinKind, area unit.Area) (allowance.Outline, error) {
+func NaturalShape(k SkinKind, area unit.Area) (shape.Outline, error) {
 	knots := naturalKnots(k)
 	if knots == nil {
-		return allowance.Outline{}, check.Refuse("kind", k.String(), unit.ErrUnknown, "a kind with a usual shape; see SkinKinds")
+		return shape.Outline{}, check.Refuse("kind", k.String(), unit.ErrUnknown, "a kind with a usual shape; see SkinKinds")
 	}
 	if err := check.Between("area", area, leastSkin, mostSkin); err != nil {
-		return allowance.Outline{}, err
+		return shape.Outline{}, err
 	}
 	one, err := smoothBorder(knots, float64(unit.Metre))
 	if err != nil {
-		return allowance.Outline{}, fmt.Errorf("usual shape of %v: %w", k, err)
+		return shape.Outline{}, fmt.Errorf("usual shape of %v: %w", k, err)
 	}
 	o, err := smoothBorder(knots, float64(unit.Metre)*math.Sqrt(float64(area)/float64(one.Area())))
 	if err != nil {
-		return allowance.Outline{}, fmt.Errorf("usual shape of %v: %w", k, err)
+		return shape.Outline{}, fmt.Errorf("usual shape of %v: %w", k, err)
 	}
 	low, _ := o.Bounds()
-	return o.Moved(allowance.Point{X: -low.X, Y: -low.Y})
+	return o.Moved(shape.Point{X: -low.X, Y: -low.Y})
 }
 
 // smoothBorder draws a closed curve through the knots: cubic curves whose
 // direction at a smooth knot is that from its neighbour before to the one after
 // (Catmull-Rom), straight to sharp knots on both sides of a cut.
-func smoothBorder(knots []knot, scale float64) (allowance.Outline, error) {
+func smoothBorder(knots []knot, scale float64) (shape.Outline, error) {
 	n := len(knots)
-	at := func(x, y float64) allowance.Point {
-		return allowance.Point{X: unit.Length(math.Round(float64(x * scale))), Y: unit.Length(math.Round(float64(y * scale)))}
+	at := func(x, y float64) shape.Point {
+		return shape.Point{X: unit.Length(math.Round(float64(x * scale))), Y: unit.Length(math.Round(float64(y * scale)))}
 	}
 	tangent := func(i int) (x, y float64) {
 		k := knots[i]
@@ -127,7 +127,7 @@ func smoothBorder(knots []knot, scale float64) (allowance.Outline, error) {
 		}
 		return (b.x - a.x) / 6, (b.y - a.y) / 6
 	}
-	t := allowance.TraceFrom(at(knots[0].x, knots[0].y)).Edge("border")
+	t := shape.TraceFrom(at(knots[0].x, knots[0].y)).Edge("border")
 	for i := range n {
 		j := (i + 1) % n
 		a, b := knots[i], knots[j]

@@ -5,25 +5,24 @@ import (
 	"math"
 	"testing"
 
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
-	"github.com/coverwright/coverwright/unit/cite"
 )
 
-func inches(x, y unit.Length) allowance.Point { return allowance.Point{X: x * in, Y: y * in} }
+func inches(x, y unit.Length) shape.Point { return shape.Point{X: x * in, Y: y * in} }
 
-func polygon(t testing.TB, corners ...allowance.Point) allowance.Outline {
+func polygon(t testing.TB, corners ...shape.Point) shape.Outline {
 	t.Helper()
-	o, err := allowance.PolygonOutline(corners...)
+	o, err := shape.Polygon(corners...)
 	require.NoError(t, err)
 	return o
 }
 
-func box(t testing.TB, x, y, w, h unit.Length) allowance.Outline {
+func box(t testing.TB, x, y, w, h unit.Length) shape.Outline {
 	return polygon(t, inches(x, y), inches(x+w, y), inches(x+w, y+h), inches(x, y+h))
 }
 
@@ -37,7 +36,7 @@ func TestNaturalShapesHaveTheirArea(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(a), float64(o.Area()), 1e-6)
 		low, _ := o.Bounds()
-		assert.Equal(t, allowance.Point{}, low)
+		assert.Equal(t, shape.Point{}, low)
 		// Four times the area is twice the length.
 		if 4*a <= mostSkin {
 			big, err := NaturalShape(k, 4*a)
@@ -59,21 +58,6 @@ func TestWholeSkinsAreSymmetric(t *testing.T) {
 	}
 }
 
-func TestNaturalShapeRefuses(t *testing.T) {
-	_, err := NaturalShape(MeasuredSkin, 10*unit.SquareFoot)
-	require.ErrorIs(t, err, unit.ErrUnknown)
-	_, err = NaturalShape(SkinKind(200), 10*unit.SquareFoot)
-	require.ErrorIs(t, err, unit.ErrUnknown)
-	_, err = NaturalShape(Calf, 121*unit.SquareFoot)
-	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = NaturalShape(Calf, 0)
-	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = NominalSkins(Calf, 10*unit.SquareFoot, 0)
-	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = NominalSkins(MeasuredSkin, 10*unit.SquareFoot, 1)
-	require.ErrorIs(t, err, unit.ErrUnknown)
-}
-
 func TestSkinCheck(t *testing.T) {
 	good := func() Skin { return Skin{Outline: box(t, 0, 0, 60, 60)} }
 	require.NoError(t, good().Check())
@@ -91,7 +75,7 @@ func TestSkinCheck(t *testing.T) {
 		"forgotten":     {func(s *Skin) { s.Border = 5 }, "border", unit.ErrForgottenUnit},
 		"grade":         {func(s *Skin) { s.Grade = 9 }, "grade", unit.ErrUnknown},
 		"price":         {func(s *Skin) { s.PriceFactor = unit.Ratio(math.NaN()) }, "price_factor", unit.ErrNotFinite},
-		"hole":          {func(s *Skin) { s.Holes = make([]allowance.Outline, 1) }, "holes[0]", unit.ErrRequired},
+		"hole":          {func(s *Skin) { s.Holes = make([]shape.Outline, 1) }, "holes[0]", unit.ErrRequired},
 		"defect":        {func(s *Skin) { s.Defects = []Defect{{Kind: Brand}} }, "defects[0].outline", unit.ErrRequired},
 		"defect size":   {func(s *Skin) { s.Defects = []Defect{{Across: 2 * unit.Metre}} }, "defects[0].across", unit.ErrRange},
 		"defect kind":   {func(s *Skin) { s.Defects = []Defect{{Kind: 77, Across: in}} }, "defects[0].kind", unit.ErrUnknown},
@@ -114,36 +98,9 @@ func TestSkinCheck(t *testing.T) {
 	}
 }
 
-func TestSkinNames(t *testing.T) {
-	for _, v := range []interface {
-		MarshalText() ([]byte, error)
-		String() string
-	}{Belly, FairGrade, DeepMark, GrowthMark, Paired, LargePieces} {
-		text, err := v.MarshalText()
-		require.NoError(t, err)
-		assert.Equal(t, v.String(), string(text))
-	}
-	for _, v := range []interface {
-		MarshalText() ([]byte, error)
-		String() string
-	}{SkinKind(99), Grade(99), Severity(99), DefectKind(99), Hand(99), PieceSize(99)} {
-		_, err := v.MarshalText()
-		require.ErrorIs(t, err, unit.ErrUnknown)
-		assert.Equal(t, "unknown (99)", v.String())
-	}
-	var k SkinKind
-	require.ErrorIs(t, k.UnmarshalText([]byte("cow")), unit.ErrUnknown)
-	require.NoError(t, k.UnmarshalText([]byte("whole hide")))
-	assert.Equal(t, WholeHide, k)
-	for k := range DefectKind(len(defectNames)) {
-		assert.NotEqual(t, NoMark, k.UsualSeverity(), k)
-	}
-	assert.Equal(t, ThroughMark, DefectKind(99).UsualSeverity())
-}
-
 func TestSkinInJSON(t *testing.T) {
 	s := Skin{ID: "H1", Kind: WholeHide, Area: 50 * unit.SquareFoot, Thickness: 12 * unit.Millimetre / 10, Border: in, Grade: GoodGrade,
-		Holes:   []allowance.Outline{box(t, 30, 30, 2, 2)},
+		Holes:   []shape.Outline{box(t, 30, 30, 2, 2)},
 		Defects: []Defect{{Kind: Brand, At: inches(70, 25), Across: 5 * in}, {Kind: Wrinkle, Severity: FaintMark, Outline: box(t, 40, 40, 3, 1)}},
 		Zones:   []QualityZone{{Name: "belly", Grade: FairGrade, Outline: box(t, 0, 20, 14, 50)}},
 		Stretch: []StretchRegion{{Direction: 90}}, PriceFactor: 0.8}
@@ -197,26 +154,4 @@ func TestTablesOfSkinsAreFounded(t *testing.T) {
 	for _, n := range append(PartNotes(), StretchNotes()...) {
 		founded(n.Basis, n.Text)
 	}
-}
-
-func TestStretchAcross(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		a := unit.Angle(rapid.Float64Range(-720, 720).Draw(t, "tightness"))
-		s, err := StretchAcross(a)
-		require.NoError(t, err)
-		assert.InDelta(t, 90, halfTurnOff(float64(a), float64(s)), 1e-9)
-		assert.GreaterOrEqual(t, s, unit.Angle(0))
-		assert.Less(t, s, unit.Angle(180))
-	})
-	_, err := StretchAcross(unit.Angle(math.NaN()))
-	require.ErrorIs(t, err, unit.ErrNotFinite)
-}
-
-func TestPieceSizeOf(t *testing.T) {
-	of := func(w, h unit.Length, n int) Panel { return Panel{Outline: box(t, 0, 0, w, h), Count: n} }
-	assert.Equal(t, MixedPieces, PieceSizeOf(nil))
-	assert.Equal(t, SmallPieces, PieceSizeOf([]Panel{of(10, 10, 3)}))
-	assert.Equal(t, MixedPieces, PieceSizeOf([]Panel{of(10, 10, 3), of(20, 20, 6)}))
-	assert.Equal(t, LargePieces, PieceSizeOf([]Panel{of(10, 10, 3), of(20, 20, 2), of(40, 30, 1)}))
-	assert.Equal(t, SeamlessPieces, PieceSizeOf([]Panel{of(70, 30, 1)}))
 }

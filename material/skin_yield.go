@@ -1,6 +1,7 @@
 package material
 
 import (
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -23,42 +24,14 @@ const (
 var pieceSizeNames = []string{"mixed pieces", "small pieces", "large pieces", "seamless faces"}
 
 // String gives the name.
-func (s PieceSize) String() string { return nameOf(pieceSizeNames, s) }
+func (s PieceSize) String() string { return enum.Name(s, "piece size", pieceSizeNames) }
 
 // MarshalText writes the name; an unknown size wraps unit.ErrUnknown.
-func (s PieceSize) MarshalText() ([]byte, error) { return nameText("piece size", pieceSizeNames, s) }
+func (s PieceSize) MarshalText() ([]byte, error) { return enum.Text(s, "piece size", pieceSizeNames) }
 
 // UnmarshalText reads a name as String writes it.
 func (s *PieceSize) UnmarshalText(text []byte) error {
-	return readName("piece size", pieceSizeNames, text, s)
-}
-
-// PieceSizeOf gives the size that holds most of the area of the panels, by
-// the longer side of each: under 12 in, under 30 in, under 60 in, or longer.
-// The limit of 30 in is common practice, the others are an assumption of this
-// package.
-func PieceSizeOf(panels []Panel) PieceSize {
-	var area [4]float64
-	for _, p := range panels {
-		w, h := p.Outline.Size()
-		s := MixedPieces
-		switch l := max(w, h); {
-		case l >= 60*unit.Inch:
-			s = SeamlessPieces
-		case l >= 30*unit.Inch:
-			s = LargePieces
-		case l < 12*unit.Inch:
-			s = SmallPieces
-		}
-		area[s] += float64(p.Outline.Area()) * float64(p.Count)
-	}
-	best := MixedPieces
-	for _, s := range []PieceSize{SmallPieces, MixedPieces, LargePieces, SeamlessPieces} {
-		if area[s] > 0 && area[s] >= area[best] {
-			best = s
-		}
-	}
-	return best
+	return enum.Read(s, text, "piece size", pieceSizeNames)
 }
 
 // YieldRange is the share of skins that ends in the work, as one source puts
@@ -72,13 +45,13 @@ type YieldRange struct {
 }
 
 var yieldRanges = []YieldRange{
-	{MixedPieces, MeasuredSkin, 0.55, 0.70, practice("furniture and vehicles: 30 to 45 % waste")},
-	{MixedPieces, WholeHide, 0.67, 0.67, practice("about a third of a whole hide is lost")},
-	{MixedPieces, MeasuredSkin, 0.70, 0.70, practice("factory at its best: small mixed pieces, many seams")},
-	{MixedPieces, MeasuredSkin, 0.75, 0.75, practice("rule of thumb behind 18 sq ft for a yard")},
-	{SmallPieces, MeasuredSkin, 0.80, 0.80, practice("small articles: about 20 % waste")},
-	{LargePieces, WholeHide, 0.50, 0.50, practice("seat cushions of 30 to 40 in and seamless backs: half is lost")},
-	{SeamlessPieces, WholeHide, 0.20, 0.50, practice("large single faces: up to 80 % waste")},
+	{MixedPieces, MeasuredSkin, 0.55, 0.70, cite.Practice("furniture and vehicles: 30 to 45 % waste")},
+	{MixedPieces, WholeHide, 0.67, 0.67, cite.Practice("about a third of a whole hide is lost")},
+	{MixedPieces, MeasuredSkin, 0.70, 0.70, cite.Practice("factory at its best: small mixed pieces, many seams")},
+	{MixedPieces, MeasuredSkin, 0.75, 0.75, cite.Practice("rule of thumb behind 18 sq ft for a yard")},
+	{SmallPieces, MeasuredSkin, 0.80, 0.80, cite.Practice("small articles: about 20 % waste")},
+	{LargePieces, WholeHide, 0.50, 0.50, cite.Practice("seat cushions of 30 to 40 in and seamless backs: half is lost")},
+	{SeamlessPieces, WholeHide, 0.20, 0.50, cite.Practice("large single faces: up to 80 % waste")},
 }
 
 // Yields gives the figures in use for a size of pieces, one for each statement,

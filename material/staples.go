@@ -70,7 +70,7 @@ func (s Staples) Plan() (StaplePlan, error) {
 			return StaplePlan{}, err
 		}
 	}
-	p := StaplePlan{Least: s.Layers + s.Bite, Basis: practice("a staple every inch, a quarter inch into the wood")}
+	p := StaplePlan{Least: s.Layers + s.Bite, Basis: cite.Practice("a staple every inch, a quarter inch into the wood")}
 	for i, e := range s.Edges {
 		if err := check.Length(fmt.Sprintf("edges[%d]", i), e, unit.Millimetre, 100*unit.Metre); err != nil {
 			return StaplePlan{}, err

@@ -12,10 +12,6 @@ import (
 // every default is common practice and can be replaced.
 
 // practice is the basis of every default of this file and its neighbours.
-func practice(note string) cite.Basis {
-	return cite.Basis{Status: cite.CommonPractice, Note: note}
-}
-
 // mostRuns bounds the runs of one calculation.
 const mostRuns = 10_000
 
@@ -123,7 +119,7 @@ func (z Zips) Order() (ZipOrder, error) {
 	if err := check.Count("sliders", n, 1, 4); err != nil {
 		return ZipOrder{}, err
 	}
-	return ZipOrder{Chain: o.Gross, Sliders: n * len(z.Openings), Basis: practice("an inch of chain beyond each end")}, nil
+	return ZipOrder{Chain: o.Gross, Sliders: n * len(z.Openings), Basis: cite.Practice("an inch of chain beyond each end")}, nil
 }
 
 // Sheet is a flat cloth under a piece: dust cover, burlap, decking, slip film.
@@ -149,5 +145,5 @@ func (s Sheet) Cut() (width, depth unit.Length, basis cite.Basis, err error) {
 			return 0, 0, cite.Basis{}, err
 		}
 	}
-	return s.Width + 2*turn, s.Depth + 2*turn, practice("an inch on every edge to fold under"), nil
+	return s.Width + 2*turn, s.Depth + 2*turn, cite.Practice("an inch on every edge to fold under"), nil
 }

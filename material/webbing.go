@@ -62,7 +62,7 @@ func (w Webbing) Plan() (WebbingPlan, error) {
 			return WebbingPlan{}, err
 		}
 	}
-	p := WebbingPlan{LongWays: w.Depth + 2*w.Hold, CrossWays: w.Width + 2*w.Hold, Basis: practice("3 1/2 in webbing, gaps of an inch, 3 in at each end")}
+	p := WebbingPlan{LongWays: w.Depth + 2*w.Hold, CrossWays: w.Width + 2*w.Hold, Basis: cite.Practice("3 1/2 in webbing, gaps of an inch, 3 in at each end")}
 	p.FrontToBack, p.GapAcross = spaced(w.Width, w.Strip, w.Gap)
 	p.SideToSide, p.GapAlong = spaced(w.Depth, w.Strip, w.Gap)
 	p.Total = unit.Length(p.FrontToBack)*p.LongWays + unit.Length(p.SideToSide)*p.CrossWays // at most 10 000 strips of 12 m

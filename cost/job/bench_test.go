@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
@@ -15,8 +15,8 @@ import (
 // leather.
 func largeJob(n int) Spec {
 	chairs := n / 8
-	curved := func(w, h int) *allowance.Shape {
-		return &allowance.Shape{Crowned: &allowance.CrownedShape{Width: unit.Length(w) * unit.Inch, Height: unit.Length(h) * unit.Inch, Rise: unit.Inch}}
+	curved := func(w, h int) *shape.Form {
+		return &shape.Form{Crowned: &shape.CrownedForm{Width: unit.Length(w) * unit.Inch, Height: unit.Length(h) * unit.Inch, Rise: unit.Inch}}
 	}
 	s := Spec{
 		Schema: SpecSchema, Name: "large", Currency: cost.USD,

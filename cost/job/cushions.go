@@ -6,9 +6,11 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
-	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -102,7 +104,7 @@ func (b *builder) suits(field string, c Cushion) {
 			b.side(field+".thickness", c.Thickness)
 		}
 	}
-	b.fail(field+".fit", check.OneOf("", c.Fit.String(), names(allowance.NeutralFit, allowance.SnugFit)...))
+	b.fail(field+".fit", check.OneOf("", c.Fit.String(), names(made.NeutralFit, made.SnugFit)...))
 	if c.ZipBack != 0 {
 		b.side(field+".zip_back", c.ZipBack)
 	}
@@ -126,7 +128,7 @@ func (b *builder) plated(field, piece string, count int, c Cushion, g cushionGoo
 	thick := c.Thickness
 	seam, _ := edge.Finish.Default()
 	panel := allowance.Panel{Outline: o, AllEdges: edge}
-	if c.Fit == allowance.SnugFit {
+	if c.Fit == made.SnugFit {
 		// Cut to the filling, so that the cover ends two allowances smaller.
 		panel.Across, panel.Along = allowance.Stretch{Compression: 2 * seam}, allowance.Stretch{Compression: 2 * seam}
 		var err error
@@ -155,13 +157,13 @@ func (b *builder) plated(field, piece string, count int, c Cushion, g cushionGoo
 		perimeter += e.Length
 	}
 	if c.Kind == BoxedCushion {
-		box := allowance.Boxing{Perimeter: perimeter, Depth: thick, Longest: g.boxing.longest()}
+		box := made.Boxing{Perimeter: perimeter, Depth: thick, Longest: g.boxing.longest()}
 		if c.Zip {
 			back, ok := b.zipBack(field, c, cut)
 			if !ok {
 				return
 			}
-			box.Zip = allowance.ZipStrip{Back: back}
+			box.Zip = made.ZipStrip{Back: back}
 		}
 		b.boxing(field, piece, count, c.Name+", ", box, g.boxing, c.asks())
 	}
@@ -197,7 +199,7 @@ func (b *builder) zipBack(field string, c Cushion, cut *allowance.PanelCut) (uni
 }
 
 func (b *builder) waterfall(field, piece string, count int, c Cushion, g cushionGoods) {
-	w := allowance.WaterfallCushion{Width: c.Width, Depth: c.Depth, Thickness: c.Thickness, Round: c.RoundFront}
+	w := made.WaterfallCushion{Width: c.Width, Depth: c.Depth, Thickness: c.Thickness, Round: c.RoundFront}
 	cut, err := w.Cut()
 	if err != nil {
 		b.fail(field, err)
@@ -207,10 +209,10 @@ func (b *builder) waterfall(field, piece string, count int, c Cushion, g cushion
 	asks := c.asks()
 	before := len(b.errs)
 	add := func(name string, n int, goods Goods, width, length unit.Length, front bool) {
-		o, err := allowance.RectangleOutline(width, length)
+		o, err := shape.Rectangle(width, length)
 		if front && c.RoundFront {
 			r := width / 2
-			o, err = allowance.RoundedRectangleOutline(width, length, allowance.CornerRadii{BottomLeft: r, BottomRight: r})
+			o, err = shape.RoundedRectangle(width, length, shape.CornerRadii{BottomLeft: r, BottomRight: r})
 		}
 		if err != nil {
 			b.fail(field, err)
@@ -227,7 +229,7 @@ func (b *builder) waterfall(field, piece string, count int, c Cushion, g cushion
 	if len(b.errs) > before {
 		return
 	}
-	b.strip(field, piece, count, c.Name+", back", strip{allowance.Strip{Use: "zip", Count: 2, Width: cut.ZipWidth, Length: cut.ZipLength}, g.boxing.ID}, g.boxing, asks)
+	b.strip(field, piece, count, c.Name+", back", strip{made.Strip{Use: "zip", Count: 2, Width: cut.ZipWidth, Length: cut.ZipLength}, g.boxing.ID}, g.boxing, asks)
 	if c.Zip {
 		b.out.Cuts[len(b.out.Cuts)-1].ZipTape = c.Width
 	}
@@ -235,7 +237,7 @@ func (b *builder) waterfall(field, piece string, count int, c Cushion, g cushion
 }
 
 func (b *builder) bolster(field, piece string, count int, c Cushion, g cushionGoods) {
-	bo := allowance.Bolster{Length: c.Width, Diameter: c.Depth, Smaller: c.Smaller, Welted: c.Welt != nil}
+	bo := made.Bolster{Length: c.Width, Diameter: c.Depth, Smaller: c.Smaller, Welted: c.Welt != nil}
 	cut, err := bo.Cut()
 	if err != nil {
 		var in *unit.InputError
@@ -252,12 +254,12 @@ func (b *builder) bolster(field, piece string, count int, c Cushion, g cushionGo
 	}
 	seam, _ := allowance.PlainSeam.Default()
 	ends, all := allowance.Edge{Finish: finish, Allowance: allowance.Exactly(seam)}, allowance.Edge{}
-	body, err := allowance.RectangleOutline(cut.BodyLength-2*seam, cut.Girth)
+	body, err := shape.Rectangle(cut.BodyLength-2*seam, cut.Girth)
 	if err != nil {
 		b.fail(field, err)
 		return
 	}
-	end, err := allowance.CircleOutline(cut.End - 2*seam)
+	end, err := shape.Circle(cut.End - 2*seam)
 	if err != nil {
 		b.fail(field, err)
 		return
@@ -266,7 +268,7 @@ func (b *builder) bolster(field, piece string, count int, c Cushion, g cushionGo
 	before := len(b.errs)
 	b.shaped(field, part{piece: piece, count: count, goods: g.top, turn: railroad(c.MayRailroad && !g.top.directed()), asks: asks,
 		panel: allowance.Panel{Name: c.Name + ", body", Outline: body, AllEdges: all, Edges: map[string]allowance.Edge{"left": ends, "right": ends}}})
-	b.shaped(field, part{piece: piece, count: 2 * count, goods: g.boxing, turn: material.KeepGrain, asks: asks,
+	b.shaped(field, part{piece: piece, count: 2 * count, goods: g.boxing, turn: layout.KeepGrain, asks: asks,
 		panel: allowance.Panel{Name: c.Name + ", end", Outline: end, AllEdges: ends}})
 	if len(b.errs) > before {
 		return

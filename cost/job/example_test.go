@@ -8,6 +8,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -67,7 +68,7 @@ func ExampleCompareRolls() {
 	out, best, err := job.CompareRolls(context.Background(), []job.RollOffer{
 		{Roll: material.Roll{Name: "45 in", Width: 45 * unit.Inch, Increment: unit.Yard / 8}, Price: narrow},
 		{Roll: material.Roll{Name: "54 in", Width: 54 * unit.Inch, Increment: unit.Yard / 8}, Price: wide},
-	}, []material.Piece{{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}, material.Options{})
+	}, []layout.Box{{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}, layout.BoxOptions{})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -4,9 +4,11 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -71,7 +73,7 @@ func (b *builder) checkHides(field string, g Goods) {
 	if g.Skin != material.MeasuredSkin {
 		b.fail(field+".skin", check.OneOf("", g.Skin.String(), names(material.WholeHide, material.Sheep)...))
 	}
-	b.fail(field+".hides", check.Count("", len(g.Hides), 0, material.MostSkins))
+	b.fail(field+".hides", check.Count("", len(g.Hides), 0, layout.MostSkins))
 	for i, h := range g.Hides {
 		f := field + "." + at("hides", i)
 		b.name(f+".name", h.Name)
@@ -92,11 +94,11 @@ func (h Hide) skin() (material.Skin, error) {
 	if h.Outline == nil && h.Skin == material.MeasuredSkin {
 		s.Kind = material.WholeHide
 	}
-	place := func(field string, shape *allowance.Shape) (allowance.Outline, error) {
-		if shape == nil {
-			return allowance.Outline{}, nil
+	place := func(field string, form *shape.Form) (shape.Outline, error) {
+		if form == nil {
+			return shape.Outline{}, nil
 		}
-		o, err := shape.Outline()
+		o, err := form.Outline()
 		return o, unit.InField(field, err)
 	}
 	var err error

@@ -9,18 +9,17 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
-
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/strictjson"
-	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // quick spends little on layouts; what is tested here holds at any effort.
@@ -94,7 +93,7 @@ func TestReadFaults(t *testing.T) {
 		"decimal comma":      {`"width": "23 in"`, `"width": "23,5 in"`, "pieces[0].panels[0].width", unit.ErrDecimalComma},
 		"negative size":      {`"width": "23 in"`, `"width": "-23 in"`, "pieces[0].panels[0].width", unit.ErrRange},
 		"absurd size":        {`"width": "23 in"`, `"width": "2300 ft"`, "pieces[0].panels[0].width", unit.ErrRange},
-		"wider than goods":   {`"width": "23 in"`, `"width": "60 in"`, "pieces[0].panels[0]", material.ErrTooWide},
+		"wider than goods":   {`"width": "23 in"`, `"width": "60 in"`, "pieces[0].panels[0]", layout.ErrTooWide},
 		"missing size":       {`"width": "23 in", `, ``, "pieces[0].panels[0].width", unit.ErrRequired},
 		"unknown goods":      {`"name": "inside back", "goods": "damask"`, `"name": "inside back", "goods": "velvet"`, "pieces[0].panels[0].goods", unit.ErrUnknown},
 		"unknown material":   {`"material": "leather"`, `"material": "denim"`, "goods[3].material", unit.ErrUnknown},

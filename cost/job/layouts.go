@@ -8,9 +8,10 @@ import (
 	"reflect"
 	"slices"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -21,21 +22,21 @@ type task struct {
 	gap  unit.Length
 	// Of a roll: pieces, or panels of any shape.
 	roll   material.Roll
-	shades []material.Shade
-	pieces []material.Piece
-	nested []material.RollPanel // where a panel is no rectangle, beside the boxes in pieces
+	shades []layout.Shade
+	pieces []layout.Box
+	nested []layout.RollPanel // where a panel is no rectangle, beside the boxes in pieces
 	// Of hides.
 	skins  []material.Skin
 	more   material.Skin // a hide to add while the others do not suffice
 	start  int           // how many of them to start with
-	panels []material.Panel
+	panels []layout.SkinPanel
 }
 
 // result is the layout of a task: one of the three.
 type result struct {
-	rows  *material.Layout
-	strip *material.RollPlan
-	skins *material.SkinPlan
+	rows  *layout.BoxPlan
+	strip *layout.RollPlan
+	skins *layout.SkinPlan
 	// Of panels that are no rectangles: a length that no layout of their
 	// outlines can beat, and that of the layout that was not taken.
 	bound, other unit.Length
@@ -69,7 +70,7 @@ func newTask(g Goods, cuts []Cut) (task, error) {
 	}
 	t.roll = g.roll()
 	for _, s := range g.Shades {
-		t.shades = append(t.shades, material.Shade{Window: s.Window})
+		t.shades = append(t.shades, layout.Shade{Window: s.Window})
 	}
 	shaped, boxed := false, false
 	for _, c := range cuts {
@@ -138,9 +139,9 @@ func (c Cut) label() string { return c.Piece + ": " + c.Part }
 
 // motif gives the point of the cut panel that lies on a motif: the one asked
 // for, or the lower left corner of the box round it.
-func (c Cut) motif() allowance.Point {
+func (c Cut) motif() shape.Point {
 	if c.Panel == nil {
-		return allowance.Point{}
+		return shape.Point{}
 	}
 	low, _ := corners(c.Panel.CutLine)
 	m := c.part.motif
@@ -155,12 +156,12 @@ func (c Cut) motif() allowance.Point {
 	if errX != nil || errY != nil { // sides are at most 400 in
 		return low
 	}
-	return allowance.Point{X: foot.X + x, Y: foot.Y + y}
+	return shape.Point{X: foot.X + x, Y: foot.Y + y}
 }
 
 // piece gives the box of the cut to the layout.
-func (c Cut) piece() material.Piece {
-	p := material.Piece{Name: c.label(), Width: c.Cut.Width, Length: c.Cut.Length, Count: c.Count, Turn: c.part.turn, Unmatched: c.part.free,
+func (c Cut) piece() layout.Box {
+	p := layout.Box{Name: c.label(), Width: c.Cut.Width, Length: c.Cut.Length, Count: c.Count, Turn: c.part.turn, Unmatched: c.part.free,
 		Shade: c.part.shade, Join: c.part.join}
 	if c.part.motif != nil && c.Panel != nil {
 		low, _ := corners(c.Panel.CutLine)
@@ -172,29 +173,29 @@ func (c Cut) piece() material.Piece {
 
 // rollPanel gives the outline of the cut to the layout, its match point at the
 // origin.
-func (c Cut) rollPanel() (material.RollPanel, error) {
-	p := material.RollPanel{Name: c.label(), Count: c.Count, Turn: c.part.turn, Unmatched: c.part.free, Paired: c.Pair}
+func (c Cut) rollPanel() (layout.RollPanel, error) {
+	p := layout.RollPanel{Name: c.label(), Count: c.Count, Turn: c.part.turn, Unmatched: c.part.free, Paired: c.Pair}
 	o, err := c.cutOutline()
 	if err != nil {
 		return p, err
 	}
 	m := c.motif()
-	p.Outline, err = o.Moved(allowance.Point{X: -m.X, Y: -m.Y})
+	p.Outline, err = o.Moved(shape.Point{X: -m.X, Y: -m.Y})
 	return p, err
 }
 
 // cutOutline is the cut line: that of the panel, or a rectangle for a strip.
-func (c Cut) cutOutline() (allowance.Outline, error) {
+func (c Cut) cutOutline() (shape.Outline, error) {
 	if c.Panel == nil {
-		return allowance.RectangleOutline(c.Cut.Width, c.Cut.Length)
+		return shape.Rectangle(c.Cut.Width, c.Cut.Length)
 	}
-	return allowance.PolygonOutline(c.Panel.CutLine.Outer...)
+	return shape.Polygon(c.Panel.CutLine.Outer...)
 }
 
-func (c Cut) skinPanel() (material.Panel, error) {
-	p := material.Panel{Name: c.label(), Count: c.Count, Grain: c.part.asks.grain.rule(), Least: c.Grade, Worst: c.Marks, Stretch: c.part.asks.stretch}
+func (c Cut) skinPanel() (layout.SkinPanel, error) {
+	p := layout.SkinPanel{Name: c.label(), Count: c.Count, Grain: c.part.asks.grain.rule(), Least: c.Grade, Worst: c.Marks, Stretch: c.part.asks.stretch}
 	if c.Pair {
-		p.Hand = material.Paired
+		p.Hand = layout.Paired
 	}
 	var err error
 	p.Outline, err = c.cutOutline()
@@ -263,8 +264,8 @@ func (t task) run(ctx context.Context, effort unit.Ratio, seed uint64, tell func
 	half := func(from unit.Ratio) func(unit.Ratio, string) {
 		return func(done unit.Ratio, state string) { tell(from+done/2, state) }
 	}
-	plan, err := material.NestRoll(ctx, t.roll, t.nested, material.NestOptions{Effort: max(effort/2, leastNest), Seed: seed, Gap: t.gap,
-		Progress: func(p material.NestProgress) { half(0)(p.Done, p.Need.String()) }})
+	plan, err := layout.NestRoll(ctx, t.roll, t.nested, layout.NestOptions{Effort: max(effort/2, leastNest), Seed: seed, Gap: t.gap,
+		Progress: func(p layout.NestProgress) { half(0)(p.Done, p.Need.String()) }})
 	if err != nil {
 		return result{}, err
 	}
@@ -278,9 +279,9 @@ func (t task) run(ctx context.Context, effort unit.Ratio, seed uint64, tell func
 	return result{strip: &plan, bound: plan.Bound, other: l.Need}, nil
 }
 
-func (t task) runRows(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (material.Layout, error) {
-	return material.LayOut(ctx, t.roll, t.pieces, material.Options{Effort: max(effort, leastRows), Seed: seed, Gap: t.gap, Shades: t.shades,
-		Progress: func(p material.Progress) { tell(p.Done, p.Need.String()) }})
+func (t task) runRows(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (layout.BoxPlan, error) {
+	return layout.Boxes(ctx, t.roll, t.pieces, layout.BoxOptions{Effort: max(effort, leastRows), Seed: seed, Gap: t.gap, Shades: t.shades,
+		Progress: func(p layout.BoxProgress) { tell(p.Done, p.Need.String()) }})
 }
 
 // The least effort that the layouts take.
@@ -319,24 +320,24 @@ func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell
 			return result{}, &noRoom{panel: plan.Unplaced[0].Panel, count: left, skins: len(skins)}
 		case unplaced >= 0 && left >= unplaced:
 			return result{}, &noRoom{panel: plan.Unplaced[0].Panel, count: left, skins: len(skins), never: true}
-		case len(skins) >= material.MostSkins:
-			return result{}, check.Refuse("", fmt.Sprint(len(skins)), material.ErrTooMany, fmt.Sprintf("a job for at most %d hides", material.MostSkins))
+		case len(skins) >= layout.MostSkins:
+			return result{}, check.Refuse("", fmt.Sprint(len(skins)), layout.ErrTooMany, fmt.Sprintf("a job for at most %d hides", layout.MostSkins))
 		}
 		unplaced = left
-		extra = min(extra+max(1, len(skins)/4), material.MostSkins-len(t.skins))
+		extra = min(extra+max(1, len(skins)/4), layout.MostSkins-len(t.skins))
 	}
 }
 
 func stopped(ctx context.Context) bool { return ctx.Err() != nil }
 
-func (t task) nest(ctx context.Context, skins []material.Skin, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (material.SkinPlan, error) {
-	return material.Nest(ctx, skins, t.panels, material.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
-		Progress: func(p material.NestProgress) { tell(p.Done, fmt.Sprintf("%d hides", p.Skins)) }})
+func (t task) nest(ctx context.Context, skins []material.Skin, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (layout.SkinPlan, error) {
+	return layout.NestSkins(ctx, skins, t.panels, layout.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
+		Progress: func(p layout.NestProgress) { tell(p.Done, fmt.Sprintf("%d hides", p.Skins)) }})
 }
 
 // smaller tries the smallest hides there are, as many as the plan uses: a search
 // of little effort stops at the first hides that suffice.
-func (t task) smaller(ctx context.Context, plan material.SkinPlan, effort unit.Ratio, seed uint64) (material.SkinPlan, error) {
+func (t task) smaller(ctx context.Context, plan layout.SkinPlan, effort unit.Ratio, seed uint64) (layout.SkinPlan, error) {
 	order := make([]int, len(plan.Skins))
 	for i := range order {
 		order[i] = i
@@ -381,7 +382,7 @@ type noRoom struct {
 
 func (e *noRoom) Error() string { return fmt.Sprintf("%d panels find no room", e.count) }
 
-func (e *noRoom) Unwrap() error { return material.ErrNoLayout }
+func (e *noRoom) Unwrap() error { return layout.ErrNoLayout }
 
 // layoutError names the field of the spec that a layout cannot place, and the
 // part it belongs to; goods is the field of the goods.
@@ -390,10 +391,10 @@ func layoutError(err error, goods string, cuts []Cut) error {
 	if errors.As(err, &none) {
 		c := cuts[none.panel]
 		if none.never {
-			return check.Refuse(c.field, c.Part+", cut "+c.Cut.Width.String()+" x "+c.Cut.Length.String(), material.ErrNoLayout,
+			return check.Refuse(c.field, c.Part+", cut "+c.Cut.Width.String()+" x "+c.Cut.Length.String(), layout.ErrNoLayout,
 				"a part that fits on one of the hides, off its holes, marks and poorer grades; a tight fit takes more effort to find")
 		}
-		return check.Refuse(goods+".hides", fmt.Sprintf("%d panels left over", none.count), material.ErrNoLayout,
+		return check.Refuse(goods+".hides", fmt.Sprintf("%d panels left over", none.count), layout.ErrNoLayout,
 			"more hides, or a hide_area for hides to add")
 	}
 	var e *unit.InputError

@@ -2,13 +2,15 @@ package job
 
 import (
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
-	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // boxing puts the pieces of a boxing strip on the list.
-func (b *builder) boxing(field, piece string, count int, prefix string, box allowance.Boxing, g Goods, asks demand) {
+func (b *builder) boxing(field, piece string, count int, prefix string, box made.Boxing, g Goods, asks demand) {
 	cut, err := box.Cut()
 	if err != nil {
 		b.fail(field, err)
@@ -31,7 +33,7 @@ func (b *builder) boxing(field, piece string, count int, prefix string, box allo
 
 // pieced divides a strip that is longer than the goods allow into equal
 // pieces, with a seam allowance at each join.
-func pieced(s allowance.Strip, longest unit.Length) allowance.Strip {
+func pieced(s made.Strip, longest unit.Length) made.Strip {
 	seam, _ := allowance.PlainSeam.Default()
 	if longest <= 4*seam {
 		return s // the layout will say that it does not fit
@@ -52,15 +54,15 @@ type weltJob struct {
 }
 
 func (b *builder) welt(field, piece string, count int, prefix string, w weltJob, g Goods) {
-	width, err := allowance.WeltStrip{Cord: w.cord, Cloth: g.thickness(), Step: unit.Inch / 8}.Width()
+	width, err := made.WeltStrip{Cord: w.cord, Cloth: g.thickness(), Step: unit.Inch / 8}.Width()
 	if err == nil && w.double {
-		width, _, err = allowance.DoubleWeltWidth(width)
+		width, _, err = made.DoubleWeltWidth(width)
 	}
 	if err != nil {
 		b.fail(field, err)
 		return
 	}
-	run := allowance.WeltRun{Runs: w.runs, Width: width}
+	run := made.WeltRun{Runs: w.runs, Width: width}
 	if !w.bias {
 		run.Longest = g.longest()
 	}
@@ -91,12 +93,12 @@ func (b *builder) welt(field, piece string, count int, prefix string, w weltJob,
 // bias puts on the list the square that is sewn to a tube and cut round and
 // round into a strip.
 func (b *builder) bias(field, piece string, count int, name string, length, width unit.Length, g Goods, asks demand) {
-	sq, err := allowance.BiasSquareFor(length, width, unit.Inch/4)
+	sq, err := made.BiasSquareFor(length, width, unit.Inch/4)
 	if err != nil {
 		b.fail(field, err)
 		return
 	}
-	b.strip(field, piece, count, name, strip{allowance.Strip{Use: "bias square", Count: 1, Width: sq.Side, Length: sq.Side}, g.ID}, g, asks)
+	b.strip(field, piece, count, name, strip{made.Strip{Use: "bias square", Count: 1, Width: sq.Side, Length: sq.Side}, g.ID}, g, asks)
 	if c := &b.out.Cuts[len(b.out.Cuts)-1]; c.Part == name {
 		c.Bias = &BiasStrip{Width: width, Length: sq.Length, Turns: sq.Turns}
 		c.Grain = "square to the grain; the strip runs at 45 degrees"
@@ -107,7 +109,7 @@ func (b *builder) bias(field, piece string, count int, name string, length, widt
 func (b *builder) strip(field, piece string, count int, name string, s strip, g Goods, asks demand) {
 	c := Cut{Piece: piece, Part: name, Goods: s.goods, Count: s.Count * count, Made: count, Cut: Size{Width: s.Length, Length: s.Width},
 		Grain: "across", field: field}
-	c.part = part{piece: piece, count: c.Count, goods: g, turn: material.QuarterTurn, free: true, asks: asks, panel: allowance.Panel{Name: name}}
+	c.part = part{piece: piece, count: c.Count, goods: g, turn: layout.QuarterTurn, free: true, asks: asks, panel: allowance.Panel{Name: name}}
 	c.part.asks.grain = Grain{Way: AnyWay}
 	if !g.directed() {
 		c.Grain = "either way"
@@ -140,7 +142,7 @@ func (b *builder) boxingPart(field, piece string, n int, x Boxing) {
 	if !ok || len(b.errs) > before {
 		return
 	}
-	b.boxing(field, piece, count, x.Name+", ", allowance.Boxing{Perimeter: x.Perimeter, Depth: x.Depth, Longest: g.longest(), Zip: allowance.ZipStrip{Back: x.ZipBack}}, g, demand{})
+	b.boxing(field, piece, count, x.Name+", ", made.Boxing{Perimeter: x.Perimeter, Depth: x.Depth, Longest: g.longest(), Zip: made.ZipStrip{Back: x.ZipBack}}, g, demand{})
 }
 
 func (b *builder) weltPart(field, piece string, n int, w WeltPart) {
@@ -192,17 +194,17 @@ func (b *builder) skirt(field, piece string, n int, s Skirt) {
 	if s.Bottom != nil {
 		bottom = s.Bottom.Edge
 	}
-	var cut allowance.SkirtCut
+	var cut made.SkirtCut
 	var err error
 	switch s.Kind {
 	case GatheredSkirt:
-		cut, err = allowance.GatheredSkirt{Base: base, Drop: s.Drop, Fullness: s.Fullness, Top: top, Bottom: bottom, Longest: g.longest()}.Cut()
+		cut, err = made.GatheredSkirt{Base: base, Drop: s.Drop, Fullness: s.Fullness, Top: top, Bottom: bottom, Longest: g.longest()}.Cut()
 	case PleatedSkirt:
-		cut, err = allowance.PleatedSkirt{Pleats: allowance.Pleats{Kind: s.Pleat, Finished: base, Count: s.Pleats, Underfold: s.Underfold},
+		cut, err = made.PleatedSkirt{Pleats: made.Pleats{Kind: s.Pleat, Finished: base, Count: s.Pleats, Underfold: s.Underfold},
 			Drop: s.Drop, Top: top, Bottom: bottom, Longest: g.longest()}.Cut()
 		err = trimField("pleats", err)
 	case KickPleatSkirt:
-		cut, err = allowance.KickPleatSkirt{Sides: s.Sides, Drop: s.Drop, Lined: s.Lined, Top: top, Bottom: bottom}.Cut()
+		cut, err = made.KickPleatSkirt{Sides: s.Sides, Drop: s.Drop, Lined: s.Lined, Top: top, Bottom: bottom}.Cut()
 	default:
 		err = check.OneOf("kind", string(s.Kind), string(GatheredSkirt), string(PleatedSkirt), string(KickPleatSkirt))
 	}
@@ -217,7 +219,7 @@ func (b *builder) skirt(field, piece string, n int, s Skirt) {
 		}
 		b.strip(field, piece, count, s.Name+", "+p.Use, strip{p, g.ID}, g, demand{})
 		c := &b.out.Cuts[len(b.out.Cuts)-1]
-		c.part.turn, c.part.free = material.KeepGrain, false
+		c.part.turn, c.part.free = layout.KeepGrain, false
 		if g.Kind == RollGoods {
 			c.Grain = g.grain()
 		}
@@ -242,7 +244,7 @@ func (b *builder) tufted(field, piece string, n int, t Tufted) {
 	if t.Tack != nil {
 		tack, over = *t.Tack, allowance.Exactly(*t.Tack)
 	}
-	plan, err := allowance.Tufting{Width: t.Width, Height: t.Length, Border: t.Border, Across: t.Across, Down: t.Down, Depth: t.Depth, Rule: t.Rule, Tack: over}.Plan()
+	plan, err := made.Tufting{Width: t.Width, Height: t.Length, Border: t.Border, Across: t.Across, Down: t.Down, Depth: t.Depth, Rule: t.Rule, Tack: over}.Plan()
 	if err != nil {
 		b.fail(field, panelField(err))
 		return
@@ -257,7 +259,7 @@ func (b *builder) tufted(field, piece string, n int, t Tufted) {
 
 // cloth puts a rectangle of cloth on the list, by its size inside the edge.
 func (b *builder) cloth(field string, p part, name string, width, length unit.Length, edge allowance.Edge) {
-	o, err := allowance.RectangleOutline(width, length)
+	o, err := shape.Rectangle(width, length)
 	if err != nil {
 		b.fail(field, err)
 		return
@@ -276,7 +278,7 @@ func (b *builder) channels(field, piece string, n int, x Channels) {
 	if !ok || len(b.errs) > before {
 		return
 	}
-	ch := allowance.Channels{Width: x.Width, Height: x.Length, Count: x.Number, Rise: x.Rise, Profile: x.Profile}
+	ch := made.Channels{Width: x.Width, Height: x.Length, Count: x.Number, Rise: x.Rise, Profile: x.Profile}
 	if x.Pull != nil {
 		ch.Pull = allowance.Exactly(*x.Pull)
 	}
@@ -288,14 +290,14 @@ func (b *builder) channels(field, piece string, n int, x Channels) {
 	}
 	pieces := cut.Pieces
 	if x.OnePiece {
-		pieces = []allowance.Strip{{Use: "cover", Count: 1, Width: cut.OnePiece, Length: cut.Height}}
+		pieces = []made.Strip{{Use: "cover", Count: 1, Width: cut.OnePiece, Length: cut.Height}}
 	}
 	for _, p := range pieces {
 		// Channels stand up the roll.
 		b.strip(field, piece, count, x.Name+", "+p.Use, strip{p, g.ID}, g, demand{})
 		c := &b.out.Cuts[len(b.out.Cuts)-1]
 		c.Cut = Size{Width: p.Width, Length: p.Length}
-		c.part.turn, c.part.free = material.KeepGrain, false
+		c.part.turn, c.part.free = layout.KeepGrain, false
 		if g.Kind == RollGoods {
 			c.Grain = g.grain()
 		}

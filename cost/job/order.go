@@ -2,9 +2,12 @@ package job
 
 import (
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -65,7 +68,7 @@ type Cut struct {
 	Grain    string    `json:"grain"`
 	Area     unit.Area `json:"area"` // of all Count pieces as cut
 	// Outline is the finished line of a panel in its own axes; strips have none.
-	Outline allowance.Outline `json:"outline,omitzero"`
+	Outline shape.Outline `json:"outline,omitzero"`
 	// Panel holds its lines as they are drawn on the goods: seam, trim and cut
 	// line, edges, notches and the grain; strips have none.
 	Panel *allowance.PanelCut `json:"panel,omitempty"`
@@ -81,8 +84,8 @@ type Cut struct {
 	// Bias is the strip that the square is cut into.
 	Bias *BiasStrip `json:"bias,omitempty"`
 	// Tufting and Channels say how the goods are marked.
-	Tufting  *allowance.TuftPlan    `json:"tufting,omitempty"`
-	Channels *allowance.ChannelsCut `json:"channels,omitempty"`
+	Tufting  *made.TuftPlan    `json:"tufting,omitempty"`
+	Channels *made.ChannelsCut `json:"channels,omitempty"`
 	// Basis founds the allowances that were not given by hand; empty for
 	// strips.
 	Basis []cite.Basis `json:"basis,omitempty"`
@@ -124,9 +127,9 @@ type Purchase struct {
 	// pieces are the cuts of these goods in their order; of a pair, copies 1, 3,
 	// 5 and so on are mirrored. Hides bought by the rule
 	// of thumb have none, nor have those whose layout was stopped too soon, nor has a job with thousands of panels of leather.
-	Layout *material.Layout   `json:"layout,omitempty"`
-	Roll   *material.RollPlan `json:"roll,omitempty"`
-	Skins  *material.SkinPlan `json:"skins,omitempty"`
+	Layout *layout.BoxPlan  `json:"layout,omitempty"`
+	Roll   *layout.RollPlan `json:"roll,omitempty"`
+	Skins  *layout.SkinPlan `json:"skins,omitempty"`
 	// Saving is what buying hides by the layout saves over the rule of thumb.
 	Saving *Saving `json:"saving,omitempty"`
 }
@@ -227,6 +230,6 @@ type seam struct {
 
 // strip is allowance.Strip with where it belongs.
 type strip struct {
-	allowance.Strip
+	made.Strip
 	goods string
 }

@@ -5,8 +5,10 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -24,12 +26,12 @@ type part struct {
 	count int
 	goods Goods
 	panel allowance.Panel
-	turn  material.Turn
+	turn  layout.Turn
 	free  bool // need not lie on the repeat
 	pair  bool
-	motif *allowance.Point
+	motif *shape.Point
 	shade int
-	join  *material.Join
+	join  *layout.Joins
 	asks  demand
 }
 
@@ -38,7 +40,7 @@ type demand struct {
 	grain   Grain
 	grade   material.Grade
 	marks   material.Severity
-	stretch *material.StretchWish
+	stretch *layout.StretchWish
 }
 
 func (b *builder) panel(field, piece string, n int, q Panel) {
@@ -96,7 +98,7 @@ func (b *builder) panel(field, piece string, n int, q Panel) {
 		if j.Allowance != nil {
 			seam = *j.Allowance
 		}
-		p.join = &material.Join{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
+		p.join = &layout.Joins{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
 	}
 	if len(b.errs) == before {
 		b.shaped(field, p)
@@ -178,7 +180,7 @@ func names[T interface {
 
 // outline makes the outline of a panel or plate: the shape that is given, or a
 // rectangle of the two sides.
-func (b *builder) outline(field string, s *allowance.Shape, sides map[string]unit.Length, across, along string) allowance.Outline {
+func (b *builder) outline(field string, s *shape.Form, sides map[string]unit.Length, across, along string) shape.Outline {
 	if s == nil {
 		before := len(b.errs)
 		for _, name := range []string{across, along} {
@@ -189,9 +191,9 @@ func (b *builder) outline(field string, s *allowance.Shape, sides map[string]uni
 			b.side(field+"."+name, sides[name])
 		}
 		if len(b.errs) > before {
-			return allowance.Outline{}
+			return shape.Outline{}
 		}
-		o, err := allowance.RectangleOutline(sides[across], sides[along])
+		o, err := shape.Rectangle(sides[across], sides[along])
 		b.fail(field, err)
 		return o
 	}
@@ -211,11 +213,11 @@ func (b *builder) outline(field string, s *allowance.Shape, sides map[string]uni
 	return o
 }
 
-func railroad(may bool) material.Turn {
+func railroad(may bool) layout.Turn {
 	if may {
-		return material.QuarterTurn
+		return layout.QuarterTurn
 	}
-	return material.KeepGrain
+	return layout.KeepGrain
 }
 
 // shaped cuts a part, puts it on the list and counts its seams.
@@ -229,12 +231,12 @@ func (b *builder) shaped(field string, p part) {
 	w, h := p.panel.Outline.Size()
 	line := Cut{Piece: p.piece, Part: p.panel.Name, Goods: p.goods.ID, Count: p.count, Made: p.count, Finished: Size{w, h},
 		Cut: Size{c.Width, c.Height}, Grain: p.goods.grain(), Pair: p.pair, Panel: &c, Outline: p.panel.Outline, field: field, part: p}
-	line.Trim = boxOf(c.TrimLine)
+	line.Trim = Size{c.TrimWidth, c.TrimHeight}
 	switch {
 	case p.goods.Kind == Hides:
 		line.Grain = p.asks.grain.on()
 		line.Grade, line.Marks = p.asks.grade, p.asks.marks
-	case p.turn == material.QuarterTurn && !p.goods.directed():
+	case p.turn == layout.QuarterTurn && !p.goods.directed():
 		line.Grain = "either way"
 	}
 	line.Basis = edgeBasis(c)
@@ -260,19 +262,13 @@ func (b *builder) shaped(field string, p part) {
 	b.stitch(p.piece+": "+p.panel.Name, p.goods, sewn, p.count, layers)
 }
 
-// boxOf gives the size of the box round a line.
-func boxOf(c allowance.Contour) Size {
-	low, high := corners(c)
-	return Size{high.X - low.X, high.Y - low.Y}
-}
-
-func corners(c allowance.Contour) (low, high allowance.Point) {
+func corners(c shape.Contour) (low, high shape.Point) {
 	for i, p := range c.Outer {
 		if i == 0 {
 			low, high = p, p
 		}
-		low = allowance.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
-		high = allowance.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+		low = shape.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = shape.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
 	}
 	return low, high
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -46,7 +47,7 @@ func (b *builder) wants(p *planner) {
 			continue
 		}
 		if t.panels != nil {
-			t.start = max(1, min(w.rule.Hides, material.MostSkins))
+			t.start = max(1, min(w.rule.Hides, layout.MostSkins))
 			if w.goods.BuyBy == ByRule || w.beyond() {
 				b.wanted = append(b.wanted, w)
 				continue
@@ -115,7 +116,7 @@ func (w want) beyond() bool {
 	for _, c := range w.cuts {
 		n += c.Count
 	}
-	return n > material.MostPanels || len(w.goods.Hides) == 0 && w.rule.Hides > material.MostSkins
+	return n > layout.MostPanels || len(w.goods.Hides) == 0 && w.rule.Hides > layout.MostSkins
 }
 
 // purchases works out what to buy of each kind of goods, and its lines.
@@ -209,7 +210,7 @@ func overBound(need, bound unit.Length) string {
 }
 
 // howGood says how far a layout may be from the best one.
-func howGood(l material.Layout) string {
+func howGood(l layout.BoxPlan) string {
 	if l.Proved {
 		return "proved shortest"
 	}
@@ -240,7 +241,7 @@ func (p *Purchase) ofHides(w want) error {
 	if g.Confidence != nil {
 		confidence = *g.Confidence
 	}
-	c, err := material.CompareBuying(*plan, g.waste(), supply, material.Yields(material.PieceSizeOf(plan.Panels))[0], confidence)
+	c, err := layout.CompareBuying(*plan, g.waste(), supply, material.Yields(layout.PieceSizeOf(plan.Panels))[0], confidence)
 	if err != nil {
 		return err
 	}
@@ -264,7 +265,7 @@ func (p *Purchase) ofHides(w want) error {
 }
 
 // fewest says why no layout can do with fewer hides.
-func fewest(bound material.LeatherAnswer) string {
+func fewest(bound layout.LeatherAnswer) string {
 	if bound.Skins <= 1 {
 		return "area of the panels alone; no layout can need less"
 	}
@@ -305,10 +306,10 @@ func (b *builder) tooWide(g Goods, cuts []Cut) bool {
 		}
 		found = true
 		want := "at most the usable width of " + g.roll().Usable().String() + " across the goods"
-		if c.part.turn == material.KeepGrain && c.Cut.Length <= g.roll().Usable() && !g.directed() {
+		if c.part.turn == layout.KeepGrain && c.Cut.Length <= g.roll().Usable() && !g.directed() {
 			want += "; may_railroad would let it lie the other way"
 		}
-		b.fail(c.field, check.Refuse("", c.Part+", cut "+c.Cut.Width.String()+" wide", material.ErrTooWide, want))
+		b.fail(c.field, check.Refuse("", c.Part+", cut "+c.Cut.Width.String()+" wide", layout.ErrTooWide, want))
 	}
 	return found
 }

@@ -7,17 +7,18 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
-
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/strictjson"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 func second(t testing.TB) string {
@@ -38,7 +39,7 @@ func TestRectangleAsOutlineIsTheSame(t *testing.T) {
 		for i := range s.Pieces {
 			for k := range s.Pieces[i].Panels {
 				p := &s.Pieces[i].Panels[k]
-				p.Outline = &allowance.Shape{Rectangle: &allowance.RectangleShape{Width: p.Width, Height: p.Length}}
+				p.Outline = &shape.Form{Rectangle: &shape.RectangleForm{Width: p.Width, Height: p.Length}}
 				p.Width, p.Length = 0, 0
 			}
 		}
@@ -234,7 +235,7 @@ func TestShapeFaults(t *testing.T) {
 		field    string
 		want     error
 	}{
-		"crossing outline":    {`{"to": "135 cm, 45 cm"}`, `{"to": "15 cm, 45 cm"}, {"to": "135 cm, -45 cm"}, {"to": "135 cm, 45 cm"}`, "pieces[1].cushions[0].outline.trace", allowance.ErrCrossing},
+		"crossing outline":    {`{"to": "135 cm, 45 cm"}`, `{"to": "15 cm, 45 cm"}, {"to": "135 cm, -45 cm"}, {"to": "135 cm, 45 cm"}`, "pieces[1].cushions[0].outline.trace", shape.ErrCrossing},
 		"outline and width":   {`"outline": {"crowned"`, `"width": "58 cm", "outline": {"crowned"`, "pieces[0].panels[1].width", ErrMisplaced},
 		"no outline, no size": {`"width": "160 cm", "length": "60 cm", `, ``, "pieces[0].panels[2].width", unit.ErrRequired},
 		"no such edge":        {`"by_edge": {"crown"`, `"by_edge": {"crest"`, "pieces[0].panels[1].by_edge", unit.ErrUnknown},
@@ -268,7 +269,7 @@ func TestShapeFaults(t *testing.T) {
 		"no diamonds":         {`"across": 4, "down": 3`, `"across": 0, "down": 3`, "pieces[0].tufted[0].across", unit.ErrRange},
 		"no channels":         {`"number": 5`, `"number": 0`, "pieces[0].channels[0].number", unit.ErrRange},
 		"no runs":             {`"runs": ["60 cm"]`, `"runs": []`, "pieces[0].welts[0].runs", unit.ErrRange},
-		"too little leather":  {`"hide_area": "4.4 m2", "hide_spread": "0.3 m2", `, ``, "goods[2].hides", material.ErrNoLayout},
+		"too little leather":  {`"hide_area": "4.4 m2", "hide_spread": "0.3 m2", `, ``, "goods[2].hides", layout.ErrNoLayout},
 		"unknown field":       {`"thickness": "10 cm", "top": "ox"`, `"thickness": "10 cm", "fit": "snug fit", "top": "ox", "stretch": null`, "pieces[1].cushions[0].stretch", strictjson.ErrUnknownField},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -299,7 +300,7 @@ func TestNoHideSoLarge(t *testing.T) {
 			{Name: "panel", Goods: "hide", Width: 100 * unit.Inch, Length: 100 * unit.Inch}}}},
 		Quote: QuoteSpec{LabourRate: "50 USD/h"}}
 	_, err := Build(context.Background(), s, quick)
-	require.ErrorIs(t, err, material.ErrNoLayout)
+	require.ErrorIs(t, err, layout.ErrNoLayout)
 	var in *unit.InputError
 	require.ErrorAs(t, err, &in)
 	assert.Equal(t, "pieces[0].panels[1]", string(in.Field))

@@ -2,9 +2,12 @@ package job
 
 import (
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -115,40 +118,40 @@ type Hide struct {
 	Name string `json:"name" required:"true" hint:"the number on the hide, or another name"`
 	// Outline is the border as measured. Without one the hide has the usual
 	// shape of its kind at its area.
-	Outline *allowance.Shape  `json:"outline,omitzero"`
+	Outline *shape.Form       `json:"outline,omitzero"`
 	Skin    material.SkinKind `json:"skin,omitzero"`
 	Area    unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
 	// Border is a rim that is not used.
-	Border  unit.Length       `json:"border,omitzero"`
-	Holes   []allowance.Shape `json:"holes,omitempty"`
-	Defects []Defect          `json:"defects,omitempty"`
-	Grade   material.Grade    `json:"grade,omitzero"` // outside all zones; prime when not given
-	Zones   []Zone            `json:"zones,omitempty"`
-	Stretch []StretchRegion   `json:"stretch,omitempty"`
+	Border  unit.Length     `json:"border,omitzero"`
+	Holes   []shape.Form    `json:"holes,omitempty"`
+	Defects []Defect        `json:"defects,omitempty"`
+	Grade   material.Grade  `json:"grade,omitzero"` // outside all zones; prime when not given
+	Zones   []Zone          `json:"zones,omitempty"`
+	Stretch []StretchRegion `json:"stretch,omitempty"`
 }
 
 // Defect is a mark on a hide: an outline, or a round place with its diameter.
 type Defect struct {
 	Kind     material.DefectKind `json:"kind,omitzero"`
 	Severity material.Severity   `json:"severity,omitzero"` // what is usual for the kind when not given
-	Outline  *allowance.Shape    `json:"outline,omitzero"`
-	At       *allowance.Point    `json:"at,omitzero"`
+	Outline  *shape.Form         `json:"outline,omitzero"`
+	At       *shape.Point        `json:"at,omitzero"`
 	Across   unit.Length         `json:"across,omitzero"`
 	Note     string              `json:"note,omitzero"`
 }
 
 // Zone is a region of a hide with a grade of its own.
 type Zone struct {
-	Name    string          `json:"name,omitzero"`
-	Grade   material.Grade  `json:"grade" required:"true" hint:"one of prime, good, fair, rough"`
-	Outline allowance.Shape `json:"outline" required:"true" hint:"the outline of the region"`
+	Name    string         `json:"name,omitzero"`
+	Grade   material.Grade `json:"grade" required:"true" hint:"one of prime, good, fair, rough"`
+	Outline shape.Form     `json:"outline" required:"true" hint:"the outline of the region"`
 }
 
 // StretchRegion says which way the leather gives most: in a region, or in the
 // rest of the hide when it has no outline.
 type StretchRegion struct {
-	Outline   *allowance.Shape `json:"outline,omitzero"`
-	Direction unit.Angle       `json:"direction" required:"true" hint:"an angle from across the backbone, such as \"90 deg\""`
+	Outline   *shape.Form `json:"outline,omitzero"`
+	Direction unit.Angle  `json:"direction" required:"true" hint:"an angle from across the backbone, such as \"90 deg\""`
 }
 
 // Piece is a piece of furniture, or several alike.
@@ -170,12 +173,12 @@ type Piece struct {
 // its width across the goods and its length along them, up the roll, or any
 // outline.
 type Panel struct {
-	Name    string           `json:"name" required:"true" hint:"what the panel is called"`
-	Goods   string           `json:"goods" required:"true" hint:"the id of goods"`
-	Count   *int             `json:"count,omitzero"` // for each piece; 1 when not given
-	Width   unit.Length      `json:"width,omitzero"`
-	Length  unit.Length      `json:"length,omitzero"`
-	Outline *allowance.Shape `json:"outline,omitzero"` // in place of width and length
+	Name    string      `json:"name" required:"true" hint:"what the panel is called"`
+	Goods   string      `json:"goods" required:"true" hint:"the id of goods"`
+	Count   *int        `json:"count,omitzero"` // for each piece; 1 when not given
+	Width   unit.Length `json:"width,omitzero"`
+	Length  unit.Length `json:"length,omitzero"`
+	Outline *shape.Form `json:"outline,omitzero"` // in place of width and length
 	// Edges is the finish all round; a plain seam when not given. ByEdge holds
 	// the finish of single edges by their names; Top to Left are the same for
 	// edges called top, right, bottom and left, such as those of a rectangle.
@@ -186,8 +189,8 @@ type Panel struct {
 	Left   *Edge           `json:"left,omitzero"`
 	ByEdge map[string]Edge `json:"by_edge,omitempty"`
 	// Corner is how the cut line goes round corners; mitred when not given.
-	Corner  allowance.Corner `json:"corner,omitzero"`
-	Notches []Notch          `json:"notches,omitempty"`
+	Corner  shape.Corner `json:"corner,omitzero"`
+	Notches []Notch      `json:"notches,omitempty"`
 	// Across and Along are the fit of the width and of the length, in place of
 	// the stretch of the goods.
 	Across *allowance.Stretch `json:"across,omitzero"`
@@ -205,9 +208,9 @@ type Panel struct {
 	// Motif is the point of the finished panel that must lie on a motif, from
 	// the lower left corner of the box round it. Where it is not given, the
 	// lower left corner of the cut panel lies on the repeat.
-	Motif *allowance.Point `json:"motif,omitzero"`
-	Shade string           `json:"shade,omitzero"` // the name of a shade group of the goods
-	Join  *Joining         `json:"join,omitzero"`  // lets a long panel be joined from shorter ones
+	Motif *shape.Point `json:"motif,omitzero"`
+	Shade string       `json:"shade,omitzero"` // the name of a shade group of the goods
+	Join  *Joining     `json:"join,omitzero"`  // lets a long panel be joined from shorter ones
 
 	// On hides.
 
@@ -216,9 +219,9 @@ type Panel struct {
 	Grain Grain `json:"grain,omitzero"`
 	// Grade is the poorest grade the panel may lie on, Marks the worst mark
 	// that may lie on it; prime and none when not given.
-	Grade   material.Grade        `json:"grade,omitzero"`
-	Marks   material.Severity     `json:"marks,omitzero"`
-	Stretch *material.StretchWish `json:"stretch,omitzero"`
+	Grade   material.Grade      `json:"grade,omitzero"`
+	Marks   material.Severity   `json:"marks,omitzero"`
+	Stretch *layout.StretchWish `json:"stretch,omitzero"`
 }
 
 // Notch is a mark on the seam line, measured along an edge from its start,
@@ -247,7 +250,7 @@ type Cushion struct {
 	Depth unit.Length `json:"depth,omitzero"`
 	// Outline is the plate of a boxed or a knife-edge cushion of another shape
 	// than a rectangle, in place of width and depth.
-	Outline *allowance.Shape `json:"outline,omitzero"`
+	Outline *shape.Form `json:"outline,omitzero"`
 	// Thickness is the finished height of the boxing; not of a knife edge or a
 	// bolster.
 	Thickness unit.Length `json:"thickness,omitzero"`
@@ -261,7 +264,7 @@ type Cushion struct {
 	ZipEdge string      `json:"zip_edge,omitzero"`
 	ZipBack unit.Length `json:"zip_back,omitzero"`
 	// Fit is how the cover sits on its filling; neutral when not given.
-	Fit allowance.CushionFit `json:"fit,omitzero"`
+	Fit made.CushionFit `json:"fit,omitzero"`
 	// RoundFront gives a waterfall cushion a half-round front.
 	RoundFront bool `json:"round_front,omitzero"`
 	// Smaller is how much less than its filling a bolster is made.
@@ -319,39 +322,39 @@ type Skirt struct {
 	Fullness unit.Ratio `json:"fullness,omitzero"`
 	// Pleats of a pleated skirt: how they fold, how many there are all round,
 	// and how deep each fold is.
-	Pleat     allowance.PleatKind `json:"pleat,omitzero"`
-	Pleats    int                 `json:"pleats,omitzero"`
-	Underfold unit.Length         `json:"underfold,omitzero"`
+	Pleat     made.PleatKind `json:"pleat,omitzero"`
+	Pleats    int            `json:"pleats,omitzero"`
+	Underfold unit.Length    `json:"underfold,omitzero"`
 	// Lined cuts the panels of a kick pleat skirt double, folded at the hem.
 	Lined bool `json:"lined,omitzero"`
 }
 
 // Tufted is a panel of deep-buttoned diamonds.
 type Tufted struct {
-	Name   string             `json:"name" required:"true" hint:"what it is called"`
-	Goods  string             `json:"goods" required:"true" hint:"the id of goods"`
-	Count  *int               `json:"count,omitzero"`
-	Width  unit.Length        `json:"width" required:"true" hint:"the finished width"`
-	Length unit.Length        `json:"length" required:"true" hint:"the finished length"`
-	Across int                `json:"across" required:"true" hint:"diamonds side by side"`
-	Down   int                `json:"down" required:"true" hint:"diamonds one above the other"`
-	Depth  unit.Length        `json:"depth" required:"true" hint:"how deep the buttons lie"`
-	Border unit.Length        `json:"border,omitzero"`
-	Rule   allowance.TuftRule `json:"rule" required:"true" hint:"one of half again, twice the depth, once the depth, groove"`
+	Name   string        `json:"name" required:"true" hint:"what it is called"`
+	Goods  string        `json:"goods" required:"true" hint:"the id of goods"`
+	Count  *int          `json:"count,omitzero"`
+	Width  unit.Length   `json:"width" required:"true" hint:"the finished width"`
+	Length unit.Length   `json:"length" required:"true" hint:"the finished length"`
+	Across int           `json:"across" required:"true" hint:"diamonds side by side"`
+	Down   int           `json:"down" required:"true" hint:"diamonds one above the other"`
+	Depth  unit.Length   `json:"depth" required:"true" hint:"how deep the buttons lie"`
+	Border unit.Length   `json:"border,omitzero"`
+	Rule   made.TuftRule `json:"rule" required:"true" hint:"one of half again, twice the depth, once the depth, groove"`
 	// Tack is added all round; that of a pull-over when not given.
 	Tack *unit.Length `json:"tack,omitzero"`
 }
 
 // Channels is a panel of upright filled channels.
 type Channels struct {
-	Name    string                   `json:"name" required:"true" hint:"what it is called"`
-	Goods   string                   `json:"goods" required:"true" hint:"the id of goods"`
-	Count   *int                     `json:"count,omitzero"`
-	Width   unit.Length              `json:"width" required:"true" hint:"the finished width"`
-	Length  unit.Length              `json:"length" required:"true" hint:"the finished length"`
-	Number  int                      `json:"number" required:"true" hint:"how many channels"`
-	Rise    unit.Length              `json:"rise" required:"true" hint:"how far the filling rises"`
-	Profile allowance.ChannelProfile `json:"profile,omitzero"`
+	Name    string              `json:"name" required:"true" hint:"what it is called"`
+	Goods   string              `json:"goods" required:"true" hint:"the id of goods"`
+	Count   *int                `json:"count,omitzero"`
+	Width   unit.Length         `json:"width" required:"true" hint:"the finished width"`
+	Length  unit.Length         `json:"length" required:"true" hint:"the finished length"`
+	Number  int                 `json:"number" required:"true" hint:"how many channels"`
+	Rise    unit.Length         `json:"rise" required:"true" hint:"how far the filling rises"`
+	Profile made.ChannelProfile `json:"profile,omitzero"`
 	// OnePiece stitches one piece through; otherwise pieces are sewn together.
 	OnePiece bool `json:"one_piece,omitzero"`
 	// Pull is added at top, bottom and the outer edges; 2 in when not given.

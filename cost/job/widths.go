@@ -7,6 +7,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -19,7 +20,7 @@ type RollOffer struct {
 // RollCost is an offer laid out and priced.
 type RollCost struct {
 	Offer  RollOffer
-	Layout material.Layout
+	Layout layout.BoxPlan
 	Cost   cost.Money
 	// TooNarrow says that a piece does not fit across this roll; Layout and
 	// Cost are then empty.
@@ -32,15 +33,15 @@ type RollCost struct {
 // roll is too narrow. All prices must be in one currency. Errors name the
 // offer and wrap what material.LayOut and cost.Price.Of wrap, or
 // cost.ErrCurrency.
-func CompareRolls(ctx context.Context, offers []RollOffer, pieces []material.Piece, o material.Options) (out []RollCost, best int, err error) {
+func CompareRolls(ctx context.Context, offers []RollOffer, pieces []layout.Box, o layout.BoxOptions) (out []RollCost, best int, err error) {
 	if len(offers) == 0 {
 		return nil, -1, check.Required("offers", "at least one roll")
 	}
 	best = -1
 	for i, offer := range offers {
 		r := RollCost{Offer: offer}
-		r.Layout, err = material.LayOut(ctx, offer.Roll, pieces, o)
-		if errors.Is(err, material.ErrTooWide) {
+		r.Layout, err = layout.Boxes(ctx, offer.Roll, pieces, o)
+		if errors.Is(err, layout.ErrTooWide) {
 			r.TooNarrow = true
 			out = append(out, r)
 			continue

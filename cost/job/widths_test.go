@@ -4,12 +4,12 @@ import (
 	"context"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func offer(t *testing.T, width int, price string) RollOffer {
@@ -20,8 +20,8 @@ func offer(t *testing.T, width int, price string) RollOffer {
 }
 
 func TestCompareRolls(t *testing.T) {
-	o := material.Options{Effort: 0.001}
-	pieces := []material.Piece{{Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}
+	o := layout.BoxOptions{Effort: 0.001}
+	pieces := []layout.Box{{Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}
 	// Two a row on 54 in goods, one on 45 in: 2 1/4 yd against 4 1/2 yd.
 	out, best, err := CompareRolls(context.Background(), []RollOffer{offer(t, 45, "20 USD/yd"), offer(t, 54, "38 USD/yd"), offer(t, 20, "1 USD/yd")}, pieces, o)
 	require.NoError(t, err)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -169,12 +170,12 @@ func (g Grain) check() error {
 }
 
 // rule gives the grain to the layout.
-func (g Grain) rule() material.Grain {
+func (g Grain) rule() layout.Grain {
 	switch g.Way {
 	case AnyWay:
-		return material.FreeGrain()
+		return layout.FreeGrain()
 	case OneWay:
-		return material.Grain{Tolerance: g.Within}
+		return layout.Grain{Tolerance: g.Within}
 	}
-	return material.EitherWay(g.Within)
+	return layout.EitherWay(g.Within)
 }

@@ -13,11 +13,10 @@ import (
 	"sync"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/require"
 )
 
 // Jobs that several tests look at are worked out once.
@@ -163,7 +162,7 @@ func shoelace(outlines [][]spot) float64 {
 	return math.Abs(sum)
 }
 
-func perimeter(line []allowance.Point) float64 {
+func perimeter(line []shape.Point) float64 {
 	var sum float64
 	for i, a := range line {
 		b := line[(i+1)%len(line)]

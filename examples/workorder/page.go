@@ -11,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -340,7 +341,7 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) er
 }
 
 // addSkins adds a drawing for each skin in use.
-func (s *sheet) addSkins(l *layoutView, plan material.SkinPlan, name string, cuts []pattern) error {
+func (s *sheet) addSkins(l *layoutView, plan layout.SkinPlan, name string, cuts []pattern) error {
 	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
 		hides(len(plan.Used)), plan.Utilisation().PercentText(0, unit.Nearest))
 	if plan.Stopped {

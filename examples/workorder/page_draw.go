@@ -3,7 +3,7 @@ package main
 import (
 	"math"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -65,16 +65,16 @@ func standing(at svg.Point) svg.Attr {
 
 // view maps the axes of a panel or a skin, y up, to a drawing, y down.
 type view struct {
-	low, high allowance.Point
+	low, high shape.Point
 	left, top float64
 	scale     float64 // user units for each nanometre
 }
 
-func (v view) at(p allowance.Point) svg.Point {
+func (v view) at(p shape.Point) svg.Point {
 	return svg.Point{X: v.left + float64(float64(p.X-v.low.X)*v.scale), Y: v.top + float64(float64(v.high.Y-p.Y)*v.scale)}
 }
 
-func (v view) all(lines [][]allowance.Point) [][]svg.Point {
+func (v view) all(lines [][]shape.Point) [][]svg.Point {
 	out := make([][]svg.Point, len(lines))
 	for i, l := range lines {
 		out[i] = v.line(l)
@@ -82,7 +82,7 @@ func (v view) all(lines [][]allowance.Point) [][]svg.Point {
 	return out
 }
 
-func (v view) line(l []allowance.Point) []svg.Point {
+func (v view) line(l []shape.Point) []svg.Point {
 	out := make([]svg.Point, len(l))
 	for i, q := range l {
 		out[i] = v.at(q)
@@ -184,7 +184,7 @@ func thumbScale(patterns []pattern) float64 {
 
 // edgeMiddles finds where along the seam line each edge lies: the seam line
 // begins with the first edge and the edges follow each other anticlockwise.
-func (p pattern) edgeMiddles() []allowance.Point {
+func (p pattern) edgeMiddles() []shape.Point {
 	line := p.seamLine.Outer
 	if len(line) == 0 {
 		return nil
@@ -197,7 +197,7 @@ func (p pattern) edgeMiddles() []allowance.Point {
 	for _, e := range p.edges {
 		edges += float64(e.Length)
 	}
-	out := make([]allowance.Point, 0, len(p.edges))
+	out := make([]shape.Point, 0, len(p.edges))
 	var before float64
 	for _, e := range p.edges {
 		out = append(out, along(line, (before+float64(e.Length)/2)/max(edges, 1)*total))
@@ -207,13 +207,13 @@ func (p pattern) edgeMiddles() []allowance.Point {
 }
 
 // along gives the point of a closed line at a distance from its start.
-func along(line []allowance.Point, far float64) allowance.Point {
+func along(line []shape.Point, far float64) shape.Point {
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
 		long := math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 		if far <= long && long > 0 {
 			t := far / long
-			return allowance.Point{X: a.X + unit.Length(t*float64(b.X-a.X)), Y: a.Y + unit.Length(t*float64(b.Y-a.Y))}
+			return shape.Point{X: a.X + unit.Length(t*float64(b.X-a.X)), Y: a.Y + unit.Length(t*float64(b.Y-a.Y))}
 		}
 		far -= long
 	}

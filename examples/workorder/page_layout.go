@@ -8,10 +8,11 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -25,13 +26,13 @@ type rollView struct {
 	roll        material.Roll
 	need, order unit.Length
 	placed      []placedView // in the order of cutting
-	offcuts     []material.Offcut
+	offcuts     []layout.Offcut
 }
 
 // placedView is one piece on the roll: X across the usable width, Y along the roll.
 type placedView struct {
-	outline   []allowance.Point
-	low, high allowance.Point // of the box around it
+	outline   []shape.Point
+	low, high shape.Point // of the box around it
 	name      string
 	number    string
 	size      job.Size // of the piece as it is drawn in the cut list
@@ -61,7 +62,7 @@ func numberIn(cuts []pattern, i int) string {
 }
 
 // layoutRoll gives a layout of rectangles.
-func layoutRoll(l material.Layout, name string, cuts []pattern) (rollView, error) {
+func layoutRoll(l layout.BoxPlan, name string, cuts []pattern) (rollView, error) {
 	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
 	if err != nil {
 		return rollView{}, err
@@ -81,7 +82,7 @@ func layoutRoll(l material.Layout, name string, cuts []pattern) (rollView, error
 }
 
 // planRoll gives a plan of panels of any shape.
-func planRoll(l material.RollPlan, name string, cuts []pattern) rollView {
+func planRoll(l layout.RollPlan, name string, cuts []pattern) rollView {
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order}
 	for _, p := range l.Placements {
 		panel := l.Panels[p.Panel]
@@ -135,12 +136,12 @@ func (v rollView) sections() []unit.Length {
 
 // between gives the part of a polygon from one Y to another (the method of
 // Sutherland and Hodgman).
-func between(points []allowance.Point, from, to unit.Length) []allowance.Point {
+func between(points []shape.Point, from, to unit.Length) []shape.Point {
 	for _, edge := range []struct {
 		y    unit.Length
 		keep unit.Length // the sign of what stays
 	}{{from, 1}, {to, -1}} {
-		var out []allowance.Point
+		var out []shape.Point
 		for i, a := range points {
 			b := points[(i+1)%len(points)]
 			ina, inb := (a.Y-edge.y)*edge.keep >= 0, (b.Y-edge.y)*edge.keep >= 0
@@ -149,7 +150,7 @@ func between(points []allowance.Point, from, to unit.Length) []allowance.Point {
 			}
 			if ina != inb {
 				t := float64(edge.y-a.Y) / float64(b.Y-a.Y)
-				out = append(out, allowance.Point{X: a.X + unit.Length(math.Round(t*float64(b.X-a.X))), Y: edge.y})
+				out = append(out, shape.Point{X: a.X + unit.Length(math.Round(t*float64(b.X-a.X))), Y: edge.y})
 			}
 		}
 		points = out
@@ -407,28 +408,28 @@ func topArrow(d *svg.Drawing, c svg.Point, degrees int) {
 
 // skinDrawing draws one skin of a plan: border, unusable rim as a line, holes,
 // marks, zones, panels as they lie, and offcuts with their sizes. The neck is up.
-func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts []pattern) (string, error) {
+func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts []pattern) (string, error) {
 	k := plan.Skins[skin]
-	shape, err := k.Shape()
+	whole, err := k.Shape()
 	if err != nil {
 		return "", err
 	}
 	const tolerance = unit.Millimetre
-	border, err := shape.Flatten(tolerance)
+	border, err := whole.Flatten(tolerance)
 	if err != nil {
 		return "", err
 	}
 	low, high := boundsOf(border)
 	// A skin is longer than wide: laid on its side it fills the page better.
 	lie := high.Y-low.Y > high.X-low.X
-	turn := func(p allowance.Point) allowance.Point {
+	turn := func(p shape.Point) shape.Point {
 		if lie { // the neck to the right
-			return allowance.Point{X: p.Y, Y: -p.X}
+			return shape.Point{X: p.Y, Y: -p.X}
 		}
 		return p
 	}
-	each := func(l []allowance.Point) []allowance.Point {
-		out := make([]allowance.Point, len(l))
+	each := func(l []shape.Point) []shape.Point {
+		out := make([]shape.Point, len(l))
 		for i, q := range l {
 			out[i] = turn(q)
 		}
@@ -441,7 +442,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 	d := svg.New(pageWide, height, title)
 	v := view{low: low, high: high, left: (pageWide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
 	d.Polygon(v.line(each(border)), ink("class", "hide", "fill", "#ececec", "stroke", "#000", "stroke-width", "1.6")...)
-	outline := func(o allowance.Outline, attrs ...svg.Attr) ([]allowance.Point, error) {
+	outline := func(o shape.Outline, attrs ...svg.Attr) ([]shape.Point, error) {
 		points, err := o.Flatten(tolerance)
 		if err == nil {
 			points = each(points)
@@ -509,7 +510,7 @@ func (s *sheet) skinDrawing(plan material.SkinPlan, skin int, title string, cuts
 		q := plan.Panels[p.Panel]
 		points := each(p.Outline)
 		pl, ph := boundsOf(points)
-		at, room := pattern{cutLine: allowance.Contour{Outer: points}}.clear(pl, ph)
+		at, room := pattern{cutLine: shape.Contour{Outer: points}}.clear(pl, ph)
 		w, h := q.Outline.Size()
 		key := numberIn(cuts, p.Panel)
 		name := key
@@ -559,7 +560,7 @@ func (b textBox) meets(o textBox) bool {
 // labelOn writes the longest of some texts that fits on a piece about a clear
 // point, level, upright or along its longer side, and draws the arrow to the
 // top of the piece beside it.
-func (s *sheet) labelOn(d *svg.Drawing, v view, piece []allowance.Point, at allowance.Point, room float64, top svg.Point, broad bool, texts ...string) textBox {
+func (s *sheet) labelOn(d *svg.Drawing, v view, piece []shape.Point, at shape.Point, room float64, top svg.Point, broad bool, texts ...string) textBox {
 	c := v.at(at)
 	long := top
 	if broad {

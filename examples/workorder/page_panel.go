@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -61,7 +62,7 @@ func (s *sheet) panelDrawing(p pattern) string {
 				names[e] = letter(i)
 			}
 		}
-		middle := allowance.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
+		middle := shape.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 		for i, m := range p.edgeMiddles() {
 			at := inwards(v, m, middle, p, 11)
 			d.Circle(at, 7.5, ink("fill", "#fff", "stroke", "#000", "stroke-width", "0.8")...)
@@ -72,7 +73,7 @@ func (s *sheet) panelDrawing(p pattern) string {
 }
 
 // inwards moves a point of the seam line into the panel by some user units.
-func inwards(v view, m, middle allowance.Point, p pattern, by float64) svg.Point {
+func inwards(v view, m, middle shape.Point, p pattern, by float64) svg.Point {
 	// Square to the nearest segment of the seam line, on the left of it.
 	line := p.seamLine.Outer
 	best, at := -1.0, 0
@@ -85,8 +86,8 @@ func inwards(v view, m, middle allowance.Point, p pattern, by float64) svg.Point
 	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
 	long := max(hypot(dx, dy), 1)
 	by /= v.scale
-	q := allowance.Point{X: m.X - unit.Length(dy/long*by), Y: m.Y + unit.Length(dx/long*by)}
-	if !inside(q, [][]allowance.Point{line}) {
+	q := shape.Point{X: m.X - unit.Length(dy/long*by), Y: m.Y + unit.Length(dx/long*by)}
+	if !inside(q, [][]shape.Point{line}) {
 		q = middle
 	}
 	return v.at(q)

@@ -12,15 +12,14 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
-
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // The page is well formed, in order and needs nothing else.
@@ -300,7 +299,7 @@ func TestRollSections(t *testing.T) {
 		y := unit.Length(0)
 		for range rapid.IntRange(0, 40).Draw(t, "pieces") {
 			long := unit.Length(rapid.Int64Range(1, 400).Draw(t, "long")) * unit.Centimetre
-			v.placed = append(v.placed, placedView{low: allowance.Point{Y: y}, high: allowance.Point{X: unit.Centimetre, Y: y + long}})
+			v.placed = append(v.placed, placedView{low: shape.Point{Y: y}, high: shape.Point{X: unit.Centimetre, Y: y + long}})
 			y += long * unit.Length(rapid.IntRange(0, 1).Draw(t, "beside"))
 			v.order = max(v.order, y, v.placed[len(v.placed)-1].high.Y)
 		}
@@ -320,7 +319,7 @@ func TestBetween(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		outline := star(t)
 		at := unit.Length(rapid.Int64Range(-1000, 1000).Draw(t, "cut, mm")) * unit.Millimetre
-		area := func(points []allowance.Point) float64 {
+		area := func(points []shape.Point) float64 {
 			var out []spot
 			for _, p := range points {
 				out = append(out, spot{p.X.Millimetres(), p.Y.Millimetres()})

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -16,12 +18,12 @@ type pattern struct {
 	number int // in the cut list, from 1
 	cut    job.Cut
 
-	cutLine      allowance.Contour
-	trimLine     allowance.Contour // empty where it is the cut line
-	seamLine     allowance.Contour // empty for strips, whose seams the list describes
-	finishedLine allowance.Contour // empty where it is the seam line
+	cutLine      shape.Contour
+	trimLine     shape.Contour // empty where it is the cut line
+	seamLine     shape.Contour // empty for strips, whose seams the list describes
+	finishedLine shape.Contour // empty where it is the seam line
 	notches      []allowance.CutNotch
-	buttons      []allowance.Point // of a tufted panel, on the cloth
+	buttons      []shape.Point // of a tufted panel, on the cloth
 	grain        allowance.GrainArrow
 	edges        []allowance.PanelEdge // anticlockwise, in the order of the seam line
 	area         unit.Area             // inside the cut line, of one
@@ -34,9 +36,9 @@ func (p pattern) name() string { return p.cut.Piece + ": " + p.cut.Part }
 func (p pattern) strip() bool { return len(p.edges) == 0 }
 
 // bounds gives the lower left and upper right corner of the cut line.
-func (p pattern) bounds() (low, high allowance.Point) { return boundsOf(p.cutLine.Outer) }
+func (p pattern) bounds() (low, high shape.Point) { return boundsOf(p.cutLine.Outer) }
 
-func boundsOf(points []allowance.Point) (low, high allowance.Point) {
+func boundsOf(points []shape.Point) (low, high shape.Point) {
 	for i, q := range points {
 		if i == 0 {
 			low, high = q, q
@@ -81,7 +83,7 @@ func patternOf(number int, c job.Cut) pattern {
 	low, high := p.bounds()
 	mid := (low.X + high.X) / 2
 	rise := (high.Y - low.Y) / 4
-	p.grain = allowance.GrainArrow{Foot: allowance.Point{X: mid, Y: low.Y + rise}, Head: allowance.Point{X: mid, Y: high.Y - rise}}
+	p.grain = allowance.GrainArrow{Foot: shape.Point{X: mid, Y: low.Y + rise}, Head: shape.Point{X: mid, Y: high.Y - rise}}
 	if a, err := c.Cut.Width.By(c.Cut.Length); err == nil {
 		p.area = a
 	}
@@ -91,7 +93,7 @@ func patternOf(number int, c job.Cut) pattern {
 
 // tufted marks the buttons. Rows are measured from the top left corner of the
 // net panel, inside the tack edge.
-func (p *pattern) tufted(t *allowance.TuftPlan) {
+func (p *pattern) tufted(t *made.TuftPlan) {
 	if t == nil {
 		return
 	}
@@ -99,14 +101,14 @@ func (p *pattern) tufted(t *allowance.TuftPlan) {
 	left, top := low.X+(high.X-low.X-t.NetWidth)/2, high.Y-(high.Y-low.Y-t.NetHeight)/2
 	for _, r := range t.Rows {
 		for _, x := range r.ClothX {
-			p.buttons = append(p.buttons, allowance.Point{X: left + x, Y: top - r.ClothY})
+			p.buttons = append(p.buttons, shape.Point{X: left + x, Y: top - r.ClothY})
 		}
 	}
 	p.shaped = true // the places of the buttons need a pattern
 }
 
 // upright tells whether a contour is a rectangle along the axes.
-func upright(c allowance.Contour) bool {
+func upright(c shape.Contour) bool {
 	low, high := boundsOf(c.Outer)
 	for i, q := range c.Outer {
 		r := c.Outer[(i+1)%len(c.Outer)]
@@ -126,8 +128,8 @@ func (p pattern) count() string {
 	return fmt.Sprintf("cut %d of %s", c.Count, c.Goods)
 }
 
-func rectangle(left, bottom, right, top unit.Length) allowance.Contour {
-	return allowance.Contour{Outer: []allowance.Point{{X: left, Y: bottom}, {X: right, Y: bottom}, {X: right, Y: top}, {X: left, Y: top}}}
+func rectangle(left, bottom, right, top unit.Length) shape.Contour {
+	return shape.Contour{Outer: []shape.Point{{X: left, Y: bottom}, {X: right, Y: bottom}, {X: right, Y: top}, {X: left, Y: top}}}
 }
 
 func sizeOf(w, l unit.Length) job.Size { return job.Size{Width: w, Length: l} }
@@ -147,11 +149,11 @@ func (p pattern) sameShape(q pattern) bool {
 }
 
 // contourLines gives the border of a contour and its holes, largest first.
-func contourLines(c allowance.Contour) [][]allowance.Point {
+func contourLines(c shape.Contour) [][]shape.Point {
 	if len(c.Outer) == 0 {
 		return nil
 	}
-	return append([][]allowance.Point{c.Outer}, c.Holes...)
+	return append([][]shape.Point{c.Outer}, c.Holes...)
 }
 
 // A lineKind is a line of a pattern. Each has its own stroke, so that they can
@@ -175,7 +177,7 @@ var (
 type patternLine struct {
 	kind   lineKind
 	closed bool
-	points []allowance.Point
+	points []shape.Point
 }
 
 // lines lists every line of the pattern, the cut line last, over the others.
@@ -183,19 +185,19 @@ func (p pattern) lines() []patternLine {
 	var out []patternLine
 	for _, k := range []struct {
 		kind    lineKind
-		contour allowance.Contour
+		contour shape.Contour
 	}{{seamKind, p.seamLine}, {trimKind, p.trimLine}, {cutKind, p.cutLine}} {
 		for _, l := range contourLines(k.contour) {
 			out = append(out, patternLine{k.kind, true, l})
 		}
 	}
 	for _, n := range p.notches {
-		out = append(out, patternLine{notchKind, false, []allowance.Point{n.Cut, n.Seam}})
+		out = append(out, patternLine{notchKind, false, []shape.Point{n.Cut, n.Seam}})
 	}
 	const arm = 5 * unit.Millimetre
 	for _, b := range p.buttons {
-		out = append(out, patternLine{buttonKind, false, []allowance.Point{{X: b.X - arm, Y: b.Y}, {X: b.X + arm, Y: b.Y}}},
-			patternLine{buttonKind, false, []allowance.Point{{X: b.X, Y: b.Y - arm}, {X: b.X, Y: b.Y + arm}}})
+		out = append(out, patternLine{buttonKind, false, []shape.Point{{X: b.X - arm, Y: b.Y}, {X: b.X + arm, Y: b.Y}}},
+			patternLine{buttonKind, false, []shape.Point{{X: b.X, Y: b.Y - arm}, {X: b.X, Y: b.Y + arm}}})
 	}
 	return append(out, p.arrow()...)
 }
@@ -210,14 +212,14 @@ func (p pattern) arrow() []patternLine {
 	// The barbs are a tenth of the shaft long, within reason.
 	long := max(abs(dx), abs(dy))
 	barb := min(max(long/10, 2*unit.Millimetre), 8*unit.Millimetre)
-	back := func(side unit.Length) allowance.Point {
+	back := func(side unit.Length) shape.Point {
 		ux, uy := float64(dx)/float64(long), float64(dy)/float64(long)
 		b, s := float64(barb), float64(side)
-		return allowance.Point{X: head.X - unit.Length(float64(ux*b)) - unit.Length(float64(uy*s)), Y: head.Y - unit.Length(float64(uy*b)) + unit.Length(float64(ux*s))}
+		return shape.Point{X: head.X - unit.Length(float64(ux*b)) - unit.Length(float64(uy*s)), Y: head.Y - unit.Length(float64(uy*b)) + unit.Length(float64(ux*s))}
 	}
 	return []patternLine{
-		{grainKind, false, []allowance.Point{foot, head}},
-		{grainKind, false, []allowance.Point{back(barb / 2), head, back(-barb / 2)}},
+		{grainKind, false, []shape.Point{foot, head}},
+		{grainKind, false, []shape.Point{back(barb / 2), head, back(-barb / 2)}},
 	}
 }
 

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -52,8 +52,8 @@ func (s *sheet) patternDXF(p pattern) string {
 	d.put(2, "HEADER")
 	d.put(9, "$ACADVER")
 	d.put(1, "AC1009")
-	d.corner("$EXTMIN", allowance.Point{})
-	d.corner("$EXTMAX", allowance.Point{X: high.X - low.X, Y: high.Y - low.Y})
+	d.corner("$EXTMIN", shape.Point{})
+	d.corner("$EXTMAX", shape.Point{X: high.X - low.X, Y: high.Y - low.Y})
 	d.put(0, "ENDSEC")
 
 	d.put(0, "SECTION")
@@ -89,7 +89,7 @@ func (s *sheet) patternDXF(p pattern) string {
 		d.put(0, "POLYLINE")
 		d.put(8, layer)
 		d.put(66, "1")
-		d.corner("", allowance.Point{})
+		d.corner("", shape.Point{})
 		closed := "0"
 		if l.closed {
 			closed = "1"
@@ -98,7 +98,7 @@ func (s *sheet) patternDXF(p pattern) string {
 		for _, q := range l.points {
 			d.put(0, "VERTEX")
 			d.put(8, layer)
-			d.corner("", allowance.Point{X: q.X - low.X, Y: q.Y - low.Y})
+			d.corner("", shape.Point{X: q.X - low.X, Y: q.Y - low.Y})
 		}
 		d.put(0, "SEQEND")
 		d.put(8, layer)
@@ -109,7 +109,7 @@ func (s *sheet) patternDXF(p pattern) string {
 	for i, t := range texts {
 		d.put(0, "TEXT")
 		d.put(8, "TEXT")
-		d.corner("", allowance.Point{X: place.X - low.X - room/2, Y: place.Y - low.Y - unit.Length(i)*high8*3/2})
+		d.corner("", shape.Point{X: place.X - low.X - room/2, Y: place.Y - low.Y - unit.Length(i)*high8*3/2})
 		d.mm(40, high8)
 		d.text(1, t)
 	}
@@ -119,7 +119,7 @@ func (s *sheet) patternDXF(p pattern) string {
 }
 
 // corner writes a point, after the name of the header variable it is for.
-func (d *dxfWriter) corner(variable string, p allowance.Point) {
+func (d *dxfWriter) corner(variable string, p shape.Point) {
 	if variable != "" {
 		d.put(9, variable)
 	}

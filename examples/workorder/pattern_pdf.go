@@ -11,13 +11,12 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
-
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/unit"
 )
 
 // mostTiles is the largest number of pages one piece is spread over; beyond it
@@ -361,12 +360,12 @@ func (b *patternBook) pageMap(p tiledPattern, x, y, w, h float64) {
 	scale := min(w/(gw+lap), h/(gh+lap))
 	x0 := x + (w-gw*scale)/2
 	y0 := y + (h-gh*scale)/2
-	at := func(q allowance.Point) [2]float64 {
+	at := func(q shape.Point) [2]float64 {
 		return [2]float64{x0 + (q.X-p.origin.X).Millimetres()*scale, y0 + (gh-(q.Y-p.origin.Y).Millimetres())*scale}
 	}
 	cw, ch := p.cell.X.Millimetres()*scale, p.cell.Y.Millimetres()*scale
 	for _, t := range p.tiles {
-		c := at(allowance.Point{X: t.low.X, Y: t.high.Y})
+		c := at(shape.Point{X: t.low.X, Y: t.high.Y})
 		b.pdf.SetLineWidth(0.15)
 		b.pdf.SetDashPattern(nil, 0)
 		b.pdf.SetDrawColor(130, 130, 130)
@@ -407,7 +406,7 @@ func (b *patternBook) tile(p tiledPattern, i int) {
 	}
 	b.newPage(p.landscape, foot)
 	low, high := t.frame()
-	at := func(q allowance.Point) [2]float64 {
+	at := func(q shape.Point) [2]float64 {
 		return [2]float64{(pageEdge + q.X - low.X).Millimetres(), (pageEdge + high.Y - q.Y).Millimetres()}
 	}
 	b.joins(p, t, at)
@@ -458,12 +457,12 @@ func (p tiledPattern) labelTile() tile {
 
 // joins draws the lines along which a page meets its neighbours, the rings that
 // come to lie on each other, and which page goes on there.
-func (b *patternBook) joins(p tiledPattern, t tile, at func(allowance.Point) [2]float64) {
+func (b *patternBook) joins(p tiledPattern, t tile, at func(shape.Point) [2]float64) {
 	there := map[[2]int]bool{}
 	for _, q := range p.tiles {
 		there[[2]int{q.row, q.column}] = true
 	}
-	a, z := at(allowance.Point{X: t.low.X, Y: t.high.Y}), at(allowance.Point{X: t.high.X, Y: t.low.Y})
+	a, z := at(shape.Point{X: t.low.X, Y: t.high.Y}), at(shape.Point{X: t.high.X, Y: t.low.Y})
 	for _, side := range []struct {
 		row, column    int
 		x1, y1, x2, y2 float64

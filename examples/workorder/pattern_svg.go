@@ -3,7 +3,7 @@ package main
 import (
 	"strings"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 )
 
@@ -16,10 +16,10 @@ func (s *sheet) patternSVG(p pattern) string {
 	low, high := p.bounds()
 	w, h := (high.X - low.X).Millimetres(), (high.Y - low.Y).Millimetres()
 	d := svg.NewMillimetres(w+2*svgMargin, h+2*svgMargin, p.name())
-	at := func(q allowance.Point) svg.Point {
+	at := func(q shape.Point) svg.Point {
 		return svg.Point{X: svgMargin + (q.X - low.X).Millimetres(), Y: svgMargin + (high.Y - q.Y).Millimetres()}
 	}
-	all := func(lines [][]allowance.Point) [][]svg.Point {
+	all := func(lines [][]shape.Point) [][]svg.Point {
 		out := make([][]svg.Point, len(lines))
 		for i, l := range lines {
 			for _, q := range l {
@@ -30,7 +30,7 @@ func (s *sheet) patternSVG(p pattern) string {
 	}
 	for _, k := range []struct {
 		kind    lineKind
-		contour allowance.Contour
+		contour shape.Contour
 	}{{seamKind, p.seamLine}, {trimKind, p.trimLine}, {cutKind, p.cutLine}} {
 		if len(k.contour.Outer) > 0 {
 			d.Area(all(contourLines(k.contour)), stroke(k.kind, 1)...)
@@ -38,7 +38,7 @@ func (s *sheet) patternSVG(p pattern) string {
 	}
 	for _, l := range p.lines() {
 		if !l.closed {
-			d.Polyline(all([][]allowance.Point{l.points})[0], stroke(l.kind, 1)...)
+			d.Polyline(all([][]shape.Point{l.points})[0], stroke(l.kind, 1)...)
 		}
 	}
 	place, room := p.clear(low, high)

@@ -3,7 +3,7 @@ package main
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -20,7 +20,7 @@ func (s *sheet) patternTexts(p pattern) []string {
 
 // clear finds a place to write inside the cut line and inside a box, off the
 // lines and the grain arrow, and how far from it the nearest of these is. It looks at the points of a grid.
-func (p pattern) clear(low, high allowance.Point) (best allowance.Point, room unit.Length) {
+func (p pattern) clear(low, high shape.Point) (best shape.Point, room unit.Length) {
 	const steps = 12
 	// The middle comes first, and wins where it is as good.
 	var most float64
@@ -29,12 +29,12 @@ func (p pattern) clear(low, high allowance.Point) (best allowance.Point, room un
 		if i == 0 || j == 0 {
 			continue
 		}
-		q := allowance.Point{X: low.X + (high.X-low.X)*unit.Length(i)/steps, Y: low.Y + (high.Y-low.Y)*unit.Length(j)/steps}
+		q := shape.Point{X: low.X + (high.X-low.X)*unit.Length(i)/steps, Y: low.Y + (high.Y-low.Y)*unit.Length(j)/steps}
 		if k == 0 {
 			best = q
 		}
 		near := float64(min(q.X-low.X, high.X-q.X, q.Y-low.Y, high.Y-q.Y))
-		for _, c := range []allowance.Contour{p.cutLine, p.trimLine, p.seamLine} {
+		for _, c := range []shape.Contour{p.cutLine, p.trimLine, p.seamLine} {
 			for _, l := range contourLines(c) {
 				for e, a := range l {
 					near = min(near, distance(q, a, l[(e+1)%len(l)]))

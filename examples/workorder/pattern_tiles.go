@@ -3,7 +3,7 @@ package main
 import (
 	"math"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -32,8 +32,8 @@ const (
 type tiling struct {
 	paper         paper // turned already when the pages lie across
 	landscape     bool
-	cell          allowance.Point // size of a cell
-	origin        allowance.Point // lower left corner of the grid
+	cell          shape.Point // size of a cell
+	origin        shape.Point // lower left corner of the grid
 	rows, columns int
 	tiles         []tile // those that show part of the piece, row by row from the top
 }
@@ -41,12 +41,12 @@ type tiling struct {
 // tile is one page: row 0 is the top, column 0 the left.
 type tile struct {
 	row, column int
-	low, high   allowance.Point // of the cell
+	low, high   shape.Point // of the cell
 }
 
 // frame gives the corners of what the page shows.
-func (t tile) frame() (low, high allowance.Point) {
-	return allowance.Point{X: t.low.X - halfLap, Y: t.low.Y - halfLap}, allowance.Point{X: t.high.X + halfLap, Y: t.high.Y + halfLap}
+func (t tile) frame() (low, high shape.Point) {
+	return shape.Point{X: t.low.X - halfLap, Y: t.low.Y - halfLap}, shape.Point{X: t.high.X + halfLap, Y: t.high.Y + halfLap}
 }
 
 // label names a page: rows by letters from the top, columns by numbers from the left.
@@ -66,13 +66,13 @@ func tileOn(p pattern, sheet paper) tiling {
 func layTiles(p pattern, sheet paper, landscape bool) tiling {
 	low, high := p.bounds()
 	t := tiling{paper: sheet, landscape: landscape}
-	t.cell = allowance.Point{X: sheet.width - 2*pageEdge - 2*halfLap, Y: sheet.height - 2*pageEdge - pageFoot - 2*halfLap}
+	t.cell = shape.Point{X: sheet.width - 2*pageEdge - 2*halfLap, Y: sheet.height - 2*pageEdge - pageFoot - 2*halfLap}
 	count := func(long, cell unit.Length) int {
 		long -= 2 * (halfLap - frameInset) // the outer laps show the piece too
 		return int(max(1, (long+cell-1)/cell))
 	}
 	t.columns, t.rows = count(high.X-low.X, t.cell.X), count(high.Y-low.Y, t.cell.Y)
-	t.origin = allowance.Point{
+	t.origin = shape.Point{
 		X: (low.X + high.X - unit.Length(t.columns)*t.cell.X) / 2,
 		Y: (low.Y + high.Y - unit.Length(t.rows)*t.cell.Y) / 2,
 	}
@@ -80,7 +80,7 @@ func layTiles(p pattern, sheet paper, landscape bool) tiling {
 		for c := range t.columns {
 			x := t.origin.X + unit.Length(c)*t.cell.X
 			y := t.origin.Y + unit.Length(t.rows-1-r)*t.cell.Y
-			q := tile{row: r, column: c, low: allowance.Point{X: x, Y: y}, high: allowance.Point{X: x + t.cell.X, Y: y + t.cell.Y}}
+			q := tile{row: r, column: c, low: shape.Point{X: x, Y: y}, high: shape.Point{X: x + t.cell.X, Y: y + t.cell.Y}}
 			if t.needed(p, q) {
 				t.tiles = append(t.tiles, q)
 			}
@@ -100,12 +100,12 @@ func (t tiling) needed(p pattern, q tile) bool {
 			}
 		}
 	}
-	return inside(allowance.Point{X: (q.low.X + q.high.X) / 2, Y: (q.low.Y + q.high.Y) / 2}, contourLines(p.cutLine))
+	return inside(shape.Point{X: (q.low.X + q.high.X) / 2, Y: (q.low.Y + q.high.Y) / 2}, contourLines(p.cutLine))
 }
 
 // reach gives the part of the plane that a page alone answers for: its cell,
 // and at the outside of the grid the lap as well.
-func (t tiling) reach(q tile) (low, high allowance.Point) {
+func (t tiling) reach(q tile) (low, high shape.Point) {
 	low, high = q.low, q.high
 	fl, fh := q.frame()
 	if q.column == 0 {
@@ -125,7 +125,7 @@ func (t tiling) reach(q tile) (low, high allowance.Point) {
 
 // clipSegment gives the part of a line inside a box, borders included, or false
 // when they do not meet (the method of Liang and Barsky).
-func clipSegment(a, b, low, high allowance.Point) (from, to allowance.Point, ok bool) {
+func clipSegment(a, b, low, high shape.Point) (from, to shape.Point, ok bool) {
 	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
 	t0, t1 := 0.0, 1.0
 	for _, e := range []struct{ p, q float64 }{
@@ -145,21 +145,21 @@ func clipSegment(a, b, low, high allowance.Point) (from, to allowance.Point, ok 
 	if t0 > t1 {
 		return from, to, false
 	}
-	on := func(t float64) allowance.Point {
+	on := func(t float64) shape.Point {
 		switch t {
 		case 0:
 			return a
 		case 1:
 			return b
 		}
-		return allowance.Point{X: a.X + unit.Length(math.Round(t*dx)), Y: a.Y + unit.Length(math.Round(t*dy))}
+		return shape.Point{X: a.X + unit.Length(math.Round(t*dx)), Y: a.Y + unit.Length(math.Round(t*dy))}
 	}
 	return on(t0), on(t1), true
 }
 
 // clipLine gives the runs of a line that lie inside a box, in its own direction.
-func clipLine(l patternLine, low, high allowance.Point) [][]allowance.Point {
-	var runs [][]allowance.Point
+func clipLine(l patternLine, low, high shape.Point) [][]shape.Point {
+	var runs [][]shape.Point
 	n := len(l.points)
 	segments := n - 1
 	if l.closed {
@@ -174,7 +174,7 @@ func clipLine(l patternLine, low, high allowance.Point) [][]allowance.Point {
 			runs[k-1] = append(runs[k-1], to)
 			continue
 		}
-		runs = append(runs, []allowance.Point{from, to})
+		runs = append(runs, []shape.Point{from, to})
 	}
 	// A closed line that starts inside the box goes on where it ended.
 	if k := len(runs); l.closed && k > 1 && runs[k-1][len(runs[k-1])-1] == runs[0][0] {
@@ -185,7 +185,7 @@ func clipLine(l patternLine, low, high allowance.Point) [][]allowance.Point {
 }
 
 // inside tells whether a point lies inside closed lines, holes left out.
-func inside(q allowance.Point, lines [][]allowance.Point) bool {
+func inside(q shape.Point, lines [][]shape.Point) bool {
 	in := false
 	for _, l := range lines {
 		for i, a := range l {
@@ -199,7 +199,7 @@ func inside(q allowance.Point, lines [][]allowance.Point) bool {
 }
 
 // distance gives how far a point is from a line between two others.
-func distance(q, a, b allowance.Point) float64 {
+func distance(q, a, b shape.Point) float64 {
 	ax, ay := float64(q.X-a.X), float64(q.Y-a.Y)
 	bx, by := float64(b.X-a.X), float64(b.Y-a.Y)
 	t := 0.0

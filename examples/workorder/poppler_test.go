@@ -15,11 +15,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
 )
 
 const point = 25.4 / 72 // mm
@@ -268,15 +267,15 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 					s.kinds["cut"] = true
 					// What a neighbour shows too counts once.
 					lo, hi := spot{float64(column)*cellX - lowest.x, float64(row)*cellY - lowest.y}, spot{float64(column+1)*cellX + highest.x, float64(row+1)*cellY + highest.y}
-					var points []allowance.Point
+					var points []shape.Point
 					for _, q := range l.points {
 						q = place(q)
-						points = append(points, allowance.Point{X: unit.Length(q.x * 1e6), Y: unit.Length(q.y * 1e6)})
+						points = append(points, shape.Point{X: unit.Length(q.x * 1e6), Y: unit.Length(q.y * 1e6)})
 					}
 					if l.closed {
 						points = append(points, points[0])
 					}
-					for _, run := range clipLine(patternLine{points: points}, allowance.Point{X: unit.Length(lo.x * 1e6), Y: unit.Length(lo.y * 1e6)}, allowance.Point{X: unit.Length(hi.x * 1e6), Y: unit.Length(hi.y * 1e6)}) {
+					for _, run := range clipLine(patternLine{points: points}, shape.Point{X: unit.Length(lo.x * 1e6), Y: unit.Length(lo.y * 1e6)}, shape.Point{X: unit.Length(hi.x * 1e6), Y: unit.Length(hi.y * 1e6)}) {
 						for i := range len(run) - 1 {
 							a, b := run[i], run[i+1]
 							s.area += (a.X.Millimetres()*b.Y.Millimetres() - a.Y.Millimetres()*b.X.Millimetres()) / 2

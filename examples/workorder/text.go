@@ -9,8 +9,10 @@ import (
 	"text/tabwriter"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -390,19 +392,19 @@ func asLaid(degrees int, mirrored bool) string {
 }
 
 // box gives the corners of the box round a line.
-func box(line []allowance.Point) (low, high allowance.Point) {
+func box(line []shape.Point) (low, high shape.Point) {
 	for i, p := range line {
 		if i == 0 {
 			low, high = p, p
 		}
-		low = allowance.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
-		high = allowance.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+		low = shape.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = shape.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
 	}
 	return low, high
 }
 
 // skins sums up a layout on hides: what lies on each, and what is left.
-func (s *sheet) skins(name string, p material.SkinPlan) {
+func (s *sheet) skins(name string, p layout.SkinPlan) {
 	s.head("Cutting layout: " + name)
 	s.line("  %s in use, at least %d needed; %s of the usable leather used, %s of what is bought", hides(len(p.Used)), p.Least,
 		p.Utilisation().PercentText(0, unit.Nearest), p.Yield().PercentText(0, unit.Nearest))
@@ -451,7 +453,7 @@ func marks(k material.Skin) string {
 }
 
 // offcuts lists the largest pieces that are left of a hide.
-func (s *sheet) offcuts(p material.SkinPlan, skin int) {
+func (s *sheet) offcuts(p layout.SkinPlan, skin int) {
 	var out []string
 	for _, x := range p.Offcuts {
 		if x.Skin == skin && len(out) < 4 {

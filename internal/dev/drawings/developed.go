@@ -5,13 +5,15 @@ import (
 	"math"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // dome shows half a sphere, its gores from above and one gore flat.
 func dome() (*sheet, error) {
-	d := allowance.Dome{Radius: 10 * unit.Inch, Gores: 8, Intervals: 6}
+	d := made.Dome{Radius: 10 * unit.Inch, Gores: 8, Intervals: 6}
 	g, err := d.Gore()
 	if err != nil {
 		return nil, err
@@ -23,15 +25,15 @@ func dome() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	var st []allowance.Station
+	var st []shape.Station
 	for _, t := range smooth.Stations {
-		st = append(st, allowance.Station{At: t.FromRim, Left: t.HalfWidth, Right: t.HalfWidth})
+		st = append(st, shape.Station{At: t.FromRim, Left: t.HalfWidth, Right: t.HalfWidth})
 	}
-	outline, err := allowance.StationOutline(st, true)
+	outline, err := shape.Stations(st, true)
 	if err != nil {
 		return nil, err
 	}
-	cut, err := allowance.Panel{Outline: outline, Corner: allowance.ClippedCorner}.Cut()
+	cut, err := allowance.Panel{Outline: outline, Corner: shape.ClippedCorner}.Cut()
 	if err != nil {
 		return nil, err
 	}
@@ -106,7 +108,7 @@ func backwards(ps []svg.Point) []svg.Point {
 func degrees(a unit.Angle) string { return a.Decimal(unit.Degree, 1, unit.Nearest) }
 
 // frustumSide draws a cone frustum from the side.
-func (s *sheet) frustumSide(v view, c allowance.ConeFrustum, wideUp bool) {
+func (s *sheet) frustumSide(v view, c made.ConeFrustum, wideUp bool) {
 	bottom, top := c.Large, c.Small
 	if wideUp {
 		bottom, top = top, bottom
@@ -122,7 +124,7 @@ func (s *sheet) frustumSide(v view, c allowance.ConeFrustum, wideUp bool) {
 
 // frustum shows a tapered band and the sector it unrolls to.
 func frustum() (*sheet, error) {
-	in := allowance.ConeFrustum{Large: 10 * unit.Inch, Small: 7 * unit.Inch, Height: 15 * unit.Inch / 2}
+	in := made.ConeFrustum{Large: 10 * unit.Inch, Small: 7 * unit.Inch, Height: 15 * unit.Inch / 2}
 	d, err := in.Develop()
 	if err != nil {
 		return nil, err
@@ -155,8 +157,8 @@ func frustum() (*sheet, error) {
 
 // tubBand shows the band of a tub chair with its allowances.
 func tubBand() (*sheet, error) {
-	in := allowance.TubBand{
-		Shape:  allowance.ConeFrustum{Large: 14 * unit.Inch, Small: 11 * unit.Inch, Height: 12 * unit.Inch, Wrap: 200 * unit.Degree},
+	in := made.TubBand{
+		Shape:  made.ConeFrustum{Large: 14 * unit.Inch, Small: 11 * unit.Inch, Height: 12 * unit.Inch, Wrap: 200 * unit.Degree},
 		Wide:   allowance.Edge{Finish: allowance.PullOver, Handling: unit.Inch},
 		Narrow: allowance.Edge{Finish: allowance.PlainSeam},
 		Ends:   allowance.Edge{Finish: allowance.TurnedUnder},

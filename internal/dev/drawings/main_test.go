@@ -31,8 +31,12 @@ func TestCommittedDrawingsAreCurrent(t *testing.T) {
 func TestDrawingsAreListed(t *testing.T) {
 	list, err := os.ReadFile(filepath.Join(dir, "README.md"))
 	require.NoError(t, err)
-	sources, err := filepath.Glob("../../../allowance/*.go")
-	require.NoError(t, err)
+	var sources []string
+	for _, pattern := range []string{"../../../allowance/*.go", "../../../allowance/*/*.go"} {
+		found, err := filepath.Glob(pattern)
+		require.NoError(t, err)
+		sources = append(sources, found...)
+	}
 	var comments strings.Builder
 	for _, f := range sources {
 		b, err := os.ReadFile(f)

@@ -4,12 +4,13 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // contour draws a line of a cut panel.
-func (s *sheet) contour(v view, c allowance.Contour, line []svg.Attr) {
+func (s *sheet) contour(v view, c shape.Contour, line []svg.Attr) {
 	s.Polygon(v.points(c.Outer), line...)
 	for _, h := range c.Holes {
 		s.Polygon(v.points(h), line...)
@@ -24,13 +25,13 @@ func (s *sheet) panel(v view, c allowance.PanelCut) {
 }
 
 // inches gives a point from whole inches.
-func inches(x, y unit.Length) allowance.Point {
-	return allowance.Point{X: x * unit.Inch, Y: y * unit.Inch}
+func inches(x, y unit.Length) shape.Point {
+	return shape.Point{X: x * unit.Inch, Y: y * unit.Inch}
 }
 
 // corners shows cut, trim and seam line and the four ways round a corner.
 func corners() (*sheet, error) {
-	outline, err := allowance.PolygonOutline(inches(0, 0), inches(12, 0), inches(9, 5), inches(5, 5), inches(5, 10), inches(0, 10))
+	outline, err := shape.Polygon(inches(0, 0), inches(12, 0), inches(9, 5), inches(5, 5), inches(5, 10), inches(0, 10))
 	if err != nil {
 		return nil, err
 	}
@@ -45,12 +46,12 @@ func corners() (*sheet, error) {
 			"left":  {Finish: allowance.DoubleHem, Allowance: allowance.Exactly(3 * unit.Inch / 2)},
 		},
 	}
-	cut := func(c allowance.Corner) (allowance.PanelCut, error) {
+	cut := func(c shape.Corner) (allowance.PanelCut, error) {
 		p := panel
 		p.Corner = c
 		return p.Cut()
 	}
-	first, err := cut(allowance.MitredCorner)
+	first, err := cut(shape.MitredCorner)
 	if err != nil {
 		return nil, err
 	}
@@ -81,7 +82,7 @@ func corners() (*sheet, error) {
 		"Front: pull-over with handling. Left: double hem.",
 		"The others are plain seams. Four ways round an",
 		"outward corner; an inward one is always sharp:")
-	for i, c := range []allowance.Corner{allowance.MitredCorner, allowance.SquareCorner, allowance.ClippedCorner, allowance.RoundCorner} {
+	for i, c := range []shape.Corner{shape.MitredCorner, shape.SquareCorner, shape.ClippedCorner, shape.RoundCorner} {
 		pc, err := cut(c)
 		if err != nil {
 			return nil, err
@@ -97,11 +98,11 @@ func corners() (*sheet, error) {
 
 // curvedPanel shows an inside back with notches and grain arrow.
 func curvedPanel() (*sheet, error) {
-	half := allowance.TraceFrom(inches(0, 0)).
+	half := shape.TraceFrom(inches(0, 0)).
 		Edge("bottom").Line(inches(10, 0)).
 		Edge("side").Cubic(inches(9, 8), inches(12, 14), inches(12, 21)).
 		Edge("top").Cubic(inches(12, 26), inches(7, 28), inches(0, 28))
-	outline, err := allowance.HalfOutline(half)
+	outline, err := shape.Half(half)
 	if err != nil {
 		return nil, err
 	}
@@ -125,7 +126,7 @@ func curvedPanel() (*sheet, error) {
 			"bottom": {Finish: allowance.PullOver, Handling: unit.Inch},
 			"top":    {Finish: allowance.WeltedSeam},
 		},
-		Corner: allowance.ClippedCorner,
+		Corner: shape.ClippedCorner,
 	}
 	for _, m := range marks {
 		panel.Notches = append(panel.Notches, allowance.Notch{Edge: "top", At: m.First})
@@ -169,17 +170,17 @@ func curvedPanel() (*sheet, error) {
 
 // stations shows a wing measured across its centre line.
 func stations() (*sheet, error) {
-	measured := []allowance.Station{
+	measured := []shape.Station{
 		{At: 0, Left: 3 * unit.Inch, Right: 3 * unit.Inch},
 		{At: 8 * unit.Inch, Left: 4 * unit.Inch, Right: 5 * unit.Inch},
 		{At: 14 * unit.Inch, Left: 3 * unit.Inch, Right: 5 * unit.Inch},
 		{At: 20 * unit.Inch, Left: unit.Inch, Right: 3 * unit.Inch},
 	}
-	smooth, err := allowance.StationOutline(measured, true)
+	smooth, err := shape.Stations(measured, true)
 	if err != nil {
 		return nil, err
 	}
-	straight, err := allowance.StationOutline(measured, false)
+	straight, err := shape.Stations(measured, false)
 	if err != nil {
 		return nil, err
 	}
@@ -212,7 +213,7 @@ func stations() (*sheet, error) {
 		s.right(pageWidth-margin, r.Y+5, "at "+inch(t.At))
 	}
 	s.middle(head.X, head.Y-6, "centre line")
-	row := func(y float64, name string, o allowance.Outline) error {
+	row := func(y float64, name string, o shape.Outline) error {
 		l, err := o.EdgeLength("left")
 		if err != nil {
 			return err

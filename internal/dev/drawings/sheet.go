@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -186,9 +186,9 @@ func (v view) at(x, y unit.Length) svg.Point {
 	return place(v.x+float64(v.scale*x.Inches()), v.y-float64(v.scale*y.Inches()))
 }
 
-func (v view) point(p allowance.Point) svg.Point { return v.at(p.X, p.Y) }
+func (v view) point(p shape.Point) svg.Point { return v.at(p.X, p.Y) }
 
-func (v view) points(ps []allowance.Point) []svg.Point {
+func (v view) points(ps []shape.Point) []svg.Point {
 	out := make([]svg.Point, len(ps))
 	for i, p := range ps {
 		out[i] = v.point(p)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -11,13 +13,13 @@ import (
 // boxing shows the strip round a cushion, its joins and the zip at the back.
 func boxing() (*sheet, error) {
 	const width, depth = 22 * unit.Inch, 20 * unit.Inch
-	plate, err := allowance.RectangleOutline(width, depth)
+	plate, err := shape.Rectangle(width, depth)
 	if err != nil {
 		return nil, err
 	}
-	b := allowance.Boxing{
+	b := made.Boxing{
 		Perimeter: plate.Perimeter(), Depth: 4 * unit.Inch, Longest: 41 * unit.Inch,
-		Zip: allowance.ZipStrip{Back: width},
+		Zip: made.ZipStrip{Back: width},
 	}
 	c, err := b.Cut()
 	if err != nil {
@@ -105,7 +107,7 @@ func boxing() (*sheet, error) {
 
 // welt shows the strip round a cord.
 func welt() (*sheet, error) {
-	in := allowance.WeltStrip{Cord: unit.Inch / 4, Cloth: unit.Inch / 16}
+	in := made.WeltStrip{Cord: unit.Inch / 4, Cloth: unit.Inch / 16}
 	tail, _ := allowance.WeltedSeam.Default()
 	width, err := in.Width()
 	if err != nil {
@@ -164,15 +166,15 @@ func welt() (*sheet, error) {
 // biasTube shows the square for a continuous bias strip.
 func biasTube() (*sheet, error) {
 	const strip, seam, want = unit.Inch, unit.Inch / 4, 95 * unit.Inch
-	sq, err := allowance.BiasSquareFor(want, strip, seam)
+	sq, err := made.BiasSquareFor(want, strip, seam)
 	if err != nil {
 		return nil, err
 	}
-	tube, err := allowance.BiasTube{Width: sq.Side, Height: sq.Side, Strip: strip, Seam: seam}.Yield()
+	tube, err := made.BiasTube{Width: sq.Side, Height: sq.Side, Strip: strip, Seam: seam}.Yield()
 	if err != nil {
 		return nil, err
 	}
-	step, err := allowance.LongestBias(strip) // the strip's width along a side
+	step, err := made.LongestBias(strip) // the strip's width along a side
 	if err != nil {
 		return nil, err
 	}

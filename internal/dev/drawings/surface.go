@@ -3,7 +3,8 @@ package main
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -11,15 +12,15 @@ import (
 // channels shows the two profiles of a filled channel.
 func channels() (*sheet, error) {
 	const width, rise = 3 * unit.Inch, unit.Inch
-	arc, err := allowance.ArcFromChord(width, rise)
+	arc, err := shape.ArcFromChord(width, rise)
 	if err != nil {
 		return nil, err
 	}
-	round, err := allowance.ChordOutline(width, rise)
+	round, err := shape.Chord(width, rise)
 	if err != nil {
 		return nil, err
 	}
-	flat, err := allowance.EllipseOutline(width, 2*rise)
+	flat, err := shape.Ellipse(width, 2*rise)
 	if err != nil {
 		return nil, err
 	}
@@ -27,10 +28,10 @@ func channels() (*sheet, error) {
 	y := s.given("Each channel "+inch(width)+" wide between seams, filled to",
 		"rise "+inch(rise)+". The cloth follows the full line.")
 	for i, p := range []struct {
-		profile allowance.ChannelProfile
-		outline allowance.Outline
-	}{{allowance.ArcProfile, round}, {allowance.EllipseProfile, flat}} {
-		cover, err := allowance.ChannelCover(p.profile, width, rise)
+		profile made.ChannelProfile
+		outline shape.Outline
+	}{{made.ArcProfile, round}, {made.EllipseProfile, flat}} {
+		cover, err := made.ChannelCover(p.profile, width, rise)
 		if err != nil {
 			return nil, err
 		}
@@ -47,7 +48,7 @@ func channels() (*sheet, error) {
 		base := high.Y - rise // the level of the seams
 		for _, q := range points {
 			if q.Y >= base {
-				top = append(top, allowance.Point{X: q.X - low.X, Y: q.Y - base})
+				top = append(top, shape.Point{X: q.X - low.X, Y: q.Y - base})
 			}
 		}
 		y0 := y + 66 + float64(160*i)
@@ -66,7 +67,7 @@ func channels() (*sheet, error) {
 		s.upright(v.x+v.length(3*width)+8, y0-v.length(rise), y0, inch(rise))
 		s.bold(margin, y0-48, p.profile.String())
 		text := "cloth " + hundredths(cover) + ", " + times(full)
-		if p.profile == allowance.ArcProfile {
+		if p.profile == made.ArcProfile {
 			text += ", radius " + hundredths(arc.Radius)
 		}
 		s.left(margin, y0+54, text)
@@ -76,21 +77,21 @@ func channels() (*sheet, error) {
 
 // ordered turns the corners of a closed upper half so that they run from one
 // foot to the other.
-func ordered(ps []allowance.Point) []allowance.Point {
+func ordered(ps []shape.Point) []shape.Point {
 	start := 0
 	for i, p := range ps {
 		if p.Y < ps[start].Y || (p.Y == ps[start].Y && p.X > ps[start].X) {
 			start = i
 		}
 	}
-	return append(append([]allowance.Point{}, ps[start:]...), ps[:start]...)
+	return append(append([]shape.Point{}, ps[start:]...), ps[:start]...)
 }
 
 // tufting shows the grid on the face and on the cloth.
 func tufting() (*sheet, error) {
-	in := allowance.Tufting{
+	in := made.Tufting{
 		Width: 20 * unit.Inch, Height: 14 * unit.Inch, Border: unit.Inch,
-		Across: 3, Down: 2, Depth: unit.Inch, Rule: allowance.TwiceDepth,
+		Across: 3, Down: 2, Depth: unit.Inch, Rule: made.TwiceDepth,
 	}
 	p, err := in.Plan()
 	if err != nil {
@@ -101,7 +102,7 @@ func tufting() (*sheet, error) {
 		"buttons "+inch(in.Depth)+" deep, rule: "+in.Rule.String(),
 		"("+p.Basis.Status.String()+").")
 	grid := func(v view, onCloth bool) {
-		at := func(r allowance.TuftRow, i int) svg.Point {
+		at := func(r made.TuftRow, i int) svg.Point {
 			if onCloth {
 				return place(v.x+v.length(r.ClothX[i]), v.y+v.length(r.ClothY))
 			}
@@ -160,10 +161,10 @@ func pleats() (*sheet, error) {
 		"Seen from above, the face at the top, with the",
 		"layers drawn apart.")
 	const gap = 11.0
-	for i, p := range []allowance.Pleats{
-		{Kind: allowance.KnifePleat, Finished: finished, Count: 4, Underfold: 2 * unit.Inch},
-		{Kind: allowance.BoxPleat, Finished: finished, Count: 2, Underfold: 3 * unit.Inch / 2},
-		{Kind: allowance.InvertedPleat, Finished: finished, Count: 2, Underfold: 3 * unit.Inch / 2},
+	for i, p := range []made.Pleats{
+		{Kind: made.KnifePleat, Finished: finished, Count: 4, Underfold: 2 * unit.Inch},
+		{Kind: made.BoxPleat, Finished: finished, Count: 2, Underfold: 3 * unit.Inch / 2},
+		{Kind: made.InvertedPleat, Finished: finished, Count: 2, Underfold: 3 * unit.Inch / 2},
 	} {
 		c, err := p.Cloth()
 		if err != nil {
@@ -181,7 +182,7 @@ func pleats() (*sheet, error) {
 		for k := range p.Count {
 			x := unit.Length(k) * sp
 			switch p.Kind {
-			case allowance.KnifePleat:
+			case made.KnifePleat:
 				shift := func(q svg.Point, dx float64) svg.Point { return place(q.X+dx, q.Y) }
 				if k == 0 {
 					line = append(line, at(x, 0))
@@ -191,7 +192,7 @@ func pleats() (*sheet, error) {
 				line = append(line, at(x+sp, 0), at(x+sp, 1), at(x+sp-u, 1), at(x+sp-u, 2))
 				from, to = at(x+sp-u, 2), at(x+sp, 2)
 				line = append(line, shift(at(x+sp, 2), 6))
-			case allowance.BoxPleat:
+			case made.BoxPleat:
 				m := x + sp/2
 				line = append(line, at(x, 2), at(m, 2))
 				line = insideFold(line, at(m, 2), at(m, 1), -2)
@@ -199,7 +200,7 @@ func pleats() (*sheet, error) {
 				line = insideFold(line, at(m, 1), at(m, 2), 2)
 				line = append(line, at(x+sp, 2))
 				from, to = at(m, 2), at(m+u, 2)
-			case allowance.InvertedPleat:
+			case made.InvertedPleat:
 				m := x + sp/2
 				line = append(line, at(x, 0))
 				line = insideFold(line, at(m, 0), at(m, 1), -2)
@@ -212,7 +213,7 @@ func pleats() (*sheet, error) {
 		s.Polyline(line, filled(stroke("#000", 2.4, ""), "none")...)
 		s.bold(margin, y0-32, fmt.Sprintf("%s, %d in the length", p.Kind, p.Count))
 		s.under(from.X, to.X, y0+2*gap+12, "u "+inch(u))
-		if p.Kind == allowance.KnifePleat {
+		if p.Kind == made.KnifePleat {
 			s.across(at(0, 0).X, at(sp, 0).X, y0-9, inch(sp))
 		} else {
 			s.across(at(sp/2, 0).X, at(3*sp/2, 0).X, y0-9, inch(sp))

@@ -8,17 +8,21 @@ import (
 // standsOn says what each public package may import, directly or not, of the
 // other public packages. Data flows one way.
 var standsOn = map[string][]string{
-	"unit":       {},
-	"unit/cite":  {},
-	"allowance":  {"unit", "unit/cite"},
-	"thread":     {"unit", "unit/cite"},
-	"foam":       {"unit", "unit/cite"},
-	"foam/sheet": {"unit", "unit/cite", "foam"},
-	"foam/wrap":  {"unit", "unit/cite", "foam"},
-	"material":   {"unit", "unit/cite", "allowance"},
-	"cost":       {"unit", "unit/cite"},
-	"cost/rate":  {"unit", "unit/cite", "cost"},
-	"cost/job":   {"unit", "unit/cite", "allowance", "material", "thread", "foam", "cost", "cost/rate"},
+	"unit":            {},
+	"unit/cite":       {},
+	"allowance/shape": {"unit", "unit/cite"},
+	"allowance":       {"unit", "unit/cite", "allowance/shape"},
+	"allowance/made":  {"unit", "unit/cite", "allowance/shape", "allowance"},
+	"thread":          {"unit", "unit/cite"},
+	"foam":            {"unit", "unit/cite"},
+	"foam/sheet":      {"unit", "unit/cite", "foam"},
+	"foam/wrap":       {"unit", "unit/cite", "foam"},
+	"material":        {"unit", "unit/cite", "allowance/shape"},
+	"material/layout": {"unit", "unit/cite", "allowance/shape", "allowance", "material"},
+	"cost":            {"unit", "unit/cite"},
+	"cost/rate":       {"unit", "unit/cite", "cost"},
+	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "material", "material/layout", "thread", "foam", "cost",
+		"cost/rate"},
 }
 
 // libraries are the modules a public package may import beside the standard

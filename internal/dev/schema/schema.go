@@ -11,7 +11,7 @@ import (
 	"reflect"
 	"strings"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/thread"
 )
@@ -68,7 +68,7 @@ var (
 	textReader = reflect.TypeFor[encoding.TextUnmarshaler]()
 	textWriter = reflect.TypeFor[encoding.TextMarshaler]()
 	jsonWriter = reflect.TypeFor[json.Marshaler]()
-	outline    = reflect.TypeFor[allowance.Outline]()
+	outline    = reflect.TypeFor[shape.Outline]()
 )
 
 // value gives the schema of a type where it is used.
@@ -77,7 +77,7 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		return g.value(t.Elem())
 	}
 	if t == outline {
-		return g.value(reflect.TypeFor[allowance.Shape]())
+		return g.value(reflect.TypeFor[shape.Form]())
 	}
 	if t == reflect.TypeFor[thread.Flags]() {
 		o := typed("array")

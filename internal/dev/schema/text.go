@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/thread"
@@ -85,11 +86,11 @@ var texts = map[reflect.Type]struct {
 	pattern  string
 	examples []string
 }{
-	reflect.TypeFor[cost.Currency]():        {`[A-Z]{3}`, []string{"USD", "EUR"}},
-	reflect.TypeFor[cost.Date]():            {`[0-9]{4}-[0-9]{2}-[0-9]{2}`, []string{"2027-01-15"}},
-	reflect.TypeFor[job.Drop]():             {`\s*[0-9]+\s*/\s*[0-9]+\s*`, []string{"1/2"}},
-	reflect.TypeFor[job.Grain]():            {`(one way|either way)( within .+)?|any way`, []string{"either way within 10 deg", "any way"}},
-	reflect.TypeFor[allowance.EllipseArc](): {`\s*` + number + `(\s+` + number + `){5}\s*`, nil},
+	reflect.TypeFor[cost.Currency]():    {`[A-Z]{3}`, []string{"USD", "EUR"}},
+	reflect.TypeFor[cost.Date]():        {`[0-9]{4}-[0-9]{2}-[0-9]{2}`, []string{"2027-01-15"}},
+	reflect.TypeFor[job.Drop]():         {`\s*[0-9]+\s*/\s*[0-9]+\s*`, []string{"1/2"}},
+	reflect.TypeFor[job.Grain]():        {`(one way|either way)( within .+)?|any way`, []string{"either way within 10 deg", "any way"}},
+	reflect.TypeFor[shape.EllipseArc](): {`\s*` + number + `(\s+` + number + `){5}\s*`, nil},
 }
 
 // words of types that are text in Go.
@@ -120,7 +121,7 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 		whole(quantity(unitNames[t])+"|"+zero, unitExamples[t])
 	case texts[t].pattern != "":
 		whole(texts[t].pattern, texts[t].examples)
-	case t == reflect.TypeFor[allowance.Point]():
+	case t == reflect.TypeFor[shape.Point]():
 		l := quantity(unitNames[reflect.TypeFor[unit.Length]()]) + "|" + zero
 		whole("("+l+"),("+l+")", []string{"3 in, 4 1/2 in"})
 	case t == reflect.TypeFor[unit.Ratio]():
@@ -194,7 +195,7 @@ func pricePattern(units string) string {
 
 // constraints are what the tags of a type do not say.
 var constraints = map[reflect.Type]func(*object){
-	reflect.TypeFor[allowance.Shape](): func(o *object) {
+	reflect.TypeFor[shape.Form](): func(o *object) {
 		props, ok := o.values["properties"].(*object)
 		if !ok {
 			return

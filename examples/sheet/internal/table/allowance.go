@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -21,7 +23,7 @@ var finishHelp = func() string {
 
 var tuftRuleHelp = func() string {
 	var names []string
-	for _, r := range allowance.TuftRules() {
+	for _, r := range made.TuftRules() {
 		names = append(names, r.String())
 	}
 	return "how much cloth a button takes up: " + strings.Join(names, ", ")
@@ -33,8 +35,8 @@ func (a *args) finish(name string) allowance.Finish {
 	return f
 }
 
-func (a *args) tufting() (allowance.TuftPlan, error) {
-	t := allowance.Tufting{Width: a.inches("width_in"), Height: a.inches("height_in"), Across: a.count("across"), Down: a.count("down"), Depth: a.inches("depth_in")}
+func (a *args) tufting() (made.TuftPlan, error) {
+	t := made.Tufting{Width: a.inches("width_in"), Height: a.inches("height_in"), Across: a.count("across"), Down: a.count("down"), Depth: a.inches("depth_in")}
 	a.into("rule", &t.Rule)
 	return t.Plan()
 }
@@ -49,8 +51,8 @@ var (
 	tuftBad     = []Bad{{Value, []any{32.0, 20.0, 4.0, 4.0, 2.0}}, {Num, []any{32.0, 20.0, 0.0, 4.0, 2.0, "groove"}}, {Missing, []any{32.0, 20.0, 4.0, 4.0, 2.0, "by eye"}}}
 )
 
-func (a *args) boxing() (allowance.BoxingCut, error) {
-	return allowance.Boxing{Perimeter: a.inches("perimeter_in"), Depth: a.inches("depth_in"), Longest: a.inches("longest_in"), Seam: a.override("seam_in")}.Cut()
+func (a *args) boxing() (made.BoxingCut, error) {
+	return made.Boxing{Perimeter: a.inches("perimeter_in"), Depth: a.inches("depth_in"), Longest: a.inches("longest_in"), Seam: a.override("seam_in")}.Cut()
 }
 
 var boxingArgs = []Arg{
@@ -212,7 +214,7 @@ var allowanceFunctions = []Function{
 		Example: []any{0.15625, 0.5, 0.0, 0.125},
 		Bad:     []Bad{{Value, []any{"thin"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			w, err := allowance.WeltStrip{Cord: a.inches("cord_in"), Seam: a.override("tail_in"), Cloth: a.inches("cloth_in"), Step: a.inches("step_in")}.Width()
+			w, err := made.WeltStrip{Cord: a.inches("cord_in"), Seam: a.override("tail_in"), Cloth: a.inches("cloth_in"), Step: a.inches("step_in")}.Width()
 			return number(w.Inches()), err
 		},
 	},
@@ -223,7 +225,7 @@ var allowanceFunctions = []Function{
 		Example: []any{1.5},
 		Bad:     []Bad{{Value, []any{"wide"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			w, _, err := allowance.DoubleWeltWidth(a.inches("single_in"))
+			w, _, err := made.DoubleWeltWidth(a.inches("single_in"))
 			return number(w.Inches()), err
 		},
 	},
@@ -236,7 +238,7 @@ var allowanceFunctions = []Function{
 		Example: []any{[][]any{{88.0}, {88.0}}, 1.5, 53.0},
 		Bad:     []Bad{{Value, []any{[][]any{{"front"}}, 1.5}}, {Num, []any{[][]any{{88.0}}, 0.0}}},
 		call: func(a *args) (Result, error) {
-			c, err := allowance.WeltRun{Runs: a.lengths("runs_in"), Width: a.inches("strip_in"), Longest: a.inches("longest_in")}.Cut()
+			c, err := made.WeltRun{Runs: a.lengths("runs_in"), Width: a.inches("strip_in"), Longest: a.inches("longest_in")}.Cut()
 			return number(c.Length.Inches()), err
 		},
 	},
@@ -289,7 +291,7 @@ var allowanceFunctions = []Function{
 		Example: []any{36.0, 36.0, 1.5, 0.25},
 		Bad:     []Bad{{Value, []any{36.0, 36.0}}, {Num, []any{36.0, 36.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			y, err := allowance.BiasTube{Width: a.inches("width_in"), Height: a.inches("height_in"), Strip: a.inches("strip_in"), Seam: a.inches("seam_in")}.Yield()
+			y, err := made.BiasTube{Width: a.inches("width_in"), Height: a.inches("height_in"), Strip: a.inches("strip_in"), Seam: a.inches("seam_in")}.Yield()
 			return number(y.Length.Inches()), err
 		},
 	},
@@ -300,7 +302,7 @@ var allowanceFunctions = []Function{
 		Example: []any{300.0, 1.5, 0.25},
 		Bad:     []Bad{{Value, []any{300.0}}, {Num, []any{-300.0, 1.5}}},
 		call: func(a *args) (Result, error) {
-			s, err := allowance.BiasSquareFor(a.inches("length_in"), a.inches("strip_in"), a.inches("seam_in"))
+			s, err := made.BiasSquareFor(a.inches("length_in"), a.inches("strip_in"), a.inches("seam_in"))
 			return number(s.Side.Inches()), err
 		},
 	},
@@ -311,7 +313,7 @@ var allowanceFunctions = []Function{
 		Example: []any{8.0, 2.0, "once the depth"},
 		Bad:     []Bad{{Value, []any{8.0, 2.0}}, {Num, []any{0.0, 2.0, "groove"}}, {Missing, []any{8.0, 2.0, "by eye"}}},
 		call: func(a *args) (Result, error) {
-			var r allowance.TuftRule
+			var r made.TuftRule
 			a.into("rule", &r)
 			l, err := r.Spacing(a.inches("face_in"), a.inches("depth_in"))
 			return number(l.Inches()), err
@@ -348,7 +350,7 @@ var allowanceFunctions = []Function{
 		Example: []any{4.0, 2.0},
 		Bad:     []Bad{{Value, []any{4.0}}, {Num, []any{4.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			l, err := allowance.ChannelCover(allowance.ArcProfile, a.inches("width_in"), a.inches("rise_in"))
+			l, err := made.ChannelCover(made.ArcProfile, a.inches("width_in"), a.inches("rise_in"))
 			return number(l.Inches()), err
 		},
 	},
@@ -359,7 +361,7 @@ var allowanceFunctions = []Function{
 		Example: []any{"box pleat", 48.0, 12.0, 2.0},
 		Bad:     []Bad{{Value, []any{"knife pleat", 48.0, 12.0}}, {Num, []any{"knife pleat", 48.0, 0.0, 2.0}}, {Missing, []any{"sun pleat", 48.0, 12.0, 2.0}}},
 		call: func(a *args) (Result, error) {
-			p := allowance.Pleats{Finished: a.inches("finished_in"), Count: a.count("count"), Underfold: a.inches("underfold_in")}
+			p := made.Pleats{Finished: a.inches("finished_in"), Count: a.count("count"), Underfold: a.inches("underfold_in")}
 			a.into("kind", &p.Kind)
 			c, err := p.Cloth()
 			return number(c.Cloth.Inches()), err
@@ -374,11 +376,11 @@ var allowanceFunctions = []Function{
 		call: func(a *args) (Result, error) {
 			w := a.inches("width_in")
 			if !a.given("depth_in") {
-				l, err := allowance.CircleCircumference(w)
+				l, err := shape.CircleCircumference(w)
 				return number(l.Inches()), err
 			}
 			// Semi-axes: an odd nanometre is of no account in a perimeter.
-			l, err := allowance.EllipsePerimeter(w/2, a.inches("depth_in")/2)
+			l, err := shape.EllipsePerimeter(w/2, a.inches("depth_in")/2)
 			return number(l.Inches()), err
 		},
 	},
@@ -389,7 +391,7 @@ var allowanceFunctions = []Function{
 		Example: []any{8.0, 0.5},
 		Bad:     []Bad{{Value, []any{"8"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			c, err := allowance.Bolster{Length: unit.Yard, Diameter: a.inches("diameter_in"), Seam: a.override("seam_in")}.Cut()
+			c, err := made.Bolster{Length: unit.Yard, Diameter: a.inches("diameter_in"), Seam: a.override("seam_in")}.Cut()
 			return number(c.BodyGirth.Inches()), err
 		},
 	},

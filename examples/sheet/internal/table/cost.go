@@ -9,6 +9,7 @@ import (
 	"github.com/coverwright/coverwright/cost/rate"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -255,10 +256,10 @@ var costFunctions = []Function{
 		Bad:     []Bad{{Value, []any{[][]any{{26.0, 31.0, 2.0}}, 54.0}}, {Num, []any{[][]any{{60.0, 31.0, 2.0}}, 54.0, 6800.0}}},
 		call: func(a *args) (Result, error) {
 			roll := material.Roll{Width: a.inches("roll_width_in"), Repeat: a.inches("repeat_in"), Increment: a.length("step_yd", unit.Yard)}
-			var pieces []material.Piece
+			var pieces []layout.Box
 			most := 0
 			for _, c := range a.cuts("pieces") {
-				pieces = append(pieces, material.Piece{Width: c.width, Length: c.length, Count: c.count})
+				pieces = append(pieces, layout.Box{Width: c.width, Length: c.length, Count: c.count})
 				most += c.count
 			}
 			price, err := cost.Per(a.cents("price_cents"), unit.Yard)
@@ -268,9 +269,9 @@ var costFunctions = []Function{
 			if a.fault != nil || err != nil {
 				return Result{}, err
 			}
-			got, best, err := job.CompareRolls(context.Background(), []job.RollOffer{{Roll: roll, Price: price}}, pieces, material.Options{Effort: 0.001})
+			got, best, err := job.CompareRolls(context.Background(), []job.RollOffer{{Roll: roll, Price: price}}, pieces, layout.BoxOptions{Effort: 0.001})
 			if err == nil && best < 0 {
-				err = material.ErrTooWide
+				err = layout.ErrTooWide
 			}
 			if err != nil {
 				return Result{}, err

@@ -2,6 +2,7 @@ package table
 
 import (
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -92,14 +93,14 @@ var materialFunctions = []Function{
 		Bad:     []Bad{{Value, []any{[][]any{{"back", 31.0, 2.0}}, 54.0}}, {Num, []any{[][]any{{60.0, 31.0, 2.0}}, 54.0}}},
 		call: func(a *args) (Result, error) {
 			roll := material.Roll{Width: a.inches("roll_width_in"), Repeat: a.inches("repeat_in"), Increment: a.length("step_yd", unit.Yard), Selvage: a.inches("selvage_in")}
-			var pieces []material.Piece
+			var pieces []layout.Box
 			for _, c := range a.cuts("pieces") {
-				pieces = append(pieces, material.Piece{Width: c.width, Length: c.length, Count: c.count})
+				pieces = append(pieces, layout.Box{Width: c.width, Length: c.length, Count: c.count})
 			}
 			if a.fault != nil {
 				return Result{}, a.fault
 			}
-			l, err := material.LayRows(roll, pieces)
+			l, err := layout.Rows(roll, pieces)
 			return number(l.Order.Yards()), err
 		},
 	},

@@ -2,6 +2,8 @@ package evaluate
 
 import (
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -20,11 +22,11 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"welt_width":          weltWidth,
 	"welt_width_by_girth": weltWidthByGirth,
 	"welt_width_by_eight": func(in *reference.Inputs, u string) (reference.Value, error) {
-		l, _, err := allowance.WeltWidthByMultiple(in.Length("cord"))
+		l, _, err := made.WeltWidthByMultiple(in.Length("cord"))
 		return inUnit(u, err, l)
 	},
 	"double_welt_width": func(in *reference.Inputs, u string) (reference.Value, error) {
-		l, _, err := allowance.DoubleWeltWidth(in.Length("single"))
+		l, _, err := made.DoubleWeltWidth(in.Length("single"))
 		return inUnit(u, err, l)
 	},
 	"vinyl_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
@@ -68,7 +70,7 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 
 	// bias
 	"strips_across":      stripsAcross,
-	"longest_bias":       length1(allowance.LongestBias, "width"),
+	"longest_bias":       length1(made.LongestBias, "width"),
 	"bias_yield_bound":   biasYieldBound,
 	"bias_square_bound":  biasSquareBound,
 	"bias_square":        biasSquare,
@@ -80,10 +82,10 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"bias_factor":        biasFactor,
 
 	// tufting, channels, pleats
-	"tuft_net":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.NetWidth, p.NetHeight} }),
-	"tuft_cut":            tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.CutWidth, p.CutHeight} }),
-	"tuft_field":          tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.FieldWidth, p.FieldHeight} }),
-	"tuft_diamond":        tuftSize(func(p allowance.TuftPlan) [2]unit.Length { return [2]unit.Length{p.DiamondWidth, p.DiamondHeight} }),
+	"tuft_net":            tuftSize(func(p made.TuftPlan) [2]unit.Length { return [2]unit.Length{p.NetWidth, p.NetHeight} }),
+	"tuft_cut":            tuftSize(func(p made.TuftPlan) [2]unit.Length { return [2]unit.Length{p.CutWidth, p.CutHeight} }),
+	"tuft_field":          tuftSize(func(p made.TuftPlan) [2]unit.Length { return [2]unit.Length{p.FieldWidth, p.FieldHeight} }),
+	"tuft_diamond":        tuftSize(func(p made.TuftPlan) [2]unit.Length { return [2]unit.Length{p.DiamondWidth, p.DiamondHeight} }),
 	"tuft_spacing":        tuftSpacing,
 	"tuft_edge":           tuftEdge,
 	"biscuit_cover":       biscuitCover,
@@ -104,40 +106,40 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"bend":         bend,
 
 	// geometry
-	"circle_circumference":   length1(allowance.CircleCircumference, "d"),
-	"circle_area":            area1(allowance.CircleArea, "d"),
-	"cap_area":               area2(allowance.SphericalCapArea, "radius", "rise"),
-	"ellipse_area":           area2(allowance.EllipseArea, "a", "b"),
-	"ellipse_perimeter":      length2(allowance.EllipsePerimeter, "a", "b"),
-	"ellipse_ramanujan_1":    length2(allowance.EllipsePerimeterRamanujan1, "a", "b"),
-	"ellipse_ramanujan_2":    length2(allowance.EllipsePerimeterRamanujan2, "a", "b"),
-	"stadium_area":           area2(allowance.StadiumArea, "r", "straight"),
-	"stadium_perimeter":      length2(allowance.StadiumPerimeter, "r", "straight"),
-	"rounded_rect_area":      area3(allowance.RoundedRectangleArea, "l", "w", "r"),
-	"rounded_rect_perimeter": length3(allowance.RoundedRectanglePerimeter, "l", "w", "r"),
-	"trapezoid_area":         area3(allowance.TrapezoidArea, "a", "b", "h"),
-	"trapezoid_perimeter":    length3(allowance.TrapezoidPerimeter, "a", "b", "h"),
+	"circle_circumference":   length1(shape.CircleCircumference, "d"),
+	"circle_area":            area1(shape.CircleArea, "d"),
+	"cap_area":               area2(shape.SphericalCapArea, "radius", "rise"),
+	"ellipse_area":           area2(shape.EllipseArea, "a", "b"),
+	"ellipse_perimeter":      length2(shape.EllipsePerimeter, "a", "b"),
+	"ellipse_ramanujan_1":    length2(shape.EllipsePerimeterRamanujan1, "a", "b"),
+	"ellipse_ramanujan_2":    length2(shape.EllipsePerimeterRamanujan2, "a", "b"),
+	"stadium_area":           area2(shape.StadiumArea, "r", "straight"),
+	"stadium_perimeter":      length2(shape.StadiumPerimeter, "r", "straight"),
+	"rounded_rect_area":      area3(shape.RoundedRectangleArea, "l", "w", "r"),
+	"rounded_rect_perimeter": length3(shape.RoundedRectanglePerimeter, "l", "w", "r"),
+	"trapezoid_area":         area3(shape.TrapezoidArea, "a", "b", "h"),
+	"trapezoid_perimeter":    length3(shape.TrapezoidPerimeter, "a", "b", "h"),
 	"polygon_area":           polygonArea,
-	"polygon_perimeter":      polygonLength(allowance.RegularPolygonPerimeter),
-	"polygon_apothem":        polygonLength(allowance.RegularPolygonApothem),
-	"polygon_circumradius":   polygonLength(allowance.RegularPolygonCircumradius),
-	"arc_radius":             arc(func(a allowance.ChordArc) unit.Length { return a.Radius }),
-	"arc_length":             arc(func(a allowance.ChordArc) unit.Length { return a.Length }),
+	"polygon_perimeter":      polygonLength(shape.RegularPolygonPerimeter),
+	"polygon_apothem":        polygonLength(shape.RegularPolygonApothem),
+	"polygon_circumradius":   polygonLength(shape.RegularPolygonCircumradius),
+	"arc_radius":             arc(func(a shape.ChordArc) unit.Length { return a.Radius }),
+	"arc_length":             arc(func(a shape.ChordArc) unit.Length { return a.Length }),
 	"arc_angle":              arcAngle,
 	"segment_area":           segmentArea,
 	"offset_area":            offsetArea,
 	"offset_perimeter":       offsetPerimeter,
 
 	// developed surfaces
-	"frustum_slant":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.Slant} }),
-	"frustum_radii":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.Outer, s.Inner} }),
-	"frustum_arcs":   sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterArc, s.InnerArc} }),
-	"frustum_chords": sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterChord, s.InnerChord} }),
-	"frustum_rises":  sector(func(s allowance.Sector) []unit.Length { return []unit.Length{s.OuterRise, s.InnerRise} }),
+	"frustum_slant":  sector(func(s made.Sector) []unit.Length { return []unit.Length{s.Slant} }),
+	"frustum_radii":  sector(func(s made.Sector) []unit.Length { return []unit.Length{s.Outer, s.Inner} }),
+	"frustum_arcs":   sector(func(s made.Sector) []unit.Length { return []unit.Length{s.OuterArc, s.InnerArc} }),
+	"frustum_chords": sector(func(s made.Sector) []unit.Length { return []unit.Length{s.OuterChord, s.InnerChord} }),
+	"frustum_rises":  sector(func(s made.Sector) []unit.Length { return []unit.Length{s.OuterRise, s.InnerRise} }),
 	"frustum_area":   sectorArea,
 	"frustum_angle":  sectorAngle,
-	"gore_width":     gore(func(g allowance.Gore) unit.Length { return g.Width }),
-	"gore_length":    gore(func(g allowance.Gore) unit.Length { return g.Length }),
+	"gore_width":     gore(func(g made.Gore) unit.Length { return g.Width }),
+	"gore_length":    gore(func(g made.Gore) unit.Length { return g.Length }),
 	"gore_half":      goreHalf,
 	"gore_area":      goreArea,
 	"dome_area":      domeArea,
@@ -229,7 +231,7 @@ func rectFinished(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func patchLap(in *reference.Inputs, u string) (reference.Value, error) {
-	l, err := allowance.PatchLap(in.Length("larger"), in.Length("fold"))
+	l, err := made.PatchLap(in.Length("larger"), in.Length("fold"))
 	return inUnit(u, err, l)
 }
 
@@ -260,8 +262,8 @@ func leatherStretch(in *reference.Inputs, u string) (reference.Value, error) {
 	return inUnit(u, err, f.Seam)
 }
 
-func boxing(in *reference.Inputs) allowance.Boxing {
-	b := allowance.Boxing{Perimeter: in.Length("perimeter"), Depth: in.Length("depth")}
+func boxing(in *reference.Inputs) made.Boxing {
+	b := made.Boxing{Perimeter: in.Length("perimeter"), Depth: in.Length("depth")}
 	if in.Has("seam") {
 		b.Seam = allowance.Exactly(in.Length("seam"))
 	}
@@ -293,7 +295,7 @@ func zipStrip(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func weltWidth(in *reference.Inputs, u string) (reference.Value, error) {
-	w := allowance.WeltStrip{Cord: in.Length("cord")}
+	w := made.WeltStrip{Cord: in.Length("cord")}
 	if in.Has("cloth") {
 		w.Cloth = in.Length("cloth")
 	}
@@ -308,12 +310,12 @@ func weltWidth(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func weltWidthByGirth(in *reference.Inputs, u string) (reference.Value, error) {
-	l, err := allowance.WeltWidthByGirth(in.Length("girth"), in.Length("seam"))
+	l, err := made.WeltWidthByGirth(in.Length("girth"), in.Length("seam"))
 	return inUnit(u, err, l)
 }
 
 func weltLength(in *reference.Inputs, u string) (reference.Value, error) {
-	w := allowance.WeltRun{Width: in.Length("width"), Ends: allowance.Exactly(in.Length("ends"))}
+	w := made.WeltRun{Width: in.Length("width"), Ends: allowance.Exactly(in.Length("ends"))}
 	run := in.Length("run")
 	for range in.Int("count") {
 		w.Runs = append(w.Runs, run)

@@ -5,6 +5,7 @@ import (
 	"maps"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 )
 
@@ -26,34 +27,34 @@ func both(a, b map[string]reference.Evaluator) map[string]reference.Evaluator {
 }
 
 // outline reads a shape and its sizes.
-func outline(in *reference.Inputs) (allowance.Outline, error) {
+func outline(in *reference.Inputs) (shape.Outline, error) {
 	l := in.Length
-	switch shape := in.Text("shape"); shape {
+	switch name := in.Text("shape"); name {
 	case "rectangle":
-		return allowance.RectangleOutline(l("w"), l("h"))
+		return shape.Rectangle(l("w"), l("h"))
 	case "trapezoid":
 		b, t := l("bottom"), l("top")
-		return allowance.TrapezoidOutline(b, t, l("h"), (b-t)/2)
+		return shape.Trapezoid(b, t, l("h"), (b-t)/2)
 	case "triangle":
-		return allowance.TriangleOutline(l("base"), l("right"), l("left"))
+		return shape.Triangle(l("base"), l("right"), l("left"))
 	case "regular polygon":
-		return allowance.RegularPolygonOutline(in.Int("n"), l("side"))
+		return shape.RegularPolygon(in.Int("n"), l("side"))
 	case "circle":
-		return allowance.CircleOutline(l("d"))
+		return shape.Circle(l("d"))
 	case "ellipse":
-		return allowance.EllipseOutline(l("w"), l("h"))
+		return shape.Ellipse(l("w"), l("h"))
 	case "stadium":
-		return allowance.StadiumOutline(l("length"), l("width"))
+		return shape.Stadium(l("length"), l("width"))
 	case "rounded rectangle":
-		return allowance.RoundedRectangleOutline(l("w"), l("h"), allowance.SameRadii(l("r")))
+		return shape.RoundedRectangle(l("w"), l("h"), shape.SameRadii(l("r")))
 	case "chord":
-		return allowance.ChordOutline(l("chord"), l("rise"))
+		return shape.Chord(l("chord"), l("rise"))
 	case "crowned":
-		return allowance.CrownedOutline(l("w"), l("h"), l("rise"))
+		return shape.Crowned(l("w"), l("h"), l("rise"))
 	case "path":
-		return allowance.PathOutline(in.Text("d"), l("user"))
+		return shape.Path(in.Text("d"), l("user"))
 	default:
-		return allowance.Outline{}, fmt.Errorf("unknown shape %q", shape)
+		return shape.Outline{}, fmt.Errorf("unknown shape %q", name)
 	}
 }
 

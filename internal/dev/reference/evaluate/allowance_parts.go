@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -39,12 +40,12 @@ func parsed[T any, P interface {
 	return v, P(&v).UnmarshalText([]byte(in.Text(name)))
 }
 
-func boxedCut(in *reference.Inputs) (allowance.BoxedCut, error) {
-	fit, err := parsed[allowance.CushionFit](in, "fit")
+func boxedCut(in *reference.Inputs) (made.BoxedCut, error) {
+	fit, err := parsed[made.CushionFit](in, "fit")
 	if err != nil {
-		return allowance.BoxedCut{}, err
+		return made.BoxedCut{}, err
 	}
-	b := allowance.BoxedCushion{
+	b := made.BoxedCushion{
 		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"),
 		Fit: fit, Seam: optional(in, "seam"),
 	}
@@ -88,16 +89,16 @@ func boxedWelt(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func knifeEdge(in *reference.Inputs, u string) (reference.Value, error) {
-	fit, err := parsed[allowance.CushionFit](in, "fit")
+	fit, err := parsed[made.CushionFit](in, "fit")
 	if err != nil {
 		return reference.Value{}, err
 	}
-	c, err := allowance.KnifeEdgeCushion{Width: in.Length("width"), Height: in.Length("height"), Fit: fit, Seam: optional(in, "seam")}.Cut()
+	c, err := made.KnifeEdgeCushion{Width: in.Length("width"), Height: in.Length("height"), Fit: fit, Seam: optional(in, "seam")}.Cut()
 	return inUnit(u, err, c.Panel.Width, c.Panel.Height, c.Panel.SeamWidth, c.Panel.SeamHeight)
 }
 
-func waterfall(in *reference.Inputs) (allowance.WaterfallCut, error) {
-	w := allowance.WaterfallCushion{
+func waterfall(in *reference.Inputs) (made.WaterfallCut, error) {
+	w := made.WaterfallCushion{
 		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"), Seam: optional(in, "seam"),
 	}
 	if in.Has("round") {
@@ -116,8 +117,8 @@ func waterfallSide(in *reference.Inputs, u string) (reference.Value, error) {
 	return inUnit(u, err, c.SideWidth)
 }
 
-func bolster(in *reference.Inputs) (allowance.BolsterCut, error) {
-	return allowance.Bolster{
+func bolster(in *reference.Inputs) (made.BolsterCut, error) {
+	return made.Bolster{
 		Length: in.Length("length"), Diameter: in.Length("diameter"),
 		Smaller: optionalLength(in, "smaller"), Seam: optional(in, "seam"),
 	}.Cut()
@@ -139,12 +140,12 @@ func bolsterGirth(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func roundBoxing(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := allowance.RoundCushion{Diameter: in.Length("diameter"), Thickness: in.Length("thickness"), Seam: optional(in, "seam")}.Cut()
+	c, err := made.RoundCushion{Diameter: in.Length("diameter"), Thickness: in.Length("thickness"), Seam: optional(in, "seam")}.Cut()
 	return inUnit(u, err, c.Boxing.Length)
 }
 
 func tCushionPlate(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := allowance.TCushion{
+	c, err := made.TCushion{
 		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"),
 		LeftEar: in.Length("ear"), RightEar: in.Length("ear"), EarDepth: in.Length("ear_depth"), Seam: optional(in, "seam"),
 	}.Cut()
@@ -152,7 +153,7 @@ func tCushionPlate(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func wrapLength(in *reference.Inputs, u string) (reference.Value, error) {
-	var w allowance.Wrap
+	var w made.Wrap
 	for _, s := range in.List("faces") {
 		l, err := unit.ParseLength(s + " in")
 		if err != nil {
@@ -167,7 +168,7 @@ func wrapLength(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func stripsAcross(in *reference.Inputs, u string) (reference.Value, error) {
-	s, _, err := allowance.StripsAcrossFor(in.Length("length"), in.Length("goods"), in.Length("strip"))
+	s, _, err := made.StripsAcrossFor(in.Length("length"), in.Length("goods"), in.Length("strip"))
 	if u == "strips" {
 		return reference.Numbers(float64(s.Count)), err
 	}
@@ -175,17 +176,17 @@ func stripsAcross(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func biasYieldBound(in *reference.Inputs, u string) (reference.Value, error) {
-	l, err := allowance.BiasYieldBound(in.Length("width"), in.Length("height"), in.Length("strip"))
+	l, err := made.BiasYieldBound(in.Length("width"), in.Length("height"), in.Length("strip"))
 	return inUnit(u, err, l)
 }
 
 func biasSquareBound(in *reference.Inputs, u string) (reference.Value, error) {
-	l, err := allowance.BiasSquareBound(in.Length("length"), in.Length("strip"), optionalLength(in, "step"))
+	l, err := made.BiasSquareBound(in.Length("length"), in.Length("strip"), optionalLength(in, "step"))
 	return inUnit(u, err, l)
 }
 
 func biasSquare(in *reference.Inputs, u string) (reference.Value, error) {
-	s, err := allowance.BiasSquareFor(in.Length("length"), in.Length("strip"), in.Length("seam"))
+	s, err := made.BiasSquareFor(in.Length("length"), in.Length("strip"), in.Length("seam"))
 	switch u {
 	case "strips":
 		return reference.Numbers(float64(s.Turns)), err
@@ -196,17 +197,17 @@ func biasSquare(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func biasTubeYield(in *reference.Inputs, u string) (reference.Value, error) {
-	y, err := allowance.BiasTube{Width: in.Length("width"), Height: in.Length("height"), Strip: in.Length("strip"), Seam: in.Length("seam")}.Yield()
+	y, err := made.BiasTube{Width: in.Length("width"), Height: in.Length("height"), Strip: in.Length("strip"), Seam: in.Length("seam")}.Yield()
 	return inUnit(u, err, y.Length)
 }
 
 func biasTubeHeight(in *reference.Inputs, u string) (reference.Value, error) {
-	t, err := allowance.BiasTubeFor(in.Length("length"), in.Length("width"), in.Length("strip"), in.Length("seam"), optionalLength(in, "step"))
+	t, err := made.BiasTubeFor(in.Length("length"), in.Length("width"), in.Length("strip"), in.Length("seam"), optionalLength(in, "step"))
 	return inUnit(u, err, t.Height)
 }
 
 func biasStripsYield(in *reference.Inputs, u string) (reference.Value, error) {
-	y, err := allowance.BiasStrips{Width: in.Length("width"), Height: in.Length("height"), Strip: in.Length("strip"), Seam: optionalLength(in, "seam")}.Yield()
+	y, err := made.BiasStrips{Width: in.Length("width"), Height: in.Length("height"), Strip: in.Length("strip"), Seam: optionalLength(in, "seam")}.Yield()
 	if u == "strips" {
 		return reference.Numbers(float64(y.Strips)), err
 	}
@@ -214,33 +215,33 @@ func biasStripsYield(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func biasStripsHeight(in *reference.Inputs, u string) (reference.Value, error) {
-	b, err := allowance.BiasStripsFor(in.Length("length"), allowance.BiasStrips{Width: in.Length("width"), Strip: in.Length("strip")}, 0)
+	b, err := made.BiasStripsFor(in.Length("length"), made.BiasStrips{Width: in.Length("width"), Strip: in.Length("strip")}, 0)
 	return inUnit(u, err, b.Height)
 }
 
 func biasChart(in *reference.Inputs, u string) (reference.Value, error) {
-	l, _, err := allowance.BiasChartYield(in.Length("goods"), in.Length("strip"))
+	l, _, err := made.BiasChartYield(in.Length("goods"), in.Length("strip"))
 	return inUnit(u, err, l)
 }
 
 func biasFactor(in *reference.Inputs, _ string) (reference.Value, error) {
 	in.Text("")
-	least, usual, most, _ := allowance.BiasYieldFactor()
+	least, usual, most, _ := made.BiasYieldFactor()
 	return reference.Numbers(float64(least), float64(usual), float64(most)), nil
 }
 
-func tuftPlan(in *reference.Inputs) (allowance.TuftPlan, error) {
-	rule, err := parsed[allowance.TuftRule](in, "rule")
+func tuftPlan(in *reference.Inputs) (made.TuftPlan, error) {
+	rule, err := parsed[made.TuftRule](in, "rule")
 	if err != nil {
-		return allowance.TuftPlan{}, err
+		return made.TuftPlan{}, err
 	}
-	return allowance.Tufting{
+	return made.Tufting{
 		Width: in.Length("width"), Height: in.Length("height"), Border: optionalLength(in, "border"),
 		Across: in.Int("across"), Down: in.Int("down"), Depth: optionalLength(in, "depth"), Rule: rule, Tack: optional(in, "tack"),
 	}.Plan()
 }
 
-func tuftSize(pick func(allowance.TuftPlan) [2]unit.Length) reference.Evaluator {
+func tuftSize(pick func(made.TuftPlan) [2]unit.Length) reference.Evaluator {
 	return func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := tuftPlan(in)
 		s := pick(p)
@@ -249,7 +250,7 @@ func tuftSize(pick func(allowance.TuftPlan) [2]unit.Length) reference.Evaluator 
 }
 
 func tuftSpacing(in *reference.Inputs, u string) (reference.Value, error) {
-	rule, err := parsed[allowance.TuftRule](in, "rule")
+	rule, err := parsed[made.TuftRule](in, "rule")
 	if err != nil {
 		return reference.Value{}, err
 	}
@@ -263,49 +264,49 @@ func tuftSpacing(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func tuftEdge(in *reference.Inputs, u string) (reference.Value, error) {
-	w, err := allowance.TuftEdge(in.Length("width"), in.Length("diamond_width"), in.Int("across"))
+	w, err := made.TuftEdge(in.Length("width"), in.Length("diamond_width"), in.Int("across"))
 	if err != nil {
 		return reference.Value{}, err
 	}
-	h, err := allowance.TuftEdge(in.Length("height"), in.Length("diamond_height"), in.Int("down"))
+	h, err := made.TuftEdge(in.Length("height"), in.Length("diamond_height"), in.Int("down"))
 	return inUnit(u, err, w, h)
 }
 
 func biscuitCover(in *reference.Inputs, u string) (reference.Value, error) {
-	w, h, _, err := allowance.BiscuitCover(in.Int("across"), in.Int("down"), in.Length("square"), optionalLength(in, "tack"))
+	w, h, _, err := made.BiscuitCover(in.Int("across"), in.Int("down"), in.Length("square"), optionalLength(in, "tack"))
 	return inUnit(u, err, w, h)
 }
 
 func channelCover(in *reference.Inputs, u string) (reference.Value, error) {
-	p, err := parsed[allowance.ChannelProfile](in, "profile")
+	p, err := parsed[made.ChannelProfile](in, "profile")
 	if err != nil {
 		return reference.Value{}, err
 	}
-	l, err := allowance.ChannelCover(p, in.Length("width"), in.Length("rise"))
+	l, err := made.ChannelCover(p, in.Length("width"), in.Length("rise"))
 	return inUnit(u, err, l)
 }
 
 func channelsCut(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := allowance.Channels{Width: in.Length("width"), Height: in.Length("height"), Count: in.Int("count"), Rise: in.Length("rise")}.Cut()
+	c, err := made.Channels{Width: in.Length("width"), Height: in.Length("height"), Count: in.Int("count"), Rise: in.Length("rise")}.Cut()
 	return inUnit(u, err, c.Inner, c.Outer, c.Height)
 }
 
 func knifePleatRatio(in *reference.Inputs, _ string) (reference.Value, error) {
-	r, err := allowance.KnifePleatRatio(in.Length("underfold"), in.Length("spacing"))
+	r, err := made.KnifePleatRatio(in.Length("underfold"), in.Length("spacing"))
 	return reference.Numbers(float64(r)), err
 }
 
 func boxPleatRatio(in *reference.Inputs, _ string) (reference.Value, error) {
-	r, err := allowance.BoxPleatRatio(in.Length("face"), optionalLength(in, "gap"))
+	r, err := made.BoxPleatRatio(in.Length("face"), optionalLength(in, "gap"))
 	return reference.Numbers(float64(r)), err
 }
 
 func pleatsRatio(in *reference.Inputs, _ string) (reference.Value, error) {
-	k, err := parsed[allowance.PleatKind](in, "kind")
+	k, err := parsed[made.PleatKind](in, "kind")
 	if err != nil {
 		return reference.Value{}, err
 	}
-	p := allowance.Pleats{Kind: k, Finished: in.Length("finished"), Count: in.Int("count"), Underfold: in.Length("underfold")}
+	p := made.Pleats{Kind: k, Finished: in.Length("finished"), Count: in.Int("count"), Underfold: in.Length("underfold")}
 	if in.Has("double") {
 		p.Double = in.Bool("double")
 	}
@@ -314,26 +315,26 @@ func pleatsRatio(in *reference.Inputs, _ string) (reference.Value, error) {
 }
 
 func fullness(in *reference.Inputs, _ string) (reference.Value, error) {
-	f, err := allowance.FullnessNamed(in.Text(""))
+	f, err := made.FullnessNamed(in.Text(""))
 	return reference.Numbers(float64(f.Ratio)), err
 }
 
 func cornerPleatLength(in *reference.Inputs, u string) (reference.Value, error) {
-	l, err := allowance.CornerPleatLength(in.Length("base"), in.Int("corners"), in.Length("piece"))
+	l, err := made.CornerPleatLength(in.Length("base"), in.Int("corners"), in.Length("piece"))
 	return inUnit(u, err, l)
 }
 
 func gatheredSkirt(in *reference.Inputs, u string) (reference.Value, error) {
-	f, err := allowance.FullnessNamed(in.Text("fullness"))
+	f, err := made.FullnessNamed(in.Text("fullness"))
 	if err != nil {
 		return reference.Value{}, err
 	}
-	c, err := allowance.GatheredSkirt{Base: in.Length("base"), Drop: in.Length("drop"), Fullness: f.Ratio}.Cut()
+	c, err := made.GatheredSkirt{Base: in.Length("base"), Drop: in.Length("drop"), Fullness: f.Ratio}.Cut()
 	return inUnit(u, err, c.Sewn)
 }
 
 func kickPleatPanel(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := allowance.KickPleatSkirt{
+	c, err := made.KickPleatSkirt{
 		Sides: []unit.Length{in.Length("side")}, Drop: in.Length("drop"), Lined: true,
 		Top: allowance.Edge{Allowance: allowance.Exactly(in.Length("top"))},
 	}.Cut()

@@ -4,11 +4,11 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/dev/reference"
 )
 
 // Every cell of the allowance tables has a check row with the same standing.
@@ -34,7 +34,7 @@ func TestAllowanceTablesHaveRows(t *testing.T) {
 		assert.Equal(t, r.Basis.Status, row.Status, r.Name)
 		assert.Equal(t, r.Basis.Source, row.Source, r.Name)
 	}
-	for _, f := range allowance.Fullnesses() {
+	for _, f := range made.Fullnesses() {
 		row := find("fullness", f.Name)
 		assert.Equal(t, f.Basis.Status, row.Status, f.Name)
 	}

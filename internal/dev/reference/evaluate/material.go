@@ -7,6 +7,7 @@ import (
 
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -54,7 +55,7 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		l, err := material.LayRows(material.Roll{Width: in.Length("width")}, pieces)
+		l, err := layout.Rows(material.Roll{Width: in.Length("width")}, pieces)
 		if err != nil {
 			return reference.Value{}, err
 		}
@@ -104,8 +105,8 @@ var materialEvaluators = map[string]reference.Evaluator{
 }
 
 // countedPieces reads 6x24x28: six pieces 24 in wide and 28 in long.
-func countedPieces(list []string) ([]material.Piece, error) {
-	var out []material.Piece
+func countedPieces(list []string) ([]layout.Box, error) {
+	var out []layout.Box
 	for _, s := range list {
 		f := strings.Split(s, "x")
 		if len(f) != 3 {
@@ -123,7 +124,7 @@ func countedPieces(list []string) ([]material.Piece, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, material.Piece{Count: n, Width: w, Length: l})
+		out = append(out, layout.Box{Count: n, Width: w, Length: l})
 	}
 	return out, nil
 }

@@ -4,9 +4,10 @@ import (
 	"context"
 	"fmt"
 
-	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -83,7 +84,7 @@ var skinEvaluators = map[string]reference.Evaluator{
 		}
 		var on []material.Skin
 		for _, s := range skins {
-			o, err := allowance.RectangleOutline(s.Width, s.Length)
+			o, err := shape.Rectangle(s.Width, s.Length)
 			if err != nil {
 				return reference.Value{}, err
 			}
@@ -91,27 +92,27 @@ var skinEvaluators = map[string]reference.Evaluator{
 				on = append(on, material.Skin{Outline: o})
 			}
 		}
-		var cut []material.Panel
+		var cut []layout.SkinPanel
 		for _, p := range panels {
-			o, err := allowance.RectangleOutline(p.Width, p.Length)
+			o, err := shape.Rectangle(p.Width, p.Length)
 			if err != nil {
 				return reference.Value{}, err
 			}
-			cut = append(cut, material.Panel{Outline: o, Count: p.Count})
+			cut = append(cut, layout.SkinPanel{Outline: o, Count: p.Count})
 		}
-		plan, err := material.Nest(context.Background(), on, cut, material.NestOptions{Effort: 0.1})
+		plan, err := layout.NestSkins(context.Background(), on, cut, layout.NestOptions{Effort: 0.1})
 		if err == nil && !plan.Complete() {
 			err = fmt.Errorf("%d panels unplaced", len(plan.Unplaced))
 		}
 		return reference.Numbers(float64(len(plan.Used))), err
 	},
 	"roll_plan": func(in *reference.Inputs, u string) (reference.Value, error) {
-		o, err := allowance.CircleOutline(in.Length("diameter"))
+		o, err := shape.Circle(in.Length("diameter"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		plan, err := material.NestRoll(context.Background(), material.Roll{Width: in.Length("width")},
-			[]material.RollPanel{{Outline: o, Count: in.Int("count")}}, material.NestOptions{Effort: 0.1})
+		plan, err := layout.NestRoll(context.Background(), material.Roll{Width: in.Length("width")},
+			[]layout.RollPanel{{Outline: o, Count: in.Int("count")}}, layout.NestOptions{Effort: 0.1})
 		if err != nil {
 			return reference.Value{}, err
 		}

@@ -1,0 +1,22 @@
+// Package made works out the parts of a cover that are made up of several
+// pieces: cushions and their boxing, welt and bias strip, skirts, pleats,
+// channels, tufting, and surfaces that are developed.
+//
+//	cushions            KnifeEdgeCushion, BoxedCushion, RoundCushion, TCushion,
+//	                    WaterfallCushion, Bolster
+//	strips              Boxing, WeltStrip, WeltRun, BiasTube, BiasStrips
+//	surface work        Channels, Tufting, BiscuitCover, Pleats, GatheredSkirt,
+//	                    PleatedSkirt, KickPleatSkirt
+//	developed surfaces  Dome, ConeFrustum, TubBand
+//	laid over           Wrap, PatchLap
+//
+// Sizes are finished sizes unless they are called cut. The bottom hides nothing:
+// every allowance can be set by hand; see allowance.Exactly.
+//
+// # Where sources disagree
+//
+// The cover of a cushion (neutral or snug), the strip of a thick welt and the
+// cloth of a deep button are each published or practised in more than one way.
+// Each way has its own rule here, none is averaged. No source was found for
+// the fullness of channels; geometry is used.
+package made

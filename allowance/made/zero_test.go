@@ -1,0 +1,100 @@
+package made_test
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The zero value of every type is either useful or refused with a typed error.
+func TestZeroValuesUseful(t *testing.T) {
+	m, err := allowance.Edge{}.Resolve()
+	require.NoError(t, err)
+	assert.Equal(t, allowance.PlainSeam, m.Finish)
+	assert.Equal(t, unit.Inch/2, m.Total())
+
+	f, err := allowance.Stretch{}.Apply(unit.Foot)
+	require.NoError(t, err)
+	assert.Equal(t, unit.Foot, f.Seam)
+
+	assert.True(t, allowance.Override{}.IsZero())
+	assert.False(t, allowance.Exactly(0).IsZero())
+	assert.Zero(t, allowance.RectCut{}.SewnLength())
+	assert.Equal(t, "sews flat", allowance.Verdict(0).String())
+	assert.Zero(t, made.TuftRule(0).Basis())
+	total, err := made.Strip{}.Total()
+	require.NoError(t, err)
+	assert.Zero(t, total)
+}
+
+func TestZeroValuesRefused(t *testing.T) {
+	for name, f := range map[string]func() error{
+		"RectPanel":        func() error { _, err := allowance.RectPanel{}.Cut(); return err },
+		"Boxing":           func() error { _, err := made.Boxing{}.Cut(); return err },
+		"WeltStrip":        func() error { _, err := made.WeltStrip{}.Width(); return err },
+		"WeltRun":          func() error { _, err := made.WeltRun{}.Cut(); return err },
+		"BiasTube":         func() error { _, err := made.BiasTube{}.Yield(); return err },
+		"BiasStrips":       func() error { _, err := made.BiasStrips{}.Yield(); return err },
+		"Channels":         func() error { _, err := made.Channels{}.Cut(); return err },
+		"Tufting":          func() error { _, err := made.Tufting{}.Plan(); return err },
+		"Pleats":           func() error { _, err := made.Pleats{}.Cloth(); return err },
+		"GatheredSkirt":    func() error { _, err := made.GatheredSkirt{}.Cut(); return err },
+		"PleatedSkirt":     func() error { _, err := made.PleatedSkirt{}.Cut(); return err },
+		"KickPleatSkirt":   func() error { _, err := made.KickPleatSkirt{}.Cut(); return err },
+		"Wrap":             func() error { _, err := made.Wrap{}.Cut(); return err },
+		"KnifeEdgeCushion": func() error { _, err := made.KnifeEdgeCushion{}.Cut(); return err },
+		"BoxedCushion":     func() error { _, err := made.BoxedCushion{}.Cut(); return err },
+		"RoundCushion":     func() error { _, err := made.RoundCushion{}.Cut(); return err },
+		"TCushion":         func() error { _, err := made.TCushion{}.Cut(); return err },
+		"WaterfallCushion": func() error { _, err := made.WaterfallCushion{}.Cut(); return err },
+		"Bolster":          func() error { _, err := made.Bolster{}.Cut(); return err },
+		"Dome":             func() error { _, err := made.Dome{}.Gore(); return err },
+		"ConeFrustum":      func() error { _, err := made.ConeFrustum{}.Develop(); return err },
+		"TubBand":          func() error { _, err := made.TubBand{}.Cut(); return err },
+		"SeamMatch":        func() error { _, err := allowance.SeamMatch{}.Marks(unit.Inch); return err },
+		"TuftRule":         func() error { _, err := made.TuftRule(0).Spacing(unit.Inch, unit.Inch); return err },
+	} {
+		t.Run(name, func(t *testing.T) {
+			var in *unit.InputError
+			require.ErrorAs(t, f(), &in)
+			assert.NotEmpty(t, in.Field)
+		})
+	}
+}
+
+// Made-up parts pass through JSON unchanged.
+func TestPartsJSON(t *testing.T) {
+	tuft := made.Tufting{Width: 30 * unit.Inch, Height: 20 * unit.Inch, Across: 4, Down: 3, Rule: made.TwiceDepth, Tack: allowance.Exactly(0)}
+	text, err := json.Marshal(tuft)
+	require.NoError(t, err)
+	var back made.Tufting
+	require.NoError(t, json.Unmarshal(text, &back))
+	assert.Equal(t, tuft, back)
+
+	cushion := made.BoxedCushion{Width: 22 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Fit: made.SnugFit, Zip: true}
+	text, err = json.Marshal(cushion)
+	require.NoError(t, err)
+	var cushionBack made.BoxedCushion
+	require.NoError(t, json.Unmarshal(text, &cushionBack))
+	assert.Equal(t, cushion, cushionBack)
+	cut, err := cushion.Cut()
+	require.NoError(t, err)
+	text, err = json.Marshal(cut)
+	require.NoError(t, err)
+	var cutBack made.BoxedCut
+	require.NoError(t, json.Unmarshal(text, &cutBack))
+	assert.Equal(t, cut, cutBack)
+
+	s, err := made.ConeFrustum{Large: 10 * unit.Inch, Small: 6 * unit.Inch, Height: 8 * unit.Inch}.Develop()
+	require.NoError(t, err)
+	text, err = json.Marshal(s)
+	require.NoError(t, err)
+	var sBack made.Sector
+	require.NoError(t, json.Unmarshal(text, &sBack))
+	assert.Equal(t, s, sBack)
+}

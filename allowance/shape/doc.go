@@ -1,0 +1,28 @@
+// Package shape draws the border of a panel: an [Outline] of named edges, each
+// a chain of lines, arcs and curves, and measures it.
+//
+// # Axes
+//
+// X is across the goods, Y along the grain (up the roll, or along the backbone
+// of a hide). Edges run anticlockwise.
+//
+// # Making an outline
+//
+// By a constructor ([Rectangle], [Ellipse], [Stations], [Path] and others),
+// traced piece by piece with [TraceFrom], or completed from one half by [Half].
+// A file writes an outline as a [Form]; an Outline in JSON is written in the
+// exact form of one, and reads back to the last bit.
+//
+// [Outline.Offsets] moves every edge outwards by a distance of its own.
+//
+// # Plane formulas
+//
+// Areas and perimeters of circle, ellipse, stadium, rounded rectangle, trapezoid
+// and regular polygon, chord and arc, and Steiner's formulas for offsets, each
+// written out beside its function.
+//
+// # What is exact
+//
+// Corners lie on whole nanometres. Lengths and areas of curves are worked out in
+// float64 and rounded once to the nearest nanometre or square micrometre.
+package shape

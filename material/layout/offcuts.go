@@ -1,0 +1,125 @@
+package layout
+
+import (
+	"slices"
+
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// Offcut is a clear rectangle of the goods that is left over.
+type Offcut struct {
+	X, Y   unit.Length // lower left corner, from the left edge of the usable width
+	Width  unit.Length
+	Length unit.Length
+}
+
+// mostOffcutPlacements bounds the work of Offcuts.
+const mostOffcutPlacements = 1000
+
+// Offcuts lists clear rectangles of the ordered length that are worth keeping,
+// largest area first, none overlapping another: at least minWidth across and
+// minLength along, or the other way round. At most 50 are listed. Flaws count
+// as used. A layout of more than 1000 placements is refused with
+// ErrTooMany; sizes wrap unit.ErrRange or unit.ErrForgottenUnit.
+func (l BoxPlan) Offcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
+	if err := check.Length("minimum width", minWidth, unit.Inch, check.Longest); err != nil {
+		return nil, err
+	}
+	if err := check.Length("minimum length", minLength, unit.Inch, check.Longest); err != nil {
+		return nil, err
+	}
+	if len(l.Placements) > mostOffcutPlacements {
+		return nil, tooMany("placements", len(l.Placements))
+	}
+	taken := make([]Offcut, 0, len(l.Placements)+len(l.Roll.Flaws)+50)
+	for _, p := range l.Placements {
+		taken = append(taken, Offcut{p.X, p.Y, p.Width, p.Length})
+	}
+	for _, f := range l.Roll.Flaws {
+		w := f.Across(l.Roll)
+		taken = append(taken, Offcut{f.X, f.Y, w, f.Length})
+	}
+	var out []Offcut
+	for len(out) < 50 {
+		best, ok := largestClear(taken, l.Roll.Usable(), l.Order, minWidth, minLength)
+		if !ok {
+			break
+		}
+		out = append(out, best)
+		taken = append(taken, best)
+	}
+	return out, nil
+}
+
+// largestClear gives the largest clear rectangle that is worth keeping, the
+// lowest and leftmost of equal ones. Its sides lie on sides of what is taken:
+// each pair of levels is swept once, so the work grows with n² log n.
+func largestClear(taken []Offcut, width, length, minW, minL unit.Length) (best Offcut, found bool) {
+	ys := []unit.Length{0, length}
+	for _, t := range taken {
+		ys = append(ys, min(t.Y, length), min(t.Y+t.Length, length))
+	}
+	slices.Sort(ys)
+	ys = slices.Compact(ys)
+	byY := slices.Clone(taken)
+	slices.SortStableFunc(byY, func(a, b Offcut) int { return int(min(1, max(-1, a.Y-b.Y))) })
+	bestArea := 0.0
+	for i, lo := range ys {
+		// Grow the band upwards from lo, keeping the clear spans across.
+		spans := []span{{0, width}}
+		next := 0
+		var open []Offcut
+		for _, t := range byY {
+			if t.Y <= lo && t.Y+t.Length > lo {
+				open = append(open, t)
+			}
+		}
+		for next < len(byY) && byY[next].Y <= lo {
+			next++
+		}
+		for _, t := range open {
+			spans = cutSpans(spans, t)
+		}
+		for _, hi := range ys[i+1:] {
+			for next < len(byY) && byY[next].Y < hi {
+				spans = cutSpans(spans, byY[next])
+				next++
+			}
+			if len(spans) == 0 {
+				break
+			}
+			for _, s := range spans {
+				w, h := s.hi-s.lo, hi-lo
+				if !(w >= minW && h >= minL || w >= minL && h >= minW) {
+					continue
+				}
+				if a := float64(w) * float64(h); a > bestArea {
+					bestArea, best, found = a, Offcut{s.lo, lo, w, h}, true
+				}
+			}
+		}
+	}
+	return best, found
+}
+
+// span is a clear stretch across the goods.
+type span struct{ lo, hi unit.Length }
+
+// cutSpans takes the width of t out of the spans.
+func cutSpans(spans []span, t Offcut) []span {
+	var out []span
+	for _, s := range spans {
+		if t.X >= s.hi || t.X+t.Width <= s.lo {
+			out = append(out, s)
+			continue
+		}
+		if t.X > s.lo {
+			out = append(out, span{s.lo, t.X})
+		}
+		if t.X+t.Width < s.hi {
+			out = append(out, span{t.X + t.Width, s.hi})
+		}
+	}
+	return out
+}
