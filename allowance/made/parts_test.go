@@ -478,7 +478,7 @@ func TestCushionsRefuse(t *testing.T) {
 			err := f()
 			var e *unit.InputError
 			require.True(t, errors.As(err, &e), "%v", err)
-			assert.Contains(t, e.Field, want)
+			assert.Contains(t, string(e.Field), want)
 		})
 	}
 }

@@ -211,7 +211,7 @@ func TestShapeFaultsNameTheField(t *testing.T) {
 		_, err := parseOutline(c.text)
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, c.text)
-		require.Equal(t, c.field, input.Field, "%s: %v", c.text, err)
+		require.Equal(t, c.field, string(input.Field), "%s: %v", c.text, err)
 		if c.want != nil {
 			require.ErrorIs(t, err, c.want, c.text)
 		}

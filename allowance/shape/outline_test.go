@@ -183,7 +183,7 @@ func TestOutlineRefuses(t *testing.T) {
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, c.name)
 		require.ErrorIs(t, err, c.want, c.name)
-		require.Equal(t, c.field, input.Field, c.name)
+		require.Equal(t, c.field, string(input.Field), c.name)
 		require.NotContains(t, err.Error(), "%!", c.name)
 	}
 }
