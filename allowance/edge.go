@@ -8,15 +8,19 @@ import (
 
 // Edge is how one edge of a panel is finished. The zero value is a plain seam
 // with its default allowance and no handling margin.
+//
+// In files it is text: the finish, then the allowance when one is set by hand,
+// then "+" and the handling margin, as "plain seam", "plain seam 3/8 in",
+// "pull-over 2 in + 1 in" or "single hem + 10 mm".
 type Edge struct {
-	Finish Finish `json:"finish"`
+	Finish Finish
 	// Allowance replaces the default of the finish; Exactly(0) takes it away.
 	// From 0 to 2 m. A fold takes only zero; a raw edge with an allowance runs
 	// on past the finished line, as for a tuck-in or a lap.
-	Allowance Override `json:"allowance,omitzero"`
+	Allowance Override
 	// Handling is cloth left outside the allowance to hold and work with, and
 	// trimmed off in place. From 0 to 2 m; none on a fold.
-	Handling unit.Length `json:"handling,omitzero"`
+	Handling unit.Length
 }
 
 // Margin is what an edge adds outside the seam line.

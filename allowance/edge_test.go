@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 func TestEdgeResolve(t *testing.T) {
@@ -62,19 +63,76 @@ func TestEdgeRefuses(t *testing.T) {
 	}
 }
 
-func TestEdgeJSON(t *testing.T) {
-	var e allowance.Edge
-	require.NoError(t, json.Unmarshal([]byte(`{"finish":"pull-over","allowance":"0 in","handling":"1 in"}`), &e))
-	assert.Equal(t, allowance.Edge{Finish: allowance.PullOver, Allowance: allowance.Exactly(0), Handling: unit.Inch}, e)
-
-	for _, e := range []allowance.Edge{{}, e, {Finish: allowance.Fold}, {Allowance: allowance.Exactly(unit.Inch)}} {
-		text, err := json.Marshal(e)
+func TestEdgeText(t *testing.T) {
+	for text, want := range map[string]allowance.Edge{
+		"plain seam":               {},
+		"plain seam 3/8 in":        {Allowance: allowance.Exactly(3 * unit.Inch / 8)},
+		"plain seam 1/2 in":        {Allowance: allowance.Exactly(unit.Inch / 2)},
+		"pull-over 2 in + 1 in":    {Finish: allowance.PullOver, Allowance: allowance.Exactly(2 * unit.Inch), Handling: unit.Inch},
+		"pull-over 0 in + 1 in":    {Finish: allowance.PullOver, Allowance: allowance.Exactly(0), Handling: unit.Inch},
+		"turned under and stapled": {Finish: allowance.TurnedUnder},
+		"single hem + 10 mm":       {Finish: allowance.SingleHem, Handling: unit.Centimetre},
+		"raw 0 in":                 {Finish: allowance.Raw, Allowance: allowance.Exactly(0)},
+		"fold":                     {Finish: allowance.Fold},
+	} {
+		var e allowance.Edge
+		require.NoError(t, e.UnmarshalText([]byte(text)), text)
+		assert.Equal(t, want, e, text)
+		in, err := json.Marshal(map[string]allowance.Edge{"top": e})
 		require.NoError(t, err)
-		var back allowance.Edge
-		require.NoError(t, json.Unmarshal(text, &back))
-		assert.Equal(t, e, back, string(text))
+		var back map[string]allowance.Edge
+		require.NoError(t, json.Unmarshal(in, &back), string(in))
+		assert.Equal(t, want, back["top"], string(in))
 	}
-	assert.Error(t, json.Unmarshal([]byte(`{"allowance":"3"}`), &e))
+	for text, field := range map[string]string{
+		"":                      "finish",
+		"seam":                  "finish",
+		"pulled over 2 in":      "finish",
+		"3/8 in":                "finish",
+		"plain seam 3/8":        "allowance",
+		"plain seam 1 ft 2 lb":  "allowance",
+		"fold 1 in":             "allowance",
+		"plain seam 3 m":        "allowance",
+		"plain seam + ":         "handling",
+		"plain seam + -1 in":    "handling",
+		"fold + 1 in":           "handling",
+		"plain seam + 1 in + 1": "handling",
+	} {
+		e := allowance.Edge{Finish: allowance.Raw}
+		err := e.UnmarshalText([]byte(text))
+		var in *unit.InputError
+		require.ErrorAs(t, err, &in, text)
+		assert.Equal(t, field, string(in.Field), text)
+		assert.Equal(t, allowance.Edge{Finish: allowance.Raw}, e, "an error changes nothing")
+	}
+	for field, e := range map[string]allowance.Edge{
+		"finish":    {Finish: 99},
+		"allowance": {Allowance: allowance.Exactly(-unit.Inch)},
+		"handling":  {Finish: allowance.Fold, Handling: unit.Inch},
+	} {
+		_, err := json.Marshal(e)
+		require.ErrorContains(t, err, field)
+	}
+}
+
+// An edge that has a margin reads back from its text.
+func TestEdgeRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e := allowance.Edge{Finish: rapid.SampledFrom(allowance.Finishes()).Draw(t, "finish"),
+			Handling: unit.Length(rapid.Int64Range(0, int64(allowance.MostAllowance)).Draw(t, "handling"))}
+		if rapid.Bool().Draw(t, "by hand") {
+			e.Allowance = allowance.Exactly(unit.Length(rapid.Int64Range(0, int64(allowance.MostAllowance)).Draw(t, "allowance")))
+		}
+		_, refused := e.Resolve()
+		text, err := e.MarshalText()
+		require.Equal(t, refused, err)
+		if err != nil {
+			return
+		}
+		var back allowance.Edge
+		require.NoError(t, back.UnmarshalText(text), string(text))
+		require.Equal(t, e, back)
+	})
 }
 
 func FuzzOverride(f *testing.F) {

@@ -116,3 +116,25 @@ func ExampleFinishedFromCut() {
 	// Output:
 	// 17 in <nil>
 }
+
+// The texts of the doc comment, read and written.
+func ExampleEdge_UnmarshalText() {
+	for _, text := range []string{"plain seam", "plain seam 3/8 in", "pull-over 2 in + 1 in", "single hem + 10 mm"} {
+		var e allowance.Edge
+		if err := e.UnmarshalText([]byte(text)); err != nil {
+			fmt.Println(err)
+			return
+		}
+		margin, err := e.Resolve()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(e, "adds", margin.Total())
+	}
+	// Output:
+	// plain seam adds 1/2 in
+	// plain seam 3/8 in adds 3/8 in
+	// pull-over 2 in + 1 in adds 3 in
+	// single hem + 10 mm adds 35.4 mm
+}

@@ -129,7 +129,7 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 			o.set("type", []string{"string", "number"}) // 0.25 may stand without quotes
 		}
 		whole(`\s*`+`[-+]?[^,a-zA-Z%]*[0-9][^,a-zA-Z%]*([eE][-+]?[0-9]+)?\s*(%|percent|per cent|pct)?\s*`, []string{"25 %", "0.25"})
-	case t == reflect.TypeFor[job.Edge]():
+	case t == reflect.TypeFor[job.Edge](), t == reflect.TypeFor[allowance.Edge]():
 		var names []string
 		for _, f := range allowance.Finishes() {
 			names = append(names, f.String())
