@@ -41,6 +41,9 @@ func sincos(x float64) (sin, cos float64) {
 	return s, c
 }
 
+// Atan2 returns the angle of (x, y) in (-pi, pi], the same bits on every machine.
+func Atan2(y, x float64) float64 { return atan2(y, x) }
+
 // atan2 returns the angle of (x, y) in (-pi, pi].
 func atan2(y, x float64) float64 {
 	if x == 0 && y == 0 {
