@@ -578,6 +578,31 @@ func TestPairTable(t *testing.T) {
 	}
 }
 
+// Shapes of more parts than a table can list: no place is called free that is
+// not, whatever the grid.
+func TestPairTableFull(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	scattered := func() *shape {
+		s := &shape{w: 100_000, h: 100_000}
+		for range 160 {
+			x, y := r.Int64N(99_000), r.Int64N(99_000)
+			s.parts = append(s.parts, outline(x, y, x+1000, y+r.Int64N(400), x+r.Int64N(400), y+1000))
+		}
+		return s
+	}
+	a, b := scattered(), scattered()
+	for _, cells := range []int{4, 48} {
+		tab := newPairTable(a, b, 0, cells)
+		for range 300 {
+			p, q := a.parts[r.IntN(160)], b.parts[r.IntN(160)]
+			dx, dy := p[0].X-q[0].X+r.Int64N(1000)-500, p[0].Y-q[0].Y+r.Int64N(1000)-500
+			if verify.Overlap(p, q.Translate(geom.Pt(dx, dy))) {
+				require.Positive(t, tab.depth(dx, dy))
+			}
+		}
+	}
+}
+
 // Laws of the parts: convex, same area in sum.
 func TestConvexParts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
 )
@@ -196,216 +197,293 @@ func newPairTable(a, b *shape, gap int64, cells int) *pairTable {
 
 // tryPairTable returns nil if the lists outgrow their index.
 func tryPairTable(a, b *shape, gap int64, cells int) *pairTable {
+	t := newTableBuilder(a, b, gap, cells)
+	for _, p := range a.parts {
+		for _, q := range b.parts {
+			t.cover(p, q)
+		}
+	}
+	t.gather()
+	source := t.exactFits()
+	for i, in := range t.covered {
+		if !in {
+			source[i] = true
+		}
+	}
+	t.nodes = distances(source, t.covered, t.wide, int(t.ny)+1)
+	if !t.list(cells > 4) {
+		return nil
+	}
+	return t.pairTable
+}
+
+// tableBuilder is a pair table in the making. A part is the sum of one convex
+// part of each shape; together they cover the displacements that overlap.
+type tableBuilder struct {
+	*pairTable
+	gap, cell int64
+	wide      int // nodes in a row
+	parts     [][]halfPlane
+	corners   []geom.Point // where the shapes may fit exactly
+	covered   []bool       // by node
+	solid     []bool       // by cell: some part holds all of it
+	exact     []bool       // by cell: an exact fit lies in it
+	cuts      []crossed
+	start     []int32 // by cell: where its parts begin in byCell
+	byCell    []int32
+}
+
+// crossed says that the border of a part passes a cell.
+type crossed struct{ cell, part int32 }
+
+// newTableBuilder lays the grid over the displacements at which the boxes of
+// the shapes overlap.
+func newTableBuilder(a, b *shape, gap int64, cells int) *tableBuilder {
 	t := &pairTable{x0: -b.w - gap - 1, y0: -b.h - gap - 1}
 	w, h := a.w+b.w+2*gap+2, a.h+b.h+2*gap+2
 	for max(w, h)>>t.shift >= int64(cells) {
 		t.shift++
 	}
 	t.nx, t.ny = int32(w>>t.shift)+1, int32(h>>t.shift)+1
-	nx, ny := int(t.nx), int(t.ny)
-	nw := nx + 1
-	cell := int64(1) << t.shift
-	inside := make([]bool, nw*(ny+1))
-	solid := make([]bool, nx*ny)
-	type touch struct{ cell, part int32 }
-	var touches []touch
-	var parts [][]halfPlane
-	var corners []geom.Point
-	vals := make([][]int64, 0, 16)
-	for _, p := range a.parts {
-		for _, q := range b.parts {
-			s := convexSum(p, q)
-			corners = appendGridPoints(corners, s, max(int64(1)<<t.shift/2, 1))
-			pl := planesOf(s, gap)
-			bx := s.Bounds()
-			cx0, cx1 := (bx.Min.X-gap-t.x0)>>t.shift, (bx.Max.X+gap-t.x0)>>t.shift
-			cy0, cy1 := (bx.Min.Y-gap-t.y0)>>t.shift, (bx.Max.Y+gap-t.y0)>>t.shift
-			cx0, cy0 = max(cx0-1, 0), max(cy0-1, 0)
-			cx1, cy1 = min(cx1, int64(nx-1)), min(cy1, int64(ny-1))
-			cw := int(cx1-cx0) + 2
-			part := int32(len(parts))
-			parts = append(parts, pl)
-			// For each row of cells keep, per half-plane, its value at the
-			// lower row of corners; the extremes over a cell are at corners.
-			vals = vals[:0]
-			for range pl {
-				vals = append(vals, make([]int64, cw))
-			}
-			fill := func(row []int64, k int, y int64) {
-				v := pl[k].value(t.x0+cx0<<t.shift, y)
-				step := -pl[k].ey << t.shift
-				for i := range row {
-					row[i] = v
-					v += step
-				}
-			}
-			for k := range pl {
-				fill(vals[k], k, t.y0+cy0<<t.shift)
-			}
-			up := make([]int64, cw)
-			all := make([]bool, cw-1)
-			out := make([]bool, cw-1)
-			nodeIn := make([]bool, cw)
-			for iy := cy0; iy <= cy1+1; iy++ {
-				for i := range all {
-					all[i], out[i] = true, false
-				}
-				for i := range nodeIn {
-					nodeIn[i] = true
-				}
-				y := t.y0 + (iy+1)<<t.shift
-				for k := range pl {
-					row := vals[k]
-					for i, v := range row {
-						if v <= 0 {
-							nodeIn[i] = false
-						}
-					}
-					fill(up, k, y)
-					for i := range all {
-						lo := min(row[i], row[i+1], up[i], up[i+1])
-						if lo <= 0 {
-							all[i] = false
-							if max(row[i], row[i+1], up[i], up[i+1]) <= 0 {
-								out[i] = true
-							}
-						}
-					}
-					copy(row, up)
-				}
-				if iy <= int64(ny) {
-					for i, in := range nodeIn {
-						if in {
-							inside[int(iy)*nw+int(cx0)+i] = true
-						}
-					}
-				}
-				if iy > cy1 {
-					break
-				}
-				for i := range all {
-					at := int(iy)*nx + int(cx0) + i
-					if int(cx0)+i >= nx {
-						continue
-					}
-					if all[i] {
-						solid[at] = true
-					} else if !out[i] {
-						touches = append(touches, touch{int32(at), part})
-					}
+	n := int(t.nx) * int(t.ny)
+	t.cells = make([]uint16, n)
+	wide := int(t.nx) + 1
+	return &tableBuilder{pairTable: t, gap: gap, cell: 1 << t.shift, wide: wide,
+		covered: make([]bool, wide*(int(t.ny)+1)), solid: make([]bool, n), exact: make([]bool, n)}
+}
+
+// cover adds the sum of two convex parts: it marks the nodes and cells inside
+// and notes the cells its border passes.
+func (t *tableBuilder) cover(p, q geom.Ring) {
+	s := convexSum(p, q)
+	t.corners = appendGridPoints(t.corners, s, max(t.cell/2, 1))
+	part := int32(len(t.parts))
+	t.parts = append(t.parts, planesOf(s, t.gap))
+	bx := s.Bounds()
+	cx0, cx1 := max((bx.Min.X-t.gap-t.x0)>>t.shift-1, 0), min((bx.Max.X+t.gap-t.x0)>>t.shift, int64(t.nx)-1)
+	cy0, cy1 := max((bx.Min.Y-t.gap-t.y0)>>t.shift-1, 0), min((bx.Max.Y+t.gap-t.y0)>>t.shift, int64(t.ny)-1)
+	row := t.newCellRow(t.parts[part], t.x0+cx0<<t.shift, t.y0+cy0<<t.shift, int(cx1-cx0)+2)
+	for iy := cy0; iy <= cy1+1; iy++ {
+		row.next(t.y0+(iy+1)<<t.shift, t.shift)
+		if iy <= int64(t.ny) {
+			for i, in := range row.nodeIn {
+				if in {
+					t.covered[int(iy)*t.wide+int(cx0)+i] = true
 				}
 			}
 		}
-	}
-	// Border cells: gather the parts that cut them.
-	t.cells = make([]uint16, nx*ny)
-	count := make([]int32, nx*ny)
-	for _, c := range touches {
-		count[c.cell]++
-	}
-	start := make([]int32, nx*ny+1)
-	for i := range count {
-		start[i+1] = start[i] + count[i]
-	}
-	byCell := make([]int32, len(touches))
-	fillAt := append([]int32(nil), start[:nx*ny]...)
-	for _, c := range touches {
-		byCell[fillAt[c.cell]] = c.part
-		fillAt[c.cell]++
-	}
-	covered := func(x, y int64, list []int32) bool {
-		for _, pi := range list {
-			in := true
-			for k := range parts[pi] {
-				if parts[pi][k].value(x, y) <= 0 {
-					in = false
-					break
-				}
-			}
-			if in {
-				return true
-			}
+		if iy > cy1 {
+			break
 		}
-		return false
-	}
-	// Corners of the sum that no part covers are places of exact fit: they
-	// pull like any free place although no node lies in them.
-	exact := make([]bool, nx*ny)
-	source := make([]bool, nw*(ny+1))
-	if gap == 0 {
-		for _, v := range corners {
-			ix, iy := (v.X-t.x0)>>t.shift, (v.Y-t.y0)>>t.shift
-			at := int(iy)*nx + int(ix)
-			if at < 0 || at >= len(solid) || solid[at] || exact[at] {
+		for i := range row.all {
+			if int(cx0)+i >= int(t.nx) {
 				continue
 			}
-			if covered(v.X, v.Y, byCell[start[at]:start[at+1]]) {
-				continue
-			}
-			exact[at] = true
-			rx, ry := (v.X-t.x0+cell/2)>>t.shift, (v.Y-t.y0+cell/2)>>t.shift
-			source[int(ry)*nw+int(rx)] = true
-			// The corner may lie on the border between cells.
-			if (v.X-t.x0)&(cell-1) == 0 && ix > 0 {
-				exact[at-1] = true
-			}
-			if (v.Y-t.y0)&(cell-1) == 0 && iy > 0 {
-				exact[at-nx] = true
+			at := int(iy)*int(t.nx) + int(cx0) + i
+			if row.all[i] {
+				t.solid[at] = true
+			} else if !row.out[i] {
+				t.cuts = append(t.cuts, crossed{int32(at), part})
 			}
 		}
 	}
-	for i, in := range inside {
-		if !in {
-			source[i] = true
+}
+
+// cellRow walks up the rows of cells about a part. Per half-plane it keeps the
+// values at the lower corners of the row: the extremes over a cell are at its
+// corners.
+type cellRow struct {
+	planes []halfPlane
+	x0     int64
+	low    [][]int64
+	up     []int64
+	nodeIn []bool // the lower corner lies in the part
+	all    []bool // the cell lies in the part
+	out    []bool // the cell lies outside
+}
+
+func (t *tableBuilder) newCellRow(planes []halfPlane, x0, y0 int64, nodes int) *cellRow {
+	r := &cellRow{planes: planes, x0: x0, low: make([][]int64, len(planes)), up: make([]int64, nodes),
+		nodeIn: make([]bool, nodes), all: make([]bool, nodes-1), out: make([]bool, nodes-1)}
+	for k := range planes {
+		r.low[k] = make([]int64, nodes)
+		planes[k].fill(r.low[k], x0, y0, t.shift)
+	}
+	return r
+}
+
+// fill sets the values at the nodes of a row.
+func (h *halfPlane) fill(row []int64, x0, y int64, shift uint) {
+	v, step := h.value(x0, y), -h.ey<<shift
+	for i := range row {
+		row[i] = v
+		v += step
+	}
+}
+
+// next judges the row of cells whose upper corners lie at y and steps up.
+func (r *cellRow) next(y int64, shift uint) {
+	for i := range r.all {
+		r.all[i], r.out[i] = true, false
+	}
+	for i := range r.nodeIn {
+		r.nodeIn[i] = true
+	}
+	up := r.up
+	for k := range r.planes {
+		row := r.low[k]
+		for i, v := range row {
+			if v <= 0 {
+				r.nodeIn[i] = false
+			}
+		}
+		r.planes[k].fill(up, r.x0, y, shift)
+		for i := range r.all {
+			lo := min(row[i], row[i+1], up[i], up[i+1])
+			if lo <= 0 {
+				r.all[i] = false
+				if max(row[i], row[i+1], up[i], up[i+1]) <= 0 {
+					r.out[i] = true
+				}
+			}
+		}
+		copy(row, up)
+	}
+}
+
+// gather sorts the cuts by cell.
+func (t *tableBuilder) gather() {
+	t.start = make([]int32, len(t.cells)+1)
+	for _, c := range t.cuts {
+		t.start[c.cell+1]++
+	}
+	for i := range t.cells {
+		t.start[i+1] += t.start[i]
+	}
+	t.byCell = make([]int32, len(t.cuts))
+	at := slices.Clone(t.start)
+	for _, c := range t.cuts {
+		t.byCell[at[c.cell]] = c.part
+		at[c.cell]++
+	}
+}
+
+// cutBy lists the parts whose border passes a cell.
+func (t *tableBuilder) cutBy(cell int) []int32 { return t.byCell[t.start[cell]:t.start[cell+1]] }
+
+// exactFits marks the cells with a corner of a sum that no part covers: a
+// place of exact fit. It pulls like any free place although no node lies in
+// it, so the node next to it is a source of the distance map.
+func (t *tableBuilder) exactFits() (source []bool) {
+	source = make([]bool, len(t.covered))
+	if t.gap > 0 {
+		return source
+	}
+	nx := int(t.nx)
+	for _, v := range t.corners {
+		x, y := v.X-t.x0, v.Y-t.y0
+		ix, iy := x>>t.shift, y>>t.shift
+		at := int(iy)*nx + int(ix)
+		if at < 0 || at >= len(t.solid) || t.solid[at] || t.exact[at] || t.covers(v, t.cutBy(at)) {
+			continue
+		}
+		t.exact[at] = true
+		source[int((y+t.cell/2)>>t.shift)*t.wide+int((x+t.cell/2)>>t.shift)] = true
+		// The corner may lie on the border between cells.
+		if x&(t.cell-1) == 0 && ix > 0 {
+			t.exact[at-1] = true
+		}
+		if y&(t.cell-1) == 0 && iy > 0 {
+			t.exact[at-nx] = true
 		}
 	}
-	t.nodes = distances(source, inside, nw, ny+1)
+	return source
+}
+
+// covers reports whether one of the parts holds v in its inside.
+func (t *tableBuilder) covers(v geom.Point, parts []int32) bool {
+	return slices.ContainsFunc(parts, func(pi int32) bool {
+		for k := range t.parts[pi] {
+			if t.parts[pi][k].value(v.X, v.Y) <= 0 {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// list writes the cells of the table and what they refer to. When that
+// outgrows the index it gives up, if there can be fewer cells, or answers the
+// other cells by the distance map alone.
+func (t *tableBuilder) list(fewer bool) bool {
 	planeAt := make(map[[2]int32]uint16)
+	full := false
 	for at := range t.cells {
-		if solid[at] {
+		if t.solid[at] {
 			t.cells[at] = 1
 			continue
 		}
-		if count[at] == 0 {
+		parts := t.cutBy(at)
+		if len(parts) == 0 {
 			continue
 		}
-		ix, iy := at%nx, at/nx
-		n := iy*nw + ix
-		if !exact[at] && min(t.nodes[n], t.nodes[n+1], t.nodes[n+nw], t.nodes[n+nw+1]) > 320 {
+		ix, iy := at%int(t.nx), at/int(t.nx)
+		n := iy*t.wide + ix
+		if !t.exact[at] && min(t.nodes[n], t.nodes[n+1], t.nodes[n+t.wide], t.nodes[n+t.wide+1]) > 320 {
 			t.cells[at] = 1
 			continue
 		}
-		if (len(t.lists) > 60000 || len(t.planes) > 60000) && cells > 4 {
-			return nil
+		if (full || len(t.lists) > 60000 || len(t.planes) > 60000) && fewer {
+			return false
 		}
-		t.cells[at] = uint16(len(t.lists)) + 2
+		if full {
+			t.close(at, n)
+			continue
+		}
 		head := len(t.lists)
-		t.lists = append(t.lists, 0)
+		t.cells[at] = uint16(head) + 2
+		t.lists = append(t.lists, uint16(len(parts)))
 		x, y := t.x0+int64(ix)<<t.shift, t.y0+int64(iy)<<t.shift
-		for _, pi := range byCell[start[at]:start[at+1]] {
-			t.lists[head]++
-			nAt := len(t.lists)
-			t.lists = append(t.lists, 0)
-			for k := range parts[pi] {
-				h := &parts[pi][k]
-				v := h.value(x, y)
-				sx, sy := -h.ey<<t.shift, h.ex<<t.shift
-				if min(v, v+sx, v+sy, v+sx+sy) > 0 {
-					continue
-				}
-				key := [2]int32{pi, int32(k)}
-				id, seen := planeAt[key]
-				if !seen {
-					id = uint16(len(t.planes))
-					t.planes = append(t.planes, *h)
-					planeAt[key] = id
-				}
-				t.lists = append(t.lists, id)
-				t.lists[nAt]++
-			}
+		for _, pi := range parts {
+			t.listPart(pi, x, y, planeAt)
+		}
+		if len(t.lists) > math.MaxUint16-2 || len(t.planes) > math.MaxUint16 {
+			full, t.lists = true, t.lists[:head]
+			t.close(at, n)
 		}
 	}
-	return t
+	return !full || !fewer
+}
+
+// close calls all of a cell overlap; its first node is n.
+func (t *tableBuilder) close(cell, n int) {
+	t.cells[cell] = 1
+	for _, k := range [4]int{n, n + 1, n + t.wide, n + t.wide + 1} {
+		t.nodes[k] = max(t.nodes[k], 1)
+	}
+}
+
+// listPart lists the half-planes of a part that cut the cell at (x, y).
+func (t *tableBuilder) listPart(pi int32, x, y int64, planeAt map[[2]int32]uint16) {
+	head := len(t.lists)
+	t.lists = append(t.lists, 0)
+	for k := range t.parts[pi] {
+		h := &t.parts[pi][k]
+		v := h.value(x, y)
+		sx, sy := -h.ey<<t.shift, h.ex<<t.shift
+		if min(v, v+sx, v+sy, v+sx+sy) > 0 {
+			continue
+		}
+		key := [2]int32{pi, int32(k)}
+		id, seen := planeAt[key]
+		if !seen {
+			id = uint16(len(t.planes))
+			t.planes = append(t.planes, *h)
+			planeAt[key] = id
+		}
+		t.lists = append(t.lists, id)
+		t.lists[head]++
+	}
 }
 
 // appendGridPoints appends the corners of a ring and the whole points on
