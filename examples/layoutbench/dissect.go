@@ -9,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/coverwright/coverwright/internal/pack/rect/dissect"
+	"github.com/coverwright/coverwright/internal/dev/dissect"
 )
 
 // runDissect writes instances of known optimum: rectangles cut at random into pieces.

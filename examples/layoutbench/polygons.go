@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest"
 )
 
@@ -87,14 +88,14 @@ func (p points) area() float64 {
 }
 
 // ring scales the outline to whole units.
-func (p points) ring(unit float64) (nest.Ring, error) {
-	r := make(nest.Ring, len(p))
+func (p points) ring(unit float64) (geom.Ring, error) {
+	r := make(geom.Ring, len(p))
 	for i, c := range p {
 		x, y := math.Round(c[0]*unit), math.Round(c[1]*unit)
 		if !(math.Abs(x) < nest.MaxCoord && math.Abs(y) < nest.MaxCoord) {
 			return nil, badInput("point %d = (%v, %v): out of range", i, c[0], c[1])
 		}
-		r[i] = nest.Point{X: int64(x), Y: int64(y)}
+		r[i] = geom.Point{X: int64(x), Y: int64(y)}
 	}
 	return r, nil
 }

@@ -13,7 +13,7 @@ import (
 	"time"
 
 	"github.com/coverwright/coverwright/internal/pack/rect"
-	"github.com/coverwright/coverwright/internal/pack/rect/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // runRect lays rectangles on a strip. An effort of N is meant to take about N seconds an instance on two cores; it is
@@ -204,7 +204,7 @@ func (in *rectInstance) check(p *rect.Plan) error {
 		}
 		s.Laid = append(s.Laid, l)
 	}
-	return verify.Check(&s)
+	return verify.Boxes(&s)
 }
 
 // decimal writes a whole number of 10^-decimals in the unit of the input.

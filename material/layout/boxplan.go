@@ -3,7 +3,7 @@ package layout
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/internal/pack/rect/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -139,7 +139,7 @@ func (l BoxPlan) Verify() error {
 	for _, m := range l.Seams {
 		s.Seams = append(s.Seams, verify.Seam{Demand: m.Piece, Copy: m.Copy, At: int64(m.At)})
 	}
-	if err := verify.Check(&s); err != nil {
+	if err := verify.Boxes(&s); err != nil {
 		return fmt.Errorf("%w: %w", ErrBadLayout, err)
 	}
 	return nil

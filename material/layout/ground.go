@@ -10,7 +10,7 @@ import (
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest"
-	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -30,7 +30,7 @@ const exactCorners = 24
 // ringOf gives the corners of an outline for the engine, outwards (out +1) or
 // inwards (out -1) by grow and at most tol more. With steady set the outline is
 // never turned but by quarters, and corners on the grid stay where they are.
-func ringOf(o shape.Outline, out int, grow, tol unit.Length, step int64, steady bool) (nest.Ring, error) {
+func ringOf(o shape.Outline, out int, grow, tol unit.Length, step int64, steady bool) (geom.Ring, error) {
 	pts, err := o.Flatten(max(tol/4, 10*unit.Micrometre))
 	if err != nil {
 		return nil, err
@@ -139,17 +139,12 @@ func onGrid(r geom.Ring, step int64) bool {
 }
 
 // toSteps rounds corners to the grid, each once.
-func toSteps(r geom.Ring, step int64) nest.Ring {
+func toSteps(r geom.Ring, step int64) geom.Ring {
 	s := make(geom.Ring, len(r))
 	for i, p := range r {
 		s[i] = geom.Point{X: nearest(p.X, step), Y: nearest(p.Y, step)}
 	}
-	s = anticlockwise(s.Clean())
-	out := make(nest.Ring, len(s))
-	for i, p := range s {
-		out[i] = nest.Point(p)
-	}
-	return out
+	return anticlockwise(s.Clean())
 }
 
 func nearest(v, step int64) int64 {
@@ -267,24 +262,16 @@ func keeps(was, is geom.Ring, out int) bool {
 }
 
 // refSteps gives a ring to the referee in steps fine enough for the question.
-func refSteps(r geom.Ring) verify.Ring {
-	out := make(verify.Ring, len(r))
+func refSteps(r geom.Ring) geom.Ring {
+	out := make(geom.Ring, len(r))
 	for i, p := range r {
-		out[i] = verify.Point{X: nearest(p.X, nestStep), Y: nearest(p.Y, nestStep)}
-	}
-	return out
-}
-
-func refRing(r nest.Ring) verify.Ring {
-	out := make(verify.Ring, len(r))
-	for i, p := range r {
-		out[i] = verify.Point(p)
+		out[i] = geom.Point{X: nearest(p.X, nestStep), Y: nearest(p.Y, nestStep)}
 	}
 	return out
 }
 
 // pointsOf gives a ring of steps as a line on the leather.
-func pointsOf(r nest.Ring, step int64) []shape.Point {
+func pointsOf(r geom.Ring, step int64) []shape.Point {
 	out := make([]shape.Point, len(r))
 	for i, p := range r {
 		out[i] = shape.Point{X: unit.Length(p.X * step), Y: unit.Length(p.Y * step)}

@@ -11,14 +11,15 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/internal/pack/nest"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden drawings")
@@ -46,7 +47,7 @@ func byHand(t *testing.T, skins []material.Skin, panels []SkinPanel, places ...p
 			}
 			ring := c.ring
 			if c.mirrored() {
-				m := make(nest.Ring, len(ring))
+				m := make(geom.Ring, len(ring))
 				for i, q := range ring {
 					q.X = -q.X
 					m[len(ring)-1-i] = q
@@ -54,7 +55,7 @@ func byHand(t *testing.T, skins []material.Skin, panels []SkinPanel, places ...p
 				ring = m
 			}
 			ring = turnedQuarters(ring, w.quarters)
-			b := geomRing(ring).Bounds()
+			b := ring.Bounds()
 			dx, dy := int64(w.x*in)/nestStep-b.Min.X, int64(w.y*in)/nestStep-b.Min.Y
 			for i := range ring {
 				ring[i].X += dx

@@ -10,8 +10,9 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest"
-	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -169,9 +170,9 @@ type rollPiece struct {
 	first    int
 	stepping int
 	mirrored bool
-	ring     nest.Ring // in the engine's axes
+	ring     geom.Ring // in the engine's axes
 	angles   []int64
-	anchor   nest.Point
+	anchor   geom.Point
 	phaseX   nest.Phase
 	phaseY   nest.Phase
 	falls    []int64
@@ -275,7 +276,7 @@ func (t *rollTable) add(i int, p RollPanel, tol unit.Length) error {
 		}
 		c := rollPiece{panel: i, count: count, first: first, stepping: stepping, mirrored: mirrored, angles: p.angles(t.roll), unmatch: !p.matched(t.roll)}
 		for _, q := range ring {
-			c.ring = append(c.ring, nest.Point{X: q.Y, Y: -q.X})
+			c.ring = append(c.ring, geom.Point{X: q.Y, Y: -q.X})
 		}
 		if !c.unmatch {
 			if err := t.match(&c, match); err != nil {
@@ -300,7 +301,7 @@ func (t *rollTable) match(c *rollPiece, m shape.Point) error {
 	if int64(m.X)%t.step != 0 || int64(m.Y)%t.step != 0 {
 		return check.Refuse("match", m.String(), unit.ErrRange, "a point in whole 64ths of an inch or micrometres")
 	}
-	c.anchor = nest.Point{X: int64(m.Y) / t.step, Y: -int64(m.X) / t.step}
+	c.anchor = geom.Point{X: int64(m.Y) / t.step, Y: -int64(m.X) / t.step}
 	if r := int64(t.roll.Repeat) / t.step; r > 0 {
 		c.phaseX = nest.Phase{Every: r}
 	}
@@ -343,7 +344,7 @@ func (t *rollTable) job(o NestOptions, most unit.Length) nest.StripJob {
 	for _, f := range t.roll.Flaws {
 		if (most == 0 || f.Y < most) && float64(f.Y) < t.reach {
 			r := t.flaw(f)
-			job.Flaws = append(job.Flaws, nest.Flaw{Min: nest.Point(r[0]), Max: nest.Point(r[2])})
+			job.Flaws = append(job.Flaws, geom.Box{Min: r[0], Max: r[2]})
 		}
 	}
 	for _, c := range t.pieces {
@@ -358,7 +359,7 @@ func (t *rollTable) job(o NestOptions, most unit.Length) nest.StripJob {
 }
 
 // onRoll brings a ring of the engine back to the roll.
-func (t *rollTable) onRoll(r nest.Ring) []shape.Point {
+func (t *rollTable) onRoll(r geom.Ring) []shape.Point {
 	out := make([]shape.Point, len(r))
 	for i, q := range r {
 		out[i] = shape.Point{X: unit.Length((t.width - q.Y) * t.step), Y: unit.Length(q.X * t.step)}
@@ -380,7 +381,7 @@ func (t *rollTable) fromStrip(lay nest.StripLayout) []RollPlacement {
 func (t *rollTable) boxes(ctx context.Context, o NestOptions) (BoxPlan, error) {
 	var pieces []Box
 	for _, c := range t.pieces {
-		b := geomRing(c.ring).Bounds()
+		b := c.ring.Bounds()
 		p := Box{Name: t.panels[c.panel].Name, Width: unit.Length(b.Height() * t.step), Length: unit.Length(b.Width() * t.step), Count: c.count,
 			Turn: t.panels[c.panel].Turn, Unmatched: c.unmatch}
 		if !c.unmatch {
@@ -445,11 +446,11 @@ func (t *rollTable) fromBoxes(l BoxPlan) []RollPlacement {
 	for i, q := range l.Placements {
 		c := t.pieces[q.Piece]
 		ring := turnedQuarters(c.ring, q.Degrees/90)
-		b := geomRing(ring).Bounds()
+		b := ring.Bounds()
 		// Left edge on the roll is the largest y of the engine.
-		at := nest.Point{X: int64(q.Y)/t.step - b.Min.X, Y: t.width - int64(q.X)/t.step - b.Max.Y}
+		at := geom.Point{X: int64(q.Y)/t.step - b.Min.X, Y: t.width - int64(q.X)/t.step - b.Max.Y}
 		for k := range ring {
-			ring[k] = nest.Point{X: ring[k].X + at.X, Y: ring[k].Y + at.Y}
+			ring[k] = geom.Point{X: ring[k].X + at.X, Y: ring[k].Y + at.Y}
 		}
 		out[i] = RollPlacement{Panel: c.panel, Copy: c.copyAt(q.Copy), Degrees: q.Degrees, Mirrored: c.mirrored,
 			X: unit.Length((t.width - at.Y) * t.step), Y: unit.Length(at.X * t.step), Outline: t.onRoll(ring)}
@@ -458,11 +459,11 @@ func (t *rollTable) fromBoxes(l BoxPlan) []RollPlacement {
 }
 
 // turnedQuarters gives a copy turned anticlockwise about the origin.
-func turnedQuarters(r nest.Ring, quarters int) nest.Ring {
+func turnedQuarters(r geom.Ring, quarters int) geom.Ring {
 	out := slices.Clone(r)
 	for range quarters {
 		for i, q := range out {
-			out[i] = nest.Point{X: -q.Y, Y: q.X}
+			out[i] = geom.Point{X: -q.Y, Y: q.X}
 		}
 	}
 	return out
@@ -547,7 +548,7 @@ func (p RollPlan) verify(t *rollTable) error {
 	var pieces []verify.Piece
 	at := map[SkinCopy][2]int{} // read by key only
 	for i, c := range t.pieces {
-		v := verify.Piece{Ring: refRing(c.ring), Count: c.count, Angles: c.angles, Anchor: verify.Point(c.anchor)}
+		v := verify.Piece{Ring: c.ring, Count: c.count, Angles: c.angles, Anchor: c.anchor}
 		if t.roll.Drop == (material.Drop{}) {
 			v.PhaseX, v.PhaseY = verify.Phase(c.phaseX), verify.Phase(c.phaseY)
 		}
@@ -557,7 +558,7 @@ func (p RollPlan) verify(t *rollTable) error {
 		}
 	}
 	long := int64(p.Need) / t.step
-	goods := verify.Container{Outer: verify.Ring{{}, {X: long}, {X: long, Y: t.width}, {Y: t.width}}}
+	goods := verify.Container{Outer: geom.Ring{{}, {X: long}, {X: long, Y: t.width}, {Y: t.width}}}
 	for _, f := range p.Roll.Flaws {
 		goods.Holes = append(goods.Holes, t.flaw(f))
 	}
@@ -571,12 +572,12 @@ func (p RollPlan) verify(t *rollTable) error {
 			return badPlan("placement %d: the wrong hand of a pair", i)
 		}
 		pl := verify.Placement{Piece: where[0], Copy: where[1], Angle: int64(q.Degrees) * int64(nest.Degree),
-			At: verify.Point{X: int64(q.Y) / t.step, Y: t.width - int64(q.X)/t.step}}
+			At: geom.Point{X: int64(q.Y) / t.step, Y: t.width - int64(q.X)/t.step}}
 		for _, c := range append(slices.Clone(q.Outline), shape.Point{X: q.X, Y: q.Y}) {
 			if int64(c.X)%t.step != 0 || int64(c.Y)%t.step != 0 {
 				return badPlan("placement %d: off the grid of plans", i)
 			}
-			pl.Ring = append(pl.Ring, verify.Point{X: int64(c.Y) / t.step, Y: t.width - int64(c.X)/t.step})
+			pl.Ring = append(pl.Ring, geom.Point{X: int64(c.Y) / t.step, Y: t.width - int64(c.X)/t.step})
 		}
 		pl.Ring = pl.Ring[:len(pl.Ring)-1]
 		if t.roll.Drop != (material.Drop{}) && !t.onDrop(t.pieces[where[0]], q) {
@@ -584,19 +585,19 @@ func (p RollPlan) verify(t *rollTable) error {
 		}
 		lay = append(lay, pl)
 	}
-	for _, f := range verify.Check(pieces, []verify.Container{goods}, t.gap, true, lay) {
+	for _, f := range verify.Outlines(pieces, []verify.Container{goods}, t.gap, true, lay) {
 		return badPlan("%v", f)
 	}
 	return nil
 }
 
 // flaw gives a flaw to the verifier, outwards to the next steps.
-func (t *rollTable) flaw(f material.Flaw) verify.Ring {
+func (t *rollTable) flaw(f material.Flaw) geom.Ring {
 	w := f.Across(t.roll)
 	up := func(l unit.Length) int64 { return (int64(l) + t.step - 1) / t.step }
 	x0, x1 := int64(f.Y)/t.step, up(f.Y+f.Length)
 	y0, y1 := t.width-up(f.X+w), t.width-int64(f.X)/t.step
-	return verify.Ring{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+	return geom.Ring{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
 }
 
 // onDrop tells whether the match point of a placement lies on a motif of goods
@@ -605,7 +606,7 @@ func (t *rollTable) onDrop(c rollPiece, q RollPlacement) bool {
 	if c.unmatch {
 		return true
 	}
-	m := nest.Ring{{X: c.anchor.X, Y: c.anchor.Y}}
+	m := geom.Ring{{X: c.anchor.X, Y: c.anchor.Y}}
 	m = turnedQuarters(m, ((q.Degrees/90)%4+4)%4)
 	x, y := int64(q.X)-m[0].Y*t.step, int64(q.Y)+m[0].X*t.step
 	px, py := int64(t.roll.Across), int64(t.roll.Repeat)

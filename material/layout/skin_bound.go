@@ -11,25 +11,17 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-func geomRing(r nest.Ring) geom.Ring {
-	out := make(geom.Ring, len(r))
-	for i, p := range r {
-		out[i] = geom.Point(p)
-	}
-	return out
-}
-
 // left gives the parts of a ring outside others, all in steps.
-func left(outer nest.Ring, taken []nest.Ring) ([]geom.Polygon, error) {
-	rings := []geom.Ring{anticlockwise(geomRing(outer))}
+func left(outer geom.Ring, taken []geom.Ring) ([]geom.Polygon, error) {
+	rings := []geom.Ring{anticlockwise(outer)}
 	for _, h := range taken {
-		rings = append(rings, anticlockwise(geomRing(h)).Reverse())
+		rings = append(rings, anticlockwise(h).Reverse())
 	}
 	return geom.Resolve(rings, geom.Positive)
 }
 
 // areaLeft gives the area of a ring outside others.
-func areaLeft(outer nest.Ring, taken []nest.Ring) (unit.Area, error) {
+func areaLeft(outer geom.Ring, taken []geom.Ring) (unit.Area, error) {
 	parts, err := left(outer, taken)
 	if err != nil {
 		return 0, plainGeom(err)
@@ -58,11 +50,11 @@ func (t *table) soldArea(skin int) unit.Area {
 // outline: its perimeter times the tolerance. Bounds give the skin that much.
 func (t *table) allowanceFor(skin int) unit.Area {
 	per := 0.0
-	for _, r := range append([]nest.Ring{t.ground[skin].outer}, t.ground[skin].holes...) {
-		per += float64(geomRing(r).Perimeter() * nestStep)
+	for _, r := range append([]geom.Ring{t.ground[skin].outer}, t.ground[skin].holes...) {
+		per += float64(r.Perimeter() * nestStep)
 	}
 	for _, r := range t.ground[skin].regions {
-		per += float64(geomRing(r.ring).Perimeter() * nestStep)
+		per += float64(r.ring.Perimeter() * nestStep)
 	}
 	return unit.Area(per*float64(t.tol)/1e6) + 1
 }

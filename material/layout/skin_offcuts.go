@@ -4,8 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"github.com/coverwright/coverwright/internal/pack/nest"
-	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -37,7 +36,7 @@ func (p SkinPlan) offcuts(t *table, short, long unit.Length) []SkinOffcut {
 		}
 		for _, q := range p.On(i) {
 			ring, _ := exactSteps(q.Outline)
-			r.block(steps(ring))
+			r.block(ring)
 		}
 		for range mostOffcuts {
 			x0, y0, x1, y1, ok := r.largest(int(short), int(long))
@@ -52,14 +51,6 @@ func (p SkinPlan) offcuts(t *table, short, long unit.Length) []SkinOffcut {
 	return out
 }
 
-func steps(r verify.Ring) nest.Ring {
-	out := make(nest.Ring, len(r))
-	for i, q := range r {
-		out[i] = nest.Point(q)
-	}
-	return out
-}
-
 // raster is a skin in squares that are wholly clear or blocked.
 type raster struct {
 	x0, y0, cell int64 // in steps
@@ -67,8 +58,8 @@ type raster struct {
 	clear        []bool
 }
 
-func newRaster(outer nest.Ring) *raster {
-	b := geomRing(outer).Bounds()
+func newRaster(outer geom.Ring) *raster {
+	b := outer.Bounds()
 	r := &raster{x0: b.Min.X, y0: b.Min.Y, cell: max(max(b.Width(), b.Height())/offcutCells, 1)}
 	r.nx, r.ny = int(b.Width()/r.cell), int(b.Height()/r.cell)
 	r.clear = make([]bool, r.nx*r.ny)
@@ -82,13 +73,13 @@ func (r *raster) at(from int64, cells int) unit.Length {
 	return unit.Length((from + int64(cells)*r.cell) * nestStep)
 }
 
-func (r *raster) block(ring nest.Ring) {
+func (r *raster) block(ring geom.Ring) {
 	r.fill(ring, false)
 	r.border(ring)
 }
 
 // fill sets the squares whose middle lies in the ring, row by row.
-func (r *raster) fill(ring nest.Ring, to bool) {
+func (r *raster) fill(ring geom.Ring, to bool) {
 	var cuts []int64
 	for y := range r.ny {
 		// Doubled, so that middles are whole and lie on no corner.
@@ -117,7 +108,7 @@ func (r *raster) fill(ring nest.Ring, to bool) {
 
 // border blocks the squares that an edge of the ring runs through, and their
 // neighbours in the row where rounding might tell otherwise.
-func (r *raster) border(ring nest.Ring) {
+func (r *raster) border(ring geom.Ring) {
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		if a.Y > b.Y {

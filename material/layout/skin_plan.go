@@ -7,8 +7,9 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest"
-	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -162,7 +163,7 @@ func (p SkinPlan) verify(t *table) error {
 	at := map[SkinCopy][2]int{} // read by key only
 	for i, c := range t.pieces {
 		g := grainOf(t.panels[c.panel].Grain)
-		pieces = append(pieces, verify.Piece{Ring: refRing(c.ring), Count: c.count, AnyAngle: g.free, Angles: g.angles, Tolerance: g.tol + 1,
+		pieces = append(pieces, verify.Piece{Ring: c.ring, Count: c.count, AnyAngle: g.free, Angles: g.angles, Tolerance: g.tol + 1,
 			MayMirror: c.mirror == nest.MayMirror, MustMirror: c.mirror == nest.AlwaysMirrored, Lax: true, Least: math.MinInt})
 		for k := range c.count {
 			at[SkinCopy{c.panel, c.copyAt(k)}] = [2]int{i, k}
@@ -170,9 +171,9 @@ func (p SkinPlan) verify(t *table) error {
 	}
 	var grounds []verify.Container
 	for _, g := range t.ground {
-		c := verify.Container{Outer: refRing(g.outer)}
+		c := verify.Container{Outer: g.outer}
 		for _, h := range g.holes {
-			c.Holes = append(c.Holes, refRing(h))
+			c.Holes = append(c.Holes, h)
 		}
 		grounds = append(grounds, c)
 	}
@@ -192,7 +193,7 @@ func (p SkinPlan) verify(t *table) error {
 			return badPlan("placement %d: angle out of range", i)
 		}
 		lay = append(lay, verify.Placement{Piece: where[0], Copy: where[1], Container: q.Skin, Angle: micro(q.Angle), Mirrored: q.Mirrored,
-			At: verify.Point{X: int64(q.X) / nestStep, Y: int64(q.Y) / nestStep}, Ring: ring})
+			At: geom.Point{X: int64(q.X) / nestStep, Y: int64(q.Y) / nestStep}, Ring: ring})
 		seen[SkinCopy{q.Panel, q.Copy}] = true
 		if !slices.Contains(used, q.Skin) {
 			used = append(used, q.Skin)
@@ -212,12 +213,12 @@ func (p SkinPlan) verify(t *table) error {
 		return badPlan("%d panels of %d are accounted for", len(seen), len(at))
 	}
 	gap := (int64(p.Gap) + nestStep - 1) / nestStep
-	for _, f := range verify.Check(pieces, grounds, gap, false, lay) {
+	for _, f := range verify.Outlines(pieces, grounds, gap, false, lay) {
 		return badPlan("%v", f)
 	}
 	for i, q := range lay {
 		for _, r := range t.ground[q.Container].regions {
-			if verify.Overlap(q.Ring, refRing(r.ring)) && !t.mayLie(p.Placements[i], r) {
+			if verify.Overlap(q.Ring, r.ring) && !t.mayLie(p.Placements[i], r) {
 				return badPlan("placement %d lies on %s of skin %d", i, r.what, q.Container)
 			}
 		}
@@ -264,13 +265,13 @@ func (t *table) mayLie(q SkinPlacement, r region) bool {
 }
 
 // exactSteps brings a line of a plan back to steps.
-func exactSteps(pts []shape.Point) (verify.Ring, bool) {
-	out := make(verify.Ring, len(pts))
+func exactSteps(pts []shape.Point) (geom.Ring, bool) {
+	out := make(geom.Ring, len(pts))
 	for i, p := range pts {
 		if p.X%nestStep != 0 || p.Y%nestStep != 0 {
 			return nil, false
 		}
-		out[i] = verify.Point{X: int64(p.X) / nestStep, Y: int64(p.Y) / nestStep}
+		out[i] = geom.Point{X: int64(p.X) / nestStep, Y: int64(p.Y) / nestStep}
 	}
 	return out, true
 }

@@ -3,41 +3,33 @@ package layout
 import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
-	"github.com/coverwright/coverwright/internal/pack/nest"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // rest gives what is left of the box of a skin outside some outlines, as plain
 // rings: the engine knows regions without holes only. The outlines are taken
 // smaller by the tolerance, so that the rest is on the safe side.
-func (g *ground) rest(of []shape.Outline, tol unit.Length) ([]nest.Ring, error) {
-	b := geomRing(g.outer).Bounds()
-	box := geom.Ring{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}
-	rings := []geom.Ring{box}
+func (g *ground) rest(of []shape.Outline, tol unit.Length) ([]geom.Ring, error) {
+	b := g.outer.Bounds()
+	rings := []geom.Ring{b.Ring()}
 	for _, o := range of {
 		r, err := ringOf(o, -1, 0, tol, nestStep, true)
 		if err != nil {
 			return nil, err
 		}
-		rings = append(rings, anticlockwise(geomRing(r)).Reverse())
+		rings = append(rings, anticlockwise(r).Reverse())
 	}
 	parts, err := geom.Resolve(rings, geom.Positive)
 	if err != nil {
 		return nil, plainGeom(err)
 	}
-	var out []nest.Ring
+	var out []geom.Ring
 	for _, p := range parts {
 		plain, err := withoutHoles(p, 0)
 		if err != nil {
 			return nil, err
 		}
-		for _, r := range plain {
-			n := make(nest.Ring, len(r))
-			for i, q := range r {
-				n[i] = nest.Point(q)
-			}
-			out = append(out, n)
-		}
+		out = append(out, plain...)
 	}
 	return out, nil
 }
@@ -90,5 +82,5 @@ func common(a, b geom.Ring, holes ...geom.Ring) ([]geom.Polygon, error) {
 }
 
 func boxRing(b geom.Box) geom.Ring {
-	return geom.Ring{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}
+	return b.Ring()
 }

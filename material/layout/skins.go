@@ -8,6 +8,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
@@ -177,15 +178,15 @@ type table struct {
 
 // ground is a skin as the engine sees it.
 type ground struct {
-	outer   nest.Ring
+	outer   geom.Ring
 	gross   unit.Area // inside the outline
-	holes   []nest.Ring
+	holes   []geom.Ring
 	regions []region
 }
 
 // region is a part of a skin that some panels must keep off.
 type region struct {
-	ring nest.Ring
+	ring geom.Ring
 	what string
 	// What it is: a grade, a mark or a direction of stretch.
 	grade   material.Grade
@@ -197,7 +198,7 @@ type region struct {
 type cutPiece struct {
 	panel    int
 	count    int
-	ring     nest.Ring
+	ring     geom.Ring
 	mirror   nest.Mirroring
 	turn     directions
 	first    int // number of the first copy
@@ -316,7 +317,7 @@ func newGround(s material.Skin, tol unit.Length) (ground, error) {
 	if g.outer, err = ringOf(border, -1, s.Border, tol, nestStep, true); err != nil {
 		return ground{}, unit.InField("border", check.Inner(err, "outline"))
 	}
-	out := func(field string, o shape.Outline) (nest.Ring, error) {
+	out := func(field string, o shape.Outline) (geom.Ring, error) {
 		r, err := ringOf(o, 1, 0, tol, nestStep, true)
 		if err != nil {
 			return nil, unit.InField(field, check.Inner(err, "outline"))
@@ -349,7 +350,7 @@ func newGround(s material.Skin, tol unit.Length) (ground, error) {
 	return g, g.addGradesAndStretch(s, tol, out)
 }
 
-func (g *ground) addGradesAndStretch(s material.Skin, tol unit.Length, out func(string, shape.Outline) (nest.Ring, error)) error {
+func (g *ground) addGradesAndStretch(s material.Skin, tol unit.Length, out func(string, shape.Outline) (geom.Ring, error)) error {
 	var better []shape.Outline
 	for i, z := range s.Zones {
 		at := fmt.Sprintf("zones[%d]", i)

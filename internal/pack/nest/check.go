@@ -4,7 +4,7 @@ import (
 	"errors"
 
 	"github.com/coverwright/coverwright/internal/geom"
-	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // refereed hands a finished layout to package verify, which shares no code
@@ -35,7 +35,7 @@ func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement)
 			Mirrored: p.Mirrored, At: p.At, Ring: p.Ring}
 	}
 	var errs []error
-	for _, f := range verify.Check(vp, vc, gap, all, vl) {
+	for _, f := range verify.Outlines(vp, vc, gap, all, vl) {
 		errs = append(errs, f)
 		if len(errs) == 10 {
 			break

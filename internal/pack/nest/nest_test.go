@@ -14,7 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/internal/geom"
-	"github.com/coverwright/coverwright/internal/pack/nest/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // outline is the ring through points given by their coordinates in turn.
@@ -479,7 +479,7 @@ func TestExchange(t *testing.T) {
 // On cases small enough to be exact: a defect never lowers the number of
 // hides, and takes one more where it must.
 func TestDefectsCost(t *testing.T) {
-	square := func(holes ...Ring) Hide { return Hide{Outer: rect(10000, 10000), Holes: holes} }
+	square := func(holes ...geom.Ring) Hide { return Hide{Outer: rect(10000, 10000), Holes: holes} }
 	four := []Piece{{Ring: rect(4700, 4700), Count: 4, Turn: TurnSet(0)}}
 	used := func(hides ...Hide) int {
 		out, err := Hides(context.Background(), HideJob{Hides: hides, Pieces: four, Options: Options{Effort: 4}})

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"github.com/coverwright/coverwright/internal/pack/rect/dissect"
+	"github.com/coverwright/coverwright/internal/dev/dissect"
 )
 
 // The defining property: sizes that fit side by side still fit after the mapping.

@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"github.com/coverwright/coverwright/internal/pack/rect/dissect"
-	"github.com/coverwright/coverwright/internal/pack/rect/verify"
+	"github.com/coverwright/coverwright/internal/dev/dissect"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 func solve(t require.TestingT, j *Job, effort float64) *Plan {
@@ -555,7 +555,7 @@ func TestJoined(t *testing.T) {
 func TestZeroValues(t *testing.T) {
 	assert.Error(t, (&Job{}).Validate())
 	assert.ErrorAs(t, (&Job{Width: 1, Pieces: []Piece{{}}}).Validate(), new(*InputError))
-	var f verify.Fault
+	var f verify.BoxFault
 	assert.NotEmpty(t, f.Error())
 }
 

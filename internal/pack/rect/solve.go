@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/coverwright/coverwright/internal/pack/rect/verify"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // ErrNoLayout is returned when no layout was found: the strip is too short, or a group does not fit its window.
@@ -494,7 +494,7 @@ func check(j *Job, p *Plan) error {
 	for _, q := range p.Seams {
 		v.Seams = append(v.Seams, verify.Seam{Demand: q.Piece, Copy: q.Copy, At: q.At})
 	}
-	return verify.Check(&v)
+	return verify.Boxes(&v)
 }
 
 // degrees of a turn, anti-clockwise.

@@ -203,9 +203,9 @@ func goodLayout() ([]Piece, []Container, []Placement) {
 }
 
 // Every kind of fault, put into a good layout, is found.
-func TestInjectedFaults(t *testing.T) {
+func TestInjectedOutlineFaults(t *testing.T) {
 	ps, cs, pl := goodLayout()
-	require.Empty(t, Check(ps, cs, 0, true, pl))
+	require.Empty(t, Outlines(ps, cs, 0, true, pl))
 	shift := func(p *Placement, dx, dy int64) {
 		p.At.X += dx
 		p.At.Y += dy
@@ -242,7 +242,7 @@ func TestInjectedFaults(t *testing.T) {
 		ps, cs, pl := goodLayout()
 		gap := c.do(ps, cs, &pl)
 		var kinds []Kind
-		for _, f := range Check(ps, cs, gap, true, pl) {
+		for _, f := range Outlines(ps, cs, gap, true, pl) {
 			kinds = append(kinds, f.Kind)
 			assert.NotEmpty(t, f.Error())
 		}
@@ -268,7 +268,7 @@ func TestMovedPiece(t *testing.T) {
 		want := dx < 0 || dy < 0 || dx > 30 || dy > 30 || bad(q[0].Ring, cs[0].Holes[0]) ||
 			bad(q[0].Ring, cs[0].Zones[0].Ring) || bad(q[0].Ring, cs[0].Zones[1].Ring) ||
 			bad(q[0].Ring, q[1].Ring) || bad(q[0].Ring, q[2].Ring) || bad(q[0].Ring, q[3].Ring)
-		require.Equal(t, want, len(Check(ps, cs, 0, true, q)) > 0, "%d %d", dx, dy)
+		require.Equal(t, want, len(Outlines(ps, cs, 0, true, q)) > 0, "%d %d", dx, dy)
 	}
 }
 

@@ -1,7 +1,3 @@
-// Package verify checks a layout of rectangles on a strip against what was asked for. It is independent of the layout
-// engine: it has its own data types and shares no code with it, so that an error in the engine cannot hide itself.
-//
-// Coordinates are whole numbers of any unit, below 2^60 in size; X runs across the strip, Y along it.
 package verify
 
 import (
@@ -64,8 +60,8 @@ type Seam struct {
 	At           int64
 }
 
-// Fault is the first thing found wrong. Match it with errors.As.
-type Fault struct {
+// BoxFault is the first thing found wrong. Match it with errors.As.
+type BoxFault struct {
 	Kind string // one of the Kind constants
 	What string // where, with numbers
 }
@@ -84,12 +80,13 @@ const (
 	KindLength  = "length"  // the length claimed is not the length used
 )
 
-func (f *Fault) Error() string { return "layout: " + f.Kind + ": " + f.What }
+func (f *BoxFault) Error() string { return "layout: " + f.Kind + ": " + f.What }
 
-// Check reports the first fault of a layout as a *Fault, or nil. Time grows with n log n plus the number of pairs of
+// Boxes reports the first fault of a layout of rectangles on a strip as a *BoxFault, or nil. Coordinates are whole
+// numbers of any unit, below 2^60 in size; X runs across the strip, Y along it. Time grows with n log n plus the number of pairs of
 // pieces at the same level of the strip.
-func Check(s *Strip) error {
-	for _, step := range []func(*Strip) *Fault{complete, sizes, inside, apart, flaws, phase, groups, used} {
+func Boxes(s *Strip) error {
+	for _, step := range []func(*Strip) *BoxFault{complete, sizes, inside, separate, flaws, phase, groups, used} {
 		if f := step(s); f != nil {
 			return f
 		}
@@ -97,14 +94,14 @@ func Check(s *Strip) error {
 	return nil
 }
 
-func fault(kind, format string, args ...any) *Fault {
-	return &Fault{kind, fmt.Sprintf(format, args...)}
+func fault(kind, format string, args ...any) *BoxFault {
+	return &BoxFault{kind, fmt.Sprintf(format, args...)}
 }
 
 type copyID struct{ demand, copy int }
 
 // complete checks that every copy is there once, whole or in all its segments.
-func complete(s *Strip) *Fault {
+func complete(s *Strip) *BoxFault {
 	seen := map[copyID]map[int]bool{}
 	segments := map[copyID]int{}
 	for i, l := range s.Laid {
@@ -142,7 +139,7 @@ func complete(s *Strip) *Fault {
 }
 
 // sizes checks sizes, turns and seams.
-func sizes(s *Strip) *Fault {
+func sizes(s *Strip) *BoxFault {
 	at := map[copyID][]int64{}
 	for _, m := range s.Seams {
 		id := copyID{m.Demand, m.Copy}
@@ -195,7 +192,7 @@ func sizes(s *Strip) *Fault {
 }
 
 // segment gives the cut length of a segment between the seams of its copy.
-func segment(d *Demand, at []int64, l *Laid) (int64, *Fault) {
+func segment(d *Demand, at []int64, l *Laid) (int64, *BoxFault) {
 	side := d.H
 	if d.Join.AlongX {
 		side = d.W
@@ -222,7 +219,7 @@ func segment(d *Demand, at []int64, l *Laid) (int64, *Fault) {
 }
 
 // inside checks that every piece lies on the strip.
-func inside(s *Strip) *Fault {
+func inside(s *Strip) *BoxFault {
 	for i, l := range s.Laid {
 		if l.X < 0 || l.Y < 0 || l.W < 1 || l.H < 1 || l.X > s.Width-l.W || l.Y > s.Length-l.H {
 			return fault(KindOutside, "laid %d at (%d, %d), %d by %d, on %d by %d", i, l.X, l.Y, l.W, l.H, s.Width, s.Length)
@@ -231,8 +228,8 @@ func inside(s *Strip) *Fault {
 	return nil
 }
 
-// apart checks every pair of pieces at the same level.
-func apart(s *Strip) *Fault {
+// separate checks every pair of pieces at the same level.
+func separate(s *Strip) *BoxFault {
 	order := make([]int, len(s.Laid))
 	for i := range order {
 		order[i] = i
@@ -265,7 +262,7 @@ func apart(s *Strip) *Fault {
 }
 
 // flaws checks that no piece lies on a flaw.
-func flaws(s *Strip) *Fault {
+func flaws(s *Strip) *BoxFault {
 	for i, l := range s.Laid {
 		for k, f := range s.Flaws {
 			if l.X < f.X+f.W && f.X < l.X+l.W && l.Y < f.Y+f.H && f.Y < l.Y+l.H {
@@ -277,7 +274,7 @@ func flaws(s *Strip) *Fault {
 }
 
 // phase checks that a motif lies on the motif point of every piece that needs one.
-func phase(s *Strip) *Fault {
+func phase(s *Strip) *BoxFault {
 	r := s.Repeat
 	for i, l := range s.Laid {
 		d := &s.Demands[l.Demand]
@@ -313,7 +310,7 @@ func phase(s *Strip) *Fault {
 }
 
 // groups checks that the pieces of a group lie near each other.
-func groups(s *Strip) *Fault {
+func groups(s *Strip) *BoxFault {
 	type span struct {
 		lo, hi int64
 		any    bool
@@ -342,7 +339,7 @@ func groups(s *Strip) *Fault {
 }
 
 // used checks the length claimed.
-func used(s *Strip) *Fault {
+func used(s *Strip) *BoxFault {
 	var top int64
 	for _, l := range s.Laid {
 		top = max(top, l.Y+l.H)

@@ -32,11 +32,11 @@ func good() *Strip {
 }
 
 func TestGood(t *testing.T) {
-	require.NoError(t, Check(good()))
+	require.NoError(t, Boxes(good()))
 }
 
 // Every kind of fault is put into a good layout and must be found.
-func TestInjectedFaults(t *testing.T) {
+func TestInjectedBoxFaults(t *testing.T) {
 	for name, c := range map[string]struct {
 		kind   string
 		damage func(*Strip)
@@ -79,8 +79,8 @@ func TestInjectedFaults(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			s := good()
 			c.damage(s)
-			var f *Fault
-			err := Check(s)
+			var f *BoxFault
+			err := Boxes(s)
 			require.True(t, errors.As(err, &f), "not found")
 			assert.Equal(t, c.kind, f.Kind, f.Error())
 		})
@@ -88,6 +88,6 @@ func TestInjectedFaults(t *testing.T) {
 }
 
 func TestEmpty(t *testing.T) {
-	assert.NoError(t, Check(&Strip{}))
-	assert.Error(t, Check(&Strip{Claimed: 1}))
+	assert.NoError(t, Boxes(&Strip{}))
+	assert.Error(t, Boxes(&Strip{Claimed: 1}))
 }

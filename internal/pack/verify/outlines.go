@@ -1,8 +1,9 @@
-// Package verify referees layouts of polygons: containment, overlap,
-// holes, quality zones, angles, mirroring, repeats and the gap between
-// pieces. It shares no code with the engine that makes the layouts. All
-// tests on placed outlines are exact in whole numbers; touching is
-// allowed, interiors may not meet.
+// Package verify referees layouts: those of rectangles on a strip (Boxes) and
+// those of polygons on a roll or on hides (Outlines), against what was asked
+// for. It has data of its own and shares no computation with the engines that
+// make the layouts, so that an error of theirs cannot hide itself; only the
+// plain point, ring and box of package geom are common. All tests are exact in
+// whole numbers; touching is allowed.
 package verify
 
 import (
@@ -97,9 +98,11 @@ type Placement struct {
 	Ring                   geom.Ring
 }
 
-// Check returns every fault of a layout; none means the layout is good.
+// Outlines returns every fault of a layout of polygons; none means the layout
+// is good: containment, overlap, holes, quality zones, angles, mirroring,
+// repeats and the gap between pieces. Coordinates stay below 2^30.
 // With all set, every copy of every piece must be placed.
-func Check(pieces []Piece, containers []Container, gap int64, all bool, layout []Placement) []Fault {
+func Outlines(pieces []Piece, containers []Container, gap int64, all bool, layout []Placement) []Fault {
 	var faults []Fault
 	add := func(k Kind, a, b, part int) { faults = append(faults, Fault{k, a, b, part}) }
 	seen := make(map[[2]int]bool)
@@ -270,9 +273,3 @@ func offPhase(v int64, ph Phase, angle int64) bool {
 	}
 	return d != 0
 }
-
-// The names this package had for plain shapes before geom owned them all.
-type (
-	Point = geom.Point
-	Ring  = geom.Ring
-)
