@@ -97,7 +97,7 @@ func (m *maker) terms() cost.Terms {
 		t.Contingency = m.ratio(20)
 	}
 	for k := range m.r.IntN(3) {
-		d := cost.Discount{Name: fmt.Sprintf("discount %d", k), Rate: m.ratio(30), AfterTax: m.r.IntN(2) == 0}
+		d := cost.Discount{Name: fmt.Sprintf("discount %d", k), Rate: m.ratio(30) + unit.Percent, AfterTax: m.r.IntN(2) == 0}
 		if !d.AfterTax && m.r.IntN(2) == 0 {
 			d.Kinds = []cost.Kind{cost.Goods, cost.Foam}
 		}

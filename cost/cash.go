@@ -10,13 +10,13 @@ import (
 // one of your own where the table has none, or an older one.
 type CashRule struct {
 	// Place names where the rule holds, such as "Canada".
-	Place string
+	Place string `json:"place"`
 	// Step is the smallest coin. A rule without one is no rule.
-	Step Money
+	Step Money `json:"step"`
 	// Rounding says what happens to a tie.
-	Rounding Rounding
-	Note     string
-	Basis    cite.Basis
+	Rounding Rounding   `json:"rounding"`
+	Note     string     `json:"note,omitempty"`
+	Basis    cite.Basis `json:"basis,omitzero"`
 }
 
 // cashRow is a CashRule before its step is money.

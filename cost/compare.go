@@ -6,7 +6,8 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Change says how a line differs between two quotes.
+// Change says how a line differs between two quotes: Same, Changed, Added or
+// Dropped. The zero value is Same.
 type Change uint8
 
 const (

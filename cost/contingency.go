@@ -16,14 +16,15 @@ type EstimateClass uint8
 // Low below the estimate to High above it. The range says how uncertain the
 // figure is; contingency is money added to it. They are not the same thing.
 type Accuracy struct {
-	Class EstimateClass
+	Class EstimateClass `json:"class"`
 	// Stage says what is known in an upholstery job at this class.
-	Stage     string
-	Low, High unit.Ratio
+	Stage string     `json:"stage"`
+	Low   unit.Ratio `json:"low"`
+	High  unit.Ratio `json:"high"`
 	// Contingency is the share that moves the estimate to the middle of its
 	// range, (High - Low) / 2.
-	Contingency unit.Ratio
-	Basis       cite.Basis
+	Contingency unit.Ratio `json:"contingency"`
+	Basis       cite.Basis `json:"basis,omitzero"`
 }
 
 // classes are the five classes of cost estimates that engineers use, with the
@@ -68,7 +69,7 @@ func (c EstimateClass) Range(estimate Money, mode Rounding) (low, high Money, er
 
 // addContingency puts contingency into the quote as a line of its own.
 func (q *Quote) addContingency() error {
-	t := q.terms
+	t := q.Terms
 	if t.Class != 0 {
 		if _, err := t.Class.Accuracy(); err != nil {
 			return err

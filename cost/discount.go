@@ -11,17 +11,17 @@ import (
 // question of local law.
 type Discount struct {
 	// Name is printed. It is required.
-	Name string
+	Name string `json:"name"`
 	// Rate is the share taken off, from 0 to 100 %. Discounts of the same
 	// kind follow each other: each takes its share of what the ones before it
 	// have left.
-	Rate unit.Ratio
+	Rate unit.Ratio `json:"rate,omitempty"`
 	// Amount is a sum taken off instead of a rate, at most what is left.
-	Amount Money
+	Amount Money `json:"amount"`
 	// Kinds are the lines a discount before tax applies to; empty means all.
-	Kinds []Kind
+	Kinds []Kind `json:"kinds,omitempty"`
 	// AfterTax takes it off the total with its tax.
-	AfterTax bool
+	AfterTax bool `json:"after_tax,omitempty"`
 }
 
 // DiscountAmount is what a discount comes to.
@@ -42,6 +42,9 @@ func (d Discount) check() error {
 	}
 	if d.Rate != 0 && !d.Amount.IsZero() {
 		return refuse("amount", d.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
+	}
+	if d.Rate == 0 && d.Amount.IsZero() {
+		return refuse("rate", "", unit.ErrRequired, "a rate or an amount above zero")
 	}
 	if d.Amount.Sign() < 0 {
 		return refuse("amount", d.Amount.String(), unit.ErrRange, "an amount that is not negative")
@@ -81,7 +84,7 @@ func (d Discount) of(base Money, mode Rounding) (DiscountAmount, error) {
 
 // discount takes the discounts before tax off the lines.
 func (q *Quote) discount() error {
-	for i, d := range q.terms.Discounts {
+	for i, d := range q.Terms.Discounts {
 		if d.AfterTax {
 			continue
 		}
@@ -127,7 +130,7 @@ func (q *Quote) discount() error {
 // credit takes the discounts after tax off the total.
 func (q *Quote) credit() error {
 	left := q.Total
-	for i, d := range q.terms.Discounts {
+	for i, d := range q.Terms.Discounts {
 		if !d.AfterTax {
 			continue
 		}

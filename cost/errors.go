@@ -13,8 +13,8 @@ var (
 	ErrCurrency = errors.New("different currencies")
 	// ErrNoCurrency says an amount has no currency yet.
 	ErrNoCurrency = errors.New("no currency")
-	// ErrMode says no rounding mode was chosen.
-	ErrMode = errors.New("no rounding mode")
+	// ErrMode says a rounding mode is none of those there are.
+	ErrMode = errors.New("unknown rounding mode")
 	// ErrFraction says an amount is finer than the currency's minor unit.
 	ErrFraction = errors.New("finer than the minor unit")
 )

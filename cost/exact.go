@@ -40,7 +40,7 @@ func ratioBetween[F ~string](field F, r, lo, hi unit.Ratio) (exact.Rat, error) {
 		return exact.Rat{}, err
 	}
 	if r < lo || r > hi {
-		return exact.Rat{}, refuse(field, r.String(), unit.ErrRange, "from "+lo.String()+" to "+hi.String())
+		return exact.Rat{}, refuse(field, r.String(), unit.ErrRange, "from "+percent(lo)+" to "+percent(hi))
 	}
 	return x, nil
 }
@@ -54,3 +54,15 @@ func clean(r unit.Ratio) unit.Ratio {
 	}
 	return r
 }
+
+// percent writes a ratio with its per cent sign, however large it is.
+func percent(r unit.Ratio) string {
+	x, err := ratio("", r)
+	if err != nil {
+		return r.String()
+	}
+	return x.Mul(exact.Int(100)).Text(ratioPlaces) + " %"
+}
+
+// ratioPlaces is the digits of a ratio in hundredths.
+const ratioPlaces = exact.RatioPlaces - 2

@@ -296,13 +296,13 @@ HIDE-3,goods,leather,"9,80 EUR/sq ft"
 	// Output:
 	// 588.00 USD
 	// code: “HIDE-3, 9.80 USD/sq ft”: unknown unit; want a price such as 12.50 USD/yd
-	// price list: row 2, column kind: kind: “cloth”: unknown; want one of goods, foam, thread and sundries, labour, outwork, delivery, customer's own material, contingency
-	// row 3, column price: amount: “9,80”: comma in a number; want a decimal point and no thousands sign, such as 1250.50
+	// price list: row 2, column kind: “cloth”: unknown; want one of goods, foam, thread and sundries, labour, outwork, delivery, customer's own material, contingency
+	// row 3, column price: “9,80”: comma in a number; want a decimal point and no thousands sign, such as 1250.50
 }
 
 func ExampleReadPriceListJSON() {
 	list, err := cost.ReadPriceListJSON(strings.NewReader(`[
-	{"code": "BENCH", "kind": "labour", "description": "bench work", "price": "64.55 USD/h", "tax class": "repair labour"}
+	{"code": "BENCH", "kind": "labour", "description": "bench work", "price": "64.55 USD/h", "tax_class": "repair labour"}
 ]`))
 	if err != nil {
 		fmt.Println(err)

@@ -112,7 +112,7 @@ func (q Quote) once() string {
 
 func (q Quote) lineFigures(l QuoteLine) []Figure {
 	var out []Figure
-	for _, f := range l.figures {
+	for _, f := range l.Figures {
 		f.Name = l.ID + ": " + f.Name
 		out = append(out, f)
 	}
@@ -142,9 +142,12 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 func (q Quote) priceFigures(l QuoteLine) []Figure {
 	cost := Figure{Name: l.ID + ": cost", Value: l.Cost.String(), Formula: "quantity × price", Working: l.Quantity + " × " + l.Price, Rule: q.once()}
 	amount := Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "cost", Working: l.Cost.Amount(), Rule: q.once()}
-	if l.made {
-		cost.Working += " = " + l.exactCost.Text(workingPlaces)
-		amount.Working = l.exactCost.Text(workingPlaces)
+	paid, err := l.Exact.cost()
+	charge, err2 := l.Uplift.apply(paid)
+	known := err == nil && err2 == nil
+	if known {
+		cost.Working += " = " + paid.Text(workingPlaces)
+		amount.Working = paid.Text(workingPlaces)
 	}
 	switch {
 	case l.Uplift.IsMargin():
@@ -154,8 +157,8 @@ func (q Quote) priceFigures(l QuoteLine) []Figure {
 		amount.Formula = "cost × (1 + markup)"
 		amount.Working += " × (1 + " + l.Uplift.Rate().String() + ")"
 	}
-	if l.made && l.Uplift.Rate() != 0 {
-		amount.Working += " = " + l.exactCharge.Text(workingPlaces)
+	if known && l.Uplift.Rate() != 0 {
+		amount.Working += " = " + charge.Text(workingPlaces)
 	}
 	if l.Waste == "" {
 		return []Figure{cost, amount}
@@ -174,7 +177,7 @@ func (q Quote) taxFormula(base string) string {
 
 func (q Quote) taxRule() string {
 	s := q.TaxRounding.String() + ", rounded " + q.TaxLevel.String()
-	if q.terms.Tax.Together {
+	if q.Terms.Tax.Together {
 		s += ", all levies as one"
 	}
 	return s
@@ -183,7 +186,7 @@ func (q Quote) taxRule() string {
 // taxWorking writes the levies on one line.
 func (q Quote) taxWorking(base Money, class TaxClass) string {
 	var terms []string
-	for _, l := range q.terms.Tax.Levies {
+	for _, l := range q.Terms.Tax.Levies {
 		if l.falls(class) {
 			terms = append(terms, base.Amount()+" × "+l.Rate.String())
 		}
@@ -205,7 +208,7 @@ func (q Quote) discountFigure(d DiscountAmount) Figure {
 func (q Quote) taxFigures() []Figure {
 	var out []Figure
 	regime, known := Regime{}, false
-	if r, err := RegimeOf(q.terms.Tax.Regime); err == nil {
+	if r, err := RegimeOf(q.Terms.Tax.Regime); err == nil {
 		regime, known = r, true
 	}
 	var sum []string
@@ -243,8 +246,8 @@ func (q Quote) totalFigures() []Figure {
 	for i, p := range q.Payments {
 		f := Figure{Name: "payment " + p.Name, Value: p.Amount.String(), Rule: "largest remainder; the payments add up to the total"}
 		var s Stage
-		if i < len(q.terms.Stages) { // a quote read back from JSON has no terms
-			s = q.terms.Stages[i]
+		if i < len(q.Terms.Stages) { // a quote read back from JSON has no terms
+			s = q.Terms.Stages[i]
 		}
 		switch {
 		case p.Share != 0:
@@ -263,7 +266,7 @@ func (q Quote) totalFigures() []Figure {
 		}
 		out = append(out, f)
 	}
-	if c := q.terms.Cash; !c.Step.IsZero() {
+	if c := q.Terms.Cash; !c.Step.IsZero() {
 		out = append(out, Figure{Name: "paid in cash", Value: q.Cash.Payable.String(), Formula: "total to the nearest coin",
 			Working: q.Total.Amount() + " in steps of " + c.Step.Amount(), Rule: strings.TrimPrefix(c.Place+", "+c.Rounding.String(), ", "), Basis: c.Basis})
 	}

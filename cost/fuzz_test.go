@@ -165,7 +165,7 @@ func same(t *testing.T, a, b cost.PriceList) {
 		require.Equal(t, x[i].Code, y[i].Code)
 		require.Equal(t, x[i].Kind, y[i].Kind)
 		require.Equal(t, x[i].What, y[i].What)
-		require.Equal(t, x[i].Price(), y[i].Price())
+		require.Equal(t, x[i].Price.String(), y[i].Price.String())
 		require.Equal(t, x[i].TaxClass, y[i].TaxClass)
 	}
 }

@@ -7,8 +7,9 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Kind says what a line of a quote is for; a quote has one subtotal for each.
-// The zero value is no kind and is refused.
+// Kind says what a line of a quote is for: Goods, Foam, Sundries, Labour,
+// Outwork, Delivery, OwnMaterial or Contingency. A quote has one subtotal for
+// each. The zero value is no kind and is refused in a line.
 type Kind uint8
 
 const (
@@ -61,11 +62,20 @@ func (k Kind) check() error {
 	return nil
 }
 
-// MarshalText writes the name. It wraps unit.ErrRequired for the zero value.
-func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), k.check() }
+// MarshalText writes the name; the zero value is an empty text.
+func (k Kind) MarshalText() ([]byte, error) {
+	if k == 0 {
+		return []byte{}, nil
+	}
+	return []byte(k.String()), k.check()
+}
 
-// UnmarshalText reads a name as ParseKind does.
+// UnmarshalText reads a name as ParseKind does; empty text is no kind.
 func (k *Kind) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*k = 0
+		return nil
+	}
 	v, err := ParseKind(string(text))
 	if err == nil {
 		*k = v

@@ -12,87 +12,133 @@ import (
 // quantity; anything else does not compile.
 type Item[Q Quantity] struct {
 	// ID names the line when quotes are compared; empty means What.
-	ID string
+	ID string `json:"id,omitempty"`
+	// Source names what the line was made of in the caller's own data, so that
+	// it is found again from the quote; empty means ID.
+	Source string `json:"source,omitempty"`
 	// Kind says what the line is for. It is required.
-	Kind Kind
+	Kind Kind `json:"kind"`
 	// What describes the line. It is required.
-	What string
+	What string `json:"what"`
 	// Quantity is what is bought or worked, and priced.
-	Quantity Q
+	Quantity Q `json:"quantity"`
 	// Net is the part of Quantity that ends up in the piece; the rest is
 	// waste, and shown as such. Zero means no waste is shown. At most
 	// Quantity.
-	Net Q
+	Net Q `json:"net"`
 	// Price is what the shop pays. It is required; it may be zero money.
-	Price Price[Q]
+	Price Price[Q] `json:"price"`
 	// Uplift turns the cost into the price; the zero value sells at cost.
-	Uplift Uplift
+	Uplift Uplift `json:"uplift"`
 	// TaxClass overrides the class of the kind, such as "fabrication labour".
-	TaxClass TaxClass
-	// Figures say how quantity and price came about, such as those of a
-	// ShopRateResult; Quote.Explain prints them with the line.
-	Figures []Figure
+	TaxClass TaxClass `json:"tax_class,omitempty"`
+	// Figures say how quantity and price came about, such as those of a shop
+	// rate; Quote.Explain prints them with the line.
+	Figures []Figure `json:"figures,omitempty"`
 }
 
-// Line is an Item with its exact cost and price, ready for a quote. It is made
-// by Item.Line; the zero value is refused.
+// Line is an Item without its kind of quantity in the type, so that one list
+// holds cloth, foam and hours. Item.Line makes one.
 type Line struct {
-	id       string
-	kind     Kind
-	what     string
-	class    TaxClass
-	currency Currency
-	quantity string
-	net      string
-	waste    string
-	price    string
-	uplift   Uplift
-	cost     exact.Rat // price × quantity
-	wasted   exact.Rat // price × (quantity - net)
-	charge   exact.Rat // cost with its uplift
-	share    unit.Ratio
-	figures  []Figure
+	ID       string   `json:"id"`
+	Source   string   `json:"source"`
+	Kind     Kind     `json:"kind"`
+	What     string   `json:"what"`
+	TaxClass TaxClass `json:"tax_class"`
+	Amount   Amount   `json:"amount"`
+	Uplift   Uplift   `json:"uplift"`
+	Figures  []Figure `json:"figures,omitempty"`
 }
 
-// Line checks the item and prices it, exactly: nothing is rounded here. Errors
-// name the field and wrap unit.ErrRequired, unit.ErrRange,
-// unit.ErrForgottenUnit or unit.ErrNotFinite.
+// Amount is so much of something at a price: the exact figures of a line.
+type Amount struct {
+	Quantity AnyQuantity `json:"quantity"`
+	// Net is the part of Quantity that ends up in the piece; no quantity where
+	// nobody said.
+	Net   AnyQuantity `json:"net,omitzero"`
+	Price AnyPrice    `json:"price"`
+}
+
+// Line checks the item; nothing is rounded here. Errors name the field and
+// wrap unit.ErrRequired, unit.ErrRange, unit.ErrForgottenUnit or
+// unit.ErrNotFinite.
 func (it Item[Q]) Line() (Line, error) {
-	if err := it.Kind.check(); err != nil {
-		return Line{}, err
-	}
-	if it.What == "" {
-		return Line{}, refuse("what", "", unit.ErrRequired, "a description")
-	}
-	cost, err := it.Price.of(it.Quantity)
-	if err != nil {
-		return Line{}, err
-	}
-	charge, err := it.Uplift.apply(cost)
-	if err != nil {
-		return Line{}, err
-	}
-	l := Line{
-		id: it.ID, kind: it.Kind, what: it.What, class: it.TaxClass, currency: it.Price.amount.currency,
-		quantity: it.Price.quantityText(it.Quantity), price: it.Price.String(), uplift: it.Uplift,
-		cost: cost, charge: charge, figures: slices.Clone(it.Figures),
-	}
-	if l.id == "" {
-		l.id = it.What
-	}
-	if l.class == "" {
-		l.class = it.Kind.TaxClass()
-	}
+	l := Line{ID: it.ID, Source: it.Source, Kind: it.Kind, What: it.What, TaxClass: it.TaxClass, Uplift: it.Uplift, Figures: slices.Clone(it.Figures),
+		Amount: Amount{Quantity: AnyOf(it.Quantity), Price: it.Price.Any()}}
 	if it.Net != 0 {
-		if it.Net < 0 || it.Net > it.Quantity {
-			return Line{}, refuse("net", it.Net.String(), unit.ErrRange, "from 0 to the quantity "+it.Quantity.String())
-		}
-		waste := it.Quantity - it.Net
-		l.net, l.waste = it.Price.quantityText(it.Net), it.Price.quantityText(waste)
-		l.wasted = it.Price.amount.amount.Mul(exact.New(int64(waste), int64(it.Price.per)))
-		l.share = unit.Ratio(exact.New(int64(waste), int64(it.Quantity)).Float64())
+		l.Amount.Net = AnyOf(it.Net)
+	}
+	l = l.filled()
+	if _, err := l.exact(); err != nil {
+		return Line{}, err
 	}
 	return l, nil
+}
+
+// filled gives l with what follows where nothing was said.
+func (l Line) filled() Line {
+	if l.ID == "" {
+		l.ID = l.What
+	}
+	if l.Source == "" {
+		l.Source = l.ID
+	}
+	if l.TaxClass == "" {
+		l.TaxClass = l.Kind.TaxClass()
+	}
+	return l
+}
+
+// figures of a line before rounding.
+type lineFigures struct {
+	cost   exact.Rat // price × quantity
+	wasted exact.Rat // price × (quantity - net)
+	charge exact.Rat // cost with its uplift
+	share  exact.Rat // of the quantity that is waste
+}
+
+// exact checks the line and prices it.
+func (l Line) exact() (lineFigures, error) {
+	var f lineFigures
+	if err := l.Kind.check(); err != nil {
+		return f, err
+	}
+	if l.What == "" {
+		return f, refuse("what", "", unit.ErrRequired, "a description")
+	}
+	var err error
+	if f.cost, err = l.Amount.cost(); err != nil {
+		return f, err
+	}
+	if f.charge, err = l.Uplift.apply(f.cost); err != nil {
+		return f, err
+	}
+	if waste := l.Amount.Waste(); !waste.IsZero() {
+		f.wasted = l.Amount.Price.amount.amount.Mul(exact.New(waste.n, l.Amount.Price.per.n))
+		f.share = exact.New(waste.n, max(l.Amount.Quantity.n, 1))
+	}
+	return f, nil
+}
+
+// cost gives the exact price of the amount. Its errors are those of Item.Line.
+func (a Amount) cost() (exact.Rat, error) {
+	if err := a.Price.check(); err != nil && !a.Price.IsZero() {
+		return exact.Rat{}, unit.InField("price", err)
+	}
+	x, err := a.Price.of(a.Quantity)
+	if err == nil && a.Net != (AnyQuantity{}) && (a.Net.is != a.Quantity.is || a.Net.n < 0 || a.Net.n > a.Quantity.n) {
+		err = refuse("net", a.Net.String(), unit.ErrRange, "from 0 to the quantity "+a.Quantity.String())
+	}
+	return x, err
+}
+
+// Waste gives what of the quantity does not end up in the piece; no quantity
+// where Net is none or of another kind.
+func (a Amount) Waste() AnyQuantity {
+	if a.Net.IsZero() || a.Net.is != a.Quantity.is || a.Net.n < 0 || a.Quantity.n < a.Net.n {
+		return AnyQuantity{}
+	}
+	return AnyQuantity{a.Quantity.n - a.Net.n, a.Quantity.is}
 }
 
 // LumpSum is a line of one piece at an amount: a delivery, a fee.

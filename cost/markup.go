@@ -31,7 +31,10 @@ func Markup(m unit.Ratio) Uplift { return Uplift{rate: clean(m)} }
 
 // Margin leaves g of the price as profit: 20 % on a cost of 100 gives 125. It
 // is checked where it is used: from 0 to 99 %.
-func Margin(g unit.Ratio) Uplift { return Uplift{rate: clean(g), margin: true} }
+func Margin(g unit.Ratio) Uplift {
+	g = clean(g)
+	return Uplift{rate: g, margin: g != 0} // a margin of nothing is no other uplift than a markup of nothing
+}
 
 // IsMargin tells whether the rate is one of the price.
 func (u Uplift) IsMargin() bool { return u.margin }
@@ -72,15 +75,26 @@ func (u Uplift) String() string {
 	case u.rate == 0:
 		return "at cost"
 	case u.margin:
-		return u.rate.String() + " margin"
+		return percent(u.rate) + " margin"
 	}
-	return u.rate.String() + " markup"
+	return percent(u.rate) + " markup"
 }
 
 // MarshalText writes u as String does.
-func (u Uplift) MarshalText() ([]byte, error) { return []byte(u.String()), u.rate.Check() }
+func (u Uplift) MarshalText() ([]byte, error) { return []byte(u.String()), u.check() }
 
-// UnmarshalText reads "25 % markup", "20 % margin" or "at cost".
+func (u Uplift) check() error {
+	_, err := u.apply(exact.Int(1))
+	return err
+}
+
+// bareMarkup is the largest markup that may stand without a per cent sign:
+// "25 markup" means 25 %, not 25 times the cost, and is refused.
+const bareMarkup unit.Ratio = 3
+
+// UnmarshalText reads "25 % markup", "20 % margin" or "at cost". A rate above 3
+// must have its per cent sign, such as 400 %; it wraps unit.ErrSyntax,
+// unit.ErrRange or what unit.ParseRatio wraps.
 func (u *Uplift) UnmarshalText(text []byte) error {
 	s := strings.TrimSpace(string(text))
 	if s == "at cost" || s == "" {
@@ -98,7 +112,17 @@ func (u *Uplift) UnmarshalText(text []byte) error {
 	if err != nil {
 		return err
 	}
-	*u = Uplift{rate: r, margin: margin}
+	if r > bareMarkup && strings.TrimRight(rate, "0123456789.,eE+- ") == "" {
+		return refuse("", s, unit.ErrRange, "a rate with its per cent sign, such as 25 %; without one at most 3")
+	}
+	read := Markup(r)
+	if margin {
+		read = Margin(r)
+	}
+	if err := read.check(); err != nil {
+		return err
+	}
+	*u = read
 	return nil
 }
 

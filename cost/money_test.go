@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost"
@@ -112,8 +113,9 @@ func TestMoneyArithmetic(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrDivideByZero)
 	_, err = a.Per(money(t, "0 USD"))
 	require.ErrorIs(t, err, unit.ErrDivideByZero)
-	_, err = a.MulDiv(1, 3, 0)
-	require.ErrorIs(t, err, cost.ErrMode)
+	up, err := a.MulDiv(1, 3, 0)
+	require.NoError(t, err)
+	require.Equal(t, third, up, "the zero value rounds half up")
 	_, err = a.Round(99)
 	require.ErrorIs(t, err, cost.ErrMode)
 	_, err = a.Scale(unit.Ratio(math.NaN()), cost.HalfUp)
@@ -240,4 +242,16 @@ func TestCurrencyTable(t *testing.T) {
 	require.ErrorIs(t, json.Unmarshal([]byte(`"ZZZ"`), &c), unit.ErrUnknown)
 	_, err := json.Marshal(cost.Currency("ZZZ"))
 	require.Error(t, err)
+}
+
+func TestMoneyOfRefused(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]error{
+		"1e15": unit.ErrOverflow, "1e400": unit.ErrOverflow, "1e-400": unit.ErrOverflow, "0.0000000000001": unit.ErrSyntax, "1.00000000000000000000": nil,
+	} {
+		_, err := cost.MoneyOf(decimal.RequireFromString(text), cost.USD)
+		require.ErrorIs(t, err, want, text)
+	}
+	_, err := cost.MoneyOf(decimal.Zero, "QQQ")
+	require.ErrorIs(t, err, unit.ErrUnknown)
 }

@@ -73,20 +73,31 @@ func isDigits(s string) bool {
 // Amount gives the amount alone, such as "12.50": with the digits of the minor
 // unit, and more only where the amount has more.
 func (m Money) Amount() string {
+	var buf [40]byte
+	return string(m.appendAmount(buf[:0]))
+}
+
+func (m Money) appendAmount(buf []byte) []byte {
 	digits, err := m.currency.Digits()
 	if err != nil {
-		return "0"
+		return append(buf, '0')
 	}
-	return m.amount.FloatString(max(digits, m.amount.Places(amountPlaces)))
+	return m.amount.Append(buf, max(digits, m.amount.Places(amountPlaces)))
+}
+
+// append appends what String writes.
+func (m Money) append(buf []byte) []byte {
+	if buf = m.appendAmount(buf); m.currency == "" {
+		return buf
+	}
+	return append(append(buf, ' '), m.currency...)
 }
 
 // String writes the amount with its currency, such as "12.50 USD", without
 // loss. The zero value is "0".
 func (m Money) String() string {
-	if m.currency == "" {
-		return m.Amount()
-	}
-	return m.Amount() + " " + string(m.currency)
+	var buf [48]byte
+	return string(m.append(buf[:0]))
 }
 
 // MarshalText writes m as String does; the zero value is an empty text.

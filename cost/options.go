@@ -8,8 +8,8 @@ import (
 // those that all options share. A line with the ID of a shared one replaces
 // it.
 type Option struct {
-	Name  string
-	Lines []Line
+	Name  string `json:"name"`
+	Lines []Line `json:"lines"`
 }
 
 // OptionQuote is an option with its price.
@@ -54,7 +54,7 @@ func merge(shared, own []Line) []Line {
 	used := make([]bool, len(own))
 	for i := range out {
 		for k, l := range own {
-			if !used[k] && l.id == out[i].id {
+			if !used[k] && l.filled().ID == out[i].filled().ID {
 				out[i], used[k] = l, true
 				break
 			}

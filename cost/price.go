@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"errors"
 	"math/big"
 	"strconv"
 	"strings"
@@ -8,24 +9,6 @@ import (
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
-
-// Pieces counts things sold one by one: a set of legs, a seat, a delivery.
-type Pieces int64
-
-// String writes the count, such as "6 pieces".
-func (p Pieces) String() string {
-	if p == 1 {
-		return "1 piece"
-	}
-	return strconv.FormatInt(int64(p), 10) + " pieces"
-}
-
-// Quantity is what can have a price: lengths, areas, volumes, masses, working
-// time and pieces, all exact.
-type Quantity interface {
-	unit.Length | unit.Area | unit.Volume | unit.Mass | unit.Duration | Pieces
-	String() string // with its unit
-}
 
 // Price is money for a quantity of one kind: 42.00 USD per yard. A price per
 // area takes an area and nothing else; anything else does not compile.
@@ -50,36 +33,79 @@ type (
 	PiecePrice = Price[Pieces]
 )
 
+// AnyPrice is a price for a quantity of any kind, for lists that hold several.
+// Price.Any makes one, PriceAs gives it back as what it is. The zero value is
+// no price. In JSON it is text without loss, such as "42.00 USD/yd".
+type AnyPrice struct {
+	amount Money
+	per    AnyQuantity
+}
+
 // Per gives the price of amount for each per, such as 42 USD for unit.Yard.
 // The amount may be finer than the minor unit and may be zero but not
 // negative; per must be above zero. It wraps ErrNoCurrency or unit.ErrRange.
 func Per[Q Quantity](amount Money, per Q) (Price[Q], error) {
-	if amount.currency == "" {
-		return Price[Q]{}, refuse("amount", "", ErrNoCurrency, "an amount such as 42.00 USD")
-	}
-	if amount.Sign() < 0 {
-		return Price[Q]{}, refuse("amount", amount.String(), unit.ErrRange, "an amount that is not negative")
-	}
-	if per <= 0 {
-		return Price[Q]{}, refuse("per", per.String(), unit.ErrRange, "a quantity above zero, such as 1 yd")
-	}
-	if l, ok := any(per).(unit.Length); ok && l.Forgotten() {
-		return Price[Q]{}, refuse("per", strconv.FormatInt(int64(per), 10), unit.ErrForgottenUnit, "a length with its unit, such as unit.Yard")
+	if err := (AnyPrice{amount, AnyOf(per)}).check(); err != nil {
+		return Price[Q]{}, err
 	}
 	return Price[Q]{amount, per}, nil
 }
 
-// Amount gives the money and Unit the quantity it is for.
+func (p AnyPrice) check() error {
+	switch {
+	case p.amount.currency == "":
+		return refuse("amount", "", ErrNoCurrency, "an amount such as 42.00 USD")
+	case p.amount.Sign() < 0:
+		return refuse("amount", p.amount.String(), unit.ErrRange, "an amount that is not negative")
+	case p.per.n <= 0:
+		return refuse("per", p.per.String(), unit.ErrRange, "a quantity above zero, such as 1 yd")
+	case p.per.forgotten():
+		return refuse("per", strconv.FormatInt(p.per.n, 10), unit.ErrForgottenUnit, "a length with its unit, such as unit.Yard")
+	}
+	return nil
+}
+
+// Any gives p without its kind in the type.
+func (p Price[Q]) Any() AnyPrice {
+	if p.per <= 0 {
+		return AnyPrice{}
+	}
+	return AnyPrice{p.amount, AnyOf(p.per)}
+}
+
+// PriceAs gives p as a price for the quantity Q. It wraps unit.ErrUnknownUnit
+// for a price of another quantity and unit.ErrRequired for no price.
+func PriceAs[Q Quantity](p AnyPrice) (Price[Q], error) {
+	per, ok := QuantityAs[Q](p.per)
+	switch {
+	case p.per.IsZero():
+		return Price[Q]{}, refuse("price", "", unit.ErrRequired, "a price such as "+measureOf[Q]().example())
+	case !ok:
+		return Price[Q]{}, refuse("price", p.String(), unit.ErrUnknownUnit, "a price such as "+measureOf[Q]().example())
+	}
+	return Price[Q]{p.amount, per}, nil
+}
+
+// Amount gives the money, and Unit the quantity it is for.
 func (p Price[Q]) Amount() Money { return p.amount }
 
 // Unit gives the quantity the amount is for.
 func (p Price[Q]) Unit() Q { return p.per }
 
+// Amount gives the money, and Unit the quantity it is for.
+func (p AnyPrice) Amount() Money { return p.amount }
+
+// Unit gives the quantity the amount is for.
+func (p AnyPrice) Unit() AnyQuantity { return p.per }
+
+// IsZero tells whether p is no price; 0 USD/yd is one.
+func (p AnyPrice) IsZero() bool { return p.per.IsZero() }
+
 // Of gives the price of a quantity, rounded once to the minor unit. The
 // quantity must not be negative; it wraps unit.ErrRange, unit.ErrForgottenUnit,
 // unit.ErrRequired for the zero price, ErrMode or unit.ErrOverflow.
 func (p Price[Q]) Of(q Q, mode Rounding) (Money, error) {
-	x, err := p.of(q)
+	x, err := p.Any().of(AnyOf(q))
 	if err != nil {
 		return Money{}, err
 	}
@@ -89,7 +115,7 @@ func (p Price[Q]) Of(q Q, mode Rounding) (Money, error) {
 // Exact gives the price of a quantity before it is rounded. Errors are those
 // of Of.
 func (p Price[Q]) Exact(q Q) (*big.Rat, error) {
-	x, err := p.of(q)
+	x, err := p.Any().of(AnyOf(q))
 	if err != nil {
 		return nil, err
 	}
@@ -97,84 +123,80 @@ func (p Price[Q]) Exact(q Q) (*big.Rat, error) {
 }
 
 // of gives the exact price: amount × q / per.
-func (p Price[Q]) of(q Q) (exact.Rat, error) {
-	if p.per <= 0 {
+func (p AnyPrice) of(q AnyQuantity) (exact.Rat, error) {
+	switch {
+	case p.per.n <= 0:
 		return exact.Rat{}, refuse("price", "", unit.ErrRequired, "a price such as 42.00 USD/yd")
-	}
-	if q < 0 {
+	case q.is != p.per.is:
+		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrUnknownUnit, "a quantity of what the price "+p.String()+" is for")
+	case q.n < 0:
 		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrRange, "a quantity that is not negative")
+	case q.forgotten():
+		return exact.Rat{}, refuse("quantity", strconv.FormatInt(q.n, 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
 	}
-	if l, ok := any(q).(unit.Length); ok && l.Forgotten() {
-		return exact.Rat{}, refuse("quantity", strconv.FormatInt(int64(q), 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
-	}
-	return p.amount.amount.Mul(exact.New(int64(q), int64(p.per))), nil
+	return p.amount.amount.Mul(exact.New(q.n, p.per.n)), nil
 }
 
-// unitNames gives the short name of the quantities prices are usually for.
-// A name must read back to the quantity with one in front of it.
-func unitNames[Q Quantity]() []namedQuantity[Q] {
-	var names any
-	var q Q
-	switch any(q).(type) {
-	case unit.Length:
-		names = []namedQuantity[unit.Length]{{unit.Yard, "yd"}, {unit.Metre, "m"}, {unit.Foot, "ft"}, {unit.Inch, "in"}, {unit.Centimetre, "cm"}, {unit.Millimetre, "mm"}}
-	case unit.Area:
-		names = []namedQuantity[unit.Area]{{unit.SquareFoot, "sq ft"}, {unit.SquareDecimetre, "dm2"}, {unit.SquareMetre, "m2"}, {unit.SquareYard, "sq yd"}, {unit.SquareInch, "sq in"}, {unit.SquareCentimetre, "cm2"}}
-	case unit.Volume:
-		names = []namedQuantity[unit.Volume]{{unit.BoardFoot, "bd ft"}, {unit.CubicFoot, "cu ft"}, {unit.CubicInch, "cu in"}, {unit.CubicYard, "cu yd"}, {unit.Litre, "l"}, {unit.CubicMetre, "m3"}, {unit.USGallon, "gal"}}
-	case unit.Mass:
-		names = []namedQuantity[unit.Mass]{{unit.Pound, "lb"}, {unit.Kilogram, "kg"}, {unit.Gram, "g"}}
-	case unit.Duration:
-		names = []namedQuantity[unit.Duration]{{unit.Hour, "h"}, {unit.Minute, "min"}}
-	case Pieces:
-		names = []namedQuantity[Pieces]{{1, "piece"}}
+// unitName gives the short name of what the price is for, or "".
+func (p AnyPrice) unitName() string {
+	if int(p.per.is) < len(unitNames) {
+		for _, u := range unitNames[p.per.is] {
+			if u.size == p.per.n {
+				return u.name
+			}
+		}
 	}
-	list, _ := names.([]namedQuantity[Q])
-	return list
-}
-
-type namedQuantity[Q Quantity] struct {
-	size Q
-	name string
+	return ""
 }
 
 // quantityText writes a quantity in the unit of a price: exactly where four
 // places will do ("7.25 yd"), else to three places. Amounts come from the exact
 // quantity.
-func (p Price[Q]) quantityText(q Q) string {
-	for _, n := range unitNames[Q]() {
-		if n.size != p.per {
-			continue
+func (p AnyPrice) quantityText(q AnyQuantity) string {
+	name := p.unitName()
+	x := exact.Rat{}
+	places := 4
+	if name != "" {
+		x = exact.New(q.n, p.per.n)
+		if !scaled(x, places).IsInt() {
+			places = 3
 		}
-		x := exact.New(int64(q), int64(p.per))
-		if !scaled(x, 4).IsInt() {
-			return exact.TrimZeros(x.FloatString(3)) + " " + n.name
-		}
-		if _, piece := any(q).(Pieces); piece {
-			return q.String()
-		}
-		return exact.TrimZeros(x.FloatString(4)) + " " + n.name
 	}
-	return q.String()
+	if name == "" || q.is == counts {
+		return q.String()
+	}
+	var buf [64]byte
+	s := x.Append(buf[:0], min(places, x.Places(places)))
+	if places == 3 {
+		s = exact.TrimZeroBytes(s)
+	}
+	return string(append(append(s, ' '), name...))
 }
 
 // String writes the price without loss, such as "42.00 USD/yd".
-func (p Price[Q]) String() string {
-	if p.per <= 0 {
+func (p Price[Q]) String() string { return p.Any().String() }
+
+// String writes the price without loss, such as "42.00 USD/yd".
+func (p AnyPrice) String() string {
+	if p.per.n <= 0 {
 		return "no price"
 	}
-	for _, n := range unitNames[Q]() {
-		if n.size == p.per {
-			return p.amount.String() + "/" + n.name
-		}
+	name := p.unitName()
+	if name == "" {
+		name = p.per.String()
 	}
-	return p.amount.String() + "/" + p.per.String()
+	var buf [64]byte
+	return string(append(append(p.amount.append(buf[:0]), '/'), name...))
 }
 
 // MarshalText writes the price as String does; the zero value is an empty
 // text.
-func (p Price[Q]) MarshalText() ([]byte, error) {
-	if p.per <= 0 {
+func (p Price[Q]) MarshalText() ([]byte, error) { return p.Any().MarshalText() }
+
+// MarshalText writes the price as String does; the zero value is an empty
+// text.
+func (p AnyPrice) MarshalText() ([]byte, error) {
+	if p.per.n <= 0 {
 		return []byte{}, nil
 	}
 	return []byte(p.String()), nil
@@ -194,81 +216,87 @@ func (p *Price[Q]) UnmarshalText(text []byte) error {
 	return err
 }
 
-// ParsePrice reads a price such as "42.00 USD/yd", "9.80 USD/sq ft",
-// "64.55 USD/h" or "18 USD/5 lb". It wraps what NewMoney, Per and the parser
-// of the quantity wrap.
-func ParsePrice[Q Quantity](s string) (Price[Q], error) {
-	money, per, ok := strings.Cut(s, "/")
-	if !ok || len(s) > maxText {
-		return Price[Q]{}, refuse("", s, unit.ErrSyntax, "a price such as "+priceExample[Q]())
+// UnmarshalText reads a price whose quantity is told by its unit; empty text
+// is the zero value. It wraps what ParsePrice wraps.
+func (p *AnyPrice) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*p = AnyPrice{}
+		return nil
 	}
-	m, err := ParseMoney(money)
-	if err != nil {
-		return Price[Q]{}, err
-	}
-	per = strings.TrimSpace(per)
-	if per == "" || !isDigits(per[:1]) {
-		per = "1 " + per
-	}
-	q, err := parseQuantity[Q](per)
-	if err != nil {
-		return Price[Q]{}, unit.InField("per", err)
-	}
-	return Per(m, q)
-}
-
-func priceExample[Q Quantity]() string {
-	return "12.50 USD/" + unitNames[Q]()[0].name
-}
-
-// parseQuantity reads a quantity of the wanted kind.
-func parseQuantity[Q Quantity](s string) (Q, error) {
-	var v any
-	var err error
-	var q Q
-	switch any(q).(type) {
-	case unit.Length:
-		v, err = unit.ParseLength(s)
-	case unit.Area:
-		v, err = unit.ParseArea(s)
-	case unit.Volume:
-		v, err = unit.ParseVolume(s)
-	case unit.Mass:
-		v, err = unit.ParseMass(s)
-	case unit.Duration:
-		v, err = unit.ParseDuration(s)
-	case Pieces:
-		v, err = parsePieces(s)
-	}
-	if err != nil {
-		return 0, err
-	}
-	q, _ = v.(Q)
-	return q, nil
-}
-
-// parsePieces reads "6", "6 pieces", "1 piece", "2 pcs" or "1 each".
-func parsePieces(s string) (Pieces, error) {
-	count, name, _ := strings.Cut(strings.TrimSpace(s), " ")
-	n, err := strconv.ParseInt(count, 10, 64)
-	if err != nil || n < 0 {
-		return 0, refuse("", s, unit.ErrSyntax, "a whole number of pieces, such as 6 pieces")
-	}
-	switch strings.ToLower(strings.TrimSpace(name)) {
-	case "", "piece", "pieces", "pc", "pcs", "each":
-		return Pieces(n), nil
-	}
-	return 0, refuse("", s, unit.ErrUnknownUnit, "pieces")
-}
-
-// MarshalText writes the count as String does.
-func (p Pieces) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
-
-// UnmarshalText reads a count such as "6 pieces" or "6".
-func (p *Pieces) UnmarshalText(text []byte) error {
-	v, err := parsePieces(string(text))
+	v, err := parseAnyPrice(string(text))
 	if err == nil {
 		*p = v
 	}
 	return err
+}
+
+// ParsePrice reads a price such as "42.00 USD/yd", "9.80 USD/sq ft",
+// "64.55 USD/h" or "18 USD/5 lb". It wraps what NewMoney, Per and the parser
+// of the quantity wrap.
+func ParsePrice[Q Quantity](s string) (Price[Q], error) {
+	p, err := parsePrice(s, measureOf[Q]())
+	return Price[Q]{p.amount, Q(p.per.n)}, err
+}
+
+func parsePrice(s string, m measure) (AnyPrice, error) {
+	money, per, ok := strings.Cut(s, "/")
+	if !ok || len(s) > maxText {
+		return AnyPrice{}, refuse("", s, unit.ErrSyntax, "a price such as "+m.example())
+	}
+	amount, err := ParseMoney(money)
+	if err != nil {
+		return AnyPrice{}, err
+	}
+	n, err := m.parsePer(strings.TrimSpace(per))
+	if err != nil {
+		return AnyPrice{}, unit.InField("per", err)
+	}
+	p := AnyPrice{amount, AnyQuantity{n, m}}
+	if err := p.check(); err != nil {
+		return AnyPrice{}, err
+	}
+	return p, nil
+}
+
+// parsePer reads what a price is for: "yd", or "5 lb".
+func (m measure) parsePer(s string) (int64, error) {
+	for _, u := range unitNames[m] {
+		if u.name == s {
+			return u.size, nil
+		}
+	}
+	if s == "" || !isDigits(s[:1]) {
+		s = "1 " + s
+	}
+	return m.parse(s)
+}
+
+func (m measure) example() string { return "12.50 USD/" + unitNames[m][0].name }
+
+// parseAnyPrice reads a price whose quantity is told by its unit.
+func parseAnyPrice(s string) (AnyPrice, error) {
+	money, per, ok := strings.Cut(s, "/")
+	if !ok || strings.TrimSpace(per) == "" {
+		return AnyPrice{}, refuse("", s, unit.ErrMissingUnit, "a price such as 42.00 USD/yd")
+	}
+	if _, err := ParseMoney(money); err != nil {
+		return AnyPrice{}, err
+	}
+	for m := lengths; m <= counts; m++ {
+		p, err := parsePrice(s, m)
+		if err == nil || wrongSize(err) {
+			return p, err
+		}
+	}
+	return AnyPrice{}, refuse("", s, unit.ErrUnknownUnit, "a price per yd, m, sq ft, dm2, m2, bd ft, l, lb, kg, h, piece or the like")
+}
+
+// wrongSize tells whether the unit was right and the number is not.
+func wrongSize(err error) bool {
+	for _, sentinel := range []error{unit.ErrRange, unit.ErrForgottenUnit, unit.ErrOverflow} {
+		if errors.Is(err, sentinel) {
+			return true
+		}
+	}
+	return false
 }

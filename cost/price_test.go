@@ -77,7 +77,7 @@ func TestPriceRefused(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = p.Of(3, cost.HalfUp)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = p.Of(unit.Yard, 0)
+	_, err = p.Of(unit.Yard, 99)
 	require.ErrorIs(t, err, cost.ErrMode)
 }
 

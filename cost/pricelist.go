@@ -1,42 +1,147 @@
 package cost
 
 import (
+	"encoding"
 	"errors"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
-	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // PriceList is what a shop pays for what it buys and works, by code. It is
-// read from CSV or JSON and is never changed.
+// read from CSV or JSON, or built of entries, and is never changed: With and
+// Without give a new one.
 type PriceList struct {
 	entries []Entry
 }
 
-// Entry is one line of a price list.
+// Entry is one line of a price list. NewEntry makes one from a price of its
+// quantity.
 type Entry struct {
 	// Code names the entry, such as "CLOTH-12".
-	Code string
-	Kind Kind
+	Code string `json:"code"`
+	Kind Kind   `json:"kind"`
 	// What describes it on a quote.
-	What string
+	What  string   `json:"description"`
+	Price AnyPrice `json:"price"`
 	// Uplift and TaxClass may be left out.
-	Uplift   Uplift
-	TaxClass TaxClass
-
-	price any // a Price of some quantity
-	text  string
+	Uplift   Uplift   `json:"uplift,omitzero"`
+	TaxClass TaxClass `json:"tax_class,omitempty"`
 }
 
-// Price gives the price as text, such as "42.00 USD/yd"; Find gives it as a
-// price of its quantity.
-func (e Entry) Price() string { return e.text }
+// NewEntry gives an entry, checked as the readers of a price list check one:
+// code, description and price are required, texts are one line of at most 160
+// characters without space at the ends. Errors name the column and wrap
+// unit.ErrRequired, unit.ErrRange, unit.ErrSyntax or what Per wraps.
+func NewEntry[Q Quantity](code string, kind Kind, what string, price Price[Q]) (Entry, error) {
+	e := Entry{Code: code, Kind: kind, What: what, Price: price.Any()}
+	if faults := e.faults(); len(faults) > 0 {
+		return Entry{}, faults[0]
+	}
+	return e, nil
+}
 
-// The columns of a price list. The first four are required.
-var columns = []string{"code", "kind", "description", "price", "uplift", "tax class"}
+// faults gives what is wrong with an entry, each in the field of its column.
+func (e Entry) faults() []error {
+	var out []error
+	put := func(column unit.Path, err error) {
+		if err != nil {
+			out = append(out, fieldOnly(column, err))
+		}
+	}
+	put("code", oneLine(e.Code, true))
+	put("kind", e.Kind.check())
+	put("description", oneLine(e.What, true))
+	if e.Price.IsZero() {
+		put("price", refuse("", "", unit.ErrRequired, "a value"))
+	} else {
+		put("price", e.Price.check())
+	}
+	put("uplift", e.Uplift.check())
+	put("tax_class", oneLine(string(e.TaxClass), false))
+	return out
+}
+
+// fieldOnly gives err as one of the field, whatever part of it the error named.
+func fieldOnly(field unit.Path, err error) error {
+	var in *unit.InputError
+	if errors.As(err, &in) {
+		out := *in
+		out.Field = field
+		return &out
+	}
+	return unit.InField(field, err)
+}
+
+// oneLine checks the text of a cell.
+func oneLine(s string, required bool) error {
+	switch {
+	case s == "" && required:
+		return refuse("", "", unit.ErrRequired, "a value")
+	case len(s) > maxText:
+		return refuse("", s, unit.ErrRange, "at most 160 characters")
+	case strings.TrimSpace(s) != s || !utf8.ValidString(s) || strings.ContainsFunc(s, unicode.IsControl):
+		return refuse("", s, unit.ErrSyntax, "one line of UTF-8 text without space at its ends")
+	}
+	return nil
+}
+
+// With gives the list with these entries: one whose code is in the list takes
+// the place of that entry, the others follow. Errors name the entry and the
+// column and are those of NewEntry, and unit.ErrRange for two entries of one
+// code or more than 20000.
+func (l PriceList) With(entries ...Entry) (PriceList, error) {
+	out := slices.Clone(l.entries)
+	at := make(map[string]int, len(out))
+	for i, e := range out {
+		at[e.Code] = i
+	}
+	given := map[string]bool{}
+	for i, e := range entries {
+		path := unit.Path("entries").At(i)
+		if faults := e.faults(); len(faults) > 0 {
+			return PriceList{}, unit.InField(path, faults[0])
+		}
+		if given[e.Code] {
+			return PriceList{}, refuse(path.Dot("code"), e.Code, unit.ErrRange, "each code once")
+		}
+		given[e.Code] = true
+		if k, known := at[e.Code]; known {
+			out[k] = e
+		} else {
+			out = append(out, e)
+		}
+	}
+	if len(out) > mostRows-1 {
+		return PriceList{}, refuse("entries", "", unit.ErrRange, "at most 19999 entries")
+	}
+	return PriceList{out}, nil
+}
+
+// Without gives the list without the entries of these codes. It wraps
+// unit.ErrUnknown for a code that is not in the list.
+func (l PriceList) Without(codes ...string) (PriceList, error) {
+	for i, c := range codes {
+		if _, err := l.Entry(c); err != nil {
+			return PriceList{}, fieldOnly(unit.Path("codes").At(i), err)
+		}
+	}
+	var out []Entry
+	for _, e := range l.entries {
+		if !slices.Contains(codes, e.Code) {
+			out = append(out, e)
+		}
+	}
+	return PriceList{out}, nil
+}
+
+// The columns of a price list, which are the keys in JSON. The first four are
+// required.
+var columns = []string{"code", "kind", "description", "price", "uplift", "tax_class"}
 
 const required = 4
 
@@ -62,6 +167,12 @@ func (e *CellError) Error() string {
 	s := "row " + strconv.Itoa(e.Row)
 	if e.Column != "" {
 		s += ", column " + e.Column
+	}
+	var in *unit.InputError
+	if errors.As(e.Err, &in) { // row and column say where
+		what := *in
+		what.Field = ""
+		return s + ": " + what.Error()
 	}
 	return s + ": " + e.Err.Error()
 }
@@ -97,12 +208,16 @@ type builder struct {
 	list   PriceList
 	codes  map[string]int // row of each code
 	faults ListError
+	first  int // row of the first entry
 }
 
-func newBuilder() *builder { return &builder{codes: map[string]int{}} }
+func newBuilder(first int) *builder { return &builder{codes: map[string]int{}, first: first} }
 
+// fault notes an error with its place as a path, such as [1].price for the
+// second entry, so that no reader of errors needs to know of cells.
 func (b *builder) fault(row int, column string, err error) {
-	b.faults.Cells = append(b.faults.Cells, &CellError{row, column, err})
+	at := unit.Path("").At(max(row-b.first, 0)).Dot(unit.Path(column))
+	b.faults.Cells = append(b.faults.Cells, &CellError{row, column, fieldOnly(at, err)})
 }
 
 func (b *builder) full() bool { return len(b.faults.Cells) >= mostCells }
@@ -110,42 +225,45 @@ func (b *builder) full() bool { return len(b.faults.Cells) >= mostCells }
 // add reads one row; cells has the value of each column.
 func (b *builder) add(row int, cells map[string]string) {
 	get := func(column string) string { return strings.TrimSpace(cells[column]) }
-	for _, c := range columns[:required] {
-		if get(c) == "" {
-			b.fault(row, c, refuse("", "", unit.ErrRequired, "a value"))
-		}
-	}
 	for _, c := range columns {
 		if len(get(c)) > maxText {
 			b.fault(row, c, refuse("", get(c), unit.ErrRange, "at most 160 characters"))
 			return
 		}
 	}
-	e := Entry{Code: get("code"), What: get("description"), TaxClass: TaxClass(get("tax class"))}
+	e := Entry{Code: get("code"), What: get("description"), TaxClass: TaxClass(get("tax_class"))}
+	read := map[unit.Path]error{ // what cannot be read at all
+		"kind":   textOf(get("kind"), &e.Kind),
+		"price":  textOf(get("price"), &e.Price),
+		"uplift": textOf(get("uplift"), &e.Uplift),
+	}
 	if first, doubled := b.codes[e.Code]; doubled && e.Code != "" {
 		b.fault(row, "code", refuse("", e.Code, unit.ErrRange, "a code that row "+strconv.Itoa(first)+" does not have"))
 	} else {
 		b.codes[e.Code] = row
 	}
-	var err error
-	if k := get("kind"); k != "" {
-		if e.Kind, err = ParseKind(k); err != nil {
-			b.fault(row, "kind", err)
+	faults := e.faults()
+	for _, c := range columns {
+		if err := read[unit.Path(c)]; err != nil {
+			b.fault(row, c, err)
+			continue
 		}
-	}
-	if u := get("uplift"); u != "" {
-		if err := e.Uplift.UnmarshalText([]byte(u)); err != nil {
-			b.fault(row, "uplift", err)
-		} else if _, err := e.Uplift.apply(exact.Int(1)); err != nil {
-			b.fault(row, "uplift", err)
-		}
-	}
-	if p := get("price"); p != "" {
-		if e.price, e.text, err = parseAnyPrice(p); err != nil {
-			b.fault(row, "price", err)
+		for _, f := range faults {
+			var in *unit.InputError
+			if errors.As(f, &in) && string(in.Field) == c {
+				b.fault(row, c, f)
+			}
 		}
 	}
 	b.list.entries = append(b.list.entries, e)
+}
+
+// textOf reads a cell; an empty one is for Entry.faults to judge.
+func textOf(s string, to encoding.TextUnmarshaler) error {
+	if s == "" {
+		return nil
+	}
+	return to.UnmarshalText([]byte(s))
 }
 
 func (b *builder) done() (PriceList, error) {
@@ -154,37 +272,6 @@ func (b *builder) done() (PriceList, error) {
 		return PriceList{}, &b.faults
 	}
 	return b.list, nil
-}
-
-// parseAnyPrice reads a price whose quantity is told by its unit.
-func parseAnyPrice(s string) (price any, text string, err error) {
-	for _, try := range []func(string) (any, string, error){
-		anyPrice[unit.Length], anyPrice[unit.Area], anyPrice[unit.Volume],
-		anyPrice[unit.Mass], anyPrice[unit.Duration], anyPrice[Pieces],
-	} {
-		p, text, err := try(s)
-		if err == nil {
-			return p, text, nil
-		}
-		if _, per, ok := strings.Cut(s, "/"); !ok || strings.TrimSpace(per) == "" {
-			return nil, "", refuse("", s, unit.ErrMissingUnit, "a price such as 42.00 USD/yd")
-		}
-		money, _, _ := strings.Cut(s, "/")
-		if _, err := ParseMoney(money); err != nil {
-			return nil, "", err
-		}
-		for _, sentinel := range []error{unit.ErrRange, unit.ErrForgottenUnit, unit.ErrOverflow} {
-			if errors.Is(err, sentinel) { // the unit was right
-				return nil, "", err
-			}
-		}
-	}
-	return nil, "", refuse("", s, unit.ErrUnknownUnit, "a price per yd, m, sq ft, dm2, m2, bd ft, l, lb, kg, h, piece or the like")
-}
-
-func anyPrice[Q Quantity](s string) (any, string, error) {
-	p, err := ParsePrice[Q](s)
-	return p, p.String(), err
 }
 
 // Entries gives the entries in the order of the file.
@@ -208,9 +295,9 @@ func Find[Q Quantity](l PriceList, code string) (Price[Q], error) {
 	if err != nil {
 		return Price[Q]{}, err
 	}
-	p, ok := e.price.(Price[Q])
-	if !ok {
-		return Price[Q]{}, refuse("code", code+", "+e.text, unit.ErrUnknownUnit, "a price such as "+priceExample[Q]())
+	p, err := PriceAs[Q](e.Price)
+	if err != nil {
+		return Price[Q]{}, refuse("code", code+", "+e.Price.String(), unit.ErrUnknownUnit, "a price such as "+measureOf[Q]().example())
 	}
 	return p, nil
 }
@@ -232,5 +319,5 @@ func (e Entry) cells() []string {
 	if e.Uplift != (Uplift{}) {
 		uplift = e.Uplift.String()
 	}
-	return []string{e.Code, e.Kind.String(), e.What, e.text, uplift, string(e.TaxClass)}
+	return []string{e.Code, e.Kind.String(), e.What, e.Price.String(), uplift, string(e.TaxClass)}
 }

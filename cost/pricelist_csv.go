@@ -14,7 +14,7 @@ import (
 
 // ReadPriceListCSV reads a price list from CSV with a header. The columns, in
 // any order, are code, kind, description and price, and if wanted uplift and
-// tax class:
+// tax_class (or "tax class"):
 //
 //	code,kind,description,price,uplift
 //	CLOTH-12,goods,patterned cloth,42.00 USD/yd,25 % markup
@@ -27,7 +27,7 @@ func ReadPriceListCSV(r io.Reader) (PriceList, error) {
 	if err != nil {
 		return PriceList{}, err
 	}
-	b := newBuilder()
+	b := newBuilder(2)
 	c := csv.NewReader(bytes.NewReader(text))
 	c.Comma = separator(text)
 	c.FieldsPerRecord = -1
@@ -101,7 +101,7 @@ func separator(text []byte) rune {
 func header(b *builder, rec []string) []string {
 	names := make([]string, len(rec))
 	for i, n := range rec {
-		n = strings.ToLower(strings.TrimSpace(n))
+		n = strings.ReplaceAll(strings.ToLower(strings.TrimSpace(n)), " ", "_")
 		if !slices.Contains(columns, n) {
 			b.fault(1, n, refuse("", n, unit.ErrUnknown, "one of "+strings.Join(columns, ", ")))
 			return nil

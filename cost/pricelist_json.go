@@ -30,9 +30,9 @@ func ReadPriceListJSON(r io.Reader) (PriceList, error) {
 	if err := json.Unmarshal(text, &rows); err != nil {
 		return PriceList{}, jsonFault(text, err)
 	}
-	b := newBuilder()
-	if len(rows) > mostRows {
-		b.fault(mostRows+1, "", refuse("", "", unit.ErrRange, "at most 20000 rows"))
+	b := newBuilder(1)
+	if len(rows) >= mostRows {
+		b.fault(mostRows, "", refuse("", "", unit.ErrRange, "at most 19999 entries"))
 		return b.done()
 	}
 	for i, row := range rows {
@@ -80,16 +80,10 @@ func jsonFault(text []byte, err error) error {
 
 // MarshalJSON writes the list as ReadPriceListJSON reads it.
 func (l PriceList) MarshalJSON() ([]byte, error) {
-	rows := make([]map[string]string, len(l.entries)) // encoding/json sorts the keys
-	for i, e := range l.entries {
-		rows[i] = map[string]string{}
-		for k, v := range e.cells() {
-			if v != "" {
-				rows[i][columns[k]] = v
-			}
-		}
+	if l.entries == nil {
+		return []byte("[]"), nil
 	}
-	return json.Marshal(rows)
+	return json.Marshal(l.entries)
 }
 
 // UnmarshalJSON reads the list as ReadPriceListJSON does.

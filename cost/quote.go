@@ -5,51 +5,56 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // Terms are what a quote stands on beside its lines.
 type Terms struct {
 	// Currency is that of every line and figure. It is required.
-	Currency Currency
-	// Rounding is how each line is rounded to the minor unit. It is required.
-	Rounding Rounding
+	Currency Currency `json:"currency"`
+	// Rounding is how each line is rounded to the minor unit; the zero value
+	// rounds as HalfUp.
+	Rounding Rounding `json:"rounding"`
 	// Tax is what is added, or contained; the zero value is no tax.
-	Tax Tax
+	Tax Tax `json:"tax"`
 	// Class says how well the job is known; it gives the range of the quote.
 	// Zero gives none.
-	Class EstimateClass
+	Class EstimateClass `json:"class,omitempty"`
 	// Contingency is added as a line of its own: this share of all other
 	// lines, from 0 to 100 %. EstimateClass.Accuracy has a share to start from.
-	Contingency unit.Ratio
+	Contingency unit.Ratio `json:"contingency,omitempty"`
 	// Discounts are taken off in this order, those before tax first.
-	Discounts []Discount
+	Discounts []Discount `json:"discounts,omitempty"`
 	// Stages are the payments towards the total; empty for one payment.
-	Stages []Stage
+	Stages []Stage `json:"stages,omitempty"`
 	// Cash is how the total is rounded when it is paid in cash; a rule
 	// without a step rounds nothing.
-	Cash CashRule
+	Cash CashRule `json:"cash,omitzero"`
 	// Issued is the day of the quote and ValidDays how long it holds, the
-	// last day included. Both may be left out.
-	Issued    Date
-	ValidDays int
+	// last day included. Both may be left out, but no ValidDays without Issued.
+	Issued    Date `json:"issued,omitzero"`
+	ValidDays int  `json:"valid_days,omitempty"`
 }
 
 // QuoteLine is a line as it stands in a quote. Every amount has been rounded
 // once, from exact figures.
 type QuoteLine struct {
-	ID       string   `json:"id"`
+	ID string `json:"id"`
+	// Source is that of the item; lines that share an ID keep it.
+	Source   string   `json:"source"`
 	Kind     Kind     `json:"kind"`
 	What     string   `json:"what"`
 	TaxClass TaxClass `json:"tax_class"`
-	Quantity string   `json:"quantity"`
+	// Exact has quantity, net and price as what they are; the texts are for
+	// print, in the unit of the price. A line of contingency has none.
+	Exact    Amount `json:"exact,omitzero"`
+	Quantity string `json:"quantity"`
 	// Net and Waste are the parts of Quantity that end up in the piece and in
 	// the bin; empty where the item did not say.
 	Net        string     `json:"net,omitempty"`
 	Waste      string     `json:"waste,omitempty"`
 	WasteShare unit.Ratio `json:"waste_share,omitempty"`
-	WasteCost  Money      `json:"waste_cost,omitzero"`
+	WasteCost  Money      `json:"waste_cost"`
 	Price      string     `json:"price"`
 	Uplift     Uplift     `json:"uplift"`
 	// Cost is price × quantity, what the shop pays.
@@ -58,15 +63,12 @@ type QuoteLine struct {
 	Amount Money `json:"amount"`
 	// Discount is the line's share of the discounts before tax, and Taxed is
 	// Amount - Discount.
-	Discount Money `json:"discount,omitzero"`
+	Discount Money `json:"discount"`
 	Taxed    Money `json:"taxed"`
 	// Tax is the tax on the line, or its share of the tax of the invoice.
 	Tax Money `json:"tax"`
-
-	figures     []Figure
-	made        bool // by NewQuote, so that the exact figures are known
-	exactCost   exact.Rat
-	exactCharge exact.Rat
+	// Figures are those of the item.
+	Figures []Figure `json:"figures,omitempty"`
 }
 
 // KindSubtotal is the sum of the lines of one kind.
@@ -110,12 +112,13 @@ type Quote struct {
 	// Class, Low and High say what the job may come out at before tax, where
 	// the terms have a class.
 	Class      EstimateClass `json:"class,omitempty"`
-	Low        Money         `json:"low,omitzero"`
-	High       Money         `json:"high,omitzero"`
+	Low        Money         `json:"low"`
+	High       Money         `json:"high"`
 	Issued     Date          `json:"issued,omitzero"`
 	ValidUntil Date          `json:"valid_until,omitzero"`
-
-	terms Terms
+	// Terms are those the quote was made under, what follows from others filled
+	// in.
+	Terms Terms `json:"terms"`
 }
 
 // NewQuote adds up lines under terms. A quote may have no line twice; of lines
@@ -124,6 +127,9 @@ type Quote struct {
 // ErrMode, ErrCurrency, ErrFraction or unit.ErrOverflow.
 func NewQuote(t Terms, lines ...Line) (Quote, error) {
 	t = t.clone()
+	if t.Rounding == 0 {
+		t.Rounding = HalfUp
+	}
 	if err := t.check(lines); err != nil {
 		return Quote{}, err
 	}
@@ -132,9 +138,9 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 		return Quote{}, unit.InField("tax", err)
 	}
 	q := Quote{Currency: t.Currency, Rounding: t.Rounding, TaxLevel: t.Tax.Level, TaxRounding: t.Tax.Rounding,
-		Inclusive: t.Tax.Inclusive, Class: t.Class, Issued: t.Issued, terms: t}
+		Inclusive: t.Tax.Inclusive, Class: t.Class, Issued: t.Issued, Terms: t, Lines: make([]QuoteLine, 0, len(lines)+1)}
 	for i, l := range lines {
-		ql, err := l.quoted(t)
+		ql, err := l.filled().quoted(t)
 		if err != nil {
 			return Quote{}, unit.InField(unit.Path("lines").At(i), err)
 		}
@@ -183,11 +189,8 @@ func (t Terms) check(lines []Line) error {
 		return refuse("lines", "", unit.ErrRequired, "at least one line")
 	}
 	for i, l := range lines {
-		if l.id == "" {
-			return refuse(unit.Path("lines").At(i), "", unit.ErrRequired, "a line made by Item.Line")
-		}
-		if l.currency != t.Currency {
-			return unit.InField(unit.Path("lines").At(i), &MismatchError{t.Currency, l.currency})
+		if c := l.Amount.Price.amount.currency; c != t.Currency && c != "" {
+			return unit.InField(unit.Path("lines").At(i), &MismatchError{t.Currency, c})
 		}
 	}
 	for i, d := range t.Discounts {
@@ -198,22 +201,31 @@ func (t Terms) check(lines []Line) error {
 	if t.ValidDays < 0 || t.ValidDays > mostDays {
 		return refuse("valid_days", strconv.Itoa(t.ValidDays), unit.ErrRange, "from 0 to 36600")
 	}
+	if t.ValidDays > 0 && t.Issued.IsZero() {
+		return refuse("issued", "", unit.ErrRequired, "the day from which the valid days count")
+	}
 	return unit.InField("tax", t.Tax.check(lines))
 }
 
 func (l Line) quoted(t Terms) (QuoteLine, error) {
-	ql := QuoteLine{ID: l.id, Kind: l.kind, What: l.what, TaxClass: l.class, Quantity: l.quantity, Net: l.net,
-		Waste: l.waste, WasteShare: l.share, Price: l.price, Uplift: l.uplift, figures: l.figures, made: true, exactCost: l.cost, exactCharge: l.charge}
-	var err error
-	if ql.Cost, err = rounded(l.cost, t.Currency, t.Rounding); err != nil {
+	f, err := l.exact()
+	if err != nil {
 		return QuoteLine{}, err
 	}
-	if l.net != "" {
-		if ql.WasteCost, err = rounded(l.wasted, t.Currency, t.Rounding); err != nil {
+	price := l.Amount.Price
+	ql := QuoteLine{ID: l.ID, Source: l.Source, Kind: l.Kind, What: l.What, TaxClass: l.TaxClass, Exact: l.Amount,
+		Quantity: price.quantityText(l.Amount.Quantity), Price: price.String(), Uplift: l.Uplift, Figures: slices.Clone(l.Figures)}
+	if ql.Cost, err = rounded(f.cost, t.Currency, t.Rounding); err != nil {
+		return QuoteLine{}, err
+	}
+	if !l.Amount.Net.IsZero() {
+		ql.Net, ql.Waste = price.quantityText(l.Amount.Net), price.quantityText(l.Amount.Waste())
+		ql.WasteShare = unit.Ratio(f.share.Float64())
+		if ql.WasteCost, err = rounded(f.wasted, t.Currency, t.Rounding); err != nil {
 			return QuoteLine{}, err
 		}
 	}
-	ql.Amount, err = rounded(l.charge, t.Currency, t.Rounding)
+	ql.Amount, err = rounded(f.charge, t.Currency, t.Rounding)
 	return ql, err
 }
 
@@ -286,7 +298,7 @@ func (q *Quote) tax() error {
 		return err
 	}
 	amounts, classes := q.taxBase()
-	tax, err := q.terms.Tax.on(amounts, classes, q.Currency)
+	tax, err := q.Terms.Tax.on(amounts, classes, q.Currency)
 	if err != nil {
 		return unit.InField("tax", err)
 	}
@@ -313,8 +325,8 @@ func (q *Quote) close() error {
 	if q.Profit, err = q.Profit.Minus(q.Credit); err != nil {
 		return err
 	}
-	if !q.terms.Cash.Step.IsZero() {
-		if q.Cash, err = q.terms.Cash.Of(q.Total); err != nil {
+	if !q.Terms.Cash.Step.IsZero() {
+		if q.Cash, err = q.Terms.Cash.Of(q.Total); err != nil {
 			return unit.InField("cash", err)
 		}
 	}
@@ -324,7 +336,7 @@ func (q *Quote) close() error {
 		}
 	}
 	if !q.Issued.IsZero() {
-		q.ValidUntil, err = q.Issued.AddDays(q.terms.ValidDays)
+		q.ValidUntil, err = q.Issued.AddDays(q.Terms.ValidDays)
 	}
 	return err
 }
@@ -399,7 +411,7 @@ func (q Quote) String() string {
 	for _, p := range q.Payments {
 		put(p.Name, p.Amount)
 	}
-	if !q.terms.Cash.Step.IsZero() {
+	if !q.Terms.Cash.Step.IsZero() {
 		put("paid in cash", q.Cash.Payable)
 	}
 	return table(rows)

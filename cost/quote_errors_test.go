@@ -64,7 +64,7 @@ func TestTermsRefused(t *testing.T) {
 		{"unknown currency", func(c *cost.Terms) { c.Currency = "QQQ" }, "currency", unit.ErrUnknown},
 		{"gold", func(c *cost.Terms) { c.Currency = "XAU" }, "currency", unit.ErrRange},
 		{"other currency", func(c *cost.Terms) { c.Currency = cost.EUR }, "lines[0]", cost.ErrCurrency},
-		{"no rounding", func(c *cost.Terms) { c.Rounding = 0 }, "rounding", cost.ErrMode},
+		{"unknown rounding", func(c *cost.Terms) { c.Rounding = 99 }, "rounding", cost.ErrMode},
 		{"nameless levy", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Rate: 0.1}} }, "tax.levies[0].name", unit.ErrRequired},
 		{"levy above 100 %", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", Rate: 1.1}} }, "tax.levies[0].rate", unit.ErrRange},
 		{"NaN levy", func(c *cost.Terms) { c.Tax.Levies = []cost.Levy{{Name: "x", Rate: unit.Ratio(math.NaN())}} }, "tax.levies[0].rate", unit.ErrNotFinite},
@@ -107,7 +107,15 @@ func TestTermsRefused(t *testing.T) {
 		{"class 6", func(c *cost.Terms) { c.Class = 6 }, "class", unit.ErrRange},
 		{"negative days", func(c *cost.Terms) { c.Issued, c.ValidDays = issued, -1 }, "valid_days", unit.ErrRange},
 		{"cash of another country", func(c *cost.Terms) { c.Cash, _ = cost.CashRuleOf(cost.CAD) }, "cash", cost.ErrCurrency},
-		{"cash without a mode", func(c *cost.Terms) { c.Cash = cost.CashRule{Step: money(t, "0.05 USD")} }, "cash", cost.ErrMode},
+		{"cash of an unknown mode", func(c *cost.Terms) { c.Cash = cost.CashRule{Step: money(t, "0.05 USD"), Rounding: 99} }, "cash", cost.ErrMode},
+		{"two identical taxes", func(c *cost.Terms) {
+			c.Tax.Levies = []cost.Levy{{Name: "VAT", Rate: 0.2}, {Name: "VAT", Rate: 0.2}}
+		}, "tax.levies[1]", unit.ErrRange},
+		{"one tax twice on the same line", func(c *cost.Terms) {
+			c.Tax.Levies = []cost.Levy{{Name: "VAT", Rate: 0.2, On: []cost.TaxClass{"goods", "foam"}}, {Name: "VAT", Rate: 0.2, On: []cost.TaxClass{"goods"}}}
+		}, "tax.levies[1]", unit.ErrRange},
+		{"a discount of nothing", func(c *cost.Terms) { c.Discounts = []cost.Discount{{Name: "x"}} }, "discounts[0].rate", unit.ErrRequired},
+		{"valid days from no day", func(c *cost.Terms) { c.ValidDays = 30 }, "issued", unit.ErrRequired},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			terms := cost.Terms{Currency: cost.USD, Rounding: cost.HalfUp}

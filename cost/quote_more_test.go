@@ -399,8 +399,8 @@ func TestNamesRoundTrip(t *testing.T) {
 		require.NoError(t, json.Unmarshal(text, &back))
 		require.Equal(t, k, back)
 	}
-	_, err := json.Marshal(cost.Kind(0))
-	require.Error(t, err)
+	_, err := json.Marshal(cost.Kind(99))
+	require.ErrorIs(t, err, unit.ErrRequired)
 	require.Equal(t, "no kind", cost.Kind(99).String())
 	for _, l := range []cost.TaxLevel{cost.PerInvoice, cost.PerLine} {
 		text, err := l.MarshalText()

@@ -13,15 +13,15 @@ import (
 // give.
 type Regime struct {
 	// Code is what Tax.Regime takes, such as "AU".
-	Code string
-	Name string
+	Code string `json:"code"`
+	Name string `json:"name"`
 	// Roundings are the modes it allows; the first is taken when none is
 	// chosen.
-	Roundings []Rounding
+	Roundings []Rounding `json:"roundings"`
 	// Levels are the levels it allows.
-	Levels []TaxLevel
-	Note   string
-	Basis  cite.Basis
+	Levels []TaxLevel `json:"levels"`
+	Note   string     `json:"note,omitempty"`
+	Basis  cite.Basis `json:"basis,omitzero"`
 }
 
 var bothLevels = []TaxLevel{PerInvoice, PerLine}
@@ -110,7 +110,7 @@ func (q Quote) TaxMethods(modes ...Rounding) ([]TaxMethod, error) {
 	var out []TaxMethod
 	for _, level := range bothLevels {
 		for i, mode := range modes {
-			t := q.terms.Tax
+			t := q.Terms.Tax
 			t.Level, t.Rounding = level, mode
 			if err := mode.check(); err != nil {
 				return nil, unit.InField(unit.Path("modes").At(i), err)

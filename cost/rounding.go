@@ -2,14 +2,16 @@ package cost
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Rounding says which way an amount goes that lies between two steps. There is
-// no default: the zero value is refused wherever money is rounded.
+// Rounding says which way an amount goes that lies between two steps: HalfUp,
+// HalfEven, HalfDown, Up, Down, Ceiling or Floor. The zero value rounds as
+// HalfUp, and takes the mode of the terms where those have one.
 //
 // The modes are those of the General Decimal Arithmetic Specification; HalfUp
 // is round-ties-to-away of IEEE 754, HalfEven its round-ties-to-even.
@@ -40,12 +42,12 @@ func Roundings() []Rounding {
 	return []Rounding{HalfUp, HalfEven, HalfDown, Up, Down, Ceiling, Floor}
 }
 
-// String gives the name, such as "half-even".
+// String gives the name, such as "half-even"; the zero value is "half-up".
 func (r Rounding) String() string {
-	if r < HalfUp || r > Floor {
-		return "no rounding"
+	if r > Floor {
+		return "unknown rounding"
 	}
-	return roundingNames[r-1]
+	return roundingNames[max(r, HalfUp)-1]
 }
 
 // ParseRounding reads a name as String writes it. It wraps unit.ErrUnknown.
@@ -64,7 +66,7 @@ func (r Rounding) MarshalText() ([]byte, error) {
 	return []byte(r.String()), r.check()
 }
 
-// UnmarshalText reads a name as ParseRounding does; empty text is no mode.
+// UnmarshalText reads a name as ParseRounding does; empty text is the zero value.
 func (r *Rounding) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		*r = 0
@@ -78,8 +80,8 @@ func (r *Rounding) UnmarshalText(text []byte) error {
 }
 
 func (r Rounding) check() error {
-	if r < HalfUp || r > Floor {
-		return refuse("rounding", "", ErrMode, "one of "+strings.Join(roundingNames, ", "))
+	if r > Floor {
+		return refuse("rounding", strconv.Itoa(int(r)), ErrMode, "one of "+strings.Join(roundingNames, ", "))
 	}
 	return nil
 }
@@ -92,7 +94,7 @@ func (r Rounding) whole(x exact.Rat) exact.Rat {
 	}
 	away := false
 	switch r {
-	case HalfUp:
+	case HalfUp, 0:
 		away = rest >= exact.Half
 	case HalfEven:
 		away = rest > exact.Half || rest == exact.Half && odd

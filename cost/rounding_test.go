@@ -59,8 +59,8 @@ func TestRoundingNames(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrUnknown)
 	_, err = cost.ParseRounding("")
 	require.ErrorIs(t, err, unit.ErrUnknown)
-	require.Equal(t, "no rounding", cost.Rounding(0).String())
-	require.Equal(t, "no rounding", cost.Rounding(200).String())
+	require.Equal(t, "half-up", cost.Rounding(0).String())
+	require.Equal(t, "unknown rounding", cost.Rounding(200).String())
 	_, err = json.Marshal(cost.Rounding(200))
 	require.Error(t, err)
 	var m cost.Rounding

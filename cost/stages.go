@@ -10,16 +10,16 @@ import (
 // takes the balance. Without one, shares and amounts must add up to the total.
 type Stage struct {
 	// Name is printed, such as "deposit". It is required.
-	Name string
+	Name string `json:"name"`
 	// Share is a share of the total, from 0 to 100 %.
-	Share unit.Ratio
+	Share unit.Ratio `json:"share,omitempty"`
 	// Amount is a fixed sum instead of a share.
-	Amount Money
+	Amount Money `json:"amount"`
 	// AtLeast raises a share to the subtotal of these kinds: a deposit of
 	// 50 %, but no less than the material; never more than the total.
-	AtLeast []Kind
+	AtLeast []Kind `json:"at_least,omitempty"`
 	// Due says when, such as "with the order" or a date; it is only printed.
-	Due string
+	Due string `json:"due,omitempty"`
 }
 
 // Payment is a stage with what it comes to. The payments of a quote add up to
@@ -33,7 +33,7 @@ type Payment struct {
 
 // payments splits the total over the stages by largest remainder.
 func (q *Quote) payments() error {
-	stages := q.terms.Stages
+	stages := q.Terms.Stages
 	if len(stages) == 0 {
 		return nil
 	}

@@ -10,22 +10,31 @@ import (
 // Levy is one tax with its rate and the lines it falls on.
 type Levy struct {
 	// Name is printed, such as "sales tax". It is required.
-	Name string
+	Name string `json:"name"`
 	// Rate is from 0 to 100 %.
-	Rate unit.Ratio
+	Rate unit.Ratio `json:"rate"`
 	// On lists the classes it falls on; empty means every line. A class must
 	// be the name of a kind or stand on a line of the quote, so that a
 	// misspelt one does not go untaxed.
-	On []TaxClass
+	On []TaxClass `json:"on,omitempty"`
 	// Except lists classes it does not fall on.
-	Except []TaxClass
+	Except []TaxClass `json:"except,omitempty"`
 }
 
 func (l Levy) falls(on TaxClass) bool {
 	return (len(l.On) == 0 || slices.Contains(l.On, on)) && !slices.Contains(l.Except, on)
 }
 
-// TaxLevel says where tax is rounded.
+// doubles tells whether l is m once more, for all lines or for one of these.
+func (l Levy) doubles(m Levy, lines []Line) bool {
+	if l.Name != m.Name || l.Rate != m.Rate {
+		return false
+	}
+	return slices.Equal(l.On, m.On) && slices.Equal(l.Except, m.Except) ||
+		slices.ContainsFunc(lines, func(x Line) bool { c := x.filled().TaxClass; return l.falls(c) && m.falls(c) })
+}
+
+// TaxLevel says where tax is rounded: PerInvoice, the zero value, or PerLine.
 type TaxLevel uint8
 
 const (
@@ -68,23 +77,23 @@ func (l TaxLevel) check() error {
 
 // Tax says how a quote is taxed. The zero value is no tax.
 type Tax struct {
-	Levies []Levy
+	Levies []Levy `json:"levies,omitempty"`
 	// Level says where tax is rounded: per invoice unless said otherwise.
-	Level TaxLevel
+	Level TaxLevel `json:"level"`
 	// Inclusive says that the prices contain the tax already: of a gross
 	// amount G with rates that add up to R, a levy of rate r takes
 	// G × r / (1 + R).
-	Inclusive bool
+	Inclusive bool `json:"prices_include_tax,omitempty"`
 	// Together rounds the sum of the levies once, at the level, and splits it
 	// over them by largest remainder, instead of rounding each levy: state
 	// and local tax as one.
-	Together bool
+	Together bool `json:"together,omitempty"`
 	// Regime is the code of a rounding rule, such as "AU"; see Regimes. It
 	// checks level and rounding. Empty checks nothing.
-	Regime string
+	Regime string `json:"regime,omitempty"`
 	// Rounding is how tax is rounded; the zero value takes that of the
 	// regime, or else of the terms.
-	Rounding Rounding
+	Rounding Rounding `json:"rounding"`
 }
 
 // LevyAmount is what one levy comes to.
@@ -109,8 +118,13 @@ func (t Tax) check(lines []Line) error {
 		if _, err := ratioBetween("rate", l.Rate, 0, 1); err != nil {
 			return unit.InField(at, err)
 		}
+		for k, m := range t.Levies[:i] {
+			if l.doubles(m, lines) {
+				return refuse(at, l.Name, unit.ErrRange, "taxes that differ; this one falls on lines that "+string(unit.Path("levies").At(k))+" taxes with the same name and rate")
+			}
+		}
 		for _, c := range slices.Concat(l.On, l.Except) {
-			known := slices.Contains(kindNames, string(c)) || slices.ContainsFunc(lines, func(l Line) bool { return l.class == c })
+			known := slices.Contains(kindNames, string(c)) || slices.ContainsFunc(lines, func(l Line) bool { return l.filled().TaxClass == c })
 			if !known {
 				return refuse(at.Dot("on"), string(c), unit.ErrUnknown, "the name of a kind or the tax class of a line")
 			}

@@ -16,15 +16,16 @@ import (
 // Q is what is sold: pieces, or hours at the bench.
 type BreakEven[Q cost.Quantity] struct {
 	// Fixed is what the period costs whether anything is sold or not.
-	Fixed cost.Money
+	Fixed cost.Money `json:"fixed"`
 	// Price is what is charged and Variable what it costs to make. Both are
 	// required.
-	Price, Variable cost.Price[Q]
+	Price    cost.Price[Q] `json:"price"`
+	Variable cost.Price[Q] `json:"variable"`
 	// Step is the unit that is sold whole, such as 1 piece or an hour. It is
 	// required.
-	Step Q
+	Step Q `json:"step"`
 	// Profit is what should be left over.
-	Profit cost.Money
+	Profit cost.Money `json:"profit"`
 }
 
 // BreakEvenResult is the answer.

@@ -13,8 +13,8 @@ import (
 )
 
 // LearningModel names what falls by the learning rate each time the number of
-// pieces doubles. The two models differ widely at the same rate, so there is
-// no default.
+// pieces doubles: UnitModel or CumulativeAverage. The two differ widely at the
+// same rate, so the zero value is neither and is refused.
 type LearningModel uint8
 
 const (
@@ -45,11 +45,21 @@ func ParseLearningModel(name string) (LearningModel, error) {
 	return 0, check.Refuse("model", name, unit.ErrUnknown, "one of "+strings.Join(modelNames, ", "))
 }
 
-// MarshalText writes the name. It wraps unit.ErrRequired for the zero value.
-func (m LearningModel) MarshalText() ([]byte, error) { return []byte(m.String()), m.check() }
+// MarshalText writes the name; the zero value is an empty text.
+func (m LearningModel) MarshalText() ([]byte, error) {
+	if m == 0 {
+		return []byte{}, nil
+	}
+	return []byte(m.String()), m.check()
+}
 
-// UnmarshalText reads a name as ParseLearningModel does.
+// UnmarshalText reads a name as ParseLearningModel does; empty text is no
+// model.
 func (m *LearningModel) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*m = 0
+		return nil
+	}
 	v, err := ParseLearningModel(string(text))
 	if err == nil {
 		*m = v
@@ -71,9 +81,9 @@ func (m LearningModel) check() error {
 //
 // Which rate fits upholstery was found nowhere; take it from your own bench.
 type Learning struct {
-	Model LearningModel
+	Model LearningModel `json:"model"`
 	// Rate is from 50 % to 100 %; 100 % is no learning.
-	Rate unit.Ratio
+	Rate unit.Ratio `json:"rate"`
 }
 
 const (
@@ -255,7 +265,8 @@ func LearningRate(first, average unit.Duration, n int) (unit.Ratio, error) {
 // to 1 - Most. Piece i counts max(1 - Most, 1 - Step × (i - 1)).
 type Repeats struct {
 	// Step is from 0 to 100 %, Most from 0 to 100 %.
-	Step, Most unit.Ratio
+	Step unit.Ratio `json:"step"`
+	Most unit.Ratio `json:"most"`
 }
 
 // Total gives the time of n pieces when the first takes first. It wraps

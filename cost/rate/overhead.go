@@ -10,10 +10,10 @@ import (
 // for each (glue, tacks, thread) whether it is charged to jobs or lies in the
 // overhead; never both.
 type OverheadItem struct {
-	Name   string
-	Amount cost.Money
+	Name   string     `json:"name"`
+	Amount cost.Money `json:"amount"`
 	// Direct says that jobs are charged for it, so that it is no overhead.
-	Direct bool
+	Direct bool `json:"direct"`
 }
 
 // OverheadPool adds up what is overhead. It wraps cost.ErrCurrency or
@@ -63,9 +63,9 @@ func OverheadShare(overhead, base cost.Money) (unit.Ratio, error) {
 //
 //	overhead = fixed + variable × base
 type OverheadBudget[Q cost.Quantity] struct {
-	Fixed    cost.Money
-	Variable cost.Price[Q]
-	Base     Q
+	Fixed    cost.Money    `json:"fixed"`
+	Variable cost.Price[Q] `json:"variable"`
+	Base     Q             `json:"base"`
 }
 
 // Rate gives the overhead and its exact rate on the base. Errors are those of
@@ -90,7 +90,9 @@ func OverApplied(applied, actual cost.Money) (cost.Money, error) { return applie
 //
 //	job cost = material + labour + applied overhead
 type JobCost struct {
-	Material, Labour, Overhead cost.Money
+	Material cost.Money `json:"material"`
+	Labour   cost.Money `json:"labour"`
+	Overhead cost.Money `json:"overhead"`
 }
 
 // Total gives the cost of the job. It wraps cost.ErrCurrency or unit.ErrOverflow.
@@ -110,9 +112,9 @@ func (j JobCost) EachOf(n int) ([]cost.Money, error) {
 // Addition is one step of a costing that adds to what stands before it: an
 // amount, or a share of the running total.
 type Addition struct {
-	Name   string
-	Rate   unit.Ratio
-	Amount cost.Money
+	Name   string     `json:"name"`
+	Rate   unit.Ratio `json:"rate"`
+	Amount cost.Money `json:"amount"`
 }
 
 // Running is a step of a costing with the total after it.
@@ -156,15 +158,15 @@ func AddUp(start cost.Money, mode cost.Rounding, steps ...Addition) ([]Running, 
 //
 //	rate = (purchase - residual) / life + yearly / hours a year
 type MachineHour struct {
-	Purchase cost.Money
+	Purchase cost.Money `json:"purchase"`
 	// Residual is what it fetches at the end.
-	Residual cost.Money
+	Residual cost.Money `json:"residual"`
 	// Life is the hours it runs before that.
-	Life unit.Duration
+	Life unit.Duration `json:"life"`
 	// Yearly is space, power, insurance and upkeep of a year.
-	Yearly cost.Money
+	Yearly cost.Money `json:"yearly"`
 	// HoursAYear is the hours it runs in a year.
-	HoursAYear unit.Duration
+	HoursAYear unit.Duration `json:"hours_a_year"`
 }
 
 // Rate gives the rate of an hour, rounded once. It wraps unit.ErrRange,

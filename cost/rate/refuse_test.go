@@ -23,7 +23,7 @@ func TestRateCalculatorsRefuse(t *testing.T) {
 			_, err := rate.ShopRate{Wage: wage, Burden: unit.Ratio(math.NaN())}.Rate(cost.HalfUp)
 			return err
 		},
-		"no mode":            func() error { _, err := rate.ShopRate{Wage: wage}.Rate(0); return err },
+		"unknown mode":       func() error { _, err := rate.ShopRate{Wage: wage}.Rate(99); return err },
 		"overhead, no hours": func() error { _, err := rate.ShopRate{Wage: wage, Overhead: usd("1")}.Rate(cost.HalfUp); return err },
 		"hours, no overhead": func() error { _, err := rate.ShopRate{Wage: wage, Hours: unit.Hour}.Rate(cost.HalfUp); return err },
 		"overhead in euros": func() error {

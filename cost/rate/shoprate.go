@@ -12,12 +12,15 @@ import (
 //	productive = paid - holidays - leave - sick - other - unbilled
 type WorkYear struct {
 	// Paid is every hour that is paid for, such as 2080 h (52 weeks of 40 h).
-	Paid unit.Duration
+	Paid unit.Duration `json:"paid"`
 	// Holidays, Leave, Sick and Other are paid but not worked.
-	Holidays, Leave, Sick, Other unit.Duration
+	Holidays unit.Duration `json:"holidays"`
+	Leave    unit.Duration `json:"leave"`
+	Sick     unit.Duration `json:"sick"`
+	Other    unit.Duration `json:"other"`
 	// Unbilled is worked but sold to nobody: sweeping up, quotes, repairs of
 	// one's own mistakes.
-	Unbilled unit.Duration
+	Unbilled unit.Duration `json:"unbilled"`
 }
 
 const longestTime = 1_000_000 * unit.Hour
@@ -64,18 +67,18 @@ func Burden(onTop, wages cost.Money) (unit.Ratio, error) {
 // up to the printed rate.
 type ShopRate struct {
 	// Wage is the hourly wage. It is required.
-	Wage cost.HourPrice
+	Wage cost.HourPrice `json:"wage"`
 	// Burden is the share on top of the wage, from 0 to 300 %.
-	Burden unit.Ratio
+	Burden unit.Ratio `json:"burden"`
 	// Year spreads paid hours over productive ones; the zero value leaves
 	// this out, when Burden holds paid absence already.
-	Year WorkYear
+	Year WorkYear `json:"year"`
 	// Overhead is the overhead of a year and Hours the productive hours of
 	// all workers it is spread over. Both or neither.
-	Overhead cost.Money
-	Hours    unit.Duration
+	Overhead cost.Money    `json:"overhead"`
+	Hours    unit.Duration `json:"hours"`
 	// Uplift turns the rate at cost into the rate that is charged.
-	Uplift cost.Uplift
+	Uplift cost.Uplift `json:"uplift"`
 }
 
 // ShopRateResult is the rate of an hour with its parts.

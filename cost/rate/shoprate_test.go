@@ -48,6 +48,6 @@ func TestLearningModelNames(t *testing.T) {
 		require.NoError(t, back.UnmarshalText(text))
 		require.Equal(t, m, back)
 	}
-	_, err := rate.LearningModel(0).MarshalText()
+	_, err := rate.LearningModel(9).MarshalText()
 	require.ErrorIs(t, err, unit.ErrRequired)
 }

@@ -1,12 +1,16 @@
 package rate
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// AllowanceBase says what an allowance for rest and delays is a share of.
+// AllowanceBase says what an allowance for rest and delays is a share of:
+// OfWork or OfShift. The zero value is neither and is refused.
 type AllowanceBase uint8
 
 const (
@@ -15,6 +19,46 @@ const (
 	// OfShift takes it as a share of the whole shift: normal / (1 - a).
 	OfShift
 )
+
+var baseNames = []string{"of work", "of shift"}
+
+// String gives the name, such as "of work".
+func (b AllowanceBase) String() string {
+	if b < OfWork || b > OfShift {
+		return "no base"
+	}
+	return baseNames[b-1]
+}
+
+func (b AllowanceBase) check() error {
+	if b < OfWork || b > OfShift {
+		return check.Required("base", "one of "+strings.Join(baseNames, ", "))
+	}
+	return nil
+}
+
+// MarshalText writes the name; the zero value is an empty text.
+func (b AllowanceBase) MarshalText() ([]byte, error) {
+	if b == 0 {
+		return []byte{}, nil
+	}
+	return []byte(b.String()), b.check()
+}
+
+// UnmarshalText reads a name as String writes it; empty text is no base. It
+// wraps unit.ErrUnknown.
+func (b *AllowanceBase) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*b = 0
+		return nil
+	}
+	i := slices.Index(baseNames, string(text))
+	if i < 0 {
+		return check.OneOf("base", string(text), baseNames...)
+	}
+	*b = AllowanceBase(i + 1)
+	return nil
+}
 
 // StandardTime gives the time to plan for a piece of work: the observed time
 // at a pace (1 is normal), with an allowance for rest and delays. The pace is
@@ -39,7 +83,7 @@ func StandardTime(observed unit.Duration, pace, allowance unit.Ratio, base Allow
 	case OfShift:
 		normal = normal.Quo(exact.Int(1).Sub(a))
 	default:
-		return 0, check.Refuse("base", "", unit.ErrRequired, "OfWork or OfShift")
+		return 0, base.check()
 	}
 	ms, _ := normal.Nearest().Int64() // at most 200 times 10^6 h
 	return unit.Duration(ms), nil

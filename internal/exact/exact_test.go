@@ -64,6 +64,9 @@ func TestAgainstBig(t *testing.T) {
 		near, ok := new(big.Rat).SetString(a.FloatString(0)) // ties away from zero
 		require.True(t, ok)
 		same(near, x.Nearest())
+		for _, places := range []int{0, 2, 12} {
+			require.Equal(t, a.FloatString(places), x.FloatString(places))
+		}
 		whole, rest, odd := x.Trunc()
 		require.Equal(t, whole.Big().Num().Bit(0) == 1, odd)
 		cut := new(big.Rat).Sub(new(big.Rat).Abs(a), whole.Abs().Big())

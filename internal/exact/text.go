@@ -1,9 +1,9 @@
 package exact
 
 import (
+	"bytes"
 	"math/big"
 	"strconv"
-	"strings"
 )
 
 // RatioPlaces is the digits after the point with which a float enters: enough
@@ -33,7 +33,42 @@ func OfFloat(f float64) (Rat, bool) {
 
 // FloatString writes x with places digits after the point, a tie away from
 // zero.
-func (x Rat) FloatString(places int) string { return x.Big().FloatString(places) }
+func (x Rat) FloatString(places int) string {
+	var buf [48]byte
+	return string(x.Append(buf[:0], places))
+}
+
+// Append appends what FloatString writes.
+func (x Rat) Append(buf []byte, places int) []byte {
+	n, fits := x.num, x.big == nil
+	for i := 0; i < places && fits; i++ {
+		n, fits = n.mul(narrow(10))
+	}
+	if !fits {
+		return append(buf, x.Big().FloatString(places)...)
+	}
+	d := x.denom()
+	q, r := n.divMod(d)
+	if !r.isZero() && r.cmp(d.sub(r)) >= 0 {
+		q, _ = q.add(narrow(1)) // r is not zero, so d is above 1 and q far from full
+	}
+	if x.neg {
+		buf = append(buf, '-')
+	}
+	var digits [40]byte
+	at := len(digits)
+	for w := 0; w <= places || !q.isZero(); w++ {
+		if w == places && places > 0 {
+			at--
+			digits[at] = '.'
+		}
+		var c wide
+		q, c = q.divMod(narrow(10))
+		at--
+		digits[at] = '0' + byte(c.lo)
+	}
+	return append(buf, digits[at:]...)
+}
 
 // Text writes x with at most places digits, without trailing zeros; a value
 // that is not exact so is cut off and marked with dots.
@@ -50,11 +85,14 @@ func (x Rat) Text(places int) string {
 
 // TrimZeros drops the zeros at the end of a decimal fraction, and a point that
 // ends it.
-func TrimZeros(s string) string {
-	if !strings.Contains(s, ".") {
+func TrimZeros(s string) string { return string(TrimZeroBytes([]byte(s))) }
+
+// TrimZeroBytes is TrimZeros within s.
+func TrimZeroBytes(s []byte) []byte {
+	if !bytes.Contains(s, []byte(".")) {
 		return s
 	}
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	return bytes.TrimSuffix(bytes.TrimRight(s, "0"), []byte("."))
 }
 
 // Places gives the digits after the point that write x without loss, at most

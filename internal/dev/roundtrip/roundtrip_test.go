@@ -1,0 +1,59 @@
+package roundtrip
+
+import (
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestStructs(t *testing.T) {
+	names, err := Structs(fstest.MapFS{
+		"a.go":      {Data: []byte("package a\ntype B struct{}\ntype A[Q any] struct{}\ntype c struct{}\ntype D int\n")},
+		"b.go":      {Data: []byte("package a\ntype E struct{}\nfunc (e *E) Error() string { return \"\" }\n")},
+		"a_test.go": {Data: []byte("package a\ntype T struct{}\n")},
+	})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"A", "B"}, names)
+	_, err = Structs(fstest.MapFS{"a.go": {Data: []byte("pack age")}})
+	assert.Error(t, err)
+}
+
+type good struct {
+	A string `json:"a"`
+	B []int  `json:"b_1,omitempty"`
+}
+
+type hidden struct {
+	A string `json:"a"`
+	b int
+}
+
+type untagged struct{ A string }
+
+type camel struct {
+	A string `json:"aB"`
+}
+
+type lossy struct {
+	A []int `json:"a,omitempty"`
+}
+
+type unwritable struct {
+	A func() `json:"a"`
+}
+
+type generic[Q any] struct {
+	A Q `json:"a"`
+}
+
+func TestFault(t *testing.T) {
+	for _, v := range []any{good{}, good{"x", []int{1}}, generic[int]{3}} {
+		assert.NoError(t, Fault(v))
+	}
+	for _, v := range []any{hidden{b: 1}, untagged{}, camel{}, lossy{[]int{}}, unwritable{func() {}}} {
+		assert.Error(t, Fault(v), "%T", v)
+	}
+	assert.Equal(t, "generic", Name(generic[good]{}))
+}
