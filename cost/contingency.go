@@ -90,7 +90,7 @@ func (q *Quote) addContingency() error {
 		return err
 	}
 	q.Lines = append(q.Lines, QuoteLine{
-		ID: Contingency.String(), Kind: Contingency, What: Contingency.String(), TaxClass: Contingency.TaxClass(),
+		ID: Contingency.String(), Source: Contingency.String(), Kind: Contingency, What: Contingency.String(), TaxClass: Contingency.TaxClass(),
 		Quantity: t.Contingency.String() + " of " + base.String(), Cost: amount, Amount: amount,
 	})
 	return nil

@@ -6,14 +6,15 @@
 // [Money] is a decimal amount with its ISO 4217 currency. Amounts come in as
 // text ("12.50 USD") or whole minor units, never as a float. Different
 // currencies do not mix, and every operation that rounds is told how
-// ([Rounding]); there is no default.
+// ([Rounding], half up where nothing else is said).
 //
 // # Prices
 //
 // [Price] is money for a quantity of one kind, and the kind is part of its
 // type: leather by the square foot or square decimetre, cloth by the yard or
 // metre, foam by the board foot, labour by the hour. Pricing a length by the
-// square foot does not compile. A [PriceList] is read from CSV or JSON.
+// square foot does not compile. A [PriceList] is read from CSV or JSON, or built
+// of entries. [AnyPrice] and [AnyQuantity] are for lists that hold several kinds.
 //
 // [Markup] and [Margin] turn a cost into a price. What an hour at the bench
 // costs, and how much must be sold, is package rate.

@@ -2,7 +2,11 @@ package cost_test
 
 import (
 	"fmt"
+	"math/big"
+	"os"
 	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/unit"
@@ -312,4 +316,50 @@ func ExampleReadPriceListJSON() {
 	fmt.Println(p, list.Entries()[0].TaxClass)
 	// Output:
 	// 64.55 USD/h repair labour
+}
+
+func ExamplePriceList_With() {
+	yard := must(cost.Per(must(cost.ParseMoney("42.00 USD")), unit.Yard))
+	cloth := must(cost.NewEntry("CLOTH-12", cost.Goods, "patterned cloth", yard))
+	cloth.Uplift = cost.Markup(25 * unit.Percent)
+	work := must(cost.NewEntry("BENCH", cost.Labour, "bench work", must(cost.ParsePrice[unit.Duration]("64.55 USD/h"))))
+	list := must(cost.PriceList{}.With(cloth, work))
+
+	// The same code again is a new price; the old list stays as it is.
+	cloth.Price = must(cost.ParsePrice[unit.Length]("44.50 USD/yd")).Any()
+	dearer := must(list.With(cloth))
+	fmt.Println(must(cost.Find[unit.Length](list, "CLOTH-12")), must(cost.Find[unit.Length](dearer, "CLOTH-12")))
+	if err := must(dearer.Without("BENCH")).WriteCSV(os.Stdout); err != nil {
+		fmt.Println(err)
+	}
+
+	_, err := cost.NewEntry("HIDE-3", cost.Goods, "", yard)
+	fmt.Println(err)
+	// Output:
+	// 42.00 USD/yd 44.50 USD/yd
+	// code,kind,description,price,uplift,tax_class
+	// CLOTH-12,goods,patterned cloth,44.50 USD/yd,25 % markup,
+	// description: required; want a value
+}
+
+func ExampleQuantityAs() {
+	cloth := must(cost.Item[unit.Length]{Source: "pieces[0]", Kind: cost.Goods, What: "cover cloth", Quantity: 7*unit.Yard + 9*unit.Inch,
+		Price: must(cost.ParsePrice[unit.Length]("42.00 USD/yd"))}.Line())
+	quote := must(cost.NewQuote(cost.Terms{Currency: cost.USD}, cloth))
+	for _, line := range quote.Lines {
+		fmt.Println(line.Source, line.Quantity, line.Price)
+		length, ok := cost.QuantityAs[unit.Length](line.Exact.Quantity)
+		fmt.Println(length, ok, must(cost.PriceAs[unit.Length](line.Exact.Price)).Unit())
+	}
+	// Output:
+	// pieces[0] 7.25 yd 42.00 USD/yd
+	// 261 in true 36 in
+}
+
+func ExampleMoneyOf() {
+	m := must(cost.MoneyOf(decimal.RequireFromString("12.50"), cost.USD))
+	third := must(cost.RoundMoney(new(big.Rat).Quo(m.Rat(), big.NewRat(3, 1)), cost.USD, cost.HalfUp))
+	fmt.Println(m, third, third.Decimal())
+	// Output:
+	// 12.50 USD 4.17 USD 4.17
 }

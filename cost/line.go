@@ -141,6 +141,15 @@ func (a Amount) Waste() AnyQuantity {
 	return AnyQuantity{a.Quantity.n - a.Net.n, a.Quantity.is}
 }
 
+// Units gives how many times the quantity is what the price is for: 7.25 for
+// 7.25 yd at a price per yard; nothing without a price.
+func (a Amount) Units() unit.Ratio {
+	if a.Price.per.n <= 0 || a.Quantity.is != a.Price.per.is {
+		return 0
+	}
+	return unit.Ratio(exact.New(a.Quantity.n, a.Price.per.n).Float64())
+}
+
 // LumpSum is a line of one piece at an amount: a delivery, a fee.
 func LumpSum(kind Kind, what string, amount Money) (Line, error) {
 	p, err := Per(amount, Pieces(1))

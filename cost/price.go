@@ -98,6 +98,14 @@ func (p AnyPrice) Amount() Money { return p.amount }
 // Unit gives the quantity the amount is for.
 func (p AnyPrice) Unit() AnyQuantity { return p.per }
 
+// UnitText writes what the amount is for, such as "yd" or "5 lb".
+func (p AnyPrice) UnitText() string {
+	if name := p.unitName(); name != "" {
+		return name
+	}
+	return p.per.String()
+}
+
 // IsZero tells whether p is no price; 0 USD/yd is one.
 func (p AnyPrice) IsZero() bool { return p.per.IsZero() }
 
@@ -181,12 +189,8 @@ func (p AnyPrice) String() string {
 	if p.per.n <= 0 {
 		return "no price"
 	}
-	name := p.unitName()
-	if name == "" {
-		name = p.per.String()
-	}
 	var buf [64]byte
-	return string(append(append(p.amount.append(buf[:0]), '/'), name...))
+	return string(append(append(p.amount.append(buf[:0]), '/'), p.UnitText()...))
 }
 
 // MarshalText writes the price as String does; the zero value is an empty

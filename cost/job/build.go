@@ -427,7 +427,7 @@ func (b *builder) foamBlock(field, filling string, blk FoamBlock, f Filling) {
 	if !ok {
 		return
 	}
-	line, err := cost.Item[unit.Volume]{Kind: cost.Foam, What: "foam, " + blk.Piece + ": " + blk.Part, Quantity: blk.Volume,
+	line, err := cost.Item[unit.Volume]{Source: string(at("foam", len(b.out.Foam))), Kind: cost.Foam, What: "foam, " + blk.Piece + ": " + blk.Part, Quantity: blk.Volume,
 		Price: p, Uplift: cost.Markup(b.spec.Quote.Markup)}.Line()
 	if err != nil {
 		b.fail(filling+".price", err)

@@ -20,8 +20,8 @@ func (b *builder) bench() {
 	b.fail("quote.markup", check.Ratio("", q.Markup, 0, 100))
 	rate, figures, ok := b.hourPrice()
 	if ok {
-		for _, l := range b.out.Labour {
-			line, err := cost.Item[unit.Duration]{Kind: cost.Labour, What: l.Piece + ": " + l.Task, Quantity: l.Time, Price: rate,
+		for i, l := range b.out.Labour {
+			line, err := cost.Item[unit.Duration]{Source: string(at("labour", i)), Kind: cost.Labour, What: l.Piece + ": " + l.Task, Quantity: l.Time, Price: rate,
 				Figures: append(l.figures, figures...)}.Line()
 			if err != nil {
 				b.fail("quote.labour_rate", err)

@@ -260,19 +260,16 @@ func (q *quoting) foamList() {
 	heads := s.row
 	m := q.m
 	s.headings("piece", "part", ">count", ">length", ">width", ">thickness", ">added to face", ">added to thickness", ">volume", "unit", ">price", ">cost", "ask for")
-	prices := q.fillings()
-	lines := q.lines(cost.Foam)
 	first := s.row
+	total := 0.0
 	for i, f := range q.order.Foam {
-		price := per{quanta: float64(unit.BoardFoot), text: "bd ft"}
-		if i < len(prices) {
-			var err error
-			price, err = priceOf[unit.Volume](prices[i])
-			q.keep(err)
-			if err != nil {
-				return
-			}
+		source := fmt.Sprintf("foam[%d]", i)
+		line := q.line(source)
+		p, err := cost.PriceAs[unit.Volume](line.Exact.Price)
+		if q.keep(err); err != nil {
+			return
 		}
+		price := perOf(p)
 		s.text(1, f.Piece, style{wrap: true})
 		s.text(2, f.Part, style{wrap: true})
 		s.number(3, float64(f.Count), style{kind: input, format: countFormat})
@@ -290,24 +287,18 @@ func (q *quoting) foamList() {
 			gives, volume, math.Max(2/price.quanta*1e3, volume*1e-12), style{format: twoFormat})
 		s.text(10, price.text, style{gap: true})
 		s.number(11, price.amount, style{kind: input, format: "#,##0.00##"})
-		if i < len(lines) {
-			want := figure(lines[i].Cost)
-			s.native(12, q.c.round(at(9, s.row)+"*"+at(11, s.row)), q.c.near(volume*price.amount, want), want, q.c.step(), q.money())
-		}
+		want := figure(line.Cost)
+		s.native(12, q.c.round(at(9, s.row)+"*"+at(11, s.row)), q.c.near(volume*price.amount, want), want, q.c.step(), q.money())
+		total += want
 		ask := fmt.Sprintf("%s, %s or more", f.Selection.Target.Force().Decimal(unit.PoundForce, 0, unit.Nearest)+" at 25 %", f.Selection.Density.Low.Decimal(unit.PoundPerCubicFoot, 1, unit.Nearest))
 		if q.m.length == unit.Millimetre {
 			ask = fmt.Sprintf("%s at 25 %%, %s or more", f.Selection.Target.Force().Decimal(unit.Newton, 0, unit.Nearest), f.Selection.Density.Low.Decimal(unit.KilogramPerCubicMetre, 0, unit.Nearest))
 		}
 		s.text(13, ask, style{kind: note, wrap: true, gap: true})
-		q.foamRow = append(q.foamRow, s.of(fixed(9, s.row)))
-		q.foamPrice = append(q.foamPrice, s.of(fixed(11, s.row)))
+		q.foamRow[source] = foamCells{s.of(fixed(9, s.row)), s.of(fixed(11, s.row))}
 		s.row++
 	}
 	if s.row > first {
-		total := 0.0
-		for _, l := range lines {
-			total += figure(l.Cost)
-		}
 		s.text(1, "all foam, before markup", style{kind: sum})
 		for i := 2; i <= 11; i++ {
 			s.blank(i, style{kind: sum})
@@ -324,24 +315,14 @@ func (q *quoting) foamList() {
 	s.page(true, q.letter(), heads, 14, 19, 7, 9, 9, 9, 9, 9, 10, 8, 9, 11, 25)
 }
 
-// lines gives the lines of the quote of a kind.
-func (q *quoting) lines(k cost.Kind) []cost.QuoteLine {
-	var out []cost.QuoteLine
+// line gives the line of the quote that a source became.
+func (q *quoting) line(source string) cost.QuoteLine {
 	for _, l := range q.order.Quote.Lines {
-		if l.Kind == k {
-			out = append(out, l)
+		if l.Source == source {
+			return l
 		}
 	}
-	return out
-}
-
-// fillings gives the price of each block of foam, from the lines of the quote.
-func (q *quoting) fillings() []string {
-	var out []string
-	for _, l := range q.lines(cost.Foam) {
-		out = append(out, l.Price)
-	}
-	return out
+	return cost.QuoteLine{}
 }
 
 // labourList writes the time at the bench. The hours of pieces alike, learning
@@ -352,8 +333,8 @@ func (q *quoting) labourList() {
 	s.top("Labour")
 	heads := s.row
 	s.headings("piece", "task", ">pieces", ">hours of one", ">learning", ">hours", ">rate", ">cost")
-	lines := q.lines(cost.Labour)
 	first, i := s.row, 0
+	total := 0.0
 	for _, p := range q.spec.Pieces {
 		n := 1
 		if p.Count != nil {
@@ -375,33 +356,29 @@ func (q *quoting) labourList() {
 				// Piece k takes the share k^b of the first, b = log2 of the rate.
 				sum := fmt.Sprintf("SUMPRODUCT(ROW(INDEX($A:$A,1):INDEX($A:$A,%s))^(LN(%s)/LN(2)))", at(3, s.row), at(5, s.row))
 				hours = fmt.Sprintf("-INT(0.0005-%s*%s*60)/60", at(4, s.row), sum)
-				total := 0.0
+				times := 0.0
 				for k := 1; k <= n; k++ {
-					total += math.Pow(float64(k), math.Log2(float64(*l.Learning)))
+					times += math.Pow(float64(k), math.Log2(float64(*l.Learning)))
 				}
-				gives = math.Ceil(l.Time.Hours()*total*60-0.0005) / 60
+				gives = math.Ceil(l.Time.Hours()*times*60-0.0005) / 60
 			} else {
 				s.blank(5, style{})
 			}
 			s.native(6, hours, gives, b.Time.Hours(), 1.0/3_600_000, style{format: hourFormat})
 			s.formula(7, "labour_rate", q.labourRate(), 1e-9, style{format: "#,##0.00##"})
-			if i < len(lines) {
-				want := figure(lines[i].Cost)
-				s.native(8, q.c.round(at(6, s.row)+"*"+at(7, s.row)), q.c.near(b.Time.Hours()*q.labourRate(), want), want, q.c.step(), q.money())
-			}
-			q.labourRow = append(q.labourRow, s.of(fixed(6, s.row)))
+			source := fmt.Sprintf("labour[%d]", i)
+			want := figure(q.line(source).Cost)
+			s.native(8, q.c.round(at(6, s.row)+"*"+at(7, s.row)), q.c.near(b.Time.Hours()*q.labourRate(), want), want, q.c.step(), q.money())
+			total += want
+			q.labourRow[source] = s.of(fixed(6, s.row))
 			s.row++
 			i++
 		}
 	}
 	if s.row > first {
 		var hours unit.Duration
-		total := 0.0
 		for _, b := range q.order.Labour {
 			hours += b.Time
-		}
-		for _, l := range lines {
-			total += figure(l.Cost)
 		}
 		s.text(1, "all work", style{kind: sum})
 		for k := 2; k <= 7; k++ {

@@ -75,13 +75,12 @@ type quoting struct {
 	c     coins
 
 	cuts, goods, foam, labour, work *sheet
-	buy                             map[string]string // cell of the quantity to buy, by goods
-	foamRow                         []string          // cell of the volume, by block
-	labourRow                       []string          // cell of the hours, by task
-	foamPrice                       []string
-	first, last                     int   // rows of the lines in the workings
-	discounts                       []int // those before tax
-	taxed                           int   // column of the amounts after discount
+	buy                             map[string]string    // cell of the quantity to buy, by goods
+	foamRow                         map[string]foamCells // by the source of the line
+	labourRow                       map[string]string    // cell of the hours, by the source of the line
+	first, last                     int                  // rows of the lines in the workings
+	discounts                       []int                // those before tax
+	taxed                           int                  // column of the amounts after discount
 	payments                        []string
 	amounts                         []*measured // of each line
 }
@@ -93,7 +92,7 @@ func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check,
 	if err != nil {
 		return nil, err
 	}
-	q := &quoting{book: newBook(), spec: spec, order: order, m: measuresOf(o.Metric), c: coins{digits, order.Quote.Rounding}, buy: map[string]string{}}
+	q := &quoting{book: newBook(), spec: spec, order: order, m: measuresOf(o.Metric), c: coins{digits, order.Quote.Rounding}, buy: map[string]string{}, foamRow: map[string]foamCells{}, labourRow: map[string]string{}}
 	defer q.f.Close() //nolint:errcheck // nothing is left to write
 	q.keep(q.f.SetSheetName("Sheet1", inputsSheet))
 	q.inputs()
@@ -262,6 +261,9 @@ func (q *quoting) bought(id string) bool {
 	return false
 }
 
+// foamCells are where volume and price of a block of foam stand.
+type foamCells struct{ quantity, price string }
+
 // per is a price: an amount for a number of quanta, and what it is for.
 type per struct {
 	amount, quanta float64
@@ -273,11 +275,11 @@ func (p per) perUnit(quanta float64) float64 { return p.amount * quanta / p.quan
 
 func priceOf[Q cost.Quantity](text string) (per, error) {
 	p, err := cost.ParsePrice[Q](text)
-	if err != nil {
-		return per{}, err
-	}
-	_, what, _ := strings.Cut(text, "/")
-	return per{figure(p.Amount()), float64(p.Unit()), strings.TrimSpace(what)}, nil
+	return perOf(p), err
+}
+
+func perOf[Q cost.Quantity](p cost.Price[Q]) per {
+	return per{figure(p.Amount()), float64(p.Unit()), p.Any().UnitText()}
 }
 
 // pricing gives the price of goods.
@@ -302,8 +304,8 @@ func (q *quoting) letter() bool { return q.m.length == unit.Inch }
 func (q *quoting) labourRate() float64 {
 	for _, l := range q.order.Quote.Lines {
 		if l.Kind == cost.Labour {
-			if p, err := priceOf[unit.Duration](l.Price); err == nil {
-				return p.perUnit(float64(unit.Hour))
+			if p, err := cost.PriceAs[unit.Duration](l.Exact.Price); err == nil {
+				return perOf(p).perUnit(float64(unit.Hour))
 			}
 		}
 	}

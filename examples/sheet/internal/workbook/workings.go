@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
-	"github.com/coverwright/coverwright/unit"
 )
 
 // Columns of the workings: one row for each line of the quote.
@@ -45,7 +44,6 @@ func (q *quoting) workings() {
 	first := s.row
 	last := first + len(o.Lines) - 1
 	col := func(c int) string { return span(c, first, last) }
-	foam, labour := 0, 0
 	for i, l := range o.Lines {
 		s.text(whatColumn, l.What, style{wrap: true})
 		s.text(kindColumn, l.Kind.String(), style{})
@@ -59,15 +57,13 @@ func (q *quoting) workings() {
 			}
 			uplift = "markup"
 		case cost.Foam:
-			if foam < len(q.foamRow) {
-				quantity, price, uplift = q.foamRow[foam], q.foamPrice[foam], "markup"
+			if c, ok := q.foamRow[l.Source]; ok {
+				quantity, price, uplift = c.quantity, c.price, "markup"
 			}
-			foam++
 		case cost.Labour:
-			if labour < len(q.labourRow) {
-				quantity, price = q.labourRow[labour], "labour_rate"
+			if quantity = q.labourRow[l.Source]; quantity != "" {
+				price = "labour_rate"
 			}
-			labour++
 		}
 		n, p := 0.0, 0.0
 		x := q.amounts[i]
@@ -224,44 +220,13 @@ type measured struct {
 	unit            string
 }
 
-// measure gives the quantity of each line in the unit of its price; nil for a
-// lump sum. The text of a line is rounded, so the quantity comes from where it
-// was worked out.
+// measure gives the quantity of each line in the unit of its price; nil for
+// what is counted, such as a lump sum, and for contingency.
 func (q *quoting) measure() []*measured {
-	foam, labour := 0, 0
 	out := make([]*measured, len(q.order.Quote.Lines))
 	for i, l := range q.order.Quote.Lines {
-		var p per
-		var err error
-		var quanta float64
-		switch l.Kind {
-		case cost.Goods:
-			for _, b := range q.order.Purchases {
-				if b.Goods != l.ID {
-					continue
-				}
-				if quanta = float64(b.Length); b.Length > 0 {
-					p, err = priceOf[unit.Length](l.Price)
-				} else {
-					quanta = float64(b.Area)
-					p, err = priceOf[unit.Area](l.Price)
-				}
-			}
-		case cost.Foam:
-			if foam < len(q.order.Foam) {
-				quanta = float64(q.order.Foam[foam].Volume)
-				p, err = priceOf[unit.Volume](l.Price)
-			}
-			foam++
-		case cost.Labour:
-			if labour < len(q.order.Labour) {
-				quanta = float64(q.order.Labour[labour].Time)
-				p, err = priceOf[unit.Duration](l.Price)
-			}
-			labour++
-		}
-		if err == nil && p.quanta > 0 {
-			out[i] = &measured{quanta / p.quanta, p.amount, p.text}
+		if _, counted := cost.QuantityAs[cost.Pieces](l.Exact.Quantity); !counted && !l.Exact.Price.IsZero() {
+			out[i] = &measured{float64(l.Exact.Units()), figure(l.Exact.Price.Amount()), l.Exact.Price.UnitText()}
 		}
 	}
 	return out

@@ -296,10 +296,10 @@ func taxTogether(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
 	lines := lumps(in, "lines", cost.USD, &f)
 	var t cost.Tax
-	for _, s := range in.List("rates") {
+	for i, s := range in.List("rates") {
 		r, err := unit.ParseRatio(s)
 		f.note(err)
-		t.Levies = append(t.Levies, cost.Levy{Name: "levy", Rate: r})
+		t.Levies = append(t.Levies, cost.Levy{Name: "levy " + strconv.Itoa(i+1), Rate: r})
 	}
 	mode := f.mode(in.Text("mode"))
 	var out []float64
