@@ -23,12 +23,12 @@ var jurisdictionNames = []string{"everywhere", "united states", "united kingdom"
 // String gives the name in lower case.
 func (j Jurisdiction) String() string { return nameOf("Jurisdiction", uint8(j), jurisdictionNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (j Jurisdiction) MarshalText() ([]byte, error) {
 	return marshalName("jurisdiction", uint8(j), jurisdictionNames)
 }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (j *Jurisdiction) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(j), "jurisdiction", string(text), jurisdictionNames)
 }
@@ -49,10 +49,10 @@ var hazardNames = []string{"fire", "adhesive", "heat", "dust"}
 // String gives the name in lower case.
 func (h Hazard) String() string { return nameOf("Hazard", uint8(h), hazardNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (h Hazard) MarshalText() ([]byte, error) { return marshalName("hazard", uint8(h), hazardNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (h *Hazard) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(h), "hazard", string(text), hazardNames)
 }
@@ -82,7 +82,7 @@ func Cautions(js ...Jurisdiction) ([]Caution, error) {
 			return nil, err
 		}
 	}
-	var out []Caution
+	out := make([]Caution, 0, len(cautions))
 	for _, c := range cautions {
 		if len(js) == 0 || c.Jurisdiction == Everywhere || slices.Contains(js, c.Jurisdiction) {
 			out = append(out, c)

@@ -162,10 +162,5 @@ func (g Grade) Curve() (c Curve, assumed bool, err error) {
 	if err := g.Check(); err != nil {
 		return Curve{}, false, err
 	}
-	s, assumed := g.support()
-	c = Curve{IFD25: g.IFD25, IFD65: g.IFD65}
-	if assumed {
-		c.IFD65 = IFD65(float64(g.IFD25) * float64(s))
-	}
-	return c, assumed, nil
+	return g.curve(), g.IFD65 == 0, nil
 }

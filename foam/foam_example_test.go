@@ -40,7 +40,7 @@ func ExampleSelect() {
 	// - a seat 2 in thick usually takes about 50 lbf at 25 %: the thinner the foam, the firmer it must be to keep the sitter off the base
 	// - density: the usual for heavy duty; density is what makes foam last, not what makes it firm
 	// - board gives nothing: the foam carries alone, so prefer the firmer of two grades
-	// - under 90 kg the target sinks about 1/2 in of 2 in and leaves 1 1/2 in; the foam would carry 1.9 times that
+	// - under 198 lb the target sinks about 1/2 in of 2 in and leaves 1 1/2 in; the foam would carry 1.9 times that
 	// - no stock was given: the grades ranked are examples
 	// ! firmness: the 3 figures run from 45 lbf to 65 lbf and have no value in common
 	// first of the stock: 2.2 lb 50

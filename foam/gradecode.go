@@ -34,12 +34,12 @@ var systemNames = []string{"american trade", "european bedding"}
 // String gives the name in lower case.
 func (s CodeSystem) String() string { return nameOf("CodeSystem", uint8(s), systemNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (s CodeSystem) MarshalText() ([]byte, error) {
 	return marshalName("system", uint8(s), systemNames)
 }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (s *CodeSystem) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(s), "system", string(text), systemNames)
 }

@@ -174,10 +174,10 @@ var verdictNames = []string{"keep", "doubt", "replace"}
 // String gives the name in lower case.
 func (v Verdict) String() string { return nameOf("Verdict", uint8(v), verdictNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (v Verdict) MarshalText() ([]byte, error) { return marshalName("verdict", uint8(v), verdictNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (v *Verdict) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(v), "verdict", string(text), verdictNames)
 }
@@ -208,7 +208,7 @@ type OldFoam struct {
 type Judgement struct {
 	Verdict  Verdict    `json:"verdict"`
 	Set      unit.Ratio `json:"set"` // height loss; zero when not measured
-	Reasons  []string   `json:"reasons"`
+	Reasons  []Reason   `json:"reasons"`
 	Cautions []Caution  `json:"cautions"`
 	Basis    cite.Basis `json:"basis"`
 }
@@ -219,10 +219,9 @@ type Judgement struct {
 // rule applies it must be replaced or tested whatever the verdict.
 func Judge(o OldFoam) (Judgement, error) {
 	j := Judgement{Verdict: Keep, Basis: cite.Basis{Status: cite.CommonPractice, Note: "thresholds of the 90 % laboratory test, used for height lost in service"}}
-	measured := o.Crumbles
-	worse := func(v Verdict, format string, args ...any) {
+	worse := func(v Verdict, r Reason) {
 		j.Verdict = max(j.Verdict, v)
-		j.Reasons = append(j.Reasons, fmt.Sprintf(format, args...))
+		j.Reasons = append(j.Reasons, r)
 	}
 	if o.New != 0 || o.Now != 0 {
 		if err := check.Positive("new", o.New); err != nil {
@@ -231,41 +230,30 @@ func Judge(o OldFoam) (Judgement, error) {
 		if err := check.Length("now", o.Now, 0, o.New); err != nil {
 			return Judgement{}, err
 		}
-		set, err := CompressionSet(o.New, o.Now)
-		if err != nil {
+		var err error
+		if j.Set, err = CompressionSet(o.New, o.Now); err != nil {
 			return Judgement{}, err
 		}
-		measured = true
-		j.Set = set
-		text := set.PercentText(1, unit.Nearest)
 		switch {
-		case set > PoorSet:
-			worse(Replace, "%s of the height is lost; more than 15 %% is called poor", text)
-		case set > SoundSet:
-			worse(Doubt, "%s of the height is lost; up to 10 %% is called good, more than 15 %% poor", text)
+		case j.Set > PoorSet:
+			worse(Replace, Reason{Kind: HeightPoor, Ratio: j.Set})
+		case j.Set > SoundSet:
+			worse(Doubt, Reason{Kind: HeightDoubtful, Ratio: j.Set})
 		default:
-			worse(Keep, "%s of the height is lost; up to 10 %% is called good", text)
+			worse(Keep, Reason{Kind: HeightSound, Ratio: j.Set})
 		}
 	}
 	if o.Crumbles {
-		worse(Replace, "it crumbles: the cell walls have perished")
+		worse(Replace, Reason{Kind: Crumbling})
 	}
 	if o.Density != 0 {
-		if err := checkDensity("density", o.Density); err != nil {
-			return Judgement{}, err
-		}
-		s, err := Select(Request{Use: o.Use, Duty: o.Duty, Thickness: 4 * unit.Inch, Base: Board})
+		v, why, err := o.dense()
 		if err != nil {
 			return Judgement{}, err
 		}
-		measured = true
-		if o.Density < s.Density.Low*(1-densitySlack) {
-			worse(Doubt, "its density is under the %s usual for a %s in %s duty", densityText(s.Density), o.Use, o.Duty)
-		} else {
-			worse(Keep, "its density is that usual for a %s in %s duty or more", o.Use, o.Duty)
-		}
+		worse(v, why)
 	}
-	if !measured {
+	if len(j.Reasons) == 0 {
 		return Judgement{}, check.Required("new", "thickness new and now, crumbling, or density with use and duty")
 	}
 	all, err := Cautions()
@@ -277,6 +265,24 @@ func Judge(o OldFoam) (Judgement, error) {
 			j.Cautions = append(j.Cautions, c)
 		}
 	}
-	j.Reasons = append(j.Reasons, "old foam has no certificate: where a fire rule applies, replace it or have it tested")
+	j.Reasons = append(j.Reasons, Reason{Kind: NoCertificate})
 	return j, nil
+}
+
+// dense holds the density against that usual for the use and duty.
+func (o OldFoam) dense() (Verdict, Reason, error) {
+	if err := checkDensity("density", o.Density); err != nil {
+		return 0, Reason{}, err
+	}
+	if err := checkName("use", uint8(o.Use), useNames); err != nil {
+		return 0, Reason{}, err
+	}
+	if err := checkName("duty", uint8(o.Duty), dutyNames); err != nil {
+		return 0, Reason{}, err
+	}
+	usual, _ := usualDensity(o.Use, o.Duty)
+	if o.Density < usual.Low*(1-densitySlack) {
+		return Doubt, Reason{Kind: OldDensityLight, Density: usual, Use: o.Use, Duty: o.Duty}, nil
+	}
+	return Keep, Reason{Kind: OldDensityUsual, Use: o.Use, Duty: o.Duty}, nil
 }

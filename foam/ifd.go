@@ -3,6 +3,7 @@ package foam
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -99,14 +100,15 @@ const (
 	labelHardnessA = "ISO-A40"
 )
 
-// String writes i without loss and with its test, such as "133.4 N IFD25".
+// String writes i without loss and with its test, in pounds-force or newtons,
+// whichever is shorter: "33 lbf IFD25", "150 N IFD25".
 func (i IFD25) String() string { return labelled(i.Force(), labelIFD25) }
 
-// String writes i without loss and with its test.
+// String writes i as an IFD25 is written, such as "66 lbf IFD65".
 func (i IFD65) String() string { return labelled(i.Force(), labelIFD65) }
 
-// String writes h without loss and with its test.
-func (h HardnessA) String() string { return labelled(h.Force(), labelHardnessA) }
+// String writes h without loss and with its test, in newtons: "180 N ISO-A40".
+func (h HardnessA) String() string { return h.Force().String() + " " + labelHardnessA }
 
 // MarshalText writes i as String does. It wraps unit.ErrNotFinite.
 func (i IFD25) MarshalText() ([]byte, error) { return []byte(i.String()), i.Force().Check() }
@@ -147,7 +149,16 @@ func (h *HardnessA) UnmarshalText(text []byte) error {
 	return err
 }
 
-func labelled(f unit.Force, label string) string { return f.String() + " " + label }
+// labelled writes a force of an American test. Pounds-force are taken only
+// where they read back to the very same force.
+func labelled(f unit.Force, label string) string {
+	text := f.String()
+	lbf := strconv.FormatFloat(f.PoundsForce(), 'f', -1, 64) + " lbf"
+	if back, err := unit.ParseForce(lbf); err == nil && back == f && len(lbf) <= len(text)+2 {
+		text = lbf
+	}
+	return text + " " + label
+}
 
 func parseLabelled(s, label string) (unit.Force, error) {
 	bare := strings.TrimSpace(s)

@@ -47,12 +47,12 @@ func TestSelectShowsDisagreement(t *testing.T) {
 	require.NotNil(t, s.Shared)
 	assert.InDelta(t, 30, s.Shared.Low.PoundsForce(), 1e-9)
 	assert.Len(t, s.IFDFigures, 5)
-	assert.Contains(t, s.Disagreements[0], "25 lbf to 40 lbf")
+	assert.Contains(t, s.Disagreements[0].String(), "25 lbf to 40 lbf")
 
 	s, err = Select(Request{Use: Seat, Duty: NormalDuty, Base: Webbing, Thickness: 4 * unit.Inch})
 	require.NoError(t, err)
 	assert.Nil(t, s.Shared, "34 lbf and 25 to 30 lbf exclude each other")
-	assert.Contains(t, s.Disagreements[0], "no value in common")
+	assert.Contains(t, s.Disagreements[0].String(), "no value in common")
 }
 
 func TestSelectRefuses(t *testing.T) {

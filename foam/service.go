@@ -1,6 +1,8 @@
 package foam
 
 import (
+	"slices"
+
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -20,17 +22,18 @@ type ServiceClass struct {
 }
 
 // ServiceClasses lists the classes, the most severe first.
-func ServiceClasses() []ServiceClass {
-	row := func(class, service, use string, loss unit.Ratio) ServiceClass {
-		return ServiceClass{Class: class, Service: service, For: use, MostLoss: loss, Basis: custom, LossBasis: memory}
-	}
-	return []ServiceClass{
-		row("X", "extremely severe", "contract and public transport seats in constant use", 0.12),
-		row("V", "very severe", "office, cinema, public and drivers' seats", 0.22),
-		row("S", "severe", "domestic seats, passenger seats, contract backs and arms", 0.32),
-		row("A", "average", "domestic backs and arms, scatter cushions", 0.39),
-		row("L", "light", "padding", 0.45),
-	}
+func ServiceClasses() []ServiceClass { return slices.Clone(serviceClasses[:]) }
+
+func serviceClass(class, service, use string, loss unit.Ratio) ServiceClass {
+	return ServiceClass{Class: class, Service: service, For: use, MostLoss: loss, Basis: custom, LossBasis: memory}
+}
+
+var serviceClasses = [...]ServiceClass{
+	serviceClass("X", "extremely severe", "contract and public transport seats in constant use", 0.12),
+	serviceClass("V", "very severe", "office, cinema, public and drivers' seats", 0.22),
+	serviceClass("S", "severe", "domestic seats, passenger seats, contract backs and arms", 0.32),
+	serviceClass("A", "average", "domestic backs and arms, scatter cushions", 0.39),
+	serviceClass("L", "light", "padding", 0.45),
 }
 
 // ServiceClassFor gives the class that suits a use and duty.
@@ -41,18 +44,17 @@ func ServiceClassFor(u Use, d Duty) (ServiceClass, error) {
 	if err := checkName("duty", uint8(d), dutyNames); err != nil {
 		return ServiceClass{}, err
 	}
-	classes := ServiceClasses()
-	x, v, s, a := classes[0], classes[1], classes[2], classes[3]
-	seat := u == Seat || u == Bench || u == Booth || u == Bed || u == Berth
+	const x, v, s, a = 0, 1, 2, 3
+	class, carries := a, loaded.has(uint8(u))
 	switch {
-	case seat && d == SevereDuty:
-		return x, nil
-	case seat && d == HeavyDuty:
-		return v, nil
-	case seat || d == SevereDuty:
-		return s, nil
+	case carries && d == SevereDuty:
+		class = x
+	case carries && d == HeavyDuty:
+		class = v
+	case carries || d == SevereDuty:
+		class = s
 	}
-	return a, nil
+	return serviceClasses[class], nil
 }
 
 // HardnessLoss gives the loss of an indentation force in a fatigue test or in

@@ -1,7 +1,6 @@
 package foam
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -151,7 +150,7 @@ type Sitting struct {
 	// Margin is the pressure at which the first layer reaches 65 %, divided by
 	// the sitter's: under 1 the cushion bottoms out.
 	Margin unit.Ratio `json:"margin"`
-	Notes  []string   `json:"notes"`
+	Notes  []Reason   `json:"notes"`
 }
 
 // BottomsOut tells whether the first layer is at the end of its curve.
@@ -175,80 +174,114 @@ func Sit(s Stack, who Sitter) (Sitting, error) {
 	if err := s.Check(); err != nil {
 		return Sitting{}, err
 	}
-	p, err := who.Pressure()
+	l, err := who.load()
 	if err != nil {
 		return Sitting{}, unit.InField("sitter", err)
 	}
-	first, err := s.FirstBottoms()
-	if err != nil {
-		return Sitting{}, err
+	return s.sit(&l, make([]PressedLayer, 0, len(s)), make([]Reason, 0, mostNotes+len(s)))
+}
+
+// load is what a sitter puts on a cushion: the pressure, and the lowest and
+// highest it may be.
+type load struct {
+	sitter    Sitter
+	force     unit.Force
+	p, lo, hi unit.Pressure
+}
+
+func (s Sitter) load() (load, error) {
+	l := load{sitter: s}
+	var err error
+	if l.p, err = s.Pressure(); err != nil {
+		return load{}, err
 	}
-	out := Sitting{Sitter: who, Pressure: p, Margin: unit.Ratio(first / p)}
-	share := who.Share
+	share := s.Share
 	if share == 0 {
 		share = UsualShare
 	}
-	out.Load = unit.Force(float64(share) * float64(who.Mass.Weight()))
-	if out.Pressed, err = s.under(float64(p)); err != nil {
-		return Sitting{}, err
-	}
-	loP, hiP, err := who.extremes()
+	l.force = unit.Force(float64(share) * float64(s.Mass.Weight()))
+	l.lo, l.hi, err = s.extremes()
+	return l, err
+}
+
+var sittingBasis = cite.Basis{Status: cite.Derived, Note: "series mechanics; share of weight and contact from memory, so an estimate only"}
+
+// sit puts layers and notes behind those of lists with room for them. The stack
+// is a checked one.
+func (s Stack) sit(l *load, layers []PressedLayer, notes []Reason) (Sitting, error) {
+	first, err := s.firstBottoms()
 	if err != nil {
 		return Sitting{}, err
 	}
-	least, err := s.firmer(1 + firmnessSpread).under(float64(loP))
+	out := Sitting{Sitter: l.sitter, Load: l.force, Pressure: l.p, Margin: unit.Ratio(first / l.p)}
+	if out.Pressed, err = s.under(float64(l.p), layers); err != nil {
+		return Sitting{}, err
+	}
+	least, err := s.sinkAt(float64(l.lo), 1+firmnessSpread)
 	if err != nil {
 		return Sitting{}, err
 	}
-	most, err := s.firmer(1 - firmnessSpread).under(float64(hiP))
+	most, err := s.sinkAt(float64(l.hi), 1-firmnessSpread)
 	if err != nil {
 		return Sitting{}, err
 	}
-	b := cite.Basis{Status: cite.Derived, Note: "series mechanics; share of weight and contact from memory, so an estimate only"}
-	out.Sink = Estimated[unit.Length]{Value: out.Pressed.Sink, Low: least.Sink, High: most.Sink, Kind: out.Pressed.Kind, Basis: b}
-	out.Remaining = Estimated[unit.Length]{Value: out.Pressed.Remaining, Low: most.Remaining, High: least.Remaining, Kind: out.Pressed.Kind, Basis: b}
-	out.note(s)
+	t, kind := s.Thickness(), out.Pressed.Kind
+	out.Sink = Estimated[unit.Length]{Value: out.Pressed.Sink, Low: least, High: most, Kind: kind, Basis: sittingBasis}
+	out.Remaining = Estimated[unit.Length]{Value: out.Pressed.Remaining, Low: t - most, High: t - least, Kind: kind, Basis: sittingBasis}
+	out.note(t, notes)
 	return out, nil
 }
 
-// firmer gives the stack with every force multiplied.
-func (s Stack) firmer(by float64) Stack {
-	out := make(Stack, len(s))
-	for i, l := range s {
-		l.Curve.IFD25 = IFD25(float64(l.Curve.IFD25) * by)
-		l.Curve.IFD65 = IFD65(float64(l.Curve.IFD65) * by)
-		out[i] = l
+// sinkAt gives the sink under a pressure with every force multiplied.
+func (s Stack) sinkAt(p, firmer float64) (unit.Length, error) {
+	f := p * Plate.SquareMetres()
+	var sum unit.Length
+	for i := range s {
+		c := s[i].Curve
+		c.IFD25, c.IFD65 = IFD25(float64(c.IFD25)*firmer), IFD65(float64(c.IFD65)*firmer)
+		sink, err := metres(float64(c.strain(f) * s[i].Thickness.Metres()))
+		if err != nil {
+			return 0, err
+		}
+		sum += sink
 	}
-	return out
+	return sum, nil
 }
 
-func (s *Sitting) note(stack Stack) {
-	s.Notes = []string{"at rest on a rigid base; springs and webbing add their own give"}
-	for i, l := range s.Pressed.Layers {
-		if l.Bottomed {
-			s.Notes = append(s.Notes, fmt.Sprintf("layer %d is pressed to 65 %% or more: it bottoms out, take firmer or thicker foam", i+1))
+// mostNotes is room for the notes of a sitting on one layer.
+const mostNotes = 3
+
+func (s *Sitting) note(thickness unit.Length, notes []Reason) {
+	notes = append(notes, Reason{Kind: RigidBase})
+	for i := range s.Pressed.Layers {
+		if s.Pressed.Layers[i].Bottomed {
+			notes = append(notes, Reason{Kind: LayerBottomsOut, Count: i + 1})
 		}
 	}
 	if s.Pressed.Strain < shallow {
-		s.Notes = append(s.Notes, "at small depths such predictions have been far off; the sink may be twice or half this")
+		notes = append(notes, Reason{Kind: ShallowSink})
 	}
-	if n, ok := ThicknessNote(stack.Thickness()); ok {
-		s.Notes = append(s.Notes, n)
+	if n, ok := ThicknessNote(thickness); ok {
+		notes = append(notes, n)
 	}
+	s.Notes = notes
 }
+
+// testThickness is the thickness of the sample in the IFD test.
+const testThickness = 4 * unit.Inch
 
 // ThicknessNote gives a caution when foam is not of the thickness of the test,
 // 4 in: the same foam reads lower when thinner and higher when thicker, but no
 // factor could be found, so none is applied. It gives false at 4 in, give or
 // take 1/4 in.
-func ThicknessNote(t unit.Length) (string, bool) {
+func ThicknessNote(t unit.Length) (Reason, bool) {
 	switch {
-	case t < 4*unit.Inch-unit.Inch/4:
-		return "IFD is tested 4 in thick: thinner foam reads lower in the test, and no factor is applied here", true
-	case t > 4*unit.Inch+unit.Inch/4:
-		return "IFD is tested 4 in thick: thicker foam reads higher in the test, and no factor is applied here", true
+	case t < testThickness-unit.Inch/4:
+		return Reason{Kind: ThinnerThanTest}, true
+	case t > testThickness+unit.Inch/4:
+		return Reason{Kind: ThickerThanTest}, true
 	}
-	return "", false
+	return Reason{}, false
 }
 
 // ThicknessEffect is one row of CompareThickness.
@@ -268,7 +301,7 @@ func CompareThickness(c Curve, who Sitter, thicknesses ...unit.Length) ([]Thickn
 	for i, t := range thicknesses {
 		s, err := Sit(Stack{{Thickness: t, Curve: c}}, who)
 		if err != nil {
-			return nil, unit.InField(fmt.Sprintf("thicknesses[%d]", i), err)
+			return nil, unit.InField(unit.Path("thicknesses").At(i), err)
 		}
 		out[i] = ThicknessEffect{Thickness: t, Sitting: s}
 	}

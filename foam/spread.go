@@ -41,3 +41,6 @@ type Estimated[Q ~int64 | ~float64] struct {
 	Kind  cite.Kind  `json:"kind"`
 	Basis cite.Basis `json:"basis"`
 }
+
+// Range gives the error bars.
+func (e Estimated[Q]) Range() Range[Q] { return Range[Q]{Low: e.Low, High: e.High} }

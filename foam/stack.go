@@ -1,7 +1,6 @@
 package foam
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -39,7 +38,7 @@ func (s Stack) Check() error {
 		return err
 	}
 	for i, l := range s {
-		field := fmt.Sprintf("layers[%d]", i)
+		field := unit.Path("layers").At(i)
 		if err := check.Positive("thickness", l.Thickness); err != nil {
 			return unit.InField(field, err)
 		}
@@ -92,11 +91,15 @@ func (s Stack) Under(p unit.Pressure) (Pressed, error) {
 	if err := check.Between("pressure", p, 0, unit.Megapascal); err != nil {
 		return Pressed{}, err
 	}
-	return s.under(float64(p))
+	return s.under(float64(p), nil)
 }
 
-func (s Stack) under(p float64) (Pressed, error) {
-	out := Pressed{Pressure: unit.Pressure(p), Kind: cite.Estimate}
+// under puts the layers behind those of a list with room for them.
+func (s Stack) under(p float64, layers []PressedLayer) (Pressed, error) {
+	if layers == nil {
+		layers = make([]PressedLayer, 0, len(s))
+	}
+	out := Pressed{Pressure: unit.Pressure(p), Kind: cite.Estimate, Layers: layers}
 	f := p * Plate.SquareMetres()
 	var total float64
 	for _, l := range s {
@@ -138,7 +141,7 @@ func (s Stack) AtSink(sink unit.Length) (Pressed, error) {
 	if sink > most {
 		return Pressed{}, check.Refuse("sink", sink.String(), ErrBeyondCurve, "at most 65 % of the thickness, "+most.String())
 	}
-	return s.under(s.pressureAt(sink.Metres()))
+	return s.under(s.pressureAt(sink.Metres()), nil)
 }
 
 // pressureAt solves Σ tᵢ·εᵢ(p) = sink for p by halving the interval: the sum
@@ -176,6 +179,10 @@ func (s Stack) FirstBottoms() (unit.Pressure, error) {
 	if err := s.Check(); err != nil {
 		return 0, err
 	}
+	return s.firstBottoms()
+}
+
+func (s Stack) firstBottoms() (unit.Pressure, error) {
 	least := math.Inf(1)
 	for _, l := range s {
 		least = min(least, float64(l.Curve.IFD65))
@@ -208,11 +215,12 @@ func (s Stack) HarmonicIFD25() (IFD25, error) {
 	return IFD25(s.Thickness().Metres() / sum), nil
 }
 
-// metres gives a computed length, rounded to a micrometre.
+// metres gives a computed length, rounded to a micrometre; a tie goes away from
+// zero. What no length can hold is an error of unit.LengthOf.
 func metres(m float64) (unit.Length, error) {
-	l, err := unit.LengthOf(m, unit.Metre)
-	if err != nil {
-		return 0, err
+	um := math.Round(m * 1e6)
+	if math.Abs(um) < 1<<53 {
+		return unit.Length(um) * unit.Micrometre, nil
 	}
-	return l.RoundTo(unit.Micrometre, unit.Nearest)
+	return unit.LengthOf(m, unit.Metre)
 }

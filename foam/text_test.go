@@ -32,7 +32,13 @@ func roundTrip[E name, P interface {
 		require.NoError(t, P(&back).UnmarshalText(text))
 		assert.Equal(t, v, back)
 	}
-	for _, v := range []E{zero, beyond} {
+	text, err := zero.MarshalText()
+	require.NoError(t, err)
+	assert.Empty(t, text, "none")
+	back := beyond
+	require.NoError(t, P(&back).UnmarshalText(text))
+	assert.Equal(t, zero, back)
+	for _, v := range []E{beyond} {
 		_, err := v.MarshalText()
 		require.Error(t, err)
 		assert.Contains(t, v.String(), "(")
@@ -99,7 +105,9 @@ func TestSelectRejectsBottomingOut(t *testing.T) {
 	reasons := map[string][]string{}
 	for _, g := range s.Grades[1:] {
 		assert.False(t, g.Fits, g.Grade.Name)
-		reasons[g.Grade.Name] = g.Reasons
+		for _, r := range g.Reasons {
+			reasons[g.Grade.Name] = append(reasons[g.Grade.Name], r.Metric())
+		}
 	}
 	assert.Contains(t, reasons["soft"], "bottoms out under 120 kg")
 	assert.Contains(t, reasons["light"][1], "lighter than")

@@ -14,15 +14,19 @@ var jointIFD = cite.Basis{Status: cite.Standard, Source: "JIFSG-IFD", Note: "ref
 // not name softer grades; for those the 3 lbf are kept and the basis is common
 // practice. The nominal must be above 3 lbf.
 func IFDTolerance(nominal IFD25) (Figure[IFD25], error) {
+	return tolerance("nominal", nominal)
+}
+
+func tolerance(field string, nominal IFD25) (Figure[IFD25], error) {
 	const (
 		thirty = IFD25(30 * unit.PoundForce)
 		three  = IFD25(3 * unit.PoundForce)
 	)
-	if err := check.Between("nominal", nominal, 0, IFD25(firmest)); err != nil {
+	if err := check.Between(field, nominal, 0, IFD25(firmest)); err != nil {
 		return Figure[IFD25]{}, err
 	}
 	if nominal <= three {
-		return Figure[IFD25]{}, check.Refuse("nominal", nominal.String(), unit.ErrRange, "more than the tolerance of 3 lbf")
+		return Figure[IFD25]{}, check.Refuse(field, nominal.String(), unit.ErrRange, "more than the tolerance of 3 lbf")
 	}
 	f := Figure[IFD25]{About: "delivered firmness", Basis: jointIFD}
 	d := three

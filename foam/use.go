@@ -68,26 +68,26 @@ func (d Duty) String() string { return nameOf("Duty", uint8(d), dutyNames) }
 // String gives the name in lower case.
 func (b Base) String() string { return nameOf("Base", uint8(b), baseNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (u Use) MarshalText() ([]byte, error) { return marshalName("use", uint8(u), useNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (d Duty) MarshalText() ([]byte, error) { return marshalName("duty", uint8(d), dutyNames) }
 
-// MarshalText writes the name; the zero value is an error.
+// MarshalText writes the name; the zero value is an empty text.
 func (b Base) MarshalText() ([]byte, error) { return marshalName("base", uint8(b), baseNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (u *Use) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(u), "use", string(text), useNames)
 }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (d *Duty) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(d), "duty", string(text), dutyNames)
 }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (b *Base) UnmarshalText(text []byte) error {
 	return unmarshalName((*uint8)(b), "base", string(text), baseNames)
 }
@@ -107,7 +107,12 @@ func checkName(field string, n uint8, names []string) error {
 	return check.Count(field, int(n), 1, len(names))
 }
 
+// marshalName writes a name, and an empty text for the zero value, so that a
+// result or a request with a gap can be written too.
 func marshalName(field string, n uint8, names []string) ([]byte, error) {
+	if n == 0 {
+		return []byte{}, nil
+	}
 	if err := checkName(field, n, names); err != nil {
 		return nil, err
 	}
@@ -115,6 +120,10 @@ func marshalName(field string, n uint8, names []string) ([]byte, error) {
 }
 
 func unmarshalName(dst *uint8, field, name string, names []string) error {
+	if name == "" {
+		*dst = 0
+		return nil
+	}
 	if err := check.OneOf(field, name, names...); err != nil {
 		return err
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
@@ -493,12 +494,12 @@ func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
 				s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind, (1/t.Margin).PercentText(0, unit.Nearest)))
 		}
 		for _, r := range sel.Reasons {
-			if !strings.HasPrefix(r, "no stock") && !strings.HasPrefix(r, "under ") {
-				w.Lines = append(w.Lines, r)
+			if r.Kind != foam.ExampleStock && r.Kind != foam.TargetSinks {
+				w.Lines = append(w.Lines, s.reason(r))
 			}
 		}
 		for _, r := range sel.Disagreements {
-			w.Lines = append(w.Lines, "sources differ: "+r)
+			w.Lines = append(w.Lines, "sources differ: "+s.reason(r))
 		}
 		v.Foam = append(v.Foam, w)
 	}

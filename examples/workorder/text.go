@@ -11,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
@@ -510,12 +511,12 @@ func (s *sheet) foam(o job.WorkOrder) {
 		s.line("    ask for %.0f lbf at 25 %% (IFD25, ASTM D3574), %s", sel.Target.PoundsForce(), s.densities(sel.Density.Low, sel.Density.High))
 		for _, r := range sel.Reasons {
 			// The stock is not in a job file, and the sitter comes below.
-			if !strings.HasPrefix(r, "no stock") && !strings.HasPrefix(r, "under ") {
-				s.wrapIn("      ", r, 100)
+			if r.Kind != foam.ExampleStock && r.Kind != foam.TargetSinks {
+				s.wrapIn("      ", s.reason(r), 100)
 			}
 		}
 		for _, r := range sel.Disagreements {
-			s.wrapIn("      ", "sources differ: "+r, 100)
+			s.wrapIn("      ", "sources differ: "+s.reason(r), 100)
 		}
 		s.wrapIn("      ", sel.Kind.String()+", "+sel.DensityBasis.String(), 100)
 		if t := f.Sitting; t != nil {
@@ -523,10 +524,17 @@ func (s *sheet) foam(o job.WorkOrder) {
 				s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind)
 			s.line("    that is %s of the load at which it bottoms out", (1/t.Margin).PercentText(0, unit.Nearest))
 			for _, n := range t.Notes {
-				s.wrapIn("      ", n, 100)
+				s.wrapIn("      ", s.reason(n), 100)
 			}
 		}
 	}
+}
+
+func (s *sheet) reason(r foam.Reason) string {
+	if s.metric {
+		return r.Metric()
+	}
+	return r.String()
 }
 
 func (s *sheet) mass(m unit.Mass) string {
