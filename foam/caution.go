@@ -3,11 +3,14 @@ package foam
 import (
 	"slices"
 
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Jurisdiction is a place with its own fire rules for upholstery. The zero
 // value is none; Everywhere marks cautions that hold in any place.
+//
+// Its values: Everywhere, UnitedStates, UnitedKingdom, EuropeanUnion.
 type Jurisdiction uint8
 
 // The jurisdictions known.
@@ -18,22 +21,25 @@ const (
 	EuropeanUnion
 )
 
-var jurisdictionNames = []string{"everywhere", "united states", "united kingdom", "european union"}
+var jurisdictionNames = []string{"", "everywhere", "united states", "united kingdom", "european union"}
 
 // String gives the name in lower case.
-func (j Jurisdiction) String() string { return nameOf("Jurisdiction", uint8(j), jurisdictionNames) }
+func (j Jurisdiction) String() string { return enum.Name(j, "Jurisdiction", jurisdictionNames) }
 
-// MarshalText writes the name; the zero value is an empty text.
+// MarshalText writes the name, an empty text for the zero value. A value that is
+// none of the constants wraps unit.ErrUnknown.
 func (j Jurisdiction) MarshalText() ([]byte, error) {
-	return marshalName("jurisdiction", uint8(j), jurisdictionNames)
+	return enum.Text(j, "jurisdiction", jurisdictionNames)
 }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (j *Jurisdiction) UnmarshalText(text []byte) error {
-	return unmarshalName((*uint8)(j), "jurisdiction", string(text), jurisdictionNames)
+	return enum.Read(j, text, "jurisdiction", jurisdictionNames)
 }
 
 // Hazard is what a caution is about. The zero value is none.
+//
+// Its values: Fire, Adhesive, Heat, Dust.
 type Hazard uint8
 
 // The hazards known.
@@ -44,17 +50,18 @@ const (
 	Dust                       // dust and crumbling old foam
 )
 
-var hazardNames = []string{"fire", "adhesive", "heat", "dust"}
+var hazardNames = []string{"", "fire", "adhesive", "heat", "dust"}
 
 // String gives the name in lower case.
-func (h Hazard) String() string { return nameOf("Hazard", uint8(h), hazardNames) }
+func (h Hazard) String() string { return enum.Name(h, "Hazard", hazardNames) }
 
-// MarshalText writes the name; the zero value is an empty text.
-func (h Hazard) MarshalText() ([]byte, error) { return marshalName("hazard", uint8(h), hazardNames) }
+// MarshalText writes the name, an empty text for the zero value. A value that is
+// none of the constants wraps unit.ErrUnknown.
+func (h Hazard) MarshalText() ([]byte, error) { return enum.Text(h, "hazard", hazardNames) }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (h *Hazard) UnmarshalText(text []byte) error {
-	return unmarshalName((*uint8)(h), "hazard", string(text), hazardNames)
+	return enum.Read(h, text, "hazard", hazardNames)
 }
 
 // Caution is one warning: where it holds, by which rule, in which edition, from
@@ -75,10 +82,10 @@ const Deference = "Rules change and differ from place to place: read the text in
 
 // Cautions gives the cautions for the given jurisdictions and those that hold
 // everywhere; with none given, all. Show [Deference] with them. An unknown
-// jurisdiction is refused with unit.ErrRange or unit.ErrRequired.
+// jurisdiction is refused with unit.ErrUnknown or unit.ErrRequired.
 func Cautions(js ...Jurisdiction) ([]Caution, error) {
 	for _, j := range js {
-		if err := checkName("jurisdiction", uint8(j), jurisdictionNames); err != nil {
+		if err := given("jurisdiction", j, jurisdictionNames); err != nil {
 			return nil, err
 		}
 	}

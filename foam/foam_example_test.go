@@ -47,6 +47,46 @@ func ExampleSelect() {
 	// S.I. 1988/1324 as amended 1989, 1993, 2010 and 2025
 }
 
+// An old seat is pressed on the bench, and the grade of the stock that comes
+// nearest to it is asked for.
+func ExampleSelect_matchOldFoam() {
+	old, err := foam.IdentifyIFD25(foam.BenchTest{
+		Disc: 8 * unit.Inch, Weight: 35 * unit.Pound, Sink: 26 * unit.Millimetre, Thickness: 4 * unit.Inch,
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := foam.Select(foam.Request{
+		Use: foam.Seat, Duty: foam.NormalDuty, Thickness: 4 * unit.Inch, Base: foam.Webbing,
+		Wanted: foam.Wanted{IFD25: old.Value, Range: old.Range()},
+		Stock:  foam.ExampleGrades(), // in a shop, the supplier's list
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, r := range s.Reasons {
+		if r.Kind == foam.FirmnessWanted {
+			fmt.Println(r)
+			fmt.Println(r.Metric())
+		}
+	}
+	best := s.Grades[0]
+	fmt.Println(best.Grade.Name, best.Fits)
+	for _, r := range best.Reasons {
+		fmt.Println("-", r)
+	}
+	// Output:
+	// 34 lbf is wanted, so the usual is not asked for; what lies within 26 lbf to 43 lbf passes for the same
+	// 153 N is wanted, so the usual is not asked for; what lies within 114 N to 192 N passes for the same
+	// 1.8 lb 33 true
+	// - firmness within 26 lbf to 43 lbf
+	// - 33 lbf where 34 lbf is wanted
+	// - density within 1.80 lb/ft3 to 2.00 lb/ft3
+	// - support factor not given: ask for IFD at 65 %
+}
+
 func ExampleMass() {
 	cushion := foam.Block{Length: 24 * unit.Inch, Width: 27 * unit.Inch, Thickness: 5 * unit.Inch}
 	v, err := cushion.Volume()

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -16,6 +17,8 @@ var ErrWrongSystem = errors.New("grade code of another system")
 // CodeSystem says how a grade code is to be read. 2535 is 2.5 lb/ft³ (40 kg/m³)
 // and 35 lbf in one system and 25 kg/m³ and 3.5 kPa in another, so a code is
 // never read without one. The zero value is none.
+//
+// Its values: AmericanTrade, EuropeanBedding.
 type CodeSystem uint8
 
 // The systems known.
@@ -29,19 +32,20 @@ const (
 	EuropeanBedding
 )
 
-var systemNames = []string{"american trade", "european bedding"}
+var systemNames = []string{"", "american trade", "european bedding"}
 
 // String gives the name in lower case.
-func (s CodeSystem) String() string { return nameOf("CodeSystem", uint8(s), systemNames) }
+func (s CodeSystem) String() string { return enum.Name(s, "CodeSystem", systemNames) }
 
-// MarshalText writes the name; the zero value is an empty text.
+// MarshalText writes the name, an empty text for the zero value. A value that is
+// none of the constants wraps unit.ErrUnknown.
 func (s CodeSystem) MarshalText() ([]byte, error) {
-	return marshalName("system", uint8(s), systemNames)
+	return enum.Text(s, "system", systemNames)
 }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (s *CodeSystem) UnmarshalText(text []byte) error {
-	return unmarshalName((*uint8)(s), "system", string(text), systemNames)
+	return enum.Read(s, text, "system", systemNames)
 }
 
 // GradeCode is a grade code read in a system. Of the three firmness figures
@@ -67,7 +71,7 @@ var (
 // cannot mean is refused with [ErrWrongSystem], one that is no code at all with
 // [unit.ErrSyntax], a missing system with [unit.ErrRequired].
 func ParseGradeCode(system CodeSystem, code string) (GradeCode, error) {
-	if err := checkName("system", uint8(system), systemNames); err != nil {
+	if err := given("system", system, systemNames); err != nil {
 		return GradeCode{}, err
 	}
 	if system == AmericanTrade {

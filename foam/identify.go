@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -160,6 +161,8 @@ const (
 )
 
 // Verdict is what to do with old foam. The zero value is none.
+//
+// Its values: Keep, Doubt, Replace.
 type Verdict uint8
 
 // The verdicts.
@@ -169,17 +172,18 @@ const (
 	Replace                    // worn
 )
 
-var verdictNames = []string{"keep", "doubt", "replace"}
+var verdictNames = []string{"", "keep", "doubt", "replace"}
 
 // String gives the name in lower case.
-func (v Verdict) String() string { return nameOf("Verdict", uint8(v), verdictNames) }
+func (v Verdict) String() string { return enum.Name(v, "Verdict", verdictNames) }
 
-// MarshalText writes the name; the zero value is an empty text.
-func (v Verdict) MarshalText() ([]byte, error) { return marshalName("verdict", uint8(v), verdictNames) }
+// MarshalText writes the name, an empty text for the zero value. A value that is
+// none of the constants wraps unit.ErrUnknown.
+func (v Verdict) MarshalText() ([]byte, error) { return enum.Text(v, "verdict", verdictNames) }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (v *Verdict) UnmarshalText(text []byte) error {
-	return unmarshalName((*uint8)(v), "verdict", string(text), verdictNames)
+	return enum.Read(v, text, "verdict", verdictNames)
 }
 
 // The thresholds of height loss: up to a tenth is called desirable, more than
@@ -274,10 +278,10 @@ func (o OldFoam) dense() (Verdict, Reason, error) {
 	if err := checkDensity("density", o.Density); err != nil {
 		return 0, Reason{}, err
 	}
-	if err := checkName("use", uint8(o.Use), useNames); err != nil {
+	if err := given("use", o.Use, useNames); err != nil {
 		return 0, Reason{}, err
 	}
-	if err := checkName("duty", uint8(o.Duty), dutyNames); err != nil {
+	if err := given("duty", o.Duty, dutyNames); err != nil {
 		return 0, Reason{}, err
 	}
 	usual, _ := usualDensity(o.Use, o.Duty)

@@ -100,21 +100,27 @@ const (
 	labelHardnessA = "ISO-A40"
 )
 
-// String writes i without loss and with its test, in pounds-force or newtons,
+// String writes i with its test to 15 digits, in pounds-force or in newtons,
 // whichever is shorter: "33 lbf IFD25", "150 N IFD25".
-func (i IFD25) String() string { return labelled(i.Force(), labelIFD25) }
+func (i IFD25) String() string { return labelled(i.Force(), labelIFD25, false) }
 
 // String writes i as an IFD25 is written, such as "66 lbf IFD65".
-func (i IFD65) String() string { return labelled(i.Force(), labelIFD65) }
+func (i IFD65) String() string { return labelled(i.Force(), labelIFD65, false) }
 
-// String writes h without loss and with its test, in newtons: "180 N ISO-A40".
+// String writes h with its test, in newtons: "180 N ISO-A40".
 func (h HardnessA) String() string { return h.Force().String() + " " + labelHardnessA }
 
-// MarshalText writes i as String does. It wraps unit.ErrNotFinite.
-func (i IFD25) MarshalText() ([]byte, error) { return []byte(i.String()), i.Force().Check() }
+// MarshalText writes i as String does, but without loss: in newtons where the
+// pounds-force would not read back to the last bit. It wraps unit.ErrNotFinite.
+func (i IFD25) MarshalText() ([]byte, error) {
+	return []byte(labelled(i.Force(), labelIFD25, true)), i.Force().Check()
+}
 
-// MarshalText writes i as String does. It wraps unit.ErrNotFinite.
-func (i IFD65) MarshalText() ([]byte, error) { return []byte(i.String()), i.Force().Check() }
+// MarshalText writes i without loss, as that of IFD25 does. It wraps
+// unit.ErrNotFinite.
+func (i IFD65) MarshalText() ([]byte, error) {
+	return []byte(labelled(i.Force(), labelIFD65, true)), i.Force().Check()
+}
 
 // MarshalText writes h as String does. It wraps unit.ErrNotFinite.
 func (h HardnessA) MarshalText() ([]byte, error) { return []byte(h.String()), h.Force().Check() }
@@ -149,15 +155,22 @@ func (h *HardnessA) UnmarshalText(text []byte) error {
 	return err
 }
 
-// labelled writes a force of an American test. Pounds-force are taken only
+// labelled writes a force of an American test. Exact takes pounds-force only
 // where they read back to the very same force.
-func labelled(f unit.Force, label string) string {
-	text := f.String()
-	lbf := strconv.FormatFloat(f.PoundsForce(), 'f', -1, 64) + " lbf"
-	if back, err := unit.ParseForce(lbf); err == nil && back == f && len(lbf) <= len(text)+2 {
-		text = lbf
+func labelled(f unit.Force, label string, exact bool) string {
+	newtons := f.String()
+	pounds, err := strconv.ParseFloat(strconv.FormatFloat(f.PoundsForce(), 'g', 15, 64), 64)
+	if err != nil || f.Check() != nil {
+		return newtons + " " + label
 	}
-	return text + " " + label
+	lbf := strconv.FormatFloat(pounds, 'f', -1, 64) + " lbf"
+	if len(lbf) > len(newtons)+len(" lbf")-len(" N") {
+		return newtons + " " + label
+	}
+	if back, err := unit.ParseForce(lbf); exact && (err != nil || back != f) {
+		return newtons + " " + label
+	}
+	return lbf + " " + label
 }
 
 func parseLabelled(s, label string) (unit.Force, error) {

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -136,7 +137,7 @@ var wordings = [...]struct{ name, text string }{
 	{"nearer end", "that lies outside the {firmness} given for this use and duty, so the nearer end, {wanted}, is taken"},
 	{"middle of shared", "the middle of what the figures for a {use} have in common, {firmness}"},
 	{"middle of figures", "the middle of the figures for a {use}, {firmness}"},
-	{"between thicknesses", "no figure was read for seats between {thickness}; the span is taken evenly between those for thin and for thick seats"},
+	{"between thicknesses", "no figure was read for seats of {thickness}; the span is taken evenly between those for thin and for thick seats"},
 	{"firmness wanted", "{wanted} is wanted, so the usual is not asked for; what lies within {firmness} passes for the same"},
 	{"wanted is unusual", "that lies outside the {firmness} of the figures for this use and duty: ask whether it was right for the piece"},
 	{"nothing shared", "firmness: the {count} figures run from {firmness} and have no value in common"},
@@ -178,24 +179,25 @@ var wordings = [...]struct{ name, text string }{
 }
 
 var reasonNames = func() []string {
-	names := make([]string, 0, len(wordings)-1)
-	for _, w := range wordings[1:] {
-		names = append(names, w.name)
+	names := make([]string, len(wordings))
+	for i, w := range wordings {
+		names[i] = w.name
 	}
 	return names
 }()
 
 // String gives the name in lower case.
-func (k ReasonKind) String() string { return nameOf("ReasonKind", uint8(k), reasonNames) }
+func (k ReasonKind) String() string { return enum.Name(k, "ReasonKind", reasonNames) }
 
-// MarshalText writes the name; the zero value is an empty text.
+// MarshalText writes the name, an empty text for the zero value. A value that is
+// none of the constants wraps unit.ErrUnknown.
 func (k ReasonKind) MarshalText() ([]byte, error) {
-	return marshalName("kind", uint8(k), reasonNames)
+	return enum.Text(k, "kind", reasonNames)
 }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (k *ReasonKind) UnmarshalText(text []byte) error {
-	return unmarshalName((*uint8)(k), "kind", string(text), reasonNames)
+	return enum.Read(k, text, "kind", reasonNames)
 }
 
 // String words the reason in inches, pounds and pounds-force; a kind that is

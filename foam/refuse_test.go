@@ -80,9 +80,9 @@ func TestRefusals(t *testing.T) {
 		"height grown":               {_1(Judge(OldFoam{New: 4 * unit.Inch, Now: 5 * unit.Inch})), "now", unit.ErrRange},
 		"loss below nothing":         {_1(HardnessLoss(100, 110)), "after", unit.ErrRange},
 		"class without use":          {_1(ServiceClassFor(0, NormalDuty)), "use", unit.ErrRequired},
-		"class of unknown duty":      {_1(ServiceClassFor(Seat, 9)), "duty", unit.ErrRange},
+		"class of unknown duty":      {_1(ServiceClassFor(Seat, 9)), "duty", unit.ErrUnknown},
 		"model without density":      {_1(CellularModel(0)), "density", unit.ErrRange},
-		"jurisdiction unknown":       {_1(Cautions(77)), "jurisdiction", unit.ErrRange},
+		"jurisdiction unknown":       {_1(Cautions(77)), "jurisdiction", unit.ErrUnknown},
 		"no curves":                  {_1(DrawCurves()), "curves", unit.ErrRequired},
 		"impossible curve drawn":     {_1(DrawCurves(NamedCurve{Curve: Curve{100, 90}})), "curves[0].ifd65", ErrImpossibleIFD},
 		"wedge of nothing":           {_1(Wedge{Length: unit.Foot, Width: unit.Foot}.Volume()), "front", unit.ErrRange},
@@ -117,7 +117,7 @@ func TestGradeCodes(t *testing.T) {
 		want   error
 	}{
 		{0, "2535", unit.ErrRequired},
-		{9, "2535", unit.ErrRange},
+		{9, "2535", unit.ErrUnknown},
 		{AmericanTrade, "HR3530", ErrWrongSystem},
 		{AmericanTrade, "T2535", ErrWrongSystem},
 		{AmericanTrade, "25120", ErrWrongSystem},

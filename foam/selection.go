@@ -27,13 +27,13 @@ type Request struct {
 // Check gives nil for a request Select can answer, else an error that names
 // the field.
 func (r Request) Check() error {
-	if err := checkName("use", uint8(r.Use), useNames); err != nil {
+	if err := given("use", r.Use, useNames); err != nil {
 		return err
 	}
-	if err := checkName("duty", uint8(r.Duty), dutyNames); err != nil {
+	if err := given("duty", r.Duty, dutyNames); err != nil {
 		return err
 	}
-	if err := checkName("base", uint8(r.Base), baseNames); err != nil {
+	if err := given("base", r.Base, baseNames); err != nil {
 		return err
 	}
 	if err := check.Length("thickness", r.Thickness, inch/2, 12*inch); err != nil {
@@ -55,7 +55,7 @@ func (r Request) Check() error {
 		}
 	}
 	for i, j := range r.Jurisdictions {
-		if err := checkName("", uint8(j), jurisdictionNames); err != nil {
+		if err := given("", j, jurisdictionNames); err != nil {
 			return unit.InField(unit.Path("jurisdictions").At(i), err)
 		}
 	}

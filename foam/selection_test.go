@@ -65,7 +65,7 @@ func TestSelectRefuses(t *testing.T) {
 		{"no use", "use", func(r *Request) { r.Use = 0 }, unit.ErrRequired},
 		{"no duty", "duty", func(r *Request) { r.Duty = 0 }, unit.ErrRequired},
 		{"no base", "base", func(r *Request) { r.Base = 0 }, unit.ErrRequired},
-		{"unknown use", "use", func(r *Request) { r.Use = 99 }, unit.ErrRange},
+		{"unknown use", "use", func(r *Request) { r.Use = 99 }, unit.ErrUnknown},
 		{"bare number", "thickness", func(r *Request) { r.Thickness = 4 }, unit.ErrForgottenUnit},
 		{"too thin", "thickness", func(r *Request) { r.Thickness = unit.Inch / 4 }, unit.ErrRange},
 		{"sitter", "sitter", func(r *Request) { r.Sitter = 2 * unit.Kilogram }, unit.ErrRange},

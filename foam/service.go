@@ -38,10 +38,10 @@ var serviceClasses = [...]ServiceClass{
 
 // ServiceClassFor gives the class that suits a use and duty.
 func ServiceClassFor(u Use, d Duty) (ServiceClass, error) {
-	if err := checkName("use", uint8(u), useNames); err != nil {
+	if err := given("use", u, useNames); err != nil {
 		return ServiceClass{}, err
 	}
-	if err := checkName("duty", uint8(d), dutyNames); err != nil {
+	if err := given("duty", d, dutyNames); err != nil {
 		return ServiceClass{}, err
 	}
 	const x, v, s, a = 0, 1, 2, 3

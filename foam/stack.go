@@ -38,16 +38,22 @@ func (s Stack) Check() error {
 		return err
 	}
 	for i, l := range s {
-		field := unit.Path("layers").At(i)
-		if err := check.Positive("thickness", l.Thickness); err != nil {
-			return unit.InField(field, err)
+		if err := l.check(); err != nil {
+			return unit.InField(unit.Path("layers").At(i), err)
 		}
-		if err := l.Curve.Check(); err != nil {
-			return unit.InField(field, err)
-		}
-		if l.Curve.factor() == 1 {
-			return unit.InField(field, check.Refuse("curve", l.Curve.IFD65.String(), ErrFlatCurve, "a support factor above 1"))
-		}
+	}
+	return nil
+}
+
+func (l Layer) check() error {
+	if err := check.Positive("thickness", l.Thickness); err != nil {
+		return err
+	}
+	if err := l.Curve.Check(); err != nil {
+		return err
+	}
+	if l.Curve.factor() == 1 {
+		return check.Refuse("curve", l.Curve.IFD65.String(), ErrFlatCurve, "a support factor above 1")
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"math/bits"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -46,6 +47,8 @@ type Seam struct {
 }
 
 // Model is a way to reckon consumption. The zero value is SquarePath.
+//
+// Its values: SquarePath, EllipticPath, Measured.
 type Model uint8
 
 // Models of consumption.
@@ -61,18 +64,16 @@ const (
 	Measured
 )
 
-var modelNames = names{"square path", "elliptic path", "measured"}
+var modelNames = []string{"square path", "elliptic path", "measured"}
 
 // String names the model.
-func (m Model) String() string { return modelNames.text("Model", int(m)+1) }
+func (m Model) String() string { return enum.Name(m, "Model", modelNames) }
 
 // MarshalText writes the name. It wraps unit.ErrUnknown.
-func (m Model) MarshalText() ([]byte, error) { return modelNames.marshal("model", int(m)+1) }
+func (m Model) MarshalText() ([]byte, error) { return enum.Text(m, "model", modelNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
-func (m *Model) UnmarshalText(text []byte) error { return modelNames.unmarshal("model", text, m.set) }
-
-func (m *Model) set(i int) { *m = Model(i - 1) }
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
+func (m *Model) UnmarshalText(text []byte) error { return enum.Read(m, text, "model", modelNames) }
 
 // Usage is the thread a seam takes.
 type Usage struct {
@@ -185,8 +186,8 @@ func (s Seam) check() error {
 	if err := check.Ratio("balance", s.Balance, 0, 1); err != nil {
 		return err
 	}
-	if s.Model > Measured {
-		return check.OneOf("model", s.Model.String(), modelNames...)
+	if err := enum.Check(s.Model, "model", modelNames); err != nil {
+		return err
 	}
 	if err := check.Count("rows", s.Rows, 0, mostRows); err != nil {
 		return err

@@ -5,10 +5,14 @@ import (
 	"strconv"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // CountSystem is a system of yarn counts. The zero value is none.
+//
+// Its values: CountTex, CountDecitex, CountDenier, CountMetric, CountCotton,
+// CountYardsPerPound, CountMetricTicket, CountCottonTicket, CountTradeNumber.
 type CountSystem uint8
 
 // The systems. With T the linear density in tex and K = 590.541 247 448…, the
@@ -64,7 +68,7 @@ var countLines = [...]countLine{
 	CountTradeNumber - 1:   {0.9, false, 9e4},
 }
 
-var countNames = names{"tex", "dtex", "den", "Nm", "Ne", "yd/lb", "metric ticket", "cotton ticket", "trade number"}
+var countNames = []string{"", "tex", "dtex", "den", "Nm", "Ne", "yd/lb", "metric ticket", "cotton ticket", "trade number"}
 
 // CountSystems lists the systems.
 func CountSystems() []CountSystem {
@@ -76,19 +80,17 @@ func CountSystems() []CountSystem {
 }
 
 // String gives the system's symbol or name: "tex", "Ne", "metric ticket".
-func (c CountSystem) String() string { return countNames.text("CountSystem", int(c)) }
+func (c CountSystem) String() string { return enum.Name(c, "CountSystem", countNames) }
 
-// MarshalText writes the name. It wraps unit.ErrUnknown for none.
+// MarshalText writes the name, an empty text for none. It wraps unit.ErrUnknown.
 func (c CountSystem) MarshalText() ([]byte, error) {
-	return countNames.marshal("count system", int(c))
+	return enum.Text(c, "count system", countNames)
 }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (c *CountSystem) UnmarshalText(text []byte) error {
-	return countNames.unmarshal("count system", text, c.set)
+	return enum.Read(c, text, "count system", countNames)
 }
-
-func (c *CountSystem) set(i int) { *c = CountSystem(i) }
 
 // Shrinks tells whether a greater count is a finer thread.
 func (c CountSystem) Shrinks() bool {
@@ -96,8 +98,8 @@ func (c CountSystem) Shrinks() bool {
 }
 
 func (c CountSystem) line() (countLine, error) {
-	if c < 1 || int(c) > len(countLines) {
-		return countLine{}, check.OneOf("count system", strconv.Itoa(int(c)), countNames...)
+	if err := given(c, "count system", countNames); err != nil {
+		return countLine{}, err
 	}
 	return countLines[c-1], nil
 }

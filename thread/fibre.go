@@ -1,10 +1,12 @@
 package thread
 
 import (
-	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 )
 
 // Fibre is what a thread is made of. The zero value is none.
+//
+// Its values: Nylon, Polyester.
 type Fibre uint8
 
 // The fibres of bonded upholstery thread.
@@ -17,25 +19,20 @@ const (
 	Polyester
 )
 
-var fibreNames = names{"nylon", "polyester"}
+var fibreNames = []string{"", "nylon", "polyester"}
 
 // Fibres lists the fibres of the size table.
 func Fibres() []Fibre { return []Fibre{Nylon, Polyester} }
 
 // String names the fibre.
-func (f Fibre) String() string { return fibreNames.text("Fibre", int(f)) }
+func (f Fibre) String() string { return enum.Name(f, "Fibre", fibreNames) }
 
-// MarshalText writes the name. It wraps unit.ErrUnknown for no fibre.
-func (f Fibre) MarshalText() ([]byte, error) { return fibreNames.marshal("fibre", int(f)) }
+// MarshalText writes the name, an empty text for no fibre. It wraps unit.ErrUnknown.
+func (f Fibre) MarshalText() ([]byte, error) { return enum.Text(f, "fibre", fibreNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
-func (f *Fibre) UnmarshalText(text []byte) error { return fibreNames.unmarshal("fibre", text, f.set) }
-
-func (f *Fibre) set(i int) { *f = Fibre(i) }
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
+func (f *Fibre) UnmarshalText(text []byte) error { return enum.Read(f, text, "fibre", fibreNames) }
 
 func (f Fibre) check(field string) error {
-	if f < Nylon || f > Polyester {
-		return check.OneOf(field, f.String(), fibreNames...)
-	}
-	return nil
+	return given(f, field, fibreNames)
 }

@@ -11,6 +11,9 @@ import (
 
 // Flags is a set of bad matches between thread, needle, goods and use. The
 // zero value is a good match.
+//
+// Its values: NeedleTooFine, NeedleFine, NeedleTooCoarse, ThreadTooLight,
+// ThreadTooHeavy, NylonOutdoors, ThreadTooWeak.
 type Flags uint16
 
 // Bad matches.

@@ -1,8 +1,13 @@
 package thread
 
-import "github.com/coverwright/coverwright/internal/check"
+import (
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
+)
 
 // Goods is the kind of material a seam goes through. The zero value is none.
+//
+// Its values: LightWoven, Woven, Canvas, Vinyl, Leather, HeavyLeather.
 type Goods uint8
 
 // Kinds of goods.
@@ -21,27 +26,29 @@ const (
 	HeavyLeather
 )
 
-var goodsNames = names{"light woven", "woven", "canvas", "vinyl", "leather", "heavy leather"}
+var goodsNames = []string{"", "light woven", "woven", "canvas", "vinyl", "leather", "heavy leather"}
 
 // AllGoods lists the kinds of goods.
 func AllGoods() []Goods { return []Goods{LightWoven, Woven, Canvas, Vinyl, Leather, HeavyLeather} }
 
 // String names the goods.
-func (g Goods) String() string { return goodsNames.text("Goods", int(g)) }
+func (g Goods) String() string { return enum.Name(g, "Goods", goodsNames) }
 
-// MarshalText writes the name. It wraps unit.ErrUnknown for no goods.
-func (g Goods) MarshalText() ([]byte, error) { return goodsNames.marshal("goods", int(g)) }
+// MarshalText writes the name, an empty text for no goods. It wraps
+// unit.ErrUnknown.
+func (g Goods) MarshalText() ([]byte, error) { return enum.Text(g, "goods", goodsNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
-func (g *Goods) UnmarshalText(text []byte) error { return goodsNames.unmarshal("goods", text, g.set) }
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
+func (g *Goods) UnmarshalText(text []byte) error { return enum.Read(g, text, "goods", goodsNames) }
 
-func (g *Goods) set(i int) { *g = Goods(i) }
+func (g Goods) check(field string) error { return given(g, field, goodsNames) }
 
-func (g Goods) check(field string) error {
-	if g < LightWoven || g > HeavyLeather {
-		return check.OneOf(field, g.String(), goodsNames...)
+// given refuses none and a number outside a set of names.
+func given[E ~uint8](e E, field string, names []string) error {
+	if e == 0 {
+		return check.OneOf(field, "", names[1:]...)
 	}
-	return nil
+	return enum.Check(e, field, names)
 }
 
 // leathery tells whether the goods are not woven through and keep the hole a

@@ -357,9 +357,9 @@ func TestTextRoundTrips(t *testing.T) {
 	var back thread.Request
 	require.NoError(t, json.Unmarshal(data, &back))
 	assert.Equal(t, req, back)
-	for _, zero := range []any{thread.Size(0), thread.Fibre(0), thread.Goods(0), thread.Needle(0), thread.Point(0), thread.Naming(0), thread.CountSystem(0), thread.Purpose(9), thread.Model(9), thread.Governs(9)} {
-		_, err := json.Marshal(zero)
-		assert.ErrorIs(t, err, unit.ErrUnknown, "%T", zero)
+	for _, beyond := range []any{thread.Size(12), thread.Fibre(3), thread.Goods(7), thread.Needle(61), thread.Point(6), thread.Naming(8), thread.CountSystem(10), thread.Purpose(2), thread.Model(3), thread.Governs(2)} {
+		_, err := json.Marshal(beyond)
+		assert.ErrorIs(t, err, unit.ErrUnknown, "%T", beyond)
 	}
 }
 
@@ -376,5 +376,24 @@ func TestSewingJSON(t *testing.T) {
 		require.NoError(t, err)
 		_, err = json.Marshal(c)
 		require.NoError(t, err)
+	})
+}
+
+// The safety stitch is a chainstitch and an overedge stitch side by side: it
+// takes the thread of both, needle and looper each.
+func TestSafetyStitchIsTwoStitches(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSeam(t)
+		s.Model, s.Rows = thread.SquarePath, 1
+		s.Length = s.StitchLength // one stitch
+		of := func(st thread.Stitch) thread.Usage {
+			s.Stitch = st
+			u, err := thread.Consume(s)
+			require.NoError(t, err)
+			return u
+		}
+		chain, edge, both := of(thread.Chainstitch401), of(thread.Overedge504), of(thread.Safety516)
+		assert.InDelta(t, int64(chain.Needle+edge.Needle), int64(both.Needle), 2, "nanometres")
+		assert.InDelta(t, int64(chain.Under+edge.Under), int64(both.Under), 2, "nanometres")
 	})
 }

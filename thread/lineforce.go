@@ -11,6 +11,8 @@ import (
 
 // LineForce is a force along a line in newtons per metre: the strength of a
 // seam per length, or of cloth per width. The zero value is none.
+//
+// Its units: NewtonPerMetre, NewtonPerMillimetre, PoundForcePerInch.
 type LineForce float64
 
 // Units of force per length.

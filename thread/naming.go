@@ -1,11 +1,13 @@
 package thread
 
 import (
+	"encoding/json"
 	"errors"
 	"iter"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -13,6 +15,9 @@ import (
 var ErrAmbiguous = errors.New("means more than one size")
 
 // Naming is a way of naming a size of thread. The zero value is none.
+//
+// Its values: TradeNumber, TexLabel, TicketNumber, GovernmentLetter, CordCount,
+// FinishedDenier, GreigeDenier.
 type Naming uint8
 
 // The ways of naming a size.
@@ -33,20 +38,18 @@ const (
 	GreigeDenier
 )
 
-var namingNames = names{"trade number", "tex label", "metric ticket", "government letter", "cords", "finished denier", "greige denier"}
+var namingNames = []string{"", "trade number", "tex label", "metric ticket", "government letter", "cords", "finished denier", "greige denier"}
 
 // String names the way of naming.
-func (n Naming) String() string { return namingNames.text("Naming", int(n)) }
+func (n Naming) String() string { return enum.Name(n, "Naming", namingNames) }
 
-// MarshalText writes the name. It wraps unit.ErrUnknown for none.
-func (n Naming) MarshalText() ([]byte, error) { return namingNames.marshal("naming", int(n)) }
+// MarshalText writes the name, an empty text for none. It wraps unit.ErrUnknown.
+func (n Naming) MarshalText() ([]byte, error) { return enum.Text(n, "naming", namingNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (n *Naming) UnmarshalText(text []byte) error {
-	return namingNames.unmarshal("naming", text, n.set)
+	return enum.Read(n, text, "naming", namingNames)
 }
-
-func (n *Naming) set(i int) { *n = Naming(i) }
 
 // Match is one meaning of a text.
 type Match struct {
@@ -86,6 +89,26 @@ func (m *Matches) Size() (Size, bool) {
 		return 0, false
 	}
 	return m.m[0].Size, true
+}
+
+// MarshalJSON writes the list of meanings.
+func (m Matches) MarshalJSON() ([]byte, error) { return json.Marshal(m.m[:m.n]) }
+
+// UnmarshalJSON reads a list of meanings, eight at the most; a longer one wraps
+// unit.ErrRange.
+func (m *Matches) UnmarshalJSON(data []byte) error {
+	var list []Match
+	if err := json.Unmarshal(data, &list); err != nil {
+		return err
+	}
+	if err := check.Count("number of meanings", len(list), 0, maxMatches); err != nil {
+		return err
+	}
+	*m = Matches{}
+	for _, x := range list {
+		m.add(x.Size, x.Naming)
+	}
+	return nil
 }
 
 func (m *Matches) add(s Size, n Naming) {

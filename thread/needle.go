@@ -63,12 +63,21 @@ func (n NeedleNumber) String() string {
 	return s
 }
 
-// MarshalText writes the number as String does.
-func (n NeedleNumber) MarshalText() ([]byte, error) { return []byte(n.String()), nil }
+// MarshalText writes the number as String does, an empty text for none.
+func (n NeedleNumber) MarshalText() ([]byte, error) {
+	if n == 0 {
+		return []byte{}, nil
+	}
+	return []byte(n.String()), nil
+}
 
-// UnmarshalText reads a number such as "18" or "22.5". It wraps
-// unit.ErrUnknown for one that is not in use.
+// UnmarshalText reads a number such as "18" or "22.5", and an empty text as
+// none. It wraps unit.ErrUnknown for one that is not in use.
 func (n *NeedleNumber) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*n = 0
+		return nil
+	}
 	for _, l := range needleLines {
 		if l.number.String() == string(text) {
 			*n = l.number
@@ -131,17 +140,24 @@ func (n Needle) check(field string) error {
 	return nil
 }
 
-// MarshalText writes metric size and number. It wraps unit.ErrUnknown for a
-// size not made.
+// MarshalText writes metric size and number, an empty text for no needle. It
+// wraps unit.ErrUnknown for a size not made.
 func (n Needle) MarshalText() ([]byte, error) {
+	if n == 0 {
+		return []byte{}, nil
+	}
 	if err := n.check("needle"); err != nil {
 		return nil, err
 	}
 	return []byte(n.String()), nil
 }
 
-// UnmarshalText reads a needle as ParseNeedle does.
+// UnmarshalText reads a needle as ParseNeedle does, and an empty text as none.
 func (n *Needle) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*n = 0
+		return nil
+	}
 	v, err := ParseNeedle(string(text))
 	if err == nil {
 		*n = v

@@ -1,8 +1,13 @@
 package thread
 
-import "github.com/coverwright/coverwright/unit/cite"
+import (
+	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/unit/cite"
+)
 
 // Point is the shape of a needle's tip in plain words. The zero value is none.
+//
+// Its values: RoundPoint, LightBallPoint, CutSlanted, CutAcross, CutAlong.
 type Point uint8
 
 // Point families.
@@ -23,7 +28,7 @@ const (
 	CutAlong
 )
 
-var pointNames = names{"round", "light ball", "cutting, slanted", "cutting, across", "cutting, along"}
+var pointNames = []string{"", "round", "light ball", "cutting, slanted", "cutting, across", "cutting, along"}
 
 // Points lists the point families.
 func Points() []Point {
@@ -31,18 +36,16 @@ func Points() []Point {
 }
 
 // String names the point.
-func (p Point) String() string { return pointNames.text("Point", int(p)) }
+func (p Point) String() string { return enum.Name(p, "Point", pointNames) }
 
 // Cutting tells whether the point cuts the goods.
 func (p Point) Cutting() bool { return p >= CutSlanted && p <= CutAlong }
 
-// MarshalText writes the name. It wraps unit.ErrUnknown for no point.
-func (p Point) MarshalText() ([]byte, error) { return pointNames.marshal("point", int(p)) }
+// MarshalText writes the name, an empty text for no point. It wraps unit.ErrUnknown.
+func (p Point) MarshalText() ([]byte, error) { return enum.Text(p, "point", pointNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
-func (p *Point) UnmarshalText(text []byte) error { return pointNames.unmarshal("point", text, p.set) }
-
-func (p *Point) set(i int) { *p = Point(i) }
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
+func (p *Point) UnmarshalText(text []byte) error { return enum.Read(p, text, "point", pointNames) }
 
 // pointLine is the usual point for goods.
 type pointLine struct {

@@ -5,6 +5,7 @@ import (
 	"iter"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -31,6 +32,8 @@ type Request struct {
 }
 
 // Purpose is what stitching is for. The zero value is a seam.
+//
+// Its values: JoinSeam, TopStitch.
 type Purpose uint8
 
 // Purposes of stitching.
@@ -41,20 +44,18 @@ const (
 	TopStitch
 )
 
-var purposeNames = names{"seam", "top-stitch"}
+var purposeNames = []string{"seam", "top-stitch"}
 
 // String names the purpose.
-func (p Purpose) String() string { return purposeNames.text("Purpose", int(p)+1) }
+func (p Purpose) String() string { return enum.Name(p, "Purpose", purposeNames) }
 
 // MarshalText writes the name. It wraps unit.ErrUnknown.
-func (p Purpose) MarshalText() ([]byte, error) { return purposeNames.marshal("purpose", int(p)+1) }
+func (p Purpose) MarshalText() ([]byte, error) { return enum.Text(p, "purpose", purposeNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (p *Purpose) UnmarshalText(text []byte) error {
-	return purposeNames.unmarshal("purpose", text, p.set)
+	return enum.Read(p, text, "purpose", purposeNames)
 }
-
-func (p *Purpose) set(i int) { *p = Purpose(i - 1) }
 
 // Pick is one recommendation.
 type Pick struct {
@@ -280,8 +281,8 @@ func (r *Request) check() error {
 	if err := check.Count("layers", r.Layers, 1, 20); err != nil {
 		return err
 	}
-	if r.Purpose > TopStitch {
-		return check.OneOf("purpose", r.Purpose.String(), purposeNames...)
+	if err := enum.Check(r.Purpose, "purpose", purposeNames); err != nil {
+		return err
 	}
 	if err := check.Between("strength", r.Strength, 0, strongest); err != nil {
 		return err

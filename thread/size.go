@@ -1,14 +1,15 @@
 package thread
 
 import (
-	"strconv"
-
-	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // Size is a trade number of bonded thread. The zero value is none. Sizes
 // compare by weight: a greater Size is a heavier thread.
+//
+// Its values: Size15, Size33, Size46, Size69, Size92, Size138, Size207,
+// Size277, Size346, Size415, Size554.
 type Size uint8
 
 // The trade numbers sold for upholstery, lightest first.
@@ -34,7 +35,7 @@ const (
 
 var tradeNumbers = [sizeCount + 1]int{0, 15, 33, 46, 69, 92, 138, 207, 277, 346, 415, 554}
 
-var sizeNames = names{"15", "33", "46", "69", "92", "138", "207", "277", "346", "415", "554"}
+var sizeNames = []string{"", "15", "33", "46", "69", "92", "138", "207", "277", "346", "415", "554"}
 
 // Sizes lists the sizes of the table, lightest first.
 func Sizes() []Size {
@@ -64,13 +65,17 @@ func (s Size) Finished() unit.LinearDensity {
 }
 
 // String gives the trade number.
-func (s Size) String() string { return sizeNames.text("Size", int(s)) }
+func (s Size) String() string { return enum.Name(s, "Size", sizeNames) }
 
-// MarshalText writes the trade number. It wraps unit.ErrUnknown for no size.
-func (s Size) MarshalText() ([]byte, error) { return sizeNames.marshal("size", int(s)) }
+// MarshalText writes the trade number, an empty text for no size. It wraps unit.ErrUnknown.
+func (s Size) MarshalText() ([]byte, error) { return enum.Text(s, "size", sizeNames) }
 
-// UnmarshalText reads a size as ParseSize does.
+// UnmarshalText reads a size as ParseSize does, and an empty text as no size.
 func (s *Size) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*s = 0
+		return nil
+	}
 	v, err := ParseSize(string(text))
 	if err == nil {
 		*s = v
@@ -79,10 +84,7 @@ func (s *Size) UnmarshalText(text []byte) error {
 }
 
 func (s Size) check(field string) error {
-	if s < lightest || s > heaviest {
-		return check.OneOf(field, strconv.Itoa(int(s)), sizeNames...)
-	}
-	return nil
+	return given(s, field, sizeNames)
 }
 
 // Thread is a size of bonded thread in a fibre. The zero value is none.

@@ -11,6 +11,9 @@ import (
 
 // Stitch is a stitch type by its standard number (ISO 4915, ASTM D6193). The
 // zero value is none.
+//
+// Its values: Chainstitch101, Saddle209, Lockstitch301, Zigzag304,
+// Chainstitch401, Overedge503, Overedge504, Safety516.
 type Stitch uint16
 
 // Stitch types of upholstery.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -31,6 +32,8 @@ type Loaded struct {
 }
 
 // Governs says what breaks first. The zero value is the thread.
+//
+// Its values: ThreadGoverns, GoodsGovern.
 type Governs uint8
 
 // What breaks first.
@@ -42,20 +45,18 @@ const (
 	GoodsGovern
 )
 
-var governsNames = names{"thread", "goods"}
+var governsNames = []string{"thread", "goods"}
 
 // String names what breaks first.
-func (g Governs) String() string { return governsNames.text("Governs", int(g)+1) }
+func (g Governs) String() string { return enum.Name(g, "Governs", governsNames) }
 
 // MarshalText writes the name. It wraps unit.ErrUnknown.
-func (g Governs) MarshalText() ([]byte, error) { return governsNames.marshal("governs", int(g)+1) }
+func (g Governs) MarshalText() ([]byte, error) { return enum.Text(g, "governs", governsNames) }
 
-// UnmarshalText reads a name as String writes it. It wraps unit.ErrUnknown.
+// UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
 func (g *Governs) UnmarshalText(text []byte) error {
-	return governsNames.unmarshal("governs", text, g.set)
+	return enum.Read(g, text, "governs", governsNames)
 }
-
-func (g *Governs) set(i int) { *g = Governs(i - 1) }
 
 // SeamStrength is an estimate of what a seam carries per length.
 type SeamStrength struct {

@@ -484,11 +484,7 @@ func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
 		if f.Cut != f.Finished {
 			w.Finished = block(f.Finished.Length, f.Finished.Width, f.Finished.Thickness) + " finished, cut larger: " + f.Oversize.Name
 		}
-		force := fmt.Sprintf("%.0f lbf", sel.Target.PoundsForce())
-		if s.metric {
-			force = fmt.Sprintf("%.0f N", float64(sel.Target.PoundsForce())*unit.PoundForce.Newtons())
-		}
-		w.Ask = force + " at 25 % (IFD25, ASTM D3574), " + s.densities(sel.Density.Low, sel.Density.High)
+		w.Ask = s.force(sel.Target.Force()) + " at 25 % (IFD25, ASTM D3574), " + s.densities(sel.Density.Low, sel.Density.High)
 		if t := f.Sitting; t != nil {
 			w.Lines = append(w.Lines, fmt.Sprintf("A sitter of %s sinks %s (%s to %s); %s remain (%s). That is %s of the load at which it bottoms out.", s.mass(t.Sitter.Mass),
 				s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind, (1/t.Margin).PercentText(0, unit.Nearest)))

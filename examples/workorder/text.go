@@ -508,7 +508,7 @@ func (s *sheet) foam(o job.WorkOrder) {
 			s.line("    cut larger than the finished %s x %s x %s: %s (%s)", s.len(f.Finished.Length), s.len(f.Finished.Width),
 				s.len(f.Finished.Thickness), f.Oversize.Name, f.Oversize.Basis.Status)
 		}
-		s.line("    ask for %.0f lbf at 25 %% (IFD25, ASTM D3574), %s", sel.Target.PoundsForce(), s.densities(sel.Density.Low, sel.Density.High))
+		s.line("    ask for %s at 25 %% (IFD25, ASTM D3574), %s", s.force(sel.Target.Force()), s.densities(sel.Density.Low, sel.Density.High))
 		for _, r := range sel.Reasons {
 			// The stock is not in a job file, and the sitter comes below.
 			if r.Kind != foam.ExampleStock && r.Kind != foam.TargetSinks {
@@ -528,6 +528,13 @@ func (s *sheet) foam(o job.WorkOrder) {
 			}
 		}
 	}
+}
+
+func (s *sheet) force(f unit.Force) string {
+	if s.metric {
+		return f.Decimal(unit.Newton, 0, unit.Nearest)
+	}
+	return f.Decimal(unit.PoundForce, 0, unit.Nearest)
 }
 
 func (s *sheet) reason(r foam.Reason) string {

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/dev/exported"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -54,4 +55,12 @@ func TestRefusals(t *testing.T) {
 			assert.Equal(t, c.field, in.Field)
 		})
 	}
+}
+
+// Every exported struct goes through JSON and back, its zero value too.
+func TestThroughJSON(t *testing.T) {
+	rule := Rule{Batting: Battings()[1], Sides: true, Layers: 2, Overlap: unit.Inch}
+	cut, err := CutFor(foam.Block{Length: unit.Foot, Width: unit.Foot, Thickness: unit.Inch}, rule)
+	require.NoError(t, err)
+	exported.RoundTrips(t, ".", rule, rule.Batting, cut)
 }

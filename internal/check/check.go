@@ -4,7 +4,9 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/coverwright/coverwright/unit"
 )
@@ -125,13 +127,7 @@ func Refuse[F ~string](field F, value string, err error, want string) error {
 
 func span[Q fmt.Stringer](lo, hi Q) string { return "from " + lo.String() + " to " + hi.String() }
 
+// list leaves out the empty name, which stands for none.
 func list(names []string) string {
-	s := ""
-	for i, n := range names {
-		if i > 0 {
-			s += ", "
-		}
-		s += n
-	}
-	return s
+	return strings.Join(slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "" }), ", ")
 }

@@ -1,0 +1,110 @@
+package foam
+
+import (
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+var (
+	inchPoundUnit = regexp.MustCompile(`[0-9] (in|lb|lbf|lb/ft3)\b`)
+	metricUnit    = regexp.MustCompile(`[0-9] (mm|kg|N|kg/m3)\b`)
+)
+
+// Every kind has words of its own in both systems, with every value filled in
+// and no unit of the other system.
+func TestEveryReasonHasWords(t *testing.T) {
+	require.Len(t, wordings, int(ThickerThanTest)+1)
+	values := Reason{
+		Use: Seat, Duty: HeavyDuty, Base: Springs, About: "grade", Count: 3, Firmness: poundsForce(30, 40), Wanted: poundsForce(33, 33),
+		Density: poundsPerCubicFoot(1.8, 2), Limits: poundsPerCubicFoot(2, 2.4), Thickness: Range[unit.Length]{2 * unit.Inch, 4 * unit.Inch},
+		Sink: unit.Inch, Remaining: 3 * unit.Inch, Sitter: 90 * unit.Kilogram, Ratio: 1.25,
+	}
+	seen := map[string]ReasonKind{}
+	for k := UsualFirmness; k <= ThickerThanTest; k++ {
+		r := values
+		r.Kind = k
+		for _, text := range []string{r.String(), r.Metric(), k.String()} {
+			assert.NotEmpty(t, text, k)
+			assert.NotContains(t, text, "{", k)
+			assert.NotContains(t, text, "%!", k)
+		}
+		assert.NotRegexp(t, metricUnit, r.String(), k)
+		assert.NotRegexp(t, inchPoundUnit, r.Metric(), k)
+		_, twice := seen[r.String()]
+		assert.False(t, twice, "%v reads as another", k)
+		seen[r.String()] = k
+	}
+	assert.Empty(t, Reason{}.String())
+	assert.Contains(t, Reason{Kind: 99}.String(), "99")
+	roundTrip(t, 0, 99, UsualFirmness, NothingShared, ThickerThanTest)
+}
+
+// The kinds of the sentences that Select and Sit can give are all reached, or
+// belong to old foam.
+func TestEveryReasonIsGiven(t *testing.T) {
+	given := map[ReasonKind]bool{}
+	note := func(list []Reason) {
+		for _, r := range list {
+			given[r.Kind] = true
+		}
+	}
+	stock := append(ExampleGrades(), Grade{Name: "odd", Density: 30, IFD25: 130, IFD65: 200}, Grade{Name: "light", Density: 20, IFD25: 140, IFD65: 300})
+	for _, use := range Uses() {
+		for _, duty := range Duties() {
+			for _, base := range Bases() {
+				for _, half := range []unit.Length{1, 2, 3, 5, 8, 10, 12, 24} {
+					for _, w := range []Wanted{{}, {IFD25: lbfIFD(30)}, {IFD25: lbfIFD(88)}} {
+						for _, s := range [][]Grade{nil, stock, stock[:1]} {
+							got, err := Select(Request{Use: use, Duty: duty, Base: base, Thickness: half * unit.Inch / 2, Sitter: 200 * unit.Kilogram, Wanted: w, Stock: s})
+							require.NoError(t, err)
+							note(got.Reasons)
+							note(got.Disagreements)
+							for _, g := range got.Grades {
+								note(g.Reasons)
+								if g.Sitting != nil {
+									note(g.Sitting.Notes)
+								}
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	shallow, err := Sit(Stack{{Thickness: 6 * unit.Inch, Curve: Curve{600, 1500}}}, Sitter{Mass: 20 * unit.Kilogram})
+	require.NoError(t, err)
+	note(shallow.Notes)
+	for _, now := range []unit.Length{40, 36, 20} {
+		for _, d := range []unit.Density{10, 40} {
+			j, err := Judge(OldFoam{New: 4 * unit.Inch, Now: now * unit.Inch / 10, Crumbles: true, Density: d, Use: Seat, Duty: NormalDuty})
+			require.NoError(t, err)
+			note(j.Reasons)
+		}
+	}
+	j, err := Judge(OldFoam{New: 100 * unit.Millimetre, Now: 88 * unit.Millimetre})
+	require.NoError(t, err)
+	note(j.Reasons)
+	for k := UsualFirmness; k <= ThickerThanTest; k++ {
+		assert.True(t, given[k], "nothing gives %v", k)
+	}
+}
+
+// A round figure of either system stays round, and keeps its test.
+func TestForcesReadRound(t *testing.T) {
+	for want, got := range map[string]string{
+		"33 lbf IFD25":   lbfIFD(33).String(),
+		"30 lbf IFD25":   IFD25(30 * unit.PoundForce).String(),
+		"150 N IFD25":    IFD25(150).String(),
+		"0.1 N IFD25":    IFD25(0.1).String(),
+		"66.5 lbf IFD65": IFD65(66.5 * unit.PoundForce).String(),
+		"180 N ISO-A40":  HardnessA(180).String(),
+		"0 lbf IFD25":    IFD25(0).String(),
+	} {
+		assert.Equal(t, want, got)
+	}
+}
