@@ -36,7 +36,7 @@ func randomItem[Q cost.Quantity](m *maker, most, per Q) cost.Line {
 	p, err := cost.Per(m.amount(), per)
 	require.NoError(m.t, err)
 	q := Q(m.r.Int64N(int64(most)))
-	if l, ok := any(q).(unit.Length); ok && l.Forgotten() {
+	if l, ok := any(q).(interface{ Forgotten() bool }); ok && l.Forgotten() {
 		q = 0
 	}
 	it := cost.Item[Q]{Kind: pick(m.r, cost.Goods, cost.Foam, cost.Sundries, cost.Labour, cost.Outwork, cost.Delivery, cost.OwnMaterial),

@@ -3,7 +3,6 @@ package cost
 import (
 	"errors"
 	"math/big"
-	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/exact"
@@ -59,10 +58,8 @@ func (p AnyPrice) check() error {
 		return refuse("amount", p.amount.String(), unit.ErrRange, "an amount that is not negative")
 	case p.per.n <= 0:
 		return refuse("per", p.per.String(), unit.ErrRange, "a quantity above zero, such as 1 yd")
-	case p.per.forgotten():
-		return refuse("per", strconv.FormatInt(p.per.n, 10), unit.ErrForgottenUnit, "a length with its unit, such as unit.Yard")
 	}
-	return nil
+	return p.per.hasUnit("per")
 }
 
 // Any gives p without its kind in the type.
@@ -139,8 +136,9 @@ func (p AnyPrice) of(q AnyQuantity) (exact.Rat, error) {
 		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrUnknownUnit, "a quantity of what the price "+p.String()+" is for")
 	case q.n < 0:
 		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrRange, "a quantity that is not negative")
-	case q.forgotten():
-		return exact.Rat{}, refuse("quantity", strconv.FormatInt(q.n, 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
+	}
+	if err := q.hasUnit("quantity"); err != nil {
+		return exact.Rat{}, err
 	}
 	return p.amount.amount.Mul(exact.New(q.n, p.per.n)), nil
 }

@@ -77,8 +77,23 @@ func TestPriceRefused(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = p.Of(3, cost.HalfUp)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
+	_, err = cost.Per(p.Amount(), unit.Mass(5))
+	require.ErrorIs(t, err, unit.ErrForgottenUnit)
+	for _, err := range []error{
+		ofBare[unit.Area](t, "4.20 USD/sq ft", 67), ofBare[unit.Volume](t, "3.00 USD/bd ft", 16),
+		ofBare[unit.Mass](t, "9.00 USD/lb", 3), ofBare[unit.Duration](t, "60.00 USD/h", 8),
+	} {
+		require.ErrorIs(t, err, unit.ErrForgottenUnit)
+	}
 	_, err = p.Of(unit.Yard, 99)
 	require.ErrorIs(t, err, cost.ErrMode)
+}
+
+// ofBare prices a quantity whose unit was forgotten.
+func ofBare[Q cost.Quantity](t *testing.T, text string, q Q) error {
+	t.Helper()
+	_, err := price[Q](t, text).Of(q, cost.HalfUp)
+	return err
 }
 
 // A price is multiplied before it is divided: no third of a cent is lost.

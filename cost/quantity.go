@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -103,8 +104,22 @@ func (a AnyQuantity) String() string {
 	return ""
 }
 
-// forgotten tells whether a is a length whose unit was forgotten.
-func (a AnyQuantity) forgotten() bool { return a.is == lengths && unit.Length(a.n).Forgotten() }
+// hasUnit refuses a quantity whose unit was forgotten.
+func (a AnyQuantity) hasUnit(field string) error {
+	switch a.is {
+	case lengths:
+		return check.HasUnit(field, unit.Length(a.n))
+	case areas:
+		return check.HasUnit(field, unit.Area(a.n))
+	case volumes:
+		return check.HasUnit(field, unit.Volume(a.n))
+	case masses:
+		return check.HasUnit(field, unit.Mass(a.n))
+	case times:
+		return check.HasUnit(field, unit.Duration(a.n))
+	}
+	return nil
+}
 
 // MarshalText writes a as String does.
 func (a AnyQuantity) MarshalText() ([]byte, error) { return []byte(a.String()), nil }

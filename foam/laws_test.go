@@ -329,7 +329,7 @@ func TestWeighingFindsTheDensity(t *testing.T) {
 		d := unit.Density(rapid.Float64Range(8, 35).Draw(t, "density"))
 		m, err := Mass(b, d)
 		require.NoError(t, err)
-		got, err := DensityOf(Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: m / 100})
+		got, err := DensityOf(Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: max(m/100, unit.Milligram)})
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(d), float64(got.Value), 1e-4)
 		assert.Less(t, got.Low, got.Value)

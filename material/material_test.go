@@ -19,7 +19,8 @@ func TestHidesToBuyRefuses(t *testing.T) {
 		w    unit.Ratio
 		want error
 	}{
-		"negative net":  {-1, good, 0.3, unit.ErrRange},
+		"negative net":  {-unit.SquareFoot, good, 0.3, unit.ErrRange},
+		"bare net":      {67, good, 0.3, unit.ErrForgottenUnit},
 		"no hide":       {unit.SquareFoot, Hide{}, 0.3, unit.ErrRange},
 		"absurd hide":   {unit.SquareFoot, Hide{Area: 200 * unit.SquareFoot}, 0.3, unit.ErrRange},
 		"thick hide":    {unit.SquareFoot, Hide{Area: 50 * unit.SquareFoot, Thickness: in}, 0.3, unit.ErrRange},
@@ -51,6 +52,9 @@ func TestHidesToBuyExactFit(t *testing.T) {
 func TestHidesLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		net := unit.Area(rapid.Int64Range(0, int64(900*unit.SquareFoot)).Draw(t, "net"))
+		if net.Forgotten() {
+			net = 0
+		}
 		h := Hide{Area: unit.Area(rapid.Int64Range(int64(unit.SquareFoot), int64(100*unit.SquareFoot)).Draw(t, "hide"))}
 		w1 := unit.Ratio(rapid.IntRange(0, 89).Draw(t, "w1")) / 100
 		w2 := w1 + unit.Ratio(rapid.IntRange(0, 89-int(w1*100)).Draw(t, "more"))/100

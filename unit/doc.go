@@ -28,8 +28,8 @@
 //	w := 22*unit.Inch + 5*unit.Inch/8
 //
 // A bare 3 compiles, as it does with time.Duration, and means 3 nanometres.
-// Calculators therefore refuse a non-zero length under 10 micrometres as a
-// forgotten unit; see [Length.Forgotten].
+// Calculators therefore refuse what is too small to be meant as a forgotten
+// unit; see [Length.Forgotten], [Area.Forgotten] and their like.
 //
 // # Overflow
 //

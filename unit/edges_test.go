@@ -144,6 +144,17 @@ func TestForgottenUnit(t *testing.T) {
 		math.MaxInt64: false, math.MinInt64: false, unit.Mil: false} {
 		assert.Equal(t, want, l.Forgotten(), "%d", l)
 	}
+	for n, want := range map[int64]bool{0: false, 1: true, -1: true, 67: true, 9999: true, -9999: true, 10000: false, -10000: false,
+		math.MaxInt64: false, math.MinInt64: false} {
+		assert.Equal(t, want, unit.Area(n).Forgotten(), "%d", n)
+		assert.Equal(t, want, unit.Volume(n).Forgotten(), "%d", n)
+	}
+	for m, want := range map[unit.Mass]bool{0: false, 1: true, -80: true, 999: true, unit.Milligram: false, -unit.Milligram: false, math.MinInt64: false} {
+		assert.Equal(t, want, m.Forgotten(), "%d", m)
+	}
+	for d, want := range map[unit.Duration]bool{0: false, 1: true, -480: true, 999: true, unit.Second: false, -unit.Second: false, math.MinInt64: false} {
+		assert.Equal(t, want, d.Forgotten(), "%d", d)
+	}
 }
 
 // Nothing hands out a NaN or an infinity, not even beside an error.

@@ -23,7 +23,7 @@ var (
 	ErrNotFinite = errors.New("not a finite number")
 	// ErrDivideByZero says a quotient has no value.
 	ErrDivideByZero = errors.New("division by zero")
-	// ErrForgottenUnit says a length is so small that a unit was forgotten.
+	// ErrForgottenUnit says a quantity is so small that its unit was forgotten.
 	ErrForgottenUnit = errors.New("unit forgotten")
 	// ErrRange says the value lies outside the accepted range.
 	ErrRange = errors.New("out of range")

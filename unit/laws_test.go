@@ -449,6 +449,8 @@ func TestFitsLeavesLessThanOne(t *testing.T) {
 				require.ErrorIs(t, e, unit.ErrDivideByZero)
 			case a < 0 || b < 0:
 				require.ErrorIs(t, e, unit.ErrRange)
+			case a/b > math.MaxInt: // where int has 32 bits
+				require.ErrorIs(t, e, unit.ErrOverflow)
 			default:
 				require.NoError(t, e)
 			}

@@ -50,7 +50,3 @@ func IronsOf(count float64) (Length, error) {
 
 // Irons gives l in irons of 1/48 in.
 func (l Length) Irons() float64 { return l.Inches() * 48 }
-
-// Forgotten tells whether l is so small that its unit was surely forgotten:
-// not zero and under 10 micrometres either way.
-func (l Length) Forgotten() bool { return l != 0 && l > -10*Micrometre && l < 10*Micrometre }

@@ -21,8 +21,8 @@ func fail[F ~string](field F, value string, err error, want string) error {
 // Length accepts lengths from lo to hi. A non-zero length under 10
 // micrometres is refused as a forgotten unit.
 func Length[F ~string](field F, l, lo, hi unit.Length) error {
-	if l.Forgotten() {
-		return fail(field, strconv.FormatInt(int64(l), 10), unit.ErrForgottenUnit, "a length with its unit, such as 22*unit.Inch")
+	if err := HasUnit(field, l); err != nil {
+		return err
 	}
 	if l < lo || l > hi {
 		return fail(field, l.String(), unit.ErrRange, span(lo, hi))
@@ -76,17 +76,48 @@ func Ratio[F ~string](field F, r, lo, hi unit.Ratio) error {
 	return nil
 }
 
+// HasUnit refuses a quantity so small that its unit was forgotten; see
+// [unit.Length.Forgotten] and its like. What is no such quantity passes.
+func HasUnit[F ~string](field F, q any) error {
+	switch q := q.(type) {
+	case unit.Length:
+		return hasUnit(field, q, q.Forgotten(), "a length with its unit, such as 22*unit.Inch")
+	case unit.Area:
+		return hasUnit(field, q, q.Forgotten(), "an area with its unit, such as 48*unit.SquareFoot")
+	case unit.Volume:
+		return hasUnit(field, q, q.Forgotten(), "a volume with its unit, such as 16*unit.BoardFoot")
+	case unit.Mass:
+		return hasUnit(field, q, q.Forgotten(), "a mass with its unit, such as 3*unit.Pound")
+	case unit.Duration:
+		return hasUnit(field, q, q.Forgotten(), "a time with its unit, such as 2*unit.Hour")
+	}
+	return nil
+}
+
+func hasUnit[F ~string, Q ~int64](field F, q Q, forgotten bool, want string) error {
+	if !forgotten {
+		return nil
+	}
+	return fail(field, strconv.FormatInt(int64(q), 10), unit.ErrForgottenUnit, want)
+}
+
 // quantity is any of the types of package unit.
 type quantity interface {
 	~int64 | ~float64
 	fmt.Stringer
 }
 
-// Between accepts values from lo to hi; a NaN is refused. Use Length for
+// Between accepts values from lo to hi; a NaN is refused, and a forgotten unit
+// but of a coordinate, which may be as small as it likes. Use Length for
 // lengths and Ratio for ratios.
 func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
 		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
+	}
+	if _, coordinate := any(q).(unit.Length); !coordinate {
+		if err := HasUnit(field, q); err != nil {
+			return err
+		}
 	}
 	if q < lo || q > hi {
 		return fail(field, q.String(), unit.ErrRange, span(lo, hi))
@@ -94,10 +125,14 @@ func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 	return nil
 }
 
-// Above accepts values above zero up to hi; a NaN is refused.
+// Above accepts values above zero up to hi; a NaN and a forgotten unit are
+// refused.
 func Above[F ~string, Q quantity](field F, q, hi Q) error {
 	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
 		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
+	}
+	if err := HasUnit(field, q); err != nil {
+		return err
 	}
 	if q <= 0 || q > hi {
 		return fail(field, q.String(), unit.ErrRange, fmt.Sprintf("above zero, at most %v", hi))

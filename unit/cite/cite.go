@@ -36,15 +36,18 @@ func Statuses() []Status {
 	return []Status{Published, Standard, Derived, CommonPractice, FromMemory}
 }
 
-// String gives the name used in check tables.
+// String gives the name used in check tables, and none for the zero value.
 func (s Status) String() string {
-	if s == 0 || int(s) >= len(statusNames) {
+	if s == 0 {
+		return "none"
+	}
+	if int(s) >= len(statusNames) {
 		return fmt.Sprintf("Status(%d)", uint8(s))
 	}
 	return statusNames[s]
 }
 
-// ParseStatus reads a name as String writes it.
+// ParseStatus reads the name of a status; none is not one.
 func ParseStatus(name string) (Status, error) {
 	if i := slices.Index(statusNames[1:], name); i >= 0 {
 		return Status(i + 1), nil
@@ -92,9 +95,12 @@ const (
 
 var kindNames = [...]string{"", "exact", "rule of thumb", "bound", "layout", "estimate"}
 
-// String gives the name used in work orders.
+// String gives the name used in work orders, and none for the zero value.
 func (k Kind) String() string {
-	if k == 0 || int(k) >= len(kindNames) {
+	if k == 0 {
+		return "none"
+	}
+	if int(k) >= len(kindNames) {
 		return fmt.Sprintf("Kind(%d)", uint8(k))
 	}
 	return kindNames[k]

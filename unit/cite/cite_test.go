@@ -22,7 +22,7 @@ func TestStatusNames(t *testing.T) {
 		require.NoError(t, json.Unmarshal(data, &read))
 		assert.Equal(t, s, read)
 	}
-	for _, name := range []string{"", "Published", "published ", "Status(0)", "nonsense"} {
+	for _, name := range []string{"", "Published", "published ", "Status(0)", "none", "nonsense"} {
 		_, err := ParseStatus(name)
 		assert.Error(t, err, "%q", name)
 		s := Standard
@@ -104,7 +104,7 @@ func TestBasisText(t *testing.T) {
 		"common practice":           {Status: CommonPractice},
 		"from memory; shops differ": {Status: FromMemory, Note: "shops differ"},
 		"published (NIST Special Publication 811, Guide for the Use of the International System of Units); inch": {Status: Published, Source: "NIST-SP811", Note: "inch"},
-		"Status(0)": {},
+		"none": {},
 	} {
 		assert.Equal(t, want, b.String())
 	}
