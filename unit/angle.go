@@ -1,9 +1,6 @@
 package unit
 
-import (
-	"math"
-	"math/big"
-)
+import "math"
 
 // Angle is a plane angle in degrees. The zero value is no angle.
 type Angle float64
@@ -17,9 +14,12 @@ const (
 
 var angleSymbols = map[Angle]string{Degree: "deg", Radian: "rad", Turn: "turn"}
 
+// radian is Radian in 2^-47 degrees, which is exact.
+const radian = int64(float64(Radian) * (1 << 47))
+
 var angleMeasure = newMeasure("angle", `45 deg`,
 	units(1, 1, "deg|degree|degrees"),
-	unitRow{size: new(big.Rat).SetFloat64(180 / math.Pi), names: "rad|radian|radians"},
+	units(radian, 1<<47, "rad|radian|radians"),
 	units(360, 1, "turn|turns"),
 )
 
@@ -48,19 +48,34 @@ func (a Angle) Radians() float64 { return float64(a / Radian) }
 // Decimal writes a in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point. Digits beyond the fifteenth
 // significant one are noise of the float64 and do not count.
+// What is no such unit or number of places gives the text of String.
 func (a Angle) Decimal(u Angle, places int, r Rounding) string {
 	sym, ok := angleSymbols[u]
-	if !ok || places < 0 || places > maxPlaces || a.Check() != nil {
-		return badVerb("Angle.Decimal")
+	if ok {
+		if text, ok := floatDecimal(float64(a), float64(u), 0, places, r, sym); ok {
+			return text
+		}
 	}
-	return floatDecimal(float64(a), float64(u), places, r) + " " + sym
+	return a.String()
 }
 
-// String writes a without loss, in deg.
-func (a Angle) String() string { return floatText(float64(a)) + " deg" }
+// angleUnits are those of String.
+var angleUnits = []scaleUnit{{float64(Degree), "deg"}}
 
-// MarshalText writes a without loss, as String does. It wraps ErrNotFinite.
-func (a Angle) MarshalText() ([]byte, error) { return marshalFloat(a.String(), a.Check()) }
+// String writes a for people: to five digits, in deg. MarshalText loses nothing.
+func (a Angle) String() string {
+	var buf [40]byte
+	return string(appendMeasured(buf[:0], float64(a), "deg", angleUnits))
+}
+
+// AppendText writes a to the end of b without loss, in deg. It wraps
+// ErrNotFinite.
+func (a Angle) AppendText(b []byte) ([]byte, error) {
+	return appendExact(b, float64(a), "deg", a.Check())
+}
+
+// MarshalText writes a without loss, in deg. It wraps ErrNotFinite.
+func (a Angle) MarshalText() ([]byte, error) { return a.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads a as ParseAngle does.
 func (a *Angle) UnmarshalText(text []byte) error {

@@ -1,9 +1,5 @@
 package unit
 
-import (
-	"math/big"
-)
-
 // Area is a surface in whole square micrometres. The zero value is no area.
 //
 // Range: ±9.22e6 m². Exact: whole square inches and hundredths of them,
@@ -51,7 +47,7 @@ func ParseArea(s string) (Area, error) {
 // AreaOf gives count times u, to the nearest square micrometre. It wraps ErrNotFinite
 // or ErrOverflow.
 func AreaOf(count float64, u Area) (Area, error) {
-	n, err := ofFloat(count, new(big.Rat).SetInt64(int64(u)), "area")
+	n, err := ofFloat(count, int64(u), 1, "area")
 	return Area(n), err
 }
 
@@ -90,7 +86,7 @@ func (a Area) Minus(b Area) (Area, error) {
 
 // Times gives n times a, or an error that wraps ErrOverflow.
 func (a Area) Times(n int) (Area, error) {
-	p, err := mulDiv(int64(a), int64(n), 1, "area × count")
+	p, err := mulDiv(int64(a), int64(n), 1, Nearest, "area × count")
 	return Area(p), err
 }
 
@@ -104,7 +100,7 @@ func (a Area) Scale(r Ratio, round Rounding) (Area, error) {
 // MulDiv gives a × num / den, rounded once to a whole square micrometre: a third of an
 // area is MulDiv(1, 3, Nearest). It wraps ErrDivideByZero or ErrOverflow.
 func (a Area) MulDiv(num, den int, round Rounding) (Area, error) {
-	n, err := mulDivSigned(int64(a), int64(num), int64(den), round, "area × ratio")
+	n, err := mulDiv(int64(a), int64(num), int64(den), round, "area × ratio")
 	return Area(n), err
 }
 
@@ -133,27 +129,37 @@ func (a Area) RoundTo(step Area, r Rounding) (Area, error) {
 
 // Decimal writes a in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point, such as "4.52 m2".
+// What is no such unit or number of places gives the text of String.
 func (a Area) Decimal(u Area, places int, r Rounding) string {
 	sym, ok := areaSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return badVerb("Area.Decimal")
+		return a.String()
 	}
-	return decimal(big.NewRat(int64(a), int64(u)), places, r) + " " + sym
+	return intDecimal(int64(a), int64(u), places, r, sym)
 }
 
 // String writes a without loss: in square feet or inches when it is a whole
 // hundredth of one, else in square metres or millimetres.
 func (a Area) String() string {
-	return lossless(int64(a), "0 sq ft", []step{
-		{int64(SquareFoot), 100, 2, "sq ft"},
-		{int64(SquareInch), 100, 2, "sq in"},
-		{int64(SquareMetre), 10000, 4, "m2"},
-		{int64(SquareMillimetre), 1000000, 6, "mm2"},
-	})
+	var buf [32]byte
+	return string(a.append(buf[:0]))
 }
 
+// areaSteps are the ways of String, the first that holds the value first.
+var areaSteps = []step{
+	{int64(SquareFoot), 100, 2, "sq ft"},
+	{int64(SquareInch), 100, 2, "sq in"},
+	{int64(SquareMetre), 10000, 4, "m2"},
+	{int64(SquareMillimetre), 1000000, 6, "mm2"},
+}
+
+func (a Area) append(b []byte) []byte { return appendLossless(b, int64(a), "0 sq ft", areaSteps) }
+
+// AppendText writes a to the end of b without loss, as String does.
+func (a Area) AppendText(b []byte) ([]byte, error) { return a.append(b), nil }
+
 // MarshalText writes a without loss, as String does.
-func (a Area) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
+func (a Area) MarshalText() ([]byte, error) { return a.append(make([]byte, 0, usual)), nil }
 
 // UnmarshalText reads a as ParseArea does.
 func (a *Area) UnmarshalText(text []byte) error {

@@ -46,19 +46,35 @@ func (d AreaDensity) OuncesPerSquareYard() float64 { return float64(d / OuncePer
 // Decimal writes d in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point. Digits beyond the fifteenth
 // significant one are noise of the float64 and do not count.
+// What is no such unit or number of places gives the text of String.
 func (d AreaDensity) Decimal(u AreaDensity, places int, r Rounding) string {
 	sym, ok := areaDensitySymbols[u]
-	if !ok || places < 0 || places > maxPlaces || d.Check() != nil {
-		return badVerb("AreaDensity.Decimal")
+	if ok {
+		if text, ok := floatDecimal(float64(d), float64(u), 0, places, r, sym); ok {
+			return text
+		}
 	}
-	return floatDecimal(float64(d), float64(u), places, r) + " " + sym
+	return d.String()
 }
 
-// String writes d without loss, in kg/m2.
-func (d AreaDensity) String() string { return floatText(float64(d)) + " kg/m2" }
+// areaDensityUnits are those of String.
+var areaDensityUnits = []scaleUnit{{float64(GramPerSquareMetre), "g/m2"}, {float64(OuncePerSquareYard), "oz/yd2"}}
 
-// MarshalText writes d without loss, as String does. It wraps ErrNotFinite.
-func (d AreaDensity) MarshalText() ([]byte, error) { return marshalFloat(d.String(), d.Check()) }
+// String writes d for people: to five digits, in g/m2 or oz/yd2, whichever it is a
+// round number of. MarshalText loses nothing.
+func (d AreaDensity) String() string {
+	var buf [40]byte
+	return string(appendMeasured(buf[:0], float64(d), "kg/m2", areaDensityUnits))
+}
+
+// AppendText writes d to the end of b without loss, in kg/m2. It wraps
+// ErrNotFinite.
+func (d AreaDensity) AppendText(b []byte) ([]byte, error) {
+	return appendExact(b, float64(d), "kg/m2", d.Check())
+}
+
+// MarshalText writes d without loss, in kg/m2. It wraps ErrNotFinite.
+func (d AreaDensity) MarshalText() ([]byte, error) { return d.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads d as ParseAreaDensity does.
 func (d *AreaDensity) UnmarshalText(text []byte) error {

@@ -47,19 +47,35 @@ func (d Density) PoundsPerCubicFoot() float64 { return float64(d / PoundPerCubic
 // Decimal writes d in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point. Digits beyond the fifteenth
 // significant one are noise of the float64 and do not count.
+// What is no such unit or number of places gives the text of String.
 func (d Density) Decimal(u Density, places int, r Rounding) string {
 	sym, ok := densitySymbols[u]
-	if !ok || places < 0 || places > maxPlaces || d.Check() != nil {
-		return badVerb("Density.Decimal")
+	if ok {
+		if text, ok := floatDecimal(float64(d), float64(u), 0, places, r, sym); ok {
+			return text
+		}
 	}
-	return floatDecimal(float64(d), float64(u), places, r) + " " + sym
+	return d.String()
 }
 
-// String writes d without loss, in kg/m3.
-func (d Density) String() string { return floatText(float64(d)) + " kg/m3" }
+// densityUnits are those of String.
+var densityUnits = []scaleUnit{{float64(KilogramPerCubicMetre), "kg/m3"}, {float64(PoundPerCubicFoot), "lb/ft3"}}
 
-// MarshalText writes d without loss, as String does. It wraps ErrNotFinite.
-func (d Density) MarshalText() ([]byte, error) { return marshalFloat(d.String(), d.Check()) }
+// String writes d for people: to five digits, in kg/m3 or lb/ft3, whichever it is a
+// round number of. MarshalText loses nothing.
+func (d Density) String() string {
+	var buf [40]byte
+	return string(appendMeasured(buf[:0], float64(d), "kg/m3", densityUnits))
+}
+
+// AppendText writes d to the end of b without loss, in kg/m3. It wraps
+// ErrNotFinite.
+func (d Density) AppendText(b []byte) ([]byte, error) {
+	return appendExact(b, float64(d), "kg/m3", d.Check())
+}
+
+// MarshalText writes d without loss, in kg/m3. It wraps ErrNotFinite.
+func (d Density) MarshalText() ([]byte, error) { return d.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads d as ParseDensity does.
 func (d *Density) UnmarshalText(text []byte) error {

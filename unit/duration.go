@@ -1,7 +1,7 @@
 package unit
 
 import (
-	"math/big"
+	"strconv"
 	"time"
 )
 
@@ -35,7 +35,7 @@ func ParseDuration(s string) (Duration, error) {
 // DurationOf gives count times u, to the nearest millisecond. It wraps
 // ErrNotFinite or ErrOverflow.
 func DurationOf(count float64, u Duration) (Duration, error) {
-	n, err := ofFloat(count, new(big.Rat).SetInt64(int64(u)), "time")
+	n, err := ofFloat(count, int64(u), 1, "time")
 	return Duration(n), err
 }
 
@@ -47,7 +47,7 @@ func (d Duration) Minutes() float64 { return float64(d) / float64(Minute) }
 
 // Std gives d as a time.Duration. It wraps ErrOverflow beyond 292 years.
 func (d Duration) Std() (time.Duration, error) {
-	n, err := mulDiv(int64(d), int64(time.Millisecond), 1, "time")
+	n, err := mulDiv(int64(d), int64(time.Millisecond), 1, Nearest, "time")
 	return time.Duration(n), err
 }
 
@@ -59,7 +59,7 @@ func (d Duration) Plus(b Duration) (Duration, error) {
 
 // Times gives n times d, or an error that wraps ErrOverflow.
 func (d Duration) Times(n int) (Duration, error) {
-	p, err := mulDiv(int64(d), int64(n), 1, "time × count")
+	p, err := mulDiv(int64(d), int64(n), 1, Nearest, "time × count")
 	return Duration(p), err
 }
 
@@ -82,36 +82,47 @@ func (d Duration) RoundTo(step Duration, r Rounding) (Duration, error) {
 
 // Decimal writes d in the given unit, such as "14.50 h", with places digits
 // (0 to 15) after the point.
+// What is no such unit or number of places gives the text of String.
 func (d Duration) Decimal(u Duration, places int, r Rounding) string {
 	sym, ok := durationSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return badVerb("Duration.Decimal")
+		return d.String()
 	}
-	return decimal(big.NewRat(int64(d), int64(u)), places, r) + " " + sym
+	return intDecimal(int64(d), int64(u), places, r, sym)
 }
 
 // String writes d without loss, such as "14 h 30 min" or "12.5 s".
 func (d Duration) String() string {
-	if d%Minute != 0 || d < 0 {
-		return lossless(int64(d), "0 h", []step{
-			{int64(Hour), 100, 2, "h"},
-			{int64(Second), 1000, 3, "s"},
-		})
-	}
-	h, m := d/Hour, d%Hour
-	switch {
-	case m == 0:
-		return h.count() + " h"
-	case h == 0:
-		return (m / Minute).count() + " min"
-	}
-	return h.count() + " h " + (m / Minute).count() + " min"
+	var buf [32]byte
+	return string(d.append(buf[:0]))
 }
 
-func (d Duration) count() string { return big.NewInt(int64(d)).String() }
+// durationSteps are the ways to write what is no whole number of minutes.
+var durationSteps = []step{
+	{int64(Hour), 100, 2, "h"},
+	{int64(Second), 1000, 3, "s"},
+}
+
+func (d Duration) append(b []byte) []byte {
+	h, m := int64(d/Hour), int64(d%Hour/Minute)
+	switch {
+	case d%Minute != 0 || d <= 0:
+		return appendLossless(b, int64(d), "0 h", durationSteps)
+	case h == 0:
+		return append(strconv.AppendInt(b, m, 10), " min"...)
+	}
+	b = append(strconv.AppendInt(b, h, 10), " h"...)
+	if m != 0 {
+		b = append(strconv.AppendInt(append(b, ' '), m, 10), " min"...)
+	}
+	return b
+}
+
+// AppendText writes d to the end of b without loss, as String does.
+func (d Duration) AppendText(b []byte) ([]byte, error) { return d.append(b), nil }
 
 // MarshalText writes d without loss, as String does.
-func (d Duration) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
+func (d Duration) MarshalText() ([]byte, error) { return d.append(make([]byte, 0, usual)), nil }
 
 // UnmarshalText reads d as ParseDuration does.
 func (d *Duration) UnmarshalText(text []byte) error {

@@ -2,8 +2,6 @@ package unit
 
 import (
 	"math"
-	"math/big"
-	"math/bits"
 	"strconv"
 )
 
@@ -37,155 +35,86 @@ func abs(a int64) uint64 {
 	return uint64(a)
 }
 
-// mulDiv gives a*b/div to the nearest whole number, through a 128-bit product.
-// div > 0.
-func mulDiv(a, b, div int64, what string) (int64, error) {
-	neg := (a < 0) != (b < 0)
-	hi, lo := bits.Mul64(abs(a), abs(b))
-	d := uint64(div)
-	if hi >= d {
-		return 0, overflow(what)
+// mulDiv gives a·num/den, rounded once.
+func mulDiv(a, num, den int64, r Rounding, what string) (int64, error) {
+	if den == 0 {
+		return 0, &InputError{Value: what, Err: ErrDivideByZero, Want: "a divisor that is not zero"}
 	}
-	q, rem := bits.Div64(hi, lo, d)
-	if rem != 0 && rem >= d-rem {
-		if q++; q == 0 { // 2^64 does not fit
-			return 0, overflow(what)
-		}
-	}
-	return signed(q, neg, what)
+	neg := (a < 0) != (num < 0) != (den < 0)
+	q, ok := product(abs(a), abs(num)).over(abs(den), 1, neg, r)
+	return signed(q, ok, neg, what)
 }
 
-func signed(q uint64, neg bool, what string) (int64, error) {
+// signed gives the number of size q; ok tells that q is not too large already.
+func signed(q uint64, ok, neg bool, what string) (int64, error) {
 	switch {
-	case !neg && q <= math.MaxInt64:
-		return int64(q), nil
-	case neg && q <= math.MaxInt64:
+	case !ok:
+	case q <= math.MaxInt64 && neg:
 		return -int64(q), nil
+	case q <= math.MaxInt64:
+		return int64(q), nil
 	case neg && q == 1<<63:
 		return math.MinInt64, nil
 	}
 	return 0, overflow(what)
 }
 
-// floorDiv gives floor(a/b), b > 0.
-func floorDiv(a, b int64) int64 {
-	q := a / b
-	if a%b < 0 {
-		q--
-	}
-	return q
-}
-
 // roundStep rounds a to a multiple of step, step > 0.
 func roundStep(a, step int64, r Rounding, what string) (int64, error) {
-	q := floorDiv(a, step)
-	rem := uint64(a) - uint64(q)*uint64(step) // 0 <= rem < step
-	up := false
-	switch r {
-	case Up:
-		up = rem != 0
-	case Down:
-	default:
-		half := uint64(step) - rem
-		up = rem > half || rem == half && a >= 0
-	}
-	if up {
-		q++
-	}
-	hi, lo := bits.Mul64(abs(q), uint64(step))
-	if hi != 0 {
-		return 0, overflow(what)
-	}
-	return signed(lo, q < 0, what)
+	q, ok := wide{0, abs(a)}.over(uint64(step), 1, a < 0, r)
+	p := product(q, uint64(step))
+	return signed(p.lo, ok && p.hi == 0, a < 0, what)
 }
 
-// ofFloat gives v*quanta rounded to the nearest whole number.
-func ofFloat(v float64, quanta *big.Rat, what string) (int64, error) {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return 0, &InputError{Value: strconv.FormatFloat(v, 'g', -1, 64), Err: ErrNotFinite, Want: "a finite " + what}
+// ofFloat gives v·num/den, rounded to the nearest whole number. Both are above
+// zero, den at most 2^54.
+func ofFloat(v float64, num, den int64, what string) (int64, error) {
+	if err := finite(v, what); err != nil {
+		return 0, err
 	}
-	x := new(big.Rat).SetFloat64(v)
-	return toInt(x.Mul(x, quanta), Nearest, what)
+	m, exp := binary(v)
+	q, ok := product(m, uint64(num)).scaled(exp, uint64(den))
+	return signed(q, ok, v < 0, what)
 }
 
-// toInt rounds x to a whole number that fits an int64.
-func toInt(x *big.Rat, r Rounding, what string) (int64, error) {
-	n := roundRat(x, r)
-	if !n.IsInt64() {
-		return 0, overflow(what)
-	}
-	return n.Int64(), nil
-}
-
-// decimal writes x with the given number of places after the point.
-func decimal(x *big.Rat, places int, r Rounding) string {
-	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil)
-	n := roundRat(new(big.Rat).Mul(x, new(big.Rat).SetInt(scale)), r)
-	neg := n.Sign() < 0
-	s := new(big.Int).Abs(n).String()
-	if places > 0 {
-		for len(s) <= places {
-			s = "0" + s
-		}
-		s = s[:len(s)-places] + "." + s[len(s)-places:]
-	}
-	if neg {
-		s = "-" + s
-	}
-	return s
-}
-
-// trimZeros drops the zeros a lossless decimal does not need.
-func trimZeros(s string) string {
-	i := len(s)
-	for j := range len(s) {
-		if s[j] == '.' {
-			for i > j+1 && s[i-1] == '0' {
-				i--
-			}
-			if i == j+1 {
-				i = j
-			}
-			break
-		}
-	}
-	return s[:i]
-}
-
-const maxPlaces = 15
-
-// badVerb marks an impossible format in the text itself, as package fmt does.
-func badVerb(what string) string { return "%!(" + what + ")" }
-
-// mulDivSigned is mulDiv for a divisor of any sign.
-func mulDivSigned(a, num, den int64, r Rounding, what string) (int64, error) {
-	if den == 0 {
-		return 0, &InputError{Value: what, Err: ErrDivideByZero, Want: "a divisor that is not zero"}
-	}
-	x := new(big.Rat).SetFrac(new(big.Int).Mul(big.NewInt(a), big.NewInt(num)), big.NewInt(den))
-	return toInt(x, r, what)
-}
-
-// scale gives a×r, with r as the decimal it was written as: 1.1 is 11/10, so
+// scale gives a·r, with r as the decimal it was written as: 1.1 is 11/10, so
 // that rounding up does not go one step too far for the sake of the last bit
 // of a float64.
 func scale(a int64, r Ratio, round Rounding, what string) (int64, error) {
 	if err := r.Check(); err != nil {
 		return 0, err
 	}
-	x, ok := new(big.Rat).SetString(floatText(float64(r)))
-	if !ok { // cannot be: r is finite
-		return 0, overflow(what)
+	minus, mant, exp := decimalOf(float64(r), -1)
+	neg := (a < 0) != minus
+	w := product(abs(a), mant) // below 10^37
+	if w == (wide{}) {
+		return 0, nil
 	}
-	return toInt(x.Mul(x, new(big.Rat).SetInt64(a)), round, what)
+	if exp > 0 {
+		p := product(w.lo, powersOfTen[min(exp, 19)])
+		return signed(p.lo, w.hi == 0 && p.hi == 0 && exp <= 19, neg, what)
+	}
+	// Divisors from 10^38 on leave less than a half of any such product.
+	low := min(-exp, 19)
+	q, ok := w.over(powersOfTen[low], powersOfTen[min(-exp-low, 19)], neg, round)
+	return signed(q, ok, neg, what)
 }
 
 func quotient(a, b int64) (Ratio, error) {
 	if b == 0 {
 		return 0, &InputError{Err: ErrDivideByZero, Want: "a divisor that is not zero"}
 	}
-	f, _ := big.NewRat(a, b).Float64()
-	return Ratio(f), nil
+	return Ratio(floatQuotient(a, 1, b)), nil
+}
+
+// floatQuotient gives a·num/b to the nearest float64; num is above zero and b
+// is not zero.
+func floatQuotient(a, num, b int64) float64 {
+	x := product(abs(a), uint64(num)).float(abs(b))
+	if (a < 0) != (b < 0) && a != 0 {
+		return -x
+	}
+	return x
 }
 
 func fits(a, b int64, kind string) (int, int64, error) {
@@ -200,26 +129,28 @@ func fits(a, b int64, kind string) (int, int64, error) {
 	return int(a / b), a % b, nil
 }
 
-// step is one way to write an exact value: as a decimal of a unit, when it is
-// a whole 1/parts of it.
-type step struct {
-	size   int64
-	parts  int64
-	places int
-	symbol string
-}
-
-// lossless writes n in the first unit that holds it exactly. The last step
-// must hold every value.
-func lossless(n int64, zero string, steps []step) string {
-	if n == 0 {
-		return zero
-	}
-	for _, s := range steps {
-		x := big.NewRat(n, s.size)
-		if new(big.Rat).Mul(x, new(big.Rat).SetInt64(s.parts)).IsInt() {
-			return trimZeros(decimal(x, s.places, Nearest)) + " " + s.symbol
+// decimalOf takes a finite x apart: |x| is mant·10^exp, mant below 10^18. It
+// has places digits after the first, at most 17, or, when places is negative,
+// as few as tell x from its neighbours.
+func decimalOf(x float64, places int) (neg bool, mant uint64, exp int) {
+	var buf [32]byte
+	s := strconv.AppendFloat(buf[:0], x, 'e', places, 64)
+	after, point := 0, false
+	for i, c := range s {
+		switch {
+		case c == '-':
+			neg = true
+		case c == '.':
+			point = true
+		case c == 'e':
+			exp, _ = strconv.Atoi(string(s[i+1:])) // strconv wrote it
+			return neg, mant, exp - after
+		default:
+			mant = 10*mant + uint64(c-'0')
+			if point {
+				after++
+			}
 		}
 	}
-	return badVerb("lossless")
+	return neg, mant, exp
 }

@@ -56,19 +56,35 @@ func (f Force) Centinewtons() float64 { return float64(f / Centinewton) }
 // Decimal writes f in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point. Digits beyond the fifteenth
 // significant one are noise of the float64 and do not count.
+// What is no such unit or number of places gives the text of String.
 func (f Force) Decimal(u Force, places int, r Rounding) string {
 	sym, ok := forceSymbols[u]
-	if !ok || places < 0 || places > maxPlaces || f.Check() != nil {
-		return badVerb("Force.Decimal")
+	if ok {
+		if text, ok := floatDecimal(float64(f), float64(u), 0, places, r, sym); ok {
+			return text
+		}
 	}
-	return floatDecimal(float64(f), float64(u), places, r) + " " + sym
+	return f.String()
 }
 
-// String writes f without loss, in N.
-func (f Force) String() string { return floatText(float64(f)) + " N" }
+// forceUnits are those of String.
+var forceUnits = []scaleUnit{{float64(Newton), "N"}, {float64(PoundForce), "lbf"}}
 
-// MarshalText writes f without loss, as String does. It wraps ErrNotFinite.
-func (f Force) MarshalText() ([]byte, error) { return marshalFloat(f.String(), f.Check()) }
+// String writes f for people: to five digits, in N or lbf, whichever it is a
+// round number of. MarshalText loses nothing.
+func (f Force) String() string {
+	var buf [40]byte
+	return string(appendMeasured(buf[:0], float64(f), "N", forceUnits))
+}
+
+// AppendText writes f to the end of b without loss, in N. It wraps
+// ErrNotFinite.
+func (f Force) AppendText(b []byte) ([]byte, error) {
+	return appendExact(b, float64(f), "N", f.Check())
+}
+
+// MarshalText writes f without loss, in N. It wraps ErrNotFinite.
+func (f Force) MarshalText() ([]byte, error) { return f.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads f as ParseForce does.
 func (f *Force) UnmarshalText(text []byte) error {

@@ -1,8 +1,8 @@
 package unit_test
 
 import (
+	"encoding"
 	"errors"
-	"fmt"
 	"testing"
 
 	"github.com/coverwright/coverwright/unit"
@@ -13,7 +13,7 @@ import (
 // that reads back to the same value. Seeds stand in testdata/fuzz.
 func fuzzParse[Q interface {
 	comparable
-	fmt.Stringer
+	encoding.TextMarshaler
 }](f *testing.F, parse func(string) (Q, error)) {
 	f.Helper()
 	f.Fuzz(func(t *testing.T, text string) {
@@ -29,9 +29,13 @@ func fuzzParse[Q interface {
 			}
 			return
 		}
-		back, err := parse(q.String())
+		written, err := q.MarshalText()
+		if err != nil {
+			t.Fatalf("%q is not written: %v", text, err)
+		}
+		back, err := parse(string(written))
 		if err != nil || back != q {
-			t.Fatalf("%q reads as %v, which reads as %v, %v", text, q, back, err)
+			t.Fatalf("%q is written as %s, which reads as %v, %v", text, written, back, err)
 		}
 	})
 }

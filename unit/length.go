@@ -1,9 +1,5 @@
 package unit
 
-import (
-	"math/big"
-)
-
 // Length is a distance in whole nanometres. The zero value is no length.
 //
 // Range: ±9.22e9 m. Exact: every 64th of an inch, every whole nanometre. Not
@@ -60,7 +56,7 @@ func ParseLength(s string) (Length, error) {
 // LengthOf gives count times u, to the nearest nanometre. It wraps ErrNotFinite
 // or ErrOverflow.
 func LengthOf(count float64, u Length) (Length, error) {
-	n, err := ofFloat(count, new(big.Rat).SetInt64(int64(u)), "length")
+	n, err := ofFloat(count, int64(u), 1, "length")
 	return Length(n), err
 }
 
@@ -102,7 +98,7 @@ func (l Length) Minus(b Length) (Length, error) {
 
 // Times gives n times l, or an error that wraps ErrOverflow.
 func (l Length) Times(n int) (Length, error) {
-	p, err := mulDiv(int64(l), int64(n), 1, "length × count")
+	p, err := mulDiv(int64(l), int64(n), 1, Nearest, "length × count")
 	return Length(p), err
 }
 
@@ -116,7 +112,7 @@ func (l Length) Scale(r Ratio, round Rounding) (Length, error) {
 // MulDiv gives l × num / den, rounded once to a whole nanometre: a third of a
 // length is MulDiv(1, 3, Nearest). It wraps ErrDivideByZero or ErrOverflow.
 func (l Length) MulDiv(num, den int, round Rounding) (Length, error) {
-	n, err := mulDivSigned(int64(l), int64(num), int64(den), round, "length × ratio")
+	n, err := mulDiv(int64(l), int64(num), int64(den), round, "length × ratio")
 	return Length(n), err
 }
 
@@ -145,25 +141,37 @@ func (l Length) RoundTo(step Length, r Rounding) (Length, error) {
 
 // Decimal writes l in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point, such as "65.1 cm".
+// What is no such unit or number of places gives the text of String.
 func (l Length) Decimal(u Length, places int, r Rounding) string {
 	sym, ok := lengthSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return badVerb("Length.Decimal")
+		return l.String()
 	}
-	return decimal(big.NewRat(int64(l), int64(u)), places, r) + " " + sym
+	return intDecimal(int64(l), int64(u), places, r, sym)
 }
 
 // String writes l without loss: in inches when it is a whole 64th of an inch
 // ("25 5/8 in"), else in millimetres ("652.4 mm").
 func (l Length) String() string {
-	if l%(Inch/64) == 0 {
-		return l.Mixed(Inch, SixtyFourths, Nearest)
-	}
-	return trimZeros(decimal(big.NewRat(int64(l), int64(Millimetre)), 6, Nearest)) + " mm"
+	var buf [32]byte
+	return string(l.append(buf[:0]))
 }
 
+// lengthSteps hold what is no whole 64th of an inch.
+var lengthSteps = []step{{int64(Millimetre), 1_000_000, 6, "mm"}}
+
+func (l Length) append(b []byte) []byte {
+	if l%(Inch/64) == 0 {
+		return append(l.appendMixed(b, Inch, SixtyFourths, Nearest), " in"...)
+	}
+	return appendLossless(b, int64(l), "", lengthSteps)
+}
+
+// AppendText writes l to the end of b without loss, as String does.
+func (l Length) AppendText(b []byte) ([]byte, error) { return l.append(b), nil }
+
 // MarshalText writes l without loss, as String does.
-func (l Length) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
+func (l Length) MarshalText() ([]byte, error) { return l.append(make([]byte, 0, usual)), nil }
 
 // UnmarshalText reads l as ParseLength does.
 func (l *Length) UnmarshalText(text []byte) error {

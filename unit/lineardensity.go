@@ -1,9 +1,5 @@
 package unit
 
-import (
-	"math/big"
-)
-
 // LinearDensity is the mass per length of a yarn or thread in tex: grams per
 // 1000 metres. The zero value is none.
 type LinearDensity float64
@@ -19,14 +15,14 @@ var linearDensitySymbols = map[LinearDensity]string{Tex: "tex", Decitex: "dtex",
 
 var linearDensityMeasure = func() *measure {
 	m := newMeasure("yarn count", `90 tex`,
-		unitRow{size: big.NewRat(1, 1), names: "tex|g/km", prefix: true},
+		unitRow{num: 1, den: 1, names: "tex|g/km", prefix: true},
 		units(1, 10, "dtex|decitex"),
 		units(1, 9, "den|denier|deniers"),
 		units(1_000_000, 1, "kg/m"),
 		units(1, 1, "mg/m"),
-		unitRow{size: big.NewRat(1000, 1), names: "Nm|metric count|m/g", inverse: true, prefix: true},
-		unitRow{size: cottonTex, names: "Ne|NeC|cotton count|cotton", inverse: true, prefix: true},
-		unitRow{size: yardsPerPoundTex, names: "yd/lb|yards per pound|yds/lb|ypp", inverse: true},
+		unitRow{num: 1000, den: 1, names: "Nm|metric count|m/g", inverse: true, prefix: true},
+		unitRow{num: poundTex, den: hank, names: "Ne|NeC|cotton count|cotton", inverse: true, prefix: true},
+		unitRow{num: poundTex, den: yard, names: "yd/lb|yards per pound|yds/lb|ypp", inverse: true},
 	)
 	m.plies = true
 	return m
@@ -62,19 +58,35 @@ func (d LinearDensity) Denier() float64 { return float64(d / Denier) }
 // Decimal writes d in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point. Digits beyond the fifteenth
 // significant one are noise of the float64 and do not count.
+// What is no such unit or number of places gives the text of String.
 func (d LinearDensity) Decimal(u LinearDensity, places int, r Rounding) string {
 	sym, ok := linearDensitySymbols[u]
-	if !ok || places < 0 || places > maxPlaces || d.Check() != nil {
-		return badVerb("LinearDensity.Decimal")
+	if ok {
+		if text, ok := floatDecimal(float64(d), float64(u), 0, places, r, sym); ok {
+			return text
+		}
 	}
-	return floatDecimal(float64(d), float64(u), places, r) + " " + sym
+	return d.String()
 }
 
-// String writes d without loss, in tex.
-func (d LinearDensity) String() string { return floatText(float64(d)) + " tex" }
+// linearDensityUnits are those of String.
+var linearDensityUnits = []scaleUnit{{float64(Tex), "tex"}, {float64(Denier), "den"}}
 
-// MarshalText writes d without loss, as String does. It wraps ErrNotFinite.
-func (d LinearDensity) MarshalText() ([]byte, error) { return marshalFloat(d.String(), d.Check()) }
+// String writes d for people: to five digits, in tex or den, whichever it is a
+// round number of. MarshalText loses nothing.
+func (d LinearDensity) String() string {
+	var buf [40]byte
+	return string(appendMeasured(buf[:0], float64(d), "tex", linearDensityUnits))
+}
+
+// AppendText writes d to the end of b without loss, in tex. It wraps
+// ErrNotFinite.
+func (d LinearDensity) AppendText(b []byte) ([]byte, error) {
+	return appendExact(b, float64(d), "tex", d.Check())
+}
+
+// MarshalText writes d without loss, in tex. It wraps ErrNotFinite.
+func (d LinearDensity) MarshalText() ([]byte, error) { return d.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads d as ParseLinearDensity does.
 func (d *LinearDensity) UnmarshalText(text []byte) error {

@@ -1,9 +1,5 @@
 package unit
 
-import (
-	"math/big"
-)
-
 // Mass is a mass in whole micrograms. The zero value is no mass.
 //
 // Range: ±9.22e9 kg. Exact: whole pounds and halves of
@@ -49,7 +45,7 @@ func ParseMass(s string) (Mass, error) {
 // MassOf gives count times u, to the nearest microgram. It wraps ErrNotFinite
 // or ErrOverflow.
 func MassOf(count float64, u Mass) (Mass, error) {
-	n, err := ofFloat(count, new(big.Rat).SetInt64(int64(u)), "mass")
+	n, err := ofFloat(count, int64(u), 1, "mass")
 	return Mass(n), err
 }
 
@@ -79,7 +75,7 @@ func (m Mass) Minus(b Mass) (Mass, error) {
 
 // Times gives n times m, or an error that wraps ErrOverflow.
 func (m Mass) Times(n int) (Mass, error) {
-	p, err := mulDiv(int64(m), int64(n), 1, "mass × count")
+	p, err := mulDiv(int64(m), int64(n), 1, Nearest, "mass × count")
 	return Mass(p), err
 }
 
@@ -93,7 +89,7 @@ func (m Mass) Scale(r Ratio, round Rounding) (Mass, error) {
 // MulDiv gives m × num / den, rounded once to a whole microgram: a third of a
 // mass is MulDiv(1, 3, Nearest). It wraps ErrDivideByZero or ErrOverflow.
 func (m Mass) MulDiv(num, den int, round Rounding) (Mass, error) {
-	n, err := mulDivSigned(int64(m), int64(num), int64(den), round, "mass × ratio")
+	n, err := mulDiv(int64(m), int64(num), int64(den), round, "mass × ratio")
 	return Mass(n), err
 }
 
@@ -122,25 +118,35 @@ func (m Mass) RoundTo(step Mass, r Rounding) (Mass, error) {
 
 // Decimal writes m in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point, such as "1.25 kg".
+// What is no such unit or number of places gives the text of String.
 func (m Mass) Decimal(u Mass, places int, r Rounding) string {
 	sym, ok := massSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return badVerb("Mass.Decimal")
+		return m.String()
 	}
-	return decimal(big.NewRat(int64(m), int64(u)), places, r) + " " + sym
+	return intDecimal(int64(m), int64(u), places, r, sym)
 }
 
 // String writes m without loss: in pounds when it is a whole half pound, else
 // in kilograms.
 func (m Mass) String() string {
-	return lossless(int64(m), "0 lb", []step{
-		{int64(Pound), 2, 1, "lb"},
-		{int64(Kilogram), 1000000000, 9, "kg"},
-	})
+	var buf [32]byte
+	return string(m.append(buf[:0]))
 }
 
+// massSteps are the ways of String, the first that holds the value first.
+var massSteps = []step{
+	{int64(Pound), 2, 1, "lb"},
+	{int64(Kilogram), 1000000000, 9, "kg"},
+}
+
+func (m Mass) append(b []byte) []byte { return appendLossless(b, int64(m), "0 lb", massSteps) }
+
+// AppendText writes m to the end of b without loss, as String does.
+func (m Mass) AppendText(b []byte) ([]byte, error) { return m.append(b), nil }
+
 // MarshalText writes m without loss, as String does.
-func (m Mass) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+func (m Mass) MarshalText() ([]byte, error) { return m.append(make([]byte, 0, usual)), nil }
 
 // UnmarshalText reads m as ParseMass does.
 func (m *Mass) UnmarshalText(text []byte) error {

@@ -1,14 +1,12 @@
 package unit
 
-import "math/big"
-
 // Products and quotients with the float kinds. Results that are exact types
 // are rounded once, to the nearest quantum.
 
 // Mass gives the mass d × v. It wraps ErrNotFinite or ErrOverflow.
 func (d Density) Mass(v Volume) (Mass, error) {
 	// 1 kg/m³ × 1 nl = 1e-12 kg = 1e-3 µg
-	return massOf(d, big.NewRat(int64(v), 1000), "density × volume")
+	return massOf(d, int64(v), 1000, "density × volume")
 }
 
 // Over gives the density m / v: what a block of known weight and size has. The
@@ -17,8 +15,8 @@ func (m Mass) Over(v Volume) (Density, error) {
 	if v == 0 {
 		return 0, &InputError{Value: "mass / volume", Err: ErrDivideByZero, Want: "a volume that is not zero"}
 	}
-	f, _ := new(big.Rat).SetFrac(new(big.Int).Mul(big.NewInt(int64(m)), big.NewInt(1000)), big.NewInt(int64(v))).Float64()
-	return Density(f), nil
+	// 1 µg / 1 nl = 1e-9 kg / 1e-12 m³ = 1000 kg/m³
+	return Density(floatQuotient(int64(m), 1000, int64(v))), nil
 }
 
 // StandardGravity is the acceleration in m/s² that defines the pound-force
@@ -46,23 +44,24 @@ func (p Pressure) On(a Area) (Force, error) {
 // ErrOverflow.
 func (d AreaDensity) Mass(a Area) (Mass, error) {
 	// 1 kg/m² × 1 µm² = 1e-12 kg = 1e-3 µg
-	return massOf(d, big.NewRat(int64(a), 1000), "mass per area × area")
+	return massOf(d, int64(a), 1000, "mass per area × area")
 }
 
 // Mass gives the mass of a length l of the thread. It wraps ErrNotFinite or
 // ErrOverflow.
 func (d LinearDensity) Mass(l Length) (Mass, error) {
 	// 1 tex × 1 nm = 1 mg/m × 1e-9 m = 1e-9 mg = 1e-6 µg
-	return massOf(d, big.NewRat(int64(l), 1_000_000), "yarn count × length")
+	return massOf(d, int64(l), 1_000_000, "yarn count × length")
 }
 
-// massOf gives d × amount in micrograms, rounded once.
-func massOf[D floatQuantity](d D, amount *big.Rat, what string) (Mass, error) {
+// massOf gives d × amount / den in micrograms, rounded once to the nearest.
+func massOf[D floatQuantity](d D, amount int64, den uint64, what string) (Mass, error) {
 	if err := d.Check(); err != nil {
 		return 0, err
 	}
-	x := new(big.Rat).SetFloat64(float64(d))
-	n, err := toInt(x.Mul(x, amount), Nearest, what)
+	m, exp := binary(float64(d))
+	q, ok := product(m, abs(amount)).scaled(exp, den)
+	n, err := signed(q, ok, (d < 0) != (amount < 0), what)
 	return Mass(n), err
 }
 
@@ -75,7 +74,9 @@ func (d LinearDensity) Length(m Mass) (Length, error) {
 	if d <= 0 {
 		return 0, &InputError{Value: d.String(), Err: ErrRange, Want: "a yarn count above zero"}
 	}
-	x := new(big.Rat).SetFloat64(float64(d))
-	n, err := toInt(x.Quo(big.NewRat(int64(m), 1), x).Mul(x, big.NewRat(1_000_000, 1)), Nearest, "mass / yarn count")
+	// 1 µg / 1 tex = 1e6 nm
+	count, exp := binary(float64(d))
+	q, ok := product(abs(int64(m)), 1_000_000).scaled(-exp, count)
+	n, err := signed(q, ok, m < 0, "mass / yarn count")
 	return Length(n), err
 }

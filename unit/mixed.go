@@ -1,9 +1,6 @@
 package unit
 
-import (
-	"math/big"
-	"strconv"
-)
+import "strconv"
 
 // Denominator is the finest fraction a length is written with. The zero value
 // is Whole: no fraction.
@@ -24,60 +21,61 @@ const (
 func (d Denominator) Parts() int { return 1 << min(d, SixtyFourths) }
 
 // Mixed writes l as a mixed fraction of u, rounded to the given denominator
-// and reduced: "25 5/8 in", "7 1/2 yd". The unit is Inch, Foot or Yard.
+// and reduced: "25 5/8 in", "7 1/2 yd", "2 1/2 m". What is no unit of length or
+// no denominator gives the text of String.
 func (l Length) Mixed(u Length, d Denominator, r Rounding) string {
-	if u != Inch && u != Foot && u != Yard || d > SixtyFourths {
-		return badVerb("Length.Mixed")
+	sym, ok := lengthSymbols[u]
+	if !ok || d > SixtyFourths {
+		return l.String()
 	}
-	n, neg := l.parts(u, d, r)
-	return mixedText(n, int64(d.Parts()), neg) + " " + lengthSymbols[u]
+	var buf [48]byte
+	b := append(l.appendMixed(buf[:0], u, d, r), ' ')
+	return string(append(b, sym...))
 }
 
 // FeetInches writes l in feet and inches, rounded to the given denominator of
-// an inch and reduced: `2' 1 5/8"`. Under one foot it writes inches alone.
+// an inch and reduced: `2' 1 5/8"`. Under one foot it writes inches alone. What
+// is no denominator gives the text of String.
 func (l Length) FeetInches(d Denominator, r Rounding) string {
 	if d > SixtyFourths {
-		return badVerb("Length.FeetInches")
+		return l.String()
 	}
-	n, neg := l.parts(Inch, d, r)
-	p := uint64(d.Parts())
-	ft, rest := n/(12*p), n%(12*p)
-	if ft == 0 {
-		return mixedText(rest, int64(p), neg) + `"`
+	inches, parts := wholeAndParts(int64(l), int64(Inch), uint64(d.Parts()), r)
+	ft, in := inches/12, inches%12
+	var buf [48]byte
+	b := buf[:0]
+	if l < 0 && inches|parts != 0 {
+		b = append(b, '-')
 	}
-	s := strconv.FormatUint(ft, 10) + "'"
-	if neg {
-		s = "-" + s
+	if ft != 0 {
+		b = append(strconv.AppendUint(b, ft, 10), '\'')
+		if in|parts == 0 {
+			return string(b)
+		}
+		b = append(b, ' ')
 	}
-	if rest > 0 {
-		s += " " + mixedText(rest, int64(p), false) + `"`
-	}
-	return s
+	return string(append(appendFraction(b, in, parts, uint64(d.Parts())), '"'))
 }
 
-// parts gives |l| in parts of u, rounded with its sign.
-func (l Length) parts(u Length, d Denominator, r Rounding) (n uint64, neg bool) {
-	x := big.NewRat(int64(l), int64(u))
-	q := roundRat(x.Mul(x, big.NewRat(int64(d.Parts()), 1)), r).Int64() // |l|*64/u fits: u > 64
-	return abs(q), q < 0
+func (l Length) appendMixed(b []byte, u Length, d Denominator, r Rounding) []byte {
+	whole, parts := wholeAndParts(int64(l), int64(u), uint64(d.Parts()), r)
+	if l < 0 && whole|parts != 0 {
+		b = append(b, '-')
+	}
+	return appendFraction(b, whole, parts, uint64(d.Parts()))
 }
 
-// mixedText writes n/den as 25 5/8.
-func mixedText(n uint64, den int64, neg bool) string {
-	d := uint64(den)
-	whole, num := n/d, n%d
-	for num > 0 && num%2 == 0 {
-		num, d = num/2, d/2
+// appendFraction writes whole + num/den as 25 5/8; den is a power of two.
+func appendFraction(b []byte, whole, num, den uint64) []byte {
+	if whole != 0 || num == 0 {
+		b = strconv.AppendUint(b, whole, 10)
+		if num == 0 {
+			return b
+		}
+		b = append(b, ' ')
 	}
-	s := ""
-	if neg {
-		s = "-"
+	for num%2 == 0 {
+		num, den = num/2, den/2
 	}
-	switch {
-	case num == 0:
-		return s + strconv.FormatUint(whole, 10)
-	case whole == 0:
-		return s + strconv.FormatUint(num, 10) + "/" + strconv.FormatUint(d, 10)
-	}
-	return s + strconv.FormatUint(whole, 10) + " " + strconv.FormatUint(num, 10) + "/" + strconv.FormatUint(d, 10)
+	return strconv.AppendUint(append(strconv.AppendUint(b, num, 10), '/'), den, 10)
 }

@@ -1,11 +1,9 @@
 package unit
 
-import "math/big"
-
 // OuncesOf gives a mass of count avoirdupois ounces (1/16 lb each), to the
 // nearest microgram. It wraps ErrNotFinite or ErrOverflow.
 func OuncesOf(count float64) (Mass, error) {
-	n, err := ofFloat(count, big.NewRat(int64(Pound), 16), "mass")
+	n, err := ofFloat(count, int64(Pound), 16, "mass")
 	return Mass(n), err
 }
 

@@ -1,8 +1,9 @@
 package unit
 
 import (
-	"math/big"
+	"math"
 	"sort"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -21,7 +22,8 @@ type measure struct {
 type namedUnit struct {
 	symbol  string // the first name of the row, for messages
 	name    string // lower case, single spaces
-	size    *big.Rat
+	num     uint64 // the size is num/den
+	den     uint64
 	inverse bool // the number counts units per quantity, as in yards per pound
 	prefix  bool // the unit may stand before the number, as in "Nm 30"
 }
@@ -35,7 +37,7 @@ func newMeasure(kind, example string, rows ...unitRow) *measure {
 		name, _, _ := strings.Cut(r.names, "|")
 		first = append(first, name)
 		for _, n := range strings.Split(r.names, "|") {
-			m.units = append(m.units, namedUnit{name, lowerASCII(n), r.size, r.inverse, r.prefix})
+			m.units = append(m.units, namedUnit{name, lowerASCII(n), uint64(r.num), uint64(r.den), r.inverse, r.prefix})
 		}
 	}
 	m.list = strings.Join(first, ", ")
@@ -44,15 +46,13 @@ func newMeasure(kind, example string, rows ...unitRow) *measure {
 }
 
 type unitRow struct {
-	size    *big.Rat
-	names   string // separated by |
-	inverse bool
-	prefix  bool
+	num, den int64  // the size, both above zero
+	names    string // separated by |
+	inverse  bool
+	prefix   bool
 }
 
-func units(num, den int64, names string) unitRow {
-	return unitRow{size: big.NewRat(num, den), names: names}
-}
+func units(num, den int64, names string) unitRow { return unitRow{num: num, den: den, names: names} }
 
 // maxText bounds the work of reading hostile text.
 const maxText = 160
@@ -79,14 +79,23 @@ func lowerASCII(s string) string {
 	}, s)
 }
 
+// normalised maps a text to the one way of writing it.
+func normalised(text string) string {
+	for i := range len(text) {
+		if c := text[i]; c >= utf8.RuneSelf || c == '`' || c == '\t' || c == '\'' && i > 0 && text[i-1] == '\'' {
+			text = normal.Replace(text)
+			break
+		}
+	}
+	return strings.TrimSpace(lowerASCII(text))
+}
+
 // parser reads one quantity.
 type parser struct {
 	m    *measure
 	text string // as given
 	s    string // normalised
 	i    int
-
-	stroke bool // the number has a fraction stroke
 }
 
 func (p *parser) fail(err error, want string) error {
@@ -105,21 +114,21 @@ func (m *measure) one() string {
 	return "a " + m.kind
 }
 
-// parse gives the quantity in quanta, exactly.
-func (m *measure) parse(text string) (*big.Rat, error) {
-	p := &parser{m: m, text: text}
+// parse takes the text apart.
+func (m *measure) parse(text string) (reading, error) {
+	p := parser{m: m, text: text}
 	if len(text) > maxText {
-		return nil, p.fail(ErrSyntax, "at most 160 characters")
+		return reading{}, p.fail(ErrSyntax, "at most 160 characters")
 	}
 	if !utf8.ValidString(text) {
-		return nil, p.fail(ErrSyntax, "UTF-8 text")
+		return reading{}, p.fail(ErrSyntax, "UTF-8 text")
 	}
 	if strings.Contains(text, ",") {
-		return nil, p.fail(ErrDecimalComma, "a decimal point and no thousands sign, such as 1250.5")
+		return reading{}, p.fail(ErrDecimalComma, "a decimal point and no thousands sign, such as 1250.5")
 	}
-	p.s = strings.TrimSpace(lowerASCII(normal.Replace(text)))
+	p.s = normalised(text)
 	if p.s == "" {
-		return nil, p.syntax()
+		return reading{}, p.syntax()
 	}
 	neg := false
 	if p.s[0] == '-' || p.s[0] == '+' {
@@ -128,13 +137,8 @@ func (m *measure) parse(text string) (*big.Rat, error) {
 		p.space()
 	}
 	x, err := p.terms()
-	if err != nil {
-		return nil, err
-	}
-	if neg {
-		x.Neg(x)
-	}
-	return x, nil
+	x.neg = neg
+	return x, err
 }
 
 func (p *parser) space() {
@@ -150,148 +154,147 @@ func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 func (p *parser) digit(at int) bool { return at < len(p.s) && isDigit(p.s[at]) }
 
 // terms reads number unit (number unit)...: 2' 1 5/8".
-func (p *parser) terms() (*big.Rat, error) {
+func (p *parser) terms() (reading, error) {
 	if u, ok := p.unitBefore(); ok {
-		v, _, err := p.number()
+		n, err := p.number()
 		if err != nil {
-			return nil, err
+			return reading{}, err
 		}
 		if p.space(); !p.end() {
-			return nil, p.syntax()
+			return reading{}, p.syntax()
 		}
-		return p.apply(v, u)
+		return reading{last: n, unit: u}, p.suits(n, u)
 	}
-	sum := new(big.Rat)
-	var last *namedUnit
-	whole := true
+	var x reading
 	glued := false // the number follows a letter, as in ft2
 	for {
-		if last != nil && !whole {
-			return nil, p.fail(ErrSyntax, "only the last part of a compound such as 2 ft 1 5/8 in may have a fraction")
+		before := x.unit
+		if before != nil && !x.last.isWhole() {
+			return x, p.fail(ErrSyntax, "only the last part of a compound such as 2 ft 1 5/8 in may have a fraction")
 		}
-		v, w, err := p.number()
+		n, err := p.number()
 		if err != nil {
-			return nil, err
+			return x, err
 		}
-		whole = w
 		p.space()
-		if p.end() && last == nil && (p.m.bare || v.Sign() == 0) {
-			return v, nil // zero needs no unit
+		if p.end() && before == nil && (p.m.bare || n.isZero()) {
+			x.last = n
+			return x, nil // zero needs no unit
 		}
 		if p.end() && glued {
-			return nil, p.unknown()
+			return x, p.unknown()
 		}
 		u, err := p.unit()
 		if err != nil {
-			return nil, err
+			return x, err
 		}
-		if last != nil {
-			if u.inverse || last.inverse {
-				return nil, p.syntax()
-			}
-			if u.size.Cmp(last.size) >= 0 {
-				return nil, p.fail(ErrSyntax, "the larger unit first, each once")
-			}
-			times := new(big.Rat).Quo(last.size, u.size)
-			if !times.IsInt() { // 1'250 mm is hardly a foot and 250 mm
-				return nil, p.fail(ErrSyntax, "parts of one system, such as 2 ft 1 5/8 in")
-			}
-			if v.Cmp(times) >= 0 {
-				return nil, p.fail(ErrSyntax, "a second part smaller than one "+last.symbol)
+		if before != nil {
+			if err := p.follows(&x, n, u); err != nil {
+				return x, err
 			}
 		}
-		if v, err = p.apply(v, u); err != nil {
-			return nil, err
+		if err := p.suits(n, u); err != nil {
+			return x, err
 		}
-		sum.Add(sum, v)
-		last = u
+		x.last, x.unit = n, u
 		if !p.end() && p.s[p.i] == '-' && p.digit(p.i+1) { // 2'-1 5/8"
 			p.i++
 		}
 		glued = !p.end() && p.digit(p.i) && isLetter(p.s[p.i-1])
 		p.space()
 		if p.end() {
-			return sum, nil
+			return x, nil
 		}
 	}
 }
 
-func (p *parser) apply(v *big.Rat, u *namedUnit) (*big.Rat, error) {
-	if p.m.plies && p.stroke && (!u.inverse || v.Cmp(ratOne) < 0) {
-		return nil, p.fail(ErrSyntax, "the count of the whole thread: three plies of 210 den are 630 den")
+// follows checks that n of u may stand after what was read, and counts that in
+// u.
+func (p *parser) follows(x *reading, n number, u *namedUnit) error {
+	before := x.unit
+	if u.inverse || before.inverse || n.exp != 0 {
+		return p.syntax()
 	}
-	if !u.inverse {
-		return v.Mul(v, u.size), nil
+	here, there := product(u.num, before.den), product(before.num, u.den)
+	if here.hi > there.hi || here.hi == there.hi && here.lo >= there.lo {
+		return p.fail(ErrSyntax, "the larger unit first, each once")
 	}
-	if v.Sign() == 0 {
-		return nil, p.fail(ErrRange, "a count above zero")
+	times, ok := before.times(u)
+	if !ok { // 1'250 mm is hardly a foot and 250 mm
+		return p.fail(ErrSyntax, "parts of one system, such as 2 ft 1 5/8 in")
 	}
-	return v.Quo(u.size, v), nil
+	if whole, ok := digits(n.whole); !ok || whole >= times {
+		return p.fail(ErrSyntax, "a second part smaller than one "+before.symbol)
+	}
+	x.carry(times)
+	return nil
 }
 
-// number reads 25, 25.625, .5, 5/8, 25 5/8 and 25-5/8; whole tells that
-// nothing stood after the point.
-func (p *parser) number() (v *big.Rat, whole bool, err error) {
+// suits checks that n counts units of u.
+func (p *parser) suits(n number, u *namedUnit) error {
+	if p.m.plies && n.den != "" && (!u.inverse || strings.Trim(n.whole, "0") == "" && less(n.num, n.den)) {
+		return p.fail(ErrSyntax, "the count of the whole thread: three plies of 210 den are 630 den")
+	}
+	if u.inverse && n.isZero() {
+		return p.fail(ErrRange, "a count above zero")
+	}
+	return nil
+}
+
+// number reads 25, 25.625, .5, 5/8, 25 5/8 and 25-5/8.
+func (p *parser) number() (n number, err error) {
+	n.whole = p.digits()
+	if p.i < len(p.s) && p.s[p.i] == '.' && p.digit(p.i+1) {
+		p.i++
+		n.decimals = p.digits()
+		n.exp = p.exponent()
+		return n, nil
+	}
+	if n.whole == "" {
+		return n, p.syntax()
+	}
+	if p.i < len(p.s) && p.s[p.i] == '/' {
+		n.whole, n.num = "", n.whole
+		return n, p.over(&n)
+	}
+	// A fraction after the whole part, joined by spaces or one hyphen.
+	start := p.i
+	if p.i < len(p.s) && p.s[p.i] == '-' {
+		p.i++
+	} else {
+		p.space()
+	}
+	if p.i > start {
+		n.num = p.digits()
+		if n.num != "" && p.i < len(p.s) && p.s[p.i] == '/' {
+			if err := p.over(&n); err != nil {
+				return n, err
+			}
+			if !less(n.num, n.den) {
+				return n, p.fail(ErrSyntax, "a fraction below one after the whole number")
+			}
+			return n, nil
+		}
+		n.num, p.i = "", start
+	}
+	n.exp = p.exponent()
+	return n, nil
+}
+
+// digits reads what digits stand here.
+func (p *parser) digits() string {
 	start := p.i
 	for p.digit(p.i) {
 		p.i++
 	}
-	intPart := p.s[start:p.i]
-	if p.i < len(p.s) && p.s[p.i] == '.' && p.digit(p.i+1) {
-		p.i++
-		for p.digit(p.i) {
-			p.i++
-		}
-		p.exponent()
-		return p.rat(p.s[start:p.i]), false, nil
-	}
-	if intPart == "" {
-		return nil, false, p.syntax()
-	}
-	if p.i < len(p.s) && p.s[p.i] == '/' {
-		p.i++
-		v, err = p.over(intPart)
-		return v, false, err
-	}
-	// A fraction after the whole part, joined by spaces or one hyphen.
-	j := p.i
-	if j < len(p.s) && p.s[j] == '-' {
-		j++
-	} else {
-		for j < len(p.s) && p.s[j] == ' ' {
-			j++
-		}
-	}
-	if k := j; j > p.i && p.digit(k) {
-		for p.digit(k) {
-			k++
-		}
-		if k < len(p.s) && p.s[k] == '/' {
-			num := p.s[j:k]
-			p.i = k + 1
-			f, err := p.over(num)
-			if err != nil {
-				return nil, false, err
-			}
-			if f.Cmp(ratOne) >= 0 {
-				return nil, false, p.fail(ErrSyntax, "a fraction below one after the whole number")
-			}
-			return f.Add(f, p.rat(intPart)), false, nil
-		}
-	}
-	if p.exponent() {
-		return p.rat(p.s[start:p.i]), false, nil
-	}
-	return p.rat(intPart), true, nil
+	return p.s[start:p.i]
 }
 
-var ratOne = big.NewRat(1, 1) // read only
-
 // exponent reads e-7, as very small and very large floats are written.
-func (p *parser) exponent() bool {
+func (p *parser) exponent() int {
 	j := p.i
 	if j >= len(p.s) || p.s[j] != 'e' {
-		return false
+		return 0
 	}
 	j++
 	if j < len(p.s) && (p.s[j] == '-' || p.s[j] == '+') {
@@ -302,32 +305,21 @@ func (p *parser) exponent() bool {
 		k++
 	}
 	if k == j || k-j > 3 {
-		return false
+		return 0
 	}
+	exp, _ := strconv.Atoi(p.s[p.i+1 : k]) // three digits and a sign
 	p.i = k
-	return true
+	return exp
 }
 
-func (p *parser) rat(s string) *big.Rat {
-	v, ok := new(big.Rat).SetString(s)
-	if !ok { // cannot be: s is digits, point and a short exponent
-		return new(big.Rat)
+// over reads the stroke and the denominator.
+func (p *parser) over(n *number) error {
+	p.i++
+	n.den = p.digits()
+	if strings.Trim(n.den, "0") == "" {
+		return p.fail(ErrSyntax, "a fraction such as 5/8")
 	}
-	return v
-}
-
-// over reads the denominator of num/den.
-func (p *parser) over(num string) (*big.Rat, error) {
-	start := p.i
-	for p.digit(p.i) {
-		p.i++
-	}
-	den := p.s[start:p.i]
-	if den == "" || strings.Trim(den, "0") == "" {
-		return nil, p.fail(ErrSyntax, "a fraction such as 5/8")
-	}
-	p.stroke = true
-	return p.rat(num + "/" + den), nil
+	return nil
 }
 
 // unit reads the longest unit name that stands here.
@@ -411,8 +403,8 @@ func (m *measure) exact(text string) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	n, err := toInt(x, Nearest, m.kind)
-	if err != nil {
+	n, ok := x.quanta()
+	if !ok {
 		return 0, &InputError{Value: text, Err: ErrOverflow, Want: m.one() + " that fits the type"}
 	}
 	return n, nil
@@ -424,11 +416,9 @@ func (m *measure) float(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	f, _ := x.Float64()
-	if f > maxFloat || f < -maxFloat {
+	f := x.float()
+	if math.IsInf(f, 0) {
 		return 0, &InputError{Value: text, Err: ErrOverflow, Want: m.one() + " that fits the type"}
 	}
 	return f, nil
 }
-
-const maxFloat = 1.7976931348623157e308

@@ -52,19 +52,35 @@ func (p Pressure) PoundsPerSquareInch() float64 { return float64(p / PoundPerSqu
 // Decimal writes p in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point. Digits beyond the fifteenth
 // significant one are noise of the float64 and do not count.
+// What is no such unit or number of places gives the text of String.
 func (p Pressure) Decimal(u Pressure, places int, r Rounding) string {
 	sym, ok := pressureSymbols[u]
-	if !ok || places < 0 || places > maxPlaces || p.Check() != nil {
-		return badVerb("Pressure.Decimal")
+	if ok {
+		if text, ok := floatDecimal(float64(p), float64(u), 0, places, r, sym); ok {
+			return text
+		}
 	}
-	return floatDecimal(float64(p), float64(u), places, r) + " " + sym
+	return p.String()
 }
 
-// String writes p without loss, in Pa.
-func (p Pressure) String() string { return floatText(float64(p)) + " Pa" }
+// pressureUnits are those of String.
+var pressureUnits = []scaleUnit{{float64(Kilopascal), "kPa"}, {float64(PoundPerSquareInch), "psi"}, {float64(Pascal), "Pa"}}
 
-// MarshalText writes p without loss, as String does. It wraps ErrNotFinite.
-func (p Pressure) MarshalText() ([]byte, error) { return marshalFloat(p.String(), p.Check()) }
+// String writes p for people: to five digits, in kPa, psi or Pa, whichever it is a
+// round number of. MarshalText loses nothing.
+func (p Pressure) String() string {
+	var buf [40]byte
+	return string(appendMeasured(buf[:0], float64(p), "Pa", pressureUnits))
+}
+
+// AppendText writes p to the end of b without loss, in Pa. It wraps
+// ErrNotFinite.
+func (p Pressure) AppendText(b []byte) ([]byte, error) {
+	return appendExact(b, float64(p), "Pa", p.Check())
+}
+
+// MarshalText writes p without loss, in Pa. It wraps ErrNotFinite.
+func (p Pressure) MarshalText() ([]byte, error) { return p.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads p as ParsePressure does.
 func (p *Pressure) UnmarshalText(text []byte) error {

@@ -1,20 +1,18 @@
 package unit
 
-import "math/big"
-
 // Products and quotients between kinds. All are checked and rounded once, to
 // the nearest quantum.
 
 // By gives the area l × w. It wraps ErrOverflow.
 func (l Length) By(w Length) (Area, error) {
-	n, err := mulDiv(int64(l), int64(w), int64(Micrometre)*int64(Micrometre), "length × length")
+	n, err := mulDiv(int64(l), int64(w), int64(Micrometre)*int64(Micrometre), Nearest, "length × length")
 	return Area(n), err
 }
 
 // Deep gives the volume a × t. It wraps ErrOverflow.
 func (a Area) Deep(t Length) (Volume, error) {
 	// 1 µm² × 1 nm = 1e-21 m³ = 1e-9 nl
-	n, err := mulDiv(int64(a), int64(t), 1_000_000_000, "area × length")
+	n, err := mulDiv(int64(a), int64(t), 1_000_000_000, Nearest, "area × length")
 	return Volume(n), err
 }
 
@@ -25,8 +23,7 @@ func (a Area) Over(w Length, r Rounding) (Length, error) {
 		return 0, &InputError{Value: "area / length", Err: ErrDivideByZero, Want: "a width that is not zero"}
 	}
 	// 1 µm² / 1 nm = 1e-12 m² / 1e-9 m = 1e6 nm
-	x := new(big.Rat).SetFrac(new(big.Int).Mul(big.NewInt(int64(a)), big.NewInt(1_000_000)), big.NewInt(int64(w)))
-	n, err := toInt(x, r, "area / length")
+	n, err := mulDiv(int64(a), 1_000_000, int64(w), r, "area / length")
 	return Length(n), err
 }
 

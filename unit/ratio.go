@@ -1,10 +1,6 @@
 package unit
 
-import (
-	"math"
-	"math/big"
-	"strings"
-)
+import "math"
 
 // Ratio is a number without a unit: a share, a factor, a percentage. 25 % is
 // 0.25. The zero value is nothing.
@@ -34,37 +30,48 @@ func (r Ratio) Percent() float64 { return float64(r) * 100 }
 
 // PercentText writes r as a percentage with places digits (0 to 13) after the
 // point, such as "33.3 %". Digits beyond the fifteenth significant one are
-// noise of the float64 and do not count.
+// noise of the float64 and do not count. Any other number of places gives the
+// text of String.
 func (r Ratio) PercentText(places int, round Rounding) string {
-	if places < 0 || places > maxPlaces-2 || r.Check() != nil {
-		return badVerb("Ratio.PercentText")
+	if places <= maxPlaces-2 {
+		if text, ok := floatDecimal(float64(r), 1, 2, places, round, "%"); ok {
+			return text
+		}
 	}
-	q, ok := noiseless(float64(r))
-	if !ok { // cannot be: r is finite
-		return badVerb("Ratio.PercentText")
-	}
-	return decimal(q.Mul(q, big.NewRat(100, 1)), places, round) + " %"
+	return r.String()
 }
 
-// String writes r without loss as a percentage, such as "2.5 %".
+// String writes r for people, to five digits: as a percentage, such as "2.5 %",
+// or as a plain number from ten on. MarshalText loses nothing.
 func (r Ratio) String() string {
-	if r.Check() != nil {
-		return floatText(float64(r))
+	var buf [32]byte
+	if !r.asPercent() {
+		return string(appendFigures(buf[:0], float64(r), 0))
 	}
-	s := floatText(float64(r))
-	if strings.ContainsRune(s, 'e') || math.Abs(float64(r)) >= 10 {
-		return s
-	}
-	q, ok := new(big.Rat).SetString(s)
-	if !ok {
-		return s
-	}
-	_, frac, _ := strings.Cut(s, ".")
-	return trimZeros(decimal(q.Mul(q, big.NewRat(100, 1)), max(len(frac)-2, 0), Nearest)) + " %"
+	return string(append(appendFigures(buf[:0], float64(r), 2), " %"...))
 }
 
-// MarshalText writes r without loss, as String does. It wraps ErrNotFinite.
-func (r Ratio) MarshalText() ([]byte, error) { return marshalFloat(r.String(), r.Check()) }
+// asPercent tells whether r is written as a percentage.
+func (r Ratio) asPercent() bool {
+	a := math.Abs(float64(r))
+	return a == 0 || a >= 1e-9 && a < 10
+}
+
+// AppendText writes r to the end of b without loss: as a percentage, or as a
+// plain number where it is very small or from ten on. It wraps ErrNotFinite.
+func (r Ratio) AppendText(b []byte) ([]byte, error) {
+	if err := r.Check(); err != nil {
+		return b, err
+	}
+	if !r.asPercent() {
+		return appendFloat(b, float64(r)), nil
+	}
+	neg, mant, exp := decimalOf(float64(r), -1)
+	return append(appendDecimal(b, neg, mant, exp+2), " %"...), nil
+}
+
+// MarshalText writes r without loss, as AppendText does. It wraps ErrNotFinite.
+func (r Ratio) MarshalText() ([]byte, error) { return r.AppendText(make([]byte, 0, usual)) }
 
 // UnmarshalText reads r as ParseRatio does.
 func (r *Ratio) UnmarshalText(text []byte) error {

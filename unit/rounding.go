@@ -1,7 +1,5 @@
 package unit
 
-import "math/big"
-
 // Rounding says which way a value goes that lies between two steps. The zero
 // value is Nearest.
 type Rounding uint8
@@ -27,25 +25,3 @@ func (r Rounding) String() string {
 	}
 	return "unknown rounding"
 }
-
-// roundRat rounds x to a whole number.
-func roundRat(x *big.Rat, r Rounding) *big.Int {
-	num, den := x.Num(), x.Denom()
-	q, m := new(big.Int).DivMod(num, den, new(big.Int)) // m >= 0: q is the floor
-	switch r {
-	case Up:
-		if m.Sign() != 0 {
-			q.Add(q, one)
-		}
-	case Down:
-	default:
-		twice := new(big.Int).Lsh(m, 1)
-		c := twice.Cmp(den)
-		if c > 0 || c == 0 && num.Sign() > 0 {
-			q.Add(q, one)
-		}
-	}
-	return q
-}
-
-var one = big.NewInt(1) // read only

@@ -1,7 +1,6 @@
 package unit
 
 import (
-	"math/big"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,7 +30,7 @@ func ParseThickness(s string) (Length, error) {
 // isOunceRange tells whether s looks like 3/4 oz: two numbers that follow each
 // other, and ounces.
 func isOunceRange(s string) bool {
-	lo, rest, ok := strings.Cut(strings.TrimSpace(lowerASCII(normal.Replace(s))), "/")
+	lo, rest, ok := strings.Cut(normalised(s), "/")
 	if !ok || !strings.Contains(rest, "o") {
 		return false
 	}
@@ -44,7 +43,7 @@ func isOunceRange(s string) bool {
 // IronsOf gives a thickness of count irons (1/48 in each), to the nearest
 // nanometre. It wraps ErrNotFinite or ErrOverflow.
 func IronsOf(count float64) (Length, error) {
-	n, err := ofFloat(count, big.NewRat(int64(Inch), 48), "thickness")
+	n, err := ofFloat(count, int64(Inch), 48, "thickness")
 	return Length(n), err
 }
 

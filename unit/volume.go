@@ -1,9 +1,5 @@
 package unit
 
-import (
-	"math/big"
-)
-
 // Volume is a capacity in whole nanolitres. The zero value is no volume.
 //
 // Range: ±9.22e6 m³. Exact: whole cubic inches and eighths of them, board
@@ -55,7 +51,7 @@ func ParseVolume(s string) (Volume, error) {
 // VolumeOf gives count times u, to the nearest nanolitre. It wraps ErrNotFinite
 // or ErrOverflow.
 func VolumeOf(count float64, u Volume) (Volume, error) {
-	n, err := ofFloat(count, new(big.Rat).SetInt64(int64(u)), "volume")
+	n, err := ofFloat(count, int64(u), 1, "volume")
 	return Volume(n), err
 }
 
@@ -94,7 +90,7 @@ func (v Volume) Minus(b Volume) (Volume, error) {
 
 // Times gives n times v, or an error that wraps ErrOverflow.
 func (v Volume) Times(n int) (Volume, error) {
-	p, err := mulDiv(int64(v), int64(n), 1, "volume × count")
+	p, err := mulDiv(int64(v), int64(n), 1, Nearest, "volume × count")
 	return Volume(p), err
 }
 
@@ -108,7 +104,7 @@ func (v Volume) Scale(r Ratio, round Rounding) (Volume, error) {
 // MulDiv gives v × num / den, rounded once to a whole nanolitre: a third of a
 // volume is MulDiv(1, 3, Nearest). It wraps ErrDivideByZero or ErrOverflow.
 func (v Volume) MulDiv(num, den int, round Rounding) (Volume, error) {
-	n, err := mulDivSigned(int64(v), int64(num), int64(den), round, "volume × ratio")
+	n, err := mulDiv(int64(v), int64(num), int64(den), round, "volume × ratio")
 	return Volume(n), err
 }
 
@@ -137,27 +133,37 @@ func (v Volume) RoundTo(step Volume, r Rounding) (Volume, error) {
 
 // Decimal writes v in the given unit, one of the constants of this package,
 // with places digits (0 to 15) after the point, such as "37.8 l".
+// What is no such unit or number of places gives the text of String.
 func (v Volume) Decimal(u Volume, places int, r Rounding) string {
 	sym, ok := volumeSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return badVerb("Volume.Decimal")
+		return v.String()
 	}
-	return decimal(big.NewRat(int64(v), int64(u)), places, r) + " " + sym
+	return intDecimal(int64(v), int64(u), places, r, sym)
 }
 
 // String writes v without loss: in board feet or cubic inches when it is a
 // whole eighth of one, else in litres.
 func (v Volume) String() string {
-	return lossless(int64(v), "0 cu in", []step{
-		{int64(BoardFoot), 8, 3, "bd ft"},
-		{int64(CubicInch), 8, 3, "cu in"},
-		{int64(CubicMetre), 1000, 3, "m3"},
-		{int64(Litre), 1000000000, 9, "l"},
-	})
+	var buf [32]byte
+	return string(v.append(buf[:0]))
 }
 
+// volumeSteps are the ways of String, the first that holds the value first.
+var volumeSteps = []step{
+	{int64(BoardFoot), 8, 3, "bd ft"},
+	{int64(CubicInch), 8, 3, "cu in"},
+	{int64(CubicMetre), 1000, 3, "m3"},
+	{int64(Litre), 1000000000, 9, "l"},
+}
+
+func (v Volume) append(b []byte) []byte { return appendLossless(b, int64(v), "0 cu in", volumeSteps) }
+
+// AppendText writes v to the end of b without loss, as String does.
+func (v Volume) AppendText(b []byte) ([]byte, error) { return v.append(b), nil }
+
 // MarshalText writes v without loss, as String does.
-func (v Volume) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
+func (v Volume) MarshalText() ([]byte, error) { return v.append(make([]byte, 0, usual)), nil }
 
 // UnmarshalText reads v as ParseVolume does.
 func (v *Volume) UnmarshalText(text []byte) error {

@@ -12,24 +12,26 @@ import "math/big"
 //
 // K follows from the exact pound and yard.
 
-var (
-	cottonTex        = big.NewRat(45_359_237*100_000, 840*9144*1000) // read only
-	yardsPerPoundTex = big.NewRat(45_359_237*100_000, 9144*1000)     // read only
+const (
+	poundTex = 45_359_237 * 100_000 // a pound, a hank and a yard, so that
+	hank     = 840 * yard           // poundTex/hank is K and
+	yard     = 9144 * 1000          // poundTex/yard is 840 K
 )
 
 // MetricCountOf gives the thread of which n metres weigh a gram (Nm). The
 // count must be above zero; it wraps ErrRange or ErrNotFinite.
-func MetricCountOf(n float64) (LinearDensity, error) { return countOf(n, big.NewRat(1000, 1)) }
+func MetricCountOf(n float64) (LinearDensity, error) { return countOf(n, 1000, 1) }
 
 // CottonCountOf gives the thread of which n hanks of 840 yd weigh a pound
 // (Ne). The count must be above zero; it wraps ErrRange or ErrNotFinite.
-func CottonCountOf(n float64) (LinearDensity, error) { return countOf(n, cottonTex) }
+func CottonCountOf(n float64) (LinearDensity, error) { return countOf(n, poundTex, hank) }
 
 // YardsPerPoundOf gives the thread of which n yards weigh a pound. The count
 // must be above zero; it wraps ErrRange or ErrNotFinite.
-func YardsPerPoundOf(n float64) (LinearDensity, error) { return countOf(n, yardsPerPoundTex) }
+func YardsPerPoundOf(n float64) (LinearDensity, error) { return countOf(n, poundTex, yard) }
 
-func countOf(n float64, k *big.Rat) (LinearDensity, error) {
+// countOf gives num/den/n. The rule is its own inverse.
+func countOf(n float64, num, den int64) (LinearDensity, error) {
 	if err := finite(n, "yarn count"); err != nil {
 		return 0, err
 	}
@@ -37,23 +39,23 @@ func countOf(n float64, k *big.Rat) (LinearDensity, error) {
 		return 0, &InputError{Value: floatText(n), Err: ErrRange, Want: "a count above zero"}
 	}
 	q := new(big.Rat).SetFloat64(n)
-	f, _ := q.Quo(k, q).Float64()
+	f, _ := q.Quo(big.NewRat(num, den), q).Float64()
 	return checked(LinearDensity(f))
 }
 
 // MetricCount gives d as Nm, metres per gram. It wraps ErrRange when d is not
 // above zero.
-func (d LinearDensity) MetricCount() (float64, error) { return d.count(big.NewRat(1000, 1)) }
+func (d LinearDensity) MetricCount() (float64, error) { return d.count(1000, 1) }
 
 // CottonCount gives d as Ne, hanks of 840 yd per pound. It wraps ErrRange
 // when d is not above zero.
-func (d LinearDensity) CottonCount() (float64, error) { return d.count(cottonTex) }
+func (d LinearDensity) CottonCount() (float64, error) { return d.count(poundTex, hank) }
 
 // YardsPerPound gives d as yards per pound. It wraps ErrRange when d is not
 // above zero.
-func (d LinearDensity) YardsPerPound() (float64, error) { return d.count(yardsPerPoundTex) }
+func (d LinearDensity) YardsPerPound() (float64, error) { return d.count(poundTex, yard) }
 
-func (d LinearDensity) count(k *big.Rat) (float64, error) {
-	x, err := countOf(float64(d), k) // the rule is its own inverse
+func (d LinearDensity) count(num, den int64) (float64, error) {
+	x, err := countOf(float64(d), num, den)
 	return float64(x), err
 }

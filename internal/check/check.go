@@ -3,6 +3,7 @@
 package check
 
 import (
+	"encoding"
 	"fmt"
 	"slices"
 	"strconv"
@@ -71,7 +72,7 @@ func Ratio[F ~string](field F, r, lo, hi unit.Ratio) error {
 		return unit.InField(field, err)
 	}
 	if r < lo || r > hi {
-		return fail(field, r.String(), unit.ErrRange, span(lo, hi))
+		return fail(field, apart(r, lo, hi), unit.ErrRange, span(lo, hi))
 	}
 	return nil
 }
@@ -120,7 +121,7 @@ func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 		}
 	}
 	if q < lo || q > hi {
-		return fail(field, q.String(), unit.ErrRange, span(lo, hi))
+		return fail(field, apart(q, lo, hi), unit.ErrRange, span(lo, hi))
 	}
 	return nil
 }
@@ -135,9 +136,24 @@ func Above[F ~string, Q quantity](field F, q, hi Q) error {
 		return err
 	}
 	if q <= 0 || q > hi {
-		return fail(field, q.String(), unit.ErrRange, fmt.Sprintf("above zero, at most %v", hi))
+		return fail(field, apart(q, 0, hi), unit.ErrRange, fmt.Sprintf("above zero, at most %v", hi))
 	}
 	return nil
+}
+
+// apart writes q as people read it, or without loss where that would be the
+// same as a limit: 100.001 % is not 100 %.
+func apart[Q quantity](q, lo, hi Q) string {
+	s := q.String()
+	if s != lo.String() && s != hi.String() {
+		return s
+	}
+	if m, ok := any(q).(encoding.TextMarshaler); ok {
+		if text, err := m.MarshalText(); err == nil {
+			return string(text)
+		}
+	}
+	return s
 }
 
 // OneOf refuses a name that is not known; known lists the accepted names.
