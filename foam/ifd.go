@@ -100,30 +100,28 @@ const (
 	labelHardnessA = "ISO-A40"
 )
 
-// String writes i with its test to 15 digits, in pounds-force or in newtons,
-// whichever is shorter: "33 lbf IFD25", "150 N IFD25".
-func (i IFD25) String() string { return labelled(i.Force(), labelIFD25, false) }
+// String writes i for people with its test, in newtons or pounds-force,
+// whichever it is a round number of: "33 lbf IFD25", "150 N IFD25".
+func (i IFD25) String() string { return i.Force().String() + " " + labelIFD25 }
 
 // String writes i as an IFD25 is written, such as "66 lbf IFD65".
-func (i IFD65) String() string { return labelled(i.Force(), labelIFD65, false) }
+func (i IFD65) String() string { return i.Force().String() + " " + labelIFD65 }
 
-// String writes h with its test, in newtons: "180 N ISO-A40".
+// String writes h as an IFD25 is written, such as "180 N ISO-A40".
 func (h HardnessA) String() string { return h.Force().String() + " " + labelHardnessA }
 
-// MarshalText writes i as String does, but without loss: in newtons where the
-// pounds-force would not read back to the last bit. It wraps unit.ErrNotFinite.
-func (i IFD25) MarshalText() ([]byte, error) {
-	return []byte(labelled(i.Force(), labelIFD25, true)), i.Force().Check()
-}
+// MarshalText writes i with its test and without loss: in pounds-force where
+// they are shorter and read back to the last bit, else in newtons. It wraps
+// unit.ErrNotFinite.
+func (i IFD25) MarshalText() ([]byte, error) { return labelled(i.Force(), labelIFD25) }
 
 // MarshalText writes i without loss, as that of IFD25 does. It wraps
 // unit.ErrNotFinite.
-func (i IFD65) MarshalText() ([]byte, error) {
-	return []byte(labelled(i.Force(), labelIFD65, true)), i.Force().Check()
-}
+func (i IFD65) MarshalText() ([]byte, error) { return labelled(i.Force(), labelIFD65) }
 
-// MarshalText writes h as String does. It wraps unit.ErrNotFinite.
-func (h HardnessA) MarshalText() ([]byte, error) { return []byte(h.String()), h.Force().Check() }
+// MarshalText writes h without loss, as that of IFD25 does. It wraps
+// unit.ErrNotFinite.
+func (h HardnessA) MarshalText() ([]byte, error) { return labelled(h.Force(), labelHardnessA) }
 
 // UnmarshalText reads a force, such as "30 lbf" or "30 lbf IFD25". The label
 // of another test is refused with [ErrOtherTest].
@@ -155,22 +153,18 @@ func (h *HardnessA) UnmarshalText(text []byte) error {
 	return err
 }
 
-// labelled writes a force of an American test. Exact takes pounds-force only
-// where they read back to the very same force.
-func labelled(f unit.Force, label string, exact bool) string {
-	newtons := f.String()
-	pounds, err := strconv.ParseFloat(strconv.FormatFloat(f.PoundsForce(), 'g', 15, 64), 64)
-	if err != nil || f.Check() != nil {
-		return newtons + " " + label
+// labelled writes a force of a test without loss.
+func labelled(f unit.Force, label string) ([]byte, error) {
+	text, err := f.MarshalText()
+	if err != nil {
+		return nil, err
 	}
-	lbf := strconv.FormatFloat(pounds, 'f', -1, 64) + " lbf"
-	if len(lbf) > len(newtons)+len(" lbf")-len(" N") {
-		return newtons + " " + label
+	lbf := strconv.AppendFloat(nil, f.PoundsForce(), 'g', 15, 64)
+	lbf = append(lbf, " lbf"...)
+	if back, err := unit.ParseForce(string(lbf)); err == nil && back == f && len(lbf) < len(text) {
+		text = lbf
 	}
-	if back, err := unit.ParseForce(lbf); exact && (err != nil || back != f) {
-		return newtons + " " + label
-	}
-	return lbf + " " + label
+	return append(append(text, ' '), label...), nil
 }
 
 func parseLabelled(s, label string) (unit.Force, error) {

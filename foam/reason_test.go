@@ -103,7 +103,7 @@ func TestForcesReadRound(t *testing.T) {
 		"0.1 N IFD25":    IFD25(0.1).String(),
 		"66.5 lbf IFD65": IFD65(66.5 * unit.PoundForce).String(),
 		"180 N ISO-A40":  HardnessA(180).String(),
-		"0 lbf IFD25":    IFD25(0).String(),
+		"0 N IFD25":      IFD25(0).String(),
 	} {
 		assert.Equal(t, want, got)
 	}

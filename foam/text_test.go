@@ -130,3 +130,19 @@ func TestJudge(t *testing.T) {
 		assert.Equal(t, Everywhere, c.Jurisdiction)
 	}
 }
+
+// A firmness is read in the pounds it was said in, and written without loss.
+func TestFirmnessForPeopleAndForFiles(t *testing.T) {
+	i := IFD25(33 * unit.PoundForce)
+	assert.Equal(t, "33 lbf IFD25", i.String())
+	text, err := i.MarshalText()
+	require.NoError(t, err)
+	assert.Equal(t, "33 lbf IFD25", string(text))
+	for _, third := range []unit.Force{100.0 / 3, unit.PoundForce / 3} {
+		text, err := HardnessA(third).MarshalText()
+		require.NoError(t, err)
+		var back HardnessA
+		require.NoError(t, back.UnmarshalText(text))
+		assert.Equal(t, HardnessA(third), back)
+	}
+}

@@ -40,9 +40,13 @@
 // # Text
 //
 // Every type reads what a shop writes ("25 5/8 in", `25-5/8"`, `2' 1 5/8"`,
-// "1 1/2 yd", "652 mm", "48 sq ft", "2.8 lb/ft3") and writes itself without
-// loss, so that text and JSON round-trip to the same value. A decimal comma
-// is refused: 1,250 could be read two ways.
+// "1 1/2 yd", "652 mm", "48 sq ft", "2.8 lb/ft3") and marshals without loss, so
+// that text and JSON round-trip to the same value. String is for people: that
+// of the exact types loses nothing either, that of the measured ones gives five
+// digits, in the unit in which the value is a round number ("33 lbf"). A
+// decimal comma is refused: 1,250 could be read two ways.
+//
+// Arithmetic and parsing do not allocate; a text costs one allocation.
 //
 // The definitions are those of the international yard and pound (1 yd =
 // 0.9144 m, 1 lb = 0.453 592 37 kg), as in NIST SP 811 and NIST Handbook 44,

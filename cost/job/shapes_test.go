@@ -312,12 +312,18 @@ func TestWords(t *testing.T) {
 		require.NoError(t, g.UnmarshalText([]byte(text)))
 		assert.Equal(t, text, g.String())
 	}
+	exact := Grain{Way: OneWay, Within: 12.3456789}
+	text, err := exact.MarshalText()
+	require.NoError(t, err)
+	var g Grain
+	require.NoError(t, g.UnmarshalText(text))
+	assert.Equal(t, exact, g, "every digit is written")
 	for _, text := range []string{"", "along", "any way within 3 deg", "one way within 3", "one way within 100 deg"} {
 		require.Error(t, new(Grain).UnmarshalText([]byte(text)), text)
 	}
 	var d Drop
 	require.NoError(t, d.UnmarshalText([]byte("1/2")))
-	text, err := d.MarshalText()
+	text, err = d.MarshalText()
 	require.NoError(t, err)
 	assert.Equal(t, "1/2", string(text))
 	for _, bad := range []string{"", "1", "2/1", "1/0", "-1/2", "1/2/3", "1/9999"} {

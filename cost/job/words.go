@@ -122,7 +122,7 @@ type Grain struct {
 	Within unit.Angle // from 0 to 90 degrees; not with AnyWay
 }
 
-// String writes the grain as UnmarshalText reads it.
+// String writes the grain for people.
 func (g Grain) String() string {
 	if int(g.Way) >= len(grainWays) {
 		return fmt.Sprintf("Grain(%d)", g.Way)
@@ -133,8 +133,14 @@ func (g Grain) String() string {
 	return grainWays[g.Way]
 }
 
-// MarshalText writes the grain as String does.
-func (g Grain) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+// MarshalText writes the grain as String does, with every digit of its angle.
+// It wraps unit.ErrNotFinite.
+func (g Grain) MarshalText() ([]byte, error) {
+	if int(g.Way) >= len(grainWays) || g.Within == 0 {
+		return []byte(g.String()), nil
+	}
+	return g.Within.AppendText([]byte(grainWays[g.Way] + " within "))
+}
 
 // UnmarshalText reads a grain. It wraps unit.ErrUnknown, unit.ErrRange or the
 // errors of unit.ParseAngle.
