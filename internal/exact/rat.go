@@ -117,7 +117,7 @@ func (x Rat) Mul(y Rat) Rat {
 }
 
 func reduce(a, b wide) (wide, wide) {
-	if b.isOne() {
+	if a.isOne() || b.isOne() {
 		return a, b
 	}
 	g := gcd(a, b)
@@ -176,7 +176,7 @@ func (x Rat) add(y Rat) (Rat, bool) {
 	if num.isZero() {
 		return Rat{}, fits
 	}
-	if g := gcd(num, shared); !g.isOne() {
+	if g := gcd(shared, num); !g.isOne() {
 		num, _ = num.divMod(g)
 		den, _ = den.divMod(g)
 	}
