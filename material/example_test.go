@@ -9,7 +9,7 @@ import (
 
 func ExampleHidesToBuy() {
 	hide := material.Hide{Area: 50 * unit.SquareFoot}
-	e, err := material.HidesToBuy(62*unit.SquareFoot, hide, material.WholeHideWaste)
+	e, err := material.HidesToBuy(62*unit.SquareFoot, hide, material.WholeHideWaste())
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -128,8 +128,8 @@ func ExampleZips_Order() {
 }
 
 func ExampleSheet_Cut() {
-	w, d, basis, err := material.Sheet{Width: 22 * unit.Inch, Depth: 20 * unit.Inch}.Cut()
-	fmt.Println(w, "x", d, basis.Status, err)
+	c, err := material.Sheet{Width: 22 * unit.Inch, Depth: 20 * unit.Inch}.Cut()
+	fmt.Println(c.Width, "x", c.Depth, c.Basis.Status, err)
 	// Output:
 	// 24 in x 22 in common practice <nil>
 }

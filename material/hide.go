@@ -29,12 +29,13 @@ type HideEstimate struct {
 	Kind  cite.Kind  // always cite.RuleOfThumb
 }
 
-// WholeHideWaste is the customary share lost when furniture panels are cut
+// WholeHideWaste gives the customary share lost when furniture panels are cut
 // from whole cattle hides: about one third. Trade figures run from 20 % for
 // small articles through 30-45 % for furniture to 50 % and more for large
 // seamless faces.
-var WholeHideWaste = WasteFactor{Waste: 0.33, Basis: cite.Basis{Status: cite.CommonPractice,
-	Note: "about a third of a whole hide is lost on furniture; 20 % small articles, 50 % large seamless faces"}}
+func WholeHideWaste() WasteFactor {
+	return WasteFactor{Waste: 0.33, Basis: cite.Practice("about a third of a whole hide is lost on furniture; 20 % small articles, 50 % large seamless faces")}
+}
 
 // WasteFactor is a share of the bought goods that is lost, with its basis.
 type WasteFactor struct {

@@ -43,7 +43,7 @@ func TestHidesToBuyExactFit(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 50*unit.SquareFoot, e.Gross)
 	assert.Equal(t, 1, e.Hides)
-	none, err := HidesToBuy(0, Hide{Area: 50 * unit.SquareFoot}, WholeHideWaste)
+	none, err := HidesToBuy(0, Hide{Area: 50 * unit.SquareFoot}, WholeHideWaste())
 	require.NoError(t, err)
 	assert.Zero(t, none.Hides)
 }

@@ -130,20 +130,22 @@ type Sheet struct {
 	Turn unit.Length
 }
 
-// Cut gives width and depth to cut, opening + 2 × turn each way. Errors name
-// the field and wrap unit.ErrRange or unit.ErrForgottenUnit.
-func (s Sheet) Cut() (width, depth unit.Length, basis cite.Basis, err error) {
+// SheetCut is a flat cloth as it is cut.
+type SheetCut struct {
+	Width unit.Length `json:"width"`
+	Depth unit.Length `json:"depth"`
+	Basis cite.Basis  `json:"basis"`
+}
+
+// Cut gives the cloth to cut, opening + 2 × turn each way. Errors name the field
+// and wrap unit.ErrRange or unit.ErrForgottenUnit.
+func (s Sheet) Cut() (SheetCut, error) {
 	turn := s.Turn
 	if turn == 0 {
 		turn = unit.Inch
 	}
-	for _, f := range []struct {
-		name string
-		l    unit.Length
-	}{{"width", s.Width}, {"depth", s.Depth}, {"turn", turn}} {
-		if err := check.Positive(f.name, f.l); err != nil {
-			return 0, 0, cite.Basis{}, err
-		}
+	if err := check.Positives([]string{"width", "depth", "turn"}, s.Width, s.Depth, turn); err != nil {
+		return SheetCut{}, err
 	}
-	return s.Width + 2*turn, s.Depth + 2*turn, cite.Practice("an inch on every edge to fold under"), nil
+	return SheetCut{Width: s.Width + 2*turn, Depth: s.Depth + 2*turn, Basis: cite.Practice("an inch on every edge to fold under")}, nil
 }

@@ -14,7 +14,7 @@ func TestZeroSundriesAreRefused(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRequired)
 	_, err = Zips{}.Order()
 	require.ErrorIs(t, err, unit.ErrRequired)
-	_, _, _, err = Sheet{}.Cut()
+	_, err = Sheet{}.Cut()
 	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = Webbing{}.Plan()
 	require.ErrorIs(t, err, unit.ErrRange)

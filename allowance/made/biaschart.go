@@ -52,10 +52,17 @@ func BiasChartYield(goods, strip unit.Length) (unit.Length, cite.Basis, error) {
 	return 0, cite.Basis{}, check.OneOf("goods", goods.String(), lengthNames(widths)...)
 }
 
-// BiasYieldFactor gives the share of the area rule that the chart reaches: the
-// least, the usual and the most. For an order take the least.
-func BiasYieldFactor() (least, usual, most unit.Ratio, basis cite.Basis) {
-	return 0.75, 0.83, 0.88, cite.Basis{Status: cite.CommonPractice, Note: "chart yields over area / strip width"}
+// BiasFactor is the share of the area rule that strips on the bias reach.
+type BiasFactor struct {
+	Least unit.Ratio `json:"least"` // the one to order by
+	Usual unit.Ratio `json:"usual"`
+	Most  unit.Ratio `json:"most"`
+	Basis cite.Basis `json:"basis"`
+}
+
+// BiasYieldFactor gives the share of the area rule that the chart reaches.
+func BiasYieldFactor() BiasFactor {
+	return BiasFactor{Least: 0.75, Usual: 0.83, Most: 0.88, Basis: cite.Practice("chart yields over area / strip width")}
 }
 
 func lengthNames(ls []unit.Length) []string {

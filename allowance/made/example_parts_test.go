@@ -118,8 +118,8 @@ func ExampleBiasChartYield() {
 }
 
 func ExampleBiasYieldFactor() {
-	least, usual, most, basis := made.BiasYieldFactor()
-	fmt.Println(least, usual, most, basis.Status)
+	f := made.BiasYieldFactor()
+	fmt.Println(f.Least, f.Usual, f.Most, f.Basis.Status)
 	// Output:
 	// 75 % 83 % 88 % common practice
 }
@@ -196,8 +196,8 @@ func ExampleTuftEdge() {
 }
 
 func ExampleBiscuitCover() {
-	w, h, basis, err := made.BiscuitCover(9, 5, 3*unit.Inch, 0)
-	fmt.Println(w, h, basis.Status, err)
+	c, err := made.BiscuitCover(9, 5, 3*unit.Inch, 0)
+	fmt.Println(c.Width, c.Height, c.Basis.Status, err)
 	// Output:
 	// 27 in 15 in published <nil>
 }

@@ -107,8 +107,9 @@ func TestBiasBothWays(t *testing.T) {
 
 // The customary chart never beats the area rule and keeps to its factor.
 func TestBiasChartLiesUnderTheBound(t *testing.T) {
-	least, usual, most, _ := made.BiasYieldFactor()
-	require.True(t, least < usual && usual < most)
+	factor := made.BiasYieldFactor()
+	least, most := factor.Least, factor.Most
+	require.True(t, least < factor.Usual && factor.Usual < most)
 	n := 0
 	for _, goods := range []unit.Length{35, 45, 54, 60} {
 		for _, quarters := range []unit.Length{5, 7, 9, 11, 15} {
@@ -254,7 +255,7 @@ func TestTuftingRefuses(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrUnknown)
 	_, err = made.TuftEdge(20*unit.Inch, 3*unit.Inch, 8)
 	require.ErrorIs(t, err, unit.ErrRange)
-	_, _, _, err = made.BiscuitCover(0, 5, unit.Inch, 0)
+	_, err = made.BiscuitCover(0, 5, unit.Inch, 0)
 	require.ErrorContains(t, err, "across")
 }
 

@@ -300,6 +300,13 @@ func CompareTuftRules(width, height, depth unit.Length) ([]TuftCover, error) {
 	return out, nil
 }
 
+// BiscuitCut is the cloth for biscuit tufting.
+type BiscuitCut struct {
+	Width  unit.Length `json:"width"`
+	Height unit.Length `json:"height"`
+	Basis  cite.Basis  `json:"basis"`
+}
+
 // BiscuitCover gives the cloth for biscuit tufting by the rule of Cutting and
 // Draping: mark the frame in squares, set the buttons at their diagonals, and
 // count the squares along the diagonal each way:
@@ -308,24 +315,19 @@ func CompareTuftRules(width, height, depth unit.Length) ([]TuftCover, error) {
 //
 // Ten by ten squares of 3 in give 30 × 30 in before the tack edge. Counts are
 // 1 to 500, the square above zero, tack from 0 to 2 m.
-func BiscuitCover(across, down int, square, tack unit.Length) (width, height unit.Length, basis cite.Basis, err error) {
-	if err = check.Count("across", across, 1, 500); err != nil {
-		return
+func BiscuitCover(across, down int, square, tack unit.Length) (BiscuitCut, error) {
+	if err := check.Count("across", across, 1, 500); err != nil {
+		return BiscuitCut{}, err
 	}
-	if err = check.Count("down", down, 1, 500); err != nil {
-		return
+	if err := check.Count("down", down, 1, 500); err != nil {
+		return BiscuitCut{}, err
 	}
-	if err = check.Positive("square", square); err != nil {
-		return
+	if err := check.Positive("square", square); err != nil {
+		return BiscuitCut{}, err
 	}
-	if err = check.Length("tack", tack, 0, allowance.MostAllowance); err != nil {
-		return
+	if err := check.Length("tack", tack, 0, allowance.MostAllowance); err != nil {
+		return BiscuitCut{}, err
 	}
-	if width, err = square.Times(across); err != nil {
-		return 0, 0, cite.Basis{}, err
-	}
-	if height, err = square.Times(down); err != nil {
-		return 0, 0, cite.Basis{}, err
-	}
-	return width + 2*tack, height + 2*tack, cite.In("CUTTING-AND-DRAPING", "squares counted along the diagonal"), nil
+	return BiscuitCut{Width: square*unit.Length(across) + 2*tack, Height: square*unit.Length(down) + 2*tack, // at most 500 km
+		Basis: cite.In("CUTTING-AND-DRAPING", "squares counted along the diagonal")}, nil
 }

@@ -109,7 +109,7 @@ func (b *builder) bias(field, piece string, count int, name string, length, widt
 func (b *builder) strip(field, piece string, count int, name string, s strip, g Goods, asks demand) {
 	c := Cut{Piece: piece, Part: name, Goods: s.goods, Count: s.Count * count, Made: count, Cut: Size{Width: s.Length, Length: s.Width},
 		Grain: "across", field: field}
-	c.part = part{piece: piece, count: c.Count, goods: g, turn: layout.QuarterTurn, free: true, asks: asks, panel: allowance.Panel{Name: name}}
+	c.part = part{piece: piece, count: c.Count, goods: g, turn: layout.Railroad, free: true, asks: asks, panel: allowance.Panel{Name: name}}
 	c.part.asks.grain = Grain{Way: AnyWay}
 	if !g.directed() {
 		c.Grain = "either way"

@@ -31,7 +31,7 @@ type part struct {
 	pair  bool
 	motif *shape.Point
 	shade int
-	join  *layout.Joins
+	join  *layout.Piecing
 	asks  demand
 }
 
@@ -98,7 +98,7 @@ func (b *builder) panel(field, piece string, n int, q Panel) {
 		if j.Allowance != nil {
 			seam = *j.Allowance
 		}
-		p.join = &layout.Joins{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
+		p.join = &layout.Piecing{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
 	}
 	if len(b.errs) == before {
 		b.shaped(field, p)
@@ -215,7 +215,7 @@ func (b *builder) outline(field string, s *shape.Form, sides map[string]unit.Len
 
 func railroad(may bool) layout.Turn {
 	if may {
-		return layout.QuarterTurn
+		return layout.Railroad
 	}
 	return layout.KeepGrain
 }
@@ -236,7 +236,7 @@ func (b *builder) shaped(field string, p part) {
 	case p.goods.Kind == Hides:
 		line.Grain = p.asks.grain.on()
 		line.Grade, line.Marks = p.asks.grade, p.asks.marks
-	case p.turn == layout.QuarterTurn && !p.goods.directed():
+	case p.turn == layout.Railroad && !p.goods.directed():
 		line.Grain = "either way"
 	}
 	line.Basis = edgeBasis(c)

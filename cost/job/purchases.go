@@ -105,7 +105,7 @@ func (b *builder) byRule(w *want) bool {
 
 func (g Goods) waste() material.WasteFactor {
 	if g.Waste == nil {
-		return material.WholeHideWaste
+		return material.WholeHideWaste()
 	}
 	return material.WasteFactor{Waste: *g.Waste, Basis: cite.Basis{Status: cite.Derived, Note: "from the waste share given in the job"}}
 }

@@ -1,14 +1,14 @@
 package layout
 
 import (
-	"fmt"
-
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Turn says how a piece may lie on the goods. The zero value keeps the grain.
+// Turn says how a piece may lie on the goods: [KeepGrain], [HalfTurn] or
+// [Railroad]. The zero value keeps the grain.
 type Turn uint8
 
 const (
@@ -17,10 +17,21 @@ const (
 	// HalfTurn lets the piece lie upside down too, where the goods have no
 	// nap.
 	HalfTurn
-	// QuarterTurn lets the piece be railroaded too, where the goods have
+	// Railroad lets the piece be railroaded too, where the goods have
 	// neither nap nor repeat.
-	QuarterTurn
+	Railroad
 )
+
+var turnNames = []string{"keep the grain", "half turn", "railroad"}
+
+// String gives the name.
+func (t Turn) String() string { return enum.Name(t, "turn", turnNames) }
+
+// MarshalText writes the name; an unknown turn wraps unit.ErrUnknown.
+func (t Turn) MarshalText() ([]byte, error) { return enum.Text(t, "turn", turnNames) }
+
+// UnmarshalText reads a name as String writes it.
+func (t *Turn) UnmarshalText(text []byte) error { return enum.Read(t, text, "turn", turnNames) }
 
 // Box is a rectangle to cut, or the box around a panel: Count pieces of
 // Width across the roll by Length along it.
@@ -42,11 +53,11 @@ type Box struct {
 	Shade int `json:"shade,omitzero"`
 	// Join lets a long piece, such as boxing, be joined from shorter ones; nil
 	// does not. Not together with a motif or a shade.
-	Join *Joins `json:"join,omitempty"`
+	Join *Piecing `json:"join,omitempty"`
 }
 
-// Joins says how a piece may be joined from segments.
-type Joins struct {
+// Piecing says how a piece may be joined from segments.
+type Piecing struct {
 	// AlongWidth divides the width; otherwise the length is divided.
 	AlongWidth bool        `json:"along_width,omitempty"`
 	Allowance  unit.Length `json:"allowance"` // added to both segments at a join
@@ -64,8 +75,8 @@ func (p Box) check() error {
 	if err := check.Length("length", p.Length, unit.Millimetre, 100*unit.Metre); err != nil {
 		return err
 	}
-	if p.Turn > QuarterTurn {
-		return check.Refuse("turn", fmt.Sprint(p.Turn), unit.ErrUnknown, "KeepGrain, HalfTurn or QuarterTurn")
+	if err := enum.Check(p.Turn, "turn", turnNames); err != nil {
+		return err
 	}
 	if err := check.Length("motif_x", p.MotifX, 0, p.Width); err != nil {
 		return err
@@ -105,7 +116,7 @@ func (p Box) Fits(roll material.Roll) bool {
 
 // mayQuarter tells whether the piece may be railroaded.
 func (p Box) mayQuarter(r material.Roll) bool {
-	return p.Turn == QuarterTurn && !r.Nap && !r.Patterned()
+	return p.Turn == Railroad && !r.Nap && !r.Patterned()
 }
 
 // drawn gives the part of a flaw on a length of the roll, with its width.

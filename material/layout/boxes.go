@@ -81,7 +81,7 @@ func Boxes(ctx context.Context, roll material.Roll, pieces []Box, o BoxOptions) 
 			X: unit.Length(p.X), Y: unit.Length(p.Y), Width: unit.Length(p.W), Length: unit.Length(p.H), Degrees: degrees(p.Turn)})
 	}
 	for _, s := range plan.Seams {
-		out.Seams = append(out.Seams, JoinSeam{Piece: s.Piece, Copy: s.Copy, At: unit.Length(s.At)})
+		out.Seams = append(out.Seams, PiecingSeam{Piece: s.Piece, Copy: s.Copy, At: unit.Length(s.At)})
 	}
 	out.keepShorterRows(o)
 	if out.Order, err = roll.Order(out.Need); err != nil {

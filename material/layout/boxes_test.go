@@ -77,7 +77,7 @@ func TestLayOutSameOnAnyNumberOfCores(t *testing.T) {
 func TestLayOutJoinsBoxing(t *testing.T) {
 	roll := material.Roll{Width: 54 * in, Selvage: in / 2}
 	boxing := Box{Name: "boxing", Width: 120 * in, Length: 5 * in, Count: 2,
-		Join: &Joins{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 4}}
+		Join: &Piecing{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 4}}
 	l, err := Boxes(context.Background(), roll, []Box{boxing}, quick)
 	require.NoError(t, err)
 	assert.NotEmpty(t, l.Seams)
@@ -132,7 +132,7 @@ func TestLayOutRefuses(t *testing.T) {
 		"whole drop":     {material.Roll{Width: 54 * in, Repeat: 9 * in, Across: 9 * in, Drop: material.Drop{Num: 2, Den: 2}}, ok, quick, unit.ErrRange},
 		"flaw outside":   {material.Roll{Width: 54 * in, Flaws: []material.Flaw{{X: 60 * in, Length: in}}}, ok, quick, unit.ErrRange},
 		"motif outside":  {material.Roll{Width: 54 * in, Repeat: 9 * in}, []Box{{Width: in, Length: in, Count: 1, MotifX: 2 * in}}, quick, unit.ErrRange},
-		"join too short": {material.Roll{Width: 54 * in}, []Box{{Width: 9 * in, Length: in, Count: 1, Join: &Joins{AlongWidth: true, Least: 10 * in, Most: 1}}}, quick, unit.ErrRange},
+		"join too short": {material.Roll{Width: 54 * in}, []Box{{Width: 9 * in, Length: in, Count: 1, Join: &Piecing{AlongWidth: true, Least: 10 * in, Most: 1}}}, quick, unit.ErrRange},
 		"negative gap":   {material.Roll{Width: 54 * in}, ok, BoxOptions{Gap: -in}, unit.ErrRange},
 		"all shrunk":     {material.Roll{Width: 54 * in, Shrinkage: 0.9}, ok, quick, unit.ErrRange},
 	} {

@@ -24,8 +24,8 @@ type BoxPlacement struct {
 	Degrees  int         `json:"degrees"` // turned anti-clockwise: 0, 90, 180 or 270
 }
 
-// JoinSeam is a seam of a joined piece, At from the start of its divided side.
-type JoinSeam struct {
+// PiecingSeam is a seam of a joined piece, At from the start of its divided side.
+type PiecingSeam struct {
 	Piece int         `json:"piece"`
 	Copy  int         `json:"copy"`
 	At    unit.Length `json:"at"`
@@ -38,7 +38,7 @@ type BoxPlan struct {
 	Shades     []Shade        `json:"shades,omitempty"`
 	Gap        unit.Length    `json:"gap,omitzero"` // kept between pieces
 	Placements []BoxPlacement `json:"placements"`
-	Seams      []JoinSeam     `json:"seams,omitempty"`
+	Seams      []PiecingSeam  `json:"seams,omitempty"`
 	Need       unit.Length    `json:"need"`  // the length the placements take
 	Order      unit.Length    `json:"order"` // the length to buy: Need with shrinkage, rounded up to the increment
 	// Bound is a length that no layout of these pieces can beat.

@@ -10,8 +10,11 @@ import (
 // SVG draws the layout to scale: the roll from left to right, its usable
 // width from top to bottom, every piece with its name and an arrow to its top,
 // repeat lines, flaws, and offcuts of at least 10 by 10 in with their size.
-// Lengths are written in inches, or in millimetres.
-func (l BoxPlan) SVG(metric bool) (string, error) {
+// Lengths are written in the system given.
+func (l BoxPlan) SVG(in unit.System) (string, error) {
+	if err := in.Check(); err != nil {
+		return "", err
+	}
 	if err := l.Verify(); err != nil {
 		return "", err
 	}
@@ -26,7 +29,7 @@ func (l BoxPlan) SVG(metric bool) (string, error) {
 	}
 	px := func(v unit.Length) float64 { return float64(v) * scale }
 	size := func(v unit.Length) string {
-		if metric {
+		if in == unit.Metric {
 			return v.Decimal(unit.Millimetre, 0, unit.Nearest)
 		}
 		return v.Mixed(unit.Inch, unit.Eighths, unit.Nearest)

@@ -76,7 +76,7 @@ func ExampleSkinPlan_SVG() {
 		fmt.Println(err)
 		return
 	}
-	picture, err := plan.SVG(0, false)
+	picture, err := plan.SVG(0, unit.Inches)
 	fmt.Println(strings.Count(picture, ">20 x 18 in<"), err)
 	// Output: 2 <nil>
 }

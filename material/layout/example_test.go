@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
@@ -52,4 +54,48 @@ func ExampleCompareRailroad() {
 	fmt.Println(c.UpTheRoll == nil, c.Railroad.Need, err)
 	// Output:
 	// true 80 in <nil>
+}
+
+// A welted box cushion and its welt, from finished size to pieces on the roll.
+func ExampleBoxesOf() {
+	cushion, err := made.BoxedCushion{Width: 22 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Welted: true, Longest: 54 * unit.Inch}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	welt, err := made.WeltRun{Runs: cushion.Welt, Width: 3 * unit.Inch / 2, Longest: 54 * unit.Inch}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pieces := append(layout.BoxesOf(cushion, 1), layout.BoxesOf(welt, 1)...)
+	for _, p := range pieces {
+		fmt.Println(p.Count, p.Name, p.Width, "x", p.Length)
+	}
+	plan, err := layout.Boxes(context.Background(), material.Roll{Width: 54 * unit.Inch}, pieces, layout.BoxOptions{Effort: 0.01})
+	fmt.Println(plan.Need, plan.Proved, err)
+	// Output:
+	// 2 plate 23 in x 21 in
+	// 1 boxing 54 in x 5 in
+	// 1 boxing 32 in x 5 in
+	// 3 welt 54 in x 1 1/2 in
+	// 1 welt 14 1/2 in x 1 1/2 in
+	// 35 1/2 in true <nil>
+}
+
+// Four seats and two ties.
+func ExampleBoxOf() {
+	seat, err := allowance.RectPanel{Name: "seat", Width: 22 * unit.Inch, Height: 20 * unit.Inch}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pieces := []layout.Box{layout.BoxOf(seat, 4)}
+	pieces = append(pieces, layout.BoxesOfStrips(made.Strip{Use: "tie", Count: 2, Width: 2 * unit.Inch, Length: 24 * unit.Inch})...)
+	for _, p := range pieces {
+		fmt.Println(p.Count, p.Name, p.Width, "x", p.Length, p.Turn)
+	}
+	// Output:
+	// 4 seat 23 in x 21 in keep the grain
+	// 2 tie 24 in x 2 in railroad
 }

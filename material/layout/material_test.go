@@ -41,13 +41,13 @@ func TestLayRowsRefuses(t *testing.T) {
 }
 
 func TestLayRowsTurns(t *testing.T) {
-	border := Box{Name: "border", Width: 108 * in, Length: 5 * in, Count: 1, Turn: QuarterTurn}
+	border := Box{Name: "border", Width: 108 * in, Length: 5 * in, Count: 1, Turn: Railroad}
 	l, err := Rows(material.Roll{Width: 54 * in}, []Box{border})
 	require.NoError(t, err)
 	assert.Equal(t, 108*in, l.Need, "too wide to lie across: it runs up the roll")
 	_, err = Rows(material.Roll{Width: 54 * in, Nap: true}, []Box{border})
 	require.ErrorIs(t, err, ErrTooWide)
-	long := Box{Width: 5 * in, Length: 50 * in, Count: 1, Turn: QuarterTurn}
+	long := Box{Width: 5 * in, Length: 50 * in, Count: 1, Turn: Railroad}
 	l, err = Rows(material.Roll{Width: 54 * in}, []Box{long})
 	require.NoError(t, err)
 	assert.Equal(t, 5*in, l.Need, "railroaded")

@@ -113,10 +113,10 @@ func TestSkinDrawing(t *testing.T) {
 		place{5, 0, 0, 0, 18, 45}, place{5, 1, 0, 1, 24, 84},
 		place{6, 0, 0, 0, 47, 65}, place{6, 1, 0, 0, 50, 65}, place{6, 2, 0, 0, 53, 65})
 	for _, c := range []struct {
-		file   string
-		metric bool
-	}{{"skin.svg", false}, {"skin-metric.svg", true}} {
-		s, err := p.SVG(0, c.metric)
+		file string
+		in   unit.System
+	}{{"skin.svg", unit.Inches}, {"skin-metric.svg", unit.Metric}} {
+		s, err := p.SVG(0, c.in)
 		require.NoError(t, err)
 		golden(t, c.file, s)
 	}
@@ -129,7 +129,7 @@ func TestRollDrawing(t *testing.T) {
 	panels := []RollPanel{{Name: "gusset", Outline: tri, Count: 2, Paired: true, Match: inches(10, 6)}, {Name: "tab", Outline: box(t, 0, 0, 2, 4), Count: 2, Unmatched: true}}
 	p, err := NestRoll(t.Context(), roll, panels, light)
 	require.NoError(t, err)
-	s, err := p.SVG(false)
+	s, err := p.SVG(unit.Inches)
 	require.NoError(t, err)
 	golden(t, "roll.svg", s)
 }
@@ -144,9 +144,9 @@ func TestFlawsBehindTheOrder(t *testing.T) {
 	got, err := Boxes(t.Context(), roll, pieces, quick)
 	require.NoError(t, err)
 	assert.Equal(t, want.Placements, got.Placements)
-	plain, err := want.SVG(false)
+	plain, err := want.SVG(unit.Inches)
 	require.NoError(t, err)
-	flawed, err := got.SVG(false)
+	flawed, err := got.SVG(unit.Inches)
 	require.NoError(t, err)
 	assert.Equal(t, plain, flawed)
 }

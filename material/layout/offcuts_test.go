@@ -56,11 +56,11 @@ func TestOffcutsKnown(t *testing.T) {
 func TestLayoutSVG(t *testing.T) {
 	l, err := Rows(material.Roll{Name: "cloth & <thread>", Width: 54 * in, Repeat: 27 * in}, []Box{{Name: "back", Width: 20 * in, Length: 20 * in, Count: 3}})
 	require.NoError(t, err)
-	s, err := l.SVG(false)
+	s, err := l.SVG(unit.Inches)
 	require.NoError(t, err)
 	assert.Equal(t, 3, strings.Count(s, ">back<"))
 	assert.Contains(t, s, "cloth &amp; &lt;thread&gt;")
 	l.Placements[0].X = 1 * in
-	_, err = l.SVG(false)
+	_, err = l.SVG(unit.Inches)
 	require.ErrorIs(t, err, ErrBadLayout, "a wrong layout is not drawn")
 }

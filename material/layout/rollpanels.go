@@ -7,9 +7,9 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/nest"
 	"github.com/coverwright/coverwright/internal/pack/verify"
@@ -33,12 +33,6 @@ type RollPanel struct {
 	// lie on a motif; the zero value is the origin of those axes. Of a mirrored
 	// copy it is the mirrored point.
 	Match shape.Point `json:"match,omitzero"`
-}
-
-// RollPanelOf makes a panel of a cut panel of package allowance; see SkinPanelOf.
-func RollPanelOf(cut allowance.PanelCut, count int) (RollPanel, error) {
-	p, err := SkinPanelOf(cut, count)
-	return RollPanel{Name: p.Name, Outline: p.Outline, Count: count}, err
 }
 
 // RollPlacement is one panel on the roll: its outline mirrored left for right
@@ -236,8 +230,8 @@ func (p RollPanel) check() error {
 	if err := check.Count("count", p.Count, 1, MostPanels); err != nil {
 		return err
 	}
-	if p.Turn > QuarterTurn {
-		return check.Refuse("turn", fmt.Sprint(uint8(p.Turn)), unit.ErrUnknown, "KeepGrain, HalfTurn or QuarterTurn")
+	if err := enum.Check(p.Turn, "turn", turnNames); err != nil {
+		return err
 	}
 	for _, c := range []struct {
 		field string
@@ -256,7 +250,7 @@ func (p RollPanel) matched(r material.Roll) bool { return r.Patterned() && !p.Un
 func (p RollPanel) angles(r material.Roll) []int64 {
 	const quarter = 90_000_000
 	switch {
-	case p.Turn == QuarterTurn && !r.Nap && !r.Patterned():
+	case p.Turn == Railroad && !r.Nap && !r.Patterned():
 		return []int64{0, quarter, 2 * quarter, 3 * quarter}
 	case p.Turn != KeepGrain && !r.Nap:
 		return []int64{0, 2 * quarter}

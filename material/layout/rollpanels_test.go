@@ -82,8 +82,8 @@ func TestNestRollWingChairs(t *testing.T) {
 			}
 			assert.Equal(t, plan.Panels[q.Panel].Paired && q.Copy%2 == 1, q.Mirrored)
 		}
-		for _, metric := range []bool{false, true} {
-			s, err := plan.SVG(metric)
+		for _, system := range []unit.System{unit.Inches, unit.Metric} {
+			s, err := plan.SVG(system)
 			require.NoError(t, err)
 			assert.Contains(t, s, "inside back")
 		}
@@ -95,7 +95,7 @@ func TestNestRollWingChairs(t *testing.T) {
 func TestRollPlacementsHoldTheTrueOutlines(t *testing.T) {
 	panels := wingChair(t)
 	for i := range panels {
-		panels[i].Turn = QuarterTurn
+		panels[i].Turn = Railroad
 	}
 	plan, err := NestRoll(context.Background(), material.Roll{Width: 54 * in, Selvage: in}, panels, NestOptions{Effort: 0.02})
 	require.NoError(t, err)
@@ -211,7 +211,7 @@ func TestNestRollNeverLongerThanBoxes(t *testing.T) {
 				o, err = shape.Ellipse(w, h)
 				require.NoError(t, err)
 			}
-			panels = append(panels, RollPanel{Outline: o, Count: rapid.IntRange(1, 2).Draw(t, "count"), Turn: rapid.SampledFrom([]Turn{KeepGrain, HalfTurn, QuarterTurn}).Draw(t, "turn")})
+			panels = append(panels, RollPanel{Outline: o, Count: rapid.IntRange(1, 2).Draw(t, "count"), Turn: rapid.SampledFrom([]Turn{KeepGrain, HalfTurn, Railroad}).Draw(t, "turn")})
 		}
 		gap := unit.Length(rapid.IntRange(0, 2).Draw(t, "gap")) * 3 * unit.Millimetre
 		roll := material.Roll{Width: 54 * in}
@@ -322,7 +322,7 @@ func TestRollVerifyFindsFaults(t *testing.T) {
 		bad.Placements[0].Outline = append([]shape.Point(nil), good.Placements[0].Outline...)
 		do(&bad)
 		require.ErrorIs(t, bad.Verify(), ErrBadLayout, name)
-		_, err := bad.SVG(false)
+		_, err := bad.SVG(unit.Inches)
 		require.Error(t, err, name)
 	}
 	require.NoError(t, good.Verify())

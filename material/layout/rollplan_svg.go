@@ -14,7 +14,10 @@ import (
 // its top, its match point and a mark where it is mirrored. Small panels have a
 // number that a list under the picture explains. Lengths are written in inches,
 // or in millimetres. A plan that Verify refuses is an error.
-func (p RollPlan) SVG(metric bool) (string, error) {
+func (p RollPlan) SVG(in unit.System) (string, error) {
+	if err := in.Check(); err != nil {
+		return "", err
+	}
 	if err := p.Verify(); err != nil {
 		return "", err
 	}
@@ -22,7 +25,7 @@ func (p RollPlan) SVG(metric bool) (string, error) {
 	long := max(p.Order, p.Need)
 	scale := min(wide/float64(long), tall/float64(p.Roll.Usable()))
 	w, h := max(float64(long)*scale, 540), float64(p.Roll.Usable())*scale
-	s := &sheet{scale: scale, inch: !metric}
+	s := &sheet{scale: scale, inch: in == unit.Inches}
 	s.at = func(q shape.Point) svg.Point {
 		return svg.Point{X: sheetMargin + float64(float64(q.Y)*scale), Y: head + h - float64(float64(p.Roll.Usable()-q.X)*scale)}
 	}

@@ -51,7 +51,7 @@ func FuzzNestOutlines(f *testing.F) {
 			require.True(t, typed(err), "%v", err)
 		} else {
 			require.NoError(t, plan.Verify())
-			_, err := plan.SVG(0, true)
+			_, err := plan.SVG(0, unit.Metric)
 			require.NoError(t, err)
 		}
 		roll, err := NestRoll(context.Background(), material.Roll{Width: 54 * in, Repeat: unit.Length(form%4) * 4 * in}, []RollPanel{{Outline: o, Count: 2, Paired: form%2 == 0, Turn: Turn(form % 3)}}, NestOptions{Effort: 0.02})

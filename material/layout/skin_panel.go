@@ -3,7 +3,6 @@ package layout
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
@@ -27,18 +26,6 @@ type SkinPanel struct {
 	Worst material.Severity `json:"worst,omitzero"`
 	// Stretch is the wished direction of stretch; nil for none.
 	Stretch *StretchWish `json:"stretch,omitempty"`
-}
-
-// SkinPanelOf makes a panel of a cut panel of package allowance, with its cut line
-// as the outline: chords within cut.Tolerance of the true curves. Holes of the
-// cut line, where margins ran together, count as part of the panel. Errors are
-// those of shape.PolygonOutline.
-func SkinPanelOf(cut allowance.PanelCut, count int) (SkinPanel, error) {
-	o, err := shape.Polygon(cut.CutLine.Outer...)
-	if err != nil {
-		return SkinPanel{}, unit.InField("cut_line", err)
-	}
-	return SkinPanel{Name: cut.Name, Outline: o, Count: count}, nil
 }
 
 // NetArea gives the area of panels, copies counted. Errors name the panel and

@@ -18,7 +18,10 @@ import (
 // Small panels have a number that a list under the picture explains. Lengths
 // are written in inches, or in millimetres. An index out of range wraps
 // unit.ErrRange; a plan that Verify refuses is an error.
-func (p SkinPlan) SVG(skin int, metric bool) (string, error) {
+func (p SkinPlan) SVG(skin int, in unit.System) (string, error) {
+	if err := in.Check(); err != nil {
+		return "", err
+	}
 	if err := check.Count("skin", skin, 0, len(p.Skins)-1); err != nil {
 		return "", err
 	}
@@ -40,7 +43,7 @@ func (p SkinPlan) SVG(skin int, metric bool) (string, error) {
 	const head, foot = 44.0, 78.0
 	w, h := max(float64(high.X-low.X)*scale, 420), float64(high.Y-low.Y)*scale
 	left := sheetMargin + (w-float64(high.X-low.X)*scale)/2
-	s := &sheet{scale: scale, inch: !metric}
+	s := &sheet{scale: scale, inch: in == unit.Inches}
 	s.at = func(q shape.Point) svg.Point {
 		return svg.Point{X: left + float64(float64(q.X-low.X)*scale), Y: head + float64(float64(high.Y-q.Y)*scale)}
 	}
@@ -52,7 +55,7 @@ func (p SkinPlan) SVG(skin int, metric bool) (string, error) {
 	s.keys = nil
 	s.d = svg.New(w+2*sheetMargin, total, "Cutting plan on "+skinName(p.Skins[skin], skin))
 	s.d.Rect(svg.Point{}, w+2*sheetMargin, total, attr("fill", "#fff")...)
-	s.text(svg.Point{X: sheetMargin, Y: 18}, 14, 0, skinTitle(p.Skins[skin], skin, metric), attr("font-weight", "bold")...)
+	s.text(svg.Point{X: sheetMargin, Y: 18}, 14, 0, skinTitle(p.Skins[skin], skin, in), attr("font-weight", "bold")...)
 	s.text(svg.Point{X: sheetMargin, Y: 34}, 10, 0, p.skinLine(t, skin, on))
 	s.skin(p, skin, border, on)
 	y := head + h + 18
@@ -69,13 +72,13 @@ func skinName(s material.Skin, i int) string {
 	return fmt.Sprintf("skin %d", i+1)
 }
 
-func skinTitle(s material.Skin, i int, metric bool) string {
+func skinTitle(s material.Skin, i int, in unit.System) string {
 	out := skinName(s, i)
 	if s.Kind != material.MeasuredSkin && !strings.HasPrefix(out, s.Kind.String()) {
 		out += ", " + s.Kind.String()
 	}
 	a := s.SoldArea().Decimal(unit.SquareFoot, 1, unit.Nearest)
-	if metric {
+	if in == unit.Metric {
 		a = s.SoldArea().Decimal(unit.SquareMetre, 2, unit.Nearest)
 	}
 	out += ", " + a

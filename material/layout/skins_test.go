@@ -361,13 +361,13 @@ func TestZeroPlans(t *testing.T) {
 	assert.Zero(t, SkinPlan{}.UtilisationGross())
 	assert.Zero(t, SkinPlan{}.Yield())
 	assert.True(t, SkinPlan{}.Complete())
-	_, err := SkinPlan{}.SVG(0, false)
+	_, err := SkinPlan{}.SVG(0, unit.Inches)
 	require.ErrorIs(t, err, unit.ErrRange)
 	require.ErrorIs(t, RollPlan{}.Verify(), unit.ErrRange)
 	d, err := RollPlan{}.Density()
 	require.NoError(t, err)
 	assert.Zero(t, d)
-	_, err = RollPlan{}.SVG(false)
+	_, err = RollPlan{}.SVG(unit.Inches)
 	require.Error(t, err)
 	assert.Zero(t, material.SkinSupply{}.MeanArea())
 	a, err := NetArea(nil)
@@ -498,7 +498,7 @@ func TestVerifyFindsFaults(t *testing.T) {
 	bad := good
 	bad.Skins = nil
 	require.ErrorIs(t, bad.Verify(), unit.ErrRequired)
-	_, err := bad.SVG(0, false)
+	_, err := bad.SVG(0, unit.Inches)
 	require.ErrorIs(t, err, unit.ErrRange)
 	require.NoError(t, good.Verify())
 }

@@ -226,8 +226,8 @@ func biasChart(in *reference.Inputs, u string) (reference.Value, error) {
 
 func biasFactor(in *reference.Inputs, _ string) (reference.Value, error) {
 	in.Text("")
-	least, usual, most, _ := made.BiasYieldFactor()
-	return reference.Numbers(float64(least), float64(usual), float64(most)), nil
+	f := made.BiasYieldFactor()
+	return reference.Numbers(float64(f.Least), float64(f.Usual), float64(f.Most)), nil
 }
 
 func tuftPlan(in *reference.Inputs) (made.TuftPlan, error) {
@@ -273,8 +273,8 @@ func tuftEdge(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func biscuitCover(in *reference.Inputs, u string) (reference.Value, error) {
-	w, h, _, err := made.BiscuitCover(in.Int("across"), in.Int("down"), in.Length("square"), optionalLength(in, "tack"))
-	return inUnit(u, err, w, h)
+	c, err := made.BiscuitCover(in.Int("across"), in.Int("down"), in.Length("square"), optionalLength(in, "tack"))
+	return inUnit(u, err, c.Width, c.Height)
 }
 
 func channelCover(in *reference.Inputs, u string) (reference.Value, error) {
