@@ -1,0 +1,69 @@
+package bound
+
+import "slices"
+
+// Method is the argument that proves a bound.
+type Method int
+
+// The methods, the simplest first.
+const (
+	ByArea        Method = iota // area of the pieces over the width, or over the largest hides
+	ByLongest                   // the longest piece, where the pattern lets it lie
+	ByChords                    // chords through a dual feasible function, all along the roll
+	ByLine                      // chords on one pattern line against the width
+	ByWeighedLine               // chords on one pattern line through a dual feasible function
+	ByRows                      // rows of one pattern line, with the places the pattern allows
+	ByLarge                     // pieces so large that a hide holds only so many
+	ByPairs                     // pieces no two of which lie on one hide
+)
+
+// String says the method in words for a page.
+func (m Method) String() string {
+	switch m {
+	case ByArea:
+		return "area of the pieces"
+	case ByLongest:
+		return "longest piece"
+	case ByChords:
+		return "widths of the pieces side by side"
+	case ByLine:
+		return "chords on one pattern line"
+	case ByWeighedLine:
+		return "chords that fit side by side on one pattern line"
+	case ByRows:
+		return "rows of one pattern line"
+	case ByLarge:
+		return "large pieces"
+	case ByPairs:
+		return "pieces that cannot share a hide"
+	}
+	return "unknown method"
+}
+
+// Claim is a proved bound: no layout of the job is shorter than Length.
+type Claim struct {
+	Length int64
+	Method Method
+	// Piece is the index of the piece of ByLongest, otherwise -1.
+	Piece int
+	// Phase is the height of the pattern line above the motifs of column 0,
+	// from 0 to Along; Lines is the number of such lines a layout needs. Both
+	// are 0 for methods that look at no single line.
+	Phase int64
+	Lines int64
+	// Weigh is the dual feasible function of ByChords and ByWeighedLine.
+	Weigh Weighing
+}
+
+// byStrength sorts the best claims first, among equals the simplest method.
+func byStrength(cs []Claim) {
+	slices.SortStableFunc(cs, func(a, b Claim) int {
+		if a.Length != b.Length {
+			if a.Length > b.Length {
+				return -1
+			}
+			return 1
+		}
+		return int(a.Method - b.Method)
+	})
+}

@@ -1,0 +1,163 @@
+package bound
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/coverwright/coverwright/internal/geom"
+)
+
+const (
+	mostPlaces  = 64 // places across that a piece may have before it counts as free
+	mostRepeats = 64 // repeats a piece may be high before it counts as unmatched
+)
+
+// option is one way to lie together with the columns that give it one phase.
+type option struct {
+	shape *shape
+	base  int64 // height of a point of the outline above the motifs of column 0: y + base, modulo Along
+	// places are the shifts across, when they are bound and few.
+	places []int64
+}
+
+// item is a piece as bounds see it.
+type item struct {
+	piece, count int
+	options      []option
+	lined        bool // bound along the roll
+	any          *anyAngle
+}
+
+// anyAngle is a piece that may lie at every angle. Its options hold a disc
+// inside it.
+type anyAngle struct {
+	area2 geom.Int128
+	hull  geom.Ring
+}
+
+// strip is a checked job.
+type strip struct {
+	job   *StripJob
+	width int64 // with the gap, in 1/sub
+	start int64 // height of the first motif of column 0, in [0, Along)
+	items []item
+}
+
+func newStrip(j *StripJob) (*strip, error) {
+	if err := j.Validate(); err != nil {
+		return nil, err
+	}
+	s := &strip{job: j, width: (j.Width + j.Gap) * sub}
+	if j.Repeat.Along > 0 {
+		s.start = mod(j.Repeat.FirstY, j.Repeat.Along)
+	}
+	for i := range j.Pieces {
+		it, err := s.item(i)
+		if err != nil {
+			return nil, err
+		}
+		s.items = append(s.items, it)
+	}
+	return s, nil
+}
+
+// item lists the options of a piece: only those that fit the width.
+func (s *strip) item(i int) (item, error) {
+	p := &s.job.Pieces[i]
+	it := item{piece: i, count: p.Count}
+	if p.AnyAngle {
+		ring := p.Ways[0].Ring
+		it.any = &anyAngle{ring.TwiceArea().Abs(), geom.Hull(ring)}
+		if leastWidth(it.any.hull) > s.job.Width {
+			return it, refuse(fmt.Sprintf("Pieces[%d].Ways[0]", i), ring.Bounds(), fmt.Sprintf("an outline that fits a width of %d", s.job.Width))
+		}
+		it.options = []option{{shape: newShape(disc(ring), s.job.Gap)}}
+		return it, nil
+	}
+	r := &s.job.Repeat
+	it.lined = p.Match&Y != 0 && r.Along > 0
+	for _, w := range p.Ways {
+		b := w.Ring.Bounds()
+		if b.Width() > s.job.Width {
+			continue
+		}
+		o := option{shape: newShape(w.Ring, s.job.Gap)}
+		if b.Height() > mostRepeats*r.Along {
+			it.lined = false
+		}
+		it.options = append(it.options, s.columns(o, w.Match, p.Match&X != 0 && r.Across > 0, p.Match&Y != 0 && r.Along > 0)...)
+	}
+	if len(it.options) == 0 {
+		return it, refuse(fmt.Sprintf("Pieces[%d].Ways", i), len(p.Ways), fmt.Sprintf("a way to lie that fits a width of %d and the columns", s.job.Width))
+	}
+	return it, nil
+}
+
+// columns gives an option for every class of columns that lie at one height.
+func (s *strip) columns(o option, match geom.Point, across, along bool) []option {
+	r := &s.job.Repeat
+	falls := r.Falls
+	if !along || len(falls) == 0 {
+		falls = []int64{0}
+	}
+	var out []option
+	for k, fall := range falls {
+		c := o
+		if along {
+			c.base = mod(-match.Y-fall, r.Along)
+		}
+		if across {
+			step := r.Across * int64(len(falls))
+			t := r.FirstX + int64(k)*r.Across - match.X
+			from, to := ceilDiv(-o.shape.box.Min.X-t, step), floorDiv(s.job.Width-o.shape.box.Max.X-t, step)
+			if from > to {
+				continue
+			}
+			for n := from; n <= to && to-from < mostPlaces; n++ {
+				c.places = append(c.places, t+n*step)
+			}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// Strip returns what can be proved about the length of a job, the best claim
+// first. A method is left out when a simpler one says as much. When the context
+// ends, the claims proved so far come back; area and longest piece always do.
+// The error is an [*InputError].
+func Strip(ctx context.Context, j StripJob) ([]Claim, error) {
+	s, err := newStrip(&j)
+	if err != nil {
+		return nil, err
+	}
+	claims := []Claim{s.byArea(), s.byLongest()}
+	best := max(claims[0].Length, claims[1].Length)
+	keep := func(c Claim, ok bool) {
+		if ok {
+			claims = append(claims, c)
+			best = max(best, c.Length)
+		}
+	}
+	if ctx.Err() == nil {
+		keep(s.byChords(ctx, claims[0].Length))
+	}
+	if l := newLines(s); l != nil && ctx.Err() == nil {
+		l.survey(ctx)
+		line := l.byLine(ctx)
+		keep(line, line.Length > 0)
+		keep(l.byWeighedLine(ctx, line))
+		keep(l.byRows(ctx, best))
+	}
+	byStrength(claims)
+	return claims, nil
+}
+
+// Best returns the best claim of [Strip].
+func Best(ctx context.Context, j StripJob) (Claim, error) {
+	cs, err := Strip(ctx, j)
+	if err != nil {
+		return Claim{}, err
+	}
+	return cs[0], nil
+}
