@@ -29,22 +29,31 @@ func shortestArc(arcs []arc, r int64) int64 {
 	return max(0, r-gap)
 }
 
+// counter is a way to prove a number of lines of one phase, and what it needs
+// for a free start.
+type counter struct {
+	// lines gives the lines of a load. It need not look when it cannot reach a
+	// target.
+	lines func(d load, target int64) need
+	// whole reports whether a number of lines needed at two phases of one
+	// stretch is needed at all phases between.
+	whole func(s stretch, lines int64) bool
+}
+
 // freeLine is the bound by lines for a free start of the pattern, where it
-// beats a claim; needs gives the lines of a load, and may stop at a number when
-// more cannot be reached. The phases that need the largest number are gathered
-// as arcs: whole stretches where what their ends have in common needs it, and
-// the reach of those that need it at one end only. Any part of these phases
-// would give a bound.
-func (l *lines) freeLine(ctx context.Context, best Claim, needs func(load, int64) need) Claim {
+// beats a claim. The phases that need the largest number are gathered as arcs:
+// from each end of a stretch that needs it as far as that can be followed. Any
+// part of these phases would give a bound.
+func (l *lines) freeLine(ctx context.Context, best Claim, stretches []stretch, c counter) Claim {
 	top := need{lines: max(1, best.Lines)}
 	found := false
-	for _, s := range l.stretches {
+	for _, s := range stretches {
 		for _, d := range [2]load{s.low, s.high} {
 			target := top.lines
 			if found {
 				target++
 			}
-			if n := needs(d, target); n.lines >= target {
+			if n := c.lines(d, target); n.lines >= target {
 				top, found = n, true
 			}
 		}
@@ -52,36 +61,44 @@ func (l *lines) freeLine(ctx context.Context, best Claim, needs func(load, int64
 	if !found {
 		return best
 	}
-	exact := func(d load) need { return needs(d, top.lines) }
+	exact := func(d load) need { return c.lines(d, top.lines) }
+	slack := int64(0) // whole layouts reach the next unit
+	if l.job.Whole {
+		slack = 1
+	}
 	var arcs []arc
-	for _, s := range l.stretches {
+	for _, s := range stretches {
 		if ctx.Err() != nil {
 			break
 		}
 		low, high := exact(s.low), exact(s.high)
 		a, b := low.lines >= top.lines, high.lines >= top.lines
-		if a && b && !l.thinned && exact(l.common(s)).lines >= top.lines {
+		if a && b && c.whole(s, top.lines) {
 			arcs = append(arcs, arc{s.from, s.to})
 			continue
 		}
-		slack := int64(0) // whole layouts reach the next unit
-		if l.job.Whole {
-			slack = 1
-		}
 		if a {
-			arcs = append(arcs, arc{s.from, min(s.to, l.upmost(low, s.to, exact).phase+slack)})
+			end := l.upmost(low, s.to, exact)
+			arcs = l.follow(arcs, stretch{s.from, min(s.to, end.phase+slack), s.low, l.load(end.sample, true)}, top.lines, c)
 		}
 		if b {
-			arcs = append(arcs, arc{max(s.from, l.downmost(high, s.from, exact).phase-slack), s.to})
+			end := l.downmost(high, s.from, exact)
+			arcs = l.follow(arcs, stretch{max(s.from, end.phase-slack), s.to, l.load(end.sample, true), s.high}, top.lines, c)
 		}
-	}
-	if len(arcs) == 0 {
-		return best
 	}
 	if length := (top.lines-1)*l.r + shortestArc(arcs, l.r); length > best.Length {
 		best.Length, best.Phase, best.Lines, best.Weigh = length, mod(top.phase, l.r), top.lines, top.weigh
 	}
 	return best
+}
+
+// follow adds a stretch as an arc, or as its two ends where it is not known to
+// need as many lines all along.
+func (l *lines) follow(arcs []arc, s stretch, lines int64, c counter) []arc {
+	if c.whole(s, lines) {
+		return append(arcs, arc{s.from, s.to})
+	}
+	return append(arcs, arc{s.from, s.from}, arc{s.to, s.to})
 }
 
 // common is a load that no phase of a stretch falls short of: every chord as

@@ -12,6 +12,7 @@ const (
 	ByChords                    // chords through a dual feasible function, all along the roll
 	ByLine                      // chords on one pattern line against the width
 	ByWeighedLine               // chords on one pattern line through a dual feasible function
+	ByColumns                   // places of the columns on one pattern line
 	ByRows                      // rows of one pattern line, with the places the pattern allows
 	ByLarge                     // pieces so large that a hide holds only so many
 	ByPairs                     // pieces no two of which lie on one hide
@@ -30,6 +31,8 @@ func (m Method) String() string {
 		return "chords on one pattern line"
 	case ByWeighedLine:
 		return "chords that fit side by side on one pattern line"
+	case ByColumns:
+		return "places of the columns on one pattern line"
 	case ByRows:
 		return "rows of one pattern line"
 	case ByLarge:

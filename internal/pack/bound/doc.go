@@ -16,7 +16,9 @@
 //   - area.go: area over width, and the longest piece.
 //   - chords.go: chords through a dual feasible function, added up along the roll.
 //   - dff.go: the functions, with their proofs.
-//   - phase.go: chords on one pattern line, plain and through a dual feasible function.
+//   - phase.go, weighed.go: chords on one pattern line, plain and through a dual feasible function.
+//   - arc.go: the same for a free start of the pattern.
+//   - columns.go: points of one pattern line at one distance from the columns.
 //   - line.go: the rows of one pattern line, exactly, with the ends of the roll.
 //   - hides.go: areas, large pieces, pairs that cannot share a hide.
 //

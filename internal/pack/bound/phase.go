@@ -264,6 +264,21 @@ func (l *lines) plain(d load) need {
 	return need{d.sample, ceilDiv(d.sum, l.width), d.first, Weighing{}}
 }
 
+// runs joins neighbouring stretches on which the same ways to lie meet the
+// lines.
+func (l *lines) runs() []stretch {
+	var out []stretch
+	for _, s := range l.stretches {
+		last := len(out) - 1
+		if s.low.meets == s.high.meets && last >= 0 && out[last].high.meets == s.low.meets {
+			out[last].to, out[last].high = s.to, s.high
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
 // byLine bounds the length by the chords on the lines of one phase. Let
 // C_i(phi) be all that piece i covers of the lines Y = phi + k R, least over
 // the ways in which it may lie (a turn, another match point or another column
@@ -290,7 +305,10 @@ func (l *lines) plain(d load) need {
 func (l *lines) byLine(ctx context.Context) Claim {
 	best := Claim{Method: ByLine, Piece: -1}
 	if l.job.Repeat.FreeStart {
-		return l.freeLine(ctx, best, func(d load, _ int64) need { return l.plain(d) })
+		return l.freeLine(ctx, best, l.stretches, counter{
+			lines: func(d load, _ int64) need { return l.plain(d) },
+			whole: func(stretch, int64) bool { return !l.thinned }, // sums bend down only
+		})
 	}
 	for _, s := range l.stretches {
 		low, high := l.plain(s.low), l.plain(s.high)

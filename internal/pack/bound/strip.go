@@ -1,8 +1,10 @@
 package bound
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
 )
@@ -51,7 +53,18 @@ func newStrip(j *StripJob) (*strip, error) {
 	if j.Repeat.Along > 0 {
 		s.start = mod(j.Repeat.FirstY, j.Repeat.Along)
 	}
-	for i := range j.Pieces {
+	// Equal pieces become one, in an order of their own: what is proved does not
+	// depend on how the job lists them.
+	order := make([]int, len(j.Pieces))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return comparePieces(&j.Pieces[a], &j.Pieces[b]) })
+	for n, i := range order {
+		if n > 0 && comparePieces(&j.Pieces[order[n-1]], &j.Pieces[i]) == 0 {
+			s.items[len(s.items)-1].count += j.Pieces[i].Count
+			continue
+		}
 		it, err := s.item(i)
 		if err != nil {
 			return nil, err
@@ -59,6 +72,36 @@ func newStrip(j *StripJob) (*strip, error) {
 		s.items = append(s.items, it)
 	}
 	return s, nil
+}
+
+// comparePieces orders pieces by all but their count and the place of their
+// outlines.
+func comparePieces(a, b *Piece) int {
+	if c := cmp.Or(cmp.Compare(a.Match, b.Match), cmp.Compare(len(a.Ways), len(b.Ways))); c != 0 {
+		return c
+	}
+	if a.AnyAngle != b.AnyAngle {
+		if b.AnyAngle {
+			return -1
+		}
+		return 1
+	}
+	for k, v := range a.Ways {
+		w := b.Ways[k]
+		points := func(v Way) geom.Ring {
+			out := make(geom.Ring, 0, len(v.Ring))
+			for _, q := range v.Ring[1:] {
+				out = append(out, q.Sub(v.Ring[0]))
+			}
+			return append(out, v.Match.Sub(v.Ring[0]))
+		}
+		if c := slices.CompareFunc(points(v), points(w), func(p, q geom.Point) int {
+			return cmp.Or(cmp.Compare(p.X, q.X), cmp.Compare(p.Y, q.Y))
+		}); c != 0 {
+			return c
+		}
+	}
+	return 0
 }
 
 // item lists the options of a piece: only those that fit the width.
@@ -146,7 +189,9 @@ func Strip(ctx context.Context, j StripJob) ([]Claim, error) {
 		l.survey(ctx)
 		line := l.byLine(ctx)
 		keep(line, line.Length > 0)
-		keep(l.byWeighedLine(ctx, line))
+		weighed, ok := l.byWeighedLine(ctx, line)
+		keep(weighed, ok)
+		keep(l.byColumns(ctx, weighed))
 		keep(l.byRows(ctx, best))
 	}
 	byStrength(claims)

@@ -27,7 +27,12 @@ func (l *lines) byWeighedLine(ctx context.Context, best Claim) (Claim, bool) {
 	best.Method = ByWeighedLine
 	w := &weigher{lines: l, work: weighWork}
 	if l.job.Repeat.FreeStart {
-		best = l.freeLine(ctx, best, w.need)
+		best = l.freeLine(ctx, best, l.stretches, counter{
+			lines: w.need,
+			whole: func(s stretch, lines int64) bool {
+				return !l.thinned && w.need(l.common(s), lines).lines >= lines
+			},
+		})
 		return best, best.Length > plain
 	}
 	type look struct {
