@@ -41,7 +41,9 @@
 // heights of corners are thinned (the chord common to all heights between two
 // that are kept), a piece higher than 64 repeats is taken for unmatched, a
 // piece with more than 64 places across for free across. Phases are thinned
-// to about 300,000 chords, pattern lines with more than 24 pieces are not
-// solved exactly, and dual feasible functions are tried by a budget. When the
-// context ends, the claims proved so far come back.
+// to about 300,000 meetings of an outline with a pattern line, a million corners
+// are cut into slabs (of further outlines only area and box count), pattern
+// lines with more than 24 pieces are not solved exactly, and functions and
+// points are tried by a budget. When the context ends, the claims proved so far
+// come back.
 package bound

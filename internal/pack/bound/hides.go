@@ -38,7 +38,7 @@ const (
 	mostHides = 10_000
 	mostWays  = 8       // ways to lie of a piece of which more than its area counts
 	mostPairs = 60      // pieces and hides looked at for pairs
-	holeWork  = 1 << 22 // pairs of sides compared for a hole
+	holeWork  = 1 << 24 // pairs of sides compared for all holes
 )
 
 // Hides returns what can be proved about the number of hides, the best claim
@@ -89,9 +89,9 @@ type table struct {
 func newTable(j *HideJob) *table {
 	t := &table{HideJob: j}
 	var nets, areas []geom.Int128
-	long := 0
+	long, work := 0, holeWork
 	for i := range j.Hides {
-		n := j.Hides[i].net2()
+		n := j.Hides[i].net2(&work)
 		nets = append(nets, n)
 		long = max(long, length(n))
 		t.rooms = append(t.rooms, newRoom(j.Hides[i].Outer, n))
@@ -183,12 +183,18 @@ func (t *table) byLarge() HideClaim {
 // hide it is: as many hides are needed. They are gathered from the largest on,
 // from several starts.
 func (t *table) byPairs(ctx context.Context) HideClaim {
+	large := make([]int, len(t.Pieces))
+	for i := range large {
+		large[i] = i
+	}
+	slices.SortStableFunc(large, func(a, b int) int { return cmp.Compare(t.areas[b], t.areas[a]) })
 	var bodies []body
-	for i, p := range t.Pieces {
-		bodies = append(bodies, newBody(i, p))
+	for _, i := range large[:min(len(large), mostPairs)] {
+		if ctx.Err() == nil {
+			bodies = append(bodies, newBody(i, t.Pieces[i]))
+		}
 	}
 	slices.SortStableFunc(bodies, func(a, b body) int { return cmp.Compare(b.radius, a.radius) })
-	bodies = bodies[:min(len(bodies), mostPairs)]
 	rooms := fewRooms(t.rooms)
 	apart := func(a, b body) bool {
 		return !slices.ContainsFunc(rooms, func(r room) bool { return !r.excludes(a, b) })
@@ -222,14 +228,14 @@ func (t *table) byPairs(ctx context.Context) HideClaim {
 // net2 is twice the area of a hide less its holes, at most too large: a hole
 // counts only if it lies wholly inside and its box meets no box of another one
 // that counts.
-func (h *Hide) net2() geom.Int128 {
+func (h *Hide) net2(work *int) geom.Int128 {
 	net := h.Outer.TwiceArea().Abs()
 	holes := slices.Clone(h.Holes)
 	slices.SortStableFunc(holes, func(a, b geom.Ring) int { return b.TwiceArea().Abs().Cmp(a.TwiceArea().Abs()) })
 	var boxes []geom.Box
 	for _, o := range holes {
 		b := o.Bounds()
-		if slices.ContainsFunc(boxes, b.Overlaps) || !within(o, h.Outer) {
+		if slices.ContainsFunc(boxes, b.Overlaps) || !within(o, h.Outer, work) {
 			continue
 		}
 		boxes = append(boxes, b)
@@ -241,9 +247,9 @@ func (h *Hide) net2() geom.Int128 {
 	return net
 }
 
-// within reports whether a hole lies wholly inside an outline, or gives up.
-func within(hole, outer geom.Ring) bool {
-	if len(hole)*len(outer) > holeWork || outer.Locate(hole[0]) != geom.Inside {
+// within reports whether a hole lies wholly inside an outline; out of work, not.
+func within(hole, outer geom.Ring, work *int) bool {
+	if *work -= len(hole) * len(outer); *work < 0 || outer.Locate(hole[0]) != geom.Inside {
 		return false
 	}
 	for i, a := range hole {

@@ -6,7 +6,8 @@ import (
 	"slices"
 )
 
-// phaseWork is the number of chords looked at for all phases together.
+// phaseWork is the number of crossings of a way to lie with the lines of a phase
+// that are looked at for all phases together, and again inside stretches.
 const phaseWork = 300_000
 
 // sample is a pattern line: its height above the motifs of column 0, in [0,
@@ -30,6 +31,8 @@ type lines struct {
 	thinned bool
 	// stretches lie between neighbouring cuts, the last one round to the first.
 	stretches []stretch
+	options   int
+	seek      int     // crossings that may still be looked at inside stretches
 	chords    []chord // room for crossings
 	ends      []int
 }
@@ -43,8 +46,7 @@ type stretch struct {
 
 // newLines returns nil for a job without pieces bound along the roll.
 func newLines(s *strip) *lines {
-	l := &lines{strip: s, r: s.job.Repeat.Along}
-	options := 0
+	l := &lines{strip: s, r: s.job.Repeat.Along, seek: phaseWork}
 	var ends []int64
 	for _, it := range s.items {
 		if !it.lined {
@@ -54,7 +56,7 @@ func newLines(s *strip) *lines {
 			continue
 		}
 		l.items = append(l.items, it)
-		options += len(it.options)
+		l.options += len(it.options)
 		for _, o := range it.options {
 			for i, y := range o.shape.level {
 				l.cuts = append(l.cuts, mod(y+o.base, l.r))
@@ -71,7 +73,7 @@ func newLines(s *strip) *lines {
 	l.cuts = append(l.cuts, ends...)
 	slices.Sort(l.cuts)
 	l.cuts = slices.Compact(l.cuts)
-	if room := max(32, phaseWork/(2*options)); len(l.cuts) > room {
+	if room := max(32, phaseWork/(2*l.options)); len(l.cuts) > room {
 		l.thinned = true
 		slices.Sort(ends)
 		ends = slices.Compact(ends)
@@ -101,7 +103,7 @@ func (l *lines) always(it *item) int64 {
 	least := int64(math.MaxInt64)
 	for _, o := range it.options {
 		h := o.shape.box.Height()
-		if h < l.r || h > mostRepeats*l.r {
+		if h < l.r || h > mostRepeats*l.r || len(o.shape.level) == 0 {
 			return 0
 		}
 		for _, y := range o.shape.level {
@@ -332,7 +334,7 @@ func (l *lines) raise(best Claim, n need) Claim {
 // lines. Every phase that does is a proof, so halving may miss others.
 func (l *lines) upmost(low need, end int64, needs func(load) need) need {
 	from, to := low.phase, end
-	for to-from > 1 {
+	for ; to-from > 1 && l.seek > 0; l.seek -= l.options {
 		mid := from + (to-from)/2
 		if n := needs(l.load(sample{mid, true}, true)); n.lines >= low.lines {
 			low, from = n, mid
@@ -347,7 +349,7 @@ func (l *lines) upmost(low need, end int64, needs func(load) need) need {
 // many lines.
 func (l *lines) downmost(high need, start int64, needs func(load) need) need {
 	from, to := start, high.phase
-	for to-from > 1 {
+	for ; to-from > 1 && l.seek > 0; l.seek -= l.options {
 		mid := from + (to-from)/2
 		if n := needs(l.load(sample{mid, false}, true)); n.lines >= high.lines {
 			high, to = n, mid

@@ -12,6 +12,9 @@ import (
 const (
 	mostPlaces  = 64 // places across that a piece may have before it counts as free
 	mostRepeats = 64 // repeats a piece may be high before it counts as unmatched
+
+	mostSliced = 1 << 20 // corners of all outlines that are cut into slabs
+	discCost   = 5000    // what a disc costs, in corners
 )
 
 // option is one way to lie together with the columns that give it one phase.
@@ -43,13 +46,14 @@ type strip struct {
 	width int64 // with the gap, in 1/sub
 	start int64 // height of the first motif of column 0, in [0, Along)
 	items []item
+	room  int // corners that may still be cut into slabs
 }
 
 func newStrip(j *StripJob) (*strip, error) {
 	if err := j.Validate(); err != nil {
 		return nil, err
 	}
-	s := &strip{job: j, width: (j.Width + j.Gap) * sub}
+	s := &strip{job: j, width: (j.Width + j.Gap) * sub, room: mostSliced}
 	if j.Repeat.Along > 0 {
 		s.start = mod(j.Repeat.FirstY, j.Repeat.Along)
 	}
@@ -114,26 +118,40 @@ func (s *strip) item(i int) (item, error) {
 		if leastWidth(it.any.hull) > s.job.Width {
 			return it, refuse(fmt.Sprintf("Pieces[%d].Ways[0]", i), ring.Bounds(), fmt.Sprintf("an outline that fits a width of %d", s.job.Width))
 		}
-		it.options = []option{{shape: newShape(disc(ring), s.job.Gap)}}
+		it.options = []option{{shape: &shape{}}}
+		if s.room -= discCost; s.room >= 0 {
+			it.options[0].shape = newShape(disc(ring), s.job.Gap)
+		}
 		return it, nil
 	}
 	r := &s.job.Repeat
 	it.lined = p.Match&Y != 0 && r.Along > 0
+	var last geom.Ring
+	var sh *shape
 	for _, w := range p.Ways {
-		b := w.Ring.Bounds()
-		if b.Width() > s.job.Width {
+		if len(w.Ring) != len(last) || &w.Ring[0] != &last[0] { // not the same outline with another match point
+			last, sh = w.Ring, s.slice(w.Ring)
+		}
+		if sh.box.Width() > s.job.Width {
 			continue
 		}
-		o := option{shape: newShape(w.Ring, s.job.Gap)}
-		if b.Height() > mostRepeats*r.Along {
+		if sh.box.Height() > mostRepeats*r.Along {
 			it.lined = false
 		}
-		it.options = append(it.options, s.columns(o, w.Match, p.Match&X != 0 && r.Across > 0, p.Match&Y != 0 && r.Along > 0)...)
+		it.options = append(it.options, s.columns(option{shape: sh}, w.Match, p.Match&X != 0 && r.Across > 0, p.Match&Y != 0 && r.Along > 0)...)
 	}
 	if len(it.options) == 0 {
 		return it, refuse(fmt.Sprintf("Pieces[%d].Ways", i), len(p.Ways), fmt.Sprintf("a way to lie that fits a width of %d and the columns", s.job.Width))
 	}
 	return it, nil
+}
+
+// slice cuts an outline into slabs, while there is room.
+func (s *strip) slice(r geom.Ring) *shape {
+	if s.room -= len(r); s.room < 0 {
+		return &shape{box: r.Bounds(), area2: r.TwiceArea().Abs()}
+	}
+	return newShape(r, s.job.Gap)
 }
 
 // columns gives an option for every class of columns that lie at one height.
