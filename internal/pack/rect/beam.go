@@ -307,51 +307,42 @@ func selectKids(a []kid, k int) {
 
 const noWall = int64(1) << 61
 
+// lowGap is the lowest gap of a partial layout, with what it takes to judge a box in it.
+type lowGap struct {
+	seg
+	node        *beamNode
+	parent      int32
+	room        int64 // up to the limit
+	left, right int64 // rise of the walls
+	// the width of the narrowest box left, that box, and the width of the next one
+	min1, min2 int64
+	minBox     int32
+	perMean    float64 // cost of an area wasted
+	budget     float64 // area that may be wasted
+	cut        float64 // cost over which a way is not worth keeping
+}
+
 // expand lists the ways to lay a box in the lowest gap of a partial layout.
 func (b *beam) expand(pi int32, budget, cut float64) {
 	nd := &b.cur[pi]
 	sky := b.skyA[nd.sky : nd.sky+nd.segs]
 	used := b.useA[int(pi)*b.words : int(pi+1)*b.words]
 	low := int(nd.low)
-	s := sky[low]
-	room := b.limit - s.y
-	hl, hr := noWall, noWall
+	g := lowGap{seg: sky[low], node: nd, parent: pi, left: noWall, right: noWall,
+		perMean: b.g.waste / b.mean, budget: budget, cut: cut}
+	g.room = b.limit - g.y
 	if low > 0 {
-		hl = sky[low-1].y - s.y
+		g.left = sky[low-1].y - g.y
 	}
 	if low+1 < len(sky) {
-		hr = sky[low+1].y - s.y
+		g.right = sky[low+1].y - g.y
 	}
-	// the tallest box left must still fit
-	for _, k := range b.byTall {
-		if used[k>>6]>>(k&63)&1 == 0 {
-			if b.minH[k] > room {
-				return
-			}
-			break
-		}
+	if !b.tallestFits(used, g.room) {
+		return
 	}
-	// the narrowest box left, and the next one
-	var min1, min2 int64 = noWall, noWall
-	minBox := int32(-1)
-narrow:
-	for w := range used {
-		for m := ^used[w]; m != 0; m &= m - 1 {
-			k := w*64 + bits.TrailingZeros64(m)
-			if k >= len(b.ents) {
-				break narrow
-			}
-			if e := &b.ents[k]; minBox < 0 {
-				min1, minBox = e.w, e.box
-			} else if e.box != minBox {
-				min2 = e.w
-				break narrow
-			}
-		}
-	}
+	g.min1, g.min2, g.minBox = b.narrowest(used)
 	prev, cnt := -2, 0
-	perMean := b.g.waste / b.mean
-	base := float64(perMean*nd.waste) + float64(b.g.segs*float64(len(sky))) - nd.worth
+	base := float64(g.perMean*nd.waste) + float64(b.g.segs*float64(len(sky))) - nd.worth
 scan:
 	for w := range used {
 		for m := ^used[w]; m != 0; m &= m - 1 {
@@ -360,76 +351,107 @@ scan:
 				break scan
 			}
 			e := &b.ents[k]
-			if e.w > s.w {
+			if e.w > g.w {
 				break scan
 			}
 			cnt++
 			twinRun := b.same[k] && prev == k-1
 			prev = k
-			if twinRun || e.h > room {
+			if twinRun || e.h > g.room {
 				continue
 			}
-			res := s.w - e.w
 			cost := base - b.worth[k]
 			if b.g.noise > 0 {
 				cost += float64(b.g.noise * float64(b.rng.next()>>40) / (1 << 24))
 			}
-			if res == 0 {
-				if e.h == hl {
+			if e.w == g.w {
+				if e.h == g.left {
 					cost -= b.g.segs
 				}
-				if e.h == hr {
+				if e.h == g.right {
 					cost -= b.g.segs
 				}
-				if cost <= cut {
-					b.kids = append(b.kids, kid{cost, nd.worth + b.worth[k], pi, int32(k << 1)})
-				}
+				b.keepKid(&g, k, 0, cost)
 				continue
 			}
-			mw := min1
-			if e.box == minBox {
-				mw = min2
-			}
-			for side := range 2 {
-				near, far := hl, hr
-				if side == 1 {
-					if e.h == hl {
-						break // level with the left wall: no need to try the right
-					}
-					near, far = hr, hl
-				}
-				c := cost
-				if e.h != near {
-					c += b.g.segs
-				}
-				if res < mw {
-					lost := float64(float64(min(e.h, far, room)) * float64(res))
-					if nd.waste+lost > budget {
-						continue
-					}
-					c += float64(perMean * lost)
-				}
-				if b.g.slot > 0 && res >= mw {
-					c += float64(b.g.slot * b.meanW / (b.meanW + float64(res)))
-				}
-				if c <= cut {
-					b.kids = append(b.kids, kid{c, nd.worth + b.worth[k], pi, int32(k<<1 | side)})
-				}
-				if e.h == hr && side == 0 && e.h != hl {
-					// level with the right wall: the left is the poorer choice
-					b.kids = b.kids[:len(b.kids)-btoi(c <= cut)]
-				}
-			}
+			b.sides(&g, k, e, cost)
 		}
 	}
 	b.units += int64(cnt*8 + 2*b.words + 40)
 }
 
-func btoi(b bool) int {
-	if b {
-		return 1
+// keepKid notes a way to lay entry k on the left (side 0) or right of the gap.
+func (b *beam) keepKid(g *lowGap, k, side int, cost float64) bool {
+	if cost > g.cut {
+		return false
 	}
-	return 0
+	b.kids = append(b.kids, kid{cost, g.node.worth + b.worth[k], g.parent, int32(k<<1 | side)})
+	return true
+}
+
+// tallestFits reports whether the tallest box left fits under the limit.
+func (b *beam) tallestFits(used []uint64, room int64) bool {
+	for _, k := range b.byTall {
+		if used[k>>6]>>(k&63)&1 == 0 {
+			return b.minH[k] <= room
+		}
+	}
+	return true
+}
+
+// narrowest finds the narrowest box left, and the width of the next one.
+func (b *beam) narrowest(used []uint64) (min1, min2 int64, minBox int32) {
+	min1, min2, minBox = noWall, noWall, -1
+	for w := range used {
+		for m := ^used[w]; m != 0; m &= m - 1 {
+			k := w*64 + bits.TrailingZeros64(m)
+			if k >= len(b.ents) {
+				return min1, min2, minBox
+			}
+			if e := &b.ents[k]; minBox < 0 {
+				min1, minBox = e.w, e.box
+			} else if e.box != minBox {
+				return min1, e.w, minBox
+			}
+		}
+	}
+	return min1, min2, minBox
+}
+
+// sides lists the ways to lay an entry that is narrower than the gap: at its left and at its right end.
+func (b *beam) sides(g *lowGap, k int, e *entry, cost float64) {
+	res := g.w - e.w
+	mw := g.min1
+	if e.box == g.minBox {
+		mw = g.min2
+	}
+	for side := range 2 {
+		near, far := g.left, g.right
+		if side == 1 {
+			if e.h == g.left {
+				break // level with the left wall: no need to try the right
+			}
+			near, far = far, near
+		}
+		c := cost
+		if e.h != near {
+			c += b.g.segs
+		}
+		if res < mw {
+			lost := float64(float64(min(e.h, far, g.room)) * float64(res))
+			if g.node.waste+lost > g.budget {
+				continue
+			}
+			c += float64(g.perMean * lost)
+		}
+		if b.g.slot > 0 && res >= mw {
+			c += float64(b.g.slot * b.meanW / (b.meanW + float64(res)))
+		}
+		if side == 0 && e.h == g.right && e.h != g.left {
+			continue // level with the right wall: the left is the poorer choice
+		}
+		b.keepKid(g, k, side, c)
+	}
 }
 
 // grow makes the partial layout of a kid and fills up the gaps nothing fits into. It reports false when the layout is
@@ -438,33 +460,8 @@ func (b *beam) grow(k kid, last bool, budget float64) (trail, bool) {
 	p := &b.cur[k.parent]
 	id, right := k.entry>>1, k.entry&1 == 1
 	e := &b.ents[id]
-	i := int(p.low)
-	b.tmp = append(b.tmp[:0], b.skyA[p.sky:p.sky+p.segs]...)
+	b.tmp = laidOn(append(b.tmp[:0], b.skyA[p.sky:p.sky+p.segs]...), int(p.low), e.w, e.h, right)
 	sky := b.tmp
-	s := sky[i]
-	switch {
-	case e.w == s.w:
-		sky[i].y += e.h
-		sky = mergeAt(sky, i)
-	case !right:
-		sky[i].x += e.w
-		sky[i].w -= e.w
-		if i > 0 && sky[i-1].y == s.y+e.h {
-			sky[i-1].w += e.w
-		} else {
-			sky = slices.Insert(sky, i, seg{s.x, s.y + e.h, e.w})
-		}
-	default:
-		px := s.x + s.w - e.w
-		sky[i].w -= e.w
-		if i+1 < len(sky) && sky[i+1].y == s.y+e.h {
-			sky[i+1].x -= e.w
-			sky[i+1].w += e.w
-		} else {
-			sky = slices.Insert(sky, i+1, seg{px, s.y + e.h, e.w})
-		}
-	}
-	b.tmp = sky
 	off := len(b.useB)
 	b.useB = append(b.useB, b.useA[int(k.parent)*b.words:int(k.parent+1)*b.words]...)
 	used := b.useB[off:]
@@ -531,6 +528,31 @@ func (b *beam) fits(used []uint64, gap, room int64) bool {
 		}
 	}
 	return false
+}
+
+// laidOn is the skyline after a piece of w by h is laid on part i, at its left or its right end.
+func laidOn(sky []seg, i int, w, h int64, right bool) []seg {
+	s := sky[i]
+	switch {
+	case w == s.w:
+		sky[i].y += h
+		return mergeAt(sky, i)
+	case !right:
+		sky[i].x += w
+		sky[i].w -= w
+		if i > 0 && sky[i-1].y == s.y+h {
+			sky[i-1].w += w
+			return sky
+		}
+		return slices.Insert(sky, i, seg{s.x, s.y + h, w})
+	}
+	sky[i].w -= w
+	if i+1 < len(sky) && sky[i+1].y == s.y+h {
+		sky[i+1].x -= w
+		sky[i+1].w += w
+		return sky
+	}
+	return slices.Insert(sky, i+1, seg{s.x + s.w - w, s.y + h, w})
 }
 
 // mergeAt joins part i of a skyline with neighbours of the same level.

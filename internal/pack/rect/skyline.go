@@ -162,63 +162,21 @@ func (f *filler) run(keep int, maxWaste float64) (waste float64, all bool) {
 	}
 	f.steps = f.steps[:keep]
 	for len(f.alive) > 0 {
-		low := 0
-		for i := 1; i < len(f.sky); i++ {
-			if f.sky[i].y < f.sky[low].y {
-				low = i
-			}
-		}
-		g := f.sky[low]
-		room := f.limit - g.y
+		s, room := f.lowestGap()
 		if room <= 0 {
 			break
 		}
-		hl, hr := room, room
-		if low > 0 {
-			hl = f.sky[low-1].y - g.y
-		}
-		if low+1 < len(f.sky) {
-			hr = f.sky[low+1].y - g.y
-		}
-		hi, lo := hl, hr
-		if hi < lo {
-			hi, lo = lo, hi
-		}
-		best, at := int64(-1), -1
-		loose := f.table[looseFit] << rankShift
-		n := 0
-		for k := range f.alive {
-			e := &f.alive[k]
-			if e.w > g.w {
-				break
-			}
-			n++
-			if e.h > room {
-				continue
-			}
-			var key int64
-			if e.w != g.w && e.h != hi && e.h != lo && e.h != room {
-				key = loose + e.prio
-			} else {
-				key = f.score(e.w, e.h, g.w, hl, hr, room) + e.prio
-			}
-			if key > best {
-				best, at = key, k
-			}
-		}
-		f.units += int64(n + 2*len(f.sky) + 20)
-		s := step{x: g.x, y: g.y, gap: g.w, hl: hl, hr: hr, key: best, seg: int32(low), box: -1, waste: waste}
+		s.waste = waste
+		at := f.bestFit(&s, room)
 		if at >= 0 {
 			e := f.alive[at]
-			s.box, s.turned, s.pw, s.ph, s.px = e.box, e.turned, e.w, e.h, g.x
-			if e.w < g.w {
-				if e.h == hr && e.h != hl || e.h != hl && hr > hl {
-					s.px = g.x + g.w - e.w
-				}
+			s.box, s.turned, s.pw, s.ph, s.px = e.box, e.turned, e.w, e.h, s.x
+			if e.w < s.gap && (e.h == s.hr && e.h != s.hl || e.h != s.hl && s.hr > s.hl) {
+				s.px += s.gap - e.w
 			}
 			f.remove(at)
 		} else {
-			waste += float64(float64(lo) * float64(g.w))
+			waste += float64(float64(min(s.hl, s.hr)) * float64(s.gap))
 			s.waste = waste
 			if waste > maxWaste {
 				return waste, false
@@ -227,10 +185,52 @@ func (f *filler) run(keep int, maxWaste float64) (waste float64, all bool) {
 		f.apply(&s)
 		f.steps = append(f.steps, s)
 	}
-	if len(f.alive) == 0 {
-		return waste, true
+	return waste, len(f.alive) == 0
+}
+
+// lowestGap is a step at the lowest gap without a piece yet, and the room from there up to the limit.
+func (f *filler) lowestGap() (step, int64) {
+	low := lowest(f.sky)
+	g := f.sky[low]
+	room := f.limit - g.y
+	s := step{x: g.x, y: g.y, gap: g.w, hl: room, hr: room, seg: int32(low), box: -1}
+	if low > 0 {
+		s.hl = f.sky[low-1].y - g.y
 	}
-	return waste, false
+	if low+1 < len(f.sky) {
+		s.hr = f.sky[low+1].y - g.y
+	}
+	return s, room
+}
+
+// bestFit chooses the entry for the gap of a step and notes its key; -1 if none fits.
+func (f *filler) bestFit(s *step, room int64) int {
+	hi, lo := max(s.hl, s.hr), min(s.hl, s.hr)
+	best, at := int64(-1), -1
+	loose := f.table[looseFit] << rankShift
+	n := 0
+	for k := range f.alive {
+		e := &f.alive[k]
+		if e.w > s.gap {
+			break
+		}
+		n++
+		if e.h > room {
+			continue
+		}
+		var key int64
+		if e.w != s.gap && e.h != hi && e.h != lo && e.h != room {
+			key = loose + e.prio
+		} else {
+			key = f.score(e.w, e.h, s.gap, s.hl, s.hr, room) + e.prio
+		}
+		if key > best {
+			best, at = key, k
+		}
+	}
+	f.units += int64(n + 2*len(f.sky) + 20)
+	s.key = best
+	return at
 }
 
 // remove takes a box out of the list of those to place, both ways to lay it.
@@ -253,44 +253,11 @@ func (f *filler) apply(s *step) {
 	if s.box < 0 { // fill up to the lower wall
 		lo := min(s.hl, s.hr)
 		f.sky[i].y += lo
-		f.merge(i)
+		f.sky = mergeAt(f.sky, i)
 		return
 	}
 	f.done[s.box] = true
-	top := seg{s.px, s.y + s.ph, s.pw}
-	switch {
-	case s.pw == s.gap:
-		f.sky[i] = top
-		f.merge(i)
-	case s.px == s.x:
-		f.sky[i].x += s.pw
-		f.sky[i].w -= s.pw
-		if i > 0 && f.sky[i-1].y == top.y {
-			f.sky[i-1].w += top.w
-		} else {
-			f.sky = slices.Insert(f.sky, i, top)
-		}
-	default:
-		f.sky[i].w -= s.pw
-		if i+1 < len(f.sky) && f.sky[i+1].y == top.y {
-			f.sky[i+1].x -= top.w
-			f.sky[i+1].w += top.w
-		} else {
-			f.sky = slices.Insert(f.sky, i+1, top)
-		}
-	}
-}
-
-// merge joins part i of the skyline with neighbours of the same level.
-func (f *filler) merge(i int) {
-	if i+1 < len(f.sky) && f.sky[i+1].y == f.sky[i].y {
-		f.sky[i].w += f.sky[i+1].w
-		f.sky = slices.Delete(f.sky, i+1, i+2)
-	}
-	if i > 0 && f.sky[i-1].y == f.sky[i].y {
-		f.sky[i-1].w += f.sky[i].w
-		f.sky = slices.Delete(f.sky, i, i+1)
-	}
+	f.sky = laidOn(f.sky, i, s.pw, s.ph, s.px != s.x)
 }
 
 // firstChange returns the first of the recorded steps that comes out differently when box id has priority p, given
