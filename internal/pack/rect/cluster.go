@@ -14,108 +14,125 @@ type cluster struct {
 	beside bool  // a is left of b, otherwise below it
 }
 
+// clustering is a job while its boxes are joined.
+type clustering struct {
+	width, limit int64
+	boxes        []box
+	all          []cluster
+	gone         []bool            // by cluster: joined into another
+	byW, byH     map[int64][]int32 // clusters left, by width and by height
+	ready        []side            // lengths that occurred at least twice, in the order they came up
+	rng          *rnd
+}
+
 // clusters joins up to most pairs whose common side occurs at most rare times. Only boxes that must not turn are
 // joined. It returns all clusters made and which of them are left as boxes to lay.
 func clusters(width, limit int64, boxes []box, most, rare int, rng *rnd) (all []cluster, left []int32) {
-	byW, byH := map[int64][]int32{}, map[int64][]int32{}
-	gone := make([]bool, len(boxes), 2*len(boxes))
-	// values that occur at least twice, in the order they came up; a stack of work
-	var ready []side
-	put := func(id int32) {
-		c := &all[id]
-		if c.b < 0 && boxes[c.a].turn {
-			return
-		}
-		byW[c.w] = append(byW[c.w], id)
-		byH[c.h] = append(byH[c.h], id)
-		if len(byW[c.w]) >= 2 {
-			ready = append(ready, side{c.w, false})
-		}
-		if len(byH[c.h]) >= 2 {
-			ready = append(ready, side{c.h, true})
-		}
-	}
+	c := &clustering{width: width, limit: limit, boxes: boxes, byW: map[int64][]int32{}, byH: map[int64][]int32{}, rng: rng}
 	for i, b := range boxes {
-		all = append(all, cluster{b.w, b.h, int32(i), -1, false})
-		put(int32(i))
+		c.put(cluster{b.w, b.h, int32(i), -1, false})
 	}
-	drop := func(id int32) {
-		gone[id] = true
-		c := &all[id]
-		del := func(m map[int64][]int32, v int64) {
-			if at := slices.Index(m[v], id); at >= 0 {
-				m[v] = slices.Delete(m[v], at, at+1)
-			}
-		}
-		del(byW, c.w)
-		del(byH, c.h)
-	}
-	for most > 0 && len(ready) > 0 {
-		// of a few random sides take the rarest
-		at, count := -1, 0
-		for range 6 {
-			k := rng.intn(len(ready))
-			n := len(ready[k].in(byW, byH))
-			if n < 2 {
-				continue
-			}
-			if at < 0 || n < count {
-				at, count = k, n
-			}
-		}
-		if at < 0 || count > rare {
-			// drop the sides that are used up
-			ready = slices.DeleteFunc(ready, func(s side) bool {
-				n := len(s.in(byW, byH))
+	for most > 0 && len(c.ready) > 0 {
+		at, count := c.rarest()
+		if at < 0 || count > rare { // drop the sides that are used up
+			c.ready = slices.DeleteFunc(c.ready, func(s side) bool {
+				n := len(c.having(s))
 				return n < 2 || n > rare
 			})
 			continue
 		}
-		s := ready[at]
-		ids := s.in(byW, byH)
-		i := rng.intn(len(ids))
-		j := rng.intn(len(ids) - 1)
-		if j >= i {
-			j++
+		if c.join(at) {
+			most--
 		}
-		a, b := ids[i], ids[j]
-		c := cluster{a: a, b: b, beside: s.high}
-		if s.high {
-			c.w, c.h = all[a].w+all[b].w, s.v
-		} else {
-			c.w, c.h = s.v, all[a].h+all[b].h
-		}
-		if c.w > width || c.h > limit {
-			ready[at] = ready[len(ready)-1]
-			ready = ready[:len(ready)-1]
-			continue
-		}
-		drop(a)
-		drop(b)
-		all = append(all, c)
-		gone = append(gone, false)
-		put(int32(len(all) - 1))
-		most--
 	}
-	for i := range all {
-		if !gone[i] {
+	for i := range c.all {
+		if !c.gone[i] {
 			left = append(left, int32(i))
 		}
 	}
-	return all, left
+	return c.all, left
+}
+
+// put adds a cluster.
+func (c *clustering) put(n cluster) {
+	id := int32(len(c.all))
+	c.all, c.gone = append(c.all, n), append(c.gone, false)
+	if n.b < 0 && c.boxes[n.a].turn {
+		return
+	}
+	c.byW[n.w] = append(c.byW[n.w], id)
+	c.byH[n.h] = append(c.byH[n.h], id)
+	for _, s := range []side{{n.w, false}, {n.h, true}} {
+		if len(c.having(s)) >= 2 {
+			c.ready = append(c.ready, s)
+		}
+	}
+}
+
+// drop takes a cluster out.
+func (c *clustering) drop(id int32) {
+	c.gone[id] = true
+	n := &c.all[id]
+	del := func(m map[int64][]int32, v int64) {
+		if at := slices.Index(m[v], id); at >= 0 {
+			m[v] = slices.Delete(m[v], at, at+1)
+		}
+	}
+	del(c.byW, n.w)
+	del(c.byH, n.h)
+}
+
+// rarest is the place in ready of the rarest of a few random sides, -1 if none of them occurs twice.
+func (c *clustering) rarest() (at, count int) {
+	at = -1
+	for range 6 {
+		k := c.rng.intn(len(c.ready))
+		if n := len(c.having(c.ready[k])); n >= 2 && (at < 0 || n < count) {
+			at, count = k, n
+		}
+	}
+	return at, count
+}
+
+// join makes one of two random clusters with a side; if that is too large the side is given up.
+func (c *clustering) join(at int) bool {
+	s := c.ready[at]
+	ids := c.having(s)
+	i := c.rng.intn(len(ids))
+	j := c.rng.intn(len(ids) - 1)
+	if j >= i {
+		j++
+	}
+	n := cluster{a: ids[i], b: ids[j], beside: s.high}
+	a, b := &c.all[n.a], &c.all[n.b]
+	if s.high {
+		n.w, n.h = a.w+b.w, s.v
+	} else {
+		n.w, n.h = s.v, a.h+b.h
+	}
+	if n.w > c.width || n.h > c.limit {
+		c.ready[at] = c.ready[len(c.ready)-1]
+		c.ready = c.ready[:len(c.ready)-1]
+		return false
+	}
+	c.drop(n.a)
+	c.drop(n.b)
+	c.put(n)
+	return true
+}
+
+// having lists the clusters with a side.
+func (c *clustering) having(s side) []int32 {
+	if s.high {
+		return c.byH[s.v]
+	}
+	return c.byW[s.v]
 }
 
 // side is a length shared by boxes: their height or their width.
 type side struct {
 	v    int64
 	high bool
-}
-
-func (s side) in(byW, byH map[int64][]int32) []int32 {
-	if s.high {
-		return byH[s.v]
-	}
-	return byW[s.v]
 }
 
 // unfold places the boxes of a cluster.

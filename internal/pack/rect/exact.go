@@ -139,44 +139,9 @@ func (e *exact) dive(done uint32, stairs []stair, hash uint64) bool {
 	if !e.fresh(h) || e.dominated(done, stairs) {
 		return false
 	}
-	// what is left to lay: area and reachable sums of sides
-	var need wide
-	for k := range n {
-		if done>>k&1 == 0 {
-			need.add(e.boxes[k].area)
-		}
-	}
-	e.reach(done)
-	usable := e.usable[n-left][:0]
-	var columns, rows wide // area that can still be covered, by columns and by rows
-	above := e.limit
-	for s, c := range stairs {
-		ok := false
-		end := e.width
-		if s+1 < len(stairs) {
-			end = min(end, stairs[s+1].x)
-		}
-		if c.y < e.limit && c.x < e.width {
-			ok = e.fitsCorner(done, c)
-			columns.addMul(end-c.x, e.high.below(e.limit-c.y))
-			rows.addMul(above-c.y, e.across.below(e.width-c.x))
-			above = c.y
-			if !ok { // the cell of the corner cannot be covered
-				top := e.limit
-				if s > 0 {
-					top = min(top, stairs[s-1].y)
-				}
-				need.addMul(end-c.x, top-c.y)
-			}
-		}
-		usable = append(usable, ok)
-	}
+	usable, hopeless := e.judge(done, stairs, e.usable[n-left][:0])
 	e.usable[n-left] = usable
-	if rows.less(columns) {
-		columns = rows
-	}
-	_ = above
-	if columns.less(e.area(done)) || e.free(stairs).less(need) {
+	if hopeless {
 		return false
 	}
 	for s := len(stairs) - 1; s >= 0; s-- { // low corners first
@@ -214,6 +179,41 @@ func (e *exact) dive(done uint32, stairs []stair, hash uint64) bool {
 		}
 	}
 	return false
+}
+
+// judge says which corners a box left can be laid in, and whether what is left cannot be laid at all: by the area it
+// needs, and by what the sums of its sides can cover, by columns and by rows.
+func (e *exact) judge(done uint32, stairs []stair, usable []bool) ([]bool, bool) {
+	left := e.area(done)
+	need := left
+	e.reach(done)
+	var columns, rows wide // area that can still be covered
+	above := e.limit
+	for s, c := range stairs {
+		ok := false
+		end := e.width
+		if s+1 < len(stairs) {
+			end = min(end, stairs[s+1].x)
+		}
+		if c.y < e.limit && c.x < e.width {
+			ok = e.fitsCorner(done, c)
+			columns.addMul(end-c.x, e.high.below(e.limit-c.y))
+			rows.addMul(above-c.y, e.across.below(e.width-c.x))
+			above = c.y
+			if !ok { // the cell of the corner cannot be covered
+				top := e.limit
+				if s > 0 {
+					top = min(top, stairs[s-1].y)
+				}
+				need.addMul(end-c.x, top-c.y)
+			}
+		}
+		usable = append(usable, ok)
+	}
+	if rows.less(columns) {
+		columns = rows
+	}
+	return usable, columns.less(left) || e.free(stairs).less(need)
 }
 
 // fresh reports whether a state is met for the first time. The memory of states is of fixed size: new states replace

@@ -368,8 +368,7 @@ func (l *localSearch) order(kind int) {
 func (w *plainWorker) exchanges(units int64) {
 	l := &w.local
 	f := l.f
-	n := len(f.boxes)
-	if n < 2 {
+	if len(f.boxes) < 2 {
 		f.units += units
 		return
 	}
@@ -378,79 +377,92 @@ func (w *plainWorker) exchanges(units int64) {
 			return
 		}
 		if !l.live {
-			l.order(l.kind)
-			f.table = scorings[(l.kind/8+w.id)%len(scorings)]
-			for range n / 8 * (l.kind / 4) {
-				a, b := l.rng.intn(n), l.rng.intn(n)
-				f.prio[a], f.prio[b] = f.prio[b], f.prio[a]
-			}
-			l.kind++
-			l.live, l.fails = true, 0
-			f.limit = 0
+			l.restart(w.id)
 		}
-		if target := w.best - w.minStep(); f.limit != target { // a new limit: decode anew
-			if target < w.p.bound {
-				target = w.p.bound
-			}
-			if f.limit != target {
-				f.limit = target
-				var all bool
-				l.waste, all = f.run(0, math.Inf(1))
-				if all {
-					w.better(f.height(), f.spots())
-					if w.best <= w.p.bound {
-						return
-					}
-					continue
-				}
-				l.cur = append(l.cur[:0], f.steps...)
-				l.fails = 0
-			}
-		}
-		if l.fails++; l.fails > 300*n {
-			l.live = false
-			continue
-		}
-		a, b := int32(l.rng.intn(n)), int32(l.rng.intn(n))
-		if f.prio[a] < f.prio[b] {
-			a, b = b, a
-		}
-		f.units += 4
-		if a == b || f.boxes[a] == f.boxes[b] {
-			continue
-		}
-		pa, pb := f.prio[a], f.prio[b]
-		first := len(l.cur) // the first step that lays a or b
-		for i := range l.cur {
-			if id := l.cur[i].box; id == a || id == b {
-				first = i
-				break
-			}
-		}
-		f.units += int64(first)
-		keep := f.firstChange(l.cur, b, pa, first)
-		f.prio[a], f.prio[b] = pb, pa
-		if keep == len(l.cur) {
-			continue
-		}
-		f.steps = append(f.steps[:0], l.cur[:keep]...)
-		waste, all := f.run(keep, l.waste)
-		switch {
-		case all:
+		if l.decode(max(w.best-w.minStep(), w.p.bound)) || l.exchange() {
 			w.better(f.height(), f.spots())
 			if w.best <= w.p.bound {
 				return
 			}
-		case waste <= l.waste:
-			if waste < l.waste {
-				l.fails = 0
-			}
-			l.waste = waste
-			l.cur = append(l.cur[:0], f.steps...)
-		default:
-			f.prio[a], f.prio[b] = pa, pb
 		}
 	}
+}
+
+// restart orders the boxes by the next rule.
+func (l *localSearch) restart(id int) {
+	f, n := l.f, len(l.f.boxes)
+	l.order(l.kind)
+	f.table = scorings[(l.kind/8+id)%len(scorings)]
+	for range n / 8 * (l.kind / 4) {
+		a, b := l.rng.intn(n), l.rng.intn(n)
+		f.prio[a], f.prio[b] = f.prio[b], f.prio[a]
+	}
+	l.kind++
+	l.live, l.fails = true, 0
+	f.limit = 0
+}
+
+// decode lays the boxes anew if the limit is a new one; it reports whether all found room under it.
+func (l *localSearch) decode(limit int64) bool {
+	f := l.f
+	if f.limit == limit {
+		return false
+	}
+	f.limit = limit
+	var all bool
+	if l.waste, all = f.run(0, math.Inf(1)); all {
+		return true
+	}
+	l.cur = append(l.cur[:0], f.steps...)
+	l.fails = 0
+	return false
+}
+
+// exchange exchanges two priorities and keeps that if no more is wasted; it reports whether all boxes found room.
+func (l *localSearch) exchange() bool {
+	f := l.f
+	n := len(f.boxes)
+	if l.fails++; l.fails > 300*n {
+		l.live = false
+		return false
+	}
+	a, b := int32(l.rng.intn(n)), int32(l.rng.intn(n))
+	if f.prio[a] < f.prio[b] {
+		a, b = b, a
+	}
+	f.units += 4
+	if a == b || f.boxes[a] == f.boxes[b] {
+		return false
+	}
+	pa, pb := f.prio[a], f.prio[b]
+	first := len(l.cur) // the first step that lays a or b
+	for i := range l.cur {
+		if id := l.cur[i].box; id == a || id == b {
+			first = i
+			break
+		}
+	}
+	f.units += int64(first)
+	keep := f.firstChange(l.cur, b, pa, first)
+	f.prio[a], f.prio[b] = pb, pa
+	if keep == len(l.cur) {
+		return false
+	}
+	f.steps = append(f.steps[:0], l.cur[:keep]...)
+	waste, all := f.run(keep, l.waste)
+	switch {
+	case all:
+		return true
+	case waste <= l.waste:
+		if waste < l.waste {
+			l.fails = 0
+		}
+		l.waste = waste
+		l.cur = append(l.cur[:0], f.steps...)
+	default:
+		f.prio[a], f.prio[b] = pa, pb
+	}
+	return false
 }
 
 // Shares of the work on beams that go to clusters.

@@ -60,6 +60,9 @@ func (j *Job) divisions(p *Piece) [][]int64 {
 	if s.Along == X {
 		side = p.W
 	}
+	if limit == 0 {
+		return nil
+	}
 	var out [][]int64
 	add := func(parts []int64) {
 		for i, f := range parts {
@@ -67,15 +70,9 @@ func (j *Job) divisions(p *Piece) [][]int64 {
 				return
 			}
 		}
-		for _, o := range out {
-			if slices.Equal(o, parts) {
-				return
-			}
+		if len(parts) > 0 && !slices.ContainsFunc(out, func(o []int64) bool { return slices.Equal(o, parts) }) {
+			out = append(out, parts)
 		}
-		out = append(out, parts)
-	}
-	if limit == 0 {
-		return nil
 	}
 	if side <= limit {
 		out = append(out, []int64{side})
@@ -84,61 +81,66 @@ func (j *Job) divisions(p *Piece) [][]int64 {
 	if least < 0 {
 		return out
 	}
-	across := min(limit, j.Width)
-	for _, full := range []int64{limit, across} {
-		if full > side {
-			continue
-		}
-		var parts []int64
-		for rest := side; rest > 0; {
-			f := full - s.Allowance
-			if len(parts) > 0 {
-				f = full - 2*s.Allowance
-				if rest <= full-s.Allowance {
-					f = rest
-				}
-			}
-			if f < 1 || len(parts) > s.MaxSeams {
-				parts = nil
-				break
-			}
-			f = min(f, rest)
-			parts = append(parts, f)
-			rest -= f
-		}
-		if k := len(parts); k >= 2 {
-			if short := s.Min - parts[k-1]; short > 0 { // lend the last segment its least length
-				parts[k-1] += short
-				parts[k-2] -= short
-			}
-			if k-1 <= s.MaxSeams {
-				add(parts)
-			}
+	for _, full := range []int64{limit, min(limit, j.Width)} {
+		if full <= side {
+			add(s.full(side, full))
 		}
 	}
 	for k := max(1, least); k <= min(s.MaxSeams, max(1, least)+2); k++ {
-		n := int64(k + 1)
-		parts := make([]int64, n)
-		for i := range parts {
-			parts[i] = side / n
-			if int64(i) < side%n {
-				parts[i]++
-			}
-		}
-		add(parts)
+		add(equal(side, int64(k+1)))
 		// equal cut lengths: the two ends may be finished longer by one allowance
+		n := int64(k + 1)
 		inner := (side - 2*s.Allowance) / n
 		if k >= 2 && inner >= 1 {
-			for i := range parts {
-				parts = slices.Clone(parts)
-				parts[i] = inner
-			}
+			parts := slices.Repeat([]int64{inner}, k+1)
 			parts[0] += s.Allowance
 			parts[n-1] = side - sum(parts[:n-1])
 			add(parts)
 		}
 	}
 	return out
+}
+
+// full divides a side into segments of full cut length and a rest; nil if that takes more seams than are allowed, or
+// none.
+func (s *Split) full(side, cut int64) []int64 {
+	var parts []int64
+	for rest := side; rest > 0; {
+		f := cut - s.Allowance
+		if len(parts) > 0 {
+			f = cut - 2*s.Allowance
+			if rest <= cut-s.Allowance {
+				f = rest
+			}
+		}
+		if f < 1 || len(parts) > s.MaxSeams {
+			return nil
+		}
+		f = min(f, rest)
+		parts = append(parts, f)
+		rest -= f
+	}
+	k := len(parts)
+	if k < 2 || k-1 > s.MaxSeams {
+		return nil
+	}
+	if short := s.Min - parts[k-1]; short > 0 { // lend the last segment its least length
+		parts[k-1] += short
+		parts[k-2] -= short
+	}
+	return parts
+}
+
+// equal divides a side into n parts, the first ones longer by a unit where it does not go up.
+func equal(side, n int64) []int64 {
+	parts := make([]int64, n)
+	for i := range parts {
+		parts[i] = side / n
+		if int64(i) < side%n {
+			parts[i]++
+		}
+	}
+	return parts
 }
 
 func sum(a []int64) int64 {
