@@ -553,134 +553,168 @@ func (o *offsetter) put(i int, x, y float64, corner bool) {
 	o.from = append(o.from, rawEdge{vertex: i, corner: corner})
 }
 
-// corner writes the raw points at point i. With unit normals n1, n2 to the
-// right of the two edges, c = n1.n2 and s = sin of the turn (left positive),
-// the offset lines meet at
+// vertex is a point of the outline with its two edges. With unit normals n1, n2
+// to the right of the edges, c = n1.n2 and s = sin of the turn, the offset lines
+// meet at
 //
 //	X = V + (d1 + d2) / (2 (1 + c)) (n1 + n2) + (d2 - d1) / (2 (1 - c)) (n2 - n1)
 //
 // t1 = (d2 - d1 c) / s past the end of the first edge and
 // t2 = (d1 - d2 c) / s before the start of the second.
-func (o *offsetter) corner(i int) {
+type vertex struct {
+	i      int
+	d1, d2 float64
+	e1, e2 edgeVec
+	n1, n2 Vec
+	c, s   float64
+	k1, k2 float64 // t1 s and t2 s
+	m      Vec     // n1 + n2
+	m2     float64 // its square, 2 (1 + c)
+	turn   int     // 1 left, -1 right
+}
+
+func (o *offsetter) vertex(i int) vertex {
 	n := len(o.pts)
 	h := (i + n - 1) % n
-	d1, d2 := float64(o.dist[h]), float64(o.dist[i])
-	if d1 == 0 && d2 == 0 {
-		o.put(i, 0, 0, false)
-		return
-	}
-	e1, e2 := o.ends[h], o.ends[i]
-	n1x, n1y, n2x, n2y := e1.y, -e1.x, e2.y, -e2.x
-	c := float64(n1x*n2x) + float64(n1y*n2y)
-	s := math.Abs(float64(n1x*n2y) - float64(n1y*n2x))
-	v := o.pts[i]
-	turn := crossSign(v.Sub(o.pts[h]), o.pts[(i+1)%n].Sub(v))
-	k1, k2 := d2-float64(d1*c), d1-float64(d2*c) // t1 s and t2 s
+	v := vertex{i: i, d1: float64(o.dist[h]), d2: float64(o.dist[i]), e1: o.ends[h], e2: o.ends[i]}
+	v.n1, v.n2 = Vec{v.e1.y, -v.e1.x}, Vec{v.e2.y, -v.e2.x}
+	v.c = float64(v.n1.X*v.n2.X) + float64(v.n1.Y*v.n2.Y)
+	v.s = math.Abs(float64(v.n1.X*v.n2.Y) - float64(v.n1.Y*v.n2.X))
+	v.k1, v.k2 = v.d2-float64(v.d1*v.c), v.d1-float64(v.d2*v.c)
+	v.m = Vec{v.n1.X + v.n2.X, v.n1.Y + v.n2.Y}
+	v.m2 = float64(v.m.X*v.m.X) + float64(v.m.Y*v.m.Y)
+	p := o.pts[i]
+	v.turn = crossSign(p.Sub(o.pts[h]), o.pts[(i+1)%n].Sub(p))
+	return v
+}
 
-	mx, my := n1x+n2x, n1y+n2y
-	ux, uy := n2x-n1x, n2y-n1y
-	m2 := float64(mx*mx) + float64(my*my) // 2 (1 + c)
-	u2 := float64(ux*ux) + float64(uy*uy) // 2 (1 - c)
-	meet := func() (x, y float64) {
-		a := (d1 + d2) / m2
-		x, y = float64(a*mx), float64(a*my)
-		if d1 != d2 {
-			b := (d2 - d1) / u2
-			x, y = x+float64(b*ux), y+float64(b*uy)
-		}
-		return x, y
+// meet is where the offset lines meet, from the point.
+func (v *vertex) meet() (x, y float64) {
+	a := (v.d1 + v.d2) / v.m2
+	x, y = float64(a*v.m.X), float64(a*v.m.Y)
+	if v.d1 != v.d2 {
+		ux, uy := v.n2.X-v.n1.X, v.n2.Y-v.n1.Y
+		b := (v.d2 - v.d1) / (float64(ux*ux) + float64(uy*uy)) // 2 (1 - c)
+		x, y = x+float64(b*ux), y+float64(b*uy)
 	}
+	return x, y
+}
 
-	if turn < 0 {
-		// The strips overlap. If both are long enough they can be trimmed where
-		// the lines meet; else the curve goes in to the point and out again.
-		// Half the edge would still be right; less keeps edges from shrinking to
-		// nothing on a curve whose radius is the distance.
-		ok := c >= 0 && k1 <= float64(0.4*s*e1.len) && k2 <= float64(0.4*s*e2.len) && k1 >= 0 && k2 >= 0
-		if d1 != d2 {
-			ok = ok && float64(d1*s) <= e2.len/2 && float64(d2*s) <= e1.len/2
-		}
-		if ok {
-			x, y := meet()
-			o.put(i, x, y, false)
-			return
-		}
-		o.deep[i] = true
-		o.put(i, float64(d1*n1x), float64(d1*n1y), true)
-		o.put(i, 0, 0, true)
-		o.put(i, float64(d2*n2x), float64(d2*n2y), false)
-		return
-	}
+// putMeet writes the point where the offset lines meet.
+func (o *offsetter) putMeet(v *vertex) {
+	x, y := v.meet()
+	o.put(v.i, x, y, false)
+}
 
-	join, limit := o.join, o.limit
-	if o.smooth != nil && o.smooth[i] {
-		join, limit = Mitre, DefaultMitreLimit
-	}
-	// A step where one strip reaches past the other's line.
+// putEnds writes the end of the first strip and the start of the second, with
+// distances f1 and f2 and a cut between them.
+func (o *offsetter) putEnds(v *vertex, f1, f2 float64) {
+	o.put(v.i, float64(f1*v.n1.X), float64(f1*v.n1.Y), true)
+	o.put(v.i, float64(f2*v.n2.X), float64(f2*v.n2.Y), false)
+}
+
+// corner writes the raw points at point i.
+func (o *offsetter) corner(i int) {
+	v := o.vertex(i)
 	switch {
-	case k2 < 0:
-		if f := d1 / c; d2-f >= minPiece {
-			o.put(i, float64(f*n2x), float64(f*n2y), true)
+	case v.d1 == 0 && v.d2 == 0:
+		o.put(i, 0, 0, false)
+	case v.turn < 0:
+		o.innerCorner(&v)
+	// A step where one strip reaches past the other's line.
+	case v.k2 < 0:
+		if f := v.d1 / v.c; v.d2-f >= minPiece {
+			o.put(i, float64(f*v.n2.X), float64(f*v.n2.Y), true)
 		}
-		o.put(i, float64(d2*n2x), float64(d2*n2y), false)
-		return
-	case k1 < 0:
-		f := d2 / c
-		if d1-f < minPiece {
-			f = d1
+		o.put(i, float64(v.d2*v.n2.X), float64(v.d2*v.n2.Y), false)
+	case v.k1 < 0:
+		f := v.d2 / v.c
+		if v.d1-f < minPiece {
+			f = v.d1
 		} else {
-			o.put(i, float64(d1*n1x), float64(d1*n1y), true)
+			o.put(i, float64(v.d1*v.n1.X), float64(v.d1*v.n1.Y), true)
 		}
-		o.put(i, float64(f*n1x), float64(f*n1y), false)
+		o.put(i, float64(f*v.n1.X), float64(f*v.n1.Y), false)
+	default:
+		o.outerCorner(&v)
+	}
+}
+
+// innerCorner writes a corner where the strips overlap. If both are long enough
+// they can be trimmed where the lines meet; else the curve goes in to the point
+// and out again. Half the edge would still be right; less keeps edges from
+// shrinking to nothing on a curve whose radius is the distance.
+func (o *offsetter) innerCorner(v *vertex) {
+	ok := v.c >= 0 && v.k1 <= float64(0.4*v.s*v.e1.len) && v.k2 <= float64(0.4*v.s*v.e2.len) && v.k1 >= 0 && v.k2 >= 0
+	if v.d1 != v.d2 {
+		ok = ok && float64(v.d1*v.s) <= v.e2.len/2 && float64(v.d2*v.s) <= v.e1.len/2
+	}
+	if ok {
+		o.putMeet(v)
 		return
+	}
+	o.deep[v.i] = true
+	o.put(v.i, float64(v.d1*v.n1.X), float64(v.d1*v.n1.Y), true)
+	o.put(v.i, 0, 0, true)
+	o.put(v.i, float64(v.d2*v.n2.X), float64(v.d2*v.n2.Y), false)
+}
+
+// outerCorner writes a corner where the strips leave a gap, by the join.
+func (o *offsetter) outerCorner(v *vertex) {
+	join, limit := o.join, o.limit
+	if o.smooth != nil && o.smooth[v.i] {
+		join, limit = Mitre, DefaultMitreLimit
 	}
 	if join == Bevel || join == Round {
 		// A cut too short to have a direction is not made.
-		gap := hypot(float64(d2*n2x)-float64(d1*n1x), float64(d2*n2y)-float64(d1*n1y))
-		if gap < minPiece && c > 0 {
-			x, y := meet()
-			o.put(i, x, y, false)
+		gap := hypot(float64(v.d2*v.n2.X)-float64(v.d1*v.n1.X), float64(v.d2*v.n2.Y)-float64(v.d1*v.n1.Y))
+		if gap < minPiece && v.c > 0 {
+			o.putMeet(v)
 			return
 		}
 	}
 	switch join {
 	case Bevel:
-		o.put(i, float64(d1*n1x), float64(d1*n1y), true)
-		o.put(i, float64(d2*n2x), float64(d2*n2y), false)
-		return
+		o.putEnds(v, v.d1, v.d2)
 	case Round:
-		o.arc(i, d1, d2, e1, e2)
-		return
+		o.arc(v.i, v.d1, v.d2, v.e1, v.e2)
 	case Square:
-		limit = 1
+		o.mitre(v, 1)
+	default:
+		o.mitre(v, limit)
 	}
-	// Cut by the line p.b = far, b the bisector: along the first line by f1
-	// past d1 n1, along the second by f2 before d2 n2.
-	far := limit * max(d1, d2)
-	sharp := m2 > 1e-24
+}
+
+// mitre writes a corner drawn out to its point, or cut where that is further
+// than the limit allows: by the line p.b = far, b the bisector, which is f1 past
+// d1 n1 along the first line and f2 before d2 n2 along the second.
+func (o *offsetter) mitre(v *vertex, limit float64) {
+	far := limit * max(v.d1, v.d2)
+	sharp := v.m2 > 1e-24
 	var x, y float64
-	bx, by := mx, my
+	bx, by := v.m.X, v.m.Y
 	if sharp {
-		x, y = meet()
-		if float64(x*mx)+float64(y*my) <= far*math.Sqrt(m2)*(1+1e-12) {
-			o.put(i, x, y, false)
+		x, y = v.meet()
+		if float64(x*v.m.X)+float64(y*v.m.Y) <= far*math.Sqrt(v.m2)*(1+1e-12) {
+			o.put(v.i, x, y, false)
 			return
 		}
 	} else {
-		bx, by = e1.x-e2.x, e1.y-e2.y // the point doubles back
+		bx, by = v.e1.x-v.e2.x, v.e1.y-v.e2.y // the point doubles back
 	}
 	bl := hypot(bx, by)
 	bx, by = bx/bl, by/bl
-	f1 := cutLength(far-float64(d1*(float64(n1x*bx)+float64(n1y*by))), float64(e1.x*bx)+float64(e1.y*by), far)
-	f2 := cutLength(far-float64(d2*(float64(n2x*bx)+float64(n2y*by))), -float64(e2.x*bx)-float64(e2.y*by), far)
-	px, py := float64(d1*n1x)+float64(f1*e1.x), float64(d1*n1y)+float64(f1*e1.y)
-	qx, qy := float64(d2*n2x)-float64(f2*e2.x), float64(d2*n2y)-float64(f2*e2.y)
+	n1, n2, e1, e2 := v.n1, v.n2, v.e1, v.e2
+	f1 := cutLength(far-float64(v.d1*(float64(n1.X*bx)+float64(n1.Y*by))), float64(e1.x*bx)+float64(e1.y*by), far)
+	f2 := cutLength(far-float64(v.d2*(float64(n2.X*bx)+float64(n2.Y*by))), -float64(e2.x*bx)-float64(e2.y*by), far)
+	px, py := float64(v.d1*n1.X)+float64(f1*e1.x), float64(v.d1*n1.Y)+float64(f1*e1.y)
+	qx, qy := float64(v.d2*n2.X)-float64(f2*e2.x), float64(v.d2*n2.Y)-float64(f2*e2.y)
 	if sharp && hypot(px-qx, py-qy) < minPiece && hypot(x-px, y-py) < minPiece {
-		o.put(i, x, y, false)
+		o.put(v.i, x, y, false)
 		return
 	}
-	o.put(i, px, py, true)
-	o.put(i, qx, qy, false)
+	o.put(v.i, px, py, true)
+	o.put(v.i, qx, qy, false)
 }
 
 // minPiece is the shortest corner piece or step that is made, in nanometres:

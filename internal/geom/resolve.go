@@ -281,6 +281,34 @@ type graph struct {
 // split leads every edge through its nodes and builds the graph.
 func (ar *arrangement) split(nodes []node) *graph {
 	es := ar.edges
+	nodes = ar.along(nodes)
+	pts := make([]Point, 0, len(es)+len(nodes))
+	for _, e := range es {
+		pts = append(pts, e.a)
+	}
+	for _, nd := range nodes {
+		pts = append(pts, nd.at)
+	}
+	slices.SortFunc(pts, comparePoints)
+	pts = slices.Compact(pts)
+	subs := merged(pts, ar.subEdges(pts, nodes))
+
+	g := &graph{pts: pts, edges: subs}
+	g.out = make([]int32, len(pts)+1)
+	g.into = make([]int32, len(pts))
+	for _, s := range g.edges {
+		g.out[s.lo+1]++
+		g.into[s.hi]++
+	}
+	for v := range pts {
+		g.out[v+1] += g.out[v]
+	}
+	return g
+}
+
+// along sorts nodes by edge and along each edge.
+func (ar *arrangement) along(nodes []node) []node {
+	es := ar.edges
 	slices.SortFunc(nodes, func(a, b node) int {
 		if a.edge != b.edge {
 			return int(a.edge - b.edge)
@@ -297,22 +325,16 @@ func (ar *arrangement) split(nodes []node) *graph {
 		}
 		return comparePoints(a.at, b.at)
 	})
-	nodes = slices.Compact(nodes)
+	return slices.Compact(nodes)
+}
 
-	pts := make([]Point, 0, len(es)+len(nodes))
-	for _, e := range es {
-		pts = append(pts, e.a)
-	}
-	for _, nd := range nodes {
-		pts = append(pts, nd.at)
-	}
-	slices.SortFunc(pts, comparePoints)
-	pts = slices.Compact(pts)
+// subEdges cuts the edges at their nodes; pts are the vertices in order.
+func (ar *arrangement) subEdges(pts []Point, nodes []node) []subEdge {
+	es := ar.edges
 	index := func(p Point) int32 {
 		i, _ := slices.BinarySearchFunc(pts, p, comparePoints)
 		return int32(i)
 	}
-
 	subs := make([]subEdge, 0, len(es)+len(nodes))
 	add := func(a, b, id int32) {
 		switch {
@@ -341,6 +363,12 @@ func (ar *arrangement) split(nodes []node) *graph {
 		add(a, b, ar.ids[i])
 		last = b
 	}
+	return subs
+}
+
+// merged puts the edges in the order of the graph, merges equal ones and drops
+// those that cancel.
+func merged(pts []Point, subs []subEdge) []subEdge {
 	slices.SortFunc(subs, func(x, y subEdge) int {
 		if x.lo != y.lo {
 			return int(x.lo - y.lo)
@@ -357,7 +385,6 @@ func (ar *arrangement) split(nodes []node) *graph {
 		}
 		return int(x.hi - y.hi)
 	})
-	// Merge equal edges; drop those that cancel.
 	m := 0
 	for i := 0; i < len(subs); {
 		s := subs[i]
@@ -375,17 +402,7 @@ func (ar *arrangement) split(nodes []node) *graph {
 			m++
 		}
 	}
-	g := &graph{pts: pts, edges: subs[:m]}
-	g.out = make([]int32, len(pts)+1)
-	g.into = make([]int32, len(pts))
-	for _, s := range g.edges {
-		g.out[s.lo+1]++
-		g.into[s.hi]++
-	}
-	for v := range pts {
-		g.out[v+1] += g.out[v]
-	}
-	return g
+	return subs[:m]
 }
 
 func sign(v int64) int64 {
@@ -498,11 +515,32 @@ func replace(line []int32, at, del int, first int32, n int) []int32 {
 // of one face; a walk that visits a vertex twice is cut there into simple
 // rings.
 func (g *graph) assemble() []tracedPolygon {
-	// Boundary edges leaving each vertex in walking direction.
-	start := make([]int32, len(g.pts)+1)
+	a := assembly{graph: g, seen: slices.Repeat([]int32{-1}, len(g.pts))}
+	a.start, a.leave = g.boundary()
+	for s := range g.edges {
+		if g.edges[s].dir != 0 && g.edges[s].ring < 0 {
+			a.walk(int32(s))
+		}
+	}
+	for _, o := range a.orphans {
+		if k := a.owner(o.walk); k >= 0 {
+			a.polys[k].holes = append(a.polys[k].holes, o.ring)
+		}
+	}
+	for i := range a.polys {
+		slices.SortFunc(a.polys[i].holes, func(a, b tracedRing) int { return compareRings(a.pts, b.pts) })
+	}
+	slices.SortFunc(a.polys, func(a, b tracedPolygon) int { return compareRings(a.outer.pts, b.outer.pts) })
+	return a.polys
+}
+
+// boundary lists the boundary edges leaving each vertex in walking direction:
+// those of v are leave[start[v]:start[v+1]].
+func (g *graph) boundary() (start, leave []int32) {
+	start = make([]int32, len(g.pts)+1)
 	count := 0
 	for i := range g.edges {
-		if d := g.edges[i].dir; d != 0 {
+		if g.edges[i].dir != 0 {
 			start[g.from(int32(i))+1]++
 			count++
 		}
@@ -510,7 +548,7 @@ func (g *graph) assemble() []tracedPolygon {
 	for v := range g.pts {
 		start[v+1] += start[v]
 	}
-	leave := make([]int32, count)
+	leave = make([]int32, count)
 	fill := slices.Clone(start[:len(g.pts)])
 	for i := range g.edges {
 		if g.edges[i].dir != 0 {
@@ -519,76 +557,71 @@ func (g *graph) assemble() []tracedPolygon {
 			fill[v]++
 		}
 	}
+	return start, leave
+}
 
-	var polys []tracedPolygon
-	polyOf := []int32{} // polygon of each walk, -1 while unknown
-	type orphan struct {
-		ring tracedRing
-		walk int32
-	}
-	var orphans []orphan
-	lowOf := []int32{} // lowest vertex of each walk
-	seen := make([]int32, len(g.pts))
-	for i := range seen {
-		seen[i] = -1
-	}
-	var path []int32 // edges of the walk not yet cut off
-	for s := range g.edges {
-		if g.edges[s].dir == 0 || g.edges[s].ring >= 0 {
-			continue
+// assembly is a graph whose rings are being joined.
+type assembly struct {
+	*graph
+	start, leave []int32 // see boundary
+	seen         []int32 // by vertex: where it stands in path, or -1
+	path         []int32 // edges of the walk not yet cut off
+	polys        []tracedPolygon
+	orphans      []orphan
+	polyOf       []int32 // polygon of each walk, -1 while unknown
+	lowOf        []int32 // lowest vertex of each walk
+}
+
+// orphan is a hole whose polygon is not known yet.
+type orphan struct {
+	ring tracedRing
+	walk int32
+}
+
+// walk goes once round a border, from edge e.
+func (a *assembly) walk(e int32) {
+	walk := int32(len(a.polyOf))
+	a.polyOf = append(a.polyOf, -1)
+	low := a.from(e)
+	a.path = a.path[:0]
+	for {
+		v := a.from(e)
+		low = min(low, v)
+		if k := a.seen[v]; k >= 0 {
+			a.cut(a.path[k:], walk)
+			a.forget(a.path[k:])
+			a.path = a.path[:k]
 		}
-		walk := int32(len(polyOf))
-		polyOf = append(polyOf, -1)
-		low := g.from(int32(s))
-		path = path[:0]
-		e := int32(s)
-		for {
-			v := g.from(e)
-			low = min(low, v)
-			if k := seen[v]; k >= 0 {
-				g.cut(path[k:], walk, &polys, polyOf, func(r tracedRing) {
-					orphans = append(orphans, orphan{r, walk})
-				})
-				for _, x := range path[k:] {
-					seen[g.from(x)] = -1
-				}
-				path = path[:k]
-			}
-			if g.edges[e].ring >= 0 {
-				break
-			}
-			seen[v] = int32(len(path))
-			path = append(path, e)
-			g.edges[e].ring = walk
-			e = g.next(e, start, leave)
+		if a.edges[e].ring >= 0 {
+			break
 		}
-		for _, x := range path {
-			seen[g.from(x)] = -1
+		a.seen[v] = int32(len(a.path))
+		a.path = append(a.path, e)
+		a.edges[e].ring = walk
+		e = a.next(e, a.start, a.leave)
+	}
+	a.forget(a.path)
+	a.lowOf = append(a.lowOf, low)
+}
+
+func (a *assembly) forget(path []int32) {
+	for _, e := range path {
+		a.seen[a.from(e)] = -1
+	}
+}
+
+// owner is the polygon a walk belongs to. A walk round a hole lies in the
+// polygon whose border is next below its lowest vertex; that may be the border
+// of another hole, found before.
+func (a *assembly) owner(walk int32) int32 {
+	for a.polyOf[walk] < 0 {
+		u := a.under[a.lowOf[walk]]
+		if u < 0 {
+			return -1
 		}
-		lowOf = append(lowOf, low)
+		walk = a.edges[u].ring
 	}
-	// A walk round a hole lies in the polygon whose border is next below its
-	// lowest vertex; that may be the border of another hole, found before.
-	owner := func(walk int32) int32 {
-		for polyOf[walk] < 0 {
-			u := g.under[lowOf[walk]]
-			if u < 0 {
-				return -1
-			}
-			walk = g.edges[u].ring
-		}
-		return polyOf[walk]
-	}
-	for _, o := range orphans {
-		if k := owner(o.walk); k >= 0 {
-			polys[k].holes = append(polys[k].holes, o.ring)
-		}
-	}
-	for i := range polys {
-		slices.SortFunc(polys[i].holes, func(a, b tracedRing) int { return compareRings(a.pts, b.pts) })
-	}
-	slices.SortFunc(polys, func(a, b tracedPolygon) int { return compareRings(a.outer.pts, b.outer.pts) })
-	return polys
+	return a.polyOf[walk]
 }
 
 // from returns the vertex at which boundary edge e begins, the inside to its
@@ -648,26 +681,26 @@ func clockwiseBefore(o, a, b Point) bool {
 }
 
 // cut turns a closed part of a walk into a ring.
-func (g *graph) cut(path []int32, walk int32, polys *[]tracedPolygon, polyOf []int32, hole func(tracedRing)) {
+func (a *assembly) cut(path []int32, walk int32) {
 	t := tracedRing{make(Ring, len(path)), make([]int32, len(path))}
 	for i, e := range path {
-		t.pts[i] = g.pts[g.from(e)]
-		t.src[i] = g.edges[e].up
-		if g.edges[e].dir < 0 {
-			t.src[i] = g.edges[e].down
+		t.pts[i] = a.pts[a.from(e)]
+		t.src[i] = a.edges[e].up
+		if a.edges[e].dir < 0 {
+			t.src[i] = a.edges[e].down
 		}
 		if t.src[i] < 0 {
-			t.src[i] = max(g.edges[e].up, g.edges[e].down)
+			t.src[i] = max(a.edges[e].up, a.edges[e].down)
 		}
 	}
 	o := t.pts.Orientation()
 	t = t.clean().normal()
 	switch {
 	case o > 0:
-		polyOf[walk] = int32(len(*polys))
-		*polys = append(*polys, tracedPolygon{outer: t})
+		a.polyOf[walk] = int32(len(a.polys))
+		a.polys = append(a.polys, tracedPolygon{outer: t})
 	case o < 0:
-		hole(t)
+		a.orphans = append(a.orphans, orphan{t, walk})
 	}
 }
 

@@ -311,28 +311,32 @@ func (p *pathParser) arguments(up byte, rel bool) {
 		p.ctrl = c
 		p.moveOn(v, at)
 	case 'A':
-		from := p.pos
-		rx := p.number()
-		p.separator()
-		ry := p.number()
-		p.separator()
-		phi := p.angle()
-		p.separator()
-		large := p.flag()
-		p.separator()
-		sweep := p.flag()
-		p.separator()
-		v := p.pair(rel)
-		at := p.grid(v)
-		if p.err == nil && at != p.at {
-			s := svgArc(p.at, at, math.Abs(rx)*p.scale, math.Abs(ry)*p.scale, phi, large, sweep)
-			if s.check() != nil {
-				p.fail(from, "an arc that is not so flat", ErrRange)
-			}
-			p.add(s)
-		}
-		p.moveOn(v, at)
+		p.arc(rel)
 	}
+}
+
+func (p *pathParser) arc(rel bool) {
+	from := p.pos
+	rx := p.number()
+	p.separator()
+	ry := p.number()
+	p.separator()
+	phi := p.angle()
+	p.separator()
+	large := p.flag()
+	p.separator()
+	sweep := p.flag()
+	p.separator()
+	v := p.pair(rel)
+	at := p.grid(v)
+	if p.err == nil && at != p.at {
+		s := svgArc(p.at, at, math.Abs(rx)*p.scale, math.Abs(ry)*p.scale, phi, large, sweep)
+		if s.check() != nil {
+			p.fail(from, "an arc that is not so flat", ErrRange)
+		}
+		p.add(s)
+	}
+	p.moveOn(v, at)
 }
 
 // reflected returns the last control point mirrored in the current point.
