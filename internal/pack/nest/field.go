@@ -25,71 +25,7 @@ func newField(b geom.Box, margin float64, nodes int, edges [][2]geom.Point, insi
 	f.cell = max(spanX, spanY) / float64(nodes-1)
 	f.inv = 1 / f.cell
 	f.w, f.h = int(math.Ceil(spanX/f.cell))+1, int(math.Ceil(spanY/f.cell))+1
-	near := make([]int32, f.w*f.h) // nearest edge, -1 unknown
-	dist := make([]float64, f.w*f.h)
-	for i := range near {
-		near[i], dist[i] = -1, math.MaxFloat64
-	}
-	try := func(i, x, y int, e int32) {
-		if e < 0 || near[i] == e {
-			return
-		}
-		d := edgeDist2(f.x0+float64(float64(x)*f.cell), f.y0+float64(float64(y)*f.cell), edges[e])
-		if d < dist[i] {
-			dist[i], near[i] = d, e
-		}
-	}
-	for e := range edges {
-		ax, ay := float64(edges[e][0].X), float64(edges[e][0].Y)
-		bx, by := float64(edges[e][1].X), float64(edges[e][1].Y)
-		steps := int(max(math.Abs(bx-ax), math.Abs(by-ay))*f.inv) + 1
-		for k := 0; k <= steps; k++ {
-			t := float64(k) / float64(steps)
-			px, py := ax+float64(t*(bx-ax)), ay+float64(t*(by-ay))
-			ix, iy := int((px-f.x0)*f.inv), int((py-f.y0)*f.inv)
-			for y := max(iy-1, 0); y <= min(iy+2, f.h-1); y++ {
-				for x := max(ix-1, 0); x <= min(ix+2, f.w-1); x++ {
-					try(y*f.w+x, x, y, int32(e))
-				}
-			}
-		}
-	}
-	for range 2 {
-		for y := range f.h {
-			for x := range f.w {
-				i := y*f.w + x
-				if x > 0 {
-					try(i, x, y, near[i-1])
-				}
-				if y > 0 {
-					try(i, x, y, near[i-f.w])
-					if x > 0 {
-						try(i, x, y, near[i-f.w-1])
-					}
-					if x < f.w-1 {
-						try(i, x, y, near[i-f.w+1])
-					}
-				}
-			}
-		}
-		for y := f.h - 1; y >= 0; y-- {
-			for x := f.w - 1; x >= 0; x-- {
-				i := y*f.w + x
-				if x < f.w-1 {
-					try(i, x, y, near[i+1])
-				}
-				if y < f.h-1 {
-					try(i, x, y, near[i+f.w])
-					if x > 0 {
-						try(i, x, y, near[i+f.w-1])
-					}
-					if x < f.w-1 {
-						try(i, x, y, near[i+f.w+1])
-					}
-				}
-			}
-		}
-	}
+	dist := nearest(f, edges)
 	in := inside(f)
 	f.v = make([]float32, len(dist))
 	for i, d := range dist {
@@ -100,6 +36,100 @@ func newField(b geom.Box, margin float64, nodes int, edges [][2]geom.Point, insi
 		f.v[i] = float32(d)
 	}
 	return f
+}
+
+// nearestEdges finds, for the nodes of a field, the squared distance to the
+// nearest edge.
+type nearestEdges struct {
+	*field
+	edges [][2]geom.Point
+	near  []int32 // by node, -1 unknown
+	dist  []float64
+}
+
+// nearest sets the nodes about every edge and lets the others take over the
+// edge of a neighbour, in two rounds of two sweeps.
+func nearest(f *field, edges [][2]geom.Point) []float64 {
+	n := &nearestEdges{field: f, edges: edges, near: make([]int32, f.w*f.h), dist: make([]float64, f.w*f.h)}
+	for i := range n.near {
+		n.near[i], n.dist[i] = -1, math.MaxFloat64
+	}
+	for e := range edges {
+		n.seed(int32(e))
+	}
+	for range 2 {
+		n.sweepUp()
+		n.sweepDown()
+	}
+	return n.dist
+}
+
+// try offers node i, at (x, y), an edge.
+func (n *nearestEdges) try(i, x, y int, e int32) {
+	if e < 0 || n.near[i] == e {
+		return
+	}
+	d := edgeDist2(n.x0+float64(float64(x)*n.cell), n.y0+float64(float64(y)*n.cell), n.edges[e])
+	if d < n.dist[i] {
+		n.dist[i], n.near[i] = d, e
+	}
+}
+
+// seed offers an edge to the nodes about it.
+func (n *nearestEdges) seed(e int32) {
+	ax, ay := float64(n.edges[e][0].X), float64(n.edges[e][0].Y)
+	bx, by := float64(n.edges[e][1].X), float64(n.edges[e][1].Y)
+	steps := int(max(math.Abs(bx-ax), math.Abs(by-ay))*n.inv) + 1
+	for k := 0; k <= steps; k++ {
+		t := float64(k) / float64(steps)
+		px, py := ax+float64(t*(bx-ax)), ay+float64(t*(by-ay))
+		ix, iy := int((px-n.x0)*n.inv), int((py-n.y0)*n.inv)
+		for y := max(iy-1, 0); y <= min(iy+2, n.h-1); y++ {
+			for x := max(ix-1, 0); x <= min(ix+2, n.w-1); x++ {
+				n.try(y*n.w+x, x, y, e)
+			}
+		}
+	}
+}
+
+func (n *nearestEdges) sweepUp() {
+	for y := range n.h {
+		for x := range n.w {
+			i := y*n.w + x
+			if x > 0 {
+				n.try(i, x, y, n.near[i-1])
+			}
+			if y > 0 {
+				n.try(i, x, y, n.near[i-n.w])
+				if x > 0 {
+					n.try(i, x, y, n.near[i-n.w-1])
+				}
+				if x < n.w-1 {
+					n.try(i, x, y, n.near[i-n.w+1])
+				}
+			}
+		}
+	}
+}
+
+func (n *nearestEdges) sweepDown() {
+	for y := n.h - 1; y >= 0; y-- {
+		for x := n.w - 1; x >= 0; x-- {
+			i := y*n.w + x
+			if x < n.w-1 {
+				n.try(i, x, y, n.near[i+1])
+			}
+			if y < n.h-1 {
+				n.try(i, x, y, n.near[i+n.w])
+				if x > 0 {
+					n.try(i, x, y, n.near[i+n.w-1])
+				}
+				if x < n.w-1 {
+					n.try(i, x, y, n.near[i+n.w+1])
+				}
+			}
+		}
+	}
 }
 
 func edgeDist2(x, y float64, e [2]geom.Point) float64 {
