@@ -9,8 +9,8 @@ import (
 
 // The old window-seat cushion of the Larkfield Reading Room on the kitchen
 // scale.
-func ExampleDensityOf() {
-	d, err := foam.DensityOf(foam.Weighing{
+func ExampleWeighedDensity() {
+	d, err := foam.WeighedDensity(foam.Weighing{
 		Block:     foam.Block{Length: 60 * unit.Inch, Width: 18 * unit.Inch, Thickness: 4 * unit.Inch},
 		Mass:      9 * unit.Pound / 2,
 		TapeError: unit.Inch / 8, ScaleError: unit.Pound / 16,

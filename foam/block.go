@@ -52,9 +52,9 @@ type Shape interface {
 	Envelope() (Block, error)
 }
 
-// Mass gives m = density × volume of a shape. The density must be 1 to
+// MassOf gives m = density × volume of a shape. The density must be 1 to
 // 250 kg/m³.
-func Mass(s Shape, d unit.Density) (unit.Mass, error) {
+func MassOf(s Shape, d unit.Density) (unit.Mass, error) {
 	if s == nil {
 		return 0, check.Required("shape", "a shape such as a Block")
 	}

@@ -87,14 +87,14 @@ func ExampleSelect_matchOldFoam() {
 	// - support factor not given: ask for IFD at 65 %
 }
 
-func ExampleMass() {
+func ExampleMassOf() {
 	cushion := foam.Block{Length: 24 * unit.Inch, Width: 27 * unit.Inch, Thickness: 5 * unit.Inch}
 	v, err := cushion.Volume()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	m, err := foam.Mass(cushion, 1.8*unit.PoundPerCubicFoot)
+	m, err := foam.MassOf(cushion, 1.8*unit.PoundPerCubicFoot)
 	if err != nil {
 		fmt.Println(err)
 		return

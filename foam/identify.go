@@ -20,10 +20,10 @@ type Weighing struct {
 	ScaleError unit.Mass   `json:"scale_error,omitzero"`
 }
 
-// DensityOf gives the density of a weighed block, mass / volume, with the
+// WeighedDensity gives the density of a weighed block, mass / volume, with the
 // extremes that the errors of tape and scale allow. A block must be larger than
 // the tape error in every direction and heavier than the scale error.
-func DensityOf(w Weighing) (Estimated[unit.Density], error) {
+func WeighedDensity(w Weighing) (Estimated[unit.Density], error) {
 	none := Estimated[unit.Density]{}
 	if err := w.Block.Check(); err != nil {
 		return none, unit.InField("block", err)
@@ -160,30 +160,30 @@ const (
 	leastBenchStrain = 0.05
 )
 
-// Verdict is what to do with old foam. The zero value is none.
+// Reuse says what to do with old foam. The zero value is none.
 //
 // Its values: Keep, Doubt, Replace.
-type Verdict uint8
+type Reuse uint8
 
 // The verdicts.
 const (
-	Keep    Verdict = iota + 1 // sound: it can be used again
-	Doubt                      // between sound and worn: show the customer
-	Replace                    // worn
+	Keep    Reuse = iota + 1 // sound: it can be used again
+	Doubt                    // between sound and worn: show the customer
+	Replace                  // worn
 )
 
-var verdictNames = []string{"", "keep", "doubt", "replace"}
+var reuseNames = []string{"", "keep", "doubt", "replace"}
 
 // String gives the name in lower case.
-func (v Verdict) String() string { return enum.Name(v, "Verdict", verdictNames) }
+func (v Reuse) String() string { return enum.Name(v, "Reuse", reuseNames) }
 
 // MarshalText writes the name, an empty text for the zero value. A value that is
 // none of the constants wraps unit.ErrUnknown.
-func (v Verdict) MarshalText() ([]byte, error) { return enum.Text(v, "verdict", verdictNames) }
+func (v Reuse) MarshalText() ([]byte, error) { return enum.Text(v, "reuse", reuseNames) }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
-func (v *Verdict) UnmarshalText(text []byte) error {
-	return enum.Read(v, text, "verdict", verdictNames)
+func (v *Reuse) UnmarshalText(text []byte) error {
+	return enum.Read(v, text, "reuse", reuseNames)
 }
 
 // The thresholds of height loss: up to a tenth is called desirable, more than
@@ -210,7 +210,7 @@ type OldFoam struct {
 
 // Judgement is a verdict with what it rests on.
 type Judgement struct {
-	Verdict  Verdict    `json:"verdict"`
+	Verdict  Reuse      `json:"verdict"`
 	Set      unit.Ratio `json:"set"` // height loss; zero when not measured
 	Reasons  []Reason   `json:"reasons"`
 	Cautions []Caution  `json:"cautions"`
@@ -223,7 +223,7 @@ type Judgement struct {
 // rule applies it must be replaced or tested whatever the verdict.
 func Judge(o OldFoam) (Judgement, error) {
 	j := Judgement{Verdict: Keep, Basis: cite.Basis{Status: cite.CommonPractice, Note: "thresholds of the 90 % laboratory test, used for height lost in service"}}
-	worse := func(v Verdict, r Reason) {
+	worse := func(v Reuse, r Reason) {
 		j.Verdict = max(j.Verdict, v)
 		j.Reasons = append(j.Reasons, r)
 	}
@@ -274,7 +274,7 @@ func Judge(o OldFoam) (Judgement, error) {
 }
 
 // dense holds the density against that usual for the use and duty.
-func (o OldFoam) dense() (Verdict, Reason, error) {
+func (o OldFoam) dense() (Reuse, Reason, error) {
 	if err := checkDensity("density", o.Density); err != nil {
 		return 0, Reason{}, err
 	}

@@ -5,11 +5,10 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"github.com/coverwright/coverwright/unit"
 )
 
 // Generators of valid input, wider than any foam sold.
@@ -327,9 +326,9 @@ func TestWeighingFindsTheDensity(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
 		d := unit.Density(rapid.Float64Range(8, 35).Draw(t, "density"))
-		m, err := Mass(b, d)
+		m, err := MassOf(b, d)
 		require.NoError(t, err)
-		got, err := DensityOf(Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: max(m/100, unit.Milligram)})
+		got, err := WeighedDensity(Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: max(m/100, unit.Milligram)})
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(d), float64(got.Value), 1e-4)
 		assert.Less(t, got.Low, got.Value)
@@ -392,7 +391,7 @@ func TestFillKeepsTheMass(t *testing.T) {
 		held := Block{min(cut.Length, f.Cover.Length), min(cut.Width, f.Cover.Width), min(cut.Thickness, f.Cover.Thickness)}
 		hv, err := held.Volume()
 		require.NoError(t, err)
-		before, err := Mass(cut, f.Density)
+		before, err := MassOf(cut, f.Density)
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(before), float64(got.Density)*hv.CubicMetres()*float64(unit.Kilogram), 1e-6)
 		assert.Equal(t, got.Strain > 0, got.Pressure > 0)

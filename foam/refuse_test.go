@@ -5,10 +5,9 @@ import (
 	"math"
 	"testing"
 
+	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"github.com/coverwright/coverwright/unit"
 )
 
 var (
@@ -34,10 +33,10 @@ func TestRefusals(t *testing.T) {
 		"denormal IFD25":             {_1(SupportFactor(5e-324, 120)), "ifd25", unit.ErrRange},
 		"support under 1":            {_1(IFD65Of(100, 0.9)), "support", unit.ErrRange},
 		"density zero":               {_1(GuideFactor(100, 0)), "density", unit.ErrRange},
-		"density negative":           {_1(Mass(pad, -1)), "density", unit.ErrRange},
-		"density NaN":                {_1(Mass(pad, unit.Density(nan))), "density", unit.ErrNotFinite},
-		"no shape":                   {_1(Mass(nil, 30)), "shape", unit.ErrRequired},
-		"flat block":                 {_1(Mass(Block{1 * unit.Inch, 1 * unit.Inch, 0}, 30)), "shape.thickness", unit.ErrRange},
+		"density negative":           {_1(MassOf(pad, -1)), "density", unit.ErrRange},
+		"density NaN":                {_1(MassOf(pad, unit.Density(nan))), "density", unit.ErrNotFinite},
+		"no shape":                   {_1(MassOf(nil, 30)), "shape", unit.ErrRequired},
+		"flat block":                 {_1(MassOf(Block{1 * unit.Inch, 1 * unit.Inch, 0}, 30)), "shape.thickness", unit.ErrRange},
 		"bare number":                {_1(Block{24, 20, 4}.Volume()), "length", unit.ErrForgottenUnit},
 		"strain beyond the curve":    {_1(seat.Force(0.66)), "strain", ErrBeyondCurve},
 		"energy beyond the curve":    {_1(seat.Energy(0.66)), "strain", ErrBeyondCurve},
@@ -68,9 +67,9 @@ func TestRefusals(t *testing.T) {
 		"huge oversize":              {_1(CutSize(pad, Oversize{Face: unit.Foot})), "oversize.face", unit.ErrRange},
 		"no hardness":                {_1(EstimateHardnessA(0)), "ifd25", unit.ErrRange},
 		"no index":                   {_1(EstimateIFD25(0)), "hardness", unit.ErrRange},
-		"weightless":                 {_1(DensityOf(Weighing{Block: pad})), "mass", unit.ErrRange},
-		"tape worse than the block":  {_1(DensityOf(Weighing{Block: pad, Mass: unit.Kilogram, TapeError: 3 * unit.Inch})), "tape_error", unit.ErrRange},
-		"lead, not foam":             {_1(DensityOf(Weighing{Block: pad, Mass: 100 * unit.Kilogram})), "density", unit.ErrRange},
+		"weightless":                 {_1(WeighedDensity(Weighing{Block: pad})), "mass", unit.ErrRange},
+		"tape worse than the block":  {_1(WeighedDensity(Weighing{Block: pad, Mass: unit.Kilogram, TapeError: 3 * unit.Inch})), "tape_error", unit.ErrRange},
+		"lead, not foam":             {_1(WeighedDensity(Weighing{Block: pad, Mass: 100 * unit.Kilogram})), "density", unit.ErrRange},
 		"no disc":                    {_1(IdentifyIFD25(BenchTest{})), "disc", unit.ErrRange},
 		"sink too small":             {_1(IdentifyIFD25(bench(4 * unit.Millimetre))), "sink", unit.ErrRange},
 		"sink too deep":              {_1(IdentifyIFD25(bench(66 * unit.Millimetre))), "sink", ErrBeyondCurve},

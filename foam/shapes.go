@@ -194,7 +194,7 @@ type Supply struct {
 
 // SupplyOf gives the envelope, volumes and mass of a shape.
 func SupplyOf(s Shape, d unit.Density) (Supply, error) {
-	m, err := Mass(s, d)
+	m, err := MassOf(s, d)
 	if err != nil {
 		return Supply{}, err
 	}

@@ -66,8 +66,8 @@ func BackTackFor(g Goods) (unit.Length, cite.Basis, error) {
 	return halfInch, published("TM-10-8415-210", "paragraph 5-8"), nil
 }
 
-// Spacing is how far stitching lies from an edge or from the next row.
-type Spacing struct {
+// RowSpacing is how far stitching lies from an edge or from the next row.
+type RowSpacing struct {
 	Goods string            `json:"goods"`
 	From  Cell[unit.Length] `json:"from"`
 	To    Cell[unit.Length] `json:"to"`
@@ -76,7 +76,7 @@ type Spacing struct {
 
 var rowSpacing = published("NAVY-1ASE2", "appropriate spacing of machine-sewn seams")
 
-var spacings = []Spacing{
+var spacings = []RowSpacing{
 	{"thin leather", cell(unit.Inch/8, rowSpacing), cell(unit.Inch/8, rowSpacing), "edge"},
 	{"duck, 8 to 15 oz", cell(halfInch, rowSpacing), cell(halfInch, rowSpacing), "raw edge"},
 	{"duck, 8 to 15 oz", cell(unit.Inch/8, rowSpacing), cell(unit.Inch/8, rowSpacing), "folded edge"},
@@ -87,6 +87,6 @@ var spacings = []Spacing{
 	{"light cloth", cell(unit.Inch/16, rowSpacing), cell(unit.Inch/16, rowSpacing), "folded edge"},
 }
 
-// Spacings lists published distances of stitching from edges and between
+// RowSpacings lists published distances of stitching from edges and between
 // rows.
-func Spacings() []Spacing { return slices.Clone(spacings) }
+func RowSpacings() []RowSpacing { return slices.Clone(spacings) }

@@ -5,11 +5,10 @@ import (
 	"reflect"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit/cite"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // tables are all tables of the package.
@@ -25,10 +24,10 @@ func tables(t *testing.T) map[string]any {
 	var densities []thread.StitchRange
 	var picks []thread.Advice
 	for _, g := range thread.AllGoods() {
-		d, err := thread.DensityFor(g)
+		d, err := thread.StitchDensityFor(g)
 		require.NoError(t, err)
 		densities = append(densities, d)
-		a, err := thread.Recommend(thread.Request{Goods: g, Layers: 2})
+		a, err := thread.Recommend(thread.Need{Goods: g, Layers: 2})
 		require.NoError(t, err)
 		picks = append(picks, a)
 		for _, s := range thread.Sizes() {
@@ -44,8 +43,8 @@ func tables(t *testing.T) map[string]any {
 	return map[string]any{
 		"sizes": thread.Table(), "specifications": thread.Specifications(), "needle numbers": made,
 		"needles": needles, "published needles": thread.PublishedNeedles(), "needle views": thread.NeedleViews(), "densities by goods": densities,
-		"densities": thread.Densities(), "back-tacks": thread.BackTacks(), "spacings": thread.Spacings(),
-		"stitch types": thread.StitchTypes(), "ratios": thread.Ratios(), "loop factors": thread.LoopFactors(),
+		"densities": thread.StitchDensities(), "back-tacks": thread.BackTacks(), "spacings": thread.RowSpacings(),
+		"stitch types": thread.StitchTypes(), "ratios": thread.UsageRatios(), "loop factors": thread.LoopFactors(),
 		"windings": thread.WoundDensities(), "properties": properties, "exposures": thread.Exposures(),
 		"recommendations": picks, "influences": thread.Influences(), "model fits": thread.ModelFits(),
 	}
@@ -122,27 +121,27 @@ func TestTablesRoundTripJSON(t *testing.T) {
 
 // A caller cannot change a table through what it was handed.
 func TestTablesAreCopies(t *testing.T) {
-	thread.Table()[0] = thread.Row{}
+	thread.Table()[0] = thread.TableRow{}
 	thread.Specifications()[0] = thread.Specified{}
-	thread.Ratios()[0] = thread.Ratio{}
+	thread.UsageRatios()[0] = thread.UsageRatio{}
 	thread.LoopFactors()[0] = thread.LoopFactor{}
 	thread.Exposures()[0] = thread.Exposure{}
 	thread.BackTacks()[0] = thread.BackTack{}
-	thread.Spacings()[0] = thread.Spacing{}
+	thread.RowSpacings()[0] = thread.RowSpacing{}
 	thread.StitchTypes()[0] = thread.StitchType{}
 	thread.WoundDensities()[0] = thread.WoundDensity{}
-	d := thread.Densities()
+	d := thread.StitchDensities()
 	d[0].Stitches[0] = 0
-	thread.Cautions()[0] = ""
+	thread.Warnings()[0] = ""
 	assert.NotZero(t, thread.Table()[0])
 	assert.NotZero(t, thread.Specifications()[0])
-	assert.NotZero(t, thread.Ratios()[0])
+	assert.NotZero(t, thread.UsageRatios()[0])
 	assert.NotZero(t, thread.LoopFactors()[0])
 	assert.NotZero(t, thread.Exposures()[0])
 	assert.NotZero(t, thread.BackTacks()[0])
-	assert.NotZero(t, thread.Spacings()[0])
+	assert.NotZero(t, thread.RowSpacings()[0])
 	assert.NotZero(t, thread.StitchTypes()[0])
 	assert.NotZero(t, thread.WoundDensities()[0])
-	assert.NotZero(t, thread.Densities()[0].Stitches[0])
-	assert.NotEmpty(t, thread.Cautions()[0])
+	assert.NotZero(t, thread.StitchDensities()[0].Stitches[0])
+	assert.NotEmpty(t, thread.Warnings()[0])
 }

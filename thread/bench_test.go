@@ -3,10 +3,9 @@ package thread_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
 )
 
 // lookUps are the calls that a form makes on every key press: none allocates.
@@ -15,20 +14,20 @@ var lookUps = []struct {
 	call func() error
 }{
 	{"ParseSize", func() error { _, err := thread.ParseSize("T-90"); return err }},
-	{"Find", func() error { _, err := thread.Find("30"); return err }},
+	{"Find", func() error { _, err := thread.FindSizes("30"); return err }},
 	{"Row", func() error { _, err := thread.Thread{Fibre: thread.Nylon, Size: thread.Size92}.Row(); return err }},
 	{"NeedlesFor", func() error { _, err := thread.NeedlesFor(thread.Size92, thread.Leather); return err }},
 	{"FinestNeedle", func() error { _, err := thread.FinestNeedle(thread.Size92); return err }},
 	{"ParseNeedle", func() error { _, err := thread.ParseNeedle("110/18"); return err }},
-	{"DensityFor", func() error { _, err := thread.DensityFor(thread.Canvas); return err }},
+	{"DensityFor", func() error { _, err := thread.StitchDensityFor(thread.Canvas); return err }},
 	{"BackTackFor", func() error { _, _, err := thread.BackTackFor(thread.Canvas); return err }},
 	{"StitchType", func() error { _, err := thread.Lockstitch301.Type(); return err }},
 	{"SpecFor", func() error { _, err := thread.SpecFor("FAA-AC-43.13", "cotton, aircraft", "8/4"); return err }},
 	{"CountSystem", func() error { _, err := thread.CountCotton.In(90 * unit.Tex); return err }},
 	{"Properties", func() error { _, err := thread.Nylon.Properties(); return err }},
-	{"Recommend", func() error { _, err := thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 2}); return err }},
+	{"Recommend", func() error { _, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 2}); return err }},
 	{"RecommendAll", func() error {
-		a, err := thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 6, Needle: 110, Outdoor: true, Strength: 20000})
+		a, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 6, Needle: 110, Outdoor: true, Strength: 20000})
 		for _, p := range a.All() {
 			if p.Needle == 0 {
 				return unit.ErrUnknown

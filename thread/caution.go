@@ -1,7 +1,7 @@
 package thread
 
-// Cautions gives what a work order must say about thread and seams.
-func Cautions() []string {
+// Warnings gives what a work order must say about thread and seams.
+func Warnings() []string {
 	return []string{
 		"Thread figures are estimates for furniture upholstery. A load-bearing or safety seam needs a specification by licensed practice and a test.",
 		"Never resew seat belts, air-bag seams, child restraints, harness, climbing, lifting or parachute gear by these figures: the governing specification and proof tests apply.",

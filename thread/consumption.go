@@ -35,7 +35,7 @@ type Seam struct {
 	// Model of consumption; zero is the square path.
 	Model Model `json:"model,omitempty"`
 	// Unpicked is a sample of the shop's own, for the model Measured.
-	Unpicked Unpicked `json:"unpicked,omitzero"`
+	Unpicked UnpickedSample `json:"unpicked,omitzero"`
 	// Rows is the number of parallel rows; zero means one.
 	Rows int `json:"rows,omitempty"`
 	// BackTack is sewn over twice more at both ends of each row, 0 to 200 mm.
@@ -60,7 +60,7 @@ const (
 	// half an ellipse. Lockstitch 301 only, on the low side in stiff goods.
 	EllipticPath
 	// Measured uses a ratio of thread to seam: the shop's own when Unpicked
-	// is given, else that of Ratios.
+	// is given, else that of UsageRatios.
 	Measured
 )
 

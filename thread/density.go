@@ -39,17 +39,17 @@ var densities = [...]densityLine{
 	HeavyLeather - 1: {StitchRange{4, 5, practice("coarse work")}, 5500 * unit.Micrometre},
 }
 
-// DensityFor gives the stitch density recommended for seams in goods. It wraps
+// StitchDensityFor gives the stitch density recommended for seams in goods. It wraps
 // unit.ErrUnknown for no goods.
-func DensityFor(g Goods) (StitchRange, error) {
+func StitchDensityFor(g Goods) (StitchRange, error) {
 	if err := g.check("goods"); err != nil {
 		return StitchRange{}, err
 	}
 	return densities[g-1].StitchRange, nil
 }
 
-// DensityAdvice is a published or customary stitch density for a use.
-type DensityAdvice struct {
+// StitchDensityAdvice is a published or customary stitch density for a use.
+type StitchDensityAdvice struct {
 	Use string `json:"use"`
 	// Stitches the advice is for; empty when the document names none.
 	Stitches []Stitch `json:"stitches,omitempty"`
@@ -60,7 +60,7 @@ type DensityAdvice struct {
 
 var lockAndChain = []Stitch{Lockstitch301, Chainstitch401}
 
-var densityAdvice = []DensityAdvice{
+var densityAdvice = []StitchDensityAdvice{
 	{"tent canvas", lockAndChain, "", StitchRange{5, 7, published("TM-10-8340-224", "paragraph 5-6")}},
 	{"vehicle canvas covers", []Stitch{Lockstitch301}, "", StitchRange{5, 7, published("TM-9-2350-247", "fabric repair")}},
 	{"clothing, general", lockAndChain, "E", StitchRange{10, 12, published("TM-10-8400-201", "Table 3-1")}},
@@ -85,8 +85,8 @@ var densityAdvice = []DensityAdvice{
 	{"medium cloth", []Stitch{Lockstitch301}, "", StitchRange{10, 12, practice("")}},
 }
 
-// Densities lists stitch densities by use, published ones first.
-func Densities() []DensityAdvice {
+// StitchDensities lists stitch densities by use, published ones first.
+func StitchDensities() []StitchDensityAdvice {
 	out := slices.Clone(densityAdvice)
 	for i := range out {
 		out[i].Stitches = slices.Clone(out[i].Stitches)

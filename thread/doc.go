@@ -15,13 +15,13 @@
 // undyed, unbonded thread and about a tenth lower. Yardage is computed from
 // the finished count.
 //
-// [ParseSize] and [Find] read a size in any naming and report a text that
+// [ParseSize] and [FindSizes] read a size in any naming and report a text that
 // means more than one. [CountSystem] converts counts of any yarn.
 //
 // # Needles, stitches and recommendations
 //
 // A [Needle] is a metric needle size, the blade in hundredths of a millimetre.
-// [NeedlesFor] pairs it with thread and goods, [DensityFor] and [BackTackFor]
+// [NeedlesFor] pairs it with thread and goods, [StitchDensityFor] and [BackTackFor]
 // give stitches. [Recommend] ranks thread, needle and stitch length for goods
 // and layers and flags what does not go together.
 //

@@ -6,11 +6,10 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // good is a seam that every model accepts.
@@ -50,13 +49,13 @@ func TestSeamErrors(t *testing.T) {
 		"elliptic chain":       {func(s *thread.Seam) { s.Stitch, s.Model = 401, thread.EllipticPath }, "stitch", unit.ErrUnknown},
 		"516 not measured":     {func(s *thread.Seam) { s.Stitch, s.Model = 516, thread.Measured }, "unpicked", unit.ErrRequired},
 		"sample without needle": {func(s *thread.Seam) {
-			s.Model, s.Unpicked = thread.Measured, thread.Unpicked{Sample: 3 * unit.Inch}
+			s.Model, s.Unpicked = thread.Measured, thread.UnpickedSample{Sample: 3 * unit.Inch}
 		}, "unpicked.needle", unit.ErrRequired},
 		"sample too short": {func(s *thread.Seam) {
-			s.Model, s.Unpicked = thread.Measured, thread.Unpicked{Sample: unit.Millimetre, Needle: unit.Metre}
+			s.Model, s.Unpicked = thread.Measured, thread.UnpickedSample{Sample: unit.Millimetre, Needle: unit.Metre}
 		}, "unpicked.sample", unit.ErrRange},
 		"sample out of all reason": {func(s *thread.Seam) {
-			s.Model, s.Unpicked = thread.Measured, thread.Unpicked{Sample: unit.Inch, Needle: 1000 * unit.Inch}
+			s.Model, s.Unpicked = thread.Measured, thread.UnpickedSample{Sample: unit.Inch, Needle: 1000 * unit.Inch}
 		}, "unpicked.needle", unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -131,20 +130,20 @@ func TestTotalOverflows(t *testing.T) {
 
 func TestRequestErrors(t *testing.T) {
 	for name, c := range map[string]struct {
-		r     thread.Request
+		r     thread.Need
 		field string
 		want  error
 	}{
-		"nothing":         {thread.Request{}, "goods", unit.ErrUnknown},
-		"unknown goods":   {thread.Request{Goods: 77, Layers: 2}, "goods", unit.ErrUnknown},
-		"no layers":       {thread.Request{Goods: thread.Woven}, "layers", unit.ErrRange},
-		"many layers":     {thread.Request{Goods: thread.Woven, Layers: 21}, "layers", unit.ErrRange},
-		"unknown purpose": {thread.Request{Goods: thread.Woven, Layers: 2, Purpose: 9}, "purpose", unit.ErrUnknown},
-		"unknown size":    {thread.Request{Goods: thread.Woven, Layers: 2, Size: 12}, "size", unit.ErrUnknown},
-		"unknown fibre":   {thread.Request{Goods: thread.Woven, Layers: 2, Fibre: 3}, "fibre", unit.ErrUnknown},
-		"needle not made": {thread.Request{Goods: thread.Woven, Layers: 2, Needle: 111}, "needle", unit.ErrUnknown},
-		"strength NaN":    {thread.Request{Goods: thread.Woven, Layers: 2, Strength: thread.LineForce(math.NaN())}, "strength", unit.ErrNotFinite},
-		"strength below":  {thread.Request{Goods: thread.Woven, Layers: 2, Strength: -1}, "strength", unit.ErrRange},
+		"nothing":         {thread.Need{}, "goods", unit.ErrUnknown},
+		"unknown goods":   {thread.Need{Goods: 77, Layers: 2}, "goods", unit.ErrUnknown},
+		"no layers":       {thread.Need{Goods: thread.Woven}, "layers", unit.ErrRange},
+		"many layers":     {thread.Need{Goods: thread.Woven, Layers: 21}, "layers", unit.ErrRange},
+		"unknown purpose": {thread.Need{Goods: thread.Woven, Layers: 2, Purpose: 9}, "purpose", unit.ErrUnknown},
+		"unknown size":    {thread.Need{Goods: thread.Woven, Layers: 2, Size: 12}, "size", unit.ErrUnknown},
+		"unknown fibre":   {thread.Need{Goods: thread.Woven, Layers: 2, Fibre: 3}, "fibre", unit.ErrUnknown},
+		"needle not made": {thread.Need{Goods: thread.Woven, Layers: 2, Needle: 111}, "needle", unit.ErrUnknown},
+		"strength NaN":    {thread.Need{Goods: thread.Woven, Layers: 2, Strength: thread.LineForce(math.NaN())}, "strength", unit.ErrNotFinite},
+		"strength below":  {thread.Need{Goods: thread.Woven, Layers: 2, Strength: -1}, "strength", unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
 			a, err := thread.Recommend(c.r)
@@ -155,24 +154,24 @@ func TestRequestErrors(t *testing.T) {
 }
 
 func TestStrengthErrors(t *testing.T) {
-	ok := thread.Loaded{Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Needle: 40 * unit.Newton}
+	ok := thread.LoadedSeam{Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Needle: 40 * unit.Newton}
 	_, err := thread.Strength(ok)
 	require.NoError(t, err)
 	for name, c := range map[string]struct {
-		spoil func(*thread.Loaded)
+		spoil func(*thread.LoadedSeam)
 		field string
 		want  error
 	}{
-		"no stitch":        {func(l *thread.Loaded) { l.Stitch = 0 }, "stitch", unit.ErrUnknown},
-		"no stitch length": {func(l *thread.Loaded) { l.StitchLength = 0 }, "stitch_length", unit.ErrRange},
-		"no thread":        {func(l *thread.Loaded) { l.Needle = 0 }, "needle", unit.ErrRange},
-		"thread NaN":       {func(l *thread.Loaded) { l.Needle = unit.Force(math.NaN()) }, "needle", unit.ErrNotFinite},
-		"thread infinite":  {func(l *thread.Loaded) { l.Needle = unit.Force(math.Inf(1)) }, "needle", unit.ErrRange},
-		"under below":      {func(l *thread.Loaded) { l.Under = -1 }, "under", unit.ErrRange},
-		"factor of 150":    {func(l *thread.Loaded) { l.LoopFactor = 150 }, "loop_factor", unit.ErrRange},
-		"no factor known":  {func(l *thread.Loaded) { l.Stitch = thread.Overedge504 }, "loop_factor", unit.ErrRequired},
-		"goods of nothing": {func(l *thread.Loaded) { l.Goods = 1e-300 }, "goods", unit.ErrRange},
-		"unknown material": {func(l *thread.Loaded) { l.Material = 50 }, "material", unit.ErrUnknown},
+		"no stitch":        {func(l *thread.LoadedSeam) { l.Stitch = 0 }, "stitch", unit.ErrUnknown},
+		"no stitch length": {func(l *thread.LoadedSeam) { l.StitchLength = 0 }, "stitch_length", unit.ErrRange},
+		"no thread":        {func(l *thread.LoadedSeam) { l.Needle = 0 }, "needle", unit.ErrRange},
+		"thread NaN":       {func(l *thread.LoadedSeam) { l.Needle = unit.Force(math.NaN()) }, "needle", unit.ErrNotFinite},
+		"thread infinite":  {func(l *thread.LoadedSeam) { l.Needle = unit.Force(math.Inf(1)) }, "needle", unit.ErrRange},
+		"under below":      {func(l *thread.LoadedSeam) { l.Under = -1 }, "under", unit.ErrRange},
+		"factor of 150":    {func(l *thread.LoadedSeam) { l.LoopFactor = 150 }, "loop_factor", unit.ErrRange},
+		"no factor known":  {func(l *thread.LoadedSeam) { l.Stitch = thread.Overedge504 }, "loop_factor", unit.ErrRequired},
+		"goods of nothing": {func(l *thread.LoadedSeam) { l.Goods = 1e-300 }, "goods", unit.ErrRange},
+		"unknown material": {func(l *thread.LoadedSeam) { l.Material = 50 }, "material", unit.ErrUnknown},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := ok
@@ -224,7 +223,7 @@ func TestRefusals(t *testing.T) {
 			}
 		}
 	}
-	_, _, err = thread.Around(0)
+	_, _, err = thread.SizesAround(0)
 	assert.ErrorIs(t, err, unit.ErrRange)
 	_, err = thread.Ply(unit.Tex, 0)
 	assert.ErrorIs(t, err, unit.ErrRange)
@@ -238,9 +237,9 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, unit.ErrDivideByZero)
 	_, err = thread.FahrenheitOf(math.Inf(1))
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
-	_, err = thread.Efficiency(0, 1)
+	_, err = thread.SeamEfficiency(0, 1)
 	assert.ErrorIs(t, err, unit.ErrRange)
-	_, err = thread.Efficiency(1e7, 1e-310)
+	_, err = thread.SeamEfficiency(1e7, 1e-310)
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
 	_, err = thread.SpecFor("FAA-PRH", "nylon", "letter Z")
 	assert.ErrorIs(t, err, unit.ErrUnknown)

@@ -19,7 +19,7 @@ func must[T any](v T, err error) T {
 // The six drop-in seats of the Larkfield Reading Room are in leather, two
 // layers at the seam.
 func ExampleRecommend() {
-	advice, err := thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 2})
+	advice, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 2})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -35,7 +35,7 @@ func ExampleRecommend() {
 
 // A needle that stands in the machine may not suit.
 func ExampleRecommend_badMatch() {
-	advice, err := thread.Recommend(thread.Request{
+	advice, err := thread.Recommend(thread.Need{
 		Goods: thread.Leather, Layers: 2, Size: thread.Size138, Needle: 90,
 	})
 	if err != nil {
@@ -50,7 +50,7 @@ func ExampleRecommend_badMatch() {
 // A seam that must carry 120 lbf on each inch: lighter thread is flagged and
 // ranks last.
 func ExampleRecommend_strength() {
-	advice, err := thread.Recommend(thread.Request{
+	advice, err := thread.Recommend(thread.Need{
 		Goods: thread.Canvas, Layers: 2, Outdoor: true, Strength: 120 * thread.PoundForcePerInch,
 	})
 	if err != nil {
@@ -170,8 +170,8 @@ func ExampleParseSize() {
 	// size: “30”: means more than one size; want one of 33 by trade number, 33 by tex label, 92 by metric ticket
 }
 
-func ExampleFind() {
-	m, err := thread.Find("20")
+func ExampleFindSizes() {
+	m, err := thread.FindSizes("20")
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -183,8 +183,8 @@ func ExampleFind() {
 	// 138 by metric ticket
 }
 
-func ExampleAround() {
-	lighter, heavier, err := thread.Around(120 * unit.Tex)
+func ExampleSizesAround() {
+	lighter, heavier, err := thread.SizesAround(120 * unit.Tex)
 	fmt.Println(lighter, heavier, err)
 	// Output:
 	// 92 138 <nil>
@@ -310,8 +310,8 @@ func ExamplePublishedNeedles() {
 	// 21 - medium cloth, 12-oz duck, light leather, 2 to 4 plies
 }
 
-func ExamplePointFor() {
-	p, basis, err := thread.PointFor(thread.Leather)
+func ExampleNeedlePointFor() {
+	p, basis, err := thread.NeedlePointFor(thread.Leather)
 	fmt.Println(p, "-", basis, err)
 	// Output:
 	// cutting, slanted - common practice <nil>
@@ -338,8 +338,8 @@ func ExampleStitchesPerInchOf() {
 	// 6.35 per inch <nil>
 }
 
-func ExampleDensityFor() {
-	r, err := thread.DensityFor(thread.Canvas)
+func ExampleStitchDensityFor() {
+	r, err := thread.StitchDensityFor(thread.Canvas)
 	fmt.Println(r.From, "to", r.To, "-", r.Basis.Status, err)
 	// Output:
 	// 5 per inch to 7 per inch - published <nil>
@@ -352,8 +352,8 @@ func ExampleBackTackFor() {
 	// 1/2 in - published <nil>
 }
 
-func ExampleSpacings() {
-	for _, s := range thread.Spacings()[3:5] {
+func ExampleRowSpacings() {
+	for _, s := range thread.RowSpacings()[3:5] {
 		from, _ := s.From.Value()
 		to, _ := s.To.Value()
 		fmt.Println(s.Goods, "-", s.Place, from, "to", to)
@@ -383,7 +383,7 @@ func ExampleBobbin_Holds() {
 }
 
 func ExampleStrength() {
-	s, err := thread.Strength(thread.Loaded{
+	s, err := thread.Strength(thread.LoadedSeam{
 		Stitch:       thread.Lockstitch301,
 		StitchLength: must(thread.StitchesPerInch(6).StitchLength()),
 		Needle:       15 * unit.PoundForce,
@@ -403,8 +403,8 @@ func ExampleStrength() {
 	// An estimate. Load-bearing and safety seams need a specification by licensed practice and a test.
 }
 
-func ExampleEfficiency() {
-	r, err := thread.Efficiency(60*thread.PoundForcePerInch, 80*thread.PoundForcePerInch)
+func ExampleSeamEfficiency() {
+	r, err := thread.SeamEfficiency(60*thread.PoundForcePerInch, 80*thread.PoundForcePerInch)
 	fmt.Println(r.PercentText(0, unit.Nearest), err)
 	// Output:
 	// 75 % <nil>
@@ -449,14 +449,14 @@ func ExampleFahrenheitOf() {
 	// 82.2 °C <nil>
 }
 
-func ExampleCautions() {
-	fmt.Println(thread.Cautions()[1])
+func ExampleWarnings() {
+	fmt.Println(thread.Warnings()[1])
 	// Output:
 	// Never resew seat belts, air-bag seams, child restraints, harness, climbing, lifting or parachute gear by these figures: the governing specification and proof tests apply.
 }
 
-func ExamplePick_Explain() {
-	advice, err := thread.Recommend(thread.Request{Goods: thread.Canvas, Layers: 2, Fibre: thread.Nylon, Outdoor: true})
+func ExampleRecommendation_Explain() {
+	advice, err := thread.Recommend(thread.Need{Goods: thread.Canvas, Layers: 2, Fibre: thread.Nylon, Outdoor: true})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -4,7 +4,7 @@ import "fmt"
 
 // Explain says in words why thread, needle and stitch were chosen and what
 // founds each, one line for each; then one line for each flag.
-func (p Pick) Explain() []string {
+func (p Recommendation) Explain() []string {
 	out := []string{
 		fmt.Sprintf("thread %v: %s (%v)", p.Thread, p.Reason, p.Basis.Status),
 		fmt.Sprintf("needle %v of %v to %v, point %v: usual for size %v in these goods (%v)", p.Needle, p.Needles.From, p.Needles.To, p.Point, p.Thread.Size, p.Needles.Basis.Status),

@@ -4,11 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // Each way of naming leads to its size, in every spelling.
@@ -49,11 +48,11 @@ func TestFindAgreesWithTable(t *testing.T) {
 
 func assertFinds(t *testing.T, text string, s thread.Size, n thread.Naming) {
 	t.Helper()
-	m, err := thread.Find(text)
+	m, err := thread.FindSizes(text)
 	require.NoError(t, err, text)
 	found := false
 	for x := range m.All() {
-		found = found || x == thread.Match{Size: s, Naming: n}
+		found = found || x == thread.SizeMatch{Size: s, Naming: n}
 	}
 	assert.True(t, found, "%s: %v", text, m.String())
 }
@@ -68,7 +67,7 @@ func TestAround(t *testing.T) {
 		{1000 * unit.Denier, thread.Size92, thread.Size138},
 		{9000 * unit.Denier, thread.Size554, 0},
 	} {
-		lighter, heavier, err := thread.Around(c.count)
+		lighter, heavier, err := thread.SizesAround(c.count)
 		require.NoError(t, err)
 		assert.Equal(t, c.lighter, lighter)
 		assert.Equal(t, c.above, heavier)
@@ -82,7 +81,7 @@ func FuzzParseSize(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		m, findErr := thread.Find(text)
+		m, findErr := thread.FindSizes(text)
 		s, err := thread.ParseSize(text)
 		if (findErr != nil) != (m.Len() == 0) {
 			t.Fatalf("%q: %v with %d meanings", text, findErr, m.Len())

@@ -5,12 +5,11 @@ import (
 	"math"
 	"testing"
 
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 )
 
 // edgy draws values around every limit and far beyond.
@@ -41,7 +40,7 @@ func hostileSeam(t *rapid.T) thread.Seam {
 		Rows:        rapid.IntRange(-1, 101).Draw(t, "rows"),
 		BackTack:    edgy(t, "back-tack"),
 		Closed:      rapid.Bool().Draw(t, "closed"),
-		Unpicked:    thread.Unpicked{Sample: edgy(t, "sample"), Needle: edgy(t, "needle"), Under: edgy(t, "under")},
+		Unpicked:    thread.UnpickedSample{Sample: edgy(t, "sample"), Needle: edgy(t, "needle"), Under: edgy(t, "under")},
 	}
 }
 
@@ -88,7 +87,7 @@ func TestLargestSeam(t *testing.T) {
 func TestHostileNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x, y := edgyFloat(t, "x"), edgyFloat(t, "y")
-		s, err := thread.Strength(thread.Loaded{
+		s, err := thread.Strength(thread.LoadedSeam{
 			Stitch: thread.Lockstitch301, StitchLength: edgy(t, "stitch length"), Needle: unit.Force(x), Under: unit.Force(y),
 			LoopFactor: unit.Ratio(edgyFloat(t, "factor")), Goods: thread.LineForce(edgyFloat(t, "goods")),
 		})
@@ -99,7 +98,7 @@ func TestHostileNumbers(t *testing.T) {
 			_, err = json.Marshal(s)
 			require.NoError(t, err)
 		}
-		if r, err := thread.Efficiency(thread.LineForce(x), thread.LineForce(y)); err == nil {
+		if r, err := thread.SeamEfficiency(thread.LineForce(x), thread.LineForce(y)); err == nil {
 			require.NoError(t, r.Check())
 		}
 		for _, c := range thread.CountSystems() {
@@ -122,7 +121,7 @@ func TestHostileNumbers(t *testing.T) {
 		if l, err := thread.ConeLength(thread.Size69, unit.Mass(edgy(t, "mass"))); err == nil {
 			assert.Positive(t, l)
 		}
-		if _, _, err := thread.Around(unit.LinearDensity(x)); err != nil {
+		if _, _, err := thread.SizesAround(unit.LinearDensity(x)); err != nil {
 			require.Error(t, err)
 		}
 	})

@@ -3,38 +3,37 @@ package thread_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/internal/dev/exported"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/require"
 )
 
 // Every exported struct goes through JSON and back, its zero value too.
 func TestThroughJSON(t *testing.T) {
 	seam := thread.Seam{Name: "front", Length: unit.Metre, Thickness: 2 * unit.Millimetre, Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre,
-		Unpicked: thread.Unpicked{Sample: unit.Metre, Needle: unit.Metre, Under: unit.Metre}}
+		Unpicked: thread.UnpickedSample{Sample: unit.Metre, Needle: unit.Metre, Under: unit.Metre}}
 	usage, err := thread.Consume(seam)
 	require.NoError(t, err)
 	sewing := thread.Sewing{Seams: []thread.Seam{seam, seam}, Bobbin: 2 * unit.Metre, Cone: 5 * unit.Metre}
 	total, err := thread.Total(sewing)
 	require.NoError(t, err)
 	require.NotEmpty(t, total.Changes)
-	request := thread.Request{Goods: thread.Vinyl, Layers: 3, Size: thread.Size92, Fibre: thread.Nylon, Needle: 60, Outdoor: true}
+	request := thread.Need{Goods: thread.Vinyl, Layers: 3, Size: thread.Size92, Fibre: thread.Nylon, Needle: 60, Outdoor: true}
 	advice, err := thread.Recommend(request)
 	require.NoError(t, err)
-	loaded := thread.Loaded{Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Needle: 50, Goods: 1000}
+	loaded := thread.LoadedSeam{Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Needle: 50, Goods: 1000}
 	strength, err := thread.Strength(loaded)
 	require.NoError(t, err)
-	found, err := thread.Find("30")
+	found, err := thread.FindSizes("30")
 	require.NoError(t, err)
-	var match thread.Match
+	var match thread.SizeMatch
 	for m := range found.All() {
 		match = m
 	}
 	properties, err := thread.Polyester.Properties()
 	require.NoError(t, err)
-	density, err := thread.DensityFor(thread.Canvas)
+	density, err := thread.StitchDensityFor(thread.Canvas)
 	require.NoError(t, err)
 	needles, err := thread.NeedlesFor(thread.Size69, thread.Leather)
 	require.NoError(t, err)
@@ -44,9 +43,9 @@ func TestThroughJSON(t *testing.T) {
 	exported.RoundTrips(t, ".",
 		seam, seam.Unpicked, usage, sewing, total, total.Seams[0], total.Changes[0], request, advice, advice.Best(), loaded, strength,
 		found, match, properties, density, needles, kind, row, row.Thread, row.Letter, row.Plies, row.Diameter,
-		thread.Densities()[0], thread.BackTacks()[2], thread.Spacings()[0], thread.Influences()[0], thread.ModelFits()[0],
+		thread.StitchDensities()[0], thread.BackTacks()[2], thread.RowSpacings()[0], thread.Influences()[0], thread.ModelFits()[0],
 		thread.Exposures()[0], thread.LoopFactors()[0], thread.PublishedNeedles()[0], thread.NeedleViews()[0],
-		thread.Ratios()[0], thread.Specifications()[0], thread.WoundDensities()[0], thread.Bobbin{Width: unit.Inch},
+		thread.UsageRatios()[0], thread.Specifications()[0], thread.WoundDensities()[0], thread.Bobbin{Width: unit.Inch},
 	)
 }
 

@@ -5,12 +5,11 @@ import (
 	"math"
 	"testing"
 
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 )
 
 func drawSize(t *rapid.T) thread.Size { return rapid.SampledFrom(thread.Sizes()).Draw(t, "size") }
@@ -245,9 +244,9 @@ func TestRecommendRisesWithSize(t *testing.T) {
 		for layers := 1; layers <= 20; layers++ {
 			for _, purpose := range []thread.Purpose{thread.JoinSeam, thread.TopStitch} {
 				for _, f := range thread.Fibres() {
-					var last thread.Pick
+					var last thread.Recommendation
 					for _, s := range thread.Sizes() {
-						a, err := thread.Recommend(thread.Request{Goods: g, Layers: layers, Purpose: purpose, Fibre: f, Size: s})
+						a, err := thread.Recommend(thread.Need{Goods: g, Layers: layers, Purpose: purpose, Fibre: f, Size: s})
 						require.NoError(t, err)
 						p := a.Best()
 						assert.Equal(t, thread.Thread{Fibre: f, Size: s}, p.Thread)
@@ -267,7 +266,7 @@ func TestRecommendRisesWithSize(t *testing.T) {
 // sorted by the number of flags.
 func TestRecommendIsConsistent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := thread.Request{
+		r := thread.Need{
 			Goods:    rapid.SampledFrom(thread.AllGoods()).Draw(t, "goods"),
 			Layers:   rapid.IntRange(1, 20).Draw(t, "layers"),
 			Purpose:  rapid.SampledFrom([]thread.Purpose{thread.JoinSeam, thread.TopStitch}).Draw(t, "purpose"),
@@ -304,7 +303,7 @@ func TestRecommendIsConsistent(t *testing.T) {
 // More stitches and stronger thread carry more; goods cap the seam.
 func TestStrengthLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := thread.Loaded{
+		l := thread.LoadedSeam{
 			Stitch:       rapid.SampledFrom([]thread.Stitch{301, 401, 209}).Draw(t, "stitch"),
 			StitchLength: unit.Length(rapid.Int64Range(int64(unit.Millimetre), int64(10*unit.Millimetre)).Draw(t, "stitch length")),
 			Needle:       unit.Force(rapid.Float64Range(1, 400).Draw(t, "needle")),
@@ -351,13 +350,13 @@ func TestTextRoundTrips(t *testing.T) {
 		require.NoError(t, back.UnmarshalText(text), "%s", text)
 		assert.Equal(t, n, back)
 	}
-	req := thread.Request{Goods: thread.Vinyl, Layers: 3, Size: thread.Size92, Fibre: thread.Polyester, Needle: 150, Purpose: thread.TopStitch}
+	req := thread.Need{Goods: thread.Vinyl, Layers: 3, Size: thread.Size92, Fibre: thread.Polyester, Needle: 150, Purpose: thread.TopStitch}
 	data, err := json.Marshal(req)
 	require.NoError(t, err)
-	var back thread.Request
+	var back thread.Need
 	require.NoError(t, json.Unmarshal(data, &back))
 	assert.Equal(t, req, back)
-	for _, beyond := range []any{thread.Size(12), thread.Fibre(3), thread.Goods(7), thread.Needle(61), thread.Point(6), thread.Naming(8), thread.CountSystem(10), thread.Purpose(2), thread.Model(3), thread.Governs(2)} {
+	for _, beyond := range []any{thread.Size(12), thread.Fibre(3), thread.Goods(7), thread.Needle(61), thread.NeedlePoint(6), thread.Naming(8), thread.CountSystem(10), thread.Purpose(2), thread.Model(3), thread.Governs(2)} {
 		_, err := json.Marshal(beyond)
 		assert.ErrorIs(t, err, unit.ErrUnknown, "%T", beyond)
 	}

@@ -8,15 +8,15 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Unpicked is thread drawn out of a sample of the seam: the method of
+// UnpickedSample is thread drawn out of a sample of the seam: the method of
 // measuring consumption. The zero value is no sample.
-type Unpicked struct {
+type UnpickedSample struct {
 	Sample unit.Length `json:"sample"` // length of seam unpicked
 	Needle unit.Length `json:"needle"` // needle thread drawn out
 	Under  unit.Length `json:"under"`  // bobbin or looper thread drawn out
 }
 
-func (u Unpicked) check() error {
+func (u UnpickedSample) check() error {
 	if err := check.Length("unpicked.sample", u.Sample, unit.Centimetre, 100*unit.Metre); err != nil {
 		return err
 	}
@@ -36,8 +36,8 @@ func (u Unpicked) check() error {
 	return nil
 }
 
-// Ratio is a stitch's usual thread per length of seam.
-type Ratio struct {
+// UsageRatio is a stitch's usual thread per length of seam.
+type UsageRatio struct {
 	Stitch Stitch     `json:"stitch"`
 	Total  unit.Ratio `json:"total"`
 	// Needle is the part of it that is needle thread.
@@ -47,7 +47,7 @@ type Ratio struct {
 
 // ratios lists what is used first for each stitch. Measured and tabled
 // figures disagree: a seam's own sample is better than any of them.
-var ratios = [...]Ratio{
+var ratios = [...]UsageRatio{
 	{Chainstitch101, 5, 5, practice("the square path gives little over 3")},
 	{Lockstitch301, 2.5, 1.25, practice("the square path gives this at a thickness of a quarter of a stitch")},
 	{Zigzag304, 5.5, 2.75, practice("equal split from memory")},
@@ -57,12 +57,12 @@ var ratios = [...]Ratio{
 	{Overedge504, 14, 2.8, memory("")},
 }
 
-// Ratios lists ratios of thread to seam; where a stitch has two, the first is
+// UsageRatios lists ratios of thread to seam; where a stitch has two, the first is
 // the one Consume uses.
-func Ratios() []Ratio { return slices.Clone(ratios[:]) }
+func UsageRatios() []UsageRatio { return slices.Clone(ratios[:]) }
 
 func (s Seam) measuredRate() (rate, error) {
-	if s.Unpicked != (Unpicked{}) {
+	if s.Unpicked != (UnpickedSample{}) {
 		if err := s.Unpicked.check(); err != nil {
 			return rate{}, err
 		}

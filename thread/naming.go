@@ -51,16 +51,16 @@ func (n *Naming) UnmarshalText(text []byte) error {
 	return enum.Read(n, text, "naming", namingNames)
 }
 
-// Match is one meaning of a text.
-type Match struct {
+// SizeMatch is one meaning of a text.
+type SizeMatch struct {
 	Size   Size   `json:"size"`
 	Naming Naming `json:"naming"`
 }
 
-// Matches are the meanings of a text, lightest size first. The zero value is
+// SizeMatches are the meanings of a text, lightest size first. The zero value is
 // empty.
-type Matches struct {
-	m [maxMatches]Match
+type SizeMatches struct {
+	m [maxMatches]SizeMatch
 	n int
 }
 
@@ -69,11 +69,11 @@ type Matches struct {
 const maxMatches = 8
 
 // Len gives the number of meanings.
-func (m *Matches) Len() int { return m.n }
+func (m *SizeMatches) Len() int { return m.n }
 
 // All ranges over the meanings, lightest size first.
-func (m *Matches) All() iter.Seq[Match] {
-	return func(yield func(Match) bool) {
+func (m *SizeMatches) All() iter.Seq[SizeMatch] {
+	return func(yield func(SizeMatch) bool) {
 		for _, x := range m.m[:m.n] {
 			if !yield(x) {
 				return
@@ -84,7 +84,7 @@ func (m *Matches) All() iter.Seq[Match] {
 
 // Size gives the size that all meanings agree on, and false when there is
 // none or more than one.
-func (m *Matches) Size() (Size, bool) {
+func (m *SizeMatches) Size() (Size, bool) {
 	if m.n == 0 || m.m[0].Size != m.m[m.n-1].Size {
 		return 0, false
 	}
@@ -92,26 +92,26 @@ func (m *Matches) Size() (Size, bool) {
 }
 
 // MarshalJSON writes the list of meanings.
-func (m Matches) MarshalJSON() ([]byte, error) { return json.Marshal(m.m[:m.n]) }
+func (m SizeMatches) MarshalJSON() ([]byte, error) { return json.Marshal(m.m[:m.n]) }
 
 // UnmarshalJSON reads a list of meanings, eight at the most; a longer one wraps
 // unit.ErrRange.
-func (m *Matches) UnmarshalJSON(data []byte) error {
-	var list []Match
+func (m *SizeMatches) UnmarshalJSON(data []byte) error {
+	var list []SizeMatch
 	if err := json.Unmarshal(data, &list); err != nil {
 		return err
 	}
 	if err := check.Count("number of meanings", len(list), 0, maxMatches); err != nil {
 		return err
 	}
-	*m = Matches{}
+	*m = SizeMatches{}
 	for _, x := range list {
 		m.add(x.Size, x.Naming)
 	}
 	return nil
 }
 
-func (m *Matches) add(s Size, n Naming) {
+func (m *SizeMatches) add(s Size, n Naming) {
 	i := m.n
 	if i == maxMatches {
 		return
@@ -119,12 +119,12 @@ func (m *Matches) add(s Size, n Naming) {
 	for ; i > 0 && m.m[i-1].Size > s; i-- {
 		m.m[i] = m.m[i-1]
 	}
-	m.m[i] = Match{s, n}
+	m.m[i] = SizeMatch{s, n}
 	m.n++
 }
 
 // String lists the meanings: "33 by tex label, 92 by metric ticket".
-func (m *Matches) String() string {
+func (m *SizeMatches) String() string {
 	var b strings.Builder
 	for i, x := range m.m[:m.n] {
 		if i > 0 {
@@ -137,7 +137,7 @@ func (m *Matches) String() string {
 
 const sizeWant = `a size such as "92", "T-90", "tex 90", "M30", "FF", "3 cord", "920 den" or "280/3"`
 
-// ParseSize reads a size in any naming, see Find. A text that means more than
+// ParseSize reads a size in any naming, see FindSizes. A text that means more than
 // one size wraps ErrAmbiguous and its error lists them: "30" is the tex label
 // of 33 and the ticket of 92. A text that means none wraps unit.ErrUnknown.
 func ParseSize(text string) (Size, error) {
@@ -151,7 +151,7 @@ func ParseSize(text string) (Size, error) {
 	return 0, check.Refuse("size", text, ErrAmbiguous, "one of "+m.String())
 }
 
-// Find gives every size a text can mean:
+// FindSizes gives every size a text can mean:
 //
 //	92           trade number; also tex label, ticket and cords: any that fits
 //	V-92, #92    trade number
@@ -163,8 +163,8 @@ func ParseSize(text string) (Size, error) {
 //	280/3        denier of a ply and plies
 //
 // Case and spaces do not matter. A text that means none wraps unit.ErrUnknown.
-// Find does not allocate unless it fails.
-func Find(text string) (Matches, error) {
+// FindSizes does not allocate unless it fails.
+func FindSizes(text string) (SizeMatches, error) {
 	m := find(text)
 	if m.n == 0 {
 		return m, check.Refuse("size", text, unit.ErrUnknown, sizeWant)
@@ -180,7 +180,7 @@ type term struct {
 	digits bool
 }
 
-func find(text string) (m Matches) {
+func find(text string) (m SizeMatches) {
 	text = strings.TrimSpace(text)
 	t, ok := cutTerm(text)
 	if !ok {
@@ -248,7 +248,7 @@ func fold(s string, words ...string) bool {
 	return false
 }
 
-func (m *Matches) byNumber(n Naming, x int) {
+func (m *SizeMatches) byNumber(n Naming, x int) {
 	for s := lightest; s <= heaviest; s++ {
 		row := &sizeNumbers[s-1]
 		if row[n][0] == x || row[n][1] == x {
@@ -284,7 +284,7 @@ func buildNumbers() (t [sizeCount][GreigeDenier + 1][2]int) {
 	return t
 }
 
-func (m *Matches) byLetter(text string) {
+func (m *SizeMatches) byLetter(text string) {
 	if len(text) > 2 {
 		return
 	}
@@ -302,7 +302,7 @@ func (m *Matches) byLetter(text string) {
 }
 
 // byBuild reads "280/3", "280x3", "280D/3" and "280 den x 3".
-func (m *Matches) byBuild(ply int, after string) {
+func (m *SizeMatches) byBuild(ply int, after string) {
 	rest := after
 	for _, w := range [...]string{"denier", "den", "d"} {
 		if len(rest) > len(w) && strings.EqualFold(rest[:len(w)], w) {
@@ -325,12 +325,12 @@ func (m *Matches) byBuild(ply int, after string) {
 	}
 }
 
-// Around gives the sizes next to a count of finished thread: the heaviest
+// SizesAround gives the sizes next to a count of finished thread: the heaviest
 // that is not heavier and the lightest that is not lighter. They are the same
 // when the count is that of a size to a part in a thousand; a zero size says
 // there is none on that side. The count is above zero, up to 10000 tex; it
 // wraps unit.ErrRange or unit.ErrNotFinite.
-func Around(count unit.LinearDensity) (lighter, heavier Size, err error) {
+func SizesAround(count unit.LinearDensity) (lighter, heavier Size, err error) {
 	if err := check.Above("count", count, 10000*unit.Tex); err != nil {
 		return 0, 0, err
 	}

@@ -5,15 +5,15 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Point is the shape of a needle's tip in plain words. The zero value is none.
+// NeedlePoint is the shape of a needle's tip in plain words. The zero value is none.
 //
 // Its values: RoundPoint, LightBallPoint, CutSlanted, CutAcross, CutAlong.
-type Point uint8
+type NeedlePoint uint8
 
-// Point families.
+// The families of points.
 const (
 	// RoundPoint pushes the yarns of woven goods aside.
-	RoundPoint Point = iota + 1
+	RoundPoint NeedlePoint = iota + 1
 	// LightBallPoint is a slightly blunted round point for knits and some
 	// cloth-backed coated goods.
 	LightBallPoint
@@ -30,26 +30,28 @@ const (
 
 var pointNames = []string{"", "round", "light ball", "cutting, slanted", "cutting, across", "cutting, along"}
 
-// Points lists the point families.
-func Points() []Point {
-	return []Point{RoundPoint, LightBallPoint, CutSlanted, CutAcross, CutAlong}
+// NeedlePoints lists the point families.
+func NeedlePoints() []NeedlePoint {
+	return []NeedlePoint{RoundPoint, LightBallPoint, CutSlanted, CutAcross, CutAlong}
 }
 
 // String names the point.
-func (p Point) String() string { return enum.Name(p, "Point", pointNames) }
+func (p NeedlePoint) String() string { return enum.Name(p, "NeedlePoint", pointNames) }
 
 // Cutting tells whether the point cuts the goods.
-func (p Point) Cutting() bool { return p >= CutSlanted && p <= CutAlong }
+func (p NeedlePoint) Cutting() bool { return p >= CutSlanted && p <= CutAlong }
 
 // MarshalText writes the name, an empty text for no point. It wraps unit.ErrUnknown.
-func (p Point) MarshalText() ([]byte, error) { return enum.Text(p, "point", pointNames) }
+func (p NeedlePoint) MarshalText() ([]byte, error) { return enum.Text(p, "point", pointNames) }
 
 // UnmarshalText reads what MarshalText writes. It wraps unit.ErrUnknown.
-func (p *Point) UnmarshalText(text []byte) error { return enum.Read(p, text, "point", pointNames) }
+func (p *NeedlePoint) UnmarshalText(text []byte) error {
+	return enum.Read(p, text, "point", pointNames)
+}
 
 // pointLine is the usual point for goods.
 type pointLine struct {
-	point Point
+	point NeedlePoint
 	basis cite.Basis
 }
 
@@ -64,9 +66,9 @@ var usualPoints = [...]pointLine{
 	HeavyLeather - 1: {CutSlanted, practice("")},
 }
 
-// PointFor gives the usual needle point for goods. It wraps unit.ErrUnknown
+// NeedlePointFor gives the usual needle point for goods. It wraps unit.ErrUnknown
 // for no goods.
-func PointFor(g Goods) (Point, cite.Basis, error) {
+func NeedlePointFor(g Goods) (NeedlePoint, cite.Basis, error) {
 	if err := g.check("goods"); err != nil {
 		return 0, cite.Basis{}, err
 	}

@@ -10,8 +10,8 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Request asks for thread, needle and stitch.
-type Request struct {
+// Need asks for thread, needle and stitch.
+type Need struct {
 	// Goods the seam goes through. Required.
 	Goods Goods `json:"goods"`
 	// Layers the needle passes, 1 to 20. Required.
@@ -57,15 +57,15 @@ func (p *Purpose) UnmarshalText(text []byte) error {
 	return enum.Read(p, text, "purpose", purposeNames)
 }
 
-// Pick is one recommendation.
-type Pick struct {
+// Recommendation is one choice of thread, needle and stitch.
+type Recommendation struct {
 	Thread Thread `json:"thread"`
 	// Needle is the size to start with, Needles what may be tried.
 	Needle  Needle      `json:"needle"`
 	Needles NeedleRange `json:"needles"`
-	// Point is the family of points to start with, see PointFor.
-	Point      Point      `json:"point"`
-	PointBasis cite.Basis `json:"point_basis"`
+	// Point is the family of points to start with, see NeedlePointFor.
+	Point      NeedlePoint `json:"point"`
+	PointBasis cite.Basis  `json:"point_basis"`
 	// StitchLength is the length to start with, Density what is usual.
 	StitchLength unit.Length `json:"stitch_length"`
 	Density      StitchRange `json:"density"`
@@ -82,7 +82,7 @@ type Pick struct {
 // Advice is a ranked list of recommendations, best first. The zero value is
 // empty.
 type Advice struct {
-	picks [maxPicks]Pick
+	picks [maxPicks]Recommendation
 	n     int
 }
 
@@ -92,11 +92,11 @@ const maxPicks = 3
 func (a *Advice) Len() int { return a.n }
 
 // Best gives the first recommendation; its zero value when there is none.
-func (a *Advice) Best() Pick { return a.picks[0] }
+func (a *Advice) Best() Recommendation { return a.picks[0] }
 
 // All ranges over the recommendations, best first.
-func (a *Advice) All() iter.Seq2[int, Pick] {
-	return func(yield func(int, Pick) bool) {
+func (a *Advice) All() iter.Seq2[int, Recommendation] {
+	return func(yield func(int, Recommendation) bool) {
 		for i := range a.n {
 			if !yield(i, a.picks[i]) {
 				return
@@ -111,7 +111,7 @@ func (a Advice) MarshalJSON() ([]byte, error) { return json.Marshal(a.picks[:a.n
 // UnmarshalJSON reads a list of recommendations, three at the most; a longer
 // one wraps unit.ErrRange.
 func (a *Advice) UnmarshalJSON(data []byte) error {
-	var picks []Pick
+	var picks []Recommendation
 	if err := json.Unmarshal(data, &picks); err != nil {
 		return err
 	}
@@ -168,7 +168,7 @@ const manyLayers = 5
 // unit.ErrNotFinite.
 //
 // Recommend does not allocate unless it fails.
-func Recommend(r Request) (Advice, error) {
+func Recommend(r Need) (Advice, error) {
 	var a Advice
 	if err := r.check(); err != nil {
 		return a, err
@@ -186,7 +186,7 @@ func Recommend(r Request) (Advice, error) {
 }
 
 // insert puts a choice behind those that have no more flags.
-func (a *Advice) insert(r *Request, c *choice) {
+func (a *Advice) insert(r *Need, c *choice) {
 	p := &a.picks[a.n]
 	a.n++
 	r.pick(p, c)
@@ -198,7 +198,7 @@ func (a *Advice) insert(r *Request, c *choice) {
 var choiceBasis = practice("")
 
 // pick fills in the recommendation for one choice of size.
-func (r *Request) pick(p *Pick, c *choice) {
+func (r *Need) pick(p *Recommendation, c *choice) {
 	p.Reason, p.Basis = c.reason, choiceBasis
 	p.Thread = Thread{r.Fibre, c.size}
 	if r.Fibre == 0 {
@@ -242,7 +242,7 @@ func (d *densityLine) longer() unit.Length {
 	return unit.Length(float64(unit.Inch)/float64(d.From)) / step * step
 }
 
-func (r *Request) flags(p *Pick) Flags {
+func (r *Need) flags(p *Recommendation) Flags {
 	var f Flags
 	if p.Needle < finestNeedle(p.Thread.Size) {
 		f |= NeedleTooFine
@@ -274,7 +274,7 @@ func (r *Request) flags(p *Pick) Flags {
 	return f
 }
 
-func (r *Request) check() error {
+func (r *Need) check() error {
 	if err := r.Goods.check("goods"); err != nil {
 		return err
 	}

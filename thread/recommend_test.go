@@ -4,29 +4,28 @@ import (
 	"encoding/json"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // Each bad match raises its own flag and no other.
 func TestFlags(t *testing.T) {
 	for name, c := range map[string]struct {
-		request thread.Request
+		request thread.Need
 		want    thread.Flags
 	}{
-		"92 with 19 in leather":           {thread.Request{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 120}, 0},
-		"92 with 20 in leather":           {thread.Request{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 125}, 0},
-		"92 with 16 in leather":           {thread.Request{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 100}, thread.NeedleFine},
-		"92 with 10 does not fit":         {thread.Request{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 70}, thread.NeedleTooFine},
-		"69 with 24 tears leather":        {thread.Request{Goods: thread.Leather, Layers: 2, Size: thread.Size69, Needle: 180}, thread.NeedleTooCoarse},
-		"46 is light for saddlery":        {thread.Request{Goods: thread.HeavyLeather, Layers: 2, Size: thread.Size46}, thread.ThreadTooLight},
-		"346 is heavy for lining":         {thread.Request{Goods: thread.LightWoven, Layers: 2, Size: thread.Size346}, thread.ThreadTooHeavy},
-		"nylon in the sun":                {thread.Request{Goods: thread.Canvas, Layers: 2, Size: thread.Size92, Fibre: thread.Nylon, Outdoor: true}, thread.NylonOutdoors},
-		"69 where 200 lbf/in are needed":  {thread.Request{Goods: thread.Woven, Layers: 2, Size: thread.Size69, Strength: 200 * thread.PoundForcePerInch}, thread.ThreadTooWeak},
-		"138 where 100 lbf/in are needed": {thread.Request{Goods: thread.Leather, Layers: 2, Size: thread.Size138, Strength: 100 * thread.PoundForcePerInch}, 0},
+		"92 with 19 in leather":           {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 120}, 0},
+		"92 with 20 in leather":           {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 125}, 0},
+		"92 with 16 in leather":           {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 100}, thread.NeedleFine},
+		"92 with 10 does not fit":         {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size92, Needle: 70}, thread.NeedleTooFine},
+		"69 with 24 tears leather":        {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size69, Needle: 180}, thread.NeedleTooCoarse},
+		"46 is light for saddlery":        {thread.Need{Goods: thread.HeavyLeather, Layers: 2, Size: thread.Size46}, thread.ThreadTooLight},
+		"346 is heavy for lining":         {thread.Need{Goods: thread.LightWoven, Layers: 2, Size: thread.Size346}, thread.ThreadTooHeavy},
+		"nylon in the sun":                {thread.Need{Goods: thread.Canvas, Layers: 2, Size: thread.Size92, Fibre: thread.Nylon, Outdoor: true}, thread.NylonOutdoors},
+		"69 where 200 lbf/in are needed":  {thread.Need{Goods: thread.Woven, Layers: 2, Size: thread.Size69, Strength: 200 * thread.PoundForcePerInch}, thread.ThreadTooWeak},
+		"138 where 100 lbf/in are needed": {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size138, Strength: 100 * thread.PoundForcePerInch}, 0},
 	} {
 		t.Run(name, func(t *testing.T) {
 			a, err := thread.Recommend(c.request)
@@ -39,21 +38,21 @@ func TestFlags(t *testing.T) {
 
 // What the request fixes decides which choice comes first.
 func TestRankFollowsNeedle(t *testing.T) {
-	a, err := thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 2, Needle: 110})
+	a, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 2, Needle: 110})
 	require.NoError(t, err)
 	assert.Equal(t, thread.Size69, a.Best().Thread.Size, "18 suits 69, not the usual 92")
 	assert.Zero(t, a.Best().Flags)
 
-	a, err = thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 2, Strength: 110 * thread.PoundForcePerInch})
+	a, err = thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 2, Strength: 110 * thread.PoundForcePerInch})
 	require.NoError(t, err)
 	assert.Equal(t, thread.Size138, a.Best().Thread.Size, "the only one strong enough")
 }
 
 // Many layers take the coarse needle and the long stitch.
 func TestManyLayers(t *testing.T) {
-	few, err := thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 4})
+	few, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 4})
 	require.NoError(t, err)
-	many, err := thread.Recommend(thread.Request{Goods: thread.Leather, Layers: 5})
+	many, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 5})
 	require.NoError(t, err)
 	assert.Equal(t, thread.Needle(120), few.Best().Needle)
 	assert.Equal(t, thread.Needle(125), many.Best().Needle)
@@ -61,7 +60,7 @@ func TestManyLayers(t *testing.T) {
 }
 
 func TestAdviceStopsEarly(t *testing.T) {
-	a, err := thread.Recommend(thread.Request{Goods: thread.Woven, Layers: 2})
+	a, err := thread.Recommend(thread.Need{Goods: thread.Woven, Layers: 2})
 	require.NoError(t, err)
 	n := 0
 	for range a.All() {
@@ -107,11 +106,11 @@ func TestSmallTypes(t *testing.T) {
 	assert.ErrorIs(t, json.Unmarshal([]byte(`["fine"]`), &flags), unit.ErrUnknown)
 	assert.Equal(t, "good match", thread.Flags(0).String())
 
-	for _, p := range thread.Points() {
+	for _, p := range thread.NeedlePoints() {
 		assert.Equal(t, p >= thread.CutSlanted, p.Cutting(), p)
 	}
 	assert.Len(t, thread.Threads(), 2*len(thread.Sizes()))
-	d, err := thread.DensityFor(thread.Canvas)
+	d, err := thread.StitchDensityFor(thread.Canvas)
 	require.NoError(t, err)
 	short, long, err := d.Lengths()
 	require.NoError(t, err)

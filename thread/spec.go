@@ -60,85 +60,106 @@ var specTable = buildSpecs()
 
 func buildSpecs() []Specified {
 	var t []Specified
-	add := func(doc, kind string, status cite.Status, note string, lines ...specLine) {
-		b := cite.Basis{Status: status, Source: doc, Note: note}
-		for _, l := range lines {
-			s := Specified{Document: doc, Kind: kind, Size: l.size,
-				MinStrength: gap[unit.Force]("not given in the document"),
-				MinYield:    gap[unit.LinearDensity]("not given in the document"),
-				Nominal:     gap[unit.LinearDensity]("not given in the document"),
-				Yarn:        gap[unit.LinearDensity]("not given in the document"),
-				Plies:       gap[int]("not given in the document"),
-			}
-			if l.lbf > 0 {
-				s.MinStrength = cell(unit.Force(l.lbf)*unit.PoundForce, b)
-			}
-			if l.ypp > 0 {
-				if y, err := unit.YardsPerPoundOf(l.ypp); err == nil {
-					s.MinYield = cell(y, b)
-				}
-			}
-			if l.tex > 0 {
-				s.Nominal = cell(unit.LinearDensity(l.tex), b)
-			}
-			if l.usual > 0 {
-				if y, err := unit.YardsPerPoundOf(l.usual); err == nil {
-					s.Nominal = cell(y, b)
-				}
-			}
-			if l.den > 0 {
-				s.Yarn = cell(unit.LinearDensity(l.den)*unit.Denier, b)
-				s.Plies = cell(l.plies, b)
-			}
+	for _, p := range specLists {
+		b := cite.Basis{Status: p.status, Source: p.document, Note: p.note}
+		for _, l := range p.lines {
+			s := l.specified(b)
+			s.Document, s.Kind = p.document, p.kind
 			t = append(t, s)
 		}
 	}
-	add("FAA-PRH", "nylon", cite.Published, "figure 3-40",
-		specLine{size: "letter E", lbf: 8.5},
-		specLine{size: "letter FF", lbf: 16},
-		specLine{size: "3 cord", lbf: 24},
-		specLine{size: "5 cord", lbf: 40})
-	add("A-A-52109", "nylon", cite.Standard, "paragraph 2.2",
-		specLine{size: "letter B", lbf: 6},
-		specLine{size: "letter E", lbf: 9})
-	add("A-A-52095B", "polyester, textured", cite.Standard, "Table I",
-		specLine{size: "tex 18", lbf: 1.4, tex: 18},
-		specLine{size: "tex 24", lbf: 1.9, tex: 24},
-		specLine{size: "tex 35", lbf: 2.5, tex: 35},
-		specLine{size: "tex 45", lbf: 3.2, tex: 45},
-		specLine{size: "tex 50", lbf: 3.9, tex: 50},
-		specLine{size: "tex 70", lbf: 5.8, tex: 70},
-		specLine{size: "tex 105", lbf: 6.9, tex: 105})
-	add("A-A-50195B", "heat resistant", cite.Standard, "Table II",
-		specLine{size: "tex 40", lbf: 3, tex: 40},
-		specLine{size: "tex 60", lbf: 5, tex: 60},
-		specLine{size: "tex 80", lbf: 6, tex: 80},
-		specLine{size: "tex 120", lbf: 10, tex: 120},
-		specLine{size: "tex 180", lbf: 15, tex: 180},
-		specLine{size: "tex 240", lbf: 20, tex: 240},
-		specLine{size: "tex 300", lbf: 25, tex: 300},
-		specLine{size: "tex 350", lbf: 30, tex: 350},
-		specLine{size: "tex 450", lbf: 35, tex: 450})
-	add("A-A-51098A", "cotton gimp, soft", cite.Standard, "Table I",
-		specLine{size: "tex 210", lbf: 6.5, tex: 210},
-		specLine{size: "tex 270", lbf: 9, tex: 270},
-		specLine{size: "tex 350", lbf: 11.3, tex: 350})
-	add("A-A-51098A", "cotton gimp, glazed", cite.Standard, "Table I",
-		specLine{size: "tex 180", lbf: 6.8, tex: 180},
-		specLine{size: "tex 210", lbf: 6.8, tex: 210},
-		specLine{size: "tex 300", lbf: 9.4, tex: 300},
-		specLine{size: "tex 350", lbf: 11.8, tex: 350})
-	add("A-A-55220", "para-aramid", cite.Standard, "Table I",
-		specLine{size: "tex 40", lbf: 14, ypp: 10000, tex: 40, den: 400, plies: 2},
-		specLine{size: "tex 60", lbf: 23, ypp: 6700, tex: 60, den: 600, plies: 3},
-		specLine{size: "tex 80", lbf: 30, ypp: 5000, tex: 80, den: 800, plies: 4},
-		specLine{size: "tex 120", lbf: 45, ypp: 3350, tex: 120, den: 1200, plies: 3},
-		specLine{size: "tex 210", lbf: 64, ypp: 2100, tex: 210, den: 2000, plies: 5},
-		specLine{size: "tex 400", lbf: 135, ypp: 1050, tex: 400, den: 4000, plies: 4},
-		specLine{size: "tex 450", lbf: 150, ypp: 900, tex: 450, den: 4500, plies: 3},
-		specLine{size: "tex 800", lbf: 225, ypp: 550, tex: 800, den: 7500, plies: 5})
-	add("FAA-AC-43.13", "cotton, aircraft", cite.Published, "Table 2-2",
-		specLine{size: "20/4", lbf: 5, usual: 5000},
-		specLine{size: "8/4", lbf: 14, usual: 1650})
 	return t
+}
+
+func (l specLine) specified(b cite.Basis) Specified {
+	const none = "not given in the document"
+	s := Specified{Size: l.size,
+		MinStrength: gap[unit.Force](none), MinYield: gap[unit.LinearDensity](none),
+		Nominal: gap[unit.LinearDensity](none), Yarn: gap[unit.LinearDensity](none), Plies: gap[int](none),
+	}
+	if l.lbf > 0 {
+		s.MinStrength = cell(unit.Force(l.lbf)*unit.PoundForce, b)
+	}
+	if l.ypp > 0 {
+		if y, err := unit.YardsPerPoundOf(l.ypp); err == nil {
+			s.MinYield = cell(y, b)
+		}
+	}
+	if l.tex > 0 {
+		s.Nominal = cell(unit.LinearDensity(l.tex), b)
+	}
+	if l.usual > 0 {
+		if y, err := unit.YardsPerPoundOf(l.usual); err == nil {
+			s.Nominal = cell(y, b)
+		}
+	}
+	if l.den > 0 {
+		s.Yarn = cell(unit.LinearDensity(l.den)*unit.Denier, b)
+		s.Plies = cell(l.plies, b)
+	}
+	return s
+}
+
+// specLists are the lines of each document.
+var specLists = [...]struct {
+	document, kind string
+	status         cite.Status
+	note           string
+	lines          []specLine
+}{
+	{"FAA-PRH", "nylon", cite.Published, "figure 3-40", []specLine{
+		{size: "letter E", lbf: 8.5},
+		{size: "letter FF", lbf: 16},
+		{size: "3 cord", lbf: 24},
+		{size: "5 cord", lbf: 40},
+	}},
+	{"A-A-52109", "nylon", cite.Standard, "paragraph 2.2", []specLine{
+		{size: "letter B", lbf: 6},
+		{size: "letter E", lbf: 9},
+	}},
+	{"A-A-52095B", "polyester, textured", cite.Standard, "Table I", []specLine{
+		{size: "tex 18", lbf: 1.4, tex: 18},
+		{size: "tex 24", lbf: 1.9, tex: 24},
+		{size: "tex 35", lbf: 2.5, tex: 35},
+		{size: "tex 45", lbf: 3.2, tex: 45},
+		{size: "tex 50", lbf: 3.9, tex: 50},
+		{size: "tex 70", lbf: 5.8, tex: 70},
+		{size: "tex 105", lbf: 6.9, tex: 105},
+	}},
+	{"A-A-50195B", "heat resistant", cite.Standard, "Table II", []specLine{
+		{size: "tex 40", lbf: 3, tex: 40},
+		{size: "tex 60", lbf: 5, tex: 60},
+		{size: "tex 80", lbf: 6, tex: 80},
+		{size: "tex 120", lbf: 10, tex: 120},
+		{size: "tex 180", lbf: 15, tex: 180},
+		{size: "tex 240", lbf: 20, tex: 240},
+		{size: "tex 300", lbf: 25, tex: 300},
+		{size: "tex 350", lbf: 30, tex: 350},
+		{size: "tex 450", lbf: 35, tex: 450},
+	}},
+	{"A-A-51098A", "cotton gimp, soft", cite.Standard, "Table I", []specLine{
+		{size: "tex 210", lbf: 6.5, tex: 210},
+		{size: "tex 270", lbf: 9, tex: 270},
+		{size: "tex 350", lbf: 11.3, tex: 350},
+	}},
+	{"A-A-51098A", "cotton gimp, glazed", cite.Standard, "Table I", []specLine{
+		{size: "tex 180", lbf: 6.8, tex: 180},
+		{size: "tex 210", lbf: 6.8, tex: 210},
+		{size: "tex 300", lbf: 9.4, tex: 300},
+		{size: "tex 350", lbf: 11.8, tex: 350},
+	}},
+	{"A-A-55220", "para-aramid", cite.Standard, "Table I", []specLine{
+		{size: "tex 40", lbf: 14, ypp: 10000, tex: 40, den: 400, plies: 2},
+		{size: "tex 60", lbf: 23, ypp: 6700, tex: 60, den: 600, plies: 3},
+		{size: "tex 80", lbf: 30, ypp: 5000, tex: 80, den: 800, plies: 4},
+		{size: "tex 120", lbf: 45, ypp: 3350, tex: 120, den: 1200, plies: 3},
+		{size: "tex 210", lbf: 64, ypp: 2100, tex: 210, den: 2000, plies: 5},
+		{size: "tex 400", lbf: 135, ypp: 1050, tex: 400, den: 4000, plies: 4},
+		{size: "tex 450", lbf: 150, ypp: 900, tex: 450, den: 4500, plies: 3},
+		{size: "tex 800", lbf: 225, ypp: 550, tex: 800, den: 7500, plies: 5},
+	}},
+	{"FAA-AC-43.13", "cotton, aircraft", cite.Published, "Table 2-2", []specLine{
+		{size: "20/4", lbf: 5, usual: 5000},
+		{size: "8/4", lbf: 14, usual: 1650},
+	}},
 }

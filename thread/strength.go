@@ -9,9 +9,9 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Loaded is a seam under load across its line: two layers of cloth laid one on
+// LoadedSeam is a seam under load across its line: two layers of cloth laid one on
 // the other and sewn in one row.
-type Loaded struct {
+type LoadedSeam struct {
 	// Stitch is 301 or 401, or any type when LoopFactor is given.
 	Stitch Stitch `json:"stitch"`
 	// StitchLength is from 0.4 mm to 1 in.
@@ -112,7 +112,7 @@ const (
 // *unit.InputError values that name the field and wrap unit.ErrRange,
 // unit.ErrNotFinite, unit.ErrForgottenUnit, unit.ErrUnknown or
 // unit.ErrRequired.
-func Strength(l Loaded) (SeamStrength, error) {
+func Strength(l LoadedSeam) (SeamStrength, error) {
 	if err := l.check(); err != nil {
 		return SeamStrength{}, err
 	}
@@ -154,10 +154,10 @@ func stitching(k unit.Ratio, stitch unit.Length, f unit.Force) LineForce {
 	return LineForce(float64(k) * f.Newtons() / stitch.Metres())
 }
 
-// Efficiency gives the strength of a tested seam as a share of that of the
+// SeamEfficiency gives the strength of a tested seam as a share of that of the
 // goods. Both are above zero, up to 10 MN/m; it wraps unit.ErrRange or
 // unit.ErrNotFinite.
-func Efficiency(seam, goods LineForce) (unit.Ratio, error) {
+func SeamEfficiency(seam, goods LineForce) (unit.Ratio, error) {
 	if err := check.Above("seam", seam, strongest); err != nil {
 		return 0, err
 	}
@@ -173,7 +173,7 @@ const (
 	strongestThread = 5 * unit.Kilonewton
 )
 
-func (l Loaded) check() error {
+func (l LoadedSeam) check() error {
 	if _, err := l.Stitch.Type(); err != nil {
 		return err
 	}

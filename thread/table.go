@@ -7,9 +7,9 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Row is the row of a thread in the size table. Cells without a figure are
+// TableRow is the row of a thread in the size table. Cells without a figure are
 // gaps that say why.
-type Row struct {
+type TableRow struct {
 	Thread Thread `json:"thread"`
 
 	// Label is the tex number on the label, T-90. It is that of the
@@ -45,16 +45,16 @@ type Row struct {
 
 // Row gives the thread's row of the size table. It wraps unit.ErrUnknown when
 // the thread has no fibre or no size.
-func (t Thread) Row() (Row, error) {
+func (t Thread) Row() (TableRow, error) {
 	if err := t.check("thread"); err != nil {
-		return Row{}, err
+		return TableRow{}, err
 	}
 	return sizeTable[t.Fibre-1][t.Size-1], nil
 }
 
 // Table gives the whole size table in the order of Threads.
-func Table() []Row {
-	var out []Row
+func Table() []TableRow {
+	var out []TableRow
 	for _, f := range sizeTable {
 		out = append(out, f[:]...)
 	}
@@ -134,7 +134,7 @@ const (
 
 var sizeTable = buildTable()
 
-func buildTable() (t [2][sizeCount]Row) {
+func buildTable() (t [2][sizeCount]TableRow) {
 	for i, l := range sizeLines {
 		for _, f := range Fibres() {
 			t[f-1][i] = l.row(Thread{f, Size(i + 1)})
@@ -143,9 +143,9 @@ func buildTable() (t [2][sizeCount]Row) {
 	return t
 }
 
-func (l sizeLine) row(t Thread) Row {
+func (l sizeLine) row(t Thread) TableRow {
 	greige := unit.LinearDensity(l.ply*float64(l.plies)) * unit.Denier
-	r := Row{
+	r := TableRow{
 		Thread:      t,
 		Label:       l.label,
 		Finished:    cell(t.Size.Finished(), practice("ten denier to the trade number")),

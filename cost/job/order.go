@@ -150,9 +150,9 @@ type Saving struct {
 // Stitching is thread, needle and stitch for one kind of goods, and the
 // thread its seams take.
 type Stitching struct {
-	Goods  string      `json:"goods"` // id
-	Layers int         `json:"layers"`
-	Pick   thread.Pick `json:"pick"`
+	Goods  string                `json:"goods"` // id
+	Layers int                   `json:"layers"`
+	Pick   thread.Recommendation `json:"pick"`
 	// SizeGiven says that the job itself names the thread size.
 	SizeGiven bool        `json:"size_given,omitempty"`
 	Seams     unit.Length `json:"seams"` // length of all rows of stitching

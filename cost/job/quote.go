@@ -166,7 +166,7 @@ func (b *builder) cautions() {
 		}
 	}
 	if len(b.out.Sewing) > 0 {
-		for _, t := range thread.Cautions() {
+		for _, t := range thread.Warnings() {
 			add(Caution{About: "thread and seams", Text: t})
 		}
 	}

@@ -51,7 +51,7 @@ func (b *builder) sewing() {
 		if len(seams) == 0 {
 			continue
 		}
-		req := thread.Request{Goods: g.Material, Layers: out.Layers}
+		req := thread.Need{Goods: g.Material, Layers: out.Layers}
 		if s.Size != nil {
 			req.Size = *s.Size
 		}

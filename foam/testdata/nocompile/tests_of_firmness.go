@@ -27,6 +27,6 @@ func swapped() {
 	foam.SupportFactor(i65, i65)         // ERROR "cannot use i65"
 	foam.SupportFactor(i25, i65, i65)    // ERROR "too many arguments"
 	foam.EstimateHardnessA(iso)          // ERROR "cannot use iso"
-	foam.Mass(flat, 2.5*unit.PoundForce) // ERROR "cannot use .* as unit.Density"
+	foam.MassOf(flat, 2.5*unit.PoundForce) // ERROR "cannot use .* as unit.Density"
 	_ = i25 + i65                        // ERROR "mismatched types"
 }

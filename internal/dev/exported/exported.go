@@ -5,19 +5,21 @@
 package exported
 
 import (
-	"encoding/json"
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"os"
 	"path/filepath"
 	"reflect"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 )
 
 // RoundTrips writes every value and the zero value of its type as JSON and
@@ -27,47 +29,16 @@ func RoundTrips(t *testing.T, dir string, values ...any) {
 	t.Helper()
 	seen := map[string]bool{}
 	for _, v := range values {
-		typ := reflect.TypeOf(v)
-		seen[baseName(typ)] = true
-		tags(t, typ)
-		for _, x := range []reflect.Value{reflect.ValueOf(v), reflect.Zero(typ)} {
-			text, err := json.Marshal(x.Interface())
-			if !assert.NoError(t, err, "%v", typ) {
-				continue
-			}
-			back := reflect.New(typ)
-			if assert.NoError(t, json.Unmarshal(text, back.Interface()), "%v reads %s", typ, text) {
-				assert.Equal(t, x.Interface(), back.Elem().Interface(), "%v through %s", typ, text)
-			}
-		}
+		seen[roundtrip.Name(v)] = true
+		assert.NoError(t, roundtrip.Fault(v))
+		assert.NoError(t, roundtrip.Fault(reflect.Zero(reflect.TypeOf(v)).Interface()))
 	}
-	for _, s := range structs(t, dir) {
+	structs, err := roundtrip.Structs(os.DirFS(dir))
+	require.NoError(t, err)
+	require.NotEmpty(t, structs)
+	for _, s := range structs {
 		assert.True(t, seen[s], "no value of the struct %s", s)
 	}
-}
-
-var snake = regexp.MustCompile(`^[a-z0-9]+(_[a-z0-9]+)*$`)
-
-// tags asks for a name in JSON for every exported field, unless the type
-// writes itself.
-func tags(t *testing.T, typ reflect.Type) {
-	t.Helper()
-	if typ.Kind() != reflect.Struct || typ.Implements(reflect.TypeFor[json.Marshaler]()) {
-		return
-	}
-	for f := range typ.Fields() {
-		if !f.IsExported() || f.Anonymous {
-			continue
-		}
-		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		assert.True(t, name == "-" || snake.MatchString(name), "%v.%s has the name %q in JSON", typ, f.Name, name)
-	}
-}
-
-// baseName is the name of a type without its parameters.
-func baseName(t reflect.Type) string {
-	name, _, _ := strings.Cut(t.Name(), "[")
-	return name
 }
 
 // EnumsListed asks that the comment of every exported type of constants names
@@ -104,28 +75,11 @@ func EnumsListed(t *testing.T, dir string) {
 		if !ok || !ast.IsExported(typ) {
 			continue
 		}
-		words := strings.FieldsFunc(doc, func(r rune) bool { return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9') })
+		words := strings.FieldsFunc(doc, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 		for _, n := range names {
 			assert.True(t, slices.Contains(words, n), "the comment of %s does not name %s", typ, n)
 		}
 	}
-}
-
-// structs lists the exported structs declared in a folder.
-func structs(t *testing.T, dir string) []string {
-	t.Helper()
-	var out []string
-	for _, d := range decls(t, dir) {
-		for _, s := range d.Specs {
-			if s, ok := s.(*ast.TypeSpec); ok && s.Name.IsExported() {
-				if _, ok := s.Type.(*ast.StructType); ok {
-					out = append(out, s.Name.Name)
-				}
-			}
-		}
-	}
-	require.NotEmpty(t, out)
-	return out
 }
 
 // decls reads the declarations of the package in a folder, tests left out.

@@ -34,7 +34,7 @@ func Reference() string {
 | #N/A | a name that is not in the list |
 
 `, len(fs), table.Level, table.Prefix, table.MostRows)
-	b.WriteString("Foam burns and seams carry loads. " + foam.Deference + " " + thread.Cautions()[0] + "\n\n")
+	b.WriteString("Foam burns and seams carry loads. " + foam.Deference + " " + thread.Warnings()[0] + "\n\n")
 	index(&b)
 	group := ""
 	for i := range fs {

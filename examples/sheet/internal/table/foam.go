@@ -91,7 +91,7 @@ var foamFunctions = []Function{
 		Example: []any{2.5, 24.0, 24.0, 4.0},
 		Bad:     []Bad{{Value, []any{2.5, 24.0, 24.0}}, {Num, []any{2.5, 24.0, 24.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			d, err := foam.DensityOf(foam.Weighing{Block: a.block(), Mass: a.mass("mass_lb", unit.Pound)})
+			d, err := foam.WeighedDensity(foam.Weighing{Block: a.block(), Mass: a.mass("mass_lb", unit.Pound)})
 			return number(d.Value.PoundsPerCubicFoot()), err
 		},
 	},
@@ -104,7 +104,7 @@ var foamFunctions = []Function{
 		call: func(a *args) (Result, error) {
 			d, err := unit.DensityOf(a.number("density_pcf"), unit.PoundPerCubicFoot)
 			a.refuse("density_pcf", err)
-			m, err := foam.Mass(a.block(), d)
+			m, err := foam.MassOf(a.block(), d)
 			return number(m.Pounds()), err
 		},
 	},

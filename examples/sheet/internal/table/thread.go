@@ -196,13 +196,13 @@ var threadFunctions = []Function{
 			if !ok {
 				return Result{}, fault(Missing, "no strength is known of this thread")
 			}
-			s, err := thread.Strength(thread.Loaded{Stitch: thread.Lockstitch301, StitchLength: l, Needle: f})
+			s, err := thread.Strength(thread.LoadedSeam{Stitch: thread.Lockstitch301, StitchLength: l, Needle: f})
 			return number(s.Thread.PoundsForcePerInch()), err
 		},
 	},
 }
 
-func (a *args) pick() (thread.Pick, error) {
-	p, err := thread.Recommend(thread.Request{Goods: a.goods("goods"), Layers: a.count("layers")})
+func (a *args) pick() (thread.Recommendation, error) {
+	p, err := thread.Recommend(thread.Need{Goods: a.goods("goods"), Layers: a.count("layers")})
 	return p.Best(), err
 }

@@ -37,7 +37,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 		return reference.Numbers(v.BoardFeet()), err
 	},
 	"block_mass": func(in *reference.Inputs, u string) (reference.Value, error) {
-		m, err := foam.Mass(foamBlock(in, "block"), in.Density("density"))
+		m, err := foam.MassOf(foamBlock(in, "block"), in.Density("density"))
 		if u == "lb" {
 			return reference.Numbers(m.Pounds()), err
 		}
@@ -102,7 +102,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 		return foamDensities(s.Density, u), err
 	},
 	"density_kgm3": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		d, err := foam.DensityOf(foam.Weighing{Block: foamBlock(in, "block"), Mass: in.Mass("mass")})
+		d, err := foam.WeighedDensity(foam.Weighing{Block: foamBlock(in, "block"), Mass: in.Mass("mass")})
 		return reference.Numbers(d.Value.KilogramsPerCubicMetre()), err
 	},
 	"index_grades_kgf": func(in *reference.Inputs, _ string) (reference.Value, error) {

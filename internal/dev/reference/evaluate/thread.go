@@ -115,7 +115,7 @@ func threadCount(in *reference.Inputs, _ string) (reference.Value, error) {
 }
 
 func threadFind(in *reference.Inputs, _ string) (reference.Value, error) {
-	m, err := thread.Find(in.Text("text"))
+	m, err := thread.FindSizes(in.Text("text"))
 	return reference.Text(m.String()), err
 }
 
@@ -184,7 +184,7 @@ func threadDensity(in *reference.Inputs, _ string) (reference.Value, error) {
 	if err != nil {
 		return reference.Value{}, err
 	}
-	r, err := thread.DensityFor(g)
+	r, err := thread.StitchDensityFor(g)
 	return reference.Numbers(float64(r.From), float64(r.To)), err
 }
 
@@ -221,7 +221,7 @@ func threadNeedlesNumbered(in *reference.Inputs, _ string) (reference.Value, err
 // threadDensityAdvice looks an advice up by its use.
 func threadDensityAdvice(in *reference.Inputs, _ string) (reference.Value, error) {
 	use := in.Text("use")
-	for _, d := range thread.Densities() {
+	for _, d := range thread.StitchDensities() {
 		if d.Use == use {
 			return reference.Numbers(float64(d.Density.From), float64(d.Density.To)), nil
 		}
@@ -245,7 +245,7 @@ func threadBackTack(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func threadSpacing(in *reference.Inputs, _ string) (reference.Value, error) {
 	goods, place := in.Text("goods"), in.Text("place")
-	for _, s := range thread.Spacings() {
+	for _, s := range thread.RowSpacings() {
 		if s.Goods == goods && s.Place == place {
 			from, _ := s.From.Value()
 			to, _ := s.To.Value()
@@ -354,7 +354,7 @@ func threadSewing(in *reference.Inputs, u string) (reference.Value, error) {
 		Model:        thread.Measured,
 	}}}
 	if in.Has("sample") {
-		w.Seams[0].Unpicked = thread.Unpicked{Sample: in.Length("sample"), Needle: in.Length("needle"), Under: in.Length("under")}
+		w.Seams[0].Unpicked = thread.UnpickedSample{Sample: in.Length("sample"), Needle: in.Length("needle"), Under: in.Length("under")}
 	}
 	if in.Has("waste") {
 		w.Waste = in.Ratio("waste")
@@ -375,7 +375,7 @@ func threadSeamStrength(in *reference.Inputs, _ string) (reference.Value, error)
 	if err != nil {
 		return reference.Value{}, err
 	}
-	load := thread.Loaded{Stitch: thread.Stitch(in.Int("stitch")), StitchLength: l, Needle: in.Force("thread")}
+	load := thread.LoadedSeam{Stitch: thread.Stitch(in.Int("stitch")), StitchLength: l, Needle: in.Force("thread")}
 	if in.Has("under") {
 		load.Under = in.Force("under")
 	}
@@ -390,7 +390,7 @@ func threadRecommend(in *reference.Inputs, _ string) (reference.Value, error) {
 	if err != nil {
 		return reference.Value{}, err
 	}
-	r := thread.Request{Goods: g, Layers: in.Int("layers")}
+	r := thread.Need{Goods: g, Layers: in.Int("layers")}
 	if in.Has("outdoor") {
 		r.Outdoor = in.Bool("outdoor")
 	}
