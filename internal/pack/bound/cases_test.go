@@ -74,8 +74,8 @@ func TestGapsOfCurvedPieces(t *testing.T) {
 
 // Four backs of 22 by 24 in with a motif in the middle, on goods 53 in wide with
 // a repeat of 27 in: their area asks for 40 in, but two stand side by side, so
-// there are two rows, and one repeat apart they end at 66 in when the first
-// motif lies at the end of the roll.
+// there are two rows. The first motif lies at the end of the roll, so the first
+// row starts at 15 in and the second one ends at 66.
 func ExampleStrip() {
 	back := geom.Ring{{X: 0, Y: 0}, {X: 22, Y: 0}, {X: 22, Y: 24}, {X: 0, Y: 24}}
 	claims, err := bound.Strip(context.Background(), bound.StripJob{
@@ -87,13 +87,13 @@ func ExampleStrip() {
 	for _, c := range claims {
 		fmt.Println(c.Length, c.Method)
 	}
-	fmt.Println("line", claims[0].Phase, "above the motif is needed", claims[0].Lines, "times", err)
+	fmt.Println("the line", claims[0].Phase, "above the motifs is needed", claims[0].Lines, "times, the last at", claims[0].Line, err)
 	// Output:
 	// 66 chords on one pattern line
 	// 48 widths of the pieces side by side
 	// 40 area of the pieces
 	// 39 longest piece
-	// line 12 above the motif is needed 2 times <nil>
+	// the line 12 above the motifs is needed 2 times, the last at 66 <nil>
 }
 
 // Two strips of 50 in and two backs of 22 in on goods 53 in wide: nothing

@@ -50,10 +50,13 @@ type Claim struct {
 	// Piece is the index of the piece of ByLongest, otherwise -1.
 	Piece int
 	// Phase is the height of the pattern line above the motifs of column 0,
-	// from 0 to Along; Lines is the number of such lines a layout needs. Both
-	// are 0 for methods that look at no single line.
+	// from 0 to Along; Lines is the number of such lines a layout needs, and
+	// Line the height on the roll of the last of them, 0 with a free start. All
+	// are 0 for methods that look at no single line. ByRows may look at further
+	// lines.
 	Phase int64
 	Lines int64
+	Line  int64
 	// Weigh is the dual feasible function of ByChords and ByWeighedLine.
 	Weigh Weighing
 }

@@ -62,6 +62,7 @@ func (l *lines) byRows(ctx context.Context, known int64) (Claim, bool) {
 			best.Lines = ceilDiv(end, l.r)
 			if !l.job.Repeat.FreeStart {
 				best.Lines = l.under(end, set[0])
+				best.Line = max(0, l.height(set[0])+(best.Lines-1)*l.r)
 			}
 		}
 	}

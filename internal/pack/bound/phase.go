@@ -326,6 +326,7 @@ func (l *lines) byLine(ctx context.Context) Claim {
 func (l *lines) raise(best Claim, n need) Claim {
 	if v := l.length(n); v > best.Length {
 		best.Length, best.Phase, best.Lines, best.Weigh = v, mod(n.phase, l.r), n.lines, n.weigh
+		best.Line = l.height(n.sample) + (n.first+n.lines-1)*l.r
 	}
 	return best
 }
