@@ -121,7 +121,7 @@ func (b Boxing) Cut() (BoxingCut, error) {
 	}
 	c.Pieces = grouped("boxing", c.Width, cut)
 	if c.ZipLength > 0 {
-		c.Pieces = append(c.Pieces, Strip{Use: "zip", Count: 2, Width: c.ZipWidth, Length: c.ZipLength})
+		c.Pieces = append(c.Pieces, Strip{Use: zipUse, Count: 2, Width: c.ZipWidth, Length: c.ZipLength})
 	}
 	for _, p := range c.Pieces {
 		a, err := p.Area()

@@ -15,8 +15,11 @@ import (
 // SpecSchema is the value of a spec's schema field that this version reads.
 const SpecSchema = "coverwright/job/1"
 
-// Spec is a job before it is worked out. It is read from JSON by [Read]; the
-// README describes the file. The zero value is refused.
+// Spec is a job before it is worked out. It is read from JSON by [ReadSpec], or
+// written in Go; the README of this folder describes the file. The zero value is
+// refused.
+//
+// Where a count may be left out, zero is one.
 type Spec struct {
 	Schema   string        `json:"schema" required:"true" hint:"\"coverwright/job/1\""`
 	Name     string        `json:"name" required:"true" hint:"what the job is called"`
@@ -24,17 +27,17 @@ type Spec struct {
 	// Jurisdictions are the places whose fire rules go on the work order;
 	// empty for all that are known.
 	Jurisdictions []foam.Jurisdiction `json:"jurisdictions,omitempty"`
-	Goods         []Goods             `json:"goods" required:"true" hint:"a list of goods"`
-	Pieces        []Piece             `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
-	Sewing        Sewing              `json:"sewing,omitzero"`
+	Goods         []GoodsSpec         `json:"goods" required:"true" hint:"a list of goods"`
+	Pieces        []Furniture         `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
+	Sewing        SewingSpec          `json:"sewing,omitzero"`
 	// Options are other ways to do the job, priced beside it.
-	Options []Option  `json:"options,omitempty"`
-	Quote   QuoteSpec `json:"quote" required:"true" hint:"rates, taxes and terms"`
+	Options []OptionSpec `json:"options,omitempty"`
+	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
 }
 
-// Goods is a cover on offer, sold from a roll or as hides. Panels name it by
+// GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by
 // its ID.
-type Goods struct {
+type GoodsSpec struct {
 	ID   string    `json:"id" required:"true" hint:"a short name that panels refer to"`
 	Kind GoodsKind `json:"kind" required:"true" hint:"roll or hide"`
 	Name string    `json:"name" required:"true" hint:"what the supplier calls it"`
@@ -44,7 +47,7 @@ type Goods struct {
 	Thickness Thickness `json:"thickness,omitzero"`
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides
 	// ("9.50 USD/sq ft").
-	Price string `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
+	Price GoodsPrice `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
 	// Stretch is the share left out of each panel in both directions. When it
 	// is not given, leather gets the customary rule and other goods nothing.
 	// Cushions keep their size: their foam is cut larger instead.
@@ -70,9 +73,9 @@ type Goods struct {
 	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm
 	// for goods priced by the metre.
 	Increment unit.Length `json:"increment,omitzero"`
-	Flaws     []Flaw      `json:"flaws,omitempty"`
+	Flaws     []FlawSpec  `json:"flaws,omitempty"`
 	// Shades are groups of panels to be cut from neighbouring places.
-	Shades []Shade `json:"shades,omitempty"`
+	Shades []ShadeSpec `json:"shades,omitempty"`
 
 	// Of hides.
 
@@ -87,7 +90,7 @@ type Goods struct {
 	Confidence *unit.Ratio `json:"confidence,omitzero"`
 	// Hides are the hides at hand or on offer, as measured. When they do not
 	// suffice, hides of HideArea are added, if it is given.
-	Hides []Hide `json:"hides,omitempty"`
+	Hides []HideSpec `json:"hides,omitempty"`
 	// Waste is the share of the hides that is lost by the rule of thumb; when
 	// not given, a third, as is customary.
 	Waste *unit.Ratio `json:"waste,omitzero"`
@@ -95,26 +98,26 @@ type Goods struct {
 	BuyBy BuyBy `json:"buy_by,omitzero"`
 }
 
-// Flaw is a place on a roll that no piece may touch, measured from the left
+// FlawSpec is a place on a roll that no piece may touch, measured from the left
 // edge of the usable width and from the end that is cut first. Without a width
 // it reaches right across.
-type Flaw struct {
+type FlawSpec struct {
 	X      unit.Length `json:"x,omitzero"`
 	Y      unit.Length `json:"y" required:"true" hint:"how far along the roll"`
 	Width  unit.Length `json:"width,omitzero"`
 	Length unit.Length `json:"length" required:"true" hint:"its length along the roll"`
 }
 
-// Shade is a group of panels that must be cut from neighbouring places. Panels
+// ShadeSpec is a group of panels that must be cut from neighbouring places. Panels
 // name it.
-type Shade struct {
+type ShadeSpec struct {
 	Name   string      `json:"name" required:"true" hint:"a name that panels refer to"`
 	Window unit.Length `json:"window" required:"true" hint:"the length of roll that all of them lie within"`
 }
 
-// Hide is one hide as it lies on the table: Y along the backbone towards the
+// HideSpec is one hide as it lies on the table: Y along the backbone towards the
 // neck, X across.
-type Hide struct {
+type HideSpec struct {
 	Name string `json:"name" required:"true" hint:"the number on the hide, or another name"`
 	// Outline is the border as measured. Without one the hide has the usual
 	// shape of its kind at its area.
@@ -122,16 +125,16 @@ type Hide struct {
 	Skin    material.SkinKind `json:"skin,omitzero"`
 	Area    unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
 	// Border is a rim that is not used.
-	Border  unit.Length     `json:"border,omitzero"`
-	Holes   []shape.Form    `json:"holes,omitempty"`
-	Defects []Defect        `json:"defects,omitempty"`
-	Grade   material.Grade  `json:"grade,omitzero"` // outside all zones; prime when not given
-	Zones   []Zone          `json:"zones,omitempty"`
-	Stretch []StretchRegion `json:"stretch,omitempty"`
+	Border  unit.Length    `json:"border,omitzero"`
+	Holes   []shape.Form   `json:"holes,omitempty"`
+	Defects []DefectSpec   `json:"defects,omitempty"`
+	Grade   material.Grade `json:"grade,omitzero"` // outside all zones; prime when not given
+	Zones   []ZoneSpec     `json:"zones,omitempty"`
+	Stretch []StretchSpec  `json:"stretch,omitempty"`
 }
 
-// Defect is a mark on a hide: an outline, or a round place with its diameter.
-type Defect struct {
+// DefectSpec is a mark on a hide: an outline, or a round place with its diameter.
+type DefectSpec struct {
 	Kind     material.DefectKind `json:"kind,omitzero"`
 	Severity material.Severity   `json:"severity,omitzero"` // what is usual for the kind when not given
 	Outline  *shape.Form         `json:"outline,omitzero"`
@@ -140,57 +143,57 @@ type Defect struct {
 	Note     string              `json:"note,omitzero"`
 }
 
-// Zone is a region of a hide with a grade of its own.
-type Zone struct {
+// ZoneSpec is a region of a hide with a grade of its own.
+type ZoneSpec struct {
 	Name    string         `json:"name,omitzero"`
 	Grade   material.Grade `json:"grade" required:"true" hint:"one of prime, good, fair, rough"`
 	Outline shape.Form     `json:"outline" required:"true" hint:"the outline of the region"`
 }
 
-// StretchRegion says which way the leather gives most: in a region, or in the
+// StretchSpec says which way the leather gives most: in a region, or in the
 // rest of the hide when it has no outline.
-type StretchRegion struct {
+type StretchSpec struct {
 	Outline   *shape.Form `json:"outline,omitzero"`
 	Direction unit.Angle  `json:"direction" required:"true" hint:"an angle from across the backbone, such as \"90 deg\""`
 }
 
-// Piece is a piece of furniture, or several alike.
-type Piece struct {
-	Name     string     `json:"name" required:"true" hint:"what the piece is called"`
-	Count    *int       `json:"count,omitzero"` // 1 when not given
-	Panels   []Panel    `json:"panels,omitempty"`
-	Cushions []Cushion  `json:"cushions,omitempty"`
-	Boxings  []Boxing   `json:"boxings,omitempty"`
-	Welts    []WeltPart `json:"welts,omitempty"`
-	Skirts   []Skirt    `json:"skirts,omitempty"`
-	Tufted   []Tufted   `json:"tufted,omitempty"`
-	Channels []Channels `json:"channels,omitempty"`
-	Foam     []Foam     `json:"foam,omitempty"`
-	Labour   []Labour   `json:"labour,omitempty"`
+// Furniture is a piece of furniture, or several alike.
+type Furniture struct {
+	Name     string         `json:"name" required:"true" hint:"what the piece is called"`
+	Count    int            `json:"count,omitzero" least:"1"` // 1 when not given
+	Panels   []PanelSpec    `json:"panels,omitempty"`
+	Cushions []CushionSpec  `json:"cushions,omitempty"`
+	Boxings  []BoxingSpec   `json:"boxings,omitempty"`
+	Welts    []WeltSpec     `json:"welts,omitempty"`
+	Skirts   []SkirtSpec    `json:"skirts,omitempty"`
+	Tufted   []TuftedSpec   `json:"tufted,omitempty"`
+	Channels []ChannelsSpec `json:"channels,omitempty"`
+	Foam     []FoamSpec     `json:"foam,omitempty"`
+	Labour   []LabourSpec   `json:"labour,omitempty"`
 }
 
-// Panel is a panel of the cover, as it will be seen in place: a rectangle by
+// PanelSpec is a panel of the cover, as it will be seen in place: a rectangle by
 // its width across the goods and its length along them, up the roll, or any
 // outline.
-type Panel struct {
+type PanelSpec struct {
 	Name    string      `json:"name" required:"true" hint:"what the panel is called"`
 	Goods   string      `json:"goods" required:"true" hint:"the id of goods"`
-	Count   *int        `json:"count,omitzero"` // for each piece; 1 when not given
+	Count   int         `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Width   unit.Length `json:"width,omitzero"`
 	Length  unit.Length `json:"length,omitzero"`
 	Outline *shape.Form `json:"outline,omitzero"` // in place of width and length
 	// Edges is the finish all round; a plain seam when not given. ByEdge holds
 	// the finish of single edges by their names; Top to Left are the same for
 	// edges called top, right, bottom and left, such as those of a rectangle.
-	Edges  *Edge           `json:"edges,omitzero"`
-	Top    *Edge           `json:"top,omitzero"`
-	Right  *Edge           `json:"right,omitzero"`
-	Bottom *Edge           `json:"bottom,omitzero"`
-	Left   *Edge           `json:"left,omitzero"`
-	ByEdge map[string]Edge `json:"by_edge,omitempty"`
+	Edges  allowance.Edge            `json:"edges,omitzero"`
+	Top    *allowance.Edge           `json:"top,omitzero"`
+	Right  *allowance.Edge           `json:"right,omitzero"`
+	Bottom *allowance.Edge           `json:"bottom,omitzero"`
+	Left   *allowance.Edge           `json:"left,omitzero"`
+	ByEdge map[string]allowance.Edge `json:"by_edge,omitempty"`
 	// Corner is how the cut line goes round corners; mitred when not given.
-	Corner  shape.Corner `json:"corner,omitzero"`
-	Notches []Notch      `json:"notches,omitempty"`
+	Corner  shape.Corner      `json:"corner,omitzero"`
+	Notches []allowance.Notch `json:"notches,omitempty"`
 	// Across and Along are the fit of the width and of the length, in place of
 	// the stretch of the goods.
 	Across *allowance.Stretch `json:"across,omitzero"`
@@ -224,13 +227,6 @@ type Panel struct {
 	Stretch *layout.StretchWish `json:"stretch,omitzero"`
 }
 
-// Notch is a mark on the seam line, measured along an edge from its start,
-// anticlockwise.
-type Notch struct {
-	Edge string      `json:"edge" required:"true" hint:"the name of an edge"`
-	At   unit.Length `json:"at" required:"true" hint:"how far along the edge"`
-}
-
 // Joining says how a panel may be joined from segments.
 type Joining struct {
 	AlongWidth bool         `json:"along_width,omitzero"` // divides the width; otherwise the length
@@ -239,11 +235,11 @@ type Joining struct {
 	Most       int          `json:"most" required:"true" hint:"the most joins in a panel"`
 }
 
-// Cushion is a cushion or pillow, boxed unless Kind says otherwise.
-type Cushion struct {
-	Name  string      `json:"name" required:"true" hint:"what the cushion is called"`
-	Count *int        `json:"count,omitzero"`
-	Kind  CushionKind `json:"kind,omitzero"`
+// CushionSpec is a cushion or pillow, boxed unless Kind says otherwise.
+type CushionSpec struct {
+	Name  string           `json:"name" required:"true" hint:"what the cushion is called"`
+	Count int              `json:"count,omitzero" least:"1"`
+	Kind  made.CushionKind `json:"kind,omitzero"`
 	// Width is finished, along the front, Depth from front to back; of a
 	// bolster, Width is its length and Depth its diameter.
 	Width unit.Length `json:"width,omitzero"`
@@ -253,12 +249,12 @@ type Cushion struct {
 	Outline *shape.Form `json:"outline,omitzero"`
 	// Thickness is the finished height of the boxing; not of a knife edge or a
 	// bolster.
-	Thickness unit.Length `json:"thickness,omitzero"`
-	Top       string      `json:"top" required:"true" hint:"the id of goods"`
-	Bottom    string      `json:"bottom,omitzero"` // goods; as the top when not given
-	Boxing    string      `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
-	Welt      *Welt       `json:"welt,omitzero"`
-	Zip       bool        `json:"zip,omitzero"` // a zip across the back
+	Thickness unit.Length  `json:"thickness,omitzero"`
+	Top       string       `json:"top" required:"true" hint:"the id of goods"`
+	Bottom    string       `json:"bottom,omitzero"` // goods; as the top when not given
+	Boxing    string       `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
+	Welt      *CushionWelt `json:"welt,omitzero"`
+	Zip       bool         `json:"zip,omitzero"` // a zip across the back
 	// ZipEdge is the edge of the outline that the zip lies on; the top when not
 	// given. ZipBack is the length that opens, where it is not that edge.
 	ZipEdge string      `json:"zip_edge,omitzero"`
@@ -275,31 +271,31 @@ type Cushion struct {
 	Grain Grain             `json:"grain,omitzero"`
 	Grade material.Grade    `json:"grade,omitzero"`
 	Marks material.Severity `json:"marks,omitzero"`
-	Foam  *Filling          `json:"foam,omitzero"`
+	Foam  *FillingSpec      `json:"foam,omitzero"`
 }
 
-// Welt is the covered cord in the seams of a cushion.
-type Welt struct {
+// CushionWelt is the covered cord in the seams of a cushion.
+type CushionWelt struct {
 	Cord  unit.Length `json:"cord" required:"true" hint:"the diameter of the cord, such as \"5/32 in\""`
 	Goods string      `json:"goods,omitzero"` // as the top when not given
 	Bias  bool        `json:"bias,omitzero"`  // cut at 45 degrees, as one continuous strip
 }
 
-// Boxing is a strip between two plates that are panels of their own.
-type Boxing struct {
+// BoxingSpec is a strip between two plates that are panels of their own.
+type BoxingSpec struct {
 	Name      string      `json:"name" required:"true" hint:"what it is called"`
 	Goods     string      `json:"goods" required:"true" hint:"the id of goods"`
-	Count     *int        `json:"count,omitzero"`
+	Count     int         `json:"count,omitzero" least:"1"`
 	Perimeter unit.Length `json:"perimeter" required:"true" hint:"the seam line all round"`
 	Depth     unit.Length `json:"depth" required:"true" hint:"the finished height"`
 	ZipBack   unit.Length `json:"zip_back,omitzero"` // length of the back that opens; none when not given
 }
 
-// WeltPart is covered cord, or piping, along seams of panels.
-type WeltPart struct {
+// WeltSpec is covered cord, or piping, along seams of panels.
+type WeltSpec struct {
 	Name  string        `json:"name" required:"true" hint:"where it goes"`
 	Goods string        `json:"goods" required:"true" hint:"the id of goods"`
-	Count *int          `json:"count,omitzero"`
+	Count int           `json:"count,omitzero" least:"1"`
 	Cord  unit.Length   `json:"cord" required:"true" hint:"the diameter of the cord, such as \"5/32 in\""`
 	Runs  []unit.Length `json:"runs" required:"true" hint:"the length of each seam that has it"`
 	// Double lays two cords side by side under one strip.
@@ -307,17 +303,17 @@ type WeltPart struct {
 	Bias   bool `json:"bias,omitzero"` // cut at 45 degrees, as one continuous strip
 }
 
-// Skirt hangs from a seam all round: gathered, pleated, or plain with a kick
+// SkirtSpec hangs from a seam all round: gathered, pleated, or plain with a kick
 // pleat at each corner.
-type Skirt struct {
-	Name   string        `json:"name" required:"true" hint:"what it is called"`
-	Goods  string        `json:"goods" required:"true" hint:"the id of goods"`
-	Count  *int          `json:"count,omitzero"`
-	Kind   SkirtKind     `json:"kind" required:"true" hint:"one of gathered, pleated, kick pleat"`
-	Sides  []unit.Length `json:"sides" required:"true" hint:"the length of each side of the seam it hangs from"`
-	Drop   unit.Length   `json:"drop" required:"true" hint:"the finished depth"`
-	Top    *Edge         `json:"top,omitzero"`    // a plain seam when not given
-	Bottom *Edge         `json:"bottom,omitzero"` // a double hem when not given
+type SkirtSpec struct {
+	Name   string          `json:"name" required:"true" hint:"what it is called"`
+	Goods  string          `json:"goods" required:"true" hint:"the id of goods"`
+	Count  int             `json:"count,omitzero" least:"1"`
+	Kind   made.SkirtKind  `json:"kind" required:"true" hint:"one of gathered, pleated, kick pleat"`
+	Sides  []unit.Length   `json:"sides" required:"true" hint:"the length of each side of the seam it hangs from"`
+	Drop   unit.Length     `json:"drop" required:"true" hint:"the finished depth"`
+	Top    allowance.Edge  `json:"top,omitzero"`    // a plain seam when not given
+	Bottom *allowance.Edge `json:"bottom,omitzero"` // a double hem when not given
 	// Fullness of a gathered skirt is cloth over seam, such as 2.
 	Fullness unit.Ratio `json:"fullness,omitzero"`
 	// Pleats of a pleated skirt: how they fold, how many there are all round,
@@ -329,11 +325,11 @@ type Skirt struct {
 	Lined bool `json:"lined,omitzero"`
 }
 
-// Tufted is a panel of deep-buttoned diamonds.
-type Tufted struct {
+// TuftedSpec is a panel of deep-buttoned diamonds.
+type TuftedSpec struct {
 	Name   string        `json:"name" required:"true" hint:"what it is called"`
 	Goods  string        `json:"goods" required:"true" hint:"the id of goods"`
-	Count  *int          `json:"count,omitzero"`
+	Count  int           `json:"count,omitzero" least:"1"`
 	Width  unit.Length   `json:"width" required:"true" hint:"the finished width"`
 	Length unit.Length   `json:"length" required:"true" hint:"the finished length"`
 	Across int           `json:"across" required:"true" hint:"diamonds side by side"`
@@ -345,11 +341,11 @@ type Tufted struct {
 	Tack *unit.Length `json:"tack,omitzero"`
 }
 
-// Channels is a panel of upright filled channels.
-type Channels struct {
+// ChannelsSpec is a panel of upright filled channels.
+type ChannelsSpec struct {
 	Name    string              `json:"name" required:"true" hint:"what it is called"`
 	Goods   string              `json:"goods" required:"true" hint:"the id of goods"`
-	Count   *int                `json:"count,omitzero"`
+	Count   int                 `json:"count,omitzero" least:"1"`
 	Width   unit.Length         `json:"width" required:"true" hint:"the finished width"`
 	Length  unit.Length         `json:"length" required:"true" hint:"the finished length"`
 	Number  int                 `json:"number" required:"true" hint:"how many channels"`
@@ -361,27 +357,27 @@ type Channels struct {
 	Pull *unit.Length `json:"pull,omitzero"`
 }
 
-// Filling says what foam is wanted and what it costs.
-type Filling struct {
-	Use    foam.Use  `json:"use" required:"true" hint:"one of seat, back, arm, headrest, bed, berth, bench, booth"`
-	Duty   foam.Duty `json:"duty" required:"true" hint:"one of light, normal, heavy, severe"`
-	Base   foam.Base `json:"base" required:"true" hint:"one of board, webbing, springs"`
-	Sitter unit.Mass `json:"sitter,omitzero"` // the heaviest usual occupant; not known when zero
-	Price  string    `json:"price" required:"true" hint:"a price such as \"3.20 USD/bd ft\""`
+// FillingSpec says what foam is wanted and what it costs.
+type FillingSpec struct {
+	Use    foam.Use         `json:"use" required:"true" hint:"one of seat, back, arm, headrest, bed, berth, bench, booth"`
+	Duty   foam.Duty        `json:"duty" required:"true" hint:"one of light, normal, heavy, severe"`
+	Base   foam.Base        `json:"base" required:"true" hint:"one of board, webbing, springs"`
+	Sitter unit.Mass        `json:"sitter,omitzero"` // the heaviest usual occupant; not known when zero
+	Price  cost.VolumePrice `json:"price" required:"true" hint:"a price per volume such as \"3.40 USD/bd ft\""`
 }
 
-// Foam is a block of foam for a piece, by its finished size.
-type Foam struct {
+// FoamSpec is a block of foam for a piece, by its finished size.
+type FoamSpec struct {
 	Name      string      `json:"name" required:"true" hint:"what the block is called"`
-	Count     *int        `json:"count,omitzero"`
+	Count     int         `json:"count,omitzero" least:"1"`
 	Width     unit.Length `json:"width" required:"true" hint:"finished width"`
 	Depth     unit.Length `json:"depth" required:"true" hint:"finished depth"`
 	Thickness unit.Length `json:"thickness" required:"true" hint:"thickness of the foam"`
-	Filling   Filling     `json:"filling" required:"true" hint:"use, duty, base and price"`
+	Filling   FillingSpec `json:"filling" required:"true" hint:"use, duty, base and price"`
 }
 
-// Labour is time at the bench for one piece.
-type Labour struct {
+// LabourSpec is time at the bench for one piece.
+type LabourSpec struct {
 	Task string        `json:"task" required:"true" hint:"what is done"`
 	Time unit.Duration `json:"time" required:"true" hint:"a time such as \"14.5 h\""`
 	// Learning is what each doubling of the number of pieces leaves of the
@@ -390,8 +386,8 @@ type Labour struct {
 	Learning *unit.Ratio `json:"learning,omitzero"`
 }
 
-// Option is another way to do the job: the same work in other goods.
-type Option struct {
+// OptionSpec is another way to do the job: the same work in other goods.
+type OptionSpec struct {
 	Name    string    `json:"name" required:"true" hint:"what the option is called"`
 	Replace []Replace `json:"replace" required:"true" hint:"goods to replace"`
 }
@@ -402,8 +398,8 @@ type Replace struct {
 	With  string `json:"with" required:"true" hint:"the id of other goods"`
 }
 
-// Sewing chooses the thread; empty fields leave it to the recommendation.
-type Sewing struct {
+// SewingSpec chooses the thread; empty fields leave it to the recommendation.
+type SewingSpec struct {
 	Fibre *thread.Fibre `json:"fibre,omitzero"`
 	Size  *thread.Size  `json:"size,omitzero"`
 	// Stitch is the stitch type; a lockstitch when not given.
@@ -421,12 +417,12 @@ type Sewing struct {
 // QuoteSpec says how quantities become a price. It needs a LabourRate or a
 // ShopRate that builds one up.
 type QuoteSpec struct {
-	LabourRate string        `json:"labour_rate,omitzero"`
-	ShopRate   *ShopRateSpec `json:"shop_rate,omitzero"`
+	LabourRate cost.HourPrice `json:"labour_rate,omitzero"`
+	ShopRate   *ShopRateSpec  `json:"shop_rate,omitzero"`
 	// Markup is added to the cost of goods and foam; nothing when not given.
-	Markup unit.Ratio `json:"markup,omitzero"`
-	Extras []Extra    `json:"extras,omitempty"`
-	Taxes  []Tax      `json:"taxes,omitempty"`
+	Markup unit.Ratio  `json:"markup,omitzero"`
+	Extras []ExtraSpec `json:"extras,omitempty"`
+	Taxes  []TaxSpec   `json:"taxes,omitempty"`
 	// TaxLevel says where tax is rounded; per invoice when not given.
 	TaxLevel cost.TaxLevel `json:"tax_level,omitzero"`
 	// PricesIncludeTax says that rates and prices contain the taxes already.
@@ -435,11 +431,11 @@ type QuoteSpec struct {
 	Contingency unit.Ratio `json:"contingency,omitzero"`
 	// Class says how well the job is known, 5 a guess to 1 everything in
 	// hand; it gives the range of the quote. None when not given.
-	Class     int        `json:"class,omitzero"`
-	Discounts []Discount `json:"discounts,omitempty"`
+	Class     int            `json:"class,omitzero"`
+	Discounts []DiscountSpec `json:"discounts,omitempty"`
 	// Deposit is the share due before work starts; Stages say more. Not both.
 	Deposit *unit.Ratio `json:"deposit,omitzero"`
-	Stages  []Stage     `json:"stages,omitempty"`
+	Stages  []StageSpec `json:"stages,omitempty"`
 	// Issued is the day of the quote, ValidDays how long it holds.
 	Issued    cost.Date `json:"issued,omitzero"`
 	ValidDays int       `json:"valid_days,omitzero"`
@@ -452,16 +448,16 @@ type QuoteSpec struct {
 // ShopRateSpec builds up the rate of an hour from wage, burden and overhead;
 // see cost.ShopRate.
 type ShopRateSpec struct {
-	Wage     string        `json:"wage" required:"true" hint:"an hourly wage such as \"20.00 USD/h\""`
-	Burden   unit.Ratio    `json:"burden,omitzero"`
-	Overhead cost.Money    `json:"overhead,omitzero"` // of a year
-	Hours    unit.Duration `json:"hours,omitzero"`    // productive hours of a year, all workers
-	Margin   *unit.Ratio   `json:"margin,omitzero"`   // of the rate that is charged
-	Markup   *unit.Ratio   `json:"markup,omitzero"`   // on the rate at cost; not both
+	Wage     cost.HourPrice `json:"wage" required:"true" hint:"an hourly wage such as \"20.00 USD/h\""`
+	Burden   unit.Ratio     `json:"burden,omitzero"`
+	Overhead cost.Money     `json:"overhead,omitzero"` // of a year
+	Hours    unit.Duration  `json:"hours,omitzero"`    // productive hours of a year, all workers
+	Margin   *unit.Ratio    `json:"margin,omitzero"`   // of the rate that is charged
+	Markup   *unit.Ratio    `json:"markup,omitzero"`   // on the rate at cost; not both
 }
 
-// Discount is taken off, as a rate or as an amount.
-type Discount struct {
+// DiscountSpec is taken off, as a rate or as an amount.
+type DiscountSpec struct {
 	Name     string      `json:"name" required:"true" hint:"what the discount is for"`
 	Rate     unit.Ratio  `json:"rate,omitzero"`
 	Amount   cost.Money  `json:"amount,omitzero"`
@@ -469,22 +465,22 @@ type Discount struct {
 	AfterTax bool        `json:"after_tax,omitzero"`
 }
 
-// Stage is one payment; the last may leave its share out and takes the rest.
-type Stage struct {
+// StageSpec is one payment; the last may leave its share out and takes the rest.
+type StageSpec struct {
 	Name  string     `json:"name" required:"true" hint:"what the payment is called"`
 	Share unit.Ratio `json:"share,omitzero"`
 	Due   string     `json:"due,omitzero"`
 }
 
-// Extra is a fixed amount on the quote, such as delivery or findings.
-type Extra struct {
+// ExtraSpec is a fixed amount on the quote, such as delivery or findings.
+type ExtraSpec struct {
 	Kind   cost.Kind  `json:"kind" required:"true" hint:"a kind of line, such as delivery"`
 	Name   string     `json:"name" required:"true" hint:"what it is for"`
 	Amount cost.Money `json:"amount" required:"true" hint:"an amount such as \"85.00 USD\""`
 }
 
-// Tax is charged on the lines of some kinds.
-type Tax struct {
+// TaxSpec is charged on the lines of some kinds.
+type TaxSpec struct {
 	Name string      `json:"name" required:"true" hint:"what the tax is called"`
 	Rate unit.Ratio  `json:"rate" required:"true" hint:"a rate such as \"6.25 %\""`
 	On   []cost.Kind `json:"on" required:"true" hint:"kinds of lines"`
