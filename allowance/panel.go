@@ -35,10 +35,10 @@ type Panel struct {
 // Notch is a mark at the edge of the cloth that meets its like on the panel to
 // be joined.
 type Notch struct {
-	Edge string `json:"edge"`
+	Edge string `json:"edge" required:"true" hint:"the name of an edge"`
 	// At is measured along the seam line of the cut panel from the start of
 	// the edge, anticlockwise. From 0 to the length of the edge.
-	At unit.Length `json:"at"`
+	At unit.Length `json:"at" required:"true" hint:"how far along the edge"`
 }
 
 // options checks the settings of one Cut: a margin for each edge of the outline,

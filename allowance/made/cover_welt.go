@@ -36,28 +36,25 @@ func (w Welt) cut(g Goods) (WeltCut, unit.Length, error) {
 	return cut, width, err
 }
 
-// Square gives the square that a welt on the bias is cut from: it is sewn to a
-// tube and cut round and round.
-func (w Welt) Square(g Goods) (BiasTubeSquare, error) {
-	cut, width, err := w.cut(g)
-	if err != nil {
-		return BiasTubeSquare{}, err
-	}
-	return BiasSquareFor(cut.Length, width, unit.Inch/4)
+// WeltSquare gives the square that a welt on the bias is cut from: it is sewn to a
+// tube, with 1/4 in for each seam (common practice), and cut round and round into
+// a strip of the width. See BiasSquareFor.
+func WeltSquare(welt, width unit.Length) (BiasTubeSquare, error) {
+	return BiasSquareFor(welt, width, unit.Inch/4)
 }
 
 // Cover gives the strips of the welt, or the square for a welt on the bias. Its
 // row closes the welt round its cord. Errors are those of WeltStrip.Width,
 // WeltRun.Cut and BiasSquareFor.
 func (w Welt) Cover(g Goods) (allowance.Cover, error) {
-	cut, _, err := w.cut(g)
+	cut, width, err := w.cut(g)
 	if err != nil {
 		return allowance.Cover{}, err
 	}
 	c := allowance.Cover{Rows: []allowance.Row{{Name: "welt", Goods: g.ID, Length: cut.Welt, Layers: allowance.WeltLayers}}}
 	strips, name := cut.Strips, "welt strip"
 	if w.Bias {
-		sq, err := w.Square(g)
+		sq, err := WeltSquare(cut.Length, width)
 		if err != nil {
 			return allowance.Cover{}, err
 		}

@@ -20,20 +20,20 @@ func largeJob(n int) Spec {
 	}
 	s := Spec{
 		Schema: SpecSchema, Name: "large", Currency: cost.USD,
-		Goods: []Goods{
-			{ID: "cloth", Kind: RollGoods, Name: "cloth", Material: thread.Woven, Price: "40 USD/yd", Width: 54 * unit.Inch, Repeat: 9 * unit.Inch},
-			{ID: "plain", Kind: RollGoods, Name: "plain", Material: thread.Woven, Price: "20 USD/yd", Width: 54 * unit.Inch},
-			{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9.5 USD/sq ft", HideArea: 50 * unit.SquareFoot},
+		Goods: []GoodsSpec{
+			{ID: "cloth", Kind: RollGoods, Name: "cloth", Material: thread.Woven, Price: price("40 USD/yd"), Width: 54 * unit.Inch, Repeat: 9 * unit.Inch},
+			{ID: "plain", Kind: RollGoods, Name: "plain", Material: thread.Woven, Price: price("20 USD/yd"), Width: 54 * unit.Inch},
+			{ID: "hide", Kind: HideGoods, Name: "hide", Material: thread.Leather, Price: price("9.5 USD/sq ft"), HideArea: 50 * unit.SquareFoot},
 		},
-		Quote: QuoteSpec{LabourRate: "64.55 USD/h"},
+		Quote: QuoteSpec{LabourRate: hourly("64.55 USD/h")},
 	}
 	for i := range 5 {
-		s.Pieces = append(s.Pieces, Piece{Name: fmt.Sprintf("chair %d", i+1), Count: ptr(max(1, chairs/5)), Panels: []Panel{
+		s.Pieces = append(s.Pieces, Furniture{Name: fmt.Sprintf("chair %d", i+1), Count: max(1, chairs/5), Panels: []PanelSpec{
 			{Name: "seat", Goods: "hide", Outline: curved(20+i, 18), Grain: Grain{Way: AnyWay}},
 			{Name: "inside back", Goods: "cloth", Outline: curved(18, 20+i)},
 			{Name: "outside back", Goods: "cloth", Width: 18 * unit.Inch, Length: unit.Length(20+i) * unit.Inch},
-			{Name: "arm", Goods: "cloth", Count: ptr(2), Width: 14 * unit.Inch, Length: 12 * unit.Inch},
-			{Name: "arm pad", Goods: "hide", Count: ptr(2), Width: 4 * unit.Inch, Length: unit.Length(11+i) * unit.Inch},
+			{Name: "arm", Goods: "cloth", Count: 2, Width: 14 * unit.Inch, Length: 12 * unit.Inch},
+			{Name: "arm pad", Goods: "hide", Count: 2, Width: 4 * unit.Inch, Length: unit.Length(11+i) * unit.Inch},
 			{Name: "dust cover", Goods: "plain", Width: 20 * unit.Inch, Length: 18 * unit.Inch, MayRailroad: true},
 		}})
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material"
@@ -15,20 +16,25 @@ import (
 
 // Six drop-in seats in leather, from finished size to price.
 func ExampleBuild() {
-	six := 6
-	var pull job.Edge
-	if err := pull.UnmarshalText([]byte("pull-over 3 in")); err != nil {
+	perFoot, err := cost.ParsePrice[unit.Area]("9.50 USD/sq ft")
+	if err != nil {
 		fmt.Println(err)
 		return
 	}
+	hour, err := cost.ParsePrice[unit.Duration]("64.55 USD/h")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pull := allowance.Edge{Finish: allowance.PullOver, Allowance: allowance.Exactly(3 * unit.Inch)}
 	order, err := job.Build(context.Background(), job.Spec{
 		Schema: job.SpecSchema, Name: "reading room seats", Currency: cost.USD,
-		Goods: []job.Goods{{ID: "hide", Kind: job.Hides, Name: "tan leather", Material: thread.Leather,
-			Price: "9.50 USD/sq ft", HideArea: 50 * unit.SquareFoot}},
-		Pieces: []job.Piece{{Name: "drop-in seat", Count: &six,
-			Panels: []job.Panel{{Name: "cover", Goods: "hide", Width: 20 * unit.Inch, Length: 16 * unit.Inch, Edges: &pull}},
-			Labour: []job.Labour{{Task: "strip and cover", Time: 55 * unit.Minute}}}},
-		Quote: job.QuoteSpec{LabourRate: "64.55 USD/h", Markup: 0.25},
+		Goods: []job.GoodsSpec{{ID: "hide", Kind: job.HideGoods, Name: "tan leather", Material: thread.Leather,
+			Price: job.GoodsPrice{PerArea: perFoot}, HideArea: 50 * unit.SquareFoot}},
+		Pieces: []job.Furniture{{Name: "drop-in seat", Count: 6,
+			Panels: []job.PanelSpec{{Name: "cover", Goods: "hide", Width: 20 * unit.Inch, Length: 16 * unit.Inch, Edges: pull}},
+			Labour: []job.LabourSpec{{Task: "strip and cover", Time: 55 * unit.Minute}}}},
+		Quote: job.QuoteSpec{LabourRate: hour, Markup: 0.25},
 	}, job.Options{})
 	if err != nil {
 		fmt.Println(err)

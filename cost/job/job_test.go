@@ -3,13 +3,13 @@ package job
 import (
 	"bytes"
 	"context"
+	"encoding"
 	"encoding/json"
 	"errors"
 	"os"
 	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/strictjson"
@@ -201,26 +201,23 @@ func TestBuildRefusesTheZeroSpec(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrUnknown)
 }
 
-func TestEdgeText(t *testing.T) {
-	for text, want := range map[string]allowance.Edge{
-		"plain seam":               {},
-		"plain seam 3/8 in":        {Allowance: allowance.Exactly(3 * unit.Inch / 8)},
-		"pull-over 2 in + 1 in":    {Finish: allowance.PullOver, Allowance: allowance.Exactly(2 * unit.Inch), Handling: unit.Inch},
-		"turned under and stapled": {Finish: allowance.TurnedUnder},
-		"single hem + 10 mm":       {Finish: allowance.SingleHem, Handling: unit.Centimetre},
-		"raw 0 in":                 {Finish: allowance.Raw, Allowance: allowance.Exactly(0)},
-	} {
-		var e Edge
-		require.NoError(t, e.UnmarshalText([]byte(text)), text)
-		assert.Equal(t, want, e.Edge, text)
+func ptr[T any](v T) *T { return &v }
+
+// typed reads a value from its text.
+func typed[T any, P interface {
+	*T
+	encoding.TextUnmarshaler
+}](text string) T {
+	var v T
+	if err := P(&v).UnmarshalText([]byte(text)); err != nil {
+		panic(err)
 	}
-	for _, text := range []string{"", "seam", "plain seam 3/8", "plain seam + ", "plain seam 1 ft 2 lb", "plain seam -1 in", "fold 1 in"} {
-		var e Edge
-		assert.Error(t, e.UnmarshalText([]byte(text)), text)
-	}
+	return v
 }
 
-func ptr[T any](v T) *T { return &v }
+func price(text string) GoodsPrice           { return typed[GoodsPrice](text) }
+func hourly(text string) cost.HourPrice      { return typed[cost.HourPrice](text) }
+func perVolume(text string) cost.VolumePrice { return typed[cost.VolumePrice](text) }
 
 func anySpec(t *rapid.T) Spec {
 	side := func(name string) unit.Length {
@@ -228,23 +225,23 @@ func anySpec(t *rapid.T) Spec {
 	}
 	s := Spec{
 		Schema: SpecSchema, Name: "random", Currency: cost.USD,
-		Goods: []Goods{
-			{ID: "cloth", Kind: RollGoods, Name: "cloth", Material: thread.Woven, Price: "40 USD/yd", Width: 54 * unit.Inch,
+		Goods: []GoodsSpec{
+			{ID: "cloth", Kind: RollGoods, Name: "cloth", Material: thread.Woven, Price: price("40 USD/yd"), Width: 54 * unit.Inch,
 				Repeat: unit.Length(rapid.SampledFrom([]int{0, 9, 27}).Draw(t, "repeat")) * unit.Inch},
-			{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9.5 USD/sq ft", HideArea: 50 * unit.SquareFoot, BuyBy: ByRule},
+			{ID: "hide", Kind: HideGoods, Name: "hide", Material: thread.Leather, Price: price("9.5 USD/sq ft"), HideArea: 50 * unit.SquareFoot, BuyBy: BuyByRule},
 		},
-		Quote: QuoteSpec{LabourRate: "64.55 USD/h", Markup: unit.Ratio(rapid.IntRange(0, 100).Draw(t, "markup")) / 100, Deposit: ptr(unit.Ratio(0.5))},
+		Quote: QuoteSpec{LabourRate: hourly("64.55 USD/h"), Markup: unit.Ratio(rapid.IntRange(0, 100).Draw(t, "markup")) / 100, Deposit: ptr(unit.Ratio(0.5))},
 	}
 	if rapid.IntRange(0, 19).Draw(t, "by layout") == 0 { // the dearest part of a job
-		s.Goods[1].BuyBy = ByLayout
+		s.Goods[1].BuyBy = BuyByLayout
 	}
 	for i := range rapid.IntRange(1, 4).Draw(t, "pieces") {
-		p := Piece{Name: "piece", Count: ptr(rapid.IntRange(1, 6).Draw(t, "count"))}
+		p := Furniture{Name: "piece", Count: rapid.IntRange(1, 6).Draw(t, "count")}
 		for range rapid.IntRange(i/4+1, 5).Draw(t, "panels") {
-			p.Panels = append(p.Panels, Panel{Name: "panel", Goods: rapid.SampledFrom([]string{"cloth", "hide"}).Draw(t, "goods"),
+			p.Panels = append(p.Panels, PanelSpec{Name: "panel", Goods: rapid.SampledFrom([]string{"cloth", "hide"}).Draw(t, "goods"),
 				Width: side("width"), Length: side("length")})
 		}
-		p.Labour = []Labour{{Task: "work", Time: unit.Duration(rapid.IntRange(1, 600).Draw(t, "minutes")) * unit.Minute}}
+		p.Labour = []LabourSpec{{Task: "work", Time: unit.Duration(rapid.IntRange(1, 600).Draw(t, "minutes")) * unit.Minute}}
 		s.Pieces = append(s.Pieces, p)
 	}
 	return s
@@ -259,7 +256,7 @@ func TestBuildLaws(t *testing.T) {
 		require.NoError(t, err)
 		pieces := 0
 		for _, p := range s.Pieces {
-			pieces += *p.Count * len(p.Panels)
+			pieces += copies(p.Count) * len(p.Panels)
 		}
 		for _, c := range o.Cuts {
 			pieces -= c.Count
@@ -287,11 +284,11 @@ func TestBuildLaws(t *testing.T) {
 func TestBuildScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySpec(t)
-		s.Goods[1].BuyBy = ByRule
+		s.Goods[1].BuyBy = BuyByRule
 		a, err := Build(context.Background(), s, quick)
 		require.NoError(t, err)
 		for i := range s.Pieces {
-			s.Pieces[i].Count = ptr(2 * *s.Pieces[i].Count)
+			s.Pieces[i].Count = 2 * copies(s.Pieces[i].Count)
 		}
 		b, err := Build(context.Background(), s, quick)
 		require.NoError(t, err)
@@ -307,9 +304,9 @@ func TestBuildScales(t *testing.T) {
 
 func TestFoamOnly(t *testing.T) {
 	s := Spec{Schema: SpecSchema, Name: "pads", Currency: cost.USD,
-		Goods:  []Goods{{ID: "x", Kind: RollGoods, Name: "x", Material: thread.Woven, Price: "1 USD/yd", Width: 54 * unit.Inch}},
-		Pieces: []Piece{{Name: "pad", Foam: []Foam{{Name: "pad", Width: 24 * unit.Inch, Depth: 24 * unit.Inch, Thickness: 4 * unit.Inch, Filling: Filling{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Board, Price: "3 USD/bd ft"}}}}},
-		Quote:  QuoteSpec{LabourRate: "50 USD/h"}}
+		Goods:  []GoodsSpec{{ID: "x", Kind: RollGoods, Name: "x", Material: thread.Woven, Price: price("1 USD/yd"), Width: 54 * unit.Inch}},
+		Pieces: []Furniture{{Name: "pad", Foam: []FoamSpec{{Name: "pad", Width: 24 * unit.Inch, Depth: 24 * unit.Inch, Thickness: 4 * unit.Inch, Filling: FillingSpec{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Board, Price: perVolume("3 USD/bd ft")}}}}},
+		Quote:  QuoteSpec{LabourRate: hourly("50 USD/h")}}
 	o, err := Build(context.Background(), s, quick)
 	require.NoError(t, err)
 	assert.Empty(t, o.Purchases)
@@ -327,8 +324,9 @@ func FuzzRead(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if err := faultsOf(context.Background(), spec); err != nil {
-			var all Errors
+		d, err := prepare(context.Background(), spec)
+		if err != nil {
+			var all Faults
 			require.ErrorAs(t, err, &all)
 			for _, e := range all {
 				var in *unit.InputError
@@ -336,10 +334,8 @@ func FuzzRead(f *testing.F) {
 			}
 			return
 		}
-		b := newBuilder(spec)
-		require.NoError(t, b.cut(context.Background(), &planner{}))
 		pieces := 0
-		for _, c := range b.out.Cuts {
+		for _, c := range d.pieces {
 			pieces += c.Count
 		}
 		if pieces > 60 {

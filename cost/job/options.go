@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -22,6 +23,17 @@ type Options struct {
 	Progress func(Progress)
 }
 
+func (o Options) check(ctx context.Context) error {
+	var f faults
+	if ctx == nil {
+		f.add("ctx", check.Required("", "a context such as context.Background()"))
+	}
+	if o.Effort != 0 {
+		f.add("effort", check.Ratio("", o.Effort, 0.0001, 100_000))
+	}
+	return f.err()
+}
+
 // Progress is the state of the layouts of a job.
 type Progress struct {
 	Done   unit.Ratio // share of all layouts
@@ -33,9 +45,9 @@ type Progress struct {
 // without further options. What a panel asks of goods of another kind is left
 // out: grain, grade and marks on a roll; motif, shade group and joins where
 // the other goods have none; railroading where they do not allow it.
-func (s Spec) with(o Option) (Spec, error) {
+func (s Spec) with(o OptionSpec) (Spec, error) {
 	swap := map[string]string{}
-	byID := map[string]Goods{}
+	byID := map[string]GoodsSpec{}
 	var ids []string
 	for _, g := range s.Goods {
 		ids = append(ids, g.ID)
@@ -86,24 +98,24 @@ func (s Spec) with(o Option) (Spec, error) {
 				c.Welt = &w
 			}
 		}
-		p.Boxings = changed(p.Boxings, func(x *Boxing) { to(&x.Goods) })
-		p.Welts = changed(p.Welts, func(x *WeltPart) { to(&x.Goods) })
-		p.Skirts = changed(p.Skirts, func(x *Skirt) { to(&x.Goods) })
-		p.Tufted = changed(p.Tufted, func(x *Tufted) { to(&x.Goods) })
-		p.Channels = changed(p.Channels, func(x *Channels) { to(&x.Goods) })
+		p.Boxings = changed(p.Boxings, func(x *BoxingSpec) { to(&x.Goods) })
+		p.Welts = changed(p.Welts, func(x *WeltSpec) { to(&x.Goods) })
+		p.Skirts = changed(p.Skirts, func(x *SkirtSpec) { to(&x.Goods) })
+		p.Tufted = changed(p.Tufted, func(x *TuftedSpec) { to(&x.Goods) })
+		p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods) })
 	}
 	return out, nil
 }
 
 // suit leaves out what means nothing on other goods.
-func (q *Panel) suit(g Goods) {
-	if g.Kind != Hides {
+func (q *PanelSpec) suit(g GoodsSpec) {
+	if g.Kind != HideGoods {
 		q.Grain, q.Grade, q.Marks, q.Stretch = Grain{}, 0, 0, nil
 	}
 	if g.Repeat == 0 && g.RepeatAcross == 0 {
 		q.Motif = nil
 	}
-	if !slices.ContainsFunc(g.Shades, func(s Shade) bool { return s.Name == q.Shade }) {
+	if !slices.ContainsFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade }) {
 		q.Shade = ""
 	}
 	if g.Kind != RollGoods {

@@ -89,9 +89,6 @@ type Cut struct {
 	// Basis founds the allowances that were not given by hand; empty for
 	// strips.
 	Basis []cite.Basis `json:"basis,omitempty"`
-
-	part  part
-	field string // of the spec it comes from
 }
 
 // BiasStrip is a continuous strip at 45 degrees.
@@ -184,8 +181,6 @@ type Bench struct {
 	Piece string        `json:"piece"`
 	Task  string        `json:"task"`
 	Time  unit.Duration `json:"time"`
-
-	figures []cost.Figure
 }
 
 // OptionPrice is another way to do the job, priced, and compared with the
@@ -217,19 +212,4 @@ type Caution struct {
 	Text  string      `json:"text"`
 	Rule  string      `json:"rule,omitempty"` // with edition and date
 	Basis *cite.Basis `json:"basis,omitempty"`
-}
-
-// seam is stitching found while cutting.
-type seam struct {
-	goods  string
-	name   string
-	length unit.Length // of one row
-	rows   int
-	layers int
-}
-
-// strip is allowance.Strip with where it belongs.
-type strip struct {
-	made.Strip
-	goods string
 }

@@ -14,48 +14,50 @@ import (
 // once: each wraps an *unit.InputError with the path of its field, and names
 // its line. Files over 4 MiB and deep nesting are refused.
 func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
+	if err := o.check(ctx); err != nil {
+		return WorkOrder{}, err
+	}
 	doc, err := strictjson.Parse(r)
 	if err != nil {
 		return WorkOrder{}, err
 	}
 	var spec Spec
 	err = doc.Decode(&spec)
-	var faults strictjson.Faults
+	var faults Faults
 	if err != nil && !errors.As(err, &faults) {
 		return WorkOrder{}, err
 	}
-	var order WorkOrder
 	if faults == nil {
-		order, err = Build(ctx, spec, o)
-	} else {
-		err = faultsOf(ctx, spec) // no layout is worth making
+		order, err := Build(ctx, spec, o)
+		var found Faults
+		if errors.As(err, &found) {
+			return WorkOrder{}, doc.Locate(causes(found))
+		}
+		return order, err
 	}
-	var more Errors
-	switch {
-	case errors.As(err, &more):
-	case err != nil:
+	// Whatever else is wrong comes at once, but no layout is worth making.
+	_, err = prepare(ctx, spec)
+	var more Faults
+	if err != nil && !errors.As(err, &more) {
 		return WorkOrder{}, err
-	case faults == nil:
-		return order, nil
 	}
-	// A field that could not be read is empty, and Build complains about
-	// that too: keep the first fault only.
-	more = slices.DeleteFunc(more, func(e error) bool { return faults != nil && follows(e, faults) })
-	located := doc.Locate(more)
-	var late strictjson.Faults
-	errors.As(located, &late)
+	// A field that could not be read is empty, and that is a fault too: keep the
+	// first only.
+	more = slices.DeleteFunc(more, func(f *Fault) bool { return follows(f, faults) })
+	var late Faults
+	errors.As(doc.Locate(causes(more)), &late)
 	all := slices.Concat(faults, late)
-	slices.SortStableFunc(all, func(a, b *strictjson.Fault) int { return a.Line - b.Line })
+	slices.SortStableFunc(all, func(a, b *Fault) int { return a.Line - b.Line })
 	return WorkOrder{}, all
 }
 
-// faultsOf finds what is wrong with a spec without making layouts.
-func faultsOf(ctx context.Context, s Spec) error {
-	b := newBuilder(s)
-	if err := b.cut(ctx, &planner{}); err != nil || len(b.errs) == 0 {
-		return err
+// causes gives the errors behind faults that have no line yet.
+func causes(fs Faults) []error {
+	out := make([]error, len(fs))
+	for i, f := range fs {
+		out[i] = f.Err
 	}
-	return b.errs
+	return out
 }
 
 // ReadSpec reads a spec without working it out. Every fault of its form is
@@ -74,7 +76,7 @@ func ReadSpec(r io.Reader) (Spec, error) {
 
 // follows tells whether an error of Build may only be there because a field
 // of the same object could not be read.
-func follows(err error, faults strictjson.Faults) bool {
+func follows(err error, faults Faults) bool {
 	var in *unit.InputError
 	if !errors.As(err, &in) {
 		return true

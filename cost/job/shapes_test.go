@@ -33,7 +33,7 @@ func second(t testing.TB) string {
 func TestRectangleAsOutlineIsTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySpec(t)
-		s.Goods[1].BuyBy = ByRule
+		s.Goods[1].BuyBy = BuyByRule
 		a, err := Build(context.Background(), s, quick)
 		require.NoError(t, err)
 		for i := range s.Pieces {
@@ -265,7 +265,7 @@ func TestShapeFaults(t *testing.T) {
 		"zip somewhere":       {`"zip_edge": "back", `, ``, "pieces[1].cushions[0].zip_edge", unit.ErrRequired},
 		"bolster of nothing":  {`"width": "45 cm", "depth": "18 cm"`, `"width": "45 cm"`, "pieces[1].cushions[1].depth", unit.ErrRequired},
 		"fullness of pleats":  {`"pleat": "box pleat"`, `"fullness": "2", "pleat": "box pleat"`, "pieces[0].skirts[2].fullness", ErrMisplaced},
-		"no pleats":           {`"pleats": 8, `, ``, "pieces[0].skirts[2].count", unit.ErrRange},
+		"no pleats":           {`"pleats": 8, `, ``, "pieces[0].skirts[2].pleats", unit.ErrRange},
 		"no diamonds":         {`"across": 4, "down": 3`, `"across": 0, "down": 3`, "pieces[0].tufted[0].across", unit.ErrRange},
 		"no channels":         {`"number": 5`, `"number": 0`, "pieces[0].channels[0].number", unit.ErrRange},
 		"no runs":             {`"runs": ["60 cm"]`, `"runs": []`, "pieces[0].welts[0].runs", unit.ErrRange},
@@ -295,10 +295,10 @@ func TestShapeFaults(t *testing.T) {
 // A part that fits on no hide is refused by name.
 func TestNoHideSoLarge(t *testing.T) {
 	s := Spec{Schema: SpecSchema, Name: "large", Currency: cost.USD,
-		Goods: []Goods{{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9 USD/sq ft", HideArea: 50 * unit.SquareFoot}},
-		Pieces: []Piece{{Name: "wall", Panels: []Panel{{Name: "small", Goods: "hide", Width: 20 * unit.Inch, Length: 20 * unit.Inch},
+		Goods: []GoodsSpec{{ID: "hide", Kind: HideGoods, Name: "hide", Material: thread.Leather, Price: price("9 USD/sq ft"), HideArea: 50 * unit.SquareFoot}},
+		Pieces: []Furniture{{Name: "wall", Panels: []PanelSpec{{Name: "small", Goods: "hide", Width: 20 * unit.Inch, Length: 20 * unit.Inch},
 			{Name: "panel", Goods: "hide", Width: 100 * unit.Inch, Length: 100 * unit.Inch}}}},
-		Quote: QuoteSpec{LabourRate: "50 USD/h"}}
+		Quote: QuoteSpec{LabourRate: hourly("50 USD/h")}}
 	_, err := Build(context.Background(), s, quick)
 	require.ErrorIs(t, err, layout.ErrNoLayout)
 	var in *unit.InputError
@@ -333,34 +333,48 @@ func TestWords(t *testing.T) {
 	require.Error(t, Grain{Way: 9}.check())
 }
 
-// An edge reads back from its text.
-func TestEdgeRoundTrip(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		e := Edge{allowance.Edge{Finish: rapid.SampledFrom(allowance.Finishes()).Draw(t, "finish")}}
-		if e.Finish != allowance.Fold {
-			e.Handling = unit.Length(rapid.SampledFrom([]int64{0, int64(unit.Inch), 12_345_678}).Draw(t, "handling"))
-			if rapid.Bool().Draw(t, "by hand") {
-				e.Allowance = allowance.Exactly(unit.Length(rapid.Int64Range(10_000, 900_000_000).Draw(t, "allowance")))
-			}
-		}
-		text, err := e.MarshalText()
-		require.NoError(t, err)
-		var back Edge
-		require.NoError(t, back.UnmarshalText(text), string(text))
-		require.Equal(t, e, back)
-	})
-}
-
 // More leather than a layout takes is bought by the rule of thumb.
 func TestHugeLeatherJob(t *testing.T) {
 	s := Spec{Schema: SpecSchema, Name: "huge", Currency: cost.USD,
-		Goods:  []Goods{{ID: "hide", Kind: Hides, Name: "hide", Material: thread.Leather, Price: "9 USD/sq ft", HideArea: 50 * unit.SquareFoot}},
-		Pieces: []Piece{{Name: "seat", Count: ptr(1000), Panels: []Panel{{Name: "seat", Goods: "hide", Count: ptr(3), Width: 20 * unit.Inch, Length: 20 * unit.Inch}}}},
-		Quote:  QuoteSpec{LabourRate: "50 USD/h"}}
+		Goods:  []GoodsSpec{{ID: "hide", Kind: HideGoods, Name: "hide", Material: thread.Leather, Price: price("9 USD/sq ft"), HideArea: 50 * unit.SquareFoot}},
+		Pieces: []Furniture{{Name: "seat", Count: 1000, Panels: []PanelSpec{{Name: "seat", Goods: "hide", Count: 3, Width: 20 * unit.Inch, Length: 20 * unit.Inch}}}},
+		Quote:  QuoteSpec{LabourRate: hourly("50 USD/h")}}
 	o, err := Build(context.Background(), s, quick)
 	require.NoError(t, err)
 	assert.Nil(t, o.Purchases[0].Skins)
 	assert.Equal(t, cite.RuleOfThumb, o.Purchases[0].Answers[1].Kind)
 	assert.Positive(t, o.Purchases[0].Hides)
 	assert.Equal(t, 3000*39*unit.Inch, o.Sewing[0].Seams)
+}
+
+// A part whose pieces are too many to add up is a fault at its place; nothing is
+// taken from an empty list.
+func TestCountsBeyondAnyArea(t *testing.T) {
+	for name, part := range map[string]string{
+		"skirt":  `"skirts": [{"name": "skirt", "goods": "cloth", "count": 1000, "kind": "gathered", "sides": ["390 in", "390 in", "390 in"], "drop": "390 in", "fullness": "10"}]`,
+		"boxing": `"boxings": [{"name": "boxing", "goods": "cloth", "count": 1000, "perimeter": "900 m", "depth": "390 in", "zip_back": "30 in"}]`,
+		"welt":   `"welts": [{"name": "welt", "goods": "cloth", "count": 1000, "cord": "90 mm", "runs": ["900 m", "900 m"], "bias": true}]`,
+		"tufted": `"tufted": [{"name": "tufted", "goods": "cloth", "count": 1000, "width": "390 in", "length": "390 in", "across": 40, "down": 40, "depth": "500 mm", "rule": "twice the depth"}]`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := read(t, `{"schema": "coverwright/job/1", "name": "huge", "currency": "USD",
+				"goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+				"pieces": [{"name": "hall", "count": 1000, `+part+`}], "quote": {"labour_rate": "50 USD/h"}}`)
+			var fs Faults
+			require.ErrorAs(t, err, &fs)
+			for _, f := range fs {
+				var in *unit.InputError
+				require.ErrorAs(t, f, &in)
+				assert.True(t, in.Field.Under("pieces[0]"), "%v", err)
+			}
+		})
+	}
+}
+
+// A nil context is an error like any other.
+func TestNilContext(t *testing.T) {
+	_, err := Build(nil, Spec{}, Options{}) //nolint:staticcheck // that is what is tested
+	require.ErrorIs(t, err, unit.ErrRequired)
+	_, err = Read(nil, strings.NewReader(`{"name": 3}`), Options{}) //nolint:staticcheck // likewise
+	require.ErrorIs(t, err, unit.ErrRequired)
 }

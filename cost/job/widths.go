@@ -50,12 +50,12 @@ func CompareRolls(ctx context.Context, offers []RollOffer, pieces []layout.Box, 
 			r.Cost, err = offer.Price.Of(r.Layout.Order, cost.HalfUp)
 		}
 		if err != nil {
-			return nil, -1, unit.InField(at("offers", i), err)
+			return nil, -1, unit.InField(check.At("offers", i), err)
 		}
 		if best >= 0 {
 			c, err := r.Cost.Cmp(out[best].Cost)
 			if err != nil {
-				return nil, -1, unit.InField(at("offers", i), err)
+				return nil, -1, unit.InField(check.At("offers", i), err)
 			}
 			if c < 0 {
 				best = i

@@ -12,61 +12,32 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// GoodsKind is how goods are sold. The zero value is none.
+// GoodsKind is how goods are sold: RollGoods or HideGoods. The zero value is
+// none.
 type GoodsKind string
 
 // The kinds of goods.
 const (
 	RollGoods GoodsKind = "roll"
-	Hides     GoodsKind = "hide"
+	HideGoods GoodsKind = "hide"
 )
 
 // UnmarshalText reads a kind. It wraps unit.ErrUnknown.
-func (k *GoodsKind) UnmarshalText(text []byte) error { return word(k, text, RollGoods, Hides) }
+func (k *GoodsKind) UnmarshalText(text []byte) error { return word(k, text, RollGoods, HideGoods) }
 
-// BuyBy is what an order of hides follows. The zero value is the layout. By the
+// BuyBy is what an order of hides follows: BuyByLayout or BuyByRule. The zero
+// value is the layout. By the
 // rule of thumb no layout is made.
 type BuyBy string
 
 // What an order may follow.
 const (
-	ByLayout BuyBy = "layout"
-	ByRule   BuyBy = "rule of thumb"
+	BuyByLayout BuyBy = "layout"
+	BuyByRule   BuyBy = "rule of thumb"
 )
 
 // UnmarshalText reads what an order follows. It wraps unit.ErrUnknown.
-func (b *BuyBy) UnmarshalText(text []byte) error { return word(b, text, ByLayout, ByRule) }
-
-// CushionKind is how a cushion is made. The zero value is boxed.
-type CushionKind string
-
-// The kinds of cushions.
-const (
-	BoxedCushion     CushionKind = "boxed"
-	KnifeEdgeCushion CushionKind = "knife edge"
-	WaterfallCushion CushionKind = "waterfall"
-	BolsterCushion   CushionKind = "bolster"
-)
-
-// UnmarshalText reads a kind. It wraps unit.ErrUnknown.
-func (k *CushionKind) UnmarshalText(text []byte) error {
-	return word(k, text, BoxedCushion, KnifeEdgeCushion, WaterfallCushion, BolsterCushion)
-}
-
-// SkirtKind is how a skirt falls. The zero value is none.
-type SkirtKind string
-
-// The kinds of skirts.
-const (
-	GatheredSkirt  SkirtKind = "gathered"
-	PleatedSkirt   SkirtKind = "pleated"
-	KickPleatSkirt SkirtKind = "kick pleat"
-)
-
-// UnmarshalText reads a kind. It wraps unit.ErrUnknown.
-func (k *SkirtKind) UnmarshalText(text []byte) error {
-	return word(k, text, GatheredSkirt, PleatedSkirt, KickPleatSkirt)
-}
+func (b *BuyBy) UnmarshalText(text []byte) error { return word(b, text, BuyByLayout, BuyByRule) }
 
 // word reads one of some words.
 func word[T ~string](to *T, text []byte, words ...T) error {
@@ -185,3 +156,18 @@ func (g Grain) rule() layout.Grain {
 	}
 	return layout.EitherWay(g.Within)
 }
+
+// Thickness is a length that may also be written in leather ounces.
+type Thickness unit.Length
+
+// UnmarshalText reads a thickness as unit.ParseThickness does.
+func (t *Thickness) UnmarshalText(text []byte) error {
+	l, err := unit.ParseThickness(string(text))
+	if err == nil {
+		*t = Thickness(l)
+	}
+	return err
+}
+
+// MarshalText writes the thickness as a length.
+func (t Thickness) MarshalText() ([]byte, error) { return unit.Length(t).MarshalText() }

@@ -224,6 +224,10 @@ func (w *walker) object(n node, v reflect.Value, path unit.Path) {
 			continue
 		}
 		w.value(o.fields[name], v.Field(known[i].index), path.Dot(unit.Path(name)))
+		if n := v.Field(known[i].index); known[i].least != 0 && n.Int() < known[i].least {
+			w.fail(o.fields[name].offset, input(path.Dot(unit.Path(name)), strconv.FormatInt(n.Int(), 10), unit.ErrRange,
+				"a whole number from "+strconv.FormatInt(known[i].least, 10)))
+		}
 	}
 	for _, f := range known {
 		if _, given := o.fields[f.name]; f.required && !given {
@@ -257,6 +261,7 @@ type field struct {
 	index    int
 	required bool
 	hint     string
+	least    int64 // of a whole number that is given; 0 for none
 }
 
 func fieldsOf(t reflect.Type) []field {
@@ -266,7 +271,9 @@ func fieldsOf(t reflect.Type) []field {
 		if name == "" || name == "-" {
 			continue
 		}
-		out = append(out, field{name, i, t.Field(i).Tag.Get("required") == "true", t.Field(i).Tag.Get("hint")})
+		tag := t.Field(i).Tag
+		least, _ := strconv.ParseInt(tag.Get("least"), 10, 64) // 0 without the tag
+		out = append(out, field{name, i, tag.Get("required") == "true", tag.Get("hint"), least})
 	}
 	return out
 }

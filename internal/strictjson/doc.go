@@ -4,6 +4,7 @@
 // on hostile input.
 //
 // A struct field takes part when it has a json tag; `required:"true"` marks
-// one that must be there. Values are strings, booleans, whole numbers, types
+// one that must be there, `least:"1"` the least whole number that may be given.
+// Values are strings, booleans, whole numbers, types
 // with UnmarshalText, structs, and slices, pointers or maps by name of these.
 package strictjson

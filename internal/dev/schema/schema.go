@@ -227,8 +227,8 @@ func (g *generator) fields(t reflect.Type, props *object, required *[]string) er
 			v = newObject()
 			v.set("const", g.schemaID)
 		}
-		if form := priced[t][f.Name]; form != "" {
-			v.set("pattern", pricePattern(form))
+		if least := f.Tag.Get("least"); least != "" {
+			v.set("minimum", json.Number(least))
 		}
 		props.set(name, v)
 		must := f.Tag.Get("required") == "true"

@@ -95,10 +95,8 @@ var texts = map[reflect.Type]struct {
 
 // words of types that are text in Go.
 var wordLists = map[reflect.Type][]string{
-	reflect.TypeFor[job.GoodsKind]():   {string(job.RollGoods), string(job.Hides)},
-	reflect.TypeFor[job.BuyBy]():       {string(job.ByLayout), string(job.ByRule)},
-	reflect.TypeFor[job.CushionKind](): {string(job.BoxedCushion), string(job.KnifeEdgeCushion), string(job.WaterfallCushion), string(job.BolsterCushion)},
-	reflect.TypeFor[job.SkirtKind]():   {string(job.GatheredSkirt), string(job.PleatedSkirt), string(job.KickPleatSkirt)},
+	reflect.TypeFor[job.GoodsKind](): {string(job.RollGoods), string(job.HideGoods)},
+	reflect.TypeFor[job.BuyBy]():     {string(job.BuyByLayout), string(job.BuyByRule)},
 }
 
 // text gives the schema of a type that is text in JSON.
@@ -119,6 +117,8 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 		o.set("enum", wordLists[t])
 	case unitNames[t] != "":
 		whole(quantity(unitNames[t])+"|"+zero, unitExamples[t])
+	case prices[t] != "":
+		o.set("pattern", pricePattern(prices[t]))
 	case texts[t].pattern != "":
 		whole(texts[t].pattern, texts[t].examples)
 	case t == reflect.TypeFor[shape.Point]():
@@ -129,7 +129,7 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 			o.set("type", []string{"string", "number"}) // 0.25 may stand without quotes
 		}
 		whole(`\s*`+`[-+]?[^,a-zA-Z%]*[0-9][^,a-zA-Z%]*([eE][-+]?[0-9]+)?\s*(%|percent|per cent|pct)?\s*`, []string{"25 %", "0.25"})
-	case t == reflect.TypeFor[job.Edge](), t == reflect.TypeFor[allowance.Edge]():
+	case t == reflect.TypeFor[allowance.Edge]():
 		var names []string
 		for _, f := range allowance.Finishes() {
 			names = append(names, f.String())
@@ -181,12 +181,11 @@ func listed(t reflect.Type) []string {
 	return out
 }
 
-// priced are the fields that hold a price as text, with what it is a price of.
-var priced = map[reflect.Type]map[string]string{
-	reflect.TypeFor[job.Goods]():        {"Price": unitNames[reflect.TypeFor[unit.Length]()] + "|" + unitNames[reflect.TypeFor[unit.Area]()]},
-	reflect.TypeFor[job.Filling]():      {"Price": unitNames[reflect.TypeFor[unit.Volume]()]},
-	reflect.TypeFor[job.QuoteSpec]():    {"LabourRate": unitNames[reflect.TypeFor[unit.Duration]()]},
-	reflect.TypeFor[job.ShopRateSpec](): {"Wage": unitNames[reflect.TypeFor[unit.Duration]()]},
+// prices are the types of prices, with the units they can be per.
+var prices = map[reflect.Type]string{
+	reflect.TypeFor[job.GoodsPrice]():   unitNames[reflect.TypeFor[unit.Length]()] + "|" + unitNames[reflect.TypeFor[unit.Area]()],
+	reflect.TypeFor[cost.VolumePrice](): unitNames[reflect.TypeFor[unit.Volume]()],
+	reflect.TypeFor[cost.HourPrice]():   unitNames[reflect.TypeFor[unit.Duration]()],
 }
 
 func pricePattern(units string) string {
@@ -212,7 +211,7 @@ var constraints = map[reflect.Type]func(*object){
 		}
 		o.set("oneOf", one)
 	},
-	reflect.TypeFor[job.Panel](): func(o *object) {
+	reflect.TypeFor[job.PanelSpec](): func(o *object) {
 		o.set("oneOf", []any{requires("outline"), requires("width", "length")})
 	},
 	reflect.TypeFor[job.QuoteSpec](): func(o *object) {

@@ -369,7 +369,7 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 			if p.Goods != g.ID {
 				continue
 			}
-			if buy = float64(p.Length) / price.quanta; g.Kind == job.Hides {
+			if buy = float64(p.Length) / price.quanta; g.Kind == job.HideGoods {
 				buy = float64(p.Area) / price.quanta
 			}
 			hides = p.Hides
@@ -377,7 +377,7 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 		}
 		id := strings.ToLower(name("", g.ID))
 		out["buy_"+id] = one(buy)
-		if g.Kind == job.Hides {
+		if g.Kind == job.HideGoods {
 			out["hides_"+id] = one(hides)
 		}
 	}

@@ -78,13 +78,13 @@ func (q *quoting) areaPer() float64 {
 	return float64(q.m.area) / (float64(q.m.length) * float64(q.m.length) / 1e6)
 }
 
-func (q *quoting) goodsOf(id string) (job.Goods, bool) {
+func (q *quoting) goodsOf(id string) (job.GoodsSpec, bool) {
 	for _, g := range q.spec.Goods {
 		if g.ID == id {
 			return g, true
 		}
 	}
-	return job.Goods{}, false
+	return job.GoodsSpec{}, false
 }
 
 // goodsList writes what to buy. The length of a layout is a figure; the
@@ -161,7 +161,7 @@ func (c coins) near(x, want float64) float64 {
 	return x
 }
 
-func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.Goods, price per) float64 {
+func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
 	need, step := p.Length, unit.Length(0)
 	switch {
 	case p.Layout != nil:
@@ -186,7 +186,7 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.Goods, price per) floa
 	return buy
 }
 
-func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.Goods, price per) float64 {
+func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
 	in := func(a unit.Area) float64 { return float64(a) / price.quanta }
 	buy := in(p.Area)
 	hide := in(g.HideArea)
@@ -336,10 +336,7 @@ func (q *quoting) labourList() {
 	first, i := s.row, 0
 	total := 0.0
 	for _, p := range q.spec.Pieces {
-		n := 1
-		if p.Count != nil {
-			n = *p.Count
-		}
+		n := max(p.Count, 1)
 		for _, l := range p.Labour {
 			if i >= len(q.order.Labour) {
 				break

@@ -173,7 +173,7 @@ func (q *quoting) inputs() {
 	section("Labour")
 	rate := q.labourRate()
 	if r := q.spec.Quote.ShopRate; r != nil {
-		wage, _ := priceOf[unit.Duration](r.Wage) //nolint:errcheck // the job was worked out with it
+		wage, _ := priceOf[unit.Duration](r.Wage.String()) //nolint:errcheck // the job was worked out with it
 		item("wage", "wage", wage.perUnit(float64(unit.Hour)), q.c.format(), cur+" per hour")
 		item("burden on the wage", "burden", float64(r.Burden), percentFormat, "payroll taxes, insurance, benefits")
 		burdened, over := q.c.round("wage*(1+burden)"), "0"
@@ -283,15 +283,15 @@ func perOf[Q cost.Quantity](p cost.Price[Q]) per {
 }
 
 // pricing gives the price of goods.
-func pricing(g job.Goods) (per, error) {
+func pricing(g job.GoodsSpec) (per, error) {
 	if g.Kind == job.RollGoods {
-		return priceOf[unit.Length](g.Price)
+		return priceOf[unit.Length](g.Price.PerLength.String())
 	}
-	return priceOf[unit.Area](g.Price)
+	return priceOf[unit.Area](g.Price.PerArea.String())
 }
 
 // goodsPrice gives the price as it is typed and what it is for.
-func (q *quoting) goodsPrice(g job.Goods) (float64, string) {
+func (q *quoting) goodsPrice(g job.GoodsSpec) (float64, string) {
 	p, err := pricing(g)
 	q.keep(err)
 	return p.amount, p.text
@@ -309,7 +309,7 @@ func (q *quoting) labourRate() float64 {
 			}
 		}
 	}
-	if p, err := priceOf[unit.Duration](q.spec.Quote.LabourRate); err == nil {
+	if p, err := priceOf[unit.Duration](q.spec.Quote.LabourRate.String()); err == nil {
 		return p.perUnit(float64(unit.Hour))
 	}
 	return 0

@@ -1,0 +1,186 @@
+package job
+
+import (
+	"fmt"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// buy works out what to buy by the layouts, and its lines on the quote. numbers
+// gives the layout of each want, -1 for none.
+func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []cost.Line, faults) {
+	var f faults
+	var out []Purchase
+	var lines []cost.Line
+	for i, w := range wants {
+		var r result
+		if numbers[i] >= 0 {
+			r = results[numbers[i]]
+		}
+		if r.err != nil {
+			f.add("", w.place(r.err))
+			continue
+		}
+		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Net: w.net, Layout: r.rows, Roll: r.strip, Skins: r.skins}
+		line, err := p.price(w, r, s.Quote)
+		if err != nil {
+			f.add(w.at, err)
+			continue
+		}
+		out, lines = append(out, p), append(lines, line)
+	}
+	return out, lines, f
+}
+
+var derived = cite.Basis{Status: cite.Derived}
+
+// price fills in what is bought and what it costs.
+func (p *Purchase) price(w want, r result, q QuoteSpec) (cost.Line, error) {
+	uplift := cost.Markup(q.Markup)
+	if w.goods.Kind == RollGoods {
+		p.ofRoll(r)
+		price := w.goods.Price.PerLength
+		var err error
+		if p.Cost, err = price.Of(p.Length, q.rounding()); err != nil {
+			return cost.Line{}, err
+		}
+		return cost.Item[unit.Length]{ID: w.goods.ID, Kind: cost.Goods, What: w.goods.Name, Quantity: p.Length, Price: price, Uplift: uplift}.Line()
+	}
+	price := w.goods.Price.PerArea
+	if err := p.ofHides(w); err != nil {
+		return cost.Line{}, err
+	}
+	if p.Skins != nil {
+		if err := p.saving(w, price, q.rounding()); err != nil {
+			return cost.Line{}, err
+		}
+	}
+	var err error
+	if p.Cost, err = price.Of(p.Area, q.rounding()); err != nil {
+		return cost.Line{}, err
+	}
+	return cost.Item[unit.Area]{ID: w.goods.ID, Kind: cost.Goods, What: w.goods.Name, Quantity: p.Area, Net: min(p.Net, p.Area),
+		Price: price, Uplift: uplift}.Line()
+}
+
+func (p *Purchase) ofRoll(r result) {
+	boxes, outlines := "boxes round the panels", "outlines nested"
+	add := func(kind cite.Kind, text string, l unit.Length) {
+		p.Answers = append(p.Answers, Answer{Kind: kind, Text: text, Length: l, Basis: derived})
+	}
+	switch l := p.Layout; {
+	case l != nil && r.bound == 0:
+		p.Length = l.Order
+		add(cite.Bound, "no layout can need less", l.Bound)
+		add(cite.Layout, "every piece placed and checked; "+howGood(*l), l.Need)
+	case l != nil:
+		p.Length = l.Order
+		add(cite.Bound, "no layout can need less", r.bound)
+		add(cite.Layout, outlines+", for comparison", r.other)
+		add(cite.Layout, "every piece placed and checked, "+boxes+"; "+overBound(l.Need, r.bound), l.Need)
+	default:
+		p.Length = p.Roll.Order
+		add(cite.Bound, "no layout can need less", r.bound)
+		add(cite.Layout, boxes+", for comparison", r.other)
+		add(cite.Layout, "every piece placed and checked, "+outlines+"; "+overBound(p.Roll.Need, r.bound), p.Roll.Need)
+	}
+}
+
+// overBound says how far a layout may be from the best one.
+func overBound(need, bound unit.Length) string {
+	if over, err := (need - bound).Per(bound); err == nil && over > 0 {
+		return "at most " + over.PercentText(1, unit.Up) + " longer than the best"
+	}
+	return "as short as can be"
+}
+
+// howGood says how far a layout may be from the best one.
+func howGood(l layout.BoxPlan) string {
+	if l.Proved {
+		return "proved shortest"
+	}
+	return "at most " + l.GapShare().PercentText(1, unit.Up) + " longer than the best"
+}
+
+// ofHides gives the answers for hides, the one that is bought by last.
+func (p *Purchase) ofHides(w want) error {
+	g := w.goods
+	thumb := Answer{Kind: cite.RuleOfThumb, Text: "panels plus " + w.rule.Waste.String() + " waste, in whole hides; not proved by a layout",
+		Area: w.rule.Gross, Hides: w.rule.Hides, Basis: w.rule.Basis}
+	if p.Skins == nil {
+		least, err := material.HidesToBuy(p.Net, material.Hide{Name: g.Name, Area: g.mean()}, material.WasteFactor{})
+		if err != nil {
+			return err
+		}
+		p.Answers = []Answer{{Kind: cite.Bound, Text: "area of the panels alone; no layout can need less", Area: p.Net, Hides: least.Hides, Basis: derived}, thumb}
+		p.Hides = w.rule.Hides
+		p.Area, err = g.mean().Times(w.rule.Hides)
+		return err
+	}
+	plan := p.Skins
+	supply := material.SkinSupply{Mean: g.mean(), Spread: g.HideSpread}
+	if areas := g.areas(); len(areas) > 1 {
+		supply = material.SkinSupply{Sample: areas}
+	}
+	confidence := unit.Ratio(0.9)
+	if g.Confidence != nil {
+		confidence = *g.Confidence
+	}
+	c, err := layout.CompareBuying(*plan, g.wasted(), supply, material.Yields(layout.PieceSizeOf(plan.Panels))[0], confidence)
+	if err != nil {
+		return err
+	}
+	shape := "on the hides as measured"
+	switch measured := len(g.Hides); {
+	case measured == 0:
+		shape = "on hides of the usual shape and the area stated; real hides differ"
+	case len(plan.Skins) > measured:
+		shape = fmt.Sprintf("on %d hides as measured, and others of the usual shape", measured)
+	}
+	laid := Answer{Kind: cite.Layout, Text: "every piece placed and checked " + shape + "; " + plan.Yield().PercentText(0, unit.Nearest) + " of the leather used",
+		Area: c.Layout.Area, Hides: c.Layout.Skins, Basis: derived}
+	p.Answers = []Answer{
+		{Kind: cite.Bound, Text: fewest(c.Bound), Area: c.Bound.Area, Hides: c.Bound.Skins, Basis: derived},
+		thumb,
+		{Kind: cite.Estimate, Text: c.Expect.Text, Area: c.Expect.Area, Hides: c.Expect.Skins, Basis: c.Expect.Basis},
+		laid,
+	}
+	p.Hides, p.Area = c.Layout.Skins, c.Layout.Area
+	return nil
+}
+
+// fewest says why no layout can do with fewer hides.
+func fewest(bound layout.LeatherAnswer) string {
+	if bound.Skins <= 1 {
+		return "area of the panels alone; no layout can need less"
+	}
+	return "no layout can need fewer hides: " + bound.Text
+}
+
+// saving sets buying by the rule of thumb beside buying by the layout.
+func (p *Purchase) saving(w want, price cost.AreaPrice, round cost.Rounding) error {
+	byRule, err := w.goods.mean().Times(w.rule.Hides)
+	if err != nil {
+		return err
+	}
+	s := &Saving{RuleHides: w.rule.Hides, LayoutHides: len(p.Skins.Used), Kind: cite.Estimate}
+	if s.ByRule, err = price.Of(byRule, round); err != nil {
+		return err
+	}
+	if s.ByLayout, err = price.Of(p.Skins.Bought, round); err != nil {
+		return err
+	}
+	if s.Saved, err = s.ByRule.Minus(s.ByLayout); err != nil {
+		return err
+	}
+	s.Figure = cost.Figure{Name: w.goods.Name + ": saved by buying by layout", Value: s.Saved.String(),
+		Formula: "hides by rule x mean area x price - area of the hides in the layout x price",
+		Working: fmt.Sprintf("%d x %v x %v - %v x %v", w.rule.Hides, w.goods.mean(), price, p.Skins.Bought, price),
+		Rule:    "before markup and tax; both amounts rounded to the currency", Basis: w.rule.Basis}
+	p.Saving = s
+	return nil
+}

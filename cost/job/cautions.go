@@ -1,0 +1,57 @@
+package job
+
+import (
+	"slices"
+
+	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// cautionsOf gives what can hurt someone.
+func cautionsOf(o WorkOrder) []Caution {
+	var out []Caution
+	add := func(c Caution) { out = append(out, c) }
+	if len(o.Foam) > 0 {
+		add(Caution{About: "rules and certificates", Text: foam.Deference})
+		for _, c := range o.Foam[0].Selection.Cautions { // the same for every block: by jurisdiction
+			basis := c.Basis
+			rule := c.Rule
+			if c.Edition != "" {
+				rule += ", " + c.Edition
+			}
+			if c.From != "" {
+				rule += ", from " + c.From
+			}
+			add(Caution{About: c.Hazard.String() + ", " + c.Jurisdiction.String(), Text: c.Text, Rule: rule, Basis: &basis})
+		}
+	}
+	if len(o.Sewing) > 0 {
+		for _, t := range thread.Warnings() {
+			add(Caution{About: "thread and seams", Text: t})
+		}
+	}
+	for _, p := range o.Purchases {
+		if text := p.leatherCaution(); text != "" {
+			add(Caution{About: "leather", Text: text})
+		}
+	}
+	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
+		"Repairs that carry weight, and furniture for children, are work for someone licensed to do it where you are."})
+	return out
+}
+
+// leatherCaution says how far the number of hides can be trusted.
+func (p Purchase) leatherCaution() string {
+	const look = " Holes, flaws and the shape of each hide decide; lay the panels out on the hides before cutting."
+	switch {
+	case p.Hides == 0:
+		return ""
+	case p.Answers[len(p.Answers)-1].Kind != cite.Layout:
+		return "The number of hides of " + p.Name + " is a rule of thumb." + look
+	case slices.ContainsFunc(p.Skins.Skins, func(s material.Skin) bool { return s.Outline.IsZero() }):
+		return "The layout of " + p.Name + " is on hides of a usual shape without flaws." + look
+	}
+	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."
+}

@@ -1,0 +1,127 @@
+package job
+
+import (
+	"errors"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// fill chooses and prices the foam of the job, in the order of the file. Parts
+// that already have faults are left out.
+func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
+	var f faults
+	var blocks []FoamBlock
+	var lines []cost.Line
+	add := func(at, filling unit.Path, b FoamBlock, spec FillingSpec) {
+		b, line, own := s.block(at, filling, b, spec, unit.Path("foam").At(len(blocks)))
+		if f = append(f, own...); len(own) == 0 {
+			blocks, lines = append(blocks, b), append(lines, line)
+		}
+	}
+	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
+		at, n := unit.Path("pieces").At(i), copies(p.Count)
+		for k, c := range p.Cushions {
+			at := at.Dot("cushions").At(k)
+			if c.Foam == nil || known.touch(at) {
+				continue
+			}
+			b, err := c.block()
+			if err != nil {
+				f.add(at, err)
+				continue
+			}
+			b.Piece, b.Count = p.Name, n*copies(c.Count)
+			add(at, at.Dot("foam"), b, *c.Foam)
+		}
+		for k, x := range p.Foam {
+			at := at.Dot("foam").At(k)
+			own := x.check(at)
+			if f = append(f, own...); len(own) > 0 {
+				continue
+			}
+			size := foam.Block{Length: x.Width, Width: x.Depth, Thickness: x.Thickness}
+			add(at, at.Dot("filling"), FoamBlock{Piece: p.Name, Part: x.Name, Count: n * copies(x.Count), Finished: size, Cut: size}, x.Filling)
+		}
+	}
+	return blocks, lines, f
+}
+
+func (x FoamSpec) check(at unit.Path) faults {
+	var f faults
+	f.add(at.Dot("name"), checkName(x.Name))
+	f.add(at.Dot("count"), checkCount(x.Count))
+	for _, s := range []side{{"width", x.Width}, {"depth", x.Depth}, {"thickness", x.Thickness}} {
+		f.add(at.Dot(s.name), checkSide(s.length))
+	}
+	return f
+}
+
+// block gives the foam of one cushion, cut larger than its cover.
+func (c CushionSpec) block() (FoamBlock, error) {
+	cover := foam.Block{Length: c.Width, Width: c.Depth, Thickness: c.Thickness}
+	if c.Outline != nil {
+		o, err := c.Outline.Outline()
+		if err != nil {
+			return FoamBlock{}, unit.InField("outline", err)
+		}
+		cover.Length, cover.Width = o.Size()
+	}
+	over := foam.DefaultOversize()
+	cut, err := foam.CutSize(cover, over)
+	return FoamBlock{Part: c.Name, Finished: cover, Cut: cut, Oversize: over}, err
+}
+
+// block chooses the foam for a block and prices it; source is its place in the
+// order.
+func (s Spec) block(at, filling unit.Path, b FoamBlock, spec FillingSpec, source unit.Path) (FoamBlock, cost.Line, faults) {
+	var f faults
+	var err error
+	fail := func(at unit.Path, err error) (FoamBlock, cost.Line, faults) {
+		f.add(at, err)
+		return FoamBlock{}, cost.Line{}, f
+	}
+	b.Selection, err = foam.Select(foam.Request{Use: spec.Use, Duty: spec.Duty, Thickness: b.Cut.Thickness, Base: spec.Base,
+		Sitter: spec.Sitter, Jurisdictions: s.Jurisdictions})
+	if err != nil {
+		var in *unit.InputError
+		if errors.As(err, &in) && in.Field.Under("thickness") {
+			return fail(at, err)
+		}
+		return fail(filling, err)
+	}
+	if spec.Sitter != 0 {
+		if b.Sitting, err = b.sitting(spec.Sitter); err != nil {
+			return fail(filling.Dot("sitter"), err)
+		}
+	}
+	v, err := b.Cut.Volume()
+	if err == nil {
+		b.Volume, err = v.Times(b.Count)
+	}
+	if err != nil {
+		return fail(at, err)
+	}
+	if err := s.checkCurrency(spec.Price.Amount()); err != nil {
+		return fail(filling.Dot("price"), err)
+	}
+	line, err := cost.Item[unit.Volume]{Source: string(source), Kind: cost.Foam, What: "foam, " + b.Piece + ": " + b.Part, Quantity: b.Volume,
+		Price: spec.Price, Uplift: cost.Markup(s.Quote.Markup)}.Line()
+	if err != nil {
+		return fail(filling.Dot("price"), err)
+	}
+	return b, line, f
+}
+
+// sitting works out what the recommended foam does under the sitter. It is
+// ordered by its IFD25 alone: the support factor is taken at the low end of what
+// is usual.
+func (b FoamBlock) sitting(who unit.Mass) (*foam.Sitting, error) {
+	curve, _, err := foam.Grade{Name: "as recommended", Density: b.Selection.Density.Low, IFD25: b.Selection.Target}.Curve()
+	if err != nil {
+		return nil, err
+	}
+	sit, err := foam.Sit(foam.Stack{{Name: b.Part, Thickness: b.Cut.Thickness, Curve: curve}}, foam.Sitter{Mass: who})
+	return &sit, err
+}

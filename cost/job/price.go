@@ -1,0 +1,197 @@
+package job
+
+import (
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/rate"
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// work gives the time at the bench, its lines and those of extras.
+func work(s Spec) ([]Bench, []cost.Line, faults) {
+	var f faults
+	var out []Bench
+	var lines []cost.Line
+	f.add("quote.markup", check.Ratio("", s.Quote.Markup, 0, 100))
+	hourly, how, own := s.hour()
+	f = append(f, own...)
+	priced := len(own) == 0
+	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
+		for k, l := range p.Labour {
+			at := unit.Path("pieces").At(i).Dot("labour").At(k)
+			b, figures, own := l.time(at, p.Name, copies(p.Count))
+			if f = append(f, own...); len(own) > 0 {
+				continue
+			}
+			source := unit.Path("labour").At(len(out))
+			out = append(out, b)
+			if !priced {
+				continue
+			}
+			line, err := cost.Item[unit.Duration]{Source: string(source), Kind: cost.Labour, What: b.Piece + ": " + b.Task, Quantity: b.Time, Price: hourly,
+				Figures: append(figures, how...)}.Line()
+			if err != nil {
+				f.add("quote.labour_rate", err)
+				priced = false
+				continue
+			}
+			lines = append(lines, line)
+		}
+	}
+	for i, x := range s.Quote.Extras {
+		at := unit.Path("quote.extras").At(i)
+		f.add(at.Dot("name"), checkName(x.Name))
+		if err := s.checkCurrency(x.Amount); err != nil {
+			f.add(at.Dot("amount"), err)
+			continue
+		}
+		line, err := cost.LumpSum(x.Kind, x.Name, x.Amount)
+		if f.add(at, err); err == nil {
+			lines = append(lines, line)
+		}
+	}
+	return out, lines, f
+}
+
+// time adds up the time of n pieces, with or without learning, and says how.
+func (l LabourSpec) time(at unit.Path, piece string, n int) (Bench, []cost.Figure, faults) {
+	var f faults
+	out := Bench{Piece: piece, Task: l.Task}
+	f.add(at.Dot("task"), checkName(l.Task))
+	if err := check.Between("", l.Time, unit.Minute, 10_000*unit.Hour); err != nil {
+		f.add(at.Dot("time"), err)
+		return out, nil, f
+	}
+	var err error
+	if l.Learning == nil {
+		out.Time, err = l.Time.Times(n)
+		f.add(at.Dot("time"), err)
+		return out, nil, f
+	}
+	curve := rate.Learning{Model: rate.UnitModel, Rate: *l.Learning}
+	var how cost.Figure
+	if out.Time, err = curve.Total(l.Time, n); err == nil {
+		how, err = curve.Explain(l.Time, n)
+	}
+	f.addAs(at.Dot("learning"), err)
+	if err == nil { // the bench counts in minutes
+		out.Time, err = out.Time.RoundTo(unit.Minute, unit.Up)
+		f.add(at.Dot("time"), err)
+	}
+	return out, []cost.Figure{how}, f
+}
+
+// hour gives the rate of an hour at the bench and how it came about.
+func (s Spec) hour() (cost.HourPrice, []cost.Figure, faults) {
+	var f faults
+	q := s.Quote
+	given := q.LabourRate.Unit() != 0
+	switch {
+	case given && q.ShopRate != nil:
+		f.misplaced("quote.shop_rate", "labour_rate or shop_rate, not both")
+	case given:
+		f.add("quote.labour_rate", s.checkCurrency(q.LabourRate.Amount()))
+		return q.LabourRate, nil, f
+	case q.ShopRate == nil:
+		f.add("quote.labour_rate", check.Required("", "a rate such as \"64.55 USD/h\", or shop_rate"))
+	default:
+		return s.shopRate(*q.ShopRate)
+	}
+	return cost.HourPrice{}, nil, f
+}
+
+func (s Spec) shopRate(r ShopRateSpec) (cost.HourPrice, []cost.Figure, faults) {
+	const at = unit.Path("quote.shop_rate")
+	var f faults
+	f.add(at.Dot("wage"), s.checkCurrency(r.Wage.Amount()))
+	sum := rate.ShopRate{Wage: r.Wage, Burden: r.Burden, Overhead: r.Overhead, Hours: r.Hours}
+	switch {
+	case r.Margin != nil && r.Markup != nil:
+		f.misplaced(at.Dot("markup"), "margin or markup, not both")
+	case r.Margin != nil:
+		sum.Uplift = cost.Margin(*r.Margin)
+	case r.Markup != nil:
+		sum.Uplift = cost.Markup(*r.Markup)
+	}
+	if len(f) > 0 {
+		return cost.HourPrice{}, nil, f
+	}
+	res, err := sum.Rate(s.Quote.rounding())
+	if err != nil {
+		f.add(at, err)
+		return cost.HourPrice{}, nil, f
+	}
+	p, err := res.SoldPrice()
+	f.add(at, err)
+	return p, res.Figures, f
+}
+
+func (q QuoteSpec) rounding() cost.Rounding {
+	if q.Rounding == 0 {
+		return cost.HalfUp
+	}
+	return q.Rounding
+}
+
+// terms reads what the quote stands on beside its lines.
+func (s Spec) terms() (cost.Terms, faults) {
+	q := s.Quote
+	var f faults
+	t := cost.Terms{Currency: s.Currency, Rounding: q.rounding(), Contingency: q.Contingency, Issued: q.Issued, ValidDays: q.ValidDays,
+		Tax: cost.Tax{Level: q.TaxLevel, Inclusive: q.PricesIncludeTax}}
+	f.add("quote.contingency", check.Ratio("", q.Contingency, 0, 1))
+	if err := check.Count("", q.Class, 0, 5); err != nil {
+		f.add("quote.class", err)
+	} else {
+		t.Class = cost.EstimateClass(q.Class)
+	}
+	f.add("quote.valid_days", check.Count("", q.ValidDays, 0, 3660))
+	for i, x := range q.Taxes {
+		at := unit.Path("quote.taxes").At(i)
+		f.add(at.Dot("name"), checkName(x.Name))
+		f.add(at.Dot("rate"), check.Ratio("", x.Rate, 0, 1))
+		if len(x.On) == 0 {
+			f.add(at.Dot("on"), check.Required("", "at least one kind of line"))
+		}
+		levy := cost.Levy{Name: x.Name, Rate: x.Rate}
+		for _, k := range x.On {
+			levy.On = append(levy.On, k.TaxClass())
+		}
+		t.Tax.Levies = append(t.Tax.Levies, levy)
+	}
+	for i, d := range q.Discounts {
+		at := unit.Path("quote.discounts").At(i)
+		f.add(at.Dot("name"), checkName(d.Name))
+		if !d.Amount.IsZero() {
+			f.add(at.Dot("amount"), s.checkCurrency(d.Amount))
+		}
+		t.Discounts = append(t.Discounts, cost.Discount{Name: d.Name, Rate: d.Rate, Amount: d.Amount, Kinds: d.Kinds, AfterTax: d.AfterTax})
+	}
+	stages, own := q.stages()
+	t.Stages, f = stages, append(f, own...)
+	if q.Cash {
+		if rule, ok := cost.CashRuleOf(s.Currency); ok {
+			t.Cash = rule
+		}
+	}
+	return t, f
+}
+
+// stages gives the payments: a deposit and the balance, or those that are
+// listed.
+func (q QuoteSpec) stages() ([]cost.Stage, faults) {
+	var f faults
+	if q.Deposit != nil {
+		f.add("quote.deposit", check.Ratio("", *q.Deposit, 0, 1))
+		if len(q.Stages) > 0 {
+			f.add("quote.deposit", check.Refuse("", q.Deposit.String(), ErrMisplaced, "deposit or stages, not both"))
+		}
+		return []cost.Stage{{Name: "deposit", Share: *q.Deposit, Due: "before work starts"}, {Name: "balance", Due: "on delivery"}}, f
+	}
+	var out []cost.Stage
+	for i, s := range q.Stages {
+		f.add(unit.Path("quote.stages").At(i).Dot("name"), checkName(s.Name))
+		out = append(out, cost.Stage{Name: s.Name, Share: s.Share, Due: s.Due})
+	}
+	return out, f
+}

@@ -1,0 +1,240 @@
+package job
+
+import (
+	"reflect"
+	"slices"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// want is goods to buy: their pieces, what the rule of thumb says, and the
+// cutting layout to make.
+type want struct {
+	at     unit.Path // of the goods in the job file
+	goods  GoodsSpec
+	pieces []piece
+	net    unit.Area // of all pieces as cut
+	rule   material.HideEstimate
+	task   task // nothing to lay where hides are bought by the rule
+}
+
+// wantsOf gives what to buy, in the order of the goods.
+func wantsOf(c catalog, pieces []piece) ([]want, faults) {
+	var f faults
+	var out []want
+	for i, g := range c.all {
+		w := want{at: unit.Path("goods").At(i), goods: g}
+		for _, p := range pieces {
+			if p.Goods == g.ID {
+				w.pieces = append(w.pieces, p)
+			}
+		}
+		if len(w.pieces) == 0 {
+			continue
+		}
+		own := w.plan()
+		if f = append(f, own...); len(own) == 0 {
+			out = append(out, w)
+		}
+	}
+	return out, f
+}
+
+// plan works out the net area, the rule of thumb and the layout to make.
+func (w *want) plan() faults {
+	var f faults
+	for _, p := range w.pieces {
+		var err error
+		if w.net, err = w.net.Plus(p.Area); err != nil {
+			f.add(w.at, err)
+			return f
+		}
+	}
+	if w.goods.Kind == RollGoods {
+		w.goods = w.goods.withIncrement(w.goods.Price.PerLength.Unit())
+		if f = tooWide(w.goods, w.pieces); len(f) > 0 {
+			return f
+		}
+		var own faults
+		w.task, own = rollTask(w.goods, w.pieces)
+		return append(f, own...)
+	}
+	var err error
+	w.rule, err = material.HidesToBuy(w.net, material.Hide{Name: w.goods.Name, Area: w.goods.mean()}, w.goods.wasted())
+	if f.add(w.at, err); err != nil || w.goods.BuyBy == BuyByRule || w.beyond() {
+		return f
+	}
+	var own faults
+	w.task, own = hideTask(w.at, w.goods, w.pieces, w.rule.Hides)
+	return append(f, own...)
+}
+
+// beyond tells whether a job is too large for a layout on hides.
+func (w want) beyond() bool {
+	n := 0
+	for _, p := range w.pieces {
+		n += p.Count
+	}
+	return n > layout.MostPanels || len(w.goods.Hides) == 0 && w.rule.Hides > layout.MostSkins
+}
+
+// tooWide gives every piece that does not fit across the goods.
+func tooWide(g GoodsSpec, pieces []piece) faults {
+	var f faults
+	usable := g.roll().Usable()
+	for _, p := range pieces {
+		if p.box().Fits(g.roll()) || p.wish.join != nil && p.wish.join.AlongWidth {
+			continue
+		}
+		want := "at most the usable width of " + usable.String() + " across the goods"
+		if p.Panel != nil && p.turn == layout.KeepGrain && p.Cut.Cut.Length <= usable && !g.directed() {
+			want += "; may_railroad would let it lie the other way"
+		}
+		f.add(p.at, check.Refuse("", p.Part+", cut "+p.Cut.Cut.Width.String()+" wide", layout.ErrTooWide, want))
+	}
+	return f
+}
+
+// task is one cutting layout to make. The zero value is none. Two options that
+// cut the same pieces from the same goods share it.
+type task struct {
+	name string
+	gap  unit.Length
+	// Of a roll: boxes, and beside them the outlines where a panel is no
+	// rectangle.
+	roll   material.Roll
+	shades []layout.Shade
+	boxes  []layout.Box
+	nested []layout.RollPanel
+	// Of hides.
+	skins  []material.Skin
+	more   material.Skin // a hide to add while the others do not suffice
+	start  int           // how many of them to start with
+	panels []layout.SkinPanel
+}
+
+func (t task) none() bool { return t.boxes == nil && t.panels == nil }
+
+// tasksOf gives the layouts to make for all wants, equal ones once, and for each
+// want the number of its layout, -1 for none.
+func tasksOf(wants ...[]want) ([]task, [][]int) {
+	var tasks []task
+	numbers := make([][]int, len(wants))
+	for k, list := range wants {
+		for _, w := range list {
+			n := -1
+			if !w.task.none() {
+				if n = slices.IndexFunc(tasks, func(t task) bool { return reflect.DeepEqual(t, w.task) }); n < 0 {
+					n = len(tasks)
+					tasks = append(tasks, w.task)
+				}
+			}
+			numbers[k] = append(numbers[k], n)
+		}
+	}
+	return tasks, numbers
+}
+
+// rollTask brings the pieces to a layout on a roll. Outlines are nested where
+// one is no rectangle and none has a shade group or joins.
+func rollTask(g GoodsSpec, pieces []piece) (task, faults) {
+	t := task{name: g.Name, gap: g.Gap, roll: g.roll()}
+	var f faults
+	for _, s := range g.Shades {
+		t.shades = append(t.shades, layout.Shade{Window: s.Window})
+	}
+	shaped, boxed := false, false
+	for _, p := range pieces {
+		shaped = shaped || !p.rectangular()
+		boxed = boxed || p.wish.shade != 0 || p.wish.join != nil
+		t.boxes = append(t.boxes, p.box())
+	}
+	if !shaped || boxed {
+		return t, nil
+	}
+	for _, p := range pieces {
+		o, err := p.outline()
+		m := p.matchPoint()
+		if err == nil {
+			o, err = o.Moved(shape.Point{X: -m.X, Y: -m.Y})
+		}
+		f.add(p.at, err)
+		t.nested = append(t.nested, layout.RollPanel{Name: p.label(), Outline: o, Count: p.Count, Turn: p.turn, Unmatched: p.free, Paired: p.Pair})
+	}
+	return t, f
+}
+
+// hideTask brings the pieces to a layout on hides.
+func hideTask(at unit.Path, g GoodsSpec, pieces []piece, start int) (task, faults) {
+	t := task{name: g.Name, gap: g.Gap, start: max(1, min(start, layout.MostSkins))}
+	var f faults
+	for _, p := range pieces {
+		o, err := p.outline()
+		f.add(p.at, err)
+		panel := layout.SkinPanel{Name: p.label(), Outline: o, Count: p.Count, Grain: p.wish.leather.grain.rule(), Least: p.Grade, Worst: p.Marks,
+			Stretch: p.wish.leather.stretch}
+		if p.Pair {
+			panel.Hand = layout.Paired
+		}
+		t.panels = append(t.panels, panel)
+	}
+	for i, h := range g.Hides {
+		s, err := h.skin()
+		f.add(at.Dot("hides").At(i), err)
+		t.skins = append(t.skins, s)
+	}
+	if g.HideArea != 0 {
+		kind := g.Skin
+		if kind == material.MeasuredSkin {
+			kind = material.WholeHide
+		}
+		t.more = material.Skin{Kind: kind, Area: g.HideArea}
+	}
+	return t, f
+}
+
+// matchPoint gives the point of the cut piece that lies on a motif: the one asked
+// for, or the lower left corner of the box round it.
+func (p piece) matchPoint() shape.Point {
+	if p.Panel == nil {
+		return shape.Point{}
+	}
+	low, _ := corners(p.Panel.CutLine)
+	m := p.wish.motif
+	if m == nil {
+		return low
+	}
+	// From the finished panel to the seam line, which keeps the corner of the
+	// box in place.
+	foot, _ := p.Outline.Bounds()
+	x, errX := m.X.MulDiv(int(p.Panel.Across.Seam), int(p.Finished.Width), unit.Nearest)
+	y, errY := m.Y.MulDiv(int(p.Panel.Along.Seam), int(p.Finished.Length), unit.Nearest)
+	if errX != nil || errY != nil { // sides are at most 400 in
+		return low
+	}
+	return shape.Point{X: foot.X + x, Y: foot.Y + y}
+}
+
+// box gives the box of the piece to the layout.
+func (p piece) box() layout.Box {
+	b := layout.Box{Name: p.label(), Width: p.Cut.Cut.Width, Length: p.Cut.Cut.Length, Count: p.Count, Turn: p.turn, Unmatched: p.free,
+		Shade: p.wish.shade, Join: p.wish.join}
+	if p.wish.motif != nil && p.Panel != nil {
+		low, _ := corners(p.Panel.CutLine)
+		m := p.matchPoint()
+		b.MotifX, b.MotifY = m.X-low.X, m.Y-low.Y
+	}
+	return b
+}
+
+// outline is the cut line: that of the panel, or a rectangle for a strip.
+func (p piece) outline() (shape.Outline, error) {
+	if p.Panel == nil {
+		return shape.Rectangle(p.Cut.Cut.Width, p.Cut.Cut.Length)
+	}
+	return shape.Polygon(p.Panel.CutLine.Outer...)
+}
