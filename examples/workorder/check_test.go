@@ -176,9 +176,9 @@ func squareMM(a unit.Area) float64 { return a.SquareMetres() * 1e6 }
 
 // slack is how far the area inside chords may be from that inside the true
 // curves, in mm².
-func slack(p pattern) float64 {
+func slack(p drawnCut) float64 {
 	if p.cut.Panel == nil {
 		return 0.01
 	}
-	return 0.01 + perimeter(p.cutLine.Outer)*p.cut.Panel.Tolerance.Millimetres()
+	return 0.01 + perimeter(p.Cut.Outer)*p.cut.Panel.Tolerance.Millimetres()
 }

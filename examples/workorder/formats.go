@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 )
 
@@ -14,10 +15,10 @@ type settings struct {
 	stdout  io.Writer
 	metric  bool
 	explain bool
-	out     string // the folder to write into; empty for formats that print
-	force   bool   // an existing folder is replaced
-	paper   paper  // of the patterns
-	all     bool   // straight pieces are tiled over pages too
+	out     string        // the folder to write into; empty for formats that print
+	force   bool          // an existing folder is replaced
+	paper   pattern.Sheet // of the patterns
+	all     bool          // straight pieces are tiled over pages too
 }
 
 // format is a way to give out a work order.

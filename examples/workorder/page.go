@@ -156,18 +156,25 @@ type (
 
 func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	v := pageView{Style: template.CSS(pageStyle), Name: o.Name, Metric: s.metric, Total: o.Quote.Total.String(), Sources: o.Sources} //nolint:gosec // our own style sheet
-	v.Sheets = "to the nearest 1/16 in"
+	v.Sheets = "to 1/16 in, cut sizes rounded up and others to the nearest"
 	if s.metric {
-		v.Sheets = "to the nearest millimetre"
+		v.Sheets = "to the millimetre, cut sizes rounded up and others to the nearest"
 	}
-	patterns := patternsOf(o)
+	patterns, err := drawnCuts(o)
+	if err != nil {
+		return v, err
+	}
 	s.viewFacts(&v, o)
 	s.viewBuy(&v, o)
-	s.viewCuts(&v, o, patterns)
+	if err := s.viewCuts(&v, o, patterns); err != nil {
+		return v, err
+	}
 	if err := s.viewLayouts(&v, o, patterns); err != nil {
 		return v, err
 	}
-	s.viewPanels(&v, patterns)
+	if err := s.viewPanels(&v, patterns); err != nil {
+		return v, err
+	}
 	s.viewSewing(&v, o, patterns)
 	if err := s.viewFoam(&v, o); err != nil {
 		return v, err
@@ -183,8 +190,11 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 }
 
 // across writes a size for the page, where it stays on one line.
-func (s *sheet) across(x job.Size) string {
-	return strings.ReplaceAll(strings.Replace(s.size(x), " x ", " × ", 1), " ", noBreak)
+func (s *sheet) across(x job.Size) string { return s.nbSize(s.size(x)) }
+
+// nbSize keeps a size on one line.
+func (s *sheet) nbSize(size string) string {
+	return strings.ReplaceAll(strings.Replace(size, " x ", " × ", 1), " ", noBreak)
 }
 
 // nb writes a length that stays on one line.
@@ -293,29 +303,32 @@ func (s *sheet) asLines(printed func(*sheet)) []string {
 	return out
 }
 
-func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []pattern) {
-	scales := map[string]float64{}
-	for _, p := range patterns {
-		if _, done := scales[p.cut.Piece]; !done {
-			scales[p.cut.Piece] = thumbScale(slices.DeleteFunc(slices.Clone(patterns), func(q pattern) bool { return q.cut.Piece != p.cut.Piece }))
-		}
+func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []drawnCut) error {
+	scales, err := thumbScales(patterns)
+	if err != nil {
+		return err
 	}
 	for _, p := range patterns {
 		c := p.cut
+		thumb, err := p.thumb(scales[c.Piece])
+		if err != nil {
+			return err
+		}
 		i := slices.IndexFunc(v.Groups, func(g cutGroup) bool { return g.Piece == c.Piece })
 		if i < 0 {
 			i = len(v.Groups)
 			v.Groups = append(v.Groups, cutGroup{Piece: c.Piece})
 		}
 		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: c.Count, Part: c.Part, Goods: c.Goods, Finished: s.across(c.Finished),
-			Cut: s.across(c.Cut), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb(p, scales[c.Piece]))})
+			Cut: s.nbSize(s.cutSize(c.Cut)), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb)})
 	}
 	v.Notes = s.basisNotes(o)
+	return nil
 }
 
-func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) error {
+func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []drawnCut) error {
 	for i, p := range o.Purchases {
-		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q pattern) bool { return q.cut.Goods != p.Goods })
+		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q drawnCut) bool { return q.cut.Goods != p.Goods })
 		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")"}
 		switch {
 		case p.Layout != nil:
@@ -342,7 +355,7 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []pattern) er
 }
 
 // addSkins adds a drawing for each skin in use.
-func (s *sheet) addSkins(l *layoutView, plan layout.SkinPlan, name string, cuts []pattern) error {
+func (s *sheet) addSkins(l *layoutView, plan layout.SkinPlan, name string, cuts []drawnCut) error {
 	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
 		hides(len(plan.Used)), plan.Utilisation().PercentText(0, unit.Nearest))
 	if plan.Stopped {
@@ -374,7 +387,7 @@ func (s *sheet) addRoll(l *layoutView, r rollView) {
 		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d)})
 	}
 	for _, p := range r.placed {
-		l.Rows = append(l.Rows, placeRow{p.number, partName(p.name), s.nb(p.low.Y), s.nb(p.low.X), s.across(sizeOf(p.high.Y-p.low.Y, p.high.X-p.low.X)), p.turned()})
+		l.Rows = append(l.Rows, placeRow{p.number, partName(p.name), s.nb(p.low.Y), s.nb(p.low.X), s.nbSize(s.cutSize(sizeOf(p.high.Y-p.low.Y, p.high.X-p.low.X))), p.turned()})
 	}
 }
 
@@ -411,20 +424,24 @@ func (s *sheet) rollIntro(r rollView, stopped bool) string {
 	return text
 }
 
-func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
+func (s *sheet) viewPanels(v *pageView, patterns []drawnCut) error {
 	for _, p := range patterns {
-		if p.strip() && len(p.buttons) == 0 {
+		if p.strip() && len(p.Marks) == 0 {
 			continue
 		}
 		c := p.cut
-		sizes := "cut " + s.across(c.Cut)
+		sizes := "cut " + s.nbSize(s.cutSize(c.Cut))
 		if c.Trim != (job.Size{}) && c.Trim != c.Cut {
-			sizes += ", trim line " + s.across(c.Trim)
+			sizes += ", trim line " + s.nbSize(s.cutSize(c.Trim))
 		}
 		if c.Finished != (job.Size{}) {
 			sizes += ", finished " + s.across(c.Finished)
 		}
-		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.count(), Picture: drawing(s.panelDrawing(p))}
+		picture, err := s.panelDrawing(p)
+		if err != nil {
+			return err
+		}
+		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.Tally(), Picture: drawing(picture)}
 		groups := p.edgeGroups()
 		for i, g := range groups {
 			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Added: s.margins(g.edge), Length: s.nb(g.long)}
@@ -435,9 +452,10 @@ func (s *sheet) viewPanels(v *pageView, patterns []pattern) {
 		}
 		v.Panels = append(v.Panels, w)
 	}
+	return nil
 }
 
-func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []pattern) {
+func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
 	for _, x := range o.Sewing {
 		p := x.Pick
 		t := stitchView{Goods: x.Goods, Thread: fmt.Sprint(p.Thread), Needle: fmt.Sprintf("%s (%s)", p.Needle, p.Point),

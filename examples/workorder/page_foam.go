@@ -37,19 +37,19 @@ func (s *sheet) foamDrawing(f job.FoamBlock) (string, error) {
 	at := func(strain, load float64) svg.Point {
 		return svg.Point{X: left + float64(strain/0.7*(wide-left-right)), Y: high - bottom - float64(load/most*(high-top-bottom))}
 	}
-	grid := ink("stroke", "#bbb", "stroke-width", "0.6")
+	grid := svg.Attrs("stroke", "#bbb", "stroke-width", "0.6")
 	for k := range 8 {
 		e := float64(k) / 10
 		d.Line(at(e, 0), at(e, most), grid...)
-		write(d, svg.Point{X: at(e, 0).X, Y: high - bottom + 13}, 10, "middle", fmt.Sprintf("%d %%", 10*k))
+		d.Write(svg.Point{X: at(e, 0).X, Y: high - bottom + 13}, 10, "middle", fmt.Sprintf("%d %%", 10*k))
 	}
 	for k := 0; float64(k)*step <= most+step/2; k++ {
 		p := at(0, float64(k)*step)
 		d.Line(p, at(0.7, float64(k)*step), grid...)
-		write(d, svg.Point{X: p.X - 5, Y: p.Y + 3.5}, 10, "end", svg.Number(float64(k)*step))
+		d.Write(svg.Point{X: p.X - 5, Y: p.Y + 3.5}, 10, "end", svg.Number(float64(k)*step))
 	}
-	write(d, svg.Point{X: 4, Y: 12}, 10, "start", name+" on the 50 in² plate of the test")
-	write(d, svg.Point{X: (left + wide - right) / 2, Y: high - 6}, 10, "middle", "pressed in, share of the thickness")
+	d.Write(svg.Point{X: 4, Y: 12}, 10, "start", name+" on the 50 in² plate of the test")
+	d.Write(svg.Point{X: (left + wide - right) / 2, Y: high - 6}, 10, "middle", "pressed in, share of the thickness")
 	var points []svg.Point
 	for k := range 66 {
 		e := float64(k) / 100
@@ -59,22 +59,22 @@ func (s *sheet) foamDrawing(f job.FoamBlock) (string, error) {
 		}
 		points = append(points, at(e, force(n)))
 	}
-	d.Polyline(points, ink("fill", "none", "stroke", "#000", "stroke-width", "1.8")...)
+	d.Polyline(points, svg.Attrs("fill", "none", "stroke", "#000", "stroke-width", "1.8")...)
 	for _, q := range []struct {
 		e float64
 		n unit.Force
 	}{{0.25, unit.Force(curve.IFD25)}, {0.65, unit.Force(curve.IFD65)}} {
 		p := at(q.e, force(q.n))
-		d.Circle(p, 3.5, ink("fill", "#000")...)
-		halo(d, svg.Point{X: p.X - 6, Y: p.Y - 6}, 10, "end", fmt.Sprintf("%.0f", force(q.n)))
+		d.Circle(p, 3.5, svg.Attrs("fill", "#000")...)
+		d.Halo(svg.Point{X: p.X - 6, Y: p.Y - 6}, 10, "end", fmt.Sprintf("%.0f", force(q.n)))
 	}
 	if t := f.Sitting; t != nil && !t.Pressed.Bottomed {
 		e := float64(t.Pressed.Strain)
 		if n, err := curve.Force(unit.Ratio(e)); err == nil {
 			p := at(e, force(n))
-			d.Line(p, at(e, 0), ink("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "3 2")...)
-			d.Circle(p, 4, ink("fill", "#fff", "stroke", "#000", "stroke-width", "1.5")...)
-			halo(d, svg.Point{X: p.X + 7, Y: p.Y + 13}, 10, "start", fmt.Sprintf("sitter, %.0f %%", 100*e))
+			d.Line(p, at(e, 0), svg.Attrs("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "3 2")...)
+			d.Circle(p, 4, svg.Attrs("fill", "#fff", "stroke", "#000", "stroke-width", "1.5")...)
+			d.Halo(svg.Point{X: p.X + 7, Y: p.Y + 13}, 10, "start", fmt.Sprintf("sitter, %.0f %%", 100*e))
 		}
 	}
 	return d.String(), nil

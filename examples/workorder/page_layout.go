@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/svg"
@@ -40,6 +41,21 @@ type placedView struct {
 	mirrored  bool
 }
 
+func rectangle(left, bottom, wide, high unit.Length) []shape.Point {
+	right, top := left+wide, bottom+high
+	return []shape.Point{{X: left, Y: bottom}, {X: right, Y: bottom}, {X: right, Y: top}, {X: left, Y: top}}
+}
+
+func sizeOf(w, l unit.Length) job.Size { return job.Size{Width: w, Length: l} }
+
+// partName gives the part of "piece: part".
+func partName(name string) string {
+	if _, part, found := strings.Cut(name, ": "); found {
+		return part
+	}
+	return name
+}
+
 // turned says how the piece lies, where it is not up the roll.
 func (p placedView) turned() string {
 	var out []string
@@ -54,7 +70,7 @@ func (p placedView) turned() string {
 
 // numberIn gives the number of a piece of a layout in the cut list. Layouts list
 // the cuts of their goods in the order of the cut list.
-func numberIn(cuts []pattern, i int) string {
+func numberIn(cuts []drawnCut, i int) string {
 	if i >= len(cuts) {
 		return ""
 	}
@@ -62,7 +78,7 @@ func numberIn(cuts []pattern, i int) string {
 }
 
 // layoutRoll gives a layout of rectangles.
-func layoutRoll(l layout.BoxPlan, name string, cuts []pattern) (rollView, error) {
+func layoutRoll(l layout.BoxPlan, name string, cuts []drawnCut) (rollView, error) {
 	offcuts, err := l.Offcuts(leastOffcut, leastOffcut)
 	if err != nil {
 		return rollView{}, err
@@ -70,7 +86,7 @@ func layoutRoll(l layout.BoxPlan, name string, cuts []pattern) (rollView, error)
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order, offcuts: offcuts}
 	for _, p := range l.Placements {
 		piece := l.Pieces[p.Piece]
-		q := placedView{outline: rectangle(p.X, p.Y, p.X+p.Width, p.Y+p.Length).Outer, name: piece.Name, number: numberIn(cuts, p.Piece),
+		q := placedView{outline: rectangle(p.X, p.Y, p.Width, p.Length), name: piece.Name, number: numberIn(cuts, p.Piece),
 			size: sizeOf(piece.Width, piece.Length), degrees: p.Degrees, mirrored: p.Piece < len(cuts) && cuts[p.Piece].cut.Pair && p.Copy%2 == 1}
 		if p.Segments > 1 {
 			q.name = fmt.Sprintf("%s, part %d of %d", piece.Name, p.Segment+1, p.Segments)
@@ -82,7 +98,7 @@ func layoutRoll(l layout.BoxPlan, name string, cuts []pattern) (rollView, error)
 }
 
 // planRoll gives a plan of panels of any shape.
-func planRoll(l layout.RollPlan, name string, cuts []pattern) rollView {
+func planRoll(l layout.RollPlan, name string, cuts []drawnCut) rollView {
 	v := rollView{name: name, roll: l.Roll, need: l.Need, order: l.Order}
 	for _, p := range l.Placements {
 		panel := l.Panels[p.Panel]
@@ -183,20 +199,20 @@ func (s *sheet) rollDrawings(v rollView) []string {
 				d.Rect(at(x+w, a), px(b-a), px(w), attrs...)
 			}
 		}
-		box(0, from, usable, to-from, ink("class", "goods", "fill", "#e9e9e9", "stroke", "none")...)
+		box(0, from, usable, to-from, svg.Attrs("class", "goods", "fill", "#e9e9e9", "stroke", "none")...)
 		for _, o := range v.offcuts {
-			box(o.X, o.Y, o.Width, o.Length, ink("class", "offcut", "fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
+			box(o.X, o.Y, o.Width, o.Length, svg.Attrs("class", "offcut", "fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		}
 		for _, f := range v.roll.Flaws {
 			w := f.Across(v.roll)
-			box(f.X, f.Y, w, f.Length, ink("class", "flaw", "fill", "#777", "stroke", "#000")...)
+			box(f.X, f.Y, w, f.Length, svg.Attrs("class", "flaw", "fill", "#777", "stroke", "#000")...)
 		}
 		for _, p := range v.placed {
 			var points []svg.Point
 			for _, q := range between(p.outline, from, to) {
 				points = append(points, at(q.X, q.Y))
 			}
-			d.Polygon(points, ink("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
+			d.Polygon(points, svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
 		}
 		repeatLines(d, v.roll, at, px, from, to, top)
 		for _, o := range v.offcuts {
@@ -207,11 +223,11 @@ func (s *sheet) rollDrawings(v rollView) []string {
 			if b <= a || b-a < (p.high.Y-p.low.Y)/2 {
 				continue // the label stands in the larger part
 			}
-			s.fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, p.degrees+1, p.number, partName(p.name), s.across(p.size), p.turned())
+			s.fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, p.degrees+1, p.number, partName(p.name), s.nbSize(s.cutSize(p.size)), p.turned())
 		}
 		// The border, dotted where the roll goes on.
 		a, b, c, e := at(0, from), at(0, to), at(usable, to), at(usable, from)
-		edge := ink("stroke", "#000", "stroke-width", "1.6")
+		edge := svg.Attrs("stroke", "#000", "stroke-width", "1.6")
 		d.Line(a, b, edge...)
 		d.Line(e, c, edge...)
 		for _, end := range []struct {
@@ -221,7 +237,7 @@ func (s *sheet) rollDrawings(v rollView) []string {
 			if end.whole {
 				d.Line(end.p, end.q, edge...)
 			} else {
-				d.Line(end.p, end.q, ink("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "2 3")...)
+				d.Line(end.p, end.q, svg.Attrs("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "2 3")...)
 			}
 		}
 		s.rollRule(d, at, px, from, to, v.need)
@@ -237,7 +253,7 @@ func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) s
 	const least, label = 4, 46 // points between marks, and between their names
 	r, across, usable := roll.Repeat, roll.Across, roll.Usable()
 	line := func(a, b svg.Point) {
-		d.Line(a, b, ink("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
+		d.Line(a, b, svg.Attrs("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
 	}
 	columns := across > 0 && px(across) >= least
 	for k := unit.Length(1); columns && k*across < usable; k++ {
@@ -255,7 +271,7 @@ func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) s
 			line(at(0, k*r), at(usable, k*r))
 		}
 		if k%name == 0 {
-			write(d, svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
+			d.Write(svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
 		}
 	}
 	if roll.Drop == (material.Drop{}) || !columns {
@@ -264,7 +280,7 @@ func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) s
 	for c := unit.Length(0); c*across <= usable; c++ {
 		x, y := c*across, roll.Fall(int(c))
 		for y += max((from-y+r-1)/r, 0) * r; y <= to; y += r {
-			d.Line(at(max(x-across/4, 0), y), at(min(x+across/4, usable), y), ink("class", "repeat", "stroke", "#000", "stroke-width", "0.7")...)
+			d.Line(at(max(x-across/4, 0), y), at(min(x+across/4, usable), y), svg.Attrs("class", "repeat", "stroke", "#000", "stroke-width", "0.7")...)
 		}
 	}
 }
@@ -293,9 +309,9 @@ func (s *sheet) rollRule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px
 		long := 4.0
 		if k%unit.Length(write1) == 0 {
 			long = 7
-			write(d, svg.Point{X: p.X, Y: p.Y + 17}, 9, anchorAt(k*step, from, to), s.len(k*step))
+			d.Write(svg.Point{X: p.X, Y: p.Y + 17}, 9, anchorAt(k*step, from, to), s.len(k*step))
 		}
-		d.Line(p, svg.Point{X: p.X, Y: p.Y + long}, ink("stroke", "#000", "stroke-width", "0.7")...)
+		d.Line(p, svg.Point{X: p.X, Y: p.Y + long}, svg.Attrs("stroke", "#000", "stroke-width", "0.7")...)
 	}
 	if need > from && need <= to {
 		p := at(0, need)
@@ -303,8 +319,8 @@ func (s *sheet) rollRule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px
 		if px(to-need) < 60 {
 			anchor = "end"
 		}
-		d.Polygon([]svg.Point{{X: p.X, Y: p.Y + 1}, {X: p.X - 4, Y: p.Y + 9}, {X: p.X + 4, Y: p.Y + 9}}, ink("fill", "#000")...)
-		halo(d, svg.Point{X: p.X, Y: p.Y + 28}, 9, anchor, "used to "+s.len(need))
+		d.Polygon([]svg.Point{{X: p.X, Y: p.Y + 1}, {X: p.X - 4, Y: p.Y + 9}, {X: p.X + 4, Y: p.Y + 9}}, svg.Attrs("fill", "#000")...)
+		d.Halo(svg.Point{X: p.X, Y: p.Y + 28}, 9, anchor, "used to "+s.len(need))
 	}
 }
 
@@ -336,12 +352,12 @@ func (s *sheet) fitLabel(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px
 		p := svg.Point{X: c.X, Y: c.Y + off + arrow/2}
 		var more []svg.Attr
 		if i == 0 && way > 0 {
-			more = ink("font-weight", "bold")
+			more = svg.Attrs("font-weight", "bold")
 		}
 		if upright {
-			more = append(more, standing(c))
+			more = append(more, svg.Upward(c))
 		}
-		halo(d, p, size, "middle", l, more...)
+		d.Halo(p, size, "middle", l, more...)
 	}
 	if arrow > 0 {
 		over := float64(len(rows))*size*1.15/2 + 10 - arrow/2
@@ -368,7 +384,7 @@ func labelRows(lines []string, wide, high, pt float64) ([]string, float64) {
 		}
 		// A narrow strip takes one line of small type.
 		for size := min(pt, high/1.02); size >= least; size -= 0.5 {
-			if one := strings.Join(lines, " "); textWide(one, size) <= wide {
+			if one := strings.Join(lines, " "); svg.TextWidth(one, size) <= wide {
 				return []string{one}, size
 			}
 		}
@@ -382,11 +398,11 @@ func wrapWords(text string, wide, pt float64) ([]string, bool) {
 	row := ""
 	for _, w := range strings.Split(text, " ") {
 		switch {
-		case textWide(w, pt) > wide:
+		case svg.TextWidth(w, pt) > wide:
 			return nil, false
 		case row == "":
 			row = w
-		case textWide(row+" "+w, pt) <= wide:
+		case svg.TextWidth(row+" "+w, pt) <= wide:
 			row += " " + w
 		default:
 			rows = append(rows, row)
@@ -403,12 +419,12 @@ func wrapWords(text string, wide, pt float64) ([]string, bool) {
 func topArrow(d *svg.Drawing, c svg.Point, degrees int) {
 	dir := map[int]svg.Point{0: {X: 1}, 90: {Y: -1}, 180: {X: -1}, 270: {Y: 1}}[degrees]
 	const n = 7.0
-	arrowTo(d, svg.Point{X: c.X - dir.X*n, Y: c.Y - dir.Y*n}, svg.Point{X: c.X + dir.X*n, Y: c.Y + dir.Y*n}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
+	d.Arrow(svg.Point{X: c.X - dir.X*n, Y: c.Y - dir.Y*n}, svg.Point{X: c.X + dir.X*n, Y: c.Y + dir.Y*n}, 5, svg.Attrs("stroke", "#000", "stroke-width", "1.1")...)
 }
 
 // skinDrawing draws one skin of a plan: border, unusable rim as a line, holes,
 // marks, zones, panels as they lie, and offcuts with their sizes. The neck is up.
-func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts []pattern) (string, error) {
+func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts []drawnCut) (string, error) {
 	k := plan.Skins[skin]
 	whole, err := k.Shape()
 	if err != nil {
@@ -441,7 +457,7 @@ func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts [
 	height := float64(high.Y-low.Y)*scale + top + foot
 	d := svg.New(pageWide, height, title)
 	v := view{low: low, high: high, left: (pageWide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
-	d.Polygon(v.line(each(border)), ink("class", "hide", "fill", "#ececec", "stroke", "#000", "stroke-width", "1.6")...)
+	d.Polygon(v.line(each(border)), svg.Attrs("class", "hide", "fill", "#ececec", "stroke", "#000", "stroke-width", "1.6")...)
 	outline := func(o shape.Outline, attrs ...svg.Attr) ([]shape.Point, error) {
 		points, err := o.Flatten(tolerance)
 		if err == nil {
@@ -458,7 +474,7 @@ func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts [
 	var labels []zoneLabel
 	var taken []textBox
 	for _, z := range k.Zones {
-		points, err := outline(z.Outline, ink("class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "2 2")...)
+		points, err := outline(z.Outline, svg.Attrs("class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "2 2")...)
 		if err != nil {
 			return "", err
 		}
@@ -473,7 +489,7 @@ func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts [
 		labels = append(labels, zoneLabel{places, z.Grade.String()})
 	}
 	for _, h := range k.Holes {
-		if _, err := outline(h, ink("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...); err != nil {
+		if _, err := outline(h, svg.Attrs("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...); err != nil {
 			return "", err
 		}
 	}
@@ -481,36 +497,35 @@ func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts [
 		if o.Skin != skin {
 			continue
 		}
-		c := rectangle(o.X, o.Y, o.X+o.Width, o.Y+o.Length)
-		points := each(c.Outer)
-		d.Polygon(v.line(points), ink("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
+		points := each(rectangle(o.X, o.Y, o.Width, o.Length))
+		d.Polygon(v.line(points), svg.Attrs("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 		ol, oh := boundsOf(points)
 		a, b := v.at(ol), v.at(oh)
 		taken = append(taken, s.lineIn(d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+s.across(sizeOf(o.Width, o.Length)), s.across(sizeOf(o.Width, o.Length))))
 	}
 	for _, p := range plan.On(skin) {
 		points := each(p.Outline)
-		d.Polygon(v.line(points), ink("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
+		d.Polygon(v.line(points), svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
 	}
 	for _, f := range k.Defects {
 		b, err := f.Border()
 		if err != nil {
 			return "", err
 		}
-		points, err := outline(b, ink("class", "defect", "fill", "#777", "fill-opacity", "0.7", "stroke", "#000", "stroke-width", "0.8")...)
+		points, err := outline(b, svg.Attrs("class", "defect", "fill", "#777", "fill-opacity", "0.7", "stroke", "#000", "stroke-width", "0.8")...)
 		if err != nil {
 			return "", err
 		}
 		fl, fh := boundsOf(points)
 		a, c := v.at(fl), v.at(fh)
-		wide, mid := textWide(f.Kind.String(), 9), svg.Point{X: (a.X + c.X) / 2, Y: (a.Y + c.Y) / 2}
+		wide, mid := svg.TextWidth(f.Kind.String(), 9), svg.Point{X: (a.X + c.X) / 2, Y: (a.Y + c.Y) / 2}
 		labels = append(labels, zoneLabel{[]svg.Point{{X: c.X + 3, Y: mid.Y + 3}, {X: a.X - 3 - wide, Y: mid.Y + 3}, {X: mid.X - wide/2, Y: c.Y - 3}, {X: mid.X - wide/2, Y: a.Y + 10}}, f.Kind.String()})
 	}
 	for _, p := range plan.On(skin) {
 		q := plan.Panels[p.Panel]
 		points := each(p.Outline)
 		pl, ph := boundsOf(points)
-		at, room := pattern{cutLine: shape.Contour{Outer: points}}.clear(pl, ph)
+		at, room := pattern.Pattern{Cut: shape.Contour{Outer: points}}.Room(pattern.Box{Low: pl, High: ph})
 		w, h := q.Outline.Size()
 		key := numberIn(cuts, p.Panel)
 		name := key
@@ -520,7 +535,7 @@ func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts [
 		taken = append(taken, s.labelOn(d, v, points, at, float64(room)*scale, topOf(p.Angle, lie), w > h, name+" "+partName(q.Name), name, key))
 	}
 	for _, l := range labels {
-		at, wide := l.places[0], textWide(l.text, 9)
+		at, wide := l.places[0], svg.TextWidth(l.text, 9)
 		for _, q := range l.places {
 			box := textBox{q.X, q.Y - 9, q.X + wide, q.Y + 2}
 			if box.left >= 0 && box.right <= pageWide && !slices.ContainsFunc(taken, box.meets) {
@@ -529,13 +544,13 @@ func (s *sheet) skinDrawing(plan layout.SkinPlan, skin int, title string, cuts [
 			}
 		}
 		taken = append(taken, textBox{at.X, at.Y - 9, at.X + wide, at.Y + 2})
-		halo(d, at, 9, "start", l.text)
+		d.Halo(at, 9, "start", l.text)
 	}
 	neck := "the neck is up"
 	if lie {
 		neck = "the neck is on the right"
 	}
-	write(d, svg.Point{X: pageWide / 2, Y: height - 6}, 9, "middle", neck+"; arrows point to the top of each piece")
+	d.Write(svg.Point{X: pageWide / 2, Y: height - 6}, 9, "middle", neck+"; arrows point to the top of each piece")
 	return d.String(), nil
 }
 
@@ -577,7 +592,7 @@ func (s *sheet) labelOn(d *svg.Drawing, v view, piece []shape.Point, at shape.Po
 				continue
 			}
 			for _, dir := range []svg.Point{{X: 1}, {Y: -1}, long} {
-				if 2*reachIn(lines, c, dir) < textWide(t, pt)+4 {
+				if 2*reachIn(lines, c, dir) < svg.TextWidth(t, pt)+4 {
 					continue
 				}
 				p, o := svg.Point{X: c.X, Y: c.Y + pt*0.36}, c
@@ -585,16 +600,16 @@ func (s *sheet) labelOn(d *svg.Drawing, v view, piece []shape.Point, at shape.Po
 					p.Y += 9
 					o.X, o.Y = o.X+dir.Y*8, o.Y-dir.X*8
 				}
-				more := ink("font-weight", "bold")
+				more := svg.Attrs("font-weight", "bold")
 				if dir.Y != 0 {
 					more = append(more, svg.Attr{Name: "transform", Value: "rotate(" + svg.Number(math.Atan2(dir.Y, dir.X)*180/math.Pi) + " " + svg.Number(c.X) + " " + svg.Number(c.Y) + ")"})
 				}
-				write(d, p, pt, "middle", t, more...)
+				d.Write(p, pt, "middle", t, more...)
 				if arrow {
-					arrowTo(d, svg.Point{X: o.X - top.X*7, Y: o.Y - top.Y*7}, svg.Point{X: o.X + top.X*7, Y: o.Y + top.Y*7}, 5, ink("stroke", "#000", "stroke-width", "1.1")...)
+					d.Arrow(svg.Point{X: o.X - top.X*7, Y: o.Y - top.Y*7}, svg.Point{X: o.X + top.X*7, Y: o.Y + top.Y*7}, 5, svg.Attrs("stroke", "#000", "stroke-width", "1.1")...)
 				}
 				// The text turns about c with its base line below it.
-				w, h := textWide(t, pt)/2, max(math.Abs(p.Y-c.Y), pt)
+				w, h := svg.TextWidth(t, pt)/2, max(math.Abs(p.Y-c.Y), pt)
 				w, h = math.Abs(dir.X)*w+math.Abs(dir.Y)*h, math.Abs(dir.Y)*w+math.Abs(dir.X)*h
 				return textBox{c.X - w, c.Y - h, c.X + w, c.Y + h}
 			}
@@ -625,19 +640,19 @@ func reachIn(border []svg.Point, c, dir svg.Point) float64 {
 
 // lineIn writes the longest of some texts that fits in a box, level or upright.
 func (s *sheet) lineIn(d *svg.Drawing, c svg.Point, wide, tall, pt float64, bold bool, texts ...string) textBox {
-	more := ink()
+	more := svg.Attrs()
 	if bold {
-		more = ink("font-weight", "bold")
+		more = svg.Attrs("font-weight", "bold")
 	}
 	for _, t := range texts {
 		switch {
 		case pt < 5.5:
-		case textWide(t, pt) <= wide-4 && tall >= pt*1.1:
-			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, more...)
-			return textBox{c.X - textWide(t, pt)/2, c.Y - pt/2, c.X + textWide(t, pt)/2, c.Y + pt/2}
-		case textWide(t, pt) <= tall-4 && wide >= pt*1.1:
-			write(d, svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, standing(c))...)
-			return textBox{c.X - pt/2, c.Y - textWide(t, pt)/2, c.X + pt/2, c.Y + textWide(t, pt)/2}
+		case svg.TextWidth(t, pt) <= wide-4 && tall >= pt*1.1:
+			d.Write(svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, more...)
+			return textBox{c.X - svg.TextWidth(t, pt)/2, c.Y - pt/2, c.X + svg.TextWidth(t, pt)/2, c.Y + pt/2}
+		case svg.TextWidth(t, pt) <= tall-4 && wide >= pt*1.1:
+			d.Write(svg.Point{X: c.X, Y: c.Y + pt*0.36}, pt, "middle", t, append(more, svg.Upward(c))...)
+			return textBox{c.X - pt/2, c.Y - svg.TextWidth(t, pt)/2, c.X + pt/2, c.Y + svg.TextWidth(t, pt)/2}
 		}
 	}
 	return textBox{}

@@ -183,10 +183,6 @@ func TestPageEscapes(t *testing.T) {
 		assert.NotContains(t, string(page), "<script")
 		assert.NotContains(t, string(page), "<iframe")
 		assert.NotContains(t, string(page), "<img")
-		for _, p := range patternsOf(o)[:3] {
-			parse(t, []byte((&sheet{}).patternSVG(p)))
-			readDXF(t, (&sheet{}).patternDXF(p))
-		}
 	}
 }
 
@@ -206,25 +202,29 @@ func TestPageOfAnyName(t *testing.T) {
 // worked out.
 func TestPanelDrawings(t *testing.T) {
 	for _, o := range orders(t) {
-		for _, p := range patternsOf(o) {
+		for _, p := range cutsOf(t, o) {
 			if p.cut.Panel == nil {
 				continue
 			}
 			s := &sheet{}
-			root := parse(t, []byte(s.panelDrawing(p)))
+			picture, err := s.panelDrawing(p)
+			require.NoError(t, err)
+			root := parse(t, []byte(picture))
 			scale := scaleOf(t, root.all("path", "cut")[0].polygons(t)[0], p.cut.Cut)
-			for class, area := range map[string]unit.Area{"cut": p.area, "seam": p.cut.Panel.SeamArea, "trim": p.cut.Panel.TrimArea, "finished": p.cut.Panel.FinishedArea} {
+			for class, area := range map[string]unit.Area{"cut": p.cut.Panel.Area, "seam": p.cut.Panel.SeamArea, "trim": p.cut.Panel.TrimArea, "finished": p.cut.Panel.FinishedArea} {
 				for _, e := range root.all("path", class) {
 					assert.InEpsilon(t, squareMM(area), shoelace(e.polygons(t))*scale*scale, 0.005, "%s %s", p.name(), class)
 				}
 			}
 			words := strings.ReplaceAll(root.words(), noBreak, " ")
-			assert.Contains(t, words, s.len(p.cut.Cut.Width))
-			assert.Contains(t, words, s.len(p.cut.Cut.Length))
-			thumbnail := parse(t, []byte(thumb(p, thumbScale([]pattern{p}))))
+			assert.Contains(t, words, s.units().Length(p.cut.Cut.Width, unit.Up))
+			assert.Contains(t, words, s.units().Length(p.cut.Cut.Length, unit.Up))
+			small, err := p.thumb(0)
+			require.NoError(t, err)
+			thumbnail := parse(t, []byte(small))
 			outline := thumbnail.all("path", "")[0].polygons(t)
 			scale = scaleOf(t, outline[0], p.cut.Cut)
-			assert.InEpsilon(t, squareMM(p.area), shoelace(outline)*scale*scale, 0.02, p.name())
+			assert.InEpsilon(t, squareMM(p.cut.Panel.Area), shoelace(outline)*scale*scale, 0.02, p.name())
 		}
 	}
 }
@@ -251,11 +251,11 @@ func TestRollDrawings(t *testing.T) {
 			var err error
 			switch {
 			case p.Layout != nil:
-				v, err = layoutRoll(*p.Layout, p.Name, patternsOf(o))
+				v, err = layoutRoll(*p.Layout, p.Name, cutsOf(t, o))
 				require.NoError(t, err)
 				placed, err = p.Layout.Used()
 			case p.Roll != nil:
-				v = planRoll(*p.Roll, p.Name, patternsOf(o))
+				v = planRoll(*p.Roll, p.Name, cutsOf(t, o))
 				placed, err = p.Roll.Placed()
 			default:
 				continue
@@ -314,6 +314,20 @@ func TestRollSections(t *testing.T) {
 	})
 }
 
+// star draws a polygon round a middle that does not cross itself.
+func star(t *rapid.T) []shape.Point {
+	n := rapid.IntRange(3, 24).Draw(t, "corners")
+	wide := rapid.IntRange(10, 900).Draw(t, "wide, mm")
+	long := rapid.IntRange(10, 900).Draw(t, "long, mm")
+	at := rapid.Custom(func(t *rapid.T) float64 { return rapid.Float64Range(0.2, 1).Draw(t, "reach") })
+	var out []shape.Point
+	for i := range n {
+		a, r := 2*math.Pi*float64(i)/float64(n), at.Draw(t, "corner")
+		out = append(out, shape.Point{X: unit.Length(r * math.Cos(a) * float64(wide) * 1e6), Y: unit.Length(r * math.Sin(a) * float64(long) * 1e6)})
+	}
+	return out
+}
+
 // Cutting a polygon at lines along the roll loses nothing and makes nothing.
 func TestBetween(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -342,7 +356,7 @@ func TestSkinDrawings(t *testing.T) {
 			plan := *p.Skins
 			for _, k := range plan.Used {
 				skins++
-				d, err := (&sheet{}).skinDrawing(plan, k, "a hide", patternsOf(o))
+				d, err := (&sheet{}).skinDrawing(plan, k, "a hide", cutsOf(t, o))
 				require.NoError(t, err)
 				root := parse(t, []byte(d))
 				shape, err := plan.Skins[k].Shape()
@@ -448,7 +462,7 @@ func TestLabelRows(t *testing.T) {
 		lines := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,9}( [a-z]{1,9}){0,3}`), 1, 4).Draw(t, "lines")
 		rows, pt := labelRows(lines, wide, high, 10.5)
 		for _, r := range rows {
-			assert.LessOrEqual(t, textWide(r, pt), wide)
+			assert.LessOrEqual(t, svg.TextWidth(r, pt), wide)
 			assert.GreaterOrEqual(t, pt, 6.0, "type that can be read")
 		}
 		assert.LessOrEqual(t, float64(len(rows))*pt, high+1e-9)

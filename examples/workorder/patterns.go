@@ -5,6 +5,7 @@ import (
 	"path"
 	"strings"
 
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 )
 
@@ -18,18 +19,39 @@ func renderPatterns(o job.WorkOrder, set settings) error {
 }
 
 // patternFiles draws the patterns of a job: one PDF of full-size pages, and
-// each piece as SVG and DXF.
-func patternFiles(o job.WorkOrder, metric bool, on paper, all bool) ([]outFile, error) {
+// each piece as SVG and DXF. Of a pair there is a file for the other hand too,
+// since a machine cannot turn the paper over.
+func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]outFile, error) {
 	s := &sheet{metric: metric}
-	patterns := patternsOf(o)
-	book, err := s.patternPDF(o, patterns, on, all)
+	cuts, err := drawnCuts(o)
+	if err != nil {
+		return nil, err
+	}
+	book, err := s.patternPDF(o, cuts, on, all)
 	if err != nil {
 		return nil, err
 	}
 	files := []outFile{{"patterns.pdf", book}}
-	for _, p := range patterns {
+	for _, p := range cuts {
 		name := slug(p.number, p.name())
-		files = append(files, outFile{"svg/" + name + ".svg", []byte(s.patternSVG(p))}, outFile{"dxf/" + name + ".dxf", []byte(s.patternDXF(p))})
+		hands := []pattern.Pattern{p.Pattern}
+		if p.Pair {
+			hands = append(hands, p.Mirror())
+		}
+		for _, h := range hands {
+			if h.Mirrored {
+				name += "-mirrored"
+			}
+			svg, err := h.SVG(s.units())
+			if err != nil {
+				return nil, err
+			}
+			dxf, err := h.DXF(s.units())
+			if err != nil {
+				return nil, err
+			}
+			files = append(files, outFile{"svg/" + name + ".svg", []byte(svg)}, outFile{"dxf/" + name + ".dxf", []byte(dxf)})
+		}
 	}
 	return files, nil
 }
@@ -44,14 +66,18 @@ func isPatternFile(name string) bool {
 	return dir == "svg/" && strings.HasSuffix(file, ".svg") || dir == "dxf/" && strings.HasSuffix(file, ".dxf")
 }
 
+// papers are what -paper knows, by their names in small letters.
+func papers() []pattern.Sheet { return []pattern.Sheet{pattern.A4(), pattern.Letter()} }
+
 // paperNamed finds a paper.
-func paperNamed(name string) (paper, error) {
+func paperNamed(name string) (pattern.Sheet, error) {
 	var names []string
-	for _, p := range papers {
-		if p.name == name {
+	for _, p := range papers() {
+		n := strings.ToLower(p.Name)
+		if n == name {
 			return p, nil
 		}
-		names = append(names, p.name)
+		names = append(names, n)
 	}
-	return paper{}, fmt.Errorf("-paper %q: want %s", name, strings.Join(names, " or "))
+	return pattern.Sheet{}, fmt.Errorf("-paper %q: want %s", name, strings.Join(names, " or "))
 }

@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
@@ -131,32 +132,33 @@ func extent(points []spot) (x, y, w, h float64) {
 	return x0, y0, x1 - x0, y1 - y0
 }
 
-func book(t *testing.T, on paper, all bool) (file string, patterns []pattern, plan []tiledPattern) {
+func book(t *testing.T, on pattern.Sheet, all bool) (file string, patterns []drawnCut, plan []tiledCut) {
 	t.Helper()
 	o := orders(t)["shapes"]
-	patterns = patternsOf(o)
+	patterns = cutsOf(t, o)
 	data, err := (&sheet{}).patternPDF(o, patterns, on, all)
 	require.NoError(t, err)
 	file = filepath.Join(t.TempDir(), "patterns.pdf")
 	require.NoError(t, os.WriteFile(file, data, 0o600))
-	plan, _ = planBook(patterns, on, all)
+	plan, _, err = planBook(patterns, on, all)
+	require.NoError(t, err)
 	return file, patterns, plan
 }
 
 // The test square is 100 mm each way, the rule 4 in.
 func TestTestSquare(t *testing.T) {
-	for _, on := range papers {
+	for _, on := range papers() {
 		file, _, _ := book(t, on, false)
 		lines, wide, high := strokesOf(t, file, 1)
-		assert.InDelta(t, on.width.Millimetres(), wide, 0.1, on.name)
-		assert.InDelta(t, on.height.Millimetres(), high, 0.1, on.name)
+		assert.InDelta(t, on.Width.Millimetres(), wide, 0.1, on.Name)
+		assert.InDelta(t, on.Height.Millimetres(), high, 0.1, on.Name)
 		squares, rules := 0, 0
 		for _, l := range lines {
 			x, y, w, h := extent(l.points)
 			if l.closed && len(l.points) >= 4 && w > 90 {
 				squares++
-				assert.InDelta(t, 100, w, 0.1, on.name)
-				assert.InDelta(t, 100, h, 0.1, on.name)
+				assert.InDelta(t, 100, w, 0.1, on.Name)
+				assert.InDelta(t, 100, h, 0.1, on.Name)
 				assert.True(t, x > 6.4 && y > 6.4 && x+w < wide-6.4, "on the part of the paper that prints")
 				for _, p := range l.points { // all of them corners
 					assert.True(t, (math.Abs(p.x-x) < 0.01 || math.Abs(p.x-x-w) < 0.01) && (math.Abs(p.y-y) < 0.01 || math.Abs(p.y-y-h) < 0.01))
@@ -171,15 +173,32 @@ func TestTestSquare(t *testing.T) {
 	}
 }
 
+// The list says the whole size of every piece, and what straight ones are cut by.
+func TestPatternList(t *testing.T) {
+	file, cuts, plan := book(t, pattern.A4(), false)
+	text := poppler(t, "pdftotext", "-layout", "-f", "1", "-l", "1", file, "-")
+	_, text, found := strings.Cut(text, "cut size")
+	require.True(t, found)
+	assert.NotContains(t, text, "…", "nothing is cut short")
+	straight := 0
+	for i, p := range cuts {
+		assert.Contains(t, text, (&sheet{}).cutSize(p.cut.Cut), p.name())
+		if plan[i].why != "" {
+			straight++
+		}
+	}
+	assert.Equal(t, straight, strings.Count(text, "straight: use a rule")+strings.Count(text, "as no. "))
+}
+
 // As many pages as were planned, each of its size.
 func TestPatternPages(t *testing.T) {
-	for _, on := range papers {
+	for _, on := range papers() {
 		for _, all := range []bool{false, true} {
 			file, _, plan := book(t, on, all)
 			tiles, maps := 0, 0
 			for _, p := range plan {
-				tiles += len(p.tiles)
-				if len(p.tiles) > 1 {
+				tiles += len(p.Tiles)
+				if len(p.Tiles) > 1 {
 					maps++
 				}
 			}
@@ -194,8 +213,8 @@ func TestPatternPages(t *testing.T) {
 			for _, s := range sizes {
 				a, _ := strconv.ParseFloat(s[1], 64)
 				b, _ := strconv.ParseFloat(s[2], 64)
-				assert.InDelta(t, on.width.Millimetres(), min(a, b)*point, 0.1)
-				assert.InDelta(t, on.height.Millimetres(), max(a, b)*point, 0.1)
+				assert.InDelta(t, on.Width.Millimetres(), min(a, b)*point, 0.1)
+				assert.InDelta(t, on.Height.Millimetres(), max(a, b)*point, 0.1)
 			}
 		}
 	}
@@ -206,11 +225,11 @@ var footLine = regexp.MustCompile(`(?m)^(?:([A-Z]+)([0-9]+)\s+)?([0-9]+) (\S.*?)
 // The pages, put together by what is printed on their foot, give back the cut
 // line of every piece: area and length. The rings of neighbours fall together.
 func TestTilesGiveThePatternBack(t *testing.T) {
-	for _, on := range papers {
+	for _, on := range papers() {
 		file, patterns, plan := book(t, on, false)
 		pages := 0
 		for _, p := range plan {
-			pages += len(p.tiles)
+			pages += len(p.Tiles)
 		}
 		info := poppler(t, "pdfinfo", file)
 		total, err := strconv.Atoi(regexp.MustCompile(`Pages: +([0-9]+)`).FindStringSubmatch(info)[1])
@@ -263,7 +282,7 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 					if math.Abs(w-4) < 0.1 {
 						s.rings = append(s.rings, place(spot{x + w/2, y + w/2}))
 					}
-				case math.Abs(l.width-cutKind.width) < 0.01 && !l.dashed:
+				case math.Abs(l.width-strokeOf(pattern.CutLine).width) < 0.01 && !l.dashed:
 					s.kinds["cut"] = true
 					// What a neighbour shows too counts once.
 					lo, hi := spot{float64(column)*cellX - lowest.x, float64(row)*cellY - lowest.y}, spot{float64(column+1)*cellX + highest.x, float64(row+1)*cellY + highest.y}
@@ -275,41 +294,42 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 					if l.closed {
 						points = append(points, points[0])
 					}
-					for _, run := range clipLine(patternLine{points: points}, shape.Point{X: unit.Length(lo.x * 1e6), Y: unit.Length(lo.y * 1e6)}, shape.Point{X: unit.Length(hi.x * 1e6), Y: unit.Length(hi.y * 1e6)}) {
-						for i := range len(run) - 1 {
-							a, b := run[i], run[i+1]
+					own := pattern.Box{Low: shape.Point{X: unit.Length(lo.x * 1e6), Y: unit.Length(lo.y * 1e6)}, High: shape.Point{X: unit.Length(hi.x * 1e6), Y: unit.Length(hi.y * 1e6)}}
+					for _, run := range (pattern.Tile{Window: own}).Lines([]pattern.Line{{Points: points}}) {
+						for i := range len(run.Points) - 1 {
+							a, b := run.Points[i], run.Points[i+1]
 							s.area += (a.X.Millimetres()*b.Y.Millimetres() - a.Y.Millimetres()*b.X.Millimetres()) / 2
 							s.long += math.Hypot((b.X - a.X).Millimetres(), (b.Y - a.Y).Millimetres())
 						}
 					}
-				case l.dashed && math.Abs(l.width-seamKind.width) < 0.01:
+				case l.dashed && math.Abs(l.width-strokeOf(pattern.SeamLine).width) < 0.01:
 					s.kinds["dashed"] = true
-				case math.Abs(l.width-notchKind.width) < 0.01:
+				case math.Abs(l.width-strokeOf(pattern.NotchLine).width) < 0.01:
 					s.kinds["notch"] = true
 				}
 			}
 		}
 		for _, p := range plan {
-			if len(p.tiles) == 0 {
+			if len(p.Tiles) == 0 {
 				assert.NotContains(t, sums, p.number)
 				continue
 			}
 			s := sums[p.number]
 			require.NotNil(t, s, p.name())
-			assert.Equal(t, len(p.tiles), s.pages)
+			assert.Equal(t, len(p.Tiles), s.pages)
 			q := patterns[p.number-1]
-			long := perimeter(q.cutLine.Outer)
-			assert.InDelta(t, long, s.long, 0.01+long*1e-4, "%s on %s: length of the cut line", q.name(), on.name)
-			assert.InDelta(t, squareMM(q.area), math.Abs(s.area), slack(q)+long*0.01, "%s on %s: area", q.name(), on.name)
+			long := perimeter(q.Cut.Outer)
+			assert.InDelta(t, long, s.long, 0.01+long*1e-4, "%s on %s: length of the cut line", q.name(), on.Name)
+			assert.InDelta(t, squareMM(q.cut.Area)/float64(q.cut.Count), math.Abs(s.area), slack(q)+long*0.01, "%s on %s: area", q.name(), on.Name)
 			assert.True(t, s.kinds["cut"] && s.kinds["dashed"], q.name())
-			if len(q.notches) > 0 {
+			if len(q.Notches) > 0 {
 				assert.True(t, s.kinds["notch"], q.name())
 			}
 			// Two rings on each side where pages join, each printed twice.
 			joins := 0
-			for _, a := range p.tiles {
-				for _, b := range p.tiles {
-					if a.row == b.row && b.column == a.column+1 || a.column == b.column && b.row == a.row+1 {
+			for _, a := range p.Tiles {
+				for _, b := range p.Tiles {
+					if a.Row == b.Row && b.Column == a.Column+1 || a.Column == b.Column && b.Row == a.Row+1 {
 						joins++
 					}
 				}
@@ -330,9 +350,9 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 
 // neighbours says how far a page answers beyond its cell: the lap, at the
 // outside of the grid.
-func neighbours(plan []tiledPattern, number, row, column int) (low, high spot) {
+func neighbours(plan []tiledCut, number, row, column int) (low, high spot) {
 	for _, p := range plan {
-		if p.number != number || len(p.tiles) == 0 {
+		if p.number != number || len(p.Tiles) == 0 {
 			continue
 		}
 		if column == 0 {
@@ -341,10 +361,10 @@ func neighbours(plan []tiledPattern, number, row, column int) (low, high spot) {
 		if row == 0 {
 			low.y = 5
 		}
-		if column == p.columns-1 {
+		if column == p.Columns-1 {
 			high.x = 5
 		}
-		if row == p.rows-1 {
+		if row == p.Rows-1 {
 			high.y = 5
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
@@ -70,12 +71,7 @@ func (s *sheet) table(rows func(row func(cells ...string))) {
 
 // len writes a length for the bench: to the nearest 1/16 in, or to the
 // nearest millimetre.
-func (s *sheet) len(l unit.Length) string {
-	if s.metric {
-		return l.Decimal(unit.Millimetre, 0, unit.Nearest)
-	}
-	return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest)
-}
+func (s *sheet) len(l unit.Length) string { return s.units().Length(l, unit.Nearest) }
 
 func (s *sheet) size(x job.Size) string {
 	if x == (job.Size{}) {
@@ -86,6 +82,16 @@ func (s *sheet) size(x job.Size) string {
 	}
 	return strings.TrimSuffix(s.len(x.Width), " in") + " x " + s.len(x.Length)
 }
+
+func (s *sheet) units() pattern.Units {
+	if s.metric {
+		return pattern.Metric
+	}
+	return pattern.Inches
+}
+
+// cutSize writes the size of a cut, never less than it is.
+func (s *sheet) cutSize(x job.Size) string { return s.units().Size(x.Width, x.Length) }
 
 // buyLen writes a length of goods: in eighths of a yard or whole centimetres
 // where it is one, else to the thousandth, never less than it is.
@@ -129,19 +135,19 @@ func (s *sheet) cuts(o job.WorkOrder) {
 	s.table(func(row func(...string)) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
 		for _, c := range o.Cuts {
-			row(c.Piece, c.Part, c.Goods, fmt.Sprint(c.Count), s.size(c.Finished), s.size(c.Cut), c.Grain)
+			row(c.Piece, c.Part, c.Goods, fmt.Sprint(c.Count), s.size(c.Finished), s.cutSize(c.Cut), c.Grain)
 		}
 	})
 	if s.metric {
-		s.line("  (to the nearest millimetre)")
+		s.line("  (to the millimetre, cut sizes rounded up)")
 	} else {
-		s.line("  (to the nearest 1/16 in)")
+		s.line("  (to 1/16 in, cut sizes rounded up)")
 	}
 	s.line("\n  Edges and notes")
 	for _, c := range o.Cuts {
 		note := s.note(c)
 		if c.Trim != (job.Size{}) && c.Trim != c.Cut {
-			note += "; trim line " + s.size(c.Trim)
+			note += "; trim line " + s.cutSize(c.Trim)
 		}
 		if note != "" {
 			s.wrap(c.Piece+", "+c.Part+": "+note, 100)
@@ -373,7 +379,7 @@ func (s *sheet) layouts(o job.WorkOrder, p job.Purchase) {
 	s.table(func(row func(...string)) {
 		row("from end", "from left", "piece", "along x across", "")
 		for _, x := range placed {
-			row(s.len(x.y), s.len(x.x), x.name, s.size(x.size), x.turns)
+			row(s.len(x.y), s.len(x.x), x.name, s.cutSize(x.size), x.turns)
 		}
 	})
 	if p.Roll != nil {

@@ -1,5 +1,5 @@
 // Package svg writes small drawings as SVG 1.1. The same calls give the same
-// bytes: numbers have two decimals (four in drawings in millimetres), attributes
+// bytes: numbers have two decimals (six in drawings in millimetres), attributes
 // keep their order, text is escaped.
 package svg
 
@@ -32,9 +32,9 @@ func New(width, height float64, title string) *Drawing {
 }
 
 // NewMillimetres starts a drawing in true size: width and height are in
-// millimetres, and so is every coordinate, to a tenth of a micrometre.
+// millimetres, and so is every coordinate, to the nanometre.
 func NewMillimetres(width, height float64, title string) *Drawing {
-	return &Drawing{width: width, height: height, title: title, unit: "mm", places: 4}
+	return &Drawing{width: width, height: height, title: title, unit: "mm", places: 6}
 }
 
 // Number writes a number with two decimals and without a negative zero. What is

@@ -38,18 +38,18 @@ func TestMillimetresGroupsAndAreas(t *testing.T) {
 	d := NewMillimetres(737.6, 876.3, "inside back")
 	d.End() // none is open
 	d.Group(Attr{"class", "cut & trim"})
-	d.Area([][]Point{{{0, 0}, {10, 0}, {10, 10.12345}}, {{1, 1}, {2, 2}}, {{4, 1}, {5, 2}, {5, 1}}})
+	d.Area([][]Point{{{0, 0}, {10, 0}, {10, 10.1234565}}, {{1, 1}, {2, 2}}, {{4, 1}, {5, 2}, {5, 1}}})
 	d.Area([][]Point{{{0, 0}, {10, 0}}})
 	d.End()
 	d.Group()
-	d.Line(Point{0, 0.00004}, Point{1.00016, 1})
+	d.Line(Point{0, 0.0000004}, Point{1.0000016, 1})
 	assert.Equal(t, `<svg xmlns="http://www.w3.org/2000/svg" width="737.6mm" height="876.3mm" viewBox="0 0 737.6 876.3" role="img">
 <title>inside back</title>
 <g class="cut &amp; trim">
-<path d="M0,0 10,0 10,10.1235ZM4,1 5,2 5,1Z"/>
+<path d="M0,0 10,0 10,10.123456ZM4,1 5,2 5,1Z"/>
 </g>
 <g>
-<line x1="0" y1="0" x2="1.0002" y2="1"/>
+<line x1="0" y1="0" x2="1.000002" y2="1"/>
 </g>
 </svg>
 `, d.String())

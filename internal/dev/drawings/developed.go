@@ -64,8 +64,7 @@ func dome() (*sheet, error) {
 	s.bold(margin, y, "One gore, flat")
 	s.right(pageWidth-margin, y, "from rim, half width")
 	f := view{x: 100, y: y + 334, scale: 19}
-	s.contour(f, cut.CutLine, filled(cutLine, cloth))
-	s.contour(f, cut.SeamLine, filled(seamLine, paper))
+	s.panel(f, cut)
 	s.Line(f.at(0, 0), f.at(0, g.Length), hair...)
 	for _, t := range g.Stations {
 		p := f.at(t.HalfWidth, t.FromRim)

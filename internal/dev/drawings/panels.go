@@ -4,24 +4,23 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// contour draws a line of a cut panel.
-func (s *sheet) contour(v view, c shape.Contour, line []svg.Attr) {
-	s.Polygon(v.points(c.Outer), line...)
-	for _, h := range c.Holes {
-		s.Polygon(v.points(h), line...)
-	}
-}
-
-// panel draws the three lines of a cut panel.
+// panel draws the closed lines of a cut panel; where the trim line is the cut
+// line it is not seen.
 func (s *sheet) panel(v view, c allowance.PanelCut) {
-	s.contour(v, c.CutLine, filled(cutLine, cloth))
-	s.contour(v, c.TrimLine, filled(trimLine, "none"))
-	s.contour(v, c.SeamLine, filled(seamLine, paper))
+	styles := map[pattern.Kind][]svg.Attr{
+		pattern.CutLine: filled(cutLine, cloth), pattern.TrimLine: filled(trimLine, "none"), pattern.SeamLine: filled(seamLine, paper),
+	}
+	for _, l := range pattern.Of(c).Lines() {
+		if l.Closed {
+			s.Polygon(v.points(l.Points), styles[l.Kind]...)
+		}
+	}
 }
 
 // inches gives a point from whole inches.

@@ -1,0 +1,145 @@
+package pattern_test
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// A round plate of a cushion, drawn and described.
+func ExampleOf() {
+	plate, err := shape.Circle(18 * unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cut, err := allowance.Panel{Name: "top plate", Outline: plate}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := pattern.Of(cut)
+	p.Count, p.Goods = 2, "linen"
+	for _, t := range p.Texts(pattern.Inches) {
+		fmt.Println(t)
+	}
+	svg, err := p.SVG(pattern.Inches)
+	fmt.Println(strings.HasPrefix(svg, "<svg"), err)
+	// Output:
+	// top plate
+	// cut 2 of linen
+	// 19 x 19 in
+	// true <nil>
+}
+
+// A boxing strip as a file for a cutting machine.
+func ExampleStrip() {
+	p, err := pattern.Strip(5*unit.Inch, 54*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	dxf, err := p.DXF(pattern.Metric)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	lines := strings.Split(dxf, "\r\n")
+	fmt.Println(strings.TrimSpace(lines[0]), lines[1])
+	fmt.Println(strings.Count(dxf, "POLYLINE"), "lines;", p.Texts(pattern.Metric)[1])
+	// Output:
+	// 999 millimetres; x across the goods, y along the grain
+	// 3 lines; 127 x 1372 mm
+}
+
+// A wing on six sheets of printer paper: what each shows is data, to be drawn
+// with any library.
+func ExamplePattern_Tile() {
+	wing, err := shape.Trapezoid(14*unit.Inch, 9*unit.Inch, 18*unit.Inch, 0)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cut, err := allowance.Panel{Outline: wing}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := pattern.Of(cut)
+	tiling, err := p.Tile(pattern.Letter())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(tiling.Rows, "x", tiling.Columns, "across:", tiling.Across)
+	for _, t := range tiling.Tiles {
+		var next []string
+		for _, j := range t.Joins {
+			next = append(next, j.Label)
+		}
+		fmt.Println(t.Label, "joins", strings.Join(next, ", "), "and shows", len(t.Lines(p.Lines())), "lines")
+	}
+	// Output:
+	// 2 x 3 across: false
+	// A1 joins B1, A2 and shows 2 lines
+	// A2 joins B2, A3, A1 and shows 4 lines
+	// A3 joins B3, A2 and shows 2 lines
+	// B1 joins B2, A1 and shows 2 lines
+	// B2 joins B3, A2, B1 and shows 3 lines
+	// B3 joins A3, B2 and shows 2 lines
+}
+
+// The other hand of a piece that is cut in pairs.
+func ExamplePattern_Mirror() {
+	p, err := pattern.Strip(10*unit.Inch, 20*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p.Name, p.Count, p.Pair = "inside arm", 2, true
+	p.Marks = []shape.Point{{X: 2 * unit.Inch, Y: 5 * unit.Inch}}
+	m := p.Mirror()
+	fmt.Println(p.Tally(), "with a mark", p.Marks[0].X, "from the left")
+	fmt.Println(m.Tally(), "with a mark", m.Marks[0].X, "from the left")
+	// Output:
+	// cut 1 and 1 mirrored with a mark 2 in from the left
+	// cut 1 mirrored with a mark 8 in from the left
+}
+
+// Two pieces drawn small, to one scale.
+func ExamplePicture_ScaleOf() {
+	var scale unit.Ratio
+	var pieces []pattern.Pattern
+	for _, w := range []unit.Length{10 * unit.Inch, 28 * unit.Inch} {
+		p, err := pattern.Strip(w, 12*unit.Inch)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		r, err := pattern.Picture{Plain: true}.ScaleOf(p)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		if scale == 0 || r < scale {
+			scale = r
+		}
+		pieces = append(pieces, p)
+	}
+	for _, p := range pieces {
+		svg, err := p.Picture(pattern.Picture{Plain: true, Scale: scale})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		path, _, _ := strings.Cut(svg[strings.Index(svg, `d="`):], " class")
+		fmt.Println(path)
+	}
+	// Output:
+	// d="M20,26 40,26 40,2 20,2Z"
+	// d="M2,26 58,26 58,2 2,2Z"
+}
