@@ -66,6 +66,7 @@ type hideRun struct {
 	chunk   int64
 	best    []pose
 	used    []int
+	missed  [][]pose // the states of least overlap of a hunt in vain
 }
 
 // Hides lays the pieces on hides. Every returned layout has been checked by
@@ -298,6 +299,16 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 			w.work = level
 		}
 	}
+	r.missed = r.missed[:0]
+	for _, sp := range seps {
+		if sp == nil {
+			continue
+		}
+		r.missed = append(r.missed, sp.low)
+		if sp.top != nil {
+			r.missed = append(r.missed, sp.top)
+		}
+	}
 	return false
 }
 
@@ -399,8 +410,9 @@ func (r *hideRun) improve(least int) {
 	complete := func() bool { return !slices.ContainsFunc(r.best, func(p pose) bool { return p.g < 0 }) }
 	all := r.bySize()
 	if !complete() {
-		// The raster left pieces over: all hides, all pieces, separate.
-		if !r.hunt(r.budget/2, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
+		// The raster left pieces over: all hides, all pieces, separate. Without
+		// a place for each there is nothing else to do.
+		if !r.hunt(r.budget, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
 			r.prune()
 			return
 		}
@@ -505,33 +517,10 @@ func (r *hideRun) gather() {
 	}
 }
 
-// prune is called when not all pieces found room: of the last state it
-// keeps pieces, largest first, that collide with none kept before.
+// prune is called when not all pieces found room: it takes the state in which
+// most of them lie clear of each other, if that is more than the raster placed.
 func (r *hideRun) prune() {
-	base := newRasterFit(r.ctx, r.ws[0], 180, 8)
-	w := r.ws[0]
-	state := w.save()
-	order := make([]int, w.n)
-	for i := range order {
-		order[i] = i
-		w.put(i, pose{g: -1})
-	}
-	slices.SortFunc(order, func(a, b int) int {
-		if c := cmp.Compare(w.bodies[w.items[b]].area2, w.bodies[w.items[a]].area2); c != 0 {
-			return c
-		}
-		return a - b
-	})
-	for _, i := range order {
-		p := state[i]
-		if p.g >= 0 && base.legal(i, p) {
-			w.put(i, p)
-			b := w.bodies[w.items[i]]
-			ring, _ := b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
-			base.rings[p.g] = append(base.rings[p.g], ring)
-		}
-	}
-	count := func(p []pose) (n int) {
+	placed := func(p []pose) (n int) {
 		for _, q := range p {
 			if q.g >= 0 {
 				n++
@@ -539,9 +528,37 @@ func (r *hideRun) prune() {
 		}
 		return n
 	}
-	if count(w.at) > count(r.best) {
-		r.keep(w)
+	for _, state := range r.missed {
+		if p := r.clear(state); placed(p) > placed(r.best) {
+			r.best, r.used = p, usedOf(p)
+		}
 	}
+}
+
+// clear keeps of a state the pieces, largest first, that collide with none kept
+// before.
+func (r *hideRun) clear(state []pose) []pose {
+	base := newRasterFit(r.ctx, r.ws[0], 180, 8)
+	area := func(i int) int64 { return r.bodies[r.items[i]].area2 }
+	out := make([]pose, len(state))
+	order := make([]int, len(state))
+	for i := range order {
+		order[i], out[i] = i, pose{g: -1}
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		if c := cmp.Compare(area(b), area(a)); c != 0 {
+			return c
+		}
+		return a - b
+	})
+	for _, i := range order {
+		if p := state[i]; p.g >= 0 && base.legal(i, p) {
+			out[i] = p
+			ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
+			base.rings[p.g] = append(base.rings[p.g], ring)
+		}
+	}
+	return out
 }
 
 func (r *hideRun) fillOut(out *HideLayout) {

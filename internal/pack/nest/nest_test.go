@@ -528,6 +528,34 @@ func TestUnplaced(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, out.Placements, 1)
 	assert.Len(t, out.Unplaced, 2)
+	// The search goes on to the end of its budget.
+	assert.GreaterOrEqual(t, out.Work, int64(4*turnUnit*2*9/10))
+}
+
+// Of all states the searches met, the one with most pieces clear of each other
+// is taken, whichever worker met it and whatever it went on to.
+func TestPrune(t *testing.T) {
+	r, err := newHideRun(context.Background(), HideJob{Hides: []Hide{{Outer: rect(10000, 10000)}},
+		Pieces: []Piece{{Ring: rect(4000, 4000), Count: 4, Turn: TurnSet(0)}}})
+	require.NoError(t, err)
+	at := func(xy ...float64) (p []pose) {
+		for k := 0; k < len(xy); k += 2 {
+			p = append(p, pose{x: xy[k], y: xy[k+1]})
+		}
+		return p
+	}
+	r.best = at(2500, 2500, 2500, 2500, 2500, 2500, 2500, 2500)
+	for i := range r.best[1:] {
+		r.best[i+1].g = -1
+	}
+	r.ws[0].load(at(2500, 2500, 2600, 2600, 2700, 2700, 2800, 2800)) // where it ended
+	r.missed = [][]pose{
+		at(2500, 2500, 2500, 2500, 7500, 7500, 7500, 7500),
+		at(2500, 2500, 7500, 2500, 2500, 7500, 3000, 7500),
+		at(2500, 2500, 2500, 2500, 2500, 2500, 7500, 7500),
+	}
+	r.prune()
+	assert.Equal(t, []int{0, 0, 0, -1}, []int{r.best[0].g, r.best[1].g, r.best[2].g, r.best[3].g})
 }
 
 // The table of a pair agrees with the exact referee at random places, on
