@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"math"
 	"math/bits"
 	"slices"
@@ -256,6 +257,35 @@ type candidate struct {
 	loss float64
 }
 
+// shortlist keeps the few best of the places looked at.
+type shortlist[C any] struct {
+	c       [4]C
+	loss    [4]float64
+	n, keep int
+}
+
+// limit is the loss from which a place is not worth listing.
+func (l *shortlist[C]) limit() float64 {
+	if l.n < l.keep {
+		return math.MaxFloat64
+	}
+	return l.loss[l.n-1]
+}
+
+func (l *shortlist[C]) add(c C, loss float64) {
+	if loss >= l.limit() {
+		return
+	}
+	if l.n < l.keep {
+		l.n++
+	}
+	p := l.n - 1
+	for ; p > 0 && l.loss[p-1] > loss; p-- {
+		l.c[p], l.loss[p] = l.c[p-1], l.loss[p-1]
+	}
+	l.c[p], l.loss[p] = c, loss
+}
+
 type searchSize struct{ near, wide, keep int }
 
 // relocate looks for a place of less weighted overlap for piece i.
@@ -265,31 +295,12 @@ func (s *sep) relocate(i int, ss searchSize) {
 		return
 	}
 	k := &s.c.kinds[s.c.items[i]]
-	var best [4]candidate
-	nb := 0
-	add := func(c candidate) {
-		if nb == ss.keep && c.loss >= best[nb-1].loss {
-			return
-		}
-		p := nb
-		if nb < ss.keep {
-			nb++
-		} else {
-			p = nb - 1
-		}
-		for p > 0 && best[p-1].loss > c.loss {
-			best[p] = best[p-1]
-			p--
-		}
-		best[p] = c
+	best := shortlist[candidate]{keep: ss.keep}
+	add := func(o int, x, y int64) {
+		c := candidate{o, x, y, s.eval(i, o, x, y, best.limit())}
+		best.add(c, c.loss)
 	}
-	limit := func() float64 {
-		if nb < ss.keep {
-			return math.MaxFloat64
-		}
-		return best[nb-1].loss
-	}
-	add(candidate{s.o[i], s.x[i], s.y[i], cur})
+	best.add(candidate{s.o[i], s.x[i], s.y[i], cur}, cur)
 	sh := s.c.shapes[s.o[i]]
 	for range ss.near {
 		o := k.shapes[s.rng.intn(len(k.shapes))]
@@ -299,7 +310,7 @@ func (s *sep) relocate(i int, ss searchSize) {
 		if !ok {
 			continue
 		}
-		add(candidate{o, x, y, s.eval(i, o, x, y, limit())})
+		add(o, x, y)
 	}
 	for range ss.wide {
 		o := k.shapes[s.rng.intn(len(k.shapes))]
@@ -308,19 +319,13 @@ func (s *sep) relocate(i int, ss searchSize) {
 		if !ok {
 			continue
 		}
-		add(candidate{o, x, y, s.eval(i, o, x, y, limit())})
+		add(o, x, y)
 	}
 	first := k.minSide / 4
-	for q := range nb {
-		s.descend(i, &best[q], first, max(k.minSide/50, 1))
+	for q := range best.n {
+		s.descend(i, &best.c[q], first, max(k.minSide/50, 1))
 	}
-	w := 0
-	for q := 1; q < nb; q++ {
-		if best[q].loss < best[w].loss {
-			w = q
-		}
-	}
-	b := best[w]
+	b := slices.MinFunc(best.c[:best.n], func(a, b candidate) int { return cmp.Compare(a.loss, b.loss) })
 	last := max(k.minSide/4000, 1)
 	if s.fine {
 		last = 1

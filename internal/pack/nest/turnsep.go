@@ -1,7 +1,9 @@
 package nest
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
 )
@@ -483,31 +485,12 @@ func (s *turnSep) relocate(i int, ss searchSize) {
 		return
 	}
 	b := s.bodies[s.items[i]]
-	var best [4]posed
-	nb := 0
-	add := func(c posed) {
-		if c.loss == math.MaxFloat64 || nb == ss.keep && c.loss >= best[nb-1].loss {
-			return
-		}
-		p := nb
-		if nb < ss.keep {
-			nb++
-		} else {
-			p = nb - 1
-		}
-		for p > 0 && best[p-1].loss > c.loss {
-			best[p] = best[p-1]
-			p--
-		}
-		best[p] = c
+	best := shortlist[posed]{keep: ss.keep}
+	add := func(p pose) {
+		c := posed{p, s.eval(i, p, best.limit())}
+		best.add(c, c.loss)
 	}
-	limit := func() float64 {
-		if nb < ss.keep {
-			return math.MaxFloat64
-		}
-		return best[nb-1].loss
-	}
-	add(posed{s.at[i], cur})
+	best.add(posed{s.at[i], cur}, cur)
 	for k := range ss.near {
 		p := s.at[i]
 		d := b.radius * 0.7
@@ -518,26 +501,20 @@ func (s *turnSep) relocate(i int, ss searchSize) {
 		} else if a, ok := b.bent(p.a, Angle(s.rng.between(-20*int64(Degree), 20*int64(Degree)))); ok {
 			p.a = a
 		}
-		add(posed{p, s.eval(i, p, limit())})
+		add(p)
 	}
 	for range ss.wide {
 		var p pose
 		p.g = s.active[s.rng.intn(len(s.active))]
 		s.anyAngle(b, &p)
 		s.somewhere(b, &p)
-		add(posed{p, s.eval(i, p, limit())})
+		add(p)
 	}
 	first := b.inner / 2
-	for q := range nb {
-		s.descend(i, &best[q], first, max(b.inner/25, 1))
+	for q := range best.n {
+		s.descend(i, &best.c[q], first, max(b.inner/25, 1))
 	}
-	w := 0
-	for q := 1; q < nb; q++ {
-		if best[q].loss < best[w].loss {
-			w = q
-		}
-	}
-	c := best[w]
+	c := slices.MinFunc(best.c[:best.n], func(a, b posed) int { return cmp.Compare(a.loss, b.loss) })
 	s.descend(i, &c, max(b.inner/25, 1), max(b.inner/800, 1))
 	if c.loss <= cur {
 		s.put(i, c.p)
