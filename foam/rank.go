@@ -89,12 +89,12 @@ func (s *Selection) judge(reasons []Reason, g *Grade, x *Sitting) ([]Reason, boo
 		fits = fits && ok
 	}
 	switch {
-	case g.IFD25 < s.Accepted.Low:
-		say(false, Reason{Kind: TooSoft, Firmness: s.Accepted})
-	case g.IFD25 > s.Accepted.High:
-		say(false, Reason{Kind: TooFirm, Firmness: s.Accepted})
+	case g.IFD25 < s.Accepted.Range.Low:
+		say(false, Reason{Kind: TooSoft, Firmness: s.Accepted.Range})
+	case g.IFD25 > s.Accepted.Range.High:
+		say(false, Reason{Kind: TooFirm, Firmness: s.Accepted.Range})
 	default:
-		say(true, Reason{Kind: FirmEnough, Firmness: s.Accepted})
+		say(true, Reason{Kind: FirmEnough, Firmness: s.Accepted.Range})
 	}
 	if w := s.Request.Wanted.IFD25; w != 0 {
 		say(true, Reason{Kind: FirmnessOff, Firmness: only(g.IFD25), Wanted: only(w)})

@@ -73,7 +73,7 @@ type Selection struct {
 	// the range of the firmness wanted. Delivered is what an order of Target
 	// may turn out to be.
 	Target    IFD25         `json:"target"`
-	Accepted  Range[IFD25]  `json:"accepted"`
+	Accepted  Figure[IFD25] `json:"accepted"`
 	Delivered Figure[IFD25] `json:"delivered"`
 	// Density is the range to ask for.
 	Density      Range[unit.Density] `json:"density"`

@@ -72,6 +72,9 @@ func TestSelectRefuses(t *testing.T) {
 		{"impossible IFD", "stock[0].ifd65", func(r *Request) {
 			r.Stock = []Grade{{Density: 30, IFD25: 130, IFD65: 120}}
 		}, ErrImpossibleIFD},
+		{"nothing to match", "wanted.ifd25", func(r *Request) { r.Wanted.Range.High = 10 }, unit.ErrRange},
+		{"match outside its range", "wanted.range.low", func(r *Request) { r.Wanted = Wanted{100, Range[IFD25]{110, 120}} }, unit.ErrRange},
+		{"match above its range", "wanted.range.high", func(r *Request) { r.Wanted = Wanted{100, Range[IFD25]{90, 95}} }, unit.ErrRange},
 		{"jurisdiction", "jurisdictions[0]", func(r *Request) { r.Jurisdictions = []Jurisdiction{0} }, unit.ErrRequired},
 	} {
 		t.Run(c.name, func(t *testing.T) {

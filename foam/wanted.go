@@ -3,6 +3,7 @@ package foam
 import (
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Wanted is a firmness to match, such as that of old foam as [IdentifyIFD25]
@@ -17,26 +18,28 @@ type Wanted struct {
 	Range Range[IFD25] `json:"range,omitzero"`
 }
 
-// accepted gives what passes for the firmness wanted.
-func (w Wanted) accepted() (Range[IFD25], error) {
+// accepted gives what passes for the firmness wanted, and by what.
+func (w Wanted) accepted() (Figure[IFD25], error) {
 	f, err := tolerance("ifd25", w.IFD25)
 	if err != nil {
-		return Range[IFD25]{}, err
+		return Figure[IFD25]{}, err
 	}
+	f.About = "what passes for the firmness wanted"
 	if w.Range == (Range[IFD25]{}) {
-		return f.Range, nil
+		return f, nil
 	}
 	if err := check.Between("range.low", w.Range.Low, IFD25(faintest), w.IFD25); err != nil {
-		return Range[IFD25]{}, err
+		return Figure[IFD25]{}, err
 	}
-	return w.Range, check.Between("range.high", w.Range.High, w.IFD25, IFD25(firmest))
+	f.Range, f.Basis = w.Range, cite.Basis{Status: cite.Derived, Note: "range as given"}
+	return f, check.Between("range.high", w.Range.High, w.IFD25, IFD25(firmest))
 }
 
 // want puts the firmness wanted in place of the usual one.
 func (s *Selection) want() error {
-	s.Accepted = s.IFD
 	w := s.Request.Wanted
 	if w == (Wanted{}) {
+		s.Accepted = Figure[IFD25]{About: "span of the figures", Range: s.IFD, Basis: custom}
 		return nil
 	}
 	var err error
@@ -44,7 +47,7 @@ func (s *Selection) want() error {
 		return unit.InField("wanted", err)
 	}
 	s.Target = w.IFD25
-	s.because(Reason{Kind: FirmnessWanted, Wanted: only(w.IFD25), Firmness: s.Accepted})
+	s.because(Reason{Kind: FirmnessWanted, Wanted: only(w.IFD25), Firmness: s.Accepted.Range})
 	if !s.IFD.Has(w.IFD25) {
 		s.because(Reason{Kind: WantedIsUnusual, Firmness: s.IFD})
 	}

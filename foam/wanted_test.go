@@ -41,10 +41,12 @@ func TestWantedFirmness(t *testing.T) {
 			s, err := Select(Request{Use: Seat, Duty: NormalDuty, Base: Webbing, Thickness: 4 * unit.Inch, Wanted: c.wanted, Stock: stock})
 			require.NoError(t, err)
 			assert.Equal(t, c.wanted.IFD25, s.Target)
-			assert.InDelta(t, c.low, s.Accepted.Low.PoundsForce(), 1e-9)
-			assert.InDelta(t, c.high, s.Accepted.High.PoundsForce(), 1e-9)
+			assert.InDelta(t, c.low, s.Accepted.Range.Low.PoundsForce(), 1e-9)
+			assert.InDelta(t, c.high, s.Accepted.Range.High.PoundsForce(), 1e-9)
 			assert.Equal(t, c.first, s.Grades[0].Grade.Name)
 			assert.Equal(t, c.fits, s.Grades[0].Fits)
+			ordered := c.wanted.Range == Range[IFD25]{}
+			assert.Equal(t, ordered, s.Accepted.Basis == s.Delivered.Basis, "the tolerance of an order, unless a range was given")
 			kinds := map[ReasonKind]bool{}
 			for _, r := range s.Reasons {
 				kinds[r.Kind] = true
@@ -89,14 +91,14 @@ func TestWantedLaws(t *testing.T) {
 		fits := map[string]bool{}
 		for _, k := range s.Grades {
 			fits[k.Grade.Name] = k.Fits
-			assert.Equal(t, s.Accepted.Has(k.Grade.IFD25), k.Fits)
+			assert.Equal(t, s.Accepted.Range.Has(k.Grade.IFD25), k.Fits)
 			if k.Fits == s.Grades[0].Fits {
 				assert.LessOrEqual(t, off(s.Grades[0].Grade), off(k.Grade)*(1+1e-6)+1e-6)
 			}
 		}
 		r.Wanted.Range = Range[IFD25]{
-			Low:  s.Accepted.Low * IFD25(rapid.Float64Range(0.5, 1).Draw(t, "lower")),
-			High: s.Accepted.High * IFD25(rapid.Float64Range(1, 2).Draw(t, "higher")),
+			Low:  s.Accepted.Range.Low * IFD25(rapid.Float64Range(0.5, 1).Draw(t, "lower")),
+			High: s.Accepted.Range.High * IFD25(rapid.Float64Range(1, 2).Draw(t, "higher")),
 		}
 		wider, err := Select(r)
 		require.NoError(t, err)

@@ -24,9 +24,9 @@ var (
 )
 
 func swapped() {
-	foam.SupportFactor(i65, i65)         // ERROR "cannot use i65"
-	foam.SupportFactor(i25, i65, i65)    // ERROR "too many arguments"
-	foam.EstimateHardnessA(iso)          // ERROR "cannot use iso"
+	foam.SupportFactor(i65, i65)           // ERROR "cannot use i65"
+	foam.SupportFactor(i25, i65, i65)      // ERROR "too many arguments"
+	foam.EstimateHardnessA(iso)            // ERROR "cannot use iso"
 	foam.MassOf(flat, 2.5*unit.PoundForce) // ERROR "cannot use .* as unit.Density"
-	_ = i25 + i65                        // ERROR "mismatched types"
+	_ = i25 + i65                          // ERROR "mismatched types"
 }
