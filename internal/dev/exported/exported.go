@@ -70,6 +70,7 @@ func EnumsListed(t *testing.T, dir string) {
 			}
 		}
 	}
+	require.NotEmpty(t, consts)
 	for typ, names := range consts {
 		doc, ok := docs[typ]
 		if !ok || !ast.IsExported(typ) {
