@@ -10,14 +10,15 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// layers are those of a DXF file, in the order of their kinds, with colour
-// numbers that are told apart on black and on white.
+// layers are those of a DXF file: that of the kinds in their order, of texts, and
+// the empty layer 0, which readers expect. Colour numbers are told apart on black
+// and on white.
 var layers = [...]struct {
 	name, line string
 	colour     int
 }{
 	{"CUT", "CONTINUOUS", 7}, {"TRIM", "DASHDOT", 3}, {"SEAM", "DASHED", 5}, {"NOTCH", "CONTINUOUS", 1},
-	{"MARK", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {textLayer, "CONTINUOUS", 7},
+	{"MARK", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {textLayer, "CONTINUOUS", 7}, {"0", "CONTINUOUS", 7},
 }
 
 // DXF draws the piece full size as ASCII DXF of release 12 (AC1009) in

@@ -27,6 +27,12 @@ var kindNames = []string{"cut", "trim", "seam", "notch", "mark", "grain"}
 // String gives the name of a kind in small letters; layers have it in capitals.
 func (k Kind) String() string { return enum.Name(k, "kind", kindNames) }
 
+// MarshalText writes the name.
+func (k Kind) MarshalText() ([]byte, error) { return enum.Text(k, "kind", kindNames) }
+
+// UnmarshalText reads a name. The error is a *unit.InputError.
+func (k *Kind) UnmarshalText(text []byte) error { return enum.Read(k, text, "kind", kindNames) }
+
 // pens are the strokes of the kinds: width of the pen, then dash and gap in
 // turn; none for a whole line.
 var pens = [...]struct {
@@ -81,13 +87,13 @@ func (p Pattern) Lines() []Line {
 func (p Pattern) arrow() []Line {
 	foot, head := p.Grain.Foot, p.Grain.Head
 	dx, dy := float64(head.X-foot.X), float64(head.Y-foot.Y)
-	long := math.Hypot(dx, dy)
+	long := hypot(dx, dy)
 	if long == 0 {
 		return nil
 	}
 	// The barbs are a tenth of the shaft long, within reason.
 	barb := min(max(long/10, float64(2*unit.Millimetre)), float64(8*unit.Millimetre))
-	ux, uy := dx/long*barb, dy/long*barb
+	ux, uy := float64(dx/long*barb), float64(dy/long*barb)
 	back := func(side float64) shape.Point {
 		return shape.Point{X: head.X + unit.Length(math.Round(-ux-float64(side*uy))), Y: head.Y + unit.Length(math.Round(-uy+float64(side*ux)))}
 	}

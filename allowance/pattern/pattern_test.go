@@ -1,10 +1,12 @@
 package pattern
 
 import (
+	"encoding/json"
 	"flag"
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -146,6 +148,22 @@ func TestStraight(t *testing.T) {
 	slanted := strip
 	slanted.Cut.Outer = []shape.Point{{}, {X: 4}, {X: 5, Y: 5}, {Y: 5}}
 	assert.False(t, slanted.Straight())
+}
+
+// What a tiling shows goes through JSON.
+func TestJSON(t *testing.T) {
+	p := kidney(t)
+	tiling, err := p.Tile(Letter())
+	require.NoError(t, err)
+	for _, pair := range [][2]any{{p, &Pattern{}}, {tiling, &Tiling{}}, {p.Lines(), &[]Line{}}, {Metric, new(Units)}} {
+		data, err := json.Marshal(pair[0])
+		require.NoError(t, err)
+		require.NoError(t, json.Unmarshal(data, pair[1]))
+		assert.Equal(t, pair[0], reflect.ValueOf(pair[1]).Elem().Interface())
+	}
+	_, err = json.Marshal(Kind(9))
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	require.ErrorIs(t, new(Units).UnmarshalText([]byte("ell")), unit.ErrUnknown)
 }
 
 func TestTileLabels(t *testing.T) {

@@ -140,7 +140,7 @@ func (v view) at(q shape.Point) svg.Point {
 
 func (p Pattern) plain(o Picture, scale float64) string {
 	b := p.Bounds()
-	w, h := float64(b.High.X-b.Low.X)*scale, float64(b.High.Y-b.Low.Y)*scale
+	w, h := float64(float64(b.High.X-b.Low.X)*scale), float64(float64(b.High.Y-b.Low.Y)*scale)
 	d := svg.New(float64(o.Width), h+2*roundPlain, o.Title)
 	v := view{b, (float64(o.Width) - w) / 2, roundPlain, scale}
 	thin := 2.0
@@ -158,7 +158,7 @@ func (p Pattern) plain(o Picture, scale float64) string {
 
 func (p Pattern) sized(o Picture, scale float64) string {
 	b := p.Bounds()
-	wide, long := float64(b.High.X-b.Low.X)*scale, float64(b.High.Y-b.Low.Y)*scale
+	wide, long := float64(float64(b.High.X-b.Low.X)*scale), float64(float64(b.High.Y-b.Low.Y)*scale)
 	height := max(long, leastPanel) + 2*roundPanel
 	d := svg.New(float64(o.Width), height, o.Title)
 	v := view{b, (float64(o.Width) - wide) / 2, (height - long) / 2, scale}
@@ -222,7 +222,7 @@ func (p Pattern) edgeMiddles() []shape.Point {
 	var total, edges float64
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
-		total += math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		total += hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 	}
 	for _, e := range p.Edges {
 		edges += float64(e.Length)
@@ -240,7 +240,7 @@ func (p Pattern) edgeMiddles() []shape.Point {
 func along(line []shape.Point, far float64) shape.Point {
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
-		long := math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		long := hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 		if far <= long && long > 0 {
 			t := far / long
 			return shape.Point{X: a.X + unit.Length(t*float64(b.X-a.X)), Y: a.Y + unit.Length(t*float64(b.Y-a.Y))}
@@ -262,7 +262,7 @@ func (p Pattern) inwards(m shape.Point, by float64) shape.Point {
 	}
 	a, b := line[at], line[(at+1)%len(line)]
 	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-	long := max(math.Hypot(dx, dy), 1)
+	long := max(hypot(dx, dy), 1)
 	q := shape.Point{X: m.X - unit.Length(dy/long*by), Y: m.Y + unit.Length(dx/long*by)}
 	if !inside(q, [][]shape.Point{line}) {
 		c := p.Bounds()

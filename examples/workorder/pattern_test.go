@@ -7,15 +7,16 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/pattern"
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
 )
 
 func cutsOf(t testing.TB, o job.WorkOrder) []drawnCut {
