@@ -1,9 +1,11 @@
 package layout
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/coverwright/coverwright/material"
@@ -174,5 +176,24 @@ func BenchmarkLayOut40WithRepeat(b *testing.B) {
 		if _, err := Boxes(context.Background(), material.Roll{Width: 54 * in, Repeat: 27 * in}, pieces, BoxOptions{}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// What Verify finds wrong is said of the piece by its name, in lengths.
+func TestVerifyNamesThePiece(t *testing.T) {
+	plan, err := Boxes(t.Context(), material.Roll{Width: 54 * in}, []Box{{Name: "seat", Width: 20 * in, Length: 20 * in, Count: 2}, {Width: 5 * in, Length: 5 * in, Count: 1}}, quick)
+	require.NoError(t, err)
+	for want, change := range map[string]func(*BoxPlan){
+		"seat copy 2 of 2 is not laid completely":                       func(p *BoxPlan) { p.Placements = p.Placements[:1] },
+		"pieces[1] copy 1 of 1 is 6 in by 5 in, asked for 5 in by 5 in": func(p *BoxPlan) { p.Placements[2].Width = 6 * in },
+		"seat copy 1 of 2 and seat copy 2 of 2":                         func(p *BoxPlan) { p.Placements[1].X, p.Placements[1].Y = p.Placements[0].X, p.Placements[0].Y },
+	} {
+		bad := plan
+		bad.Placements = slices.Clone(plan.Placements)
+		slices.SortFunc(bad.Placements, func(a, b BoxPlacement) int { return cmp.Or(a.Piece-b.Piece, a.Copy-b.Copy) })
+		change(&bad)
+		err := bad.Verify()
+		require.ErrorIs(t, err, ErrBadLayout)
+		require.ErrorContains(t, err, want)
 	}
 }

@@ -107,7 +107,8 @@ func (l BoxPlan) Verify() error {
 	}
 	s := verify.Strip{Width: int64(l.Roll.Usable()), Length: int64(l.Need), Claimed: int64(l.Need), Gap: int64(l.Gap),
 		Repeat: verify.Repeat{PeriodX: int64(l.Roll.Across), PeriodY: int64(l.Roll.Repeat),
-			DropNum: int64(l.Roll.Drop.Num), DropDen: int64(l.Roll.Drop.Den)}}
+			DropNum: int64(l.Roll.Drop.Num), DropDen: int64(l.Roll.Drop.Den)},
+		Write: func(v int64) string { return unit.Length(v).String() }}
 	for _, f := range l.Roll.Flaws {
 		w := f.Across(l.Roll)
 		s.Flaws = append(s.Flaws, verify.Rect{X: int64(f.X), Y: int64(f.Y), W: int64(w), H: int64(f.Length)})
@@ -116,7 +117,7 @@ func (l BoxPlan) Verify() error {
 		s.Windows = append(s.Windows, int64(g.Window))
 	}
 	for _, p := range l.Pieces {
-		d := verify.Demand{W: int64(p.Width), H: int64(p.Length), Count: p.Count, Turns: []int{0}, Group: p.Shade,
+		d := verify.Demand{Name: p.Name, W: int64(p.Width), H: int64(p.Length), Count: p.Count, Turns: []int{0}, Group: p.Shade,
 			MotifX: int64(p.MotifX), MotifY: int64(p.MotifY)}
 		if p.matched(l.Roll) {
 			d.MatchX, d.MatchY = l.Roll.Across != 0, l.Roll.Repeat != 0

@@ -20,6 +20,8 @@ type Strip struct {
 	Demands []Demand
 	Laid    []Laid
 	Seams   []Seam
+
+	Write func(int64) string // how faults word a length; a whole number when nil
 }
 
 // Repeat is the pattern: motifs at OriginX + i PeriodX, OriginY + j PeriodY + floor((i mod DropDen) DropNum PeriodY /
@@ -30,6 +32,7 @@ type Repeat struct {
 
 // Demand is what was asked for: Count rectangles of W by H.
 type Demand struct {
+	Name           string // for faults
 	W, H           int64
 	Count          int
 	Turns          []int // allowed turns in degrees, anti-clockwise
@@ -98,6 +101,35 @@ func fault(kind, format string, args ...any) *BoxFault {
 	return &BoxFault{kind, fmt.Sprintf(format, args...)}
 }
 
+// piece names a copy: "seat copy 2 of 4".
+func (s *Strip) piece(demand, copy int) string {
+	if demand < 0 || demand >= len(s.Demands) {
+		return fmt.Sprintf("pieces[%d]", demand)
+	}
+	d := s.Demands[demand]
+	name := d.Name
+	if name == "" {
+		name = fmt.Sprintf("pieces[%d]", demand)
+	}
+	return fmt.Sprintf("%s copy %d of %d", name, copy+1, d.Count)
+}
+
+// laid names what is laid: "seat copy 2 of 4", "band copy 1 of 1 segment 2 of 3".
+func (s *Strip) laid(i int) string {
+	l := s.Laid[i]
+	if l.Segments == 1 {
+		return s.piece(l.Demand, l.Copy)
+	}
+	return fmt.Sprintf("%s segment %d of %d", s.piece(l.Demand, l.Copy), l.Segment+1, l.Segments)
+}
+
+func (s *Strip) say(v int64) string {
+	if s.Write == nil {
+		return fmt.Sprint(v)
+	}
+	return s.Write(v)
+}
+
 type copyID struct{ demand, copy int }
 
 // complete checks that every copy is there once, whole or in all its segments.
@@ -106,24 +138,24 @@ func complete(s *Strip) *BoxFault {
 	segments := map[copyID]int{}
 	for i, l := range s.Laid {
 		if l.Demand < 0 || l.Demand >= len(s.Demands) {
-			return fault(KindMissing, "laid %d is of demand %d, which does not exist", i, l.Demand)
+			return fault(KindMissing, "placement %d is of a piece that does not exist, pieces[%d]", i, l.Demand)
 		}
 		if l.Copy < 0 || l.Copy >= s.Demands[l.Demand].Count {
-			return fault(KindMissing, "laid %d is copy %d of demand %d, which asks for %d", i, l.Copy, l.Demand, s.Demands[l.Demand].Count)
+			return fault(KindMissing, "%s was not asked for", s.piece(l.Demand, l.Copy))
 		}
 		id := copyID{l.Demand, l.Copy}
 		if n, ok := segments[id]; ok && n != l.Segments {
-			return fault(KindMissing, "demand %d copy %d is divided in two ways", l.Demand, l.Copy)
+			return fault(KindMissing, "%s is divided in two ways", s.piece(l.Demand, l.Copy))
 		}
 		if l.Segments < 1 || l.Segment < 0 || l.Segment >= l.Segments {
-			return fault(KindMissing, "laid %d is segment %d of %d", i, l.Segment, l.Segments)
+			return fault(KindMissing, "%s is no segment that there is", s.laid(i))
 		}
 		segments[id] = l.Segments
 		if seen[id] == nil {
 			seen[id] = map[int]bool{}
 		}
 		if seen[id][l.Segment] {
-			return fault(KindMissing, "demand %d copy %d segment %d is laid twice", l.Demand, l.Copy, l.Segment)
+			return fault(KindMissing, "%s is laid twice", s.laid(i))
 		}
 		seen[id][l.Segment] = true
 	}
@@ -131,7 +163,7 @@ func complete(s *Strip) *BoxFault {
 		for c := range s.Demands[d].Count {
 			id := copyID{d, c}
 			if len(seen[id]) == 0 || len(seen[id]) != segments[id] {
-				return fault(KindMissing, "demand %d copy %d is not laid completely", d, c)
+				return fault(KindMissing, "%s is not laid completely", s.piece(d, c))
 			}
 		}
 	}
@@ -153,20 +185,20 @@ func sizes(s *Strip) *BoxFault {
 			allowed = allowed || t == l.Turn
 		}
 		if !allowed {
-			return fault(KindTurn, "laid %d is turned by %d degrees", i, l.Turn)
+			return fault(KindTurn, "%s is turned by %d degrees", s.laid(i), l.Turn)
 		}
 		id := copyID{l.Demand, l.Copy}
 		used[id] = true
 		w, h := d.W, d.H
 		if l.Segments == 1 {
 			if len(at[id]) > 0 {
-				return fault(KindSeam, "demand %d copy %d is whole but has seams", l.Demand, l.Copy)
+				return fault(KindSeam, "%s is whole but has seams", s.laid(i))
 			}
 		} else {
 			if d.Join == nil {
-				return fault(KindSeam, "demand %d must not be joined", l.Demand)
+				return fault(KindSeam, "%s must not be joined", s.laid(i))
 			}
-			cut, f := segment(d, at[id], &l)
+			cut, f := s.segment(d, at[id], i)
 			if f != nil {
 				return f
 			}
@@ -180,7 +212,7 @@ func sizes(s *Strip) *BoxFault {
 			w, h = h, w
 		}
 		if l.W != w || l.H != h {
-			return fault(KindSize, "laid %d is %d by %d, asked for %d by %d", i, l.W, l.H, w, h)
+			return fault(KindSize, "%s is %s by %s, asked for %s by %s", s.laid(i), s.say(l.W), s.say(l.H), s.say(w), s.say(h))
 		}
 	}
 	for id := range at {
@@ -192,13 +224,14 @@ func sizes(s *Strip) *BoxFault {
 }
 
 // segment gives the cut length of a segment between the seams of its copy.
-func segment(d *Demand, at []int64, l *Laid) (int64, *BoxFault) {
+func (s *Strip) segment(d *Demand, at []int64, i int) (int64, *BoxFault) {
+	l := s.Laid[i]
 	side := d.H
 	if d.Join.AlongX {
 		side = d.W
 	}
 	if len(at) != l.Segments-1 || len(at) > d.Join.Most {
-		return 0, fault(KindSeam, "demand %d copy %d has %d seams and %d segments", l.Demand, l.Copy, len(at), l.Segments)
+		return 0, fault(KindSeam, "%s has %d seams and %d segments", s.piece(l.Demand, l.Copy), len(at), l.Segments)
 	}
 	at = append([]int64(nil), at...)
 	sort.Slice(at, func(a, b int) bool { return at[a] < at[b] })
@@ -213,7 +246,7 @@ func segment(d *Demand, at []int64, l *Laid) (int64, *BoxFault) {
 		cut += d.Join.Allowance
 	}
 	if from < 0 || to > side || to-from < d.Join.Least {
-		return 0, fault(KindSeam, "demand %d copy %d segment %d is %d long", l.Demand, l.Copy, l.Segment, to-from)
+		return 0, fault(KindSeam, "%s is %s long", s.laid(i), s.say(to-from))
 	}
 	return cut + to - from, nil
 }
@@ -222,7 +255,7 @@ func segment(d *Demand, at []int64, l *Laid) (int64, *BoxFault) {
 func inside(s *Strip) *BoxFault {
 	for i, l := range s.Laid {
 		if l.X < 0 || l.Y < 0 || l.W < 1 || l.H < 1 || l.X > s.Width-l.W || l.Y > s.Length-l.H {
-			return fault(KindOutside, "laid %d at (%d, %d), %d by %d, on %d by %d", i, l.X, l.Y, l.W, l.H, s.Width, s.Length)
+			return fault(KindOutside, "%s at (%s, %s), %s by %s, on %s by %s", s.laid(i), s.say(l.X), s.say(l.Y), s.say(l.W), s.say(l.H), s.say(s.Width), s.say(s.Length))
 		}
 	}
 	return nil
@@ -252,7 +285,7 @@ func separate(s *Strip) *BoxFault {
 			}
 			keep = append(keep, k)
 			if p.X+p.W+s.Gap > q.X && q.X+q.W+s.Gap > p.X {
-				return fault(KindOverlap, "laid %d and %d", min(i, k), max(i, k))
+				return fault(KindOverlap, "%s and %s", s.laid(min(i, k)), s.laid(max(i, k)))
 			}
 		}
 		keep = append(keep, i)
@@ -266,7 +299,7 @@ func flaws(s *Strip) *BoxFault {
 	for i, l := range s.Laid {
 		for k, f := range s.Flaws {
 			if l.X < f.X+f.W && f.X < l.X+l.W && l.Y < f.Y+f.H && f.Y < l.Y+l.H {
-				return fault(KindFlaw, "laid %d on flaw %d", i, k)
+				return fault(KindFlaw, "%s on flaw %d", s.laid(i), k)
 			}
 		}
 	}
@@ -291,7 +324,7 @@ func phase(s *Strip) *BoxFault {
 		dx, dy := l.X+mx-r.OriginX, l.Y+my-r.OriginY
 		matchX, matchY := d.MatchX && r.PeriodX > 0, d.MatchY && r.PeriodY > 0
 		if matchX && dx%r.PeriodX != 0 {
-			return fault(KindRepeat, "laid %d is %d off across the strip", i, dx%r.PeriodX)
+			return fault(KindRepeat, "%s is %s off across the strip", s.laid(i), s.say(dx%r.PeriodX))
 		}
 		if matchY {
 			if matchX && r.DropDen > 0 {
@@ -302,7 +335,7 @@ func phase(s *Strip) *BoxFault {
 				dy -= col * r.DropNum * r.PeriodY / r.DropDen
 			}
 			if dy%r.PeriodY != 0 {
-				return fault(KindRepeat, "laid %d is %d off along the strip", i, dy%r.PeriodY)
+				return fault(KindRepeat, "%s is %s off along the strip", s.laid(i), s.say(dy%r.PeriodY))
 			}
 		}
 	}
@@ -322,7 +355,7 @@ func groups(s *Strip) *BoxFault {
 			continue
 		}
 		if g < 0 || g > len(s.Windows) {
-			return fault(KindGroup, "laid %d is in group %d, which does not exist", i, g)
+			return fault(KindGroup, "%s is in group %d, which does not exist", s.laid(i), g)
 		}
 		q := &spans[g-1]
 		if !q.any {
@@ -332,7 +365,7 @@ func groups(s *Strip) *BoxFault {
 	}
 	for g, q := range spans {
 		if q.any && q.hi-q.lo > s.Windows[g] {
-			return fault(KindGroup, "group %d spreads over %d of %d", g+1, q.hi-q.lo, s.Windows[g])
+			return fault(KindGroup, "group %d spreads over %s of %s", g+1, s.say(q.hi-q.lo), s.say(s.Windows[g]))
 		}
 	}
 	return nil
@@ -345,7 +378,7 @@ func used(s *Strip) *BoxFault {
 		top = max(top, l.Y+l.H)
 	}
 	if top != s.Claimed {
-		return fault(KindLength, "claimed %d, used %d", s.Claimed, top)
+		return fault(KindLength, "claimed %s, used %s", s.say(s.Claimed), s.say(top))
 	}
 	return nil
 }
