@@ -155,3 +155,47 @@ func TestTablesOfSkinsAreFounded(t *testing.T) {
 		founded(n.Basis, n.Text)
 	}
 }
+
+// A mark without a place, or in a place off the skin, is a fault, not a mark that
+// counts for nothing.
+func TestMarksOffTheSkin(t *testing.T) {
+	hole, err := shape.Circle(3 * in)
+	require.NoError(t, err)
+	whole := Skin{Kind: WholeHide, Area: 50 * unit.SquareFoot}
+	for field, change := range map[string]func(*Skin){
+		"holes[0]":      func(s *Skin) { s.Holes = []shape.Outline{hole} },
+		"holes[1]":      func(s *Skin) { s.Holes = []shape.Outline{box(t, 40, 40, 2, 2), box(t, 400, 40, 2, 2)} },
+		"defects[0].at": func(s *Skin) { s.Defects = []Defect{{Kind: Brand, Across: in}} },
+		"defects[1].at": func(s *Skin) {
+			s.Defects = []Defect{{Kind: Brand, At: inches(40, 40), Across: in}, {Kind: Brand, At: inches(1, 1), Across: in}}
+		},
+		"defects[0]":           func(s *Skin) { s.Defects = []Defect{{Outline: box(t, -5, 0, 5, 5)}} },
+		"zones[0].outline":     func(s *Skin) { s.Zones = []QualityZone{{Grade: FairGrade, Outline: box(t, 200, 20, 14, 50)}} },
+		"stretch[0].outline":   func(s *Skin) { s.Stretch = []StretchRegion{{Outline: box(t, 0, 300, 5, 5)}} },
+		"stretch[1].direction": func(s *Skin) { s.Stretch = []StretchRegion{{}, {Direction: unit.Angle(math.NaN())}} },
+	} {
+		s := whole
+		change(&s)
+		var in *unit.InputError
+		require.ErrorAs(t, s.Check(), &in, field)
+		assert.Equal(t, field, string(in.Field))
+	}
+	// On the border, and on a skin measured about its backbone.
+	require.NoError(t, Skin{Outline: box(t, -30, 0, 60, 60), Holes: []shape.Outline{hole}, Zones: []QualityZone{{Outline: box(t, -40, -5, 100, 10)}}}.Check())
+}
+
+// The marked area and the outline agree within 10 %.
+func TestMarkedAreaAgreesWithTheOutline(t *testing.T) {
+	measured := Skin{Outline: box(t, 0, 0, 72, 72)} // 36 sq ft
+	for area, good := range map[unit.Area]bool{0: true, 33 * unit.SquareFoot: true, 39 * unit.SquareFoot: true, 32 * unit.SquareFoot: false, 40 * unit.SquareFoot: false,
+		5 * unit.SquareFoot: false, 100 * unit.SquareFoot: false} {
+		measured.Area = area
+		err := measured.Check()
+		if good {
+			assert.NoError(t, err, area)
+			continue
+		}
+		require.ErrorIs(t, err, unit.ErrRange, area)
+		require.ErrorContains(t, err, "36.0 sq ft inside the outline")
+	}
+}
