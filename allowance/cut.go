@@ -76,51 +76,57 @@ func (c PanelCut) sum(want func(Finish) bool) unit.Length {
 //
 // Drawing: allowance/doc/curvedpanel.svg
 func (p Panel) Cut() (PanelCut, error) {
-	c, _, err := p.cut()
-	return c, err
-}
-
-// cut gives the panel as it is cut, and the cut line before it is written down.
-func (p Panel) cut() (PanelCut, shape.Offset, error) {
-	fail := func(err error) (PanelCut, shape.Offset, error) { return PanelCut{}, shape.Offset{}, err }
 	margins, opt, err := p.options()
 	if err != nil {
-		return fail(err)
+		return PanelCut{}, err
 	}
 	c := PanelCut{Name: p.Name, Tolerance: opt.Tolerance}
-	width, height := p.Outline.Size()
-	if c.Across, err = p.Across.Apply(width); err != nil {
-		return fail(fitError("outline", "across", err))
-	}
-	if c.Along, err = p.Along.Apply(height); err != nil {
-		return fail(fitError("outline", "along", err))
-	}
-	seam, err := p.Outline.Scaled(c.Across.Seam, c.Along.Seam)
-	if err != nil {
-		return fail(err)
+	var seam shape.Outline
+	if c.Across, c.Along, seam, err = p.fitted(); err != nil {
+		return PanelCut{}, err
 	}
 	c.FinishedArea, c.SeamArea = p.Outline.Area(), seam.Area()
-	names := seam.Edges()
-	trims, cuts := make([]unit.Length, len(names)), make([]unit.Length, len(names))
-	for i, name := range names {
+	trims, cuts := make([]unit.Length, len(margins)), totals(margins)
+	for i, name := range seam.Edges() {
 		l, err := seam.EdgeLength(name)
 		if err != nil {
-			return fail(err)
+			return PanelCut{}, err
 		}
 		c.Edges = append(c.Edges, PanelEdge{name, CutEdge{margins[i], l}})
-		trims[i], cuts[i] = margins[i].Allowance, margins[i].Total()
+		trims[i] = margins[i].Allowance
 	}
 	line, moved, err := seam.Offsets(opt, trims, cuts)
 	if err != nil {
-		return fail(err)
+		return PanelCut{}, err
 	}
 	trim, cut := moved[0], moved[1]
 	c.SeamLine, c.TrimLine, c.CutLine = line, trim.Line, cut.Line
 	c.TrimArea, c.Area = trim.Area, cut.Area
 	c.TrimWidth, c.TrimHeight, c.Width, c.Height = trim.Width, trim.Height, cut.Width, cut.Height
 	if c.Notches, err = notches(p.Notches, seam, margins); err != nil {
-		return fail(err)
+		return PanelCut{}, err
 	}
 	c.Grain = grainArrow(line)
-	return c, cut, nil
+	return c, nil
+}
+
+// fitted brings the outline to the seam line.
+func (p Panel) fitted() (across, along Fitted, seam shape.Outline, err error) {
+	width, height := p.Outline.Size()
+	if across, err = p.Across.Apply(width); err != nil {
+		return across, along, seam, fitError("outline", "across", err)
+	}
+	if along, err = p.Along.Apply(height); err != nil {
+		return across, along, seam, fitError("outline", "along", err)
+	}
+	seam, err = p.Outline.Scaled(across.Seam, along.Seam)
+	return across, along, seam, err
+}
+
+func totals(margins []Margin) []unit.Length {
+	out := make([]unit.Length, len(margins))
+	for i, m := range margins {
+		out[i] = m.Total()
+	}
+	return out
 }

@@ -11,11 +11,15 @@ import (
 // can be sewn as it was drawn. Where margins ran together and closed a gap the
 // seam line cannot be found, and the error wraps unit.ErrRange.
 func (p Panel) RecoveredSeamLine() (shape.Contour, error) {
-	_, cut, err := p.cut()
+	margins, opt, err := p.options()
 	if err != nil {
 		return shape.Contour{}, err
 	}
-	return cut.Undo()
+	_, _, seam, err := p.fitted()
+	if err != nil {
+		return shape.Contour{}, err
+	}
+	return seam.Recovered(opt, totals(margins))
 }
 
 // SeamDeviation gives the largest distance between the seam line and the one
@@ -23,11 +27,11 @@ func (p Panel) RecoveredSeamLine() (shape.Contour, error) {
 // Tolerance unless margins closed a gap of the outline or are wider than an
 // inward curve.
 func (p Panel) SeamDeviation() (unit.Length, error) {
-	c, cut, err := p.cut()
+	c, err := p.Cut()
 	if err != nil {
 		return 0, err
 	}
-	back, err := cut.Undo()
+	back, err := p.RecoveredSeamLine()
 	if err != nil {
 		return 0, err
 	}

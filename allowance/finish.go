@@ -8,8 +8,10 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Finish is what becomes of one edge of a panel. The zero value is a plain
-// seam, the commonest edge.
+// Finish is what becomes of one edge of a panel: [PlainSeam], [TopStitchedSeam],
+// [WeltedSeam], [BoxedSeam], [ZipSeam], [TurnedUnder], [PullOver], [SingleHem],
+// [DoubleHem], [Fold] or [Raw]. The zero value is a plain seam, the commonest
+// edge.
 type Finish uint8
 
 const (

@@ -9,8 +9,8 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Verdict says how two edges of different length go together. The zero value
-// is that they sew flat.
+// Verdict says how two edges of different length go together: [SewsFlat],
+// [EaseIn], [Gather] or [WillNotSew]. The zero value is that they sew flat.
 type Verdict uint8
 
 const (

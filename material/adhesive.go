@@ -13,18 +13,18 @@ const AdhesiveCaution = "Read the safety data sheet. Work in moving air, away fr
 
 // Adhesive is spray or contact adhesive for a job. The zero value is refused.
 type Adhesive struct {
-	Area unit.Area // to be glued
+	Area unit.Area `json:"area"` // to be glued
 	// Faces that are coated: 1 or 2; zero takes 2, as contact adhesive needs.
-	Faces int
+	Faces int `json:"faces,omitzero"`
 	// Coverage is the area one container covers once, as its maker states.
-	Coverage unit.Area
+	Coverage unit.Area `json:"coverage"`
 }
 
 // AdhesiveOrder is the adhesive to buy.
 type AdhesiveOrder struct {
-	Coated     unit.Area // area × faces
-	Containers int
-	Caution    string // always AdhesiveCaution
+	Coated     unit.Area `json:"coated"` // area × faces
+	Containers int       `json:"containers"`
+	Caution    string    `json:"caution"` // always AdhesiveCaution
 }
 
 // Order gives containers = ceil(area × faces / coverage). Errors name the

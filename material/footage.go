@@ -6,12 +6,14 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // Footage is the way an area in square feet is marked on the flesh side of a
-// skin. The same mark means different areas in different trades, so the
-// notation must be named. The zero value is refused.
+// skin: [Tenths], [Quarters] or [PointQuarters]. The same mark means different
+// areas in different trades, so the notation must be named. The zero value is
+// refused.
 type Footage uint8
 
 const (
@@ -23,6 +25,25 @@ const (
 	// stand for one, two and three quarters.
 	PointQuarters
 )
+
+var footageNames = []string{"", "tenths", "quarters", "point quarters"}
+
+// String gives the name, such as "point quarters"; "none" for the zero value.
+func (f Footage) String() string {
+	if f == 0 {
+		return "none"
+	}
+	return enum.Name(f, "notation", footageNames)
+}
+
+// MarshalText writes the name, nothing for the zero value; an unknown notation
+// wraps unit.ErrUnknown.
+func (f Footage) MarshalText() ([]byte, error) { return enum.Text(f, "notation", footageNames) }
+
+// UnmarshalText reads what MarshalText writes.
+func (f *Footage) UnmarshalText(text []byte) error {
+	return enum.Read(f, text, "notation", footageNames)
+}
 
 // ParseFootage reads the area marked on a skin. Whole numbers mean the same in
 // every notation. It wraps unit.ErrSyntax, unit.ErrUnknown for a notation that
@@ -38,7 +59,7 @@ func ParseFootage(mark string, n Footage) (unit.Area, error) {
 	case PointQuarters:
 		sep = "."
 	default:
-		return 0, check.Refuse("notation", strconv.Itoa(int(n)), unit.ErrUnknown, "Tenths, Quarters or PointQuarters")
+		return 0, check.OneOf("notation", n.String(), footageNames[1:]...)
 	}
 	bad := check.Refuse("mark", mark, unit.ErrSyntax, "whole feet, or feet"+sep+"part with one digit of 0 to "+strconv.FormatUint(most, 10))
 	feet, part, split := strings.Cut(strings.TrimSpace(mark), sep)

@@ -13,20 +13,20 @@ import (
 // Hide is leather as it is sold: by area, in skins of about one size. The
 // zero value is refused.
 type Hide struct {
-	Name      string
-	Area      unit.Area   // of one hide, from 1 sq ft to 100 sq ft
-	Thickness unit.Length // from 0.3 mm to 6 mm; zero when not known
+	Name      string      `json:"name,omitempty"`
+	Area      unit.Area   `json:"area"`               // of one hide, from 1 sq ft to 100 sq ft
+	Thickness unit.Length `json:"thickness,omitzero"` // from 0.3 mm to 6 mm; zero when not known
 }
 
 // HideEstimate is a rule-of-thumb answer: how much leather a set of panels
 // takes when a share of every hide goes to waste.
 type HideEstimate struct {
-	Net   unit.Area  // the panels themselves
-	Waste unit.Ratio // share of the bought leather that is lost
-	Gross unit.Area  // leather to buy: Net / (1 - Waste)
-	Hides int        // whole hides of the stated area
-	Basis cite.Basis // where the waste factor comes from
-	Kind  cite.Kind  // always cite.RuleOfThumb
+	Net   unit.Area  `json:"net"`   // the panels themselves
+	Waste unit.Ratio `json:"waste"` // share of the bought leather that is lost
+	Gross unit.Area  `json:"gross"` // leather to buy: Net / (1 - Waste)
+	Hides int        `json:"hides"` // whole hides of the stated area
+	Basis cite.Basis `json:"basis"` // where the waste factor comes from
+	Kind  cite.Kind  `json:"kind"`  // always cite.RuleOfThumb
 }
 
 // WholeHideWaste gives the customary share lost when furniture panels are cut
@@ -39,8 +39,8 @@ func WholeHideWaste() WasteFactor {
 
 // WasteFactor is a share of the bought goods that is lost, with its basis.
 type WasteFactor struct {
-	Waste unit.Ratio // 0 to 0.9
-	Basis cite.Basis
+	Waste unit.Ratio `json:"waste"` // 0 to 0.9
+	Basis cite.Basis `json:"basis,omitzero"`
 }
 
 // HidesToBuy gives the leather to buy for panels of a total net area:
@@ -48,7 +48,7 @@ type WasteFactor struct {
 //	gross = net / (1 - waste),  hides = ceil(gross / hide area)
 //
 // The net area is from 0 to 10 000 m². It wraps unit.ErrRange,
-// unit.ErrNotFinite or unit.ErrOverflow. Leather bought by area still has to
+// unit.ErrForgottenUnit, unit.ErrNotFinite or unit.ErrOverflow. Leather bought by area still has to
 // be laid out: a count of hides by rule of thumb is not proved to suffice.
 func HidesToBuy(net unit.Area, hide Hide, w WasteFactor) (HideEstimate, error) {
 	if err := check.Between("net area", net, 0, 10_000*unit.SquareMetre); err != nil {
@@ -88,9 +88,13 @@ func (h Hide) Check() error {
 
 // GrossArea gives the area to buy when a share is lost: net / (1 - waste),
 // rounded up to a whole quantum. Waste is from 0 up to, not including, 1; it
-// wraps unit.ErrRange, unit.ErrNotFinite or unit.ErrOverflow.
+// wraps unit.ErrRange, unit.ErrForgottenUnit, unit.ErrNotFinite or
+// unit.ErrOverflow.
 func GrossArea(net unit.Area, waste unit.Ratio) (unit.Area, error) {
 	if err := check.Ratio("waste", waste, 0, 0.999); err != nil {
+		return 0, err
+	}
+	if err := check.HasUnit("net area", net); err != nil {
 		return 0, err
 	}
 	if net < 0 {

@@ -10,26 +10,26 @@ import (
 // Nails are decorative nails along the edges of a piece. The zero value is
 // refused.
 type Nails struct {
-	Sides []unit.Length // from corner to corner
-	Head  unit.Length   // diameter of the head
+	Sides []unit.Length `json:"sides"` // from corner to corner
+	Head  unit.Length   `json:"head"`  // diameter of the head
 	// Pitch is the wanted distance from nail to nail; zero sets them head to
 	// head.
-	Pitch unit.Length
+	Pitch unit.Length `json:"pitch,omitzero"`
 	// Closed says that the sides run all round, so that the last corner is
 	// the first.
-	Closed bool
+	Closed bool `json:"closed,omitempty"`
 }
 
 // NailRow is one side with its true spacing.
 type NailRow struct {
-	Spaces  int         // from corner nail to corner nail
-	Spacing unit.Length // true distance, the last fraction of a nanometre left out
+	Spaces  int         `json:"spaces"`  // from corner nail to corner nail
+	Spacing unit.Length `json:"spacing"` // true distance, the last fraction of a nanometre left out
 }
 
 // NailPlan is the number of nails with the spacing of each side.
 type NailPlan struct {
-	Rows  []NailRow
-	Nails int
+	Rows  []NailRow `json:"rows"`
+	Nails int       `json:"nails"`
 }
 
 // Plan sets a nail on every corner and spaces the others evenly. For a side S,

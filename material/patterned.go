@@ -8,9 +8,9 @@ import (
 
 // PatternExtra is what a patterned cloth takes beyond a plain one.
 type PatternExtra struct {
-	Share unit.Ratio // to add: 20 % makes 8 yd into 9.6 yd
-	Kind  cite.Kind  // RuleOfThumb
-	Basis cite.Basis
+	Share unit.Ratio `json:"share"` // to add: 20 % makes 8 yd into 9.6 yd
+	Kind  cite.Kind  `json:"kind"`  // RuleOfThumb
+	Basis cite.Basis `json:"basis"`
 }
 
 // patternBands are the customary additions by the sum of vertical and

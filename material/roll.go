@@ -38,19 +38,13 @@ type Roll struct {
 	Flaws []Flaw `json:"flaws,omitempty"`
 }
 
-// Drop is a part of the vertical repeat: Num/Den, such as 1/2. The zero value
-// is no drop.
-type Drop struct {
-	Num int `json:"num"`
-	Den int `json:"den"`
-}
-
 // Flaw is a place on the roll that no piece may touch. With a Width of zero
 // it reaches right across.
 type Flaw struct {
-	X, Y   unit.Length // lower left corner
-	Width  unit.Length
-	Length unit.Length // along the roll
+	X      unit.Length `json:"x,omitzero"` // of the lower left corner
+	Y      unit.Length `json:"y,omitzero"`
+	Width  unit.Length `json:"width,omitzero"`
+	Length unit.Length `json:"length"` // along the roll
 }
 
 // Usable gives the width between the selvages.
@@ -62,7 +56,7 @@ func (r Roll) Usable() unit.Length { return r.Width - 2*r.Selvage }
 // with one that Check refuses.
 func (r Roll) Fall(column int) unit.Length {
 	num, den := int64(r.Drop.Num), int64(r.Drop.Den)
-	if num <= 0 || den <= num || den > 64 || r.Repeat < 0 || r.Repeat > check.Longest {
+	if num <= 0 || den <= num || den > finestDrop || r.Repeat < 0 || r.Repeat > check.Longest {
 		return 0
 	}
 	return unit.Length((int64(column)%den + den) % den * num * int64(r.Repeat) / den)
@@ -93,11 +87,8 @@ func (r Roll) Check() error {
 		if r.Repeat == 0 || r.Across == 0 {
 			return check.Refuse("roll.drop", "", unit.ErrRequired, "both repeats, which a drop needs")
 		}
-		if err := check.Count("roll.drop.den", r.Drop.Den, 2, 64); err != nil {
-			return err
-		}
-		if err := check.Count("roll.drop.num", r.Drop.Num, 1, r.Drop.Den-1); err != nil {
-			return err
+		if err := r.Drop.check(); err != nil {
+			return unit.InField("roll.drop", err)
 		}
 	}
 	if err := check.Ratio("roll.shrinkage", r.Shrinkage, 0, 0.5); err != nil {

@@ -6,8 +6,9 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// SkinKind is a skin or a part of one, as leather is sold. The zero value is a
-// skin of no usual shape, known by its outline alone.
+// SkinKind is a skin or a part of one, as leather is sold: [WholeHide], [Side],
+// [Shoulder], [Bend], [Belly], [Calf], [Goat] or [Sheep]. The zero value,
+// [MeasuredSkin], is a skin of no usual shape, known by its outline alone.
 type SkinKind uint8
 
 const (

@@ -7,7 +7,8 @@ import (
 )
 
 // PieceSize is the size of most of the panels of a job, which decides how much
-// of a skin can be used. The zero value is mixed pieces.
+// of a skin can be used: [MixedPieces], [SmallPieces], [LargePieces] or
+// [SeamlessPieces]. The zero value is mixed pieces.
 type PieceSize uint8
 
 const (

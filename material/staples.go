@@ -10,13 +10,13 @@ import (
 
 // Staples hold goods on a rail. The zero value is refused.
 type Staples struct {
-	Edges  []unit.Length // each stapled edge
-	Pitch  unit.Length   // from staple to staple; zero takes 1 in
-	Layers unit.Length   // thickness of everything under the crown
-	Bite   unit.Length   // wanted depth in the wood; zero takes 1/4 in
-	Rail   unit.Length   // thickness of the rail
+	Edges  []unit.Length `json:"edges"`           // each stapled edge
+	Pitch  unit.Length   `json:"pitch,omitzero"`  // from staple to staple; zero takes 1 in
+	Layers unit.Length   `json:"layers,omitzero"` // thickness of everything under the crown
+	Bite   unit.Length   `json:"bite,omitzero"`   // wanted depth in the wood; zero takes 1/4 in
+	Rail   unit.Length   `json:"rail"`            // thickness of the rail
 	// Legs are the leg lengths at hand; when empty, StapleLegs.
-	Legs []unit.Length
+	Legs []unit.Length `json:"legs,omitempty"`
 }
 
 // StapleLegs are leg lengths commonly sold for upholstery (common practice).
@@ -26,13 +26,13 @@ func StapleLegs() []unit.Length {
 
 // StaplePlan is the number of staples and their leg.
 type StaplePlan struct {
-	Count int
-	Least unit.Length // layers + bite
-	Leg   unit.Length // the shortest at hand that is not under Least
+	Count int         `json:"count"`
+	Least unit.Length `json:"least"` // layers + bite
+	Leg   unit.Length `json:"leg"`   // the shortest at hand that is not under Least
 	// Through says that the leg would come within 1/16 in of the far face of
 	// the rail, or through it: take a shorter bite or a thicker rail.
-	Through bool
-	Basis   cite.Basis
+	Through bool       `json:"through,omitempty"`
+	Basis   cite.Basis `json:"basis"`
 }
 
 // Plan counts staples, one at each end of an edge and the rest at the pitch

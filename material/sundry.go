@@ -18,22 +18,22 @@ const mostRuns = 10_000
 // Running is a sundry that is used by length: welt cord, tack strip, card
 // strip, gimp, braid. The zero value is refused.
 type Running struct {
-	Runs []unit.Length // each run in place; at least one
+	Runs []unit.Length `json:"runs"` // each run in place; at least one
 	// Ends is added to each run for finishing; zero for butted strips.
-	Ends unit.Length
+	Ends unit.Length `json:"ends,omitzero"`
 	// Waste is added to the whole, 0 to 100 %.
-	Waste unit.Ratio
+	Waste unit.Ratio `json:"waste,omitzero"`
 	// Stock is the length it is sold in: a step for goods off a reel, the
 	// stick for tack strip. Zero when it is cut to any length.
-	Stock unit.Length
+	Stock unit.Length `json:"stock,omitzero"`
 }
 
 // RunningOrder is what to buy of a running sundry.
 type RunningOrder struct {
-	Net    unit.Length // all runs in place
-	Gross  unit.Length // with ends and waste
-	Buy    unit.Length // Gross rounded up to whole stock
-	Pieces int         // stock lengths; zero without Stock
+	Net    unit.Length `json:"net"`             // all runs in place
+	Gross  unit.Length `json:"gross"`           // with ends and waste
+	Buy    unit.Length `json:"buy"`             // Gross rounded up to whole stock
+	Pieces int         `json:"pieces,omitzero"` // stock lengths; zero without Stock
 }
 
 // Order gives the length to buy:
@@ -83,18 +83,18 @@ func (r Running) Order() (RunningOrder, error) {
 
 // Zips are zips cut from a chain by length. The zero value is refused.
 type Zips struct {
-	Openings []unit.Length // finished length of each
+	Openings []unit.Length `json:"openings"` // finished length of each
 	// Ends is the chain beyond each end of an opening; zero takes 1 in.
-	Ends unit.Length
+	Ends unit.Length `json:"ends,omitzero"`
 	// Sliders on each zip; zero takes 1.
-	Sliders int
+	Sliders int `json:"sliders,omitzero"`
 }
 
 // ZipOrder is the chain and the sliders to buy.
 type ZipOrder struct {
-	Chain   unit.Length
-	Sliders int
-	Basis   cite.Basis
+	Chain   unit.Length `json:"chain"`
+	Sliders int         `json:"sliders"`
+	Basis   cite.Basis  `json:"basis"`
 }
 
 // Order gives chain and sliders: chain = sum of (opening + 2 × ends). Errors
@@ -125,9 +125,10 @@ func (z Zips) Order() (ZipOrder, error) {
 // Sheet is a flat cloth under a piece: dust cover, burlap, decking, slip film.
 // The zero value is refused.
 type Sheet struct {
-	Width, Depth unit.Length // of the opening or the face
+	Width unit.Length `json:"width"` // of the opening or the face
+	Depth unit.Length `json:"depth"`
 	// Turn is added on every edge to fold under and staple; zero takes 1 in.
-	Turn unit.Length
+	Turn unit.Length `json:"turn,omitzero"`
 }
 
 // SheetCut is a flat cloth as it is cut.

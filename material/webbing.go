@@ -9,26 +9,27 @@ import (
 // Webbing is a lattice of strips woven across a frame. The zero value is
 // refused.
 type Webbing struct {
-	Width, Depth unit.Length // of the opening, inside the rails
-	Strip        unit.Length // width of the webbing; zero takes 3 1/2 in
+	Width unit.Length `json:"width"` // of the opening, inside the rails
+	Depth unit.Length `json:"depth"`
+	Strip unit.Length `json:"strip,omitzero"` // width of the webbing; zero takes 3 1/2 in
 	// Gap is the widest gap allowed between strips and beside the rails; zero
 	// takes 1 in.
-	Gap unit.Length
+	Gap unit.Length `json:"gap,omitzero"`
 	// Hold is what each end takes beyond the opening: over the rail, folded
 	// back and tacked; zero takes 3 in.
-	Hold unit.Length
+	Hold unit.Length `json:"hold,omitzero"`
 }
 
 // WebbingPlan is the lattice to cut and tack.
 type WebbingPlan struct {
-	FrontToBack int         // strips that run from front to back
-	SideToSide  int         // strips that run from side to side
-	LongWays    unit.Length // length of each strip from front to back
-	CrossWays   unit.Length // length of each strip from side to side
-	GapAcross   unit.Length // true gap between the strips from front to back
-	GapAlong    unit.Length // true gap between the strips from side to side
-	Total       unit.Length
-	Basis       cite.Basis
+	FrontToBack int         `json:"front_to_back"` // strips that run from front to back
+	SideToSide  int         `json:"side_to_side"`  // strips that run from side to side
+	LongWays    unit.Length `json:"long_ways"`     // length of each strip from front to back
+	CrossWays   unit.Length `json:"cross_ways"`    // length of each strip from side to side
+	GapAcross   unit.Length `json:"gap_across"`    // true gap between the strips from front to back
+	GapAlong    unit.Length `json:"gap_along"`     // true gap between the strips from side to side
+	Total       unit.Length `json:"total"`
+	Basis       cite.Basis  `json:"basis"`
 }
 
 // Plan spaces the strips evenly. With opening A, strip w and widest gap g:

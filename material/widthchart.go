@@ -1,16 +1,15 @@
 package material
 
 import (
-	"fmt"
-	"strings"
-
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// ChartWidth is a column of the width conversion chart. The zero value is
-// none.
+// ChartWidth is a column of the width conversion chart: [Chart36], [Chart39],
+// [Chart41], [Chart45], [Chart50], [Chart54], [Chart60] or [Chart66]. The zero
+// value is none.
 type ChartWidth uint8
 
 // The columns of the chart, by the width of goods they stand for.
@@ -25,13 +24,12 @@ const (
 	Chart66                       // 66 in; some printings say 65 to 66
 )
 
-var chartWidths = [...]struct {
-	name   string
-	lo, hi unit.Length
-}{
-	{}, {"35-36 in", 35 * unit.Inch, 36 * unit.Inch}, {"39 in", 39 * unit.Inch, 39 * unit.Inch}, {"41 in", 41 * unit.Inch, 42 * unit.Inch},
-	{"44-45 in", 44 * unit.Inch, 45 * unit.Inch}, {"50 in", 50 * unit.Inch, 50 * unit.Inch}, {"52-54 in", 52 * unit.Inch, 54 * unit.Inch},
-	{"58-60 in", 58 * unit.Inch, 60 * unit.Inch}, {"66 in", 65 * unit.Inch, 66 * unit.Inch},
+var chartNames = []string{"", "35-36 in", "39 in", "41 in", "44-45 in", "50 in", "52-54 in", "58-60 in", "66 in"}
+
+// chartWidths are the widths of goods that a column stands for.
+var chartWidths = [...]struct{ lo, hi unit.Length }{
+	{}, {35 * unit.Inch, 36 * unit.Inch}, {39 * unit.Inch, 39 * unit.Inch}, {41 * unit.Inch, 42 * unit.Inch}, {44 * unit.Inch, 45 * unit.Inch},
+	{50 * unit.Inch, 50 * unit.Inch}, {52 * unit.Inch, 54 * unit.Inch}, {58 * unit.Inch, 60 * unit.Inch}, {65 * unit.Inch, 66 * unit.Inch},
 }
 
 // ChartWidths lists the columns, narrowest first.
@@ -39,25 +37,30 @@ func ChartWidths() []ChartWidth {
 	return []ChartWidth{Chart36, Chart39, Chart41, Chart45, Chart50, Chart54, Chart60, Chart66}
 }
 
-// String gives the width, such as "52-54 in".
+// String gives the width, such as "52-54 in"; "none" for the zero value.
 func (c ChartWidth) String() string {
-	if c == 0 || int(c) >= len(chartWidths) {
-		return fmt.Sprintf("ChartWidth(%d)", uint8(c))
+	if c == 0 {
+		return "none"
 	}
-	return chartWidths[c].name
+	return enum.Name(c, "width", chartNames)
 }
+
+// MarshalText writes the width, nothing for the zero value; an unknown column
+// wraps unit.ErrUnknown.
+func (c ChartWidth) MarshalText() ([]byte, error) { return enum.Text(c, "width", chartNames) }
+
+// UnmarshalText reads what MarshalText writes.
+func (c *ChartWidth) UnmarshalText(text []byte) error { return enum.Read(c, text, "width", chartNames) }
 
 // ChartWidthOf gives the column for goods of a width. It wraps unit.ErrUnknown
 // for a width that no column covers.
 func ChartWidthOf(width unit.Length) (ChartWidth, error) {
-	var names []string
 	for _, c := range ChartWidths() {
 		if width >= chartWidths[c].lo && width <= chartWidths[c].hi {
 			return c, nil
 		}
-		names = append(names, c.String())
 	}
-	return 0, check.Refuse("width", width.String(), unit.ErrUnknown, "one of "+strings.Join(names, ", "))
+	return 0, check.OneOf("width", width.String(), chartNames[1:]...)
 }
 
 // widthChart gives equivalent lengths in eighths of a yard, one row for each
@@ -94,9 +97,9 @@ func WidthChart() [][]unit.Length {
 
 // Converted is a length of goods of another width.
 type Converted struct {
-	Length unit.Length
-	Kind   cite.Kind // RuleOfThumb
-	Basis  cite.Basis
+	Length unit.Length `json:"length"`
+	Kind   cite.Kind   `json:"kind"` // RuleOfThumb
+	Basis  cite.Basis  `json:"basis"`
 }
 
 // ConvertByChart gives the length of goods of width to that replaces a length

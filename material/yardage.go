@@ -7,12 +7,12 @@ import (
 
 // Yardage is what a piece of furniture usually takes, as one source puts it.
 type Yardage struct {
-	Piece string
-	From  unit.Length
-	To    unit.Length // as From where one figure is given
-	Width unit.Length // of the goods; zero where the source does not say
-	Note  string
-	Basis cite.Basis
+	Piece string      `json:"piece"`
+	From  unit.Length `json:"from"`
+	To    unit.Length `json:"to"`             // as From where one figure is given
+	Width unit.Length `json:"width,omitzero"` // of the goods; zero where the source does not say
+	Note  string      `json:"note,omitempty"`
+	Basis cite.Basis  `json:"basis"`
 }
 
 // FurnitureYardage gives the published and customary figures, one row for

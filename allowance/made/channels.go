@@ -11,8 +11,8 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// ChannelProfile is the shape of a filled channel (flute) in section. The zero
-// value is a circular arc.
+// ChannelProfile is the shape of a filled channel (flute) in section:
+// [ArcProfile] or [EllipseProfile]. The zero value is a circular arc.
 type ChannelProfile uint8
 
 const (

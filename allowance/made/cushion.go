@@ -8,9 +8,9 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// CushionFit is how a cover sits on its filling. Two customs are in use, and
-// they differ by two seam allowances in every direction. The zero value is the
-// neutral fit.
+// CushionFit is how a cover sits on its filling: [NeutralFit] or [SnugFit]. Both
+// customs are in use, and they differ by two seam allowances in every direction.
+// The zero value is the neutral fit.
 type CushionFit uint8
 
 const (

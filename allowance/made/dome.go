@@ -10,7 +10,8 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// GoreForm is how wide a gore is made. The zero value is the arc form.
+// GoreForm is how wide a gore is made: [ArcForm] or [ChordForm]. The zero value
+// is the arc form.
 type GoreForm uint8
 
 const (

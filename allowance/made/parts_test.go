@@ -251,7 +251,7 @@ func TestTuftingRefuses(t *testing.T) {
 		require.ErrorAs(t, err, &in, field)
 		assert.Equal(t, field, string(in.Field))
 	}
-	_, err := made.TuftRule(0).MarshalText()
+	_, err := made.TuftRule(9).MarshalText()
 	require.ErrorIs(t, err, unit.ErrUnknown)
 	_, err = made.TuftEdge(20*unit.Inch, 3*unit.Inch, 8)
 	require.ErrorIs(t, err, unit.ErrRange)

@@ -7,7 +7,8 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// PleatKind is how cloth is folded. The zero value is a knife pleat.
+// PleatKind is how cloth is folded: [KnifePleat], [BoxPleat] or [InvertedPleat].
+// The zero value is a knife pleat.
 type PleatKind uint8
 
 const (

@@ -9,7 +9,8 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// TuftRule says how much cloth a deep button takes up. The rules disagree:
+// TuftRule says how much cloth a deep button takes up: [HalfAgain],
+// [TwiceDepth], [OnceDepth] or [Groove]. The rules disagree:
 // for diamonds 8 in wide and 5 in high on 2 in foam they give 12 × 7 1/2,
 // 12 × 9 and 10 × 7 in. Tuft a sample. The zero value is refused, so that the
 // choice is made and seen.
@@ -66,22 +67,13 @@ func (r TuftRule) check(field string) error {
 	return nil
 }
 
-// MarshalText writes the name; the zero value wraps unit.ErrUnknown.
-func (r TuftRule) MarshalText() ([]byte, error) {
-	if err := r.check("rule"); err != nil {
-		return nil, err
-	}
-	return []byte(r.String()), nil
-}
+// MarshalText writes the name, nothing for the zero value; an unknown rule wraps
+// unit.ErrUnknown.
+func (r TuftRule) MarshalText() ([]byte, error) { return enum.Text(r, "rule", tuftRuleNames[:]) }
 
-// UnmarshalText reads a name as String writes it.
+// UnmarshalText reads what MarshalText writes.
 func (r *TuftRule) UnmarshalText(text []byte) error {
-	var v TuftRule
-	err := enum.Read(&v, text, "rule", tuftRuleNames[1:])
-	if err == nil {
-		*r = v + 1
-	}
-	return err
+	return enum.Read(r, text, "rule", tuftRuleNames[:])
 }
 
 // Spacing gives the distance between two buttons on the cloth, for their

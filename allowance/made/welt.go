@@ -103,8 +103,8 @@ func stepUp(l, step unit.Length) (unit.Length, error) {
 	return l.RoundTo(step, unit.Up)
 }
 
-// Join is how strips are joined end to end. The zero value is the diagonal
-// join.
+// Join is how strips are joined end to end: [DiagonalJoin] or [StraightJoin]. The
+// zero value is the diagonal join.
 type Join uint8
 
 const (

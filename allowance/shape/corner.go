@@ -7,7 +7,8 @@ import (
 )
 
 // Corner is how the cut line goes round an outward corner, between the
-// allowances of two edges.
+// allowances of two edges: [MitredCorner], [SquareCorner], [ClippedCorner] or
+// [RoundCorner]. The zero value is mitred.
 //
 // Drawing: allowance/doc/corners.svg
 type Corner uint8

@@ -50,15 +50,14 @@ func (o OffsetOptions) Checked() (OffsetOptions, error) {
 // Offset is an outline whose edges were moved outwards. The zero value is no
 // line.
 type Offset struct {
-	Line Contour
+	Line Contour `json:"line"`
 	// Width and Height are those of the true line: from the extremes of lines,
 	// arcs, circles and ellipses, not from the chords that stand for them.
-	Width, Height unit.Length
+	Width  unit.Length `json:"width"`
+	Height unit.Length `json:"height"`
 	// Area is that inside the true curves of the outline, and of the strip
 	// around it between chords.
-	Area unit.Area
-
-	ring geom.OffsetRing
+	Area unit.Area `json:"area"`
 }
 
 // Offsets moves every edge outwards by a distance of its own, square to the
@@ -75,39 +74,57 @@ type Offset struct {
 //
 // Errors are *unit.InputError values that name the field.
 func (o Outline) Offsets(opt OffsetOptions, distances ...[]unit.Length) (Contour, []Offset, error) {
-	if o.IsZero() {
-		return Contour{}, nil, check.Required("outline", "one of the outlines of this package")
-	}
-	opt, err := opt.Checked()
+	s, err := o.strips(opt, distances...)
 	if err != nil {
 		return Contour{}, nil, err
 	}
-	var reach unit.Length
-	for i, list := range distances {
-		field := check.At("distances", i)
-		if err := check.Count(field, len(list), len(o.sides), len(o.sides)); err != nil {
-			return Contour{}, nil, err
-		}
-		for k, d := range list {
-			if err := check.Length(check.At(field, k), d, 0, mostOffset); err != nil {
-				return Contour{}, nil, err
-			}
-			reach = max(reach, d)
-		}
-	}
-	ring, of, err := o.chords(geom.FlattenOptions{Tolerance: int64(opt.Tolerance), Reach: int64(reach)})
-	if err != nil {
-		return Contour{}, nil, err
-	}
-	s := o.strips(opt, ring, of)
 	out := make([]Offset, len(distances))
 	for i, list := range distances {
-		if out[i], err = s.moved(list); err != nil {
+		if out[i], _, err = s.moved(list); err != nil {
 			return Contour{}, nil, err
 		}
 	}
-	return Contour{Outer: pointsOf(ring)}, out, nil
+	return Contour{Outer: pointsOf(s.ring)}, out, nil
 }
+
+// Recovered finds the line of the outline again from its offset alone: each edge
+// of the offset moved back by its distance. Distances are as for Offsets. Where
+// they ran together and closed a gap the line cannot be found, and the error
+// wraps unit.ErrRange.
+func (o Outline) Recovered(opt OffsetOptions, distances []unit.Length) (Contour, error) {
+	s, err := o.strips(opt, distances)
+	if err != nil {
+		return Contour{}, err
+	}
+	moved, ring, err := s.moved(distances)
+	if err != nil {
+		return Contour{}, err
+	}
+	lost := func() error {
+		return check.Refuse("outline", "", unit.ErrRange, "margins that leave every gap of the outline open")
+	}
+	if len(moved.Line.Holes) > 0 {
+		return Contour{}, lost()
+	}
+	back, err := ring.Undo(recoveryHair)
+	if err != nil {
+		return Contour{}, outlineError(err)
+	}
+	var best geom.Ring
+	for _, p := range back {
+		if best == nil || p.Outer.Ring.Area() > best.Area() {
+			best = p.Outer.Ring
+		}
+	}
+	if best == nil {
+		return Contour{}, lost()
+	}
+	return Contour{Outer: pointsOf(best)}, nil
+}
+
+// recoveryHair is the width of hairs, in nanometres, that a recovered line may
+// leave: far above rounding, far below any tolerance.
+const recoveryHair = 5000
 
 // mostOffset bounds how far an edge is moved.
 const mostOffset = 5 * unit.Metre
@@ -121,7 +138,32 @@ type strips struct {
 	opt     geom.OffsetOptions
 }
 
-func (o Outline) strips(opt OffsetOptions, ring geom.Ring, of []int) strips {
+// strips checks what Offsets is given and draws the chords.
+func (o Outline) strips(opt OffsetOptions, distances ...[]unit.Length) (strips, error) {
+	if o.IsZero() {
+		return strips{}, check.Required("outline", "one of the outlines of this package")
+	}
+	opt, err := opt.Checked()
+	if err != nil {
+		return strips{}, err
+	}
+	var reach unit.Length
+	for i, list := range distances {
+		field := check.At("distances", i)
+		if err := check.Count(field, len(list), len(o.sides), len(o.sides)); err != nil {
+			return strips{}, err
+		}
+		for k, d := range list {
+			if err := check.Length(check.At(field, k), d, 0, mostOffset); err != nil {
+				return strips{}, err
+			}
+			reach = max(reach, d)
+		}
+	}
+	ring, of, err := o.chords(geom.FlattenOptions{Tolerance: int64(opt.Tolerance), Reach: int64(reach)})
+	if err != nil {
+		return strips{}, err
+	}
 	s := strips{outline: o, ring: ring, of: of, opt: geom.OffsetOptions{
 		Join:       [...]geom.Join{MitredCorner: geom.Mitre, SquareCorner: geom.Square, ClippedCorner: geom.Bevel, RoundCorner: geom.Round}[opt.Corner],
 		MitreLimit: float64(opt.MitreLimit),
@@ -140,7 +182,7 @@ func (o Outline) strips(opt OffsetOptions, ring geom.Ring, of []int) strips {
 		before := of[(i+n-1)%n]
 		s.opt.Smooth[i] = before == k && n > 1 && ring[i] != o.whole[k].From || runsOn(o.whole[before], o.whole[k])
 	}
-	return s
+	return s, nil
 }
 
 // runsOn tells whether b goes on in the direction in which a ends, within a
@@ -153,18 +195,19 @@ func runsOn(a, b geom.Segment) bool {
 	return float64(u.X*v.X)+float64(u.Y*v.Y) > 0 && math.Abs(float64(u.X*v.Y)-float64(u.Y*v.X)) < 1e-3
 }
 
-func (s strips) moved(distances []unit.Length) (Offset, error) {
+// moved draws one line, and gives the ring it is drawn from.
+func (s strips) moved(distances []unit.Length) (Offset, geom.OffsetRing, error) {
 	dist := make([]int64, len(s.ring))
 	for i, k := range s.of {
 		dist[i] = int64(distances[s.side[k]])
 	}
 	pieces, err := geom.Offset(s.ring, dist, s.opt)
 	if err != nil {
-		return Offset{}, outlineError(err)
+		return Offset{}, geom.OffsetRing{}, outlineError(err)
 	}
 	// An outward offset of one ring is one piece; rounding may shed crumbs.
 	if len(pieces) == 0 {
-		return Offset{}, check.Refuse("outline", "", unit.ErrRange, "an outline with an area")
+		return Offset{}, geom.OffsetRing{}, check.Refuse("outline", "", unit.ErrRange, "an outline with an area")
 	}
 	best := pieces[0]
 	for _, p := range pieces[1:] {
@@ -172,7 +215,7 @@ func (s strips) moved(distances []unit.Length) (Offset, error) {
 			best = p
 		}
 	}
-	out := Offset{ring: best.Outer}
+	var out Offset
 	by := make([]int64, len(s.side))
 	for i, k := range s.side {
 		by[i] = int64(distances[k])
@@ -190,40 +233,10 @@ func (s strips) moved(distances []unit.Length) (Offset, error) {
 		out.Line.Holes = append(out.Line.Holes, pointsOf(h.Ring))
 	}
 	out.Area = areaFromGrid(s.outline.area + line.TwiceArea().Float64()/2 - s.ring.Area())
-	return out, nil
+	return out, best.Outer, nil
 }
 
 func insideOf(o geom.OffsetPolygon) float64 { return o.Polygon().TwiceArea().Float64() / 2 }
-
-// recoveryHair is the width of hairs, in nanometres, that a recovered line may
-// leave: far above rounding, far below any tolerance.
-const recoveryHair = 5000
-
-// Undo finds the line again that was moved outwards, each edge moved back by
-// its distance. Where distances ran together and closed a gap the line cannot
-// be found, and the error wraps unit.ErrRange.
-func (f Offset) Undo() (Contour, error) {
-	lost := func() error {
-		return check.Refuse("outline", "", unit.ErrRange, "margins that leave every gap of the outline open")
-	}
-	if len(f.Line.Holes) > 0 {
-		return Contour{}, lost()
-	}
-	back, err := f.ring.Undo(recoveryHair)
-	if err != nil {
-		return Contour{}, outlineError(err)
-	}
-	var best geom.Ring
-	for _, p := range back {
-		if best == nil || p.Outer.Ring.Area() > best.Area() {
-			best = p.Outer.Ring
-		}
-	}
-	if best == nil {
-		return Contour{}, lost()
-	}
-	return Contour{Outer: pointsOf(best)}, nil
-}
 
 // Deviation gives the largest distance between the outer lines of two contours,
 // either way, to within a micrometre, rounded up.

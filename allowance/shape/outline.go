@@ -90,8 +90,18 @@ type side struct {
 // *unit.InputError, and that ErrCrossing.
 type CrossingError struct {
 	First, Second string // names of the edges that meet; may be the same
-	At            Point
-	input         *unit.InputError
+	// At is the place in the axes in which the outline was given: those of the
+	// points of a trace or polygon; of stations, x to the right of the centre
+	// line and y along it; of a path, those of its data, y down, as lengths.
+	At    Point
+	input *unit.InputError
+}
+
+func crossingAt(first, second string, at Point) *CrossingError {
+	return &CrossingError{First: first, Second: second, At: at, input: &unit.InputError{
+		Field: "outline", Value: at.String(), Err: ErrCrossing,
+		Want: fmt.Sprintf("edges that do not meet there (%s and %s do)", first, second),
+	}}
 }
 
 // Error names the two edges and the place.
@@ -185,11 +195,7 @@ func (o Outline) checkSimple(ring geom.Ring, of []int) error {
 	if !bad {
 		return nil
 	}
-	first, second, at := o.sideOf(of[c.EdgeA]), o.sideOf(of[c.EdgeB]), fromGrid(c.At)
-	return &CrossingError{First: first, Second: second, At: at, input: &unit.InputError{
-		Field: "outline", Value: at.String(), Err: ErrCrossing,
-		Want: fmt.Sprintf("edges that do not meet there (%s and %s do)", first, second),
-	}}
+	return crossingAt(o.sideOf(of[c.EdgeA]), o.sideOf(of[c.EdgeB]), fromGrid(c.At))
 }
 
 // chords flattens the outline to a ring that does not meet itself. Where two

@@ -202,6 +202,17 @@ func TestCrossingErrorTellsWhere(t *testing.T) {
 	require.Equal(t, shape.Point{X: 5 * in, Y: 3*in + 3*in/4}, ce.At)
 }
 
+// A crossing of a path is where its data has it: y down.
+func TestCrossingOfAPath(t *testing.T) {
+	_, err := shape.Path("M 1 2 H 11 L 3 8 H 9 Z", unit.Inch)
+	var ce *shape.CrossingError
+	require.ErrorAs(t, err, &ce)
+	require.Equal(t, "side 2", ce.First)
+	require.Equal(t, "side 4", ce.Second)
+	require.Equal(t, shape.Point{X: 6 * in, Y: 5*in + 3*in/4}, ce.At)
+	require.ErrorContains(t, err, "(6 in, 5 3/4 in)")
+}
+
 func TestHalfOutline(t *testing.T) {
 	pt := func(x, y unit.Length) shape.Point { return shape.Point{X: x, Y: y} }
 	// Right half of a crowned back: bottom and top go on across the middle.

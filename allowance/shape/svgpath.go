@@ -55,6 +55,10 @@ func Path(data string, user unit.Length) (Outline, error) {
 		upright[i] = side{s.name, mapped(s.path, func(g geom.Segment) geom.Segment { return g.Transform(geom.MirrorY) })}
 	}
 	o, err := newOutline(upright)
+	var ce *CrossingError
+	if errors.As(err, &ce) { // in the axes of the data
+		return Outline{}, crossingAt(ce.First, ce.Second, Point{ce.At.X, -ce.At.Y})
+	}
 	if err != nil {
 		return Outline{}, err
 	}

@@ -3,7 +3,6 @@ package job
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -55,21 +54,6 @@ func word[T ~string](to *T, text []byte, words ...T) error {
 // Drop is how far a pattern falls from one column of motifs to the next, as a
 // part of the vertical repeat: "1/2" is a half drop.
 type Drop struct{ material.Drop }
-
-// MarshalText writes the drop as a fraction.
-func (d Drop) MarshalText() ([]byte, error) { return []byte(fmt.Sprintf("%d/%d", d.Num, d.Den)), nil }
-
-// UnmarshalText reads a fraction from 0/1 to under 1. It wraps unit.ErrSyntax.
-func (d *Drop) UnmarshalText(text []byte) error {
-	num, den, ok := strings.Cut(string(text), "/")
-	n, err1 := strconv.Atoi(strings.TrimSpace(num))
-	m, err2 := strconv.Atoi(strings.TrimSpace(den))
-	if !ok || err1 != nil || err2 != nil || n < 0 || m < 1 || n >= m || m > 1000 {
-		return check.Refuse("", string(text), unit.ErrSyntax, "a fraction under one, such as 1/2")
-	}
-	d.Drop = material.Drop{Num: n, Den: m}
-	return nil
-}
 
 // GrainWay is which way the top of a panel may point on a hide.
 type GrainWay uint8

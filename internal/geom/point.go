@@ -1,9 +1,6 @@
 package geom
 
-import (
-	"cmp"
-	"math"
-)
+import "math"
 
 // MaxCoord is the largest coordinate in size the package accepts: 100 m. It
 // keeps every intermediate product inside 128 bits.
@@ -30,10 +27,17 @@ func (p Point) InRange() bool {
 }
 
 func comparePoints(p, q Point) int {
-	if p.X != q.X {
-		return cmp.Compare(p.X, q.X)
+	switch {
+	case p.X < q.X:
+		return -1
+	case p.X > q.X:
+		return 1
+	case p.Y < q.Y:
+		return -1
+	case p.Y > q.Y:
+		return 1
 	}
-	return cmp.Compare(p.Y, q.Y)
+	return 0
 }
 
 // small reports whether all four values are in [-2^31, 2^31), so that a sum

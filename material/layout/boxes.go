@@ -38,9 +38,9 @@ type BoxOptions struct {
 
 // BoxProgress is the state of a running search.
 type BoxProgress struct {
-	Done  unit.Ratio  // share of the effort spent
-	Need  unit.Length // best length so far
-	Bound unit.Length
+	Done  unit.Ratio  `json:"done"` // share of the effort spent
+	Need  unit.Length `json:"need"` // best length so far
+	Bound unit.Length `json:"bound"`
 }
 
 // Boxes lays pieces on a roll and keeps the length short. It searches from
@@ -207,10 +207,10 @@ func tooMany(at string, n int) error {
 
 // Railroaded is a job laid out both ways.
 type Railroaded struct {
-	UpTheRoll *BoxPlan // nil when a piece is too wide for it
-	Railroad  *BoxPlan // every piece a quarter turn; nil when a piece is too long for it
+	UpTheRoll *BoxPlan `json:"up_the_roll,omitempty"` // nil when a piece is too wide for it
+	Railroad  *BoxPlan `json:"railroad,omitempty"`    // every piece a quarter turn; nil when a piece is too long for it
 	// Better is the one that needs less, up the roll when both need the same.
-	Better *BoxPlan
+	Better *BoxPlan `json:"better,omitempty"`
 }
 
 // CompareRailroad lays the job out up the roll and railroaded, with every

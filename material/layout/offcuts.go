@@ -9,9 +9,10 @@ import (
 
 // Offcut is a clear rectangle of the goods that is left over.
 type Offcut struct {
-	X, Y   unit.Length // lower left corner, from the left edge of the usable width
-	Width  unit.Length
-	Length unit.Length
+	X      unit.Length `json:"x"` // lower left corner, from the left edge of the usable width
+	Y      unit.Length `json:"y"`
+	Width  unit.Length `json:"width"`
+	Length unit.Length `json:"length"`
 }
 
 // mostOffcutPlacements bounds the work of Offcuts.

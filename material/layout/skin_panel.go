@@ -89,8 +89,8 @@ func (g Grain) check() error {
 	return check.Between("tolerance", g.Tolerance, 0, 90)
 }
 
-// Hand says whether a panel may be turned over. The zero value keeps it as
-// drawn.
+// Hand says whether a panel may be turned over: [AsDrawn], [EitherHand] or
+// [Paired]. The zero value keeps it as drawn.
 type Hand uint8
 
 const (

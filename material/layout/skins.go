@@ -46,10 +46,10 @@ const DefaultNestTolerance = unit.Millimetre / 2
 
 // NestProgress is the state of a running search.
 type NestProgress struct {
-	Done   unit.Ratio  // share of the effort spent
-	Placed int         // panels that have a place
-	Skins  int         // skins in use; zero on a roll
-	Need   unit.Length // best length so far; zero on skins
+	Done   unit.Ratio  `json:"done"`           // share of the effort spent
+	Placed int         `json:"placed"`         // panels that have a place
+	Skins  int         `json:"skins,omitzero"` // skins in use; zero on a roll
+	Need   unit.Length `json:"need,omitzero"`  // best length so far; zero on skins
 }
 
 // engineEffort is the engine's effort for an Effort of 1.
@@ -126,7 +126,7 @@ func NominalSkins(kind material.SkinKind, area unit.Area, n int) ([]material.Ski
 // is returned. When the context ends, the best plan so far is returned with
 // Stopped set. Errors name the field and wrap unit.ErrRange, unit.ErrRequired,
 // unit.ErrUnknown, unit.ErrForgottenUnit, unit.ErrNotFinite, ErrTooMany,
-// shape.ErrCrossing or shape.ErrTooComplex.
+// allowance.ErrCrossing or allowance.ErrTooComplex.
 //
 // Where the demands of the panels cannot be brought into one order, from the
 // most to the least demanding (one refuses marks but takes a poor grade,

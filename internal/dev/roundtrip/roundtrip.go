@@ -113,6 +113,12 @@ func tags(t reflect.Type) error {
 		return nil
 	}
 	for f := range t.Fields() {
+		if f.Anonymous && f.Tag.Get("json") == "" { // its fields count as those of t
+			if err := tags(f.Type); err != nil {
+				return err
+			}
+			continue
+		}
 		if !f.IsExported() {
 			return fmt.Errorf("%s.%s is lost in JSON", t, f.Name)
 		}
@@ -124,4 +130,39 @@ func tags(t reflect.Type) error {
 		}
 	}
 	return nil
+}
+
+// Faults lists what is wrong with the exported struct types of the package in
+// dir: a type that no value of typical has, a value that is empty, and what
+// Fault finds in each value and in the zero value of its type. Types named by
+// except are left out.
+func Faults(dir fs.FS, typical []any, except ...string) ([]string, error) {
+	names, err := Structs(dir)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	seen := map[string]bool{}
+	for _, v := range typical {
+		seen[Name(v)] = true
+		if reflect.ValueOf(v).IsZero() {
+			out = append(out, fmt.Sprintf("%T is empty", v))
+		}
+		for _, v := range []any{v, reflect.Zero(reflect.TypeOf(v)).Interface()} {
+			if err := Fault(v); err != nil {
+				out = append(out, err.Error())
+			}
+		}
+	}
+	for _, name := range names {
+		if !seen[name] && !slices.Contains(except, name) {
+			out = append(out, name+" is not tried")
+		}
+	}
+	for _, name := range except {
+		if !slices.Contains(names, name) || seen[name] {
+			out = append(out, name+" is no exception")
+		}
+	}
+	return out, nil
 }

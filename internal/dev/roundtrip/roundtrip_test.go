@@ -48,12 +48,28 @@ type generic[Q any] struct {
 	A Q `json:"a"`
 }
 
+type embedding struct {
+	good
+	C string `json:"c"`
+}
+
 func TestFault(t *testing.T) {
-	for _, v := range []any{good{}, good{"x", []int{1}}, generic[int]{3}} {
+	for _, v := range []any{good{}, good{"x", []int{1}}, generic[int]{3}, embedding{good{A: "x"}, "y"}} {
 		assert.NoError(t, Fault(v))
 	}
 	for _, v := range []any{hidden{b: 1}, untagged{}, camel{}, lossy{[]int{}}, unwritable{func() {}}} {
 		assert.Error(t, Fault(v), "%T", v)
 	}
 	assert.Equal(t, "generic", Name(generic[good]{}))
+}
+
+func TestFaults(t *testing.T) {
+	dir := fstest.MapFS{"a.go": {Data: []byte("package a\ntype Good struct{}\ntype Other struct{}\ntype Left struct{}\n")}}
+	type Good = good
+	faults, err := Faults(dir, []any{Good{}, untagged{"x"}}, "Left", "None")
+	require.NoError(t, err)
+	assert.Equal(t, []string{"roundtrip.good is empty", "roundtrip.untagged.A: \"\" is no name in snake case", "roundtrip.untagged.A: \"\" is no name in snake case",
+		"Good is not tried", "Other is not tried", "None is no exception"}, faults)
+	_, err = Faults(fstest.MapFS{"a.go": {Data: []byte("pack age")}}, nil)
+	assert.Error(t, err)
 }

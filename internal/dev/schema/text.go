@@ -11,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -78,6 +79,7 @@ func anyCase(p string) string {
 
 const (
 	money  = `\s*[-+]?[0-9]+(\.[0-9]+)?\s+[A-Z]{3}\s*`
+	drop   = `\s*(0|[0-9]+\s*/\s*[0-9]+)\s*`
 	number = `[-+]?[0-9]*\.?[0-9]+([eE][-+]?[0-9]+)?`
 )
 
@@ -88,7 +90,8 @@ var texts = map[reflect.Type]struct {
 }{
 	reflect.TypeFor[cost.Currency]():    {`[A-Z]{3}`, []string{"USD", "EUR"}},
 	reflect.TypeFor[cost.Date]():        {`[0-9]{4}-[0-9]{2}-[0-9]{2}`, []string{"2027-01-15"}},
-	reflect.TypeFor[job.Drop]():         {`\s*[0-9]+\s*/\s*[0-9]+\s*`, []string{"1/2"}},
+	reflect.TypeFor[job.Drop]():         {drop, []string{"1/2"}},
+	reflect.TypeFor[material.Drop]():    {drop, []string{"1/2"}},
 	reflect.TypeFor[job.Grain]():        {`(one way|either way)( within .+)?|any way`, []string{"either way within 10 deg", "any way"}},
 	reflect.TypeFor[shape.EllipseArc](): {`\s*` + number + `(\s+` + number + `){5}\s*`, nil},
 }

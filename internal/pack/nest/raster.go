@@ -87,8 +87,7 @@ func (r *rasterFit) blank(g *ground) *bitmap {
 	return m
 }
 
-// mask draws a piece; nil if it is larger than the ground it should lie on.
-func (r *rasterFit) mask(bi int, a Angle, mirrored bool, on *bitmap) *mask {
+func (r *rasterFit) mask(bi int, a Angle, mirrored bool) *mask {
 	key := maskKey{bi, a, mirrored}
 	if m := r.masks[key]; m != nil {
 		return m
@@ -102,9 +101,6 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool, on *bitmap) *mask {
 	m.cy = int(math.Ceil((grow-float64(bx.Min.Y))/r.cell)) + 1
 	m.w = m.cx + int(math.Ceil((grow+float64(bx.Max.X))/r.cell)) + 2
 	m.h = m.cy + int(math.Ceil((grow+float64(bx.Max.Y))/r.cell)) + 2
-	if m.w > on.w || m.h > on.h {
-		return nil
-	}
 	m.words = (m.w + 63) / 64
 	m.bits = make([]uint64, m.words*m.h)
 	sn, cs := a.sincos()
@@ -201,10 +197,7 @@ func (r *rasterFit) place(i, g int) bool {
 		if r.ctx.Err() != nil {
 			return false
 		}
-		m := r.mask(bi, o.a, o.mirrored, blocked)
-		if m == nil {
-			continue
-		}
+		m := r.mask(bi, o.a, o.mirrored)
 	scan:
 		for x := 0; x <= blocked.w-m.w && x <= bestX; x++ {
 			for y := 0; y <= blocked.h-m.h; y++ {

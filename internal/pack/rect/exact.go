@@ -1,7 +1,6 @@
 package rect
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"math/bits"
@@ -61,7 +60,13 @@ func newExact(ctx context.Context, width int64, parts []part, gap int64, rep Rep
 	area := func(p *part) float64 { return float64(p.lays[0].w) * float64(p.lays[0].h) }
 	slices.SortStableFunc(order, func(a, b int) int {
 		x, y := area(&parts[a]), area(&parts[b])
-		return cmp.Compare(y, x)
+		switch {
+		case x > y:
+			return -1
+		case x < y:
+			return 1
+		}
+		return 0
 	})
 	plain := true
 	r := rnd{1}

@@ -1,7 +1,6 @@
 package rect
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -352,7 +351,13 @@ func (l *localSearch) order(kind int) {
 		case 3:
 			x, y = float64(aw+ah), float64(bw+bh)
 		}
-		return cmp.Compare(y, x)
+		switch {
+		case x > y:
+			return -1
+		case x < y:
+			return 1
+		}
+		return 0
 	})
 	for r, i := range idx {
 		l.f.prio[i] = int64(len(bs)-r) << 20

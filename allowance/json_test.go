@@ -1,0 +1,46 @@
+package allowance_test
+
+import (
+	"os"
+	"testing"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/require"
+)
+
+// Every exported struct type goes through JSON, empty and with values that real
+// calls take or make.
+func TestEveryTypeIsJSON(t *testing.T) {
+	stretch, _ := allowance.LeatherStretch()
+	fitted, err := stretch.Apply(20 * unit.Inch)
+	require.NoError(t, err)
+	edge := allowance.Edge{Finish: allowance.PullOver, Allowance: allowance.Exactly(2 * unit.Inch), Handling: unit.Inch}
+	rect := allowance.RectPanel{Name: "seat", Width: 22 * unit.Inch, Height: 20 * unit.Inch, Top: edge, Across: stretch}
+	rectCut, err := rect.Cut()
+	require.NoError(t, err)
+	crowned, err := shape.Crowned(22*unit.Inch, 24*unit.Inch, unit.Inch)
+	require.NoError(t, err)
+	panel := allowance.Panel{Name: "back", Outline: crowned, AllEdges: edge, Edges: map[string]allowance.Edge{"left": {}},
+		Corner: shape.RoundCorner, Notches: []allowance.Notch{{Edge: "top", At: unit.Inch}}}
+	cut, err := panel.Cut()
+	require.NoError(t, err)
+	limits, _ := allowance.ClothLimits()
+	match, err := allowance.MatchSeam(20*unit.Inch, 21*unit.Inch, limits)
+	require.NoError(t, err)
+	marks, err := match.Marks(4 * unit.Inch)
+	require.NoError(t, err)
+	bend, err := allowance.BendOf(30*unit.Inch, 24*unit.Inch, 2*unit.Inch)
+	require.NoError(t, err)
+
+	cover := allowance.Cover{Panels: []allowance.CoverPanel{{Panel: panel, Goods: "cloth", Count: 2, Pair: true}}, Rows: []allowance.Row{{Name: "zip", Goods: "cloth", Length: unit.Inch, Layers: 2}}}
+
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{
+		stretch, fitted, edge, edge.Allowance, rect, rectCut, rectCut.Top, rectCut.Top.Margin, panel, panel.Notches[0],
+		cut, cut.Edges[0], cut.Notches[0], cut.Grain, allowance.Rules()[0], limits, match, marks[0], bend, cover, cover.Panels[0], cover.Rows[0],
+	})
+	require.NoError(t, err)
+	require.Empty(t, faults)
+}

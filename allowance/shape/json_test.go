@@ -1,0 +1,41 @@
+package shape_test
+
+import (
+	"os"
+	"testing"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/require"
+)
+
+// Every exported struct type goes through JSON, empty and with values that real
+// calls take or make. A Trace is drawn with, and is no value.
+func TestEveryTypeIsJSON(t *testing.T) {
+	arc, err := shape.ArcFromChord(20*in, 2*in)
+	require.NoError(t, err)
+	ellipse, err := shape.Ellipse(20*in, 14*in)
+	require.NoError(t, err)
+	traced, err := shape.TraceFrom(shape.Point{}).Edge("front").Line(shape.Point{X: 20 * in}).Edge("side").Arc(shape.Point{Y: 15 * in}, in).
+		Edge("back").Quadratic(shape.Point{X: -in, Y: 8 * in}, shape.Point{}).Close()
+	require.NoError(t, err)
+	opt := shape.OffsetOptions{Corner: shape.RoundCorner, MitreLimit: 3, Tolerance: unit.Millimetre}
+	line, moved, err := ellipse.Offsets(opt, []unit.Length{in})
+	require.NoError(t, err)
+	side := shape.EdgeForm{Name: "side", Pieces: []shape.PieceForm{{To: shape.Point{X: in}, Rise: in / 8}}}
+	left := unit.Length(in)
+	quadrant := ellipse.Shape().Trace.Edges[0].Pieces[0]
+	require.NotNil(t, quadrant.Ellipse)
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{
+		shape.Point{X: in, Y: -in}, ellipse, traced, arc, shape.Station{At: in, Left: in, Right: in}, *quadrant.Ellipse, line, moved[0], opt, ellipse.Shape(),
+		shape.SameRadii(in), shape.RectangleForm{Width: in, Height: in}, shape.RoundedRectangleForm{Width: in, Height: in, Radius: in / 8},
+		shape.TrapezoidForm{Bottom: 2 * in, Top: in, Height: in}, shape.TriangleForm{Base: in, Right: in, Left: in}, shape.CircleForm{Diameter: in},
+		shape.EllipseForm{Width: in, Height: in}, shape.StadiumForm{Length: 2 * in, Width: in}, shape.RegularPolygonForm{Sides: 6, SideLength: in},
+		shape.PolygonForm{Corners: []shape.Point{{}, {X: in}, {Y: in}}}, shape.ChordForm{Chord: in, Rise: in / 8}, shape.CrownedForm{Width: in, Height: in, Rise: in / 8},
+		shape.StationsForm{At: []shape.StationForm{{Along: in, Left: &left}}}, shape.StationForm{Along: in, Left: &left}, shape.PathForm{Data: "M 0 0 h 1 v 1 z", Unit: in},
+		shape.TraceForm{Edges: []shape.EdgeForm{side}}, side, side.Pieces[0],
+	}, "Trace")
+	require.NoError(t, err)
+	require.Empty(t, faults)
+}
