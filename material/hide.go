@@ -51,7 +51,7 @@ type WasteFactor struct {
 // unit.ErrForgottenUnit, unit.ErrNotFinite or unit.ErrOverflow. Leather bought by area still has to
 // be laid out: a count of hides by rule of thumb is not proved to suffice.
 func HidesToBuy(net unit.Area, hide Hide, w WasteFactor) (HideEstimate, error) {
-	if err := check.Between("net area", net, 0, 10_000*unit.SquareMetre); err != nil {
+	if err := check.Between("net", net, 0, 10_000*unit.SquareMetre); err != nil {
 		return HideEstimate{}, err
 	}
 	if err := hide.Check(); err != nil {
@@ -94,15 +94,15 @@ func GrossArea(net unit.Area, waste unit.Ratio) (unit.Area, error) {
 	if err := check.Ratio("waste", waste, 0, 0.999); err != nil {
 		return 0, err
 	}
-	if err := check.HasUnit("net area", net); err != nil {
+	if err := check.HasUnit("net", net); err != nil {
 		return 0, err
 	}
 	if net < 0 {
-		return 0, check.Refuse("net area", net.String(), unit.ErrRange, "no negative area")
+		return 0, check.Refuse("net", net.String(), unit.ErrRange, "no negative area")
 	}
 	n, ok := ceilOver(int64(net), decimalRat(waste))
 	if !ok {
-		return 0, check.Refuse("net area", net.String(), unit.ErrOverflow, "an area that fits after waste")
+		return 0, check.Refuse("net", net.String(), unit.ErrOverflow, "an area that fits after waste")
 	}
 	return unit.Area(n), nil
 }

@@ -38,7 +38,7 @@ type NailPlan struct {
 //	spaces = S / p to the nearest whole number, at least 1, at most S / h
 //	spacing = S / spaces
 //
-// so that heads never overlap. Errors name the field and wrap
+// so that the heads of a side never overlap. Errors name the field and wrap
 // unit.ErrRequired, unit.ErrRange or unit.ErrForgottenUnit.
 func (n Nails) Plan() (NailPlan, error) {
 	if len(n.Sides) == 0 {

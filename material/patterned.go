@@ -37,10 +37,10 @@ func ExtraForPattern(width, vertical, horizontal unit.Length) (PatternExtra, err
 	if err := check.Length("width", width, 50*unit.Inch, 5*unit.Metre); err != nil {
 		return PatternExtra{}, err
 	}
-	if err := check.NotNegative("vertical repeat", vertical); err != nil {
+	if err := check.NotNegative("vertical", vertical); err != nil {
 		return PatternExtra{}, err
 	}
-	if err := check.NotNegative("horizontal repeat", horizontal); err != nil {
+	if err := check.NotNegative("horizontal", horizontal); err != nil {
 		return PatternExtra{}, err
 	}
 	sum := vertical + horizontal // at most 2 km
@@ -54,7 +54,7 @@ func ExtraForPattern(width, vertical, horizontal unit.Length) (PatternExtra, err
 			return x, nil
 		}
 	}
-	return PatternExtra{}, check.Refuse("repeats", sum.String(), unit.ErrRange, "at most 54 in together")
+	return PatternExtra{}, check.Refuse("vertical", sum.String(), unit.ErrRange, "at most 54 in together")
 }
 
 // Patterned gives the length of patterned goods for a length of plain ones:

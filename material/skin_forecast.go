@@ -34,8 +34,8 @@ type SkinForecast struct {
 	Skins       int `json:"skins"`
 	SkinsAtBest int `json:"skins_at_best"`
 	// Chance is the probability that Skins suffice at the low end of the yield.
-	// With a sample it is exact to ChanceError: the true one is from Chance to
-	// Chance + ChanceError.
+	// With a sample the true one is from Chance to Chance + ChanceError, to nine
+	// digits.
 	Chance      unit.Ratio `json:"chance"`
 	ChanceError unit.Ratio `json:"chance_error"`
 	Area        unit.Area  `json:"area"` // of Skins on average

@@ -79,7 +79,7 @@ var stretchNotes = []PartNote{
 func StretchNotes() []PartNote { return append([]PartNote(nil), stretchNotes...) }
 
 // StretchAcross gives the direction of most stretch for a line of tightness:
-// tightness + 90 degrees, brought to 0 up to 180 (published, see
+// tightness + 90 degrees, brought to 0 up to 180 (common practice, see
 // StretchNotes). Directions within two turns; it wraps unit.ErrRange or
 // unit.ErrNotFinite.
 func StretchAcross(tightness unit.Angle) (unit.Angle, error) {

@@ -15,16 +15,17 @@ type Yardage struct {
 	Basis cite.Basis  `json:"basis"`
 }
 
-// FurnitureYardage gives the published and customary figures, one row for
-// each statement. They disagree, being of different years, cuts and widths:
-// use them to check a layout for plausibility, not to buy by.
+// FurnitureYardage gives figures in use or remembered, one row for each
+// statement; none was found in a standard or a government or university text.
+// They disagree, being of different years, cuts and widths: use them to check a
+// layout for plausibility, not to buy by.
 func FurnitureYardage() []Yardage {
-	y := func(piece string, from, to unit.Length, width int, note string, s cite.Status, source string) Yardage {
-		return Yardage{piece, from, to, unit.Length(width) * unit.Inch, note, cite.Basis{Status: s, Source: source}}
+	row := func(piece string, from, to unit.Length, width int, note string, basis cite.Basis) Yardage {
+		return Yardage{piece, from, to, unit.Length(width) * unit.Inch, note, basis}
 	}
 	const yd = unit.Yard
 	practice := func(piece string, from, to unit.Length, width int, note string) Yardage {
-		return y(piece, from, to, width, note, cite.CommonPractice, "")
+		return row(piece, from, to, width, note, cite.Practice(""))
 	}
 	return []Yardage{
 		practice("dining drop-in seat", yd/2, yd, 54, "half a yard for a seat up to 18 in deep"),
@@ -47,8 +48,8 @@ func FurnitureYardage() []Yardage {
 		practice("loveseat, tight seat and back", 12*yd, 12*yd, 54, "216 sq ft of leather"),
 		practice("sofa, tight seat and back", 15*yd, 15*yd, 54, "270 sq ft of leather"),
 		practice("tufted loveseat, 72 in", 13*yd, 13*yd, 54, "234 sq ft of leather"),
-		y("wing chair", 6*yd, 8*yd, 54, "", cite.FromMemory, ""),
-		y("loveseat", 9*yd, 12*yd, 54, "", cite.FromMemory, ""),
-		y("three-cushion sofa, 84 in", 12*yd, 16*yd, 54, "", cite.FromMemory, ""),
+		row("wing chair", 6*yd, 8*yd, 54, "", cite.Memory("")),
+		row("loveseat", 9*yd, 12*yd, 54, "", cite.Memory("")),
+		row("three-cushion sofa, 84 in", 12*yd, 16*yd, 54, "", cite.Memory("")),
 	}
 }

@@ -24,10 +24,10 @@ const mostOffcutPlacements = 1000
 // as used. A layout of more than 1000 placements is refused with
 // ErrTooMany; sizes wrap unit.ErrRange or unit.ErrForgottenUnit.
 func (l BoxPlan) Offcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
-	if err := check.Length("minimum width", minWidth, unit.Inch, check.Longest); err != nil {
+	if err := check.Length("min_width", minWidth, unit.Inch, check.Longest); err != nil {
 		return nil, err
 	}
-	if err := check.Length("minimum length", minLength, unit.Inch, check.Longest); err != nil {
+	if err := check.Length("min_length", minLength, unit.Inch, check.Longest); err != nil {
 		return nil, err
 	}
 	if len(l.Placements) > mostOffcutPlacements {

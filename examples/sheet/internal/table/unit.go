@@ -153,7 +153,10 @@ var unitFunctions = []Function{
 		Example: []any{"50.3", "point quarters"},
 		Bad:     []Bad{{Value, []any{"fifty", "tenths"}}, {Num, []any{"5000", "tenths"}}, {Missing, []any{"50.3", "thirds"}}},
 		call: func(a *args) (Result, error) {
-			n := map[string]material.Footage{"tenths": material.Tenths, "quarters": material.Quarters, "point quarters": material.PointQuarters}[a.text("notation")]
+			var n material.Footage
+			if err := n.UnmarshalText([]byte(a.text("notation"))); err != nil {
+				return Result{}, err
+			}
 			v, err := material.ParseFootage(a.text("mark"), n)
 			return number(v.SquareFeet()), err
 		},

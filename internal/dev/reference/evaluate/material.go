@@ -16,8 +16,11 @@ var materialEvaluators = map[string]reference.Evaluator{
 		return lengthIn(in.Thickness("thickness"), u)
 	},
 	"footage_mark": func(in *reference.Inputs, u string) (reference.Value, error) {
-		notation := map[string]material.Footage{"tenths": material.Tenths, "quarters": material.Quarters, "point quarters": material.PointQuarters}
-		a, err := material.ParseFootage(in.Text("mark"), notation[in.Text("notation")])
+		notation, err := parsed[material.Footage](in, "notation")
+		if err != nil {
+			return reference.Value{}, err
+		}
+		a, err := material.ParseFootage(in.Text("mark"), notation)
 		return areaIn(a, u, err)
 	},
 	"running_yard": func(in *reference.Inputs, u string) (reference.Value, error) {
