@@ -264,7 +264,7 @@ func TestPleats(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 200).Draw(t, "count")
 		p := drawLength(unit.Millimetre, 10*unit.Centimetre).Draw(t, "spacing")
-		u := drawLength(unit.Millimetre, 10*unit.Centimetre).Draw(t, "underfold")
+		u := drawLength(unit.Millimetre, 4*p).Draw(t, "underfold") // 9 times the cloth
 		knife, err := made.Pleats{Finished: p * unit.Length(n), Count: n, Underfold: u}.Cloth()
 		require.NoError(t, err)
 		require.Equal(t, unit.Length(n)*(p+2*u), knife.Cloth)
@@ -287,6 +287,9 @@ func TestPleats(t *testing.T) {
 	})
 	_, err := made.Pleats{Finished: unit.Yard, Count: 3, Underfold: unit.Inch, Double: true}.Cloth()
 	require.ErrorContains(t, err, "double")
+	_, err = made.Pleats{Kind: made.BoxPleat, Finished: 50 * unit.Inch, Count: 1000, Underfold: unit.Inch}.Cloth()
+	require.ErrorContains(t, err, "underfold")
+	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = made.Pleats{Kind: 7, Finished: unit.Yard, Count: 3, Underfold: unit.Inch}.Cloth()
 	require.ErrorIs(t, err, unit.ErrUnknown)
 	_, err = made.FullnessNamed("none")

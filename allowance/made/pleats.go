@@ -1,6 +1,8 @@
 package made
 
 import (
+	"fmt"
+
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
@@ -33,6 +35,9 @@ func (k *PleatKind) UnmarshalText(text []byte) error {
 	return enum.Read(k, text, "pleat", pleatNames[:])
 }
 
+// mostFullness is the most cloth for a seam, as a multiple of it.
+const mostFullness unit.Ratio = 10
+
 // Pleats is a pleated length. The zero value is refused.
 type Pleats struct {
 	Kind     PleatKind   `json:"kind"`
@@ -64,7 +69,8 @@ type Pleated struct {
 //
 // so a knife pleat with u = p/2, p, 1.5 p and 2 p asks for 2, 3, 4 and 5 times
 // the length, and box pleats that meet (u = p/2) for 3, double ones for 5:
-// common practice.
+// common practice. A ratio over 10, the most that GatheredSkirt takes too, is
+// refused: no seam holds so many layers.
 //
 // Drawing: allowance/doc/pleats.svg
 func (p Pleats) Cloth() (Pleated, error) {
@@ -97,6 +103,9 @@ func (p Pleats) Cloth() (Pleated, error) {
 	}
 	if out.Ratio, err = out.Cloth.Per(p.Finished); err != nil {
 		return Pleated{}, err
+	}
+	if out.Ratio > mostFullness {
+		return Pleated{}, check.Refuse("underfold", p.Underfold.String(), unit.ErrRange, fmt.Sprintf("folds that take at most %v times the finished length", float64(mostFullness)))
 	}
 	if out.Spacing, err = p.Finished.MulDiv(1, p.Count, unit.Nearest); err != nil {
 		return Pleated{}, err

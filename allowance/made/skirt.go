@@ -37,7 +37,7 @@ func (g GatheredSkirt) Cut() (SkirtCut, error) {
 	if err := check.Positives([]string{"base", "drop"}, g.Base, g.Drop); err != nil {
 		return SkirtCut{}, err
 	}
-	if err := check.Ratio("fullness", g.Fullness, 1, 10); err != nil {
+	if err := check.Ratio("fullness", g.Fullness, 1, mostFullness); err != nil {
 		return SkirtCut{}, err
 	}
 	sewn, err := g.Base.Scale(g.Fullness, unit.Nearest)

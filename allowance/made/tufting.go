@@ -108,7 +108,7 @@ type Tufting struct {
 	Border unit.Length `json:"border,omitempty"`
 	Across int         `json:"across"` // whole diamonds side by side, 1 to 200
 	Down   int         `json:"down"`   // whole diamonds one above the other, 1 to 200
-	Depth  unit.Length `json:"depth"`  // of the buttons below the face, up to 500 mm
+	Depth  unit.Length `json:"depth"`  // of the buttons below the face, up to 500 mm; HalfAgain gives the same cloth for any
 	Rule   TuftRule    `json:"rule"`
 	// Tack is added all round the cloth; by default that of a pull-over,
 	// 1 in (Cutting and Draping). From 0 to 2 m.
