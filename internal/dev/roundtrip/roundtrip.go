@@ -112,7 +112,8 @@ func tags(t reflect.Type) error {
 	if t.Kind() != reflect.Struct || t.Implements(textual) || t.Implements(written) {
 		return nil
 	}
-	for f := range t.Fields() {
+	for i := range t.NumField() {
+		f := t.Field(i)
 		if f.Anonymous && f.Tag.Get("json") == "" { // its fields count as those of t
 			if err := tags(f.Type); err != nil {
 				return err
