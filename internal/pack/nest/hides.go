@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 // HideJob asks for the pieces on as few hides as possible, then on as
@@ -54,6 +55,7 @@ func (l HideLayout) Utilisation() float64 {
 type hideRun struct {
 	ctx     context.Context
 	opt     Options
+	gate    gate.Gate
 	pieces  []Piece
 	hides   []Hide
 	grounds []*ground
@@ -112,7 +114,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			return nil, &InputError{fmt.Sprintf("piece %d (%s): phase", i, p.ID), fmt.Sprint(p.PhaseX, p.PhaseY), "a repeat needs a strip", ErrRange}
 		}
 	}
-	r := &hideRun{ctx: ctx, opt: opt, pieces: pieces}
+	r := &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces}
 	r.budget = int64(opt.Effort) * turnUnit
 	r.chunk = r.budget/80 + 1
 	classes := []Demand{}
@@ -275,11 +277,9 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 			if sp == nil {
 				continue
 			}
-			wg.Add(1)
-			go func() {
-				defer wg.Done()
-				done[k] = sp.run(next, 60, hideSize, stop, func() { r.shake(sp.turnSep) })
-			}()
+			wg.Go(func() {
+				r.gate.Do(func() { done[k] = sp.run(next, 60, hideSize, stop, func() { r.shake(sp.turnSep) }) })
+			})
 		}
 		wg.Wait()
 		level = r.work()

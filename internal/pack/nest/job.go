@@ -241,6 +241,9 @@ type Options struct {
 	// Workers is the number of searches side by side, 0 for 2. The result
 	// depends on it, but not on the processors of the machine.
 	Workers int
+	// AtOnce is how many of them may work at the same time, 0 for all. The
+	// result does not depend on it.
+	AtOnce int
 	// Gap is the least distance between pieces (knife margin).
 	Gap int64
 	// Progress, if not nil, is called from one goroutine at a time.

@@ -325,6 +325,10 @@ func TestStripDeterministic(t *testing.T) {
 	second, err := Strip(context.Background(), job)
 	require.NoError(t, err)
 	assert.Equal(t, first, second)
+	job.AtOnce = 1
+	second, err = Strip(context.Background(), job)
+	require.NoError(t, err)
+	assert.Equal(t, first, second, "one search at a time finds the same")
 	job.Seed++
 	third, err := Strip(context.Background(), job)
 	require.NoError(t, err)

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 // StripJob asks for the shortest length of a roll that takes every piece.
@@ -104,7 +105,7 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 	}
 	lower = max(lower, (area2+2*job.Width-1)/(2*job.Width))
 
-	run := &stripRun{cat: cat, pieces: withFlaws(pieces, flaws), flaws: flaws, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, lineUnit: lineUnit}
+	run := &stripRun{cat: cat, pieces: withFlaws(pieces, flaws), flaws: flaws, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, gate: gate.New(opt.AtOnce), lineUnit: lineUnit}
 	best, work, stopped := run.search(ctx)
 	out := StripLayout{Length: best.length, LowerBound: lower, Area2: area2, Work: work, Stopped: stopped}
 	out.Placements = run.placements(best)
@@ -130,6 +131,7 @@ type stripRun struct {
 	width, maxLen int64
 	lower         int64
 	lineUnit      int64
+	gate          gate.Gate
 	opt           Options
 }
 
@@ -233,6 +235,8 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 
 // main builds a first layout, explores, then compresses.
 func (w *stripWorker) main() {
+	w.run.gate.Enter()
+	defer w.run.gate.Leave()
 	w.race(w.budget - w.budget/5)
 	w.compress()
 	for !w.quit {
@@ -304,8 +308,10 @@ func (w *stripWorker) report() bool {
 		w.quit = true
 	}
 	w.next += w.every
+	w.run.gate.Leave() // whoever waits gives way
 	w.meet <- w
 	m := <-w.resume
+	w.run.gate.Enter()
 	if m.quit {
 		w.quit = true
 	}

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 // Limits of the pair tables: beyond them a strip is searched by distance
@@ -45,7 +46,7 @@ type turningRun struct {
 func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options) (StripLayout, error) {
 	r := &turningRun{width: width, slack: max(width/20000, 2), lower: 1, progress: opt.Progress}
 	opt.Progress = nil // a hunt tells about hides
-	r.hideRun = &hideRun{ctx: ctx, opt: opt, pieces: pieces, budget: int64(opt.Effort) * turnUnit}
+	r.hideRun = &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces, budget: int64(opt.Effort) * turnUnit}
 	r.chunk = r.budget/80 + 1
 	for pi := range pieces {
 		if err := r.append(pi); err != nil {

@@ -311,6 +311,9 @@ type Options struct {
 	Effort float64
 	// Seed chooses the random numbers. Equal jobs, seeds and efforts give equal plans.
 	Seed uint64
+	// AtOnce is how many of the searches side by side may work at the same time, so that a server can keep to fewer
+	// cores; 0 is all of them. Results do not depend on it.
+	AtOnce int
 	// Progress is called now and then, from the goroutine that called Solve. Nil is allowed.
 	Progress func(Progress)
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 // ordered is the search for jobs with a repeat, flaws or groups: the placer lays the parts in an order, and the
@@ -15,6 +17,7 @@ type ordered struct {
 	best     int64   // maxCoord until a layout is found
 	spots    []partSpot
 	ws       [workers]*orderedWorker
+	gate     gate.Gate
 	solvedAt atomic.Int64
 	work     int64 // of all workers, in searches that ended
 }
@@ -136,7 +139,7 @@ func (s *ordered) search(ctx context.Context, units int64, report func(done floa
 			}
 			running = true
 			w.best, w.found = s.best, 0
-			wg.Go(func() { w.work(slice) })
+			wg.Go(func() { s.gate.Do(func() { w.work(slice) }) })
 		}
 		wg.Wait()
 		if !running {

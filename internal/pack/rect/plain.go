@@ -6,6 +6,8 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 // workers is the number of searches that run side by side, whatever the machine has: the result depends on it.
@@ -19,6 +21,7 @@ type plain struct {
 	best         int64
 	spots        []spot
 	ws           [workers]*plainWorker
+	gate         gate.Gate
 	solvedAt     atomic.Int64 // least work at which a worker reached the bound
 }
 
@@ -138,7 +141,7 @@ func (p *plain) search(ctx context.Context, units int64, report func(done float6
 			}
 			running = true
 			w.best, w.found = p.best, 0
-			wg.Go(func() { w.work(slice) })
+			wg.Go(func() { p.gate.Do(func() { w.work(slice) }) })
 		}
 		wg.Wait()
 		if !running {

@@ -352,7 +352,7 @@ func TestDeterminism(t *testing.T) {
 			var first []byte
 			for _, procs := range []int{1, 2, 4, 1, 2, 3} {
 				old := runtime.GOMAXPROCS(procs)
-				p, err := Solve(context.Background(), j, Options{Effort: 0.02, Seed: 7})
+				p, err := Solve(context.Background(), j, Options{Effort: 0.02, Seed: 7, AtOnce: procs % 3})
 				runtime.GOMAXPROCS(old)
 				require.NoError(t, err)
 				data, err := json.Marshal(p)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/coverwright/coverwright/internal/pack/gate"
 	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
@@ -196,6 +197,7 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 	width := j.Width + j.Gap
 	bound := max(stripBound(width, items, wide{}), s.bound+j.Gap)
 	p := newPlain(width, bound, boxes, s.o.Seed)
+	p.gate = gate.New(s.o.AtOnce)
 	p.start()
 	proved := false
 	report := func(from, share float64) func(float64) {
@@ -279,6 +281,7 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 		return nil, err
 	}
 	o := newOrdered(j, parts, s.bound, s.o.Seed, orders)
+	o.gate = gate.New(s.o.AtOnce)
 	var seeding int64
 	o.seeds, seeding = s.seedOrders(parts, units/8)
 	spent += seeding
@@ -374,6 +377,7 @@ func (s *solver) seedOrders(parts []part, units int64) (orders [][]int, spent in
 			}
 		}
 		p := newPlain(j.Width+j.Gap, stripBound(j.Width+j.Gap, items, wide{}), boxes, s.o.Seed)
+		p.gate = gate.New(s.o.AtOnce)
 		p.start()
 		p.search(s.ctx, units, nil)
 		for _, w := range p.ws {
@@ -420,6 +424,7 @@ func (s *solver) groupOrders(parts []part, units int64) (orders [][]int, spent i
 			return hi - lo
 		}
 		o := newOrdered(&alone, own, 0, s.o.Seed, nil)
+		o.gate = gate.New(s.o.AtOnce)
 		o.start(s.ctx, units)
 		if o.best < maxCoord && span(o) > window {
 			o.search(s.ctx, max(1<<20, units/int64(len(j.Groups))), nil)

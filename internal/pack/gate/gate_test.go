@@ -1,0 +1,39 @@
+package gate
+
+import (
+	"sync"
+	"sync/atomic"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestNoMoreAtOnceThanPlaces(t *testing.T) {
+	for _, places := range []int{1, 2, 3} {
+		g := New(places)
+		var inside, most, done atomic.Int64
+		var wg sync.WaitGroup
+		for range 20 {
+			wg.Go(func() {
+				g.Do(func() {
+					n := inside.Add(1)
+					for old := most.Load(); n > old && !most.CompareAndSwap(old, n); old = most.Load() {
+					}
+					inside.Add(-1)
+					done.Add(1)
+				})
+			})
+		}
+		wg.Wait()
+		assert.LessOrEqual(t, most.Load(), int64(places))
+		assert.Equal(t, int64(20), done.Load())
+	}
+}
+
+func TestWithoutPlacesAllPass(t *testing.T) {
+	g := New(0)
+	g.Enter()
+	g.Enter()
+	g.Leave()
+	g.Leave()
+}
