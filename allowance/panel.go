@@ -22,11 +22,12 @@ type Panel struct {
 	Along  Stretch `json:"along,omitzero"`  // fit of the height
 
 	Corner shape.Corner `json:"corner,omitzero"`
-	// MitreLimit is from 1 to 100; zero means DefaultMitreLimit.
+	// MitreLimit is from 1 to 100; zero means
+	// shape.DefaultMitreLimit.
 	MitreLimit unit.Ratio `json:"mitre_limit,omitzero"`
 	// Tolerance is the largest distance of cut, trim and seam line from the
 	// true curves: from 10 micrometres to 10 mm; zero means
-	// DefaultChordTolerance.
+	// shape.DefaultTolerance.
 	Tolerance unit.Length `json:"tolerance,omitzero"`
 
 	Notches []Notch `json:"notches,omitempty"`

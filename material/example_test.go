@@ -88,8 +88,8 @@ func ExampleConvertByArea() {
 }
 
 // Eight yards plain, repeats of 10 and 17 in: a fifth more.
-func ExamplePatterned() {
-	c, err := material.Patterned(8*unit.Yard, 54*unit.Inch, 10*unit.Inch, 17*unit.Inch)
+func ExamplePatternedLength() {
+	c, err := material.PatternedLength(8*unit.Yard, 54*unit.Inch, 10*unit.Inch, 17*unit.Inch)
 	fmt.Println(c.Length.Decimal(unit.Yard, 1, unit.Up), c.Kind, err)
 	// Output:
 	// 9.6 yd rule of thumb <nil>

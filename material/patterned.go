@@ -57,10 +57,10 @@ func ExtraForPattern(width, vertical, horizontal unit.Length) (PatternExtra, err
 	return PatternExtra{}, check.Refuse("vertical", sum.String(), unit.ErrRange, "at most 54 in together")
 }
 
-// Patterned gives the length of patterned goods for a length of plain ones:
+// PatternedLength gives the length of patterned goods for a length of plain ones:
 // plain × (1 + share), rounded up to a whole quantum. Errors are those of
 // ExtraForPattern.
-func Patterned(plain, width, vertical, horizontal unit.Length) (Converted, error) {
+func PatternedLength(plain, width, vertical, horizontal unit.Length) (Converted, error) {
 	x, err := ExtraForPattern(width, vertical, horizontal)
 	if err != nil {
 		return Converted{}, err

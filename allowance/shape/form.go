@@ -14,7 +14,7 @@ import (
 )
 
 // Form is an outline as a file writes it: one of the constructors by its
-// name, with its measurements. Shape.Outline makes the outline.
+// name, with its measurements. Form.Outline makes the outline.
 //
 //	{"rectangle": {"width": "22 in", "height": "20 in"}}
 //	{"crowned": {"width": "22 in", "height": "24 in", "rise": "1 1/2 in"}, "names": ["seat rail", "right", "crown", "left"]}
@@ -218,7 +218,7 @@ func (s Form) Outline() (Outline, error) {
 	return moved, unit.InField("at", inShape(err))
 }
 
-// shapeNames are the fields of Shape of which one must be given.
+// shapeNames are the fields of Form of which one must be given.
 var shapeNames = []string{"rectangle", "rounded_rectangle", "trapezoid", "triangle", "circle", "ellipse", "stadium", "regular_polygon",
 	"polygon", "chord", "crowned", "stations", "path", "trace", "half"}
 

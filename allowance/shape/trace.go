@@ -12,7 +12,7 @@ import (
 // Edge names the edge that the following pieces belong to. The first wrong
 // input is kept and returned by Close.
 //
-//	o, err := allowance.TraceFrom(p0).Edge("front").Line(p1).Edge("side").Arc(p2, rise)...Close()
+//	o, err := shape.TraceFrom(p0).Edge("front").Line(p1).Edge("side").Arc(p2, rise)...Close()
 type Trace struct {
 	sides []side
 	at    geom.Point

@@ -49,7 +49,7 @@ type Box struct {
 	MotifX unit.Length `json:"motif_x,omitzero"`
 	MotifY unit.Length `json:"motif_y,omitzero"`
 	// Shade groups pieces that must be cut from neighbouring places: all of a
-	// group within Window of Options.Shades. Groups count from 1; zero is none.
+	// group within Window of BoxOptions.Shades. Groups count from 1; zero is none.
 	Shade int `json:"shade,omitzero"`
 	// Join lets a long piece, such as boxing, be joined from shorter ones; nil
 	// does not. Not together with a motif or a shade.

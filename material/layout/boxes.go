@@ -31,7 +31,7 @@ type BoxOptions struct {
 	Gap unit.Length
 	// Shades are the groups that pieces name by number, the first is 1.
 	Shades []Shade
-	// BoxProgress is called now and then with the state of the search; nil is
+	// Progress is called now and then with the state of the search; nil is
 	// allowed.
 	Progress func(BoxProgress)
 }

@@ -30,7 +30,7 @@ func Rows(roll material.Roll, pieces []Box) (BoxPlan, error) {
 		return BoxPlan{}, err
 	}
 	if roll.Across != 0 || len(roll.Flaws) > 0 {
-		return BoxPlan{}, check.Refuse("roll", roll.Name, unit.ErrRange, "no horizontal repeat and no flaws; LayOut takes them")
+		return BoxPlan{}, check.Refuse("roll", roll.Name, unit.ErrRange, "no horizontal repeat and no flaws; Boxes takes them")
 	}
 	items, err := rowItems(roll, pieces)
 	if err != nil {
@@ -118,7 +118,7 @@ func rowItems(roll material.Roll, pieces []Box) ([]BoxPlacement, error) {
 			return nil, unit.InField(at, err)
 		}
 		if p.Join != nil || p.Shade != 0 || p.MotifX != 0 || p.MotifY != 0 {
-			return nil, check.Refuse(at, p.Name, unit.ErrRange, "no motif, shade group or join; LayOut takes them")
+			return nil, check.Refuse(at, p.Name, unit.ErrRange, "no motif, shade group or join; Boxes takes them")
 		}
 		if total += p.Count; total > MostBoxes {
 			return nil, tooMany(at, p.Count)

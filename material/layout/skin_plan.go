@@ -68,7 +68,7 @@ type SkinPlan struct {
 	Usable  unit.Area    `json:"usable"`
 	Offcuts []SkinOffcut `json:"offcuts,omitempty"` // skin by skin, largest first
 	Kind    cite.Kind    `json:"kind"`              // always cite.Layout
-	// Narrowed says that demands had no common order; see Nest.
+	// Narrowed says that demands had no common order; see NestSkins.
 	Narrowed bool `json:"narrowed,omitempty"`
 	// Stopped says that the search was cancelled: the plan is right, but more
 	// effort might have made it better.

@@ -15,7 +15,7 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// NestOptions steer Nest and NestRoll. The zero value is useful.
+// NestOptions steer NestRoll and NestSkins. The zero value is useful.
 type NestOptions struct {
 	// Effort is the work to spend, counted in steps, never in time, so that
 	// the same effort gives the same plan on every machine: 1 is about a
@@ -35,7 +35,7 @@ type NestOptions struct {
 	// keeping; zero takes 6 in. From 1 in.
 	OffcutShort unit.Length
 	OffcutLong  unit.Length
-	// BoxProgress is called now and then with the state of the search; nil is
+	// Progress is called now and then with the state of the search; nil is
 	// allowed.
 	Progress func(NestProgress)
 }

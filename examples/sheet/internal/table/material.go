@@ -133,7 +133,7 @@ var materialFunctions = []Function{
 		Example: []any{8.0, 54.0, 27.0},
 		Bad:     []Bad{{Value, []any{8.0, 54.0}}, {Num, []any{8.0, 20.0, 27.0}}},
 		call: func(a *args) (Result, error) {
-			c, err := material.Patterned(a.length("plain_yd", unit.Yard), a.inches("width_in"), a.inches("repeat_in"), a.inches("across_in"))
+			c, err := material.PatternedLength(a.length("plain_yd", unit.Yard), a.inches("width_in"), a.inches("repeat_in"), a.inches("across_in"))
 			return number(c.Length.Yards()), err
 		},
 	},

@@ -79,7 +79,7 @@ var materialEvaluators = map[string]reference.Evaluator{
 		return lengthIn(c.Length, u)
 	},
 	"patterned": func(in *reference.Inputs, u string) (reference.Value, error) {
-		c, err := material.Patterned(in.Length("plain"), in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
+		c, err := material.PatternedLength(in.Length("plain"), in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
 		if err != nil {
 			return reference.Value{}, err
 		}
