@@ -446,7 +446,7 @@ type QuoteSpec struct {
 }
 
 // ShopRateSpec builds up the rate of an hour from wage, burden and overhead;
-// see cost.ShopRate.
+// see rate.ShopRate.
 type ShopRateSpec struct {
 	Wage     cost.HourPrice `json:"wage" required:"true" hint:"an hourly wage such as \"20.00 USD/h\""`
 	Burden   unit.Ratio     `json:"burden,omitzero"`

@@ -31,7 +31,7 @@ type RollCost struct {
 // bought of each. The result has one entry for each offer in the same order;
 // best is the index of the cheapest, the first of equals, or -1 when every
 // roll is too narrow. All prices must be in one currency. Errors name the
-// offer and wrap what material.LayOut and cost.Price.Of wrap, or
+// offer and wrap what layout.Boxes and cost.Price.Of wrap, or
 // cost.ErrCurrency.
 func CompareRolls(ctx context.Context, offers []RollOffer, pieces []layout.Box, o layout.BoxOptions) (out []RollCost, best int, err error) {
 	if len(offers) == 0 {

@@ -40,8 +40,8 @@ func OverheadPool(items ...OverheadItem) (cost.Money, error) {
 //
 //	rate = estimated overhead / estimated base
 //
-// The rate is exact: rate.Of(hours of the job, mode) is the overhead the job
-// bears. The base must be above zero; it wraps unit.ErrRange or cost.ErrNoCurrency.
+// The rate is exact: its method Of gives the overhead that so many hours
+// bear. The base must be above zero; it wraps unit.ErrRange or cost.ErrNoCurrency.
 func OverheadPer[Q cost.Quantity](overhead cost.Money, base Q) (cost.Price[Q], error) {
 	p, err := cost.Per(overhead, base)
 	return p, unit.InField("overhead", err)

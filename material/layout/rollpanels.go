@@ -89,7 +89,7 @@ const (
 // flaws, or outlines and turns too many for its tables on goods with a repeat
 // or flaws. The plan is checked by RollPlan.Verify before it is returned. When
 // the context ends, the best plan so far is returned with Stopped set. Errors
-// are those of Boxes, and allowance.ErrCrossing or allowance.ErrTooComplex for
+// are those of Boxes, and shape.ErrCrossing or shape.ErrTooComplex for
 // outlines.
 func NestRoll(ctx context.Context, roll material.Roll, panels []RollPanel, o NestOptions) (RollPlan, error) {
 	o, err := o.checked()

@@ -126,7 +126,7 @@ func NominalSkins(kind material.SkinKind, area unit.Area, n int) ([]material.Ski
 // is returned. When the context ends, the best plan so far is returned with
 // Stopped set. Errors name the field and wrap unit.ErrRange, unit.ErrRequired,
 // unit.ErrUnknown, unit.ErrForgottenUnit, unit.ErrNotFinite, ErrTooMany,
-// allowance.ErrCrossing or allowance.ErrTooComplex.
+// shape.ErrCrossing or shape.ErrTooComplex.
 //
 // Where the demands of the panels cannot be brought into one order, from the
 // most to the least demanding (one refuses marks but takes a poor grade,

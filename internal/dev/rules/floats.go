@@ -19,14 +19,7 @@ import (
 // function XOf that makes a defined number of its package from one float, as
 // unit.CottonCountOf does, where they enter.
 func Floats(all map[string]Package, p Package) ([]string, error) {
-	fset := token.NewFileSet()
-	imp := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
-		if all[path].Export == "" {
-			return nil, fmt.Errorf("no export data of %s", path)
-		}
-		return os.Open(all[path].Export)
-	})
-	pkg, err := imp.Import(p.ImportPath)
+	pkg, fset, err := imported(all, p)
 	if err != nil {
 		return nil, err
 	}
@@ -37,6 +30,19 @@ func Floats(all map[string]Package, p Package) ([]string, error) {
 		}
 	}
 	return w.faults, nil
+}
+
+// imported gives p as the compiler exports it.
+func imported(all map[string]Package, p Package) (*types.Package, *token.FileSet, error) {
+	fset := token.NewFileSet()
+	imp := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
+		if all[path].Export == "" {
+			return nil, fmt.Errorf("no export data of %s", path)
+		}
+		return os.Open(all[path].Export)
+	})
+	pkg, err := imp.Import(p.ImportPath)
+	return pkg, fset, err
 }
 
 // edges are functions where a plain number enters or leaves by intent.

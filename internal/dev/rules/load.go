@@ -1,6 +1,6 @@
 // Package rules holds the public packages to the rules that a machine can
-// check: doc comments, no bare floats, what may stand on what, runnable
-// examples. Each check lists what breaks its rule; the tests demand an empty
+// check: doc comments and names in them that exist, no bare floats, what may
+// stand on what, how much it exports, runnable examples. Each check lists what breaks its rule; the tests demand an empty
 // list.
 package rules
 

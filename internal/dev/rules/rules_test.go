@@ -43,9 +43,27 @@ func TestPublicPackagesKeepTheRules(t *testing.T) {
 			n, err := Examples(p)
 			require.NoError(t, err)
 			assert.Positive(t, n, "no runnable example")
+			n, err = Names(all, p)
+			require.NoError(t, err)
+			assert.LessOrEqual(t, n, MostNames, "%s exports %d names: it is two ideas", p.Path(), n)
 		})
 	}
 	assert.Equal(t, len(standsOn), public, "every public package of the rules exists")
+}
+
+func TestNamesInCommentsExist(t *testing.T) {
+	all, err := Load()
+	require.NoError(t, err)
+	sources, symbols, err := Sources(all)
+	require.NoError(t, err)
+	for _, s := range sources {
+		if strings.HasSuffix(s.Path(), "/bad") {
+			continue
+		}
+		for _, f := range Links(all, symbols, s) {
+			t.Error(f)
+		}
+	}
 }
 
 func TestTheChecksFindWhatBreaksThem(t *testing.T) {
@@ -81,4 +99,15 @@ func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	n, err := Examples(bad)
 	require.NoError(t, err)
 	assert.Zero(t, n)
+
+	n, err = Names(all, bad)
+	require.NoError(t, err)
+	assert.Equal(t, 14, n, "the constants of Named are no names of their own")
+
+	sources, symbols, err := Sources(all)
+	require.NoError(t, err)
+	i := slices.IndexFunc(sources, func(s Source) bool { return s.ImportPath == bad.ImportPath })
+	at := "internal/dev/rules/internal/bad/dead.go:3: "
+	assert.Equal(t, []string{at + "Gone leads to nothing", at + "Loose.Lost leads to nothing", at + "unit.Nowhere leads to nothing",
+		at + "unit.Vanished leads to nothing"}, Links(all, symbols, sources[i]))
 }
