@@ -191,10 +191,10 @@ func Stadium(length, width unit.Length) (Outline, error) {
 // CornerRadii are the four radii of a rounded rectangle; zero leaves a corner
 // sharp.
 type CornerRadii struct {
-	BottomLeft  unit.Length `json:"bottom_left,omitzero"`
-	BottomRight unit.Length `json:"bottom_right,omitzero"`
-	TopRight    unit.Length `json:"top_right,omitzero"`
-	TopLeft     unit.Length `json:"top_left,omitzero"`
+	BottomLeft  unit.Length `json:"bottom_left,omitzero"`  // 0 when not given
+	BottomRight unit.Length `json:"bottom_right,omitzero"` // 0 when not given
+	TopRight    unit.Length `json:"top_right,omitzero"`    // 0 when not given
+	TopLeft     unit.Length `json:"top_left,omitzero"`     // 0 when not given
 }
 
 // SameRadii gives four equal radii.

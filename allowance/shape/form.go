@@ -14,7 +14,9 @@ import (
 )
 
 // Form is an outline as a file writes it: one of the constructors by its
-// name, with its measurements. Form.Outline makes the outline.
+// name, with its measurements.
+//
+// [Form.Outline] makes the outline.
 //
 //	{"rectangle": {"width": "22 in", "height": "20 in"}}
 //	{"crowned": {"width": "22 in", "height": "24 in", "rise": "1 1/2 in"}, "names": ["seat rail", "right", "crown", "left"]}
@@ -26,23 +28,22 @@ import (
 //
 // Exactly one shape must be given. The zero value is refused.
 type Form struct {
-	Rectangle        *RectangleForm        `json:"rectangle,omitempty"`
-	RoundedRectangle *RoundedRectangleForm `json:"rounded_rectangle,omitempty"`
-	Trapezoid        *TrapezoidForm        `json:"trapezoid,omitempty"`
-	Triangle         *TriangleForm         `json:"triangle,omitempty"`
-	Circle           *CircleForm           `json:"circle,omitempty"`
-	Ellipse          *EllipseForm          `json:"ellipse,omitempty"`
-	Stadium          *StadiumForm          `json:"stadium,omitempty"`
-	RegularPolygon   *RegularPolygonForm   `json:"regular_polygon,omitempty"`
-	Polygon          *PolygonForm          `json:"polygon,omitempty"`
-	Chord            *ChordForm            `json:"chord,omitempty"`
-	Crowned          *CrownedForm          `json:"crowned,omitempty"`
-	Stations         *StationsForm         `json:"stations,omitempty"`
-	Path             *PathForm             `json:"path,omitempty"`
+	Rectangle        *RectangleForm        `json:"rectangle,omitempty"`         // a rectangle
+	RoundedRectangle *RoundedRectangleForm `json:"rounded_rectangle,omitempty"` // a rectangle with round corners
+	Trapezoid        *TrapezoidForm        `json:"trapezoid,omitempty"`         // a trapezoid with a level bottom and top
+	Triangle         *TriangleForm         `json:"triangle,omitempty"`          // a triangle by its sides
+	Circle           *CircleForm           `json:"circle,omitempty"`            // a circle
+	Ellipse          *EllipseForm          `json:"ellipse,omitempty"`           // an ellipse by its axes
+	Stadium          *StadiumForm          `json:"stadium,omitempty"`           // a rectangle with half-round ends
+	RegularPolygon   *RegularPolygonForm   `json:"regular_polygon,omitempty"`   // a polygon of equal sides
+	Polygon          *PolygonForm          `json:"polygon,omitempty"`           // a polygon by its corners
+	Chord            *ChordForm            `json:"chord,omitempty"`             // the piece between a straight edge and an arc
+	Crowned          *CrownedForm          `json:"crowned,omitempty"`           // a rectangle whose top is an arc
+	Stations         *StationsForm         `json:"stations,omitempty"`          // widths measured at several heights
+	Path             *PathForm             `json:"path,omitempty"`              // SVG path data
 	// Trace is an outline traced piece by piece, all round.
 	Trace *TraceForm `json:"trace,omitempty"`
-	// Half is one half, traced from the upright centre line and back to it; see
-	// Half.
+	// Half is one half, traced from the upright centre line and back to it.
 	Half *TraceForm `json:"half,omitempty"`
 
 	// Names are new names for the edges, one for each, in the order of the
@@ -70,8 +71,8 @@ type RectangleForm struct {
 type RoundedRectangleForm struct {
 	Width  unit.Length  `json:"width" required:"true" hint:"the width across the goods"`
 	Height unit.Length  `json:"height" required:"true" hint:"the height along the grain"`
-	Radius unit.Length  `json:"radius,omitzero"`
-	Radii  *CornerRadii `json:"radii,omitempty"`
+	Radius unit.Length  `json:"radius,omitzero"` // of all corners; or Radii
+	Radii  *CornerRadii `json:"radii,omitempty"` // of single corners
 }
 
 // TrapezoidForm is Trapezoid in a file. Without a shift it is the same
@@ -141,9 +142,9 @@ type StationsForm struct {
 // its parts to the left and to the right of the line.
 type StationForm struct {
 	Along unit.Length  `json:"along" required:"true" hint:"how far up the centre line"`
-	Width *unit.Length `json:"width,omitempty"`
-	Left  *unit.Length `json:"left,omitempty"`
-	Right *unit.Length `json:"right,omitempty"`
+	Width *unit.Length `json:"width,omitempty"` // the full width; or Left and Right
+	Left  *unit.Length `json:"left,omitempty"`  // from the centre line to the left
+	Right *unit.Length `json:"right,omitempty"` // from the centre line to the right
 }
 
 // PathForm is Path in a file.
@@ -170,12 +171,12 @@ type EdgeForm struct {
 // Bulge, Ellipse and Reversed are the exact forms that Outline.Shape writes.
 type PieceForm struct {
 	To   Point       `json:"to" required:"true" hint:"a point such as \"22 in, 0 in\""`
-	Rise unit.Length `json:"rise,omitzero"`
-	By   []Point     `json:"by,omitempty"`
+	Rise unit.Length `json:"rise,omitzero"` // of an arc over its chord, to the right of the way
+	By   []Point     `json:"by,omitempty"`  // control points of a curve, one or two
 	// Bulge of an arc of a circle is the tangent of a quarter of its angle,
 	// above zero when it turns left.
 	Bulge   unit.Ratio  `json:"bulge,omitzero"`
-	Ellipse *EllipseArc `json:"ellipse,omitempty"`
+	Ellipse *EllipseArc `json:"ellipse,omitempty"` // an arc of an ellipse, in its exact form
 	// Reversed says that the piece was made in the other direction, which
 	// decides the chords that stand for it.
 	Reversed bool `json:"reversed,omitempty"`

@@ -60,6 +60,13 @@ func TestSchemasAreFresh(t *testing.T) {
 	assert.Equal(t, files["work-order-2.schema.json"], job.OrderJSONSchema())
 }
 
+// The README describes the fields as they are; go generate ./cost/job writes it.
+func TestReadmeIsFresh(t *testing.T) {
+	want, err := schema.Readme()
+	require.NoError(t, err)
+	require.Equal(t, string(want), file(t, "README.md"), "stale: run go generate ./cost/job")
+}
+
 // A job written from the schema alone builds, its order validates, and job and
 // order read back from their JSON.
 func TestSpecsAndOrdersValidate(t *testing.T) {

@@ -29,7 +29,7 @@ type Spec struct {
 	Jurisdictions []foam.Jurisdiction `json:"jurisdictions,omitempty"`
 	Goods         []GoodsSpec         `json:"goods" required:"true" hint:"a list of goods"`
 	Pieces        []Furniture         `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
-	Sewing        SewingSpec          `json:"sewing,omitzero"`
+	Sewing        SewingSpec          `json:"sewing,omitzero"` // the thread; recommended when not given
 	// Options are other ways to do the job, priced beside it.
 	Options []OptionSpec `json:"options,omitempty"`
 	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
@@ -60,29 +60,33 @@ type GoodsSpec struct {
 	Gap unit.Length `json:"gap,omitzero"`
 
 	// Of a roll.
-	Width   unit.Length `json:"width,omitzero"`
-	Selvage unit.Length `json:"selvage,omitzero"`
-	Repeat  unit.Length `json:"repeat,omitzero"` // vertical, along the roll
-	// RepeatAcross is the horizontal repeat, Drop how far the pattern falls from
-	// one column of motifs to the next as a part of Repeat, such as "1/2".
+
+	Width   unit.Length `json:"width,omitzero"`   // of a roll, selvages included; a roll must have one
+	Selvage unit.Length `json:"selvage,omitzero"` // of a roll: the unused edge on each side
+	Repeat  unit.Length `json:"repeat,omitzero"`  // of a roll: the vertical repeat of the pattern, along the roll
+	// RepeatAcross is the horizontal repeat of the pattern.
 	RepeatAcross unit.Length `json:"repeat_across,omitzero"`
-	Drop         Drop        `json:"drop,omitzero"`
-	Nap          bool        `json:"nap,omitzero"`
+	// Drop is how far the pattern falls from one column of motifs to the next, as
+	// a part of Repeat.
+	Drop Drop `json:"drop,omitzero"`
+	Nap  bool `json:"nap,omitzero"` // of a roll: the goods have one direction
 	// Shrinkage is the share of its length the cloth loses before it is cut.
 	Shrinkage unit.Ratio `json:"shrinkage,omitzero"`
 	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm
 	// for goods priced by the metre.
 	Increment unit.Length `json:"increment,omitzero"`
-	Flaws     []FlawSpec  `json:"flaws,omitempty"`
-	// Shades are groups of panels to be cut from neighbouring places.
+	Flaws     []FlawSpec  `json:"flaws,omitempty"` // of a roll: places that nothing may lie on
+	// Shades are groups of panels to be cut from neighbouring places of a roll.
 	Shades []ShadeSpec `json:"shades,omitempty"`
 
 	// Of hides.
 
 	// Skin is what HideArea is the area of; whole hide when not given. Its usual
 	// shape stands for hides that are not measured.
-	Skin     material.SkinKind `json:"skin,omitzero"`
-	HideArea unit.Area         `json:"hide_area,omitzero"`
+	Skin material.SkinKind `json:"skin,omitzero"`
+	// HideArea is the mean area of hides that are not measured. There must be
+	// this or Hides.
+	HideArea unit.Area `json:"hide_area,omitzero"`
 	// HideSpread is the standard deviation of the area from hide to hide, for the
 	// forecast; at most a quarter of HideArea.
 	HideSpread unit.Area `json:"hide_spread,omitzero"`
@@ -102,9 +106,9 @@ type GoodsSpec struct {
 // edge of the usable width and from the end that is cut first. Without a width
 // it reaches right across.
 type FlawSpec struct {
-	X      unit.Length `json:"x,omitzero"`
+	X      unit.Length `json:"x,omitzero"` // from the left; 0 when not given
 	Y      unit.Length `json:"y" required:"true" hint:"how far along the roll"`
-	Width  unit.Length `json:"width,omitzero"`
+	Width  unit.Length `json:"width,omitzero"` // across the roll; all of it when not given
 	Length unit.Length `json:"length" required:"true" hint:"its length along the roll"`
 }
 
@@ -122,30 +126,30 @@ type HideSpec struct {
 	// Outline is the border as measured. Without one the hide has the usual
 	// shape of its kind at its area.
 	Outline *shape.Form       `json:"outline,omitzero"`
-	Skin    material.SkinKind `json:"skin,omitzero"`
+	Skin    material.SkinKind `json:"skin,omitzero"` // what it is; whole hide when not given
 	Area    unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
 	// Border is a rim that is not used.
 	Border  unit.Length    `json:"border,omitzero"`
-	Holes   []shape.Form   `json:"holes,omitempty"`
-	Defects []DefectSpec   `json:"defects,omitempty"`
-	Grade   material.Grade `json:"grade,omitzero"` // outside all zones; prime when not given
-	Zones   []ZoneSpec     `json:"zones,omitempty"`
-	Stretch []StretchSpec  `json:"stretch,omitempty"`
+	Holes   []shape.Form   `json:"holes,omitempty"`   // shapes with their place
+	Defects []DefectSpec   `json:"defects,omitempty"` // marks in the leather
+	Grade   material.Grade `json:"grade,omitzero"`    // outside all zones; prime when not given
+	Zones   []ZoneSpec     `json:"zones,omitempty"`   // regions with a grade of their own
+	Stretch []StretchSpec  `json:"stretch,omitempty"` // which way it gives most, where that is known
 }
 
 // DefectSpec is a mark on a hide: an outline, or a round place with its diameter.
 type DefectSpec struct {
-	Kind     material.DefectKind `json:"kind,omitzero"`
+	Kind     material.DefectKind `json:"kind,omitzero"`     // other when not given
 	Severity material.Severity   `json:"severity,omitzero"` // what is usual for the kind when not given
-	Outline  *shape.Form         `json:"outline,omitzero"`
-	At       *shape.Point        `json:"at,omitzero"`
-	Across   unit.Length         `json:"across,omitzero"`
-	Note     string              `json:"note,omitzero"`
+	Outline  *shape.Form         `json:"outline,omitzero"`  // with its place; or At and Across
+	At       *shape.Point        `json:"at,omitzero"`       // the middle of a round mark
+	Across   unit.Length         `json:"across,omitzero"`   // the diameter of a round mark
+	Note     string              `json:"note,omitzero"`     // for the cutter
 }
 
 // ZoneSpec is a region of a hide with a grade of its own.
 type ZoneSpec struct {
-	Name    string         `json:"name,omitzero"`
+	Name    string         `json:"name,omitzero"` // such as neck folds
 	Grade   material.Grade `json:"grade" required:"true" hint:"one of prime, good, fair, rough"`
 	Outline shape.Form     `json:"outline" required:"true" hint:"the outline of the region"`
 }
@@ -153,7 +157,7 @@ type ZoneSpec struct {
 // StretchSpec says which way the leather gives most: in a region, or in the
 // rest of the hide when it has no outline.
 type StretchSpec struct {
-	Outline   *shape.Form `json:"outline,omitzero"`
+	Outline   *shape.Form `json:"outline,omitzero"` // the region; the rest of the hide when not given
 	Direction unit.Angle  `json:"direction" required:"true" hint:"an angle from across the backbone, such as \"90 deg\""`
 }
 
@@ -161,15 +165,15 @@ type StretchSpec struct {
 type Furniture struct {
 	Name     string         `json:"name" required:"true" hint:"what the piece is called"`
 	Count    int            `json:"count,omitzero" least:"1"` // 1 when not given
-	Panels   []PanelSpec    `json:"panels,omitempty"`
-	Cushions []CushionSpec  `json:"cushions,omitempty"`
-	Boxings  []BoxingSpec   `json:"boxings,omitempty"`
-	Welts    []WeltSpec     `json:"welts,omitempty"`
-	Skirts   []SkirtSpec    `json:"skirts,omitempty"`
-	Tufted   []TuftedSpec   `json:"tufted,omitempty"`
-	Channels []ChannelsSpec `json:"channels,omitempty"`
-	Foam     []FoamSpec     `json:"foam,omitempty"`
-	Labour   []LabourSpec   `json:"labour,omitempty"`
+	Panels   []PanelSpec    `json:"panels,omitempty"`         // single panels
+	Cushions []CushionSpec  `json:"cushions,omitempty"`       // cushions and pillows
+	Boxings  []BoxingSpec   `json:"boxings,omitempty"`        // strips between plates that are panels of their own
+	Welts    []WeltSpec     `json:"welts,omitempty"`          // welt or piping along seams of panels
+	Skirts   []SkirtSpec    `json:"skirts,omitempty"`         // skirts
+	Tufted   []TuftedSpec   `json:"tufted,omitempty"`         // panels of deep-buttoned diamonds
+	Channels []ChannelsSpec `json:"channels,omitempty"`       // panels of upright filled channels
+	Foam     []FoamSpec     `json:"foam,omitempty"`           // blocks of foam that are in no cushion
+	Labour   []LabourSpec   `json:"labour,omitempty"`         // time at the bench
 }
 
 // PanelSpec is a panel of the cover, as it will be seen in place: a rectangle by
@@ -179,25 +183,22 @@ type PanelSpec struct {
 	Name    string      `json:"name" required:"true" hint:"what the panel is called"`
 	Goods   string      `json:"goods" required:"true" hint:"the id of goods"`
 	Count   int         `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
-	Width   unit.Length `json:"width,omitzero"`
-	Length  unit.Length `json:"length,omitzero"`
-	Outline *shape.Form `json:"outline,omitzero"` // in place of width and length
-	// Edges is the finish all round; a plain seam when not given. ByEdge holds
-	// the finish of single edges by their names; Top to Left are the same for
-	// edges called top, right, bottom and left, such as those of a rectangle.
-	Edges  allowance.Edge            `json:"edges,omitzero"`
-	Top    *allowance.Edge           `json:"top,omitzero"`
-	Right  *allowance.Edge           `json:"right,omitzero"`
-	Bottom *allowance.Edge           `json:"bottom,omitzero"`
-	Left   *allowance.Edge           `json:"left,omitzero"`
+	Width   unit.Length `json:"width,omitzero"`           // of a rectangle, finished, across the goods
+	Length  unit.Length `json:"length,omitzero"`          // of a rectangle, finished, along the goods
+	Outline *shape.Form `json:"outline,omitzero"`         // in place of width and length
+	// Edges is the finish all round; a plain seam when not given.
+	Edges  allowance.Edge  `json:"edges,omitzero"`
+	Top    *allowance.Edge `json:"top,omitzero"`    // in place of Edges at the top
+	Right  *allowance.Edge `json:"right,omitzero"`  // in place of Edges on the right
+	Bottom *allowance.Edge `json:"bottom,omitzero"` // in place of Edges at the bottom
+	Left   *allowance.Edge `json:"left,omitzero"`   // in place of Edges on the left
+	// ByEdge holds the finish of single edges by their names, in place of Edges.
 	ByEdge map[string]allowance.Edge `json:"by_edge,omitempty"`
 	// Corner is how the cut line goes round corners; mitred when not given.
-	Corner  shape.Corner      `json:"corner,omitzero"`
-	Notches []allowance.Notch `json:"notches,omitempty"`
-	// Across and Along are the fit of the width and of the length, in place of
-	// the stretch of the goods.
-	Across *allowance.Stretch `json:"across,omitzero"`
-	Along  *allowance.Stretch `json:"along,omitzero"`
+	Corner  shape.Corner       `json:"corner,omitzero"`
+	Notches []allowance.Notch  `json:"notches,omitempty"` // marks at the edge, to be met when sewing
+	Across  *allowance.Stretch `json:"across,omitzero"`   // fit of the width, in place of the stretch of the goods
+	Along   *allowance.Stretch `json:"along,omitzero"`    // fit of the length, in place of the stretch of the goods
 	// Pair cuts every second copy mirrored, left and right.
 	Pair bool `json:"pair,omitzero"`
 
@@ -220,11 +221,11 @@ type PanelSpec struct {
 	// Grain is which way the panel may lie; either way along the backbone when
 	// not given.
 	Grain Grain `json:"grain,omitzero"`
-	// Grade is the poorest grade the panel may lie on, Marks the worst mark
-	// that may lie on it; prime and none when not given.
-	Grade   material.Grade      `json:"grade,omitzero"`
+	// Grade is the poorest grade the panel may lie on; prime when not given.
+	Grade material.Grade `json:"grade,omitzero"`
+	// Marks is the worst mark that may lie on the panel; none when not given.
 	Marks   material.Severity   `json:"marks,omitzero"`
-	Stretch *layout.StretchWish `json:"stretch,omitzero"`
+	Stretch *layout.StretchWish `json:"stretch,omitzero"` // asks for leather that gives in one direction
 }
 
 // Joining says how a panel may be joined from segments.
@@ -238,12 +239,10 @@ type Joining struct {
 // CushionSpec is a cushion or pillow, boxed unless Kind says otherwise.
 type CushionSpec struct {
 	Name  string           `json:"name" required:"true" hint:"what the cushion is called"`
-	Count int              `json:"count,omitzero" least:"1"`
-	Kind  made.CushionKind `json:"kind,omitzero"`
-	// Width is finished, along the front, Depth from front to back; of a
-	// bolster, Width is its length and Depth its diameter.
-	Width unit.Length `json:"width,omitzero"`
-	Depth unit.Length `json:"depth,omitzero"`
+	Count int              `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
+	Kind  made.CushionKind `json:"kind,omitzero"`            // boxed when not given
+	Width unit.Length      `json:"width,omitzero"`           // finished, along the front; of a bolster, its length
+	Depth unit.Length      `json:"depth,omitzero"`           // finished, from front to back; of a bolster, its diameter
 	// Outline is the plate of a boxed or a knife-edge cushion of another shape
 	// than a rectangle, in place of width and depth.
 	Outline *shape.Form `json:"outline,omitzero"`
@@ -253,12 +252,12 @@ type CushionSpec struct {
 	Top       string       `json:"top" required:"true" hint:"the id of goods"`
 	Bottom    string       `json:"bottom,omitzero"` // goods; as the top when not given
 	Boxing    string       `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
-	Welt      *CushionWelt `json:"welt,omitzero"`
-	Zip       bool         `json:"zip,omitzero"` // a zip across the back
+	Welt      *CushionWelt `json:"welt,omitzero"`   // in its seams; none when not given
+	Zip       bool         `json:"zip,omitzero"`    // a zip across the back
 	// ZipEdge is the edge of the outline that the zip lies on; the top when not
-	// given. ZipBack is the length that opens, where it is not that edge.
+	// given.
 	ZipEdge string      `json:"zip_edge,omitzero"`
-	ZipBack unit.Length `json:"zip_back,omitzero"`
+	ZipBack unit.Length `json:"zip_back,omitzero"` // the length that opens; all of that edge when not given
 	// Fit is how the cover sits on its filling; neutral when not given.
 	Fit made.CushionFit `json:"fit,omitzero"`
 	// RoundFront gives a waterfall cushion a half-round front.
@@ -266,12 +265,11 @@ type CushionSpec struct {
 	// Smaller is how much less than its filling a bolster is made.
 	Smaller unit.Length `json:"smaller,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
-	MayRailroad bool `json:"may_railroad,omitzero"`
-	// Of leather, for all its parts: see Panel. Strips lie any way.
-	Grain Grain             `json:"grain,omitzero"`
-	Grade material.Grade    `json:"grade,omitzero"`
-	Marks material.Severity `json:"marks,omitzero"`
-	Foam  *FillingSpec      `json:"foam,omitzero"`
+	MayRailroad bool              `json:"may_railroad,omitzero"`
+	Grain       Grain             `json:"grain,omitzero"` // of leather, as that of a panel; strips lie any way
+	Grade       material.Grade    `json:"grade,omitzero"` // of leather, for all parts, as that of a panel
+	Marks       material.Severity `json:"marks,omitzero"` // on leather, for all parts, as that of a panel
+	Foam        *FillingSpec      `json:"foam,omitzero"`  // none when not given
 }
 
 // CushionWelt is the covered cord in the seams of a cushion.
@@ -285,7 +283,7 @@ type CushionWelt struct {
 type BoxingSpec struct {
 	Name      string      `json:"name" required:"true" hint:"what it is called"`
 	Goods     string      `json:"goods" required:"true" hint:"the id of goods"`
-	Count     int         `json:"count,omitzero" least:"1"`
+	Count     int         `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Perimeter unit.Length `json:"perimeter" required:"true" hint:"the seam line all round"`
 	Depth     unit.Length `json:"depth" required:"true" hint:"the finished height"`
 	ZipBack   unit.Length `json:"zip_back,omitzero"` // length of the back that opens; none when not given
@@ -295,7 +293,7 @@ type BoxingSpec struct {
 type WeltSpec struct {
 	Name  string        `json:"name" required:"true" hint:"where it goes"`
 	Goods string        `json:"goods" required:"true" hint:"the id of goods"`
-	Count int           `json:"count,omitzero" least:"1"`
+	Count int           `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Cord  unit.Length   `json:"cord" required:"true" hint:"the diameter of the cord, such as \"5/32 in\""`
 	Runs  []unit.Length `json:"runs" required:"true" hint:"the length of each seam that has it"`
 	// Double lays two cords side by side under one strip.
@@ -308,19 +306,17 @@ type WeltSpec struct {
 type SkirtSpec struct {
 	Name   string          `json:"name" required:"true" hint:"what it is called"`
 	Goods  string          `json:"goods" required:"true" hint:"the id of goods"`
-	Count  int             `json:"count,omitzero" least:"1"`
+	Count  int             `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Kind   made.SkirtKind  `json:"kind" required:"true" hint:"one of gathered, pleated, kick pleat"`
 	Sides  []unit.Length   `json:"sides" required:"true" hint:"the length of each side of the seam it hangs from"`
 	Drop   unit.Length     `json:"drop" required:"true" hint:"the finished depth"`
 	Top    allowance.Edge  `json:"top,omitzero"`    // a plain seam when not given
 	Bottom *allowance.Edge `json:"bottom,omitzero"` // a double hem when not given
-	// Fullness of a gathered skirt is cloth over seam, such as 2.
-	Fullness unit.Ratio `json:"fullness,omitzero"`
-	// Pleats of a pleated skirt: how they fold, how many there are all round,
-	// and how deep each fold is.
-	Pleat     made.PleatKind `json:"pleat,omitzero"`
-	Pleats    int            `json:"pleats,omitzero"`
-	Underfold unit.Length    `json:"underfold,omitzero"`
+	// Fullness is cloth over seam of a gathered skirt, such as 2.
+	Fullness  unit.Ratio     `json:"fullness,omitzero"`
+	Pleat     made.PleatKind `json:"pleat,omitzero"`     // of a pleated skirt: how pleats fold; knife pleats when not given
+	Pleats    int            `json:"pleats,omitzero"`    // of a pleated skirt: how many there are all round
+	Underfold unit.Length    `json:"underfold,omitzero"` // of a pleated skirt: how deep each fold is
 	// Lined cuts the panels of a kick pleat skirt double, folded at the hem.
 	Lined bool `json:"lined,omitzero"`
 }
@@ -329,13 +325,13 @@ type SkirtSpec struct {
 type TuftedSpec struct {
 	Name   string        `json:"name" required:"true" hint:"what it is called"`
 	Goods  string        `json:"goods" required:"true" hint:"the id of goods"`
-	Count  int           `json:"count,omitzero" least:"1"`
+	Count  int           `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Width  unit.Length   `json:"width" required:"true" hint:"the finished width"`
 	Length unit.Length   `json:"length" required:"true" hint:"the finished length"`
 	Across int           `json:"across" required:"true" hint:"diamonds side by side"`
 	Down   int           `json:"down" required:"true" hint:"diamonds one above the other"`
 	Depth  unit.Length   `json:"depth" required:"true" hint:"how deep the buttons lie"`
-	Border unit.Length   `json:"border,omitzero"`
+	Border unit.Length   `json:"border,omitzero"` // plain cloth round the diamonds; none when not given
 	Rule   made.TuftRule `json:"rule" required:"true" hint:"one of half again, twice the depth, once the depth, groove"`
 	// Tack is added all round; that of a pull-over when not given.
 	Tack *unit.Length `json:"tack,omitzero"`
@@ -345,12 +341,12 @@ type TuftedSpec struct {
 type ChannelsSpec struct {
 	Name    string              `json:"name" required:"true" hint:"what it is called"`
 	Goods   string              `json:"goods" required:"true" hint:"the id of goods"`
-	Count   int                 `json:"count,omitzero" least:"1"`
+	Count   int                 `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Width   unit.Length         `json:"width" required:"true" hint:"the finished width"`
 	Length  unit.Length         `json:"length" required:"true" hint:"the finished length"`
 	Number  int                 `json:"number" required:"true" hint:"how many channels"`
 	Rise    unit.Length         `json:"rise" required:"true" hint:"how far the filling rises"`
-	Profile made.ChannelProfile `json:"profile,omitzero"`
+	Profile made.ChannelProfile `json:"profile,omitzero"` // an arc when not given
 	// OnePiece stitches one piece through; otherwise pieces are sewn together.
 	OnePiece bool `json:"one_piece,omitzero"`
 	// Pull is added at top, bottom and the outer edges; 2 in when not given.
@@ -369,7 +365,7 @@ type FillingSpec struct {
 // FoamSpec is a block of foam for a piece, by its finished size.
 type FoamSpec struct {
 	Name      string      `json:"name" required:"true" hint:"what the block is called"`
-	Count     int         `json:"count,omitzero" least:"1"`
+	Count     int         `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Width     unit.Length `json:"width" required:"true" hint:"finished width"`
 	Depth     unit.Length `json:"depth" required:"true" hint:"finished depth"`
 	Thickness unit.Length `json:"thickness" required:"true" hint:"thickness of the foam"`
@@ -400,29 +396,30 @@ type Replace struct {
 
 // SewingSpec chooses the thread; empty fields leave it to the recommendation.
 type SewingSpec struct {
-	Fibre *thread.Fibre `json:"fibre,omitzero"`
-	Size  *thread.Size  `json:"size,omitzero"`
+	Fibre *thread.Fibre `json:"fibre,omitzero"` // as recommended when not given
+	Size  *thread.Size  `json:"size,omitzero"`  // as recommended when not given
 	// Stitch is the stitch type; a lockstitch when not given.
 	Stitch *thread.Stitch `json:"stitch,omitzero"`
 	// Waste is added to the thread the seams take; 15 % when not given.
 	Waste *unit.Ratio `json:"waste,omitzero"`
 	// Tail is the thread left at each end of a row; 3 in when not given.
-	Tail *unit.Length `json:"tail,omitzero"`
-	// Bobbin is the thread on a full bobbin, Cone the net mass of thread on a
-	// full cone; bobbins and cones are not counted without them.
-	Bobbin unit.Length `json:"bobbin,omitzero"`
-	Cone   unit.Mass   `json:"cone,omitzero"`
+	Tail   *unit.Length `json:"tail,omitzero"`
+	Bobbin unit.Length  `json:"bobbin,omitzero"` // thread on a full bobbin; bobbins are not counted without it
+	Cone   unit.Mass    `json:"cone,omitzero"`   // net mass of thread on a full cone; cones are not counted without it
 }
 
 // QuoteSpec says how quantities become a price. It needs a LabourRate or a
 // ShopRate that builds one up.
 type QuoteSpec struct {
-	LabourRate cost.HourPrice `json:"labour_rate,omitzero"`
-	ShopRate   *ShopRateSpec  `json:"shop_rate,omitzero"`
+	LabourRate cost.HourPrice `json:"labour_rate,omitzero"` // what an hour is charged at; or ShopRate
+	ShopRate   *ShopRateSpec  `json:"shop_rate,omitzero"`   // what builds it up
 	// Markup is added to the cost of goods and foam; nothing when not given.
-	Markup unit.Ratio  `json:"markup,omitzero"`
+	Markup unit.Ratio `json:"markup,omitzero"`
+	// Extras are fixed amounts, without markup. Thread, welt cord, zips and other
+	// findings are priced here: the order counts them but does not price them.
 	Extras []ExtraSpec `json:"extras,omitempty"`
-	Taxes  []TaxSpec   `json:"taxes,omitempty"`
+	// Taxes fall on amounts with their markup.
+	Taxes []TaxSpec `json:"taxes,omitempty"`
 	// TaxLevel says where tax is rounded; per invoice when not given.
 	TaxLevel cost.TaxLevel `json:"tax_level,omitzero"`
 	// PricesIncludeTax says that rates and prices contain the taxes already.
@@ -432,44 +429,44 @@ type QuoteSpec struct {
 	// Class says how well the job is known, 5 a guess to 1 everything in
 	// hand; it gives the range of the quote. None when not given.
 	Class     int            `json:"class,omitzero"`
-	Discounts []DiscountSpec `json:"discounts,omitempty"`
-	// Deposit is the share due before work starts; Stages say more. Not both.
-	Deposit *unit.Ratio `json:"deposit,omitzero"`
-	Stages  []StageSpec `json:"stages,omitempty"`
-	// Issued is the day of the quote, ValidDays how long it holds.
-	Issued    cost.Date `json:"issued,omitzero"`
-	ValidDays int       `json:"valid_days,omitzero"`
+	Discounts []DiscountSpec `json:"discounts,omitempty"` // taken off, in this order
+	// Deposit is the share of the total with tax that is due before work starts.
+	Deposit   *unit.Ratio `json:"deposit,omitzero"`
+	Stages    []StageSpec `json:"stages,omitempty"`    // payments, in place of Deposit
+	Issued    cost.Date   `json:"issued,omitzero"`     // the day of the quote
+	ValidDays int         `json:"valid_days,omitzero"` // how many days the quote holds
 	// Cash shows the total as it is paid in cash.
 	Cash bool `json:"cash,omitzero"`
 	// Rounding of every line and tax; half-up when not given.
 	Rounding cost.Rounding `json:"rounding,omitzero"`
 }
 
-// ShopRateSpec builds up the rate of an hour from wage, burden and overhead;
-// see rate.ShopRate.
+// ShopRateSpec builds up the rate of an hour from wage, burden and overhead.
+//
+// It is worked out by rate.ShopRate.
 type ShopRateSpec struct {
 	Wage     cost.HourPrice `json:"wage" required:"true" hint:"an hourly wage such as \"20.00 USD/h\""`
-	Burden   unit.Ratio     `json:"burden,omitzero"`
+	Burden   unit.Ratio     `json:"burden,omitzero"`   // share on the wage: taxes, insurance, holidays
 	Overhead cost.Money     `json:"overhead,omitzero"` // of a year
 	Hours    unit.Duration  `json:"hours,omitzero"`    // productive hours of a year, all workers
-	Margin   *unit.Ratio    `json:"margin,omitzero"`   // of the rate that is charged
+	Margin   *unit.Ratio    `json:"margin,omitzero"`   // of the rate that is charged; or Markup
 	Markup   *unit.Ratio    `json:"markup,omitzero"`   // on the rate at cost; not both
 }
 
 // DiscountSpec is taken off, as a rate or as an amount.
 type DiscountSpec struct {
 	Name     string      `json:"name" required:"true" hint:"what the discount is for"`
-	Rate     unit.Ratio  `json:"rate,omitzero"`
-	Amount   cost.Money  `json:"amount,omitzero"`
-	Kinds    []cost.Kind `json:"kinds,omitempty"`
-	AfterTax bool        `json:"after_tax,omitzero"`
+	Rate     unit.Ratio  `json:"rate,omitzero"`      // a share; or Amount
+	Amount   cost.Money  `json:"amount,omitzero"`    // a fixed amount
+	Kinds    []cost.Kind `json:"kinds,omitempty"`    // the lines it is taken off; all when not given
+	AfterTax bool        `json:"after_tax,omitzero"` // taken off the total with tax
 }
 
 // StageSpec is one payment; the last may leave its share out and takes the rest.
 type StageSpec struct {
 	Name  string     `json:"name" required:"true" hint:"what the payment is called"`
-	Share unit.Ratio `json:"share,omitzero"`
-	Due   string     `json:"due,omitzero"`
+	Share unit.Ratio `json:"share,omitzero"` // of the total; the rest when not given, in the last stage only
+	Due   string     `json:"due,omitzero"`   // when, in words
 }
 
 // ExtraSpec is a fixed amount on the quote, such as delivery or findings.

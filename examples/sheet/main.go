@@ -180,7 +180,7 @@ func readJob(ctx context.Context, file string, o job.Options) (job.Spec, job.Wor
 
 // jobFlags are the flags of the commands that work a job out.
 func jobFlags(fs *flag.FlagSet) (file, units *string, effort *float64) {
-	return fs.String("job", "", "job file in JSON, as the README describes it"), fs.String("units", "inch", "inch or metric"),
+	return fs.String("job", "", "job file in JSON, as cost/job/README.md describes it"), fs.String("units", "inch", "inch or metric"),
 		fs.Float64("effort", 0, "work spent on each cutting layout; 1 is about a second, 0 takes a tenth")
 }
 

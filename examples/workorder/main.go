@@ -63,7 +63,7 @@ const (
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	fs := flag.NewFlagSet("workorder", flag.ContinueOnError)
 	fs.SetOutput(stderr)
-	file := fs.String("job", "", "job file in JSON, as the README describes it; the demo job when not given")
+	file := fs.String("job", "", "job file in JSON, as cost/job/README.md describes it; the demo job when not given")
 	units := fs.String("units", "inch", "inch or metric")
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")

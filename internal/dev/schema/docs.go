@@ -8,13 +8,15 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"strconv"
 	"strings"
 )
 
 const module = "github.com/coverwright/coverwright"
 
-// docs holds the comments of types and fields: "package path.Type" and "package
-// path.Type.Field".
+// docs holds the comments of types, fields and constants: "package path.Type",
+// "package path.Type.Field", and "package path.Type=1" for the constant of a type
+// that counts from zero or one.
 type docs map[string]string
 
 // Root finds the folder of the module.
@@ -64,7 +66,11 @@ func loadDocs() (docs, error) {
 func (d docs) read(pkg string, f *ast.File) {
 	for _, decl := range f.Decls {
 		g, ok := decl.(*ast.GenDecl)
-		if !ok || g.Tok != token.TYPE {
+		if !ok {
+			continue
+		}
+		if g.Tok == token.CONST {
+			d.readCounted(pkg, g)
 			continue
 		}
 		for _, s := range g.Specs {
@@ -82,14 +88,42 @@ func (d docs) read(pkg string, f *ast.File) {
 				continue
 			}
 			for _, field := range st.Fields.List {
-				text := words(field.Doc)
-				if c := words(field.Comment); c != "" {
-					text = strings.TrimSpace(text + " " + c)
-				}
+				text := strings.TrimSpace(words(field.Doc) + " " + words(field.Comment))
 				for _, n := range field.Names {
 					d[pkg+"."+t.Name.Name+"."+n.Name] = text
 				}
 			}
+		}
+	}
+}
+
+// readCounted keeps the comments of a group of constants that iota counts.
+func (d docs) readCounted(pkg string, g *ast.GenDecl) {
+	typ, from := "", 0
+	for i, s := range g.Specs {
+		v, ok := s.(*ast.ValueSpec)
+		if !ok {
+			return
+		}
+		if i == 0 {
+			id, ok := v.Type.(*ast.Ident)
+			if !ok || len(v.Values) != 1 {
+				return
+			}
+			switch x := v.Values[0].(type) {
+			case *ast.Ident: // iota
+			case *ast.BinaryExpr: // iota + 1
+				if x.Op != token.ADD {
+					return
+				}
+				from = 1
+			default:
+				return
+			}
+			typ = id.Name
+		}
+		if text := strings.TrimSpace(words(v.Doc) + " " + words(v.Comment)); text != "" {
+			d[pkg+"."+typ+"="+strconv.Itoa(from+i)] = strings.TrimPrefix(text, v.Names[0].Name+" ")
 		}
 	}
 }
@@ -101,6 +135,10 @@ func words(c *ast.CommentGroup) string {
 	}
 	first, _, _ := strings.Cut(c.Text(), "\n\n")
 	return strings.NewReplacer("[", "", "]", "").Replace(strings.Join(strings.Fields(first), " "))
+}
+
+func (d docs) constant(t reflect.Type, value int) string {
+	return d[t.PkgPath()+"."+t.Name()+"="+strconv.Itoa(value)]
 }
 
 func (d docs) of(t reflect.Type) string { return d[t.PkgPath()+"."+t.Name()] }

@@ -1,6 +1,7 @@
 // Package schema writes the JSON Schemas (draft 2020-12) of the job file and
-// of the work order from the Go types that read and write them. Descriptions
-// are the doc comments of the types and fields.
+// of the work order from the Go types that read and write them, and describes
+// the job file in Markdown. Descriptions are the doc comments of the types and
+// fields.
 package schema
 
 import (

@@ -150,12 +150,27 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 	return o, nil
 }
 
-// listed gives the words of a type of constants, by asking it for all of them.
+// word is one word of a type of constants.
+type word struct {
+	text  string
+	value int
+}
+
+// listed gives the words of a type of constants.
 func listed(t reflect.Type) []string {
+	var out []string
+	for _, w := range wordsOf(t) {
+		out = append(out, w.text)
+	}
+	return out
+}
+
+// wordsOf gives the words of a type of constants, by asking it for all of them.
+func wordsOf(t reflect.Type) []word {
 	if t.Kind() != reflect.Uint8 && t.Kind() != reflect.Int || !t.Implements(textWriter) {
 		return nil
 	}
-	var out []string
+	var out []word
 	for i := range 256 {
 		v := reflect.New(t).Elem()
 		if t.Kind() == reflect.Int {
@@ -177,8 +192,8 @@ func listed(t reflect.Type) []string {
 				continue
 			}
 		}
-		if w := string(text); w != "" && !slices.Contains(out, w) {
-			out = append(out, w)
+		if w := string(text); w != "" && !slices.ContainsFunc(out, func(o word) bool { return o.text == w }) {
+			out = append(out, word{w, i})
 		}
 	}
 	return out

@@ -1,5 +1,6 @@
 // Command write puts the JSON Schemas of the job file and the work order into
-// cost/job/schema; go generate calls it.
+// cost/job/schema, and the fields of the job file into cost/job/README.md; go
+// generate calls it.
 package main
 
 import (
@@ -26,8 +27,15 @@ func write() error {
 	if err != nil {
 		return err
 	}
+	written := map[string][]byte{}
 	for name, text := range files {
-		if err := os.WriteFile(filepath.Join(root, "cost", "job", "schema", name), text, 0o644); err != nil { //nolint:gosec // a public file
+		written[filepath.Join("cost", "job", "schema", name)] = text
+	}
+	if written[schema.ReadmePath], err = schema.Readme(); err != nil {
+		return err
+	}
+	for path, text := range written {
+		if err := os.WriteFile(filepath.Join(root, path), text, 0o644); err != nil { //nolint:gosec // public files
 			return err
 		}
 	}
