@@ -131,11 +131,17 @@ func (a Area) RoundTo(step Area, r Rounding) (Area, error) {
 // with places digits (0 to 15) after the point, such as "4.52 m2".
 // What is no such unit or number of places gives the text of String.
 func (a Area) Decimal(u Area, places int, r Rounding) string {
+	var buf [48]byte
+	return string(a.AppendDecimal(buf[:0], u, places, r))
+}
+
+// AppendDecimal appends what Decimal writes to b, for callers who keep a buffer.
+func (a Area) AppendDecimal(b []byte, u Area, places int, r Rounding) []byte {
 	sym, ok := areaSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return a.String()
+		return a.append(b)
 	}
-	return intDecimal(int64(a), int64(u), places, r, sym)
+	return append(append(appendQuotient(b, int64(a), int64(u), places, r), ' '), sym...)
 }
 
 // String writes a without loss: in square feet or inches when it is a whole

@@ -74,6 +74,8 @@ func smallOps() []smallOp {
 		{"Length.Mixed", 1, func() error { return text(l.Mixed(unit.Yard, unit.Eighths, unit.Up)) }},
 		{"Length.FeetInches", 1, func() error { return text(l.FeetInches(unit.Eighths, unit.Nearest)) }},
 		{"Length.Decimal", 1, func() error { return text(l.Decimal(unit.Centimetre, 1, unit.Up)) }},
+		{"Length.AppendDecimal", 0, func() error { return only(l.AppendDecimal(buf, unit.Centimetre, 1, unit.Up), nil) }},
+		{"Area.AppendDecimal", 0, func() error { return only(a.AppendDecimal(buf, unit.SquareFoot, 2, unit.Nearest), nil) }},
 		{"Length.MarshalText", 1, func() error { return bytes(l.MarshalText()) }},
 		{"Length.AppendText", 0, func() error { return only(l.AppendText(buf)) }},
 		{"Area.String", 1, func() error { return text(a.String()) }},

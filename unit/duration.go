@@ -84,11 +84,17 @@ func (d Duration) RoundTo(step Duration, r Rounding) (Duration, error) {
 // (0 to 15) after the point.
 // What is no such unit or number of places gives the text of String.
 func (d Duration) Decimal(u Duration, places int, r Rounding) string {
+	var buf [48]byte
+	return string(d.AppendDecimal(buf[:0], u, places, r))
+}
+
+// AppendDecimal appends what Decimal writes to b, for callers who keep a buffer.
+func (d Duration) AppendDecimal(b []byte, u Duration, places int, r Rounding) []byte {
 	sym, ok := durationSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return d.String()
+		return d.append(b)
 	}
-	return intDecimal(int64(d), int64(u), places, r, sym)
+	return append(append(appendQuotient(b, int64(d), int64(u), places, r), ' '), sym...)
 }
 
 // String writes d without loss, such as "14 h 30 min" or "12.5 s".

@@ -143,11 +143,17 @@ func (l Length) RoundTo(step Length, r Rounding) (Length, error) {
 // with places digits (0 to 15) after the point, such as "65.1 cm".
 // What is no such unit or number of places gives the text of String.
 func (l Length) Decimal(u Length, places int, r Rounding) string {
+	var buf [48]byte
+	return string(l.AppendDecimal(buf[:0], u, places, r))
+}
+
+// AppendDecimal appends what Decimal writes to b, for callers who keep a buffer.
+func (l Length) AppendDecimal(b []byte, u Length, places int, r Rounding) []byte {
 	sym, ok := lengthSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return l.String()
+		return l.append(b)
 	}
-	return intDecimal(int64(l), int64(u), places, r, sym)
+	return append(append(appendQuotient(b, int64(l), int64(u), places, r), ' '), sym...)
 }
 
 // String writes l without loss: in inches when it is a whole 64th of an inch

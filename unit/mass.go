@@ -120,11 +120,17 @@ func (m Mass) RoundTo(step Mass, r Rounding) (Mass, error) {
 // with places digits (0 to 15) after the point, such as "1.25 kg".
 // What is no such unit or number of places gives the text of String.
 func (m Mass) Decimal(u Mass, places int, r Rounding) string {
+	var buf [48]byte
+	return string(m.AppendDecimal(buf[:0], u, places, r))
+}
+
+// AppendDecimal appends what Decimal writes to b, for callers who keep a buffer.
+func (m Mass) AppendDecimal(b []byte, u Mass, places int, r Rounding) []byte {
 	sym, ok := massSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return m.String()
+		return m.append(b)
 	}
-	return intDecimal(int64(m), int64(u), places, r, sym)
+	return append(append(appendQuotient(b, int64(m), int64(u), places, r), ' '), sym...)
 }
 
 // String writes m without loss: in pounds when it is a whole half pound, else

@@ -135,11 +135,17 @@ func (v Volume) RoundTo(step Volume, r Rounding) (Volume, error) {
 // with places digits (0 to 15) after the point, such as "37.8 l".
 // What is no such unit or number of places gives the text of String.
 func (v Volume) Decimal(u Volume, places int, r Rounding) string {
+	var buf [48]byte
+	return string(v.AppendDecimal(buf[:0], u, places, r))
+}
+
+// AppendDecimal appends what Decimal writes to b, for callers who keep a buffer.
+func (v Volume) AppendDecimal(b []byte, u Volume, places int, r Rounding) []byte {
 	sym, ok := volumeSymbols[u]
 	if !ok || places < 0 || places > maxPlaces {
-		return v.String()
+		return v.append(b)
 	}
-	return intDecimal(int64(v), int64(u), places, r, sym)
+	return append(append(appendQuotient(b, int64(v), int64(u), places, r), ' '), sym...)
 }
 
 // String writes v without loss: in board feet or cubic inches when it is a

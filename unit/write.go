@@ -204,13 +204,6 @@ func floatDecimal(x, u float64, shift, places int, r Rounding, symbol string) (s
 	return string(append(append(b, ' '), symbol...)), true
 }
 
-// intDecimal writes n/u with places digits after the point.
-func intDecimal(n, u int64, places int, r Rounding, symbol string) string {
-	var buf [48]byte
-	b := appendQuotient(buf[:0], n, u, places, r)
-	return string(append(append(b, ' '), symbol...))
-}
-
 // appendExact writes x without loss, with the symbol of its unit.
 func appendExact(b []byte, x float64, symbol string, err error) ([]byte, error) {
 	if err != nil {
