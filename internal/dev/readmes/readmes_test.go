@@ -1,0 +1,127 @@
+package readmes
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/internal/dev/rules"
+)
+
+const root = "../../.."
+
+// documents reads every Markdown file of the repository, by its path.
+func documents(t *testing.T) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	require.NoError(t, filepath.WalkDir(root, func(path string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() || filepath.Ext(path) != ".md" {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		out[path] = string(text)
+		return err
+	}))
+	require.Contains(t, out, filepath.Join(root, "README.md"))
+	return out
+}
+
+// blocks gives the blocks of a language in a document.
+func blocks(text, lang string) []string {
+	var out []string
+	for _, m := range regexp.MustCompile("(?ms)^```"+lang+"\n(.*?)^```").FindAllStringSubmatch(text, -1) {
+		out = append(out, m[1])
+	}
+	return out
+}
+
+// The README is read in one sitting.
+func TestReadmeIsShort(t *testing.T) {
+	assert.LessOrEqual(t, strings.Count(documents(t)[filepath.Join(root, "README.md")], "\n"), 150)
+}
+
+// The first program runs as it stands, and prints what it says.
+func TestFirstProgram(t *testing.T) {
+	programs := blocks(documents(t)[filepath.Join(root, "README.md")], "go")
+	require.Len(t, programs, 1)
+	first := programs[0]
+	file := filepath.Join(t.TempDir(), "main.go")
+	require.NoError(t, os.WriteFile(file, []byte(first), 0o600))
+	out, err := exec.Command("go", "run", file).CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	said := regexp.MustCompile(`Println\(.*\) // (.*)`).FindStringSubmatch(first)
+	require.Len(t, said, 2)
+	assert.Equal(t, said[1]+"\n", string(out))
+}
+
+// Every job that a document shows builds as it stands.
+func TestJobs(t *testing.T) {
+	shown := map[string]int{}
+	for path, text := range documents(t) {
+		for _, b := range blocks(text, "json") {
+			o, err := job.Read(context.Background(), strings.NewReader(b), job.Options{})
+			require.NoError(t, err, "%s:\n%s", path, b)
+			assert.NotEmpty(t, o.Cuts, path)
+			shown[path]++
+		}
+	}
+	assert.Positive(t, shown[filepath.Join(root, "README.md")])
+	assert.Positive(t, shown[filepath.Join(root, "cost", "job", "README.md")])
+}
+
+// Links lead to files that are there, or to headings of the same document.
+func TestLinks(t *testing.T) {
+	link := regexp.MustCompile(`\]\(([^)\s]+)\)`)
+	for path, text := range documents(t) {
+		headings := map[string]bool{}
+		for _, m := range regexp.MustCompile(`(?m)^#+ (.+)$`).FindAllStringSubmatch(text, -1) {
+			name := regexp.MustCompile("[^a-z0-9 -]").ReplaceAllString(strings.ToLower(m[1]), "")
+			headings[strings.ReplaceAll(name, " ", "-")] = true
+		}
+		for _, m := range link.FindAllStringSubmatch(text, -1) {
+			file, heading, _ := strings.Cut(m[1], "#")
+			switch {
+			case strings.Contains(m[1], "://"):
+			case file == "":
+				assert.True(t, headings[heading], "%s: no heading for #%s", path, heading)
+			default:
+				_, err := os.Stat(filepath.Join(filepath.Dir(path), file))
+				assert.NoError(t, err, path)
+			}
+		}
+	}
+}
+
+// Packages, folders and Go names that documents speak of exist.
+func TestNames(t *testing.T) {
+	all, err := rules.Load()
+	require.NoError(t, err)
+	_, symbols, err := rules.Sources(all)
+	require.NoError(t, err)
+	words := rules.PublicNames(all, symbols)
+	folder := regexp.MustCompile(`(?:^|[\s(])\./([a-z][a-z0-9/]*[a-z0-9])`)
+	inside := regexp.MustCompile("`((?:unit|allowance|material|thread|foam|cost|internal|examples)(?:/[a-z0-9_-]+)*(?:/[A-Za-z0-9_-]+\\.[a-z0-9]+)?)`")
+	for path, text := range documents(t) {
+		for _, dead := range words.Dead(text) {
+			t.Errorf("%s: %s is no name of the module", path, dead)
+		}
+		for _, re := range []*regexp.Regexp{folder, inside} {
+			for _, m := range re.FindAllStringSubmatch(text, -1) {
+				if strings.Contains(m[1], "PACKAGE") { // stands for any
+					continue
+				}
+				_, err := os.Stat(filepath.Join(root, m[1]))
+				assert.NoError(t, err, path)
+			}
+		}
+	}
+}
