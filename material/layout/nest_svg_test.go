@@ -170,7 +170,7 @@ func golden(t *testing.T, file, got string) {
 	}
 	want, err := os.ReadFile(path)
 	require.NoError(t, err)
-	assert.True(t, string(want) == got, "%s differs; look at it and run go test ./material -update", file)
+	assert.True(t, string(want) == got, "%s differs; look at it and run go test ./material/layout -update", file)
 }
 
 // A label stands inside its panel, whatever the panel's shape and turn: the

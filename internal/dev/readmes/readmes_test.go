@@ -125,3 +125,56 @@ func TestNames(t *testing.T) {
 		}
 	}
 }
+
+// The pipeline and the walks of DEVELOPERS.md name what is there.
+func TestWalks(t *testing.T) {
+	text := documents(t)[filepath.Join(root, "DEVELOPERS.md")]
+	quoted := regexp.MustCompile("`([^`]+)`")
+	stages := 0
+	for _, line := range strings.Split(section(t, text, "The pipeline of cost/job"), "\n") {
+		cells := strings.Split(line, "|")
+		if len(cells) != 6 || !strings.Contains(cells[2], ".go`") {
+			continue
+		}
+		stages++
+		code := ""
+		for _, m := range quoted.FindAllStringSubmatch(cells[2], -1) {
+			file, err := os.ReadFile(filepath.Join(root, "cost", "job", m[1]))
+			require.NoError(t, err)
+			code += string(file)
+		}
+		for _, m := range quoted.FindAllStringSubmatch(cells[3], -1) {
+			assert.Regexp(t, `(?m)^func (\([^)]*\) )?`+m[1]+`\(`, code, "%s is not in %s", m[1], cells[2])
+		}
+	}
+	assert.Greater(t, stages, 9)
+
+	all, err := rules.Load()
+	require.NoError(t, err)
+	_, symbols, err := rules.Sources(all)
+	require.NoError(t, err)
+	byName := map[string]map[string]bool{}
+	for path, names := range symbols {
+		byName[path[strings.LastIndexByte(path, '/')+1:]] = names
+	}
+	name := regexp.MustCompile(`^[A-Za-z]+(\.[A-Za-z]+)*$`)
+	walks := section(t, text, "Two walks")
+	for _, m := range quoted.FindAllStringSubmatch(walks, -1) {
+		if !name.MatchString(m[1]) {
+			continue
+		}
+		pkg, rest, _ := strings.Cut(m[1], ".")
+		assert.True(t, byName["job"][m[1]] || byName["workorder"][m[1]] || byName[pkg][rest], "%s of a walk is nowhere", m[1])
+	}
+	steps := regexp.MustCompile(`(?m)^\d+\. `)
+	assert.LessOrEqual(t, len(steps.FindAllString(walks, -1)), 8+6, "walks grow no longer")
+}
+
+// section gives what stands under a heading of the second level.
+func section(t *testing.T, text, heading string) string {
+	t.Helper()
+	_, rest, found := strings.Cut(text, "\n## "+heading+"\n")
+	require.True(t, found, heading)
+	rest, _, _ = strings.Cut(rest, "\n## ")
+	return rest
+}

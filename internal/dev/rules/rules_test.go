@@ -2,6 +2,7 @@ package rules
 
 import (
 	"maps"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -49,6 +50,22 @@ func TestPublicPackagesKeepTheRules(t *testing.T) {
 		})
 	}
 	assert.Equal(t, len(standsOn), public, "every public package of the rules exists")
+}
+
+// DEVELOPERS.md says what each package may import.
+func TestImportsAreWrittenDown(t *testing.T) {
+	text, err := os.ReadFile("../../../DEVELOPERS.md")
+	require.NoError(t, err)
+	for pkg, others := range standsOn {
+		var named []string
+		for _, o := range others {
+			if o != "unit" && o != "unit/cite" {
+				named = append(named, "`"+o+"`")
+			}
+		}
+		row := "| `" + pkg + "` | " + strings.Join(named, ", ")
+		assert.Contains(t, string(text), strings.TrimRight(row, " ")+" |\n")
+	}
 }
 
 func TestNamesInCommentsExist(t *testing.T) {
