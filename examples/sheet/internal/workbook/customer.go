@@ -9,8 +9,34 @@ import (
 // quoteSheet writes what the customer gets.
 func (q *quoting) quoteSheet() {
 	s := q.add(quoteSheet)
+	q.quote = s
 	o := q.order.Quote
-	w := q.work
+	q.issue()
+	heads := s.row
+	s.headings("", ">quantity", "unit", ">"+string(o.Currency))
+	for i, l := range o.Lines {
+		q.quoteLine(l, q.amounts[i], q.first+i)
+	}
+	q.sumLine("subtotal", "quote_subtotal", q.work.of(fixed(amountColumn, q.last+1)), figure(o.Subtotal), sum)
+	before, after := q.byTax()
+	taken := q.discountLines(before)
+	tax := q.taxLines()
+	left := "quote_net+" + tax
+	credit := q.creditLines(after, left)
+	q.behind(taken, tax, credit)
+	q.sumLine("total", "quote_total", left+"-quote_credit", figure(o.Total), sum)
+	s.row++
+	q.paymentLines()
+	q.rangeLines()
+	s.row++
+	s.text(1, "Rates, taxes and terms are the shop's own and are to be checked against the law of the place.", style{kind: note})
+	s.row++
+	s.page(false, q.letter(), heads, 58, 11, 9, 14)
+}
+
+// issue writes what the quote is for and how long it holds.
+func (q *quoting) issue() {
+	s, o := q.quote, q.order.Quote
 	s.text(1, "Quote", style{kind: title})
 	s.row++
 	s.text(1, q.order.Name, style{})
@@ -25,109 +51,129 @@ func (q *quoting) quoteSheet() {
 		s.row++
 	}
 	s.row++
-	heads := s.row
-	s.headings("", ">quantity", "unit", ">"+string(o.Currency))
-	for i, l := range o.Lines {
-		row := q.first + i
-		s.text(1, l.What, style{wrap: true})
-		if x := q.amounts[i]; x != nil {
-			s.formula(2, w.of(fixed(3, row)), x.quantity, 1e-9*max(1, x.quantity), style{format: "0.00"})
-			s.text(3, x.unit, style{gap: true})
-		} else {
-			s.blank(2, style{})
-			s.blank(3, style{})
-		}
-		s.formula(4, w.of(fixed(amountColumn, row)), figure(l.Amount), q.c.step(), q.money())
-		s.row++
+}
+
+// quoteLine writes a line of the quote, whose workings stand in a row of
+// their own.
+func (q *quoting) quoteLine(l cost.QuoteLine, x *measured, row int) {
+	s, w := q.quote, q.work
+	s.text(1, l.What, style{wrap: true})
+	if x != nil {
+		s.formula(2, w.of(fixed(3, row)), x.quantity, 1e-9*max(1, x.quantity), style{format: "0.00"})
+		s.text(3, x.unit, style{gap: true})
+	} else {
+		s.blank(2, style{})
+		s.blank(3, style{})
 	}
-	line := func(label, defined, formula string, want float64, st style) {
-		s.text(1, label, style{kind: st.kind})
-		s.blank(2, style{kind: st.kind})
-		s.blank(3, style{kind: st.kind})
-		st.format = q.c.format()
-		s.formula(4, formula, want, q.c.step(), st)
-		if defined != "" {
-			s.define(defined, 4)
-		}
-		s.row++
+	s.formula(4, w.of(fixed(amountColumn, row)), figure(l.Amount), q.c.step(), q.money())
+	s.row++
+}
+
+// sumLine writes an amount below the lines and may give it a name.
+func (q *quoting) sumLine(label, defined, formula string, want float64, kind look) {
+	s := q.quote
+	s.text(1, label, style{kind: kind})
+	s.blank(2, style{kind: kind})
+	s.blank(3, style{kind: kind})
+	s.formula(4, formula, want, q.c.step(), style{kind: kind, format: q.c.format()})
+	if defined != "" {
+		s.define(defined, 4)
 	}
-	line("subtotal", "quote_subtotal", w.of(fixed(amountColumn, q.last+1)), figure(o.Subtotal), style{kind: sum})
-	amounts, after := q.byTax()
+	s.row++
+}
+
+// discountLines writes the discounts before tax and gives the formula of what
+// they take off.
+func (q *quoting) discountLines(amounts []cost.DiscountAmount) string {
 	taken := "0"
 	for k, i := range q.discounts {
-		d := q.spec.Quote.Discounts[i]
-		base := "SUM(" + w.of(span(amountColumn+1+3*k, q.first, q.last)) + ")"
-		formula := q.c.round(fmt.Sprintf("discount_%d*%s", i+1, base))
-		if !d.Amount.IsZero() {
-			formula = fmt.Sprintf("discount_%d", i+1)
-		}
+		base := "SUM(" + q.work.of(span(amountColumn+1+3*k, q.first, q.last)) + ")"
 		// The workings need the amount, the quote shows it taken off.
-		line("less "+d.Name+", "+on(d.Kinds), fmt.Sprintf("off_%d", i+1), formula, figure(amounts[k].Amount), style{})
-		taken += fmt.Sprintf("+off_%d", i+1)
+		taken += q.discountLine(i, ", "+on(q.spec.Quote.Discounts[i].Kinds), base, amounts[k])
 	}
 	if len(q.discounts) > 0 {
-		line("after discount", "", "quote_subtotal-("+taken+")", figure(o.Taxed), style{kind: sum})
+		q.sumLine("after discount", "", "quote_subtotal-("+taken+")", figure(q.order.Quote.Taxed), sum)
 	}
+	return taken
+}
+
+// creditLines writes the discounts after tax, each off what the ones before
+// it left, and gives the formula of what they take off.
+func (q *quoting) creditLines(amounts []cost.DiscountAmount, left string) string {
+	credit := "0"
+	k := 0
+	for i, d := range q.spec.Quote.Discounts {
+		if d.AfterTax {
+			credit += q.discountLine(i, "", "("+left+"-("+credit+"))", amounts[k])
+			k++
+		}
+	}
+	return credit
+}
+
+// discountLine writes a discount of a fixed amount or of a share of base, and
+// gives what it adds to a sum of discounts.
+func (q *quoting) discountLine(i int, falls, base string, amount cost.DiscountAmount) string {
+	d := q.spec.Quote.Discounts[i]
+	formula := fmt.Sprintf("discount_%d", i+1)
+	if d.Amount.IsZero() {
+		formula = q.c.round(formula + "*" + base)
+	}
+	off := fmt.Sprintf("off_%d", i+1)
+	q.sumLine("less "+d.Name+falls, off, formula, figure(amount.Amount), plain)
+	return "+" + off
+}
+
+// taxLines writes the taxes and gives the formula of their sum.
+func (q *quoting) taxLines() string {
+	o := q.order.Quote
 	tax := "0"
-	rounding := coins{q.c.digits, o.TaxRounding}
 	for k, t := range o.Taxes {
-		col := q.taxed + 2 + 2*k
-		formula := "SUM(" + w.of(span(col, q.first, q.last)) + ")"
+		formula := "SUM(" + q.work.of(span(q.taxed+2+2*k, q.first, q.last)) + ")"
 		if o.TaxLevel == cost.PerInvoice {
-			formula = rounding.round(formula)
+			formula = coins{q.c.digits, o.TaxRounding}.round(formula)
 		}
 		label := t.Name
 		if o.Inclusive {
 			label += ", included"
 		}
-		line(label, fmt.Sprintf("tax_%d", k+1), formula, figure(t.Tax), style{})
-		tax += fmt.Sprintf("+tax_%d", k+1)
+		name := fmt.Sprintf("tax_%d", k+1)
+		q.sumLine(label, name, formula, figure(t.Tax), plain)
+		tax += "+" + name
 	}
-	left := "quote_net+" + tax
-	credit := "0"
-	k := 0
-	for i, d := range q.spec.Quote.Discounts {
-		if !d.AfterTax {
-			continue
-		}
-		formula := q.c.round(fmt.Sprintf("discount_%d*(%s-(%s))", i+1, left, credit))
-		if !d.Amount.IsZero() {
-			formula = fmt.Sprintf("discount_%d", i+1)
-		}
-		line("less "+d.Name, fmt.Sprintf("off_%d", i+1), formula, figure(after[k].Amount), style{})
-		credit += fmt.Sprintf("+off_%d", i+1)
-		k++
-	}
-	q.behind(taken, tax, credit)
-	line("total", "quote_total", left+"-quote_credit", figure(o.Total), style{kind: sum})
-	s.row++
+	return tax
+}
+
+// paymentLines writes what falls due, and the total in cash.
+func (q *quoting) paymentLines() {
+	o := q.order.Quote
 	for i, p := range o.Payments {
 		label := p.Name
 		if p.Due != "" {
 			label += ", " + p.Due
 		}
-		line(label, fmt.Sprintf("due_%d", i+1), q.payments[i], figure(p.Amount), style{})
+		q.sumLine(label, fmt.Sprintf("due_%d", i+1), q.payments[i], figure(p.Amount), plain)
 	}
-	if !o.Cash.Payable.IsZero() {
-		if rule, ok := cost.CashRuleOf(o.Currency); ok {
-			step := figure(rule.Step)
-			whole := coins{0, rule.Rounding}
-			line("paid in cash", "quote_cash", fmt.Sprintf("%s*%v", whole.whole(fmt.Sprintf("quote_total/%v", step)), step), figure(o.Cash.Payable), style{})
-		}
+	if rule, ok := cost.CashRuleOf(o.Currency); ok && !o.Cash.Payable.IsZero() {
+		step := figure(rule.Step)
+		whole := coins{0, rule.Rounding}
+		q.sumLine("paid in cash", "quote_cash", fmt.Sprintf("%s*%v", whole.whole(fmt.Sprintf("quote_total/%v", step)), step), figure(o.Cash.Payable), plain)
 	}
-	if o.Class != 0 {
-		if a, err := o.Class.Accuracy(); err == nil {
-			s.row++
-			s.text(1, fmt.Sprintf("What is known now (%s) lets the net price come out between these:", a.Stage), style{kind: note, wrap: true})
-			s.row++
-			line("at least", "quote_low", q.c.round(fmt.Sprintf("quote_net*%v", 1-float64(a.Low))), figure(o.Low), style{})
-			line("at most", "quote_high", q.c.round(fmt.Sprintf("quote_net*%v", 1+float64(a.High))), figure(o.High), style{})
-		}
+}
+
+// rangeLines writes between what the net price may come out.
+func (q *quoting) rangeLines() {
+	o := q.order.Quote
+	a, err := o.Class.Accuracy()
+	if o.Class == 0 || err != nil {
+		return
 	}
+	s := q.quote
 	s.row++
-	s.text(1, "Rates, taxes and terms are the shop's own and are to be checked against the law of the place.", style{kind: note})
+	s.text(1, fmt.Sprintf("What is known now (%s) lets the net price come out between these:", a.Stage), style{kind: note, wrap: true})
 	s.row++
-	s.page(false, q.letter(), heads, 58, 11, 9, 14)
+	q.sumLine("at least", "quote_low", q.c.round(fmt.Sprintf("quote_net*%v", 1-float64(a.Low))), figure(o.Low), plain)
+	q.sumLine("at most", "quote_high", q.c.round(fmt.Sprintf("quote_net*%v", 1+float64(a.High))), figure(o.High), plain)
 }
 
 // byTax sorts the discounts of the quote into those before and after tax.

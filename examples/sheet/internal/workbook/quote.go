@@ -74,15 +74,15 @@ type quoting struct {
 	m     measures
 	c     coins
 
-	cuts, goods, foam, labour, work *sheet
-	buy                             map[string]string    // cell of the quantity to buy, by goods
-	foamRow                         map[string]foamCells // by the source of the line
-	labourRow                       map[string]string    // cell of the hours, by the source of the line
-	first, last                     int                  // rows of the lines in the workings
-	discounts                       []int                // those before tax
-	taxed                           int                  // column of the amounts after discount
-	payments                        []string
-	amounts                         []*measured // of each line
+	cuts, goods, foam, labour, work, quote *sheet
+	buy                                    map[string]string    // cell of the quantity to buy, by goods
+	foamRow                                map[string]foamCells // by the source of the line
+	labourRow                              map[string]string    // cell of the hours, by the source of the line
+	first, last                            int                  // rows of the lines in the workings
+	discounts                              []int                // those before tax, by their place in the job
+	taxed                                  int                  // column of the amounts after discount
+	payments                               []string
+	amounts                                []*measured // of each line
 }
 
 // Quote writes the quoting workbook of a job that has been worked out, and
@@ -147,91 +147,112 @@ func name(prefix, id string) string {
 	}, id)
 }
 
+// inputs writes the figures of the job that may be changed.
 func (q *quoting) inputs() {
-	s := newSheet(q.book, inputsSheet)
+	s := inputSheet{newSheet(q.book, inputsSheet)}
 	s.text(1, q.order.Name, style{kind: title})
 	s.row++
 	s.text(1, "Shaded figures may be changed; everything that follows from them is worked out again. Sizes are in "+q.m.long+", money in "+string(q.order.Quote.Currency)+".", style{kind: note})
 	s.row += 2
-	item := func(label, defined string, v float64, format, unit string) {
-		s.text(1, label, style{})
-		s.number(2, v, style{kind: input, format: format})
-		s.text(3, unit, style{kind: note, gap: true})
-		if defined != "" {
-			s.define(defined, 2)
-		}
-		s.row++
-	}
-	section := func(of string) {
-		s.row++
-		s.text(1, of, style{kind: heading})
-		s.blank(2, style{kind: heading})
-		s.blank(3, style{kind: heading})
-		s.row++
-	}
+	q.labourInputs(s)
+	q.goodsInputs(s)
+	q.termsInputs(s)
+	s.page(false, q.letter(), 0, 34, 16, 44)
+}
+
+// inputSheet is the sheet of the figures that may be changed.
+type inputSheet struct{ *sheet }
+
+func (s inputSheet) section(of string) {
+	s.row++
+	s.text(1, of, style{kind: heading})
+	s.blank(2, style{kind: heading})
+	s.blank(3, style{kind: heading})
+	s.row++
+}
+
+// item writes a figure, the name formulas use for it and what it is in or of.
+func (s inputSheet) item(label, defined string, v float64, format, unit string) {
+	s.text(1, label, style{})
+	s.number(2, v, style{kind: input, format: format})
+	s.text(3, unit, style{kind: note, gap: true})
+	s.define(defined, 2)
+	s.row++
+}
+
+// labourInputs writes the rate of an hour, or what it is made of.
+func (q *quoting) labourInputs(s inputSheet) {
+	s.section("Labour")
 	cur := string(q.order.Quote.Currency)
-	section("Labour")
 	rate := q.labourRate()
-	if r := q.spec.Quote.ShopRate; r != nil {
-		wage, _ := priceOf[unit.Duration](r.Wage.String()) //nolint:errcheck // the job was worked out with it
-		item("wage", "wage", wage.perUnit(float64(unit.Hour)), q.c.format(), cur+" per hour")
-		item("burden on the wage", "burden", float64(r.Burden), percentFormat, "payroll taxes, insurance, benefits")
-		burdened, over := q.c.round("wage*(1+burden)"), "0"
-		if r.Hours > 0 {
-			item("overhead of a year", "overhead_year", figure(r.Overhead), q.c.format(), cur)
-			item("hours sold in a year", "hours_year", r.Hours.Hours(), "#,##0.##", "hours, all workers")
-			over = q.c.round("overhead_year/hours_year")
-		}
-		total := "(" + burdened + "+" + over + ")"
-		switch {
-		case r.Margin != nil:
-			item("margin of the rate", "rate_margin", float64(*r.Margin), percentFormat, "of the rate that is charged")
-			total += "/(1-rate_margin)"
-		case r.Markup != nil:
-			item("markup on the rate", "rate_markup", float64(*r.Markup), percentFormat, "on the rate at cost")
-			total += "*(1+rate_markup)"
-		}
-		s.text(1, "rate of an hour", style{kind: sum})
-		s.formula(2, q.c.round(total), rate, q.c.step(), style{kind: sum, format: q.c.format()})
-		s.text(3, cur+" per hour", style{kind: note, gap: true})
-		s.define("labour_rate", 2)
-		s.row++
-	} else {
-		item("rate of an hour", "labour_rate", rate, "#,##0.00##", cur+" per hour")
+	r := q.spec.Quote.ShopRate
+	if r == nil {
+		s.item("rate of an hour", "labour_rate", rate, "#,##0.00##", cur+" per hour")
+		return
 	}
-	section("Goods")
+	wage, _ := priceOf[unit.Duration](r.Wage.String()) //nolint:errcheck // the job was worked out with it
+	s.item("wage", "wage", wage.perUnit(float64(unit.Hour)), q.c.format(), cur+" per hour")
+	s.item("burden on the wage", "burden", float64(r.Burden), percentFormat, "payroll taxes, insurance, benefits")
+	burdened, over := q.c.round("wage*(1+burden)"), "0"
+	if r.Hours > 0 {
+		s.item("overhead of a year", "overhead_year", figure(r.Overhead), q.c.format(), cur)
+		s.item("hours sold in a year", "hours_year", r.Hours.Hours(), "#,##0.##", "hours, all workers")
+		over = q.c.round("overhead_year/hours_year")
+	}
+	total := "(" + burdened + "+" + over + ")"
+	switch {
+	case r.Margin != nil:
+		s.item("margin of the rate", "rate_margin", float64(*r.Margin), percentFormat, "of the rate that is charged")
+		total += "/(1-rate_margin)"
+	case r.Markup != nil:
+		s.item("markup on the rate", "rate_markup", float64(*r.Markup), percentFormat, "on the rate at cost")
+		total += "*(1+rate_markup)"
+	}
+	s.text(1, "rate of an hour", style{kind: sum})
+	s.formula(2, q.c.round(total), rate, q.c.step(), style{kind: sum, format: q.c.format()})
+	s.text(3, cur+" per hour", style{kind: note, gap: true})
+	s.define("labour_rate", 2)
+	s.row++
+}
+
+// goodsInputs writes the prices of the goods that are bought.
+func (q *quoting) goodsInputs(s inputSheet) {
+	s.section("Goods")
 	for _, g := range q.spec.Goods {
 		if !q.bought(g.ID) {
 			continue
 		}
 		p, per := q.goodsPrice(g)
-		item(g.Name, name("price_", g.ID), p, "#,##0.00##", cur+" per "+per)
+		s.item(g.Name, name("price_", g.ID), p, "#,##0.00##", string(q.order.Quote.Currency)+" per "+per)
 		if g.Kind == job.RollGoods && g.Width > 0 {
 			s.text(1, "   width "+q.size(g.Width), style{kind: note})
 			s.row++
 		}
 	}
-	section("Quote")
-	item("markup on goods and foam", "markup", float64(q.spec.Quote.Markup), percentFormat, "")
+}
+
+// termsInputs writes the rates of the quote.
+func (q *quoting) termsInputs(s inputSheet) {
+	s.section("Quote")
+	s.item("markup on goods and foam", "markup", float64(q.spec.Quote.Markup), percentFormat, "")
 	if q.spec.Quote.Contingency > 0 {
-		item("contingency", "contingency", float64(q.spec.Quote.Contingency), percentFormat, "of all other lines")
+		s.item("contingency", "contingency", float64(q.spec.Quote.Contingency), percentFormat, "of all other lines")
 	}
 	for i, d := range q.spec.Quote.Discounts {
 		if d.Amount.IsZero() {
-			item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), percentFormat, on(d.Kinds))
+			s.item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), percentFormat, on(d.Kinds))
 		} else {
-			item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), figure(d.Amount), q.c.format(), cur+", "+on(d.Kinds))
+			s.item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), figure(d.Amount), q.c.format(), string(q.order.Quote.Currency)+", "+on(d.Kinds))
 		}
 	}
 	for i, t := range q.spec.Quote.Taxes {
-		item(t.Name, fmt.Sprintf("tax_rate_%d", i+1), float64(t.Rate), percentFormat, on(t.On))
+		s.item(t.Name, fmt.Sprintf("tax_rate_%d", i+1), float64(t.Rate), percentFormat, on(t.On))
 	}
 	for i, p := range q.order.Quote.Payments {
 		if p.Share > 0 {
-			item("payment: "+p.Name, fmt.Sprintf("payment_%d", i+1), float64(p.Share), percentFormat, "of the total")
+			s.item("payment: "+p.Name, fmt.Sprintf("payment_%d", i+1), float64(p.Share), percentFormat, "of the total")
 		}
 	}
-	s.page(false, q.letter(), 0, 34, 16, 44)
 }
 
 func on(kinds []cost.Kind) string {

@@ -20,19 +20,34 @@ const (
 func (q *quoting) workings() {
 	s := q.add(workingsSheet)
 	q.work = s
-	o := q.order.Quote
 	s.top("Workings of the quote")
 	s.text(1, "For the shop, not for the customer.", style{kind: note})
 	s.row++
 	q.amounts = q.measure()
-	var before []int // discounts before tax, by their place in the job
 	for i, d := range q.spec.Quote.Discounts {
 		if !d.AfterTax {
-			before = append(before, i)
+			q.discounts = append(q.discounts, i)
 		}
 	}
+	q.taxed = amountColumn + 1 + 3*len(q.discounts)
+	q.workingsHeadings()
+	lines := q.order.Quote.Lines
+	q.first, q.last = s.row, s.row+len(lines)-1
+	for i, l := range lines {
+		s.text(whatColumn, l.What, style{wrap: true})
+		s.text(kindColumn, l.Kind.String(), style{})
+		q.costing(l, q.amounts[i])
+		s.formula(q.taxed, q.lessDiscounts(l), figure(l.Taxed), q.c.step(), q.money())
+		q.taxing(l)
+		s.row++
+	}
+	q.allLines()
+	q.shares(s)
+}
+
+func (q *quoting) workingsHeadings() {
 	names := []string{"line", "kind", ">quantity", "unit", ">price", ">cost", ">markup", ">amount"}
-	for _, i := range before {
+	for _, i := range q.discounts {
 		n := q.spec.Quote.Discounts[i].Name
 		names = append(names, ">counts for "+n, ">exact share, minor units", ">off")
 	}
@@ -40,129 +55,132 @@ func (q *quoting) workings() {
 	for _, t := range q.spec.Quote.Taxes {
 		names = append(names, ">taxed: "+t.Name, ">tax before rounding")
 	}
-	s.headings(names...)
-	first := s.row
-	last := first + len(o.Lines) - 1
-	col := func(c int) string { return span(c, first, last) }
-	for i, l := range o.Lines {
-		s.text(whatColumn, l.What, style{wrap: true})
-		s.text(kindColumn, l.Kind.String(), style{})
-		paid, amount := figure(l.Cost), figure(l.Amount)
-		uplift, price, quantity := "", "", ""
-		switch l.Kind {
-		case cost.Goods:
-			quantity, price = q.buy[l.ID], name("price_", l.ID)
-			if _, ok := q.buy[l.ID]; !ok {
-				quantity, price = "", ""
-			}
-			uplift = "markup"
-		case cost.Foam:
-			if c, ok := q.foamRow[l.Source]; ok {
-				quantity, price, uplift = c.quantity, c.price, "markup"
-			}
-		case cost.Labour:
-			if quantity = q.labourRow[l.Source]; quantity != "" {
-				price = "labour_rate"
-			}
+	q.work.headings(names...)
+}
+
+// costing writes quantity, price, cost, markup and amount of a line. One that
+// no other sheet counts is a figure to change.
+func (q *quoting) costing(l cost.QuoteLine, x *measured) {
+	s := q.work
+	paid, amount := figure(l.Cost), figure(l.Amount)
+	quantity, price := q.counting(l)
+	counted := quantity != "" && x != nil
+	if counted {
+		s.formula(3, quantity, x.quantity, 1e-9*max(1, x.quantity), style{format: twoFormat})
+		s.text(4, x.unit, style{gap: true})
+		s.formula(5, price, x.price, 1e-9, style{format: "#,##0.00##"})
+		s.native(6, q.c.round(at(3, s.row)+"*"+at(5, s.row)), q.c.near(x.quantity*x.price, paid), paid, q.c.step(), q.money())
+	} else {
+		for c := 3; c <= 5; c++ {
+			s.blank(c, style{})
 		}
-		n, p := 0.0, 0.0
-		x := q.amounts[i]
-		if x != nil {
-			n, p = x.quantity, x.price
-		}
-		switch {
-		case quantity != "" && x != nil:
-			s.formula(3, quantity, n, 1e-9*max(1, n), style{format: twoFormat})
-			s.text(4, x.unit, style{gap: true})
-			s.formula(5, price, p, 1e-9, style{format: "#,##0.00##"})
-			s.native(6, q.c.round(at(3, s.row)+"*"+at(5, s.row)), q.c.near(n*p, paid), paid, q.c.step(), q.money())
-		case l.Kind == cost.Contingency && s.row > first:
-			s.blank(3, style{})
-			s.blank(4, style{})
-			s.blank(5, style{})
-			s.formula(6, q.c.round("contingency*SUM("+at(amountColumn, first)+":"+at(amountColumn, s.row-1)+")"), paid, q.c.step(), q.money())
-			uplift = "0"
-		default:
-			s.blank(3, style{})
-			s.blank(4, style{})
-			s.blank(5, style{})
+		if l.Kind == cost.Contingency && s.row > q.first {
+			s.formula(6, q.c.round("contingency*SUM("+at(amountColumn, q.first)+":"+at(amountColumn, s.row-1)+")"), paid, q.c.step(), q.money())
+		} else {
 			s.number(6, paid, style{kind: input, format: q.c.format()})
-			uplift = "0"
 		}
-		rate := float64(l.Uplift.Rate())
-		switch {
-		case l.Uplift.IsMargin():
-			// The job file knows no margin on a line; a figure then.
-			s.number(7, rate, style{format: percentFormat})
-			s.number(amountColumn, amount, q.money())
-		case uplift == "markup":
-			s.formula(7, "markup", rate, 1e-12, style{format: percentFormat})
-			s.native(amountColumn, q.c.round(fmt.Sprintf("%s*%s*(1+%s)", at(3, s.row), at(5, s.row), at(7, s.row))),
-				q.c.near(n*p*(1+rate), amount), amount, q.c.step(), q.money())
-		default:
-			s.number(7, rate, style{format: percentFormat})
-			s.formula(amountColumn, at(6, s.row), amount, q.c.step(), q.money())
-		}
-		c := amountColumn
-		left := at(amountColumn, s.row)
-		for k, i := range before {
-			d := q.spec.Quote.Discounts[i]
-			if len(d.Kinds) == 0 || slices.Contains(d.Kinds, l.Kind) {
-				s.keep(s.f.SetCellFormula(s.name, at(c+1, s.row), left))
-				s.keep(s.f.SetCellStyle(s.name, at(c+1, s.row), at(c+1, s.row), s.style(q.money())))
-			} else {
-				s.number(c+1, 0, q.money())
-			}
-			q.derived(c+2, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", col(c+1), q.off(k, before), q.c.minor(), at(c+1, s.row)), "0.00####")
-			q.derived(c+3, share(at(c+2, s.row), col(c+2), fixed(c+2, first)+":"+at(c+2, s.row), q.off(k, before)+"*"+q.c.minor())+"/"+q.c.minor(), q.c.format())
-			left += "-" + at(c+3, s.row)
-			c += 3
-		}
-		c++
-		taxed := c
-		s.formula(taxed, left, figure(l.Taxed), q.c.step(), q.money())
-		gross := "1"
-		if o.Inclusive {
-			for k := range q.spec.Quote.Taxes {
-				gross += "+" + at(taxed+1+2*k, s.row) + "*" + fmt.Sprintf("tax_rate_%d", k+1)
-			}
-		}
-		for k, t := range q.spec.Quote.Taxes {
-			on := 0.0
-			for _, kind := range t.On {
-				if kind.TaxClass() == l.TaxClass {
-					on = 1
-				}
-			}
-			s.number(c+1, on, style{kind: input, format: countFormat})
-			x := fmt.Sprintf("%s*%s*tax_rate_%d", at(c+1, s.row), at(taxed, s.row), k+1)
-			if o.Inclusive {
-				x += "/(" + gross + ")"
-			}
-			if o.TaxLevel == cost.PerLine {
-				c0 := coins{q.c.digits, o.TaxRounding}
-				x = c0.round(x)
-			}
-			q.derived(c+2, x, "0.00####")
-			c += 2
-		}
-		s.row++
 	}
-	q.first, q.last = first, last
-	q.discounts, q.taxed = before, amountColumn+1+3*len(before)
+	rate := float64(l.Uplift.Rate())
+	switch {
+	case l.Uplift.IsMargin():
+		// The job file knows no margin on a line; a figure then.
+		s.number(7, rate, style{format: percentFormat})
+		s.number(amountColumn, amount, q.money())
+	case counted && l.Kind != cost.Labour:
+		s.formula(7, "markup", rate, 1e-12, style{format: percentFormat})
+		s.native(amountColumn, q.c.round(fmt.Sprintf("%s*%s*(1+%s)", at(3, s.row), at(5, s.row), at(7, s.row))),
+			q.c.near(x.quantity*x.price*(1+rate), amount), amount, q.c.step(), q.money())
+	default:
+		s.number(7, rate, style{format: percentFormat})
+		s.formula(amountColumn, at(6, s.row), amount, q.c.step(), q.money())
+	}
+}
+
+// counting gives the cell a line's quantity stands in and that of its price;
+// no quantity for a line that no other sheet counts.
+func (q *quoting) counting(l cost.QuoteLine) (quantity, price string) {
+	switch l.Kind {
+	case cost.Goods:
+		return q.buy[l.ID], name("price_", l.ID)
+	case cost.Foam:
+		c := q.foamRow[l.Source]
+		return c.quantity, c.price
+	case cost.Labour:
+		return q.labourRow[l.Source], "labour_rate"
+	}
+	return "", ""
+}
+
+// column is the range of one column over all lines.
+func (q *quoting) column(c int) string { return span(c, q.first, q.last) }
+
+// lessDiscounts spreads the discounts before tax, three columns each, and
+// gives the formula of what is left of the line's amount.
+func (q *quoting) lessDiscounts(l cost.QuoteLine) string {
+	s := q.work
+	left := at(amountColumn, s.row)
+	for k, i := range q.discounts {
+		base := amountColumn + 1 + 3*k
+		exact, off := base+1, base+2
+		d := q.spec.Quote.Discounts[i]
+		if len(d.Kinds) == 0 || slices.Contains(d.Kinds, l.Kind) {
+			q.derived(base, left, q.c.format())
+		} else {
+			s.number(base, 0, q.money())
+		}
+		all := fmt.Sprintf("off_%d", i+1)
+		q.derived(exact, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", q.column(base), all, q.c.minor(), at(base, s.row)), "0.00####")
+		q.derived(off, share(at(exact, s.row), q.column(exact), fixed(exact, q.first)+":"+at(exact, s.row), all+"*"+q.c.minor())+"/"+q.c.minor(), q.c.format())
+		left += "-" + at(off, s.row)
+	}
+	return left
+}
+
+// taxing writes two columns for each tax: whether it falls on the line, and
+// how much it is.
+func (q *quoting) taxing(l cost.QuoteLine) {
+	s, o := q.work, q.order.Quote
+	flag := func(k int) int { return q.taxed + 1 + 2*k }
+	gross := "1"
+	if o.Inclusive {
+		for k := range q.spec.Quote.Taxes {
+			gross += "+" + at(flag(k), s.row) + "*" + fmt.Sprintf("tax_rate_%d", k+1)
+		}
+	}
+	for k, t := range q.spec.Quote.Taxes {
+		on := 0.0
+		for _, kind := range t.On {
+			if kind.TaxClass() == l.TaxClass {
+				on = 1
+			}
+		}
+		s.number(flag(k), on, style{kind: input, format: countFormat})
+		x := fmt.Sprintf("%s*%s*tax_rate_%d", at(flag(k), s.row), at(q.taxed, s.row), k+1)
+		if o.Inclusive {
+			x += "/(" + gross + ")"
+		}
+		if o.TaxLevel == cost.PerLine {
+			x = coins{q.c.digits, o.TaxRounding}.round(x)
+		}
+		q.derived(flag(k)+1, x, "0.00####")
+	}
+}
+
+// allLines writes the sums of the lines.
+func (q *quoting) allLines() {
+	s, o := q.work, q.order.Quote
 	s.text(1, "all lines", style{kind: sum})
 	for i := 2; i < q.taxed+1+2*len(q.spec.Quote.Taxes); i++ {
 		s.blank(i, style{kind: sum})
 	}
 	total := func(c int, want float64) {
-		s.formula(c, "SUM("+col(c)+")", want, q.c.step(), style{kind: sum, format: q.c.format()})
+		s.formula(c, "SUM("+q.column(c)+")", want, q.c.step(), style{kind: sum, format: q.c.format()})
 	}
 	total(6, figure(o.Cost))
 	total(amountColumn, figure(o.Subtotal))
 	total(q.taxed, figure(o.Taxed))
 	s.define("cost_total", 6)
 	s.row++
-	q.shares(s)
 }
 
 // derived writes a formula whose figure is not in the work order.
@@ -172,9 +190,6 @@ func (q *quoting) derived(column int, formula, format string) {
 	s.keep(s.f.SetCellFormula(s.name, c, formula))
 	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(style{format: format})))
 }
-
-// off names the amount of a discount before tax.
-func (q *quoting) off(k int, before []int) string { return fmt.Sprintf("off_%d", before[k]+1) }
 
 // shares splits the total over the payments by largest remainder.
 func (q *quoting) shares(s *sheet) {
