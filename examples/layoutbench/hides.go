@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"flag"
 	"fmt"
+	"slices"
 	"strconv"
 	"time"
 
@@ -16,15 +17,17 @@ import (
 const hidesEffort = 7500
 
 type hideStock struct {
-	Hides []struct {
-		ID    any      `json:"id"` // text or number
-		Outer points   `json:"outer"`
-		Holes []points `json:"holes"`
-		Zones []struct {
-			Q   whole  `json:"q"`
-			Pts points `json:"pts"`
-		} `json:"zones"`
-	} `json:"hides"`
+	Hides []stockHide `json:"hides"`
+}
+
+type stockHide struct {
+	ID    any      `json:"id"` // text or number
+	Outer points   `json:"outer"`
+	Holes []points `json:"holes"`
+	Zones []struct {
+		Q   whole  `json:"q"`
+		Pts points `json:"pts"`
+	} `json:"zones"`
 }
 
 type hideTest struct {
@@ -120,94 +123,127 @@ func parseTwo(fs *flag.FlagSet, args []string, std stdio) (first, second string,
 
 // hideJob picks the hides the test names (all, if it names none) and
 // scales everything to whole units.
-func hideJob(stock hideStock, test hideTest) (nest.HideJob, error) {
-	byID := make(map[string]int)
-	var names []string
-	var spans float64
+func hideJob(stock hideStock, test hideTest) (job nest.HideJob, err error) {
+	span, err := largest(stock, test)
+	if err != nil {
+		return job, err
+	}
+	unit, err := unitFor(span, 1e5)
+	if err != nil {
+		return job, err
+	}
+	picked, err := pick(stock, test.Hides)
+	if err != nil {
+		return job, err
+	}
+	for _, k := range picked {
+		h, err := stock.Hides[k].scaled(unit)
+		if err != nil {
+			return job, badInput("hide %s: %w", h.ID, err)
+		}
+		job.Hides = append(job.Hides, h)
+	}
+	for i := range test.Items {
+		p, err := test.Items[i].piece(unit)
+		if err != nil {
+			return job, err
+		}
+		job.Pieces = append(job.Pieces, p)
+	}
+	return job, nil
+}
+
+// largest is the largest coordinate of all outlines.
+func largest(stock hideStock, test hideTest) (span float64, err error) {
 	grow := func(p points) error {
 		s, err := p.span()
-		spans = max(spans, s)
+		span = max(span, s)
 		return err
 	}
-	for i, h := range stock.Hides {
-		id := label(h.ID)
-		if _, twice := byID[id]; twice {
-			return nest.HideJob{}, badInput("hide %q is in the file twice", clip(id))
-		}
-		byID[id] = i
-		names = append(names, id)
+	for _, h := range stock.Hides {
 		all := append([]points{h.Outer}, h.Holes...)
 		for _, z := range h.Zones {
 			all = append(all, z.Pts)
 		}
 		for _, p := range all {
 			if err := grow(p); err != nil {
-				return nest.HideJob{}, badInput("hide %s: %w", clip(id), err)
+				return 0, badInput("hide %s: %w", clip(label(h.ID)), err)
 			}
 		}
 	}
 	for i := range test.Items {
 		if err := grow(test.Items[i].Pts); err != nil {
-			return nest.HideJob{}, badInput("item %s: %w", test.Items[i].name(), err)
+			return 0, badInput("item %s: %w", test.Items[i].name(), err)
 		}
 	}
-	unit, err := unitFor(spans, 1e5)
-	if err != nil {
-		return nest.HideJob{}, err
-	}
-	if len(test.Hides) > 0 {
-		names = names[:0]
-		for _, id := range test.Hides {
-			names = append(names, label(id))
+	return span, nil
+}
+
+// pick gives the places of the hides with these ids, of all if there are none.
+func pick(stock hideStock, ids []any) (places []int, err error) {
+	byID := make(map[string]int)
+	for i, h := range stock.Hides {
+		id := label(h.ID)
+		if _, twice := byID[id]; twice {
+			return nil, badInput("hide %q is in the file twice", clip(id))
 		}
+		byID[id] = i
+		places = append(places, i)
 	}
-	var job nest.HideJob
-	used := make(map[string]bool)
-	for _, n := range names {
+	if len(ids) == 0 {
+		return places, nil
+	}
+	places = places[:0]
+	for _, id := range ids {
+		n := label(id)
 		k, ok := byID[n]
 		if !ok {
-			return job, badInput("hide %q is not in the file of hides", n)
+			return nil, badInput("hide %q is not in the file of hides", n)
 		}
-		if used[n] {
-			return job, badInput("hide %q is named twice", n)
+		if slices.Contains(places, k) {
+			return nil, badInput("hide %q is named twice", n)
 		}
-		used[n] = true
-		src := stock.Hides[k]
-		h := nest.Hide{ID: n}
-		if h.Outer, err = src.Outer.ring(unit); err != nil {
-			return job, badInput("hide %s: outer: %w", n, err)
-		}
-		for i, r := range src.Holes {
-			ring, err := r.ring(unit)
-			if err != nil {
-				return job, badInput("hide %s: hole %d: %w", n, i, err)
-			}
-			h.Holes = append(h.Holes, ring)
-		}
-		for i, z := range src.Zones {
-			ring, err := z.Pts.ring(unit)
-			if err != nil {
-				return job, badInput("hide %s: zone %d: %w", n, i, err)
-			}
-			h.Zones = append(h.Zones, nest.Zone{Quality: int(z.Q), Ring: ring})
-		}
-		job.Hides = append(job.Hides, h)
+		places = append(places, k)
 	}
-	for i := range test.Items {
-		it := &test.Items[i]
-		n, err := it.count()
-		if err != nil {
-			return job, err
-		}
-		ring, err := it.Pts.ring(unit)
-		if err != nil {
-			return job, badInput("item %s: %w", it.name(), err)
-		}
-		p := nest.Piece{ID: it.name(), Ring: ring, Count: n, Turn: nest.TurnAny()}
-		if it.MinQuality != nil {
-			p.Demand = nest.AtLeast(int(*it.MinQuality))
-		}
-		job.Pieces = append(job.Pieces, p)
+	return places, nil
+}
+
+// scaled is a hide in whole units.
+func (s *stockHide) scaled(unit float64) (h nest.Hide, err error) {
+	h.ID = label(s.ID)
+	if h.Outer, err = s.Outer.ring(unit); err != nil {
+		return h, fmt.Errorf("outer: %w", err)
 	}
-	return job, nil
+	for i, r := range s.Holes {
+		ring, err := r.ring(unit)
+		if err != nil {
+			return h, fmt.Errorf("hole %d: %w", i, err)
+		}
+		h.Holes = append(h.Holes, ring)
+	}
+	for i, z := range s.Zones {
+		ring, err := z.Pts.ring(unit)
+		if err != nil {
+			return h, fmt.Errorf("zone %d: %w", i, err)
+		}
+		h.Zones = append(h.Zones, nest.Zone{Quality: int(z.Q), Ring: ring})
+	}
+	return h, nil
+}
+
+// piece is an item in whole units, free to turn.
+func (it *polygonItem) piece(unit float64) (p nest.Piece, err error) {
+	n, err := it.count()
+	if err != nil {
+		return p, err
+	}
+	ring, err := it.Pts.ring(unit)
+	if err != nil {
+		return p, badInput("item %s: %w", it.name(), err)
+	}
+	p = nest.Piece{ID: it.name(), Ring: ring, Count: n, Turn: nest.TurnAny()}
+	if it.MinQuality != nil {
+		p.Demand = nest.AtLeast(int(*it.MinQuality))
+	}
+	return p, nil
 }

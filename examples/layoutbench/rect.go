@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -88,6 +89,14 @@ type rectInstance struct {
 	cut      bool // digits were lost
 }
 
+// rectDoc is one instance of a file.
+type rectDoc struct {
+	Name  string          `json:"name"`
+	Width *json.Number    `json:"strip_width"`
+	Opt   *json.Number    `json:"opt_fixed"`
+	Items [][]json.Number `json:"items"`
+}
+
 // readRects reads a file of instances:
 //
 //	{"instances":[{"name":"a","strip_width":20,"opt_fixed":20,"items":[[2,12,1],[7,12,1]]}]}
@@ -95,12 +104,7 @@ type rectInstance struct {
 // Other keys are ignored. A count that is left out is 1.
 func readRects(data []byte, rotate bool) ([]rectInstance, error) {
 	var doc struct {
-		Instances []struct {
-			Name  string          `json:"name"`
-			Width *json.Number    `json:"strip_width"`
-			Opt   *json.Number    `json:"opt_fixed"`
-			Items [][]json.Number `json:"items"`
-		} `json:"instances"`
+		Instances []rectDoc `json:"instances"`
 	}
 	if err := json.Unmarshal(data, &doc); err != nil {
 		return nil, inputError{err}
@@ -108,82 +112,94 @@ func readRects(data []byte, rotate bool) ([]rectInstance, error) {
 	if len(doc.Instances) == 0 {
 		return nil, badInput("no instances")
 	}
-	out := make([]rectInstance, 0, len(doc.Instances))
+	out := make([]rectInstance, len(doc.Instances))
 	for i, d := range doc.Instances {
 		in := rectInstance{name: d.Name, optimum: -1}
 		if in.name == "" {
 			in.name = fmt.Sprintf("instance %d", i+1)
 		}
-		bad := func(format string, args ...any) error {
-			return badInput("%s: %s", in.name, fmt.Sprintf(format, args...))
+		if err := in.read(d, rotate); err != nil {
+			return nil, badInput("%s: %w", in.name, err)
 		}
-		if d.Width == nil {
-			return nil, bad("no strip_width")
-		}
-		if len(d.Items) == 0 {
-			return nil, bad("no items")
-		}
-		var sc scale
-		width, err := sc.read(*d.Width)
-		if err != nil {
-			return nil, bad("strip_width: %v", err)
-		}
-		var opt decimal
-		if d.Opt != nil {
-			if opt, err = sc.read(*d.Opt); err != nil {
-				return nil, bad("opt_fixed: %v", err)
-			}
-		}
-		sizes := make([][2]decimal, len(d.Items))
-		for k, it := range d.Items {
-			if len(it) != 2 && len(it) != 3 {
-				return nil, bad("items[%d] has %d numbers, want width, height and count", k, len(it))
-			}
-			for s := range 2 {
-				if sizes[k][s], err = sc.read(it[s]); err != nil {
-					return nil, bad("items[%d]: %v", k, err)
-				}
-			}
-			n := int64(1)
-			if len(it) == 3 {
-				if n, err = wholeNumber(it[2]); err != nil {
-					return nil, bad("items[%d]: count %v", k, err)
-				}
-			}
-			if n < 1 || int64(in.count)+n > rect.MaxPieces {
-				return nil, bad("items[%d]: count is %d, want at least 1 and at most %d in all", k, n, rect.MaxPieces)
-			}
-			in.count += int(n)
-			sc.total += n * 2
-			in.job.Pieces = append(in.job.Pieces, rect.Piece{Count: int(n)})
-			if rotate {
-				in.job.Pieces[k].Turns = rect.Upright | rect.QuarterTurn
-			}
-		}
-		in.decimals, in.cut = sc.decimals()
-		if in.job.Width, err = width.whole(in.decimals); err != nil {
-			return nil, bad("strip_width: %v", err)
-		}
-		for k := range sizes {
-			p := &in.job.Pieces[k]
-			if p.W, err = sizes[k][0].whole(in.decimals); err == nil {
-				p.H, err = sizes[k][1].whole(in.decimals)
-			}
-			if err != nil {
-				return nil, bad("items[%d]: %v", k, err)
-			}
-		}
-		if d.Opt != nil {
-			if in.optimum, err = opt.whole(in.decimals); err != nil {
-				return nil, bad("opt_fixed: %v", err)
-			}
-		}
-		if err := in.job.Validate(); err != nil {
-			return nil, bad("%v", err)
-		}
-		out = append(out, in)
+		out[i] = in
 	}
 	return out, nil
+}
+
+// read takes in the numbers of an instance: first all as decimals, so that the
+// scale is known, then as whole numbers of that scale.
+func (in *rectInstance) read(d rectDoc, rotate bool) error {
+	if d.Width == nil {
+		return errors.New("no strip_width")
+	}
+	if len(d.Items) == 0 {
+		return errors.New("no items")
+	}
+	var sc scale
+	width, err := sc.read(*d.Width)
+	if err != nil {
+		return fmt.Errorf("strip_width: %w", err)
+	}
+	var opt decimal
+	if d.Opt != nil {
+		if opt, err = sc.read(*d.Opt); err != nil {
+			return fmt.Errorf("opt_fixed: %w", err)
+		}
+	}
+	sizes := make([][2]decimal, len(d.Items))
+	for k, it := range d.Items {
+		if sizes[k], err = in.readItem(&sc, it, rotate); err != nil {
+			return fmt.Errorf("items[%d]: %w", k, err)
+		}
+	}
+	in.decimals, in.cut = sc.decimals()
+	if in.job.Width, err = width.whole(in.decimals); err != nil {
+		return fmt.Errorf("strip_width: %w", err)
+	}
+	for k := range sizes {
+		p := &in.job.Pieces[k]
+		if p.W, err = sizes[k][0].whole(in.decimals); err == nil {
+			p.H, err = sizes[k][1].whole(in.decimals)
+		}
+		if err != nil {
+			return fmt.Errorf("items[%d]: %w", k, err)
+		}
+	}
+	if d.Opt != nil {
+		if in.optimum, err = opt.whole(in.decimals); err != nil {
+			return fmt.Errorf("opt_fixed: %w", err)
+		}
+	}
+	return in.job.Validate()
+}
+
+// readItem adds a piece without its sizes and gives these as decimals.
+func (in *rectInstance) readItem(sc *scale, it []json.Number, rotate bool) (size [2]decimal, err error) {
+	if len(it) != 2 && len(it) != 3 {
+		return size, fmt.Errorf("%d numbers, want width, height and count", len(it))
+	}
+	for s := range 2 {
+		if size[s], err = sc.read(it[s]); err != nil {
+			return size, err
+		}
+	}
+	n := int64(1)
+	if len(it) == 3 {
+		if n, err = wholeNumber(it[2]); err != nil {
+			return size, fmt.Errorf("count %w", err)
+		}
+	}
+	if n < 1 || int64(in.count)+n > rect.MaxPieces {
+		return size, fmt.Errorf("count is %d, want at least 1 and at most %d in all", n, rect.MaxPieces)
+	}
+	in.count += int(n)
+	sc.total += n * 2
+	p := rect.Piece{Count: int(n)}
+	if rotate {
+		p.Turns = rect.Upright | rect.QuarterTurn
+	}
+	in.job.Pieces = append(in.job.Pieces, p)
+	return size, nil
 }
 
 // check verifies a layout against the instance.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
@@ -136,7 +137,7 @@ func frustum() (*sheet, error) {
 	s.bold(margin, y, "Seam line on the flat")
 	f := view{x: pageWidth / 2, y: y + 24, scale: 7.4}
 	wide, narrow := sector(f, d.Outer, d.Inner, d.Angle)
-	s.Polygon(append(append([]svg.Point{}, wide...), backwards(narrow)...), filled(seamLine, cloth)...)
+	s.Polygon(slices.Concat(wide, backwards(narrow)), filled(seamLine, cloth)...)
 	o := place(f.x, f.y)
 	s.Line(o, narrow[0], hair...)
 	s.Line(o, narrow[len(narrow)-1], hair...)
@@ -167,75 +168,29 @@ func tubBand() (*sheet, error) {
 		return nil, err
 	}
 	d := c.Seam
-	wideM, err := in.Wide.Resolve()
+	wide, err := in.Wide.Resolve()
 	if err != nil {
 		return nil, err
 	}
-	narrowM, err := in.Narrow.Resolve()
+	narrow, err := in.Narrow.Resolve()
 	if err != nil {
 		return nil, err
 	}
-	endM, err := in.Ends.Resolve()
+	end, err := in.Ends.Resolve()
 	if err != nil {
 		return nil, err
 	}
 	s := newSheet(586, "Tub-chair band laid flat")
 	y := s.given("Inside back of a tub chair: radius "+inch(in.Shape.Large)+" at the top,",
 		inch(in.Shape.Small)+" at the seat, "+inch(in.Shape.Height)+" high, "+in.Shape.Wrap.String()+" round.",
-		"Margins: top pull-over "+inch(wideM.Allowance)+" + "+inch(wideM.Handling)+" to hold,",
-		"seat seam "+inch(narrowM.Allowance)+", ends turned under "+inch(endM.Allowance)+".")
+		"Margins: top pull-over "+inch(wide.Allowance)+" + "+inch(wide.Handling)+" to hold,",
+		"seat seam "+inch(narrow.Allowance)+", ends turned under "+inch(end.Allowance)+".")
 	s.bold(margin, y+10, "From above")
-	v := view{x: pageWidth / 2, y: y + 124, scale: 7}
-	wrap := in.Shape.Wrap
-	wide, narrow := sector(v, in.Shape.Large, in.Shape.Small, wrap)
-	flip := func(ps []svg.Point) []svg.Point {
-		for i, p := range ps {
-			ps[i] = place(p.X, 2*v.y-p.Y)
-		}
-		return ps
-	}
-	wide, narrow = flip(wide), flip(narrow)
-	s.Polygon(append(append([]svg.Point{}, wide...), backwards(narrow)...), filled(thin, cloth)...)
-	o := place(v.x, v.y)
-	s.Line(o, narrow[0], hair...)
-	s.Line(o, narrow[len(narrow)-1], hair...)
-	s.Circle(o, 3, svg.Attr{Name: "fill", Value: "#000"})
-	s.middle(o.X, o.Y-14, wrap.String())
+	s.tubFromAbove(view{x: pageWidth / 2, y: y + 124, scale: 7}, in.Shape)
 	y += 172
 	s.bold(margin, y, "On the flat")
-	// the wider edge at the top: the centre lies far below the page
-	f := view{x: pageWidth / 2, scale: 7}
-	f.y = y + 18 + f.length(c.CutOuter)
-	cw, cn := sector(f, c.CutOuter, c.CutInner, d.Angle)
-	sw, sn := sector(f, d.Outer, d.Inner, d.Angle)
-	up := func(ps []svg.Point) []svg.Point {
-		for i, p := range ps {
-			ps[i] = place(p.X, 2*f.y-p.Y)
-		}
-		return ps
-	}
-	tw, _ := sector(f, d.Outer+wideM.Allowance, d.Inner, d.Angle)
-	cw, cn, sw, sn, tw = up(cw), up(cn), up(sw), up(sn), up(tw)
-	// the ends are added square to the end seam lines
-	half := d.Angle.Radians() / 2
-	ex, ey := f.length(c.EndMargin)*math.Cos(half), f.length(c.EndMargin)*math.Sin(half)
-	out := append([]svg.Point{}, place(cw[0].X-ex, cw[0].Y+ey))
-	out = append(out, cw...)
-	last := len(cw) - 1
-	out = append(out, place(cw[last].X+ex, cw[last].Y+ey), place(cn[last].X+ex, cn[last].Y+ey))
-	out = append(out, backwards(cn)...)
-	out = append(out, place(cn[0].X-ex, cn[0].Y+ey))
-	s.Polygon(out, filled(cutLine, cloth)...)
-	s.Polygon(append(append([]svg.Point{}, sw...), backwards(sn)...), filled(seamLine, paper)...)
-	trim := append([]svg.Point{place(tw[0].X-ex, tw[0].Y+ey)}, tw...)
-	s.Polyline(append(trim, place(tw[last].X+ex, tw[last].Y+ey)), filled(trimLine, "none")...)
-	mid := last / 2
-	s.measure(sn[mid], sw[mid])
-	s.left(sw[mid].X+6, (sw[mid].Y+sn[mid].Y)/2+5, "slant "+hundredths(d.Slant))
-	s.measure(sn[0], sn[last])
-	s.middle(f.x, sn[0].Y-7, "chord "+hundredths(d.InnerChord))
-	y = cn[0].Y + 30
-	y = s.lines(margin, y,
+	y = s.tubFlat(y+18, c, wide.Allowance)
+	y = s.lines(margin, y+30,
 		"wide edge: arc "+hundredths(d.OuterArc)+", rise "+hundredths(d.OuterRise),
 		"narrow edge: arc "+hundredths(d.InnerArc)+", rise "+hundredths(d.InnerRise),
 		"seam radii "+hundredths(d.Outer)+" and "+hundredths(d.Inner)+", angle "+degrees(d.Angle),
@@ -243,4 +198,53 @@ func tubBand() (*sheet, error) {
 		"area inside the cut line "+squareInches(c.Area))
 	s.legend(y+4, key{cutLine, "cut"}, key{trimLine, "trim"}, key{seamLine, "seam"})
 	return s, nil
+}
+
+// turnedUp gives a sector with its wider edge at the top.
+func turnedUp(v view, outer, inner unit.Length, angle unit.Angle) (wide, narrow []svg.Point) {
+	wide, narrow = sector(v, outer, inner, angle)
+	for _, ps := range [2][]svg.Point{wide, narrow} {
+		for i, p := range ps {
+			ps[i] = place(p.X, 2*v.y-p.Y)
+		}
+	}
+	return wide, narrow
+}
+
+func (s *sheet) tubFromAbove(v view, band made.ConeFrustum) {
+	wide, narrow := turnedUp(v, band.Large, band.Small, band.Wrap)
+	s.Polygon(slices.Concat(wide, backwards(narrow)), filled(thin, cloth)...)
+	o := place(v.x, v.y)
+	s.Line(o, narrow[0], hair...)
+	s.Line(o, narrow[len(narrow)-1], hair...)
+	s.Circle(o, 3, svg.Attr{Name: "fill", Value: "#000"})
+	s.middle(o.X, o.Y-14, band.Wrap.String())
+}
+
+// tubFlat draws the band with its margins below y, the wider edge at the top,
+// and gives how far down it comes. The centre lies far below the page.
+func (s *sheet) tubFlat(y float64, c made.TubCut, pull unit.Length) float64 {
+	d := c.Seam
+	f := view{x: pageWidth / 2, scale: 7}
+	f.y = y + f.length(c.CutOuter)
+	cw, cn := turnedUp(f, c.CutOuter, c.CutInner, d.Angle)
+	sw, sn := turnedUp(f, d.Outer, d.Inner, d.Angle)
+	tw, _ := turnedUp(f, d.Outer+pull, d.Inner, d.Angle)
+	// the ends are added square to the end seam lines
+	half := d.Angle.Radians() / 2
+	ex, ey := f.length(c.EndMargin)*math.Cos(half), f.length(c.EndMargin)*math.Sin(half)
+	ended := func(ps []svg.Point) []svg.Point {
+		a, z := ps[0], ps[len(ps)-1]
+		return slices.Concat([]svg.Point{place(a.X-ex, a.Y+ey)}, ps, []svg.Point{place(z.X+ex, z.Y+ey)})
+	}
+	s.Polygon(slices.Concat(ended(cw), backwards(ended(cn))), filled(cutLine, cloth)...)
+	s.Polygon(slices.Concat(sw, backwards(sn)), filled(seamLine, paper)...)
+	s.Polyline(ended(tw), filled(trimLine, "none")...)
+	last := len(cw) - 1
+	mid := last / 2
+	s.measure(sn[mid], sw[mid])
+	s.left(sw[mid].X+6, (sw[mid].Y+sn[mid].Y)/2+5, "slant "+hundredths(d.Slant))
+	s.measure(sn[0], sn[last])
+	s.middle(f.x, sn[0].Y-7, "chord "+hundredths(d.InnerChord))
+	return cn[0].Y
 }

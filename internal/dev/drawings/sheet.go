@@ -26,6 +26,7 @@ var (
 	thin     = stroke("#000", 0.8, "")
 	hair     = stroke("#777", 0.8, "")
 	thick    = stroke("#000", 3, "")
+	zipLine  = stroke("#000", 5, "3 2")
 )
 
 const (

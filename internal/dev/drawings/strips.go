@@ -28,35 +28,50 @@ func boxing() (*sheet, error) {
 	s := newSheet(536, "Boxing with joins at the back and zip")
 	y := s.given("Plate 22 x 20 in at the stitch line, boxing 4 in",
 		"high, longest piece "+inch(b.Longest)+". From above:")
-	v := view{x: 120, y: y + 176, scale: 8}
-	s.Rect(v.at(0, depth), v.length(width), v.length(depth), filled(cutLine, cloth)...)
-	// from the middle of the back round the right side
-	at := func(d unit.Length) (svg.Point, svg.Point) {
-		const out = 8
-		d += width / 2
-		switch {
-		case d <= width:
-			p := v.at(d, depth)
-			return p, place(p.X, p.Y-out)
-		case d <= width+depth:
-			p := v.at(width, width+depth-d)
-			return p, place(p.X+out, p.Y)
-		case d <= 2*width+depth:
-			p := v.at(2*width+depth-d, 0)
-			return p, place(p.X, p.Y+out)
-		case d <= b.Perimeter:
-			p := v.at(0, d-2*width-depth)
-			return p, place(p.X-out, p.Y)
-		}
-		p := v.at(d-b.Perimeter, depth)
-		return p, place(p.X, p.Y-out)
+	s.boxingRound(view{x: 120, y: y + 176, scale: 8}, width, depth, c.Joins)
+	y += 208
+	s.bold(margin, y, "Pieces to cut")
+	def, _ := allowance.BoxedSeam.Default()
+	zip, _ := allowance.ZipSeam.Default()
+	y = s.boxingPieces(y+14, c.Pieces, def, zip)
+	s.legend(y+10, key{cutLine, "cut"}, key{seamLine, "seam"}, key{thick, "join"}, key{zipLine, "zip"})
+	s.lines(margin, y+36, "Seams "+inch(def)+", along the zip "+inch(zip)+"; zip tape "+inch(c.ZipTape)+".",
+		"All pieces "+squareInches(c.Area)+".")
+	return s, nil
+}
+
+// roundPlate gives the place d round a plate from the middle of its back, by
+// the right side, and one a little outside it.
+func roundPlate(v view, width, depth, d unit.Length) (on, outside svg.Point) {
+	const out = 8
+	d += width / 2
+	if d > 2*(width+depth) {
+		d -= 2 * (width + depth)
 	}
-	// the zip runs from the last join through the back to the first
-	first, last := c.Joins[0], c.Joins[len(c.Joins)-1]
-	a, _ := at(last)
-	z, _ := at(first)
-	s.Polyline([]svg.Point{a, v.at(0, depth), v.at(width, depth), z}, filled(stroke("#000", 5, "3 2"), "none")...)
-	for _, j := range c.Joins {
+	switch {
+	case d <= width:
+		p := v.at(d, depth)
+		return p, place(p.X, p.Y-out)
+	case d <= width+depth:
+		p := v.at(width, width+depth-d)
+		return p, place(p.X+out, p.Y)
+	case d <= 2*width+depth:
+		p := v.at(2*width+depth-d, 0)
+		return p, place(p.X, p.Y+out)
+	}
+	p := v.at(0, d-2*width-depth)
+	return p, place(p.X-out, p.Y)
+}
+
+// boxingRound draws the boxing from above, with its joins and the zip from
+// the last join through the back to the first.
+func (s *sheet) boxingRound(v view, width, depth unit.Length, joins []unit.Length) {
+	at := func(d unit.Length) (svg.Point, svg.Point) { return roundPlate(v, width, depth, d) }
+	s.Rect(v.at(0, depth), v.length(width), v.length(depth), filled(cutLine, cloth)...)
+	a, _ := at(joins[len(joins)-1])
+	z, _ := at(joins[0])
+	s.Polyline([]svg.Point{a, v.at(0, depth), v.at(width, depth), z}, filled(zipLine, "none")...)
+	for _, j := range joins {
 		p, q := at(j)
 		s.Line(place(2*p.X-q.X, 2*p.Y-q.Y), q, thick...)
 		dx, anchor := 6.0, "start"
@@ -74,13 +89,13 @@ func boxing() (*sheet, error) {
 	s.middle(m.X, m.Y-10, "front")
 	s.middle(m.X, v.at(0, depth/2).Y, "joins, from the middle")
 	s.middle(m.X, v.at(0, depth/2).Y+18, "of the back round")
-	y += 208
-	s.bold(margin, y, "Pieces to cut")
+}
+
+// boxingPieces draws the pieces to cut one below the other and gives where
+// they end.
+func (s *sheet) boxingPieces(y float64, pieces []made.Strip, def, zip unit.Length) float64 {
 	w := view{x: margin, scale: 9}
-	y += 14
-	def, _ := allowance.BoxedSeam.Default()
-	zip, _ := allowance.ZipSeam.Default()
-	for _, p := range c.Pieces {
+	for _, p := range pieces {
 		h, l := w.length(p.Width), w.length(p.Length)
 		s.Rect(place(w.x, y), l, h, filled(cutLine, cloth)...)
 		seam := w.length(def)
@@ -99,10 +114,7 @@ func boxing() (*sheet, error) {
 		}
 		y += h + 14
 	}
-	s.legend(y+10, key{cutLine, "cut"}, key{seamLine, "seam"}, key{thick, "join"}, key{stroke("#000", 5, "3 2"), "zip"})
-	s.lines(margin, y+36, "Seams "+inch(def)+", along the zip "+inch(zip)+"; zip tape "+inch(c.ZipTape)+".",
-		"All pieces "+squareInches(c.Area)+".")
-	return s, nil
+	return y
 }
 
 // welt shows the strip round a cord.
