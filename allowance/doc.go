@@ -2,6 +2,9 @@
 // hems, turn-unders and pulls added edge by edge, stretch taken out, notches
 // carried along.
 //
+// It stands on packages unit and shape; packages made, pattern, layout and job
+// stand on it. It knows neither thread nor goods.
+//
 // Outlines stand in package shape. Cushions, boxing, welt, skirts, tufting and
 // other parts that are made of several pieces stand in package made.
 //

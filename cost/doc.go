@@ -1,6 +1,8 @@
 // Package cost turns quantities into a price that is right to the cent and
 // explains itself. It knows money, quantities and prices, not upholstery.
 //
+// It stands on package unit alone; packages rate and job stand on it.
+//
 // # Money
 //
 // [Money] is a decimal amount with its ISO 4217 currency. Amounts come in as

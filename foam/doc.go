@@ -3,6 +3,8 @@
 // figures of every source kept visible, the sizes to cut, and the cautions
 // that go with the material.
 //
+// It stands on package unit alone; packages sheet, wrap and job stand on it.
+//
 // # Firmness is not one number
 //
 // The same foam has several firmness figures, taken by different tests, and

@@ -1,5 +1,7 @@
 // Package material says what leather or cloth to buy.
 //
+// It stands on packages unit and shape; packages layout and job stand on it.
+//
 // A question has up to four answers, each labelled with its [cite.Kind]:
 //
 //   - a rule of thumb: an area with a customary waste factor, see [HidesToBuy];

@@ -2,6 +2,8 @@
 // the needle that goes with them, stitches, how much thread a list of seams
 // takes, and what a seam carries.
 //
+// It stands on package unit alone; package job stands on it.
+//
 // # Sizes
 //
 // A [Size] is a trade number of bonded thread, such as Size92; a [Thread] is a

@@ -1,6 +1,9 @@
 // Package unit holds the quantities an upholstery shop measures, as types
 // that cannot be mixed up.
 //
+// It is the ground of the house: it imports no other public package, and every
+// other may import it.
+//
 // # What is exact
 //
 // Length, Area, Volume, Mass and Duration count whole quanta in an int64, the

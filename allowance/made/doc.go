@@ -2,6 +2,9 @@
 // pieces: cushions and their boxing, welt and bias strip, skirts, pleats,
 // channels, tufting, and surfaces that are developed.
 //
+// It stands on packages unit, shape and allowance, and gives covers of panels;
+// packages layout and job stand on it.
+//
 //	cushions            KnifeEdgeCushion, BoxedCushion, RoundCushion, TCushion,
 //	                    WaterfallCushion, Bolster
 //	strips              Boxing, WeltStrip, WeltRun, BiasTube, BiasStrips

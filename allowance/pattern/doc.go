@@ -2,6 +2,8 @@
 // for a plotter or a cutting machine, spread over sheets of printer paper, or
 // small with their sizes for a page.
 //
+// It stands on packages unit, shape and allowance; programs that draw stand on it.
+//
 // [Of] makes a [Pattern] of a cut panel, [Strip] one of a plain band. Fields
 // that a drawing does not need may stay empty; the cut line may not.
 //

@@ -1,6 +1,9 @@
 // Package shape draws the border of a panel: an [Outline] of named edges, each
 // a chain of lines, arcs and curves, and measures it.
 //
+// It stands on package unit; packages allowance, made, material and layout stand
+// on it.
+//
 // # Axes
 //
 // X is across the goods, Y along the grain (up the roll, or along the backbone

@@ -1,5 +1,7 @@
 // Package job is where the packages meet: a [Spec] in, a [WorkOrder] out.
 //
+// It stands on all of them but pattern, sheet and wrap; programs stand on it.
+//
 // A Spec says what a shop knows before a knife touches the goods: the pieces
 // of furniture with their measured panels and cushions, the cloth and leather
 // on offer, the foam wanted, the hours and the prices. [Read] reads it from
@@ -7,9 +9,26 @@
 // cut list, what to buy, thread and needle, foam and the quote, and labels
 // every figure with what it is worth.
 //
-// Panels have any outline of package allowance and are cut from rolls or from
-// hides, measured or of a usual shape; both are laid out by package material.
-// Cushions, boxings, welts, skirts, tufted panels and channels are made up from
-// their measurements. The JSON Schemas of both ends are [SpecJSONSchema] and
-// [OrderJSONSchema].
+// Panels have any outline of package shape and are cut from rolls or from hides,
+// measured or of a usual shape; both are laid out by package layout. Cushions,
+// boxings, welts, skirts, tufted panels and channels are made up from their
+// measurements by package made. The JSON Schemas of both ends are
+// [SpecJSONSchema] and [OrderJSONSchema]; the README describes every field.
+//
+// # A pipeline
+//
+// Build runs stages, each a function in a file of its name, values in, values and
+// faults out:
+//
+//	covers   a Spec -> the cover of every part
+//	cut      covers -> the cut list, rows of stitching
+//	tasks    the cut list -> what to buy, the layouts to make
+//	lay      layouts
+//	buy      layouts -> purchases
+//	sew      rows of stitching -> thread, needle, stitch
+//	fill     foam
+//	price    labour, extras, terms
+//	build    runs them and adds up the quote
+//
+// An option is the same pipeline from a changed Spec.
 package job

@@ -1,6 +1,8 @@
 // Package rate says what an hour at the bench costs and how a shop finds that
 // out.
 //
+// It stands on packages unit and cost; package job stands on it.
+//
 // # The hour
 //
 // [ShopRate] builds the price of an hour from the wage up, [LoadedRate] from

@@ -1,5 +1,7 @@
 // Package wrap cuts the batting that goes round a block of foam to round its
 // edges and fill the cover, and the crown piece under it.
+//
+// It stands on packages unit and foam.
 package wrap
 
 import (

@@ -2,6 +2,9 @@
 // outlines on measured hides. Every plan is checked by a verifier that shares no
 // code with the engine that made it, and has a bound that no plan can beat.
 //
+// It stands on packages unit, shape, allowance, made and material; package job
+// stands on it.
+//
 //	Boxes, Rows  rectangles on a roll: repeats, drops, nap, flaws, shades, joins
 //	NestRoll     outlines on a roll
 //	NestSkins    outlines on hides: holes, marks, grades, grain, stretch

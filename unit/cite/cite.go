@@ -1,6 +1,8 @@
 // Package cite says where a number comes from: how well it is founded, and in
 // which document it stands.
 //
+// It stands on nothing, and every package with a table of figures stands on it.
+//
 // Tables of this module carry a [Basis] beside their cells, and results that
 // estimate something carry a [Kind], so that a work order can say what each
 // figure is worth.

@@ -1,5 +1,5 @@
-// Package reference is the harness behind the claim that every number of this
-// module is checked against something published.
+// Package reference is the check table: what a source says, what this module
+// computes, the deviation, and how well the figure is founded.
 //
 // A check is one row of rows/PACKAGE.csv:
 //

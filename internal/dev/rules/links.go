@@ -112,9 +112,9 @@ func receiver(recv *ast.FieldList) string {
 	}
 }
 
-// Links lists the links in the comments of a package that lead to nothing: names,
-// methods and fields in brackets, and names of public packages that stand with
-// their package, in brackets or not.
+// Links lists the names in the comments of a package that lead to nothing: any in
+// brackets, and in brackets or not, methods and fields with their type and names
+// of public packages with their package.
 func Links(all map[string]Package, symbols Symbols, s Source) []string {
 	imports := map[string]string{}
 	for _, f := range s.files {
@@ -135,7 +135,8 @@ func Links(all map[string]Package, symbols Symbols, s Source) []string {
 	for _, f := range s.files {
 		for _, group := range f.Comments {
 			pos := s.fset.Position(group.Pos())
-			dead := slices.Concat(deadLinks(group.Text(), s.ImportPath, imports, symbols), words.Dead(group.Text()))
+			text := group.Text()
+			dead := slices.Concat(deadLinks(text, s.ImportPath, imports, symbols), deadMembers(text, symbols[s.ImportPath]), words.Dead(text))
 			slices.Sort(dead)
 			for _, bad := range slices.Compact(dead) {
 				faults = append(faults, fmt.Sprintf("%s/%s:%d: %s leads to nothing", s.Path(), filepath.Base(pos.Filename), pos.Line, bad))
@@ -143,6 +144,20 @@ func Links(all map[string]Package, symbols Symbols, s Source) []string {
 		}
 	}
 	return faults
+}
+
+var member = regexp.MustCompile(`(?:^|[^\w./])([A-Z]\w*)\.([A-Z]\w*)`)
+
+// deadMembers gives every Type.Name in a text whose type the package has, but
+// without such a method or field.
+func deadMembers(text string, names map[string]bool) []string {
+	var dead []string
+	for _, m := range member.FindAllStringSubmatch(text, -1) {
+		if name := m[1] + "." + m[2]; names[m[1]] && !names[name] {
+			dead = append(dead, name)
+		}
+	}
+	return dead
 }
 
 // deadLinks gives the links of a comment that lead to nothing. Those into other

@@ -125,6 +125,6 @@ func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	require.NoError(t, err)
 	i := slices.IndexFunc(sources, func(s Source) bool { return s.ImportPath == bad.ImportPath })
 	at := "internal/dev/rules/internal/bad/dead.go:3: "
-	assert.Equal(t, []string{at + "Gone leads to nothing", at + "Loose.Lost leads to nothing", at + "unit.Nowhere leads to nothing",
-		at + "unit.Vanished leads to nothing"}, Links(all, symbols, sources[i]))
+	assert.Equal(t, []string{at + "Gone leads to nothing", at + "Loose.Lost leads to nothing", at + "Loose.Missing leads to nothing",
+		at + "unit.Nowhere leads to nothing", at + "unit.Vanished leads to nothing"}, Links(all, symbols, sources[i]))
 }

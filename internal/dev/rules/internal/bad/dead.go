@@ -1,7 +1,7 @@
 package bad
 
 // Here is a comment whose [Gone], [Loose.Lost] and [unit.Vanished] lead nowhere,
-// as does unit.Nowhere; [Loose], [Loose.Width], [Loose.Method], [unit.Length],
+// as do unit.Nowhere and Loose.Missing; [Loose], [Loose.Width], [Loose.Method], [unit.Length],
 // unit.Length.Plus and an interval [a, b] are fine.
 var _ = Loose{}
 
