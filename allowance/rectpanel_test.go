@@ -1,15 +1,15 @@
 package allowance_test
 
 import (
-	"encoding/json"
 	"errors"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
 )
 
 func drawLength(lo, hi unit.Length) *rapid.Generator[unit.Length] {
@@ -120,25 +120,6 @@ func TestRectPanelRefuses(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = allowance.RectPanel{Width: 3, Height: 4}.Cut()
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-}
-
-func TestRectPanelJSON(t *testing.T) {
-	s, _ := allowance.LeatherStretch()
-	p := allowance.RectPanel{Name: "seat", Width: 20 * unit.Inch, Height: 18 * unit.Inch, Along: s}.
-		AllEdges(allowance.Edge{Finish: allowance.PullOver, Handling: unit.Inch})
-	text, err := json.Marshal(p)
-	require.NoError(t, err)
-	var back allowance.RectPanel
-	require.NoError(t, json.Unmarshal(text, &back))
-	assert.Equal(t, p, back)
-
-	c, err := p.Cut()
-	require.NoError(t, err)
-	text, err = json.Marshal(c)
-	require.NoError(t, err)
-	var cut allowance.RectCut
-	require.NoError(t, json.Unmarshal(text, &cut))
-	assert.Equal(t, c, cut)
 }
 
 func TestFinishedFromCut(t *testing.T) {

@@ -2,9 +2,7 @@ package cost_test
 
 import (
 	"encoding/json"
-	"maps"
 	"os"
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -58,28 +56,14 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	require.NoError(t, err)
 	list := readCSV(t, listCSV)
 
-	typical := []any{
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		money(t, "12.345678901234 USD"), money(t, "0 JPY"), item.Price, item.Price.Any(), cost.AnyOf(item.Quantity), cost.AnyOf(cost.Pieces(0)), fullTerms(t).Issued,
 		item.Uplift, cost.Markup(100), cost.Margin(0.99), item, l, lump, l.Amount, option, q, plain, q.Lines[0], q.Lines[3], q.Subtotals[0], q.Discounts[0], q.Discounts[1], q.Taxes[0],
-		q.Payments[0], q.Cash, q.Terms, q.Terms.Tax, q.Terms.Tax.Levies[0], q.Terms.Discounts[1], q.Terms.Stages[0], q.Terms.Cash, q.Figures()[0],
+		q.Payments[0], q.Cash, q.Terms, cost.Terms{Currency: cost.EUR}, q.Terms.Tax, q.Terms.Tax.Levies[0], q.Terms.Discounts[1], q.Terms.Stages[0], q.Terms.Cash, q.Figures()[0],
 		comparison, comparison.Lines[0], options, options.Options[0], methods[0], accuracy, cost.Regimes()[0], list, list.Entries()[0],
-	}
-	empty := []any{
-		cost.Money{}, cost.Price[unit.Area]{}, cost.AnyPrice{}, cost.AnyQuantity{}, cost.Date{}, cost.Uplift{}, cost.Item[cost.Pieces]{}, cost.Line{}, cost.Amount{},
-		cost.Option{}, cost.Quote{}, cost.QuoteLine{}, cost.KindSubtotal{}, cost.Discount{}, cost.DiscountAmount{}, cost.Levy{}, cost.LevyAmount{}, cost.Payment{},
-		cost.CashTotal{}, cost.CashRule{}, cost.Terms{}, cost.Terms{Currency: cost.EUR}, cost.Tax{}, cost.Stage{}, cost.Figure{}, cost.Comparison{}, cost.CompareRow{},
-		cost.Options{}, cost.OptionQuote{}, cost.TaxMethod{}, cost.Accuracy{}, cost.Regime{}, cost.PriceList{}, cost.Entry{},
-	}
-	want, err := roundtrip.Structs(os.DirFS("."))
+	})
 	require.NoError(t, err)
-	for what, values := range map[string][]any{"typical": typical, "empty": empty} {
-		got := map[string]bool{}
-		for _, v := range values {
-			got[roundtrip.Name(v)] = true
-			require.NoError(t, roundtrip.Fault(v), what)
-		}
-		require.Equal(t, want, slices.Sorted(maps.Keys(got)), what)
-	}
+	require.Empty(t, faults)
 }
 
 // A quote read back knows all that it knew: figures, other ways to round.

@@ -1,11 +1,13 @@
 package foam
 
 import (
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/internal/dev/exported"
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -30,8 +32,8 @@ func TestThroughJSON(t *testing.T) {
 	require.NoError(t, err)
 	code, err := ParseGradeCode(EuropeanBedding, "HR3530")
 	require.NoError(t, err)
-	exported.RoundTrips(t, ".",
-		pad, Caution{}, selected.Cautions[0], model, seat, DefaultOversize(), NamedCurve{Name: "a", Curve: seat},
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{
+		pad, selected.Cautions[0], model, seat, DefaultOversize(), NamedCurve{Name: "a", Curve: seat},
 		Fill{Cut: pad, Cover: pad, Curve: seat, Density: 30}, filled, selected.Grades[0].Grade, code,
 		TestMethods()[0], Weighing{Block: pad, Mass: unit.Kilogram}, BenchTest{Disc: unit.Foot},
 		OldFoam{Crumbles: true, Use: Seat, Duty: LightDuty}, judged, HardnessB{100, 120, 200},
@@ -40,7 +42,9 @@ func TestThroughJSON(t *testing.T) {
 		Sitter{Mass: 80 * unit.Kilogram}, PredictionErrors()[0], Postures()[0], sat, ThicknessEffect{unit.Inch, sat}, slab,
 		selected.IFD, selected.Density, selected.IFDFigures[0], selected.DensityFigures[0], sat.Sink,
 		Layer{"a", unit.Inch, seat}, sat.Pressed.Layers[0], sat.Pressed,
-	)
+	})
+	require.NoError(t, err)
+	require.Empty(t, faults)
 }
 
 func TestEnumsAreListed(t *testing.T) { exported.EnumsListed(t, ".") }

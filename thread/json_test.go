@@ -1,12 +1,15 @@
 package thread_test
 
 import (
+	"os"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/internal/dev/exported"
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // Every exported struct goes through JSON and back, its zero value too.
@@ -40,13 +43,15 @@ func TestThroughJSON(t *testing.T) {
 	kind, err := thread.Lockstitch301.Type()
 	require.NoError(t, err)
 	row := thread.Table()[3]
-	exported.RoundTrips(t, ".",
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		seam, seam.Unpicked, usage, sewing, total, total.Seams[0], total.Changes[0], request, advice, advice.Best(), loaded, strength,
 		found, match, properties, density, needles, kind, row, row.Thread, row.Letter, row.Plies, row.Diameter,
 		thread.StitchDensities()[0], thread.BackTacks()[2], thread.RowSpacings()[0], thread.Influences()[0], thread.ModelFits()[0],
 		thread.Exposures()[0], thread.LoopFactors()[0], thread.PublishedNeedles()[0], thread.NeedleViews()[0],
 		thread.UsageRatios()[0], thread.Specifications()[0], thread.WoundDensities()[0], thread.Bobbin{Width: unit.Inch},
-	)
+	})
+	require.NoError(t, err)
+	require.Empty(t, faults)
 }
 
 func TestEnumsAreListed(t *testing.T) { exported.EnumsListed(t, ".") }

@@ -53,7 +53,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	channels := made.Channels{Width: 24 * in, Height: 20 * in, Count: 6, Rise: in, Profile: made.EllipseProfile}
 	channelsCut, err := channels.Cut()
 	add(err, channels, channelsCut)
-	tufting := made.Tufting{Width: 30 * in, Height: 20 * in, Across: 4, Down: 3, Depth: in, Rule: made.TwiceDepth}
+	tufting := made.Tufting{Width: 30 * in, Height: 20 * in, Across: 4, Down: 3, Depth: in, Rule: made.TwiceDepth, Tack: allowance.Exactly(0)}
 	tufted, err := tufting.Plan()
 	add(err, tufting, tufted, tufted.Rows[0])
 	covers, err := made.CompareTuftRules(8*in, 5*in, 2*in)

@@ -1,14 +1,14 @@
 package made_test
 
 import (
-	"encoding/json"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // The zero value of every type is either useful or refused with a typed error.
@@ -65,36 +65,4 @@ func TestZeroValuesRefused(t *testing.T) {
 			assert.NotEmpty(t, in.Field)
 		})
 	}
-}
-
-// Made-up parts pass through JSON unchanged.
-func TestPartsJSON(t *testing.T) {
-	tuft := made.Tufting{Width: 30 * unit.Inch, Height: 20 * unit.Inch, Across: 4, Down: 3, Rule: made.TwiceDepth, Tack: allowance.Exactly(0)}
-	text, err := json.Marshal(tuft)
-	require.NoError(t, err)
-	var back made.Tufting
-	require.NoError(t, json.Unmarshal(text, &back))
-	assert.Equal(t, tuft, back)
-
-	cushion := made.BoxedCushion{Width: 22 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Fit: made.SnugFit, Zip: true}
-	text, err = json.Marshal(cushion)
-	require.NoError(t, err)
-	var cushionBack made.BoxedCushion
-	require.NoError(t, json.Unmarshal(text, &cushionBack))
-	assert.Equal(t, cushion, cushionBack)
-	cut, err := cushion.Cut()
-	require.NoError(t, err)
-	text, err = json.Marshal(cut)
-	require.NoError(t, err)
-	var cutBack made.BoxedCut
-	require.NoError(t, json.Unmarshal(text, &cutBack))
-	assert.Equal(t, cut, cutBack)
-
-	s, err := made.ConeFrustum{Large: 10 * unit.Inch, Small: 6 * unit.Inch, Height: 8 * unit.Inch}.Develop()
-	require.NoError(t, err)
-	text, err = json.Marshal(s)
-	require.NoError(t, err)
-	var sBack made.Sector
-	require.NoError(t, json.Unmarshal(text, &sBack))
-	assert.Equal(t, s, sBack)
 }

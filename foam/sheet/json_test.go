@@ -1,12 +1,13 @@
 package sheet
 
 import (
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/foam"
-	"github.com/coverwright/coverwright/internal/dev/exported"
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -17,5 +18,7 @@ func TestThroughJSON(t *testing.T) {
 	plan, err := Lay(t.Context(), []Part{part}, rules)
 	require.NoError(t, err)
 	o := plan.Orders[0]
-	exported.RoundTrips(t, ".", part, rules, rules.Stock[0], plan, o, o.Cuts[0], o.Cuts[1].Place)
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{part, rules, rules.Stock[0], plan, o, o.Cuts[0], o.Cuts[1].Place})
+	require.NoError(t, err)
+	require.Empty(t, faults)
 }

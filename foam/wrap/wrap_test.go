@@ -2,6 +2,7 @@ package wrap
 
 import (
 	"errors"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/foam"
-	"github.com/coverwright/coverwright/internal/dev/exported"
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -62,5 +63,7 @@ func TestThroughJSON(t *testing.T) {
 	rule := Rule{Batting: Battings()[1], Sides: true, Layers: 2, Overlap: unit.Inch}
 	cut, err := CutFor(foam.Block{Length: unit.Foot, Width: unit.Foot, Thickness: unit.Inch}, rule)
 	require.NoError(t, err)
-	exported.RoundTrips(t, ".", rule, rule.Batting, cut)
+	faults, err := roundtrip.Faults(os.DirFS("."), []any{rule, rule.Batting, cut})
+	require.NoError(t, err)
+	require.Empty(t, faults)
 }

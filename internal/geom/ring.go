@@ -113,9 +113,8 @@ func (r Ring) Convex() bool {
 	return flips == 2
 }
 
-// Clean returns the ring without repeated points and without points in the
-// middle of a straight run. A point where the ring doubles back is kept.
-func (r Ring) Clean() Ring {
+// distinct copies the ring without points that repeat the one before.
+func (r Ring) distinct() Ring {
 	out := make(Ring, 0, len(r))
 	for _, p := range r {
 		if len(out) == 0 || out[len(out)-1] != p {
@@ -125,6 +124,13 @@ func (r Ring) Clean() Ring {
 	for len(out) > 1 && out[0] == out[len(out)-1] {
 		out = out[:len(out)-1]
 	}
+	return out
+}
+
+// Clean returns the ring without repeated points and without points in the
+// middle of a straight run. A point where the ring doubles back is kept.
+func (r Ring) Clean() Ring {
+	out := r.distinct()
 	// Removing one point can only make its neighbours collinear with points
 	// already on the same line, so one pass with a stack is enough; the seam
 	// is settled afterwards.
@@ -152,15 +158,7 @@ func (r Ring) Clean() Ring {
 // which the ring doubles back, Tidy drops it and whatever then becomes
 // superfluous.
 func (r Ring) Tidy() Ring {
-	out := make(Ring, 0, len(r))
-	for _, p := range r {
-		if len(out) == 0 || out[len(out)-1] != p {
-			out = append(out, p)
-		}
-	}
-	for len(out) > 1 && out[0] == out[len(out)-1] {
-		out = out[:len(out)-1]
-	}
+	out := r.distinct()
 	// Dropping a point may make its neighbours superfluous in turn: step
 	// back after each, and stop after a whole round without a change.
 	for i, calm := 0, 0; calm < len(out); {

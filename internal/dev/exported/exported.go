@@ -1,6 +1,4 @@
-// Package exported checks what a public package promises of its exported types:
-// that every struct goes through JSON and back, its zero value too, under
-// snake_case names; and that the comment of an enumeration lists its values,
+// Package exported checks that the comment of an enumeration lists its values,
 // which go doc would hide.
 package exported
 
@@ -8,9 +6,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"path/filepath"
-	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -18,28 +14,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 )
-
-// RoundTrips writes every value and the zero value of its type as JSON and
-// reads them back. The values hold every exported struct of the package in dir
-// at least once.
-func RoundTrips(t *testing.T, dir string, values ...any) {
-	t.Helper()
-	seen := map[string]bool{}
-	for _, v := range values {
-		seen[roundtrip.Name(v)] = true
-		assert.NoError(t, roundtrip.Fault(v))
-		assert.NoError(t, roundtrip.Fault(reflect.Zero(reflect.TypeOf(v)).Interface()))
-	}
-	structs, err := roundtrip.Structs(os.DirFS(dir))
-	require.NoError(t, err)
-	require.NotEmpty(t, structs)
-	for _, s := range structs {
-		assert.True(t, seen[s], "no value of the struct %s", s)
-	}
-}
 
 // EnumsListed asks that the comment of every exported type of constants names
 // each of them.

@@ -123,9 +123,6 @@ func tags(t reflect.Type) error {
 		if !f.IsExported() {
 			return fmt.Errorf("%s.%s is lost in JSON", t, f.Name)
 		}
-		if f.Anonymous && f.Tag == "" {
-			continue // its fields are written as the struct's own
-		}
 		if name, _, _ := strings.Cut(f.Tag.Get("json"), ","); !snake.MatchString(name) {
 			return fmt.Errorf("%s.%s: %q is no name in snake case", t, f.Name, name)
 		}

@@ -56,7 +56,7 @@ func undocumented(d ast.Decl) []*ast.Ident {
 	}
 	switch d := d.(type) {
 	case *ast.FuncDecl:
-		if d.Recv == nil || exportedReceiver(d.Recv) {
+		if d.Recv == nil || ast.IsExported(receiver(d.Recv)) {
 			miss(said(d.Doc), d.Name)
 		}
 	case *ast.GenDecl:
@@ -75,24 +75,6 @@ func undocumented(d ast.Decl) []*ast.Ident {
 		}
 	}
 	return out
-}
-
-func exportedReceiver(recv *ast.FieldList) bool {
-	t := recv.List[0].Type
-	for {
-		switch x := t.(type) {
-		case *ast.StarExpr:
-			t = x.X
-		case *ast.IndexExpr:
-			t = x.X
-		case *ast.IndexListExpr:
-			t = x.X
-		case *ast.Ident:
-			return x.IsExported()
-		default:
-			return false
-		}
-	}
 }
 
 // Examples counts the runnable examples of p: those with an Output comment.

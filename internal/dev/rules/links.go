@@ -94,6 +94,7 @@ func members(s *ast.TypeSpec, names map[string]bool) {
 	}
 }
 
+// receiver names the type of a method.
 func receiver(recv *ast.FieldList) string {
 	t := recv.List[0].Type
 	for {
