@@ -8,11 +8,12 @@ package allowance_test
 import (
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/unit"
 	sf "github.com/peterstace/simplefeatures/geom"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 func engineOf(t require.TestingT, c shape.Contour) sf.Polygon {

@@ -5,11 +5,12 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 var corners = []shape.Corner{shape.MitredCorner, shape.SquareCorner, shape.ClippedCorner, shape.RoundCorner}

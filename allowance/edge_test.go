@@ -5,12 +5,13 @@ import (
 	"errors"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
-	"github.com/coverwright/coverwright/unit/cite"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 func TestEdgeResolve(t *testing.T) {

@@ -4,11 +4,12 @@ import (
 	"encoding/json"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 func TestFinishTable(t *testing.T) {

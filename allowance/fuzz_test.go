@@ -4,9 +4,10 @@ import (
 	"encoding/json"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // A panel read from JSON is cut or refused with a typed error, and what is cut

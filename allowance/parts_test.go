@@ -4,10 +4,11 @@ import (
 	"math"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Equal edges give zero ease and sew flat, whatever the limits.

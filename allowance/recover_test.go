@@ -3,10 +3,11 @@ package allowance_test
 import (
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // Known panels with inward corners and gaps wider than two allowances give

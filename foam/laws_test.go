@@ -5,10 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Generators of valid input, wider than any foam sold.

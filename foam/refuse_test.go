@@ -5,9 +5,10 @@ import (
 	"math"
 	"testing"
 
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/unit"
 )
 
 var (

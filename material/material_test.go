@@ -3,10 +3,11 @@ package material
 import (
 	"testing"
 
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
 )
 
 const in = unit.Inch

@@ -5,11 +5,12 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"github.com/coverwright/coverwright/unit"
-	"github.com/coverwright/coverwright/unit/cite"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var flatYield = YieldRange{From: 0.5, To: 0.7}

@@ -5,10 +5,11 @@ import (
 	"reflect"
 	"testing"
 
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit/cite"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // tables are all tables of the package.

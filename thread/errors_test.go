@@ -6,10 +6,11 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // good is a seam that every model accepts.

@@ -4,10 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Each way of naming leads to its size, in every spelling.

@@ -5,11 +5,12 @@ import (
 	"math"
 	"testing"
 
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // edgy draws values around every limit and far beyond.

@@ -4,10 +4,11 @@ import (
 	"encoding/json"
 	"testing"
 
-	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Each bad match raises its own flag and no other.

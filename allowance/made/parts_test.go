@@ -7,14 +7,15 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 // No way of cutting beats the area bound, and a bigger piece never yields less.

@@ -1,8 +1,9 @@
 package made_test
 
 import (
-	"github.com/coverwright/coverwright/unit"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/unit"
 )
 
 func drawLength(lo, hi unit.Length) *rapid.Generator[unit.Length] {

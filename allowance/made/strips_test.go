@@ -4,12 +4,13 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/allowance/made"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Sewn up, the pieces close the ring exactly; none is longer than the goods

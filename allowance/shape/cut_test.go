@@ -3,9 +3,10 @@ package shape_test
 import (
 	"math"
 
+	"pgregory.net/rapid"
+
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
-	"pgregory.net/rapid"
 )
 
 // drawOutline draws an outline of any of the constructors.

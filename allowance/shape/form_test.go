@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 func parseOutline(text string) (shape.Outline, error) {

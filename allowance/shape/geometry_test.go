@@ -4,11 +4,12 @@ import (
 	"math"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // series gives the perimeter of an ellipse by the series in h, another road

@@ -4,10 +4,11 @@ import (
 	"os"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // Every exported struct type goes through JSON, empty and with values that real

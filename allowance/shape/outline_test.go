@@ -4,11 +4,12 @@ import (
 	"math"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/unit"
 	sf "github.com/peterstace/simplefeatures/geom"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 const (

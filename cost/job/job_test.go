@@ -10,6 +10,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/strictjson"
@@ -17,9 +21,6 @@ import (
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 // quick spends little on layouts; what is tested here holds at any effort.

@@ -13,10 +13,11 @@ import (
 	"sync"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // Jobs that several tests look at are worked out once.
