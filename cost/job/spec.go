@@ -25,7 +25,7 @@ type Spec struct {
 	Name     string        `json:"name" required:"true" hint:"what the job is called"`
 	Currency cost.Currency `json:"currency" required:"true" hint:"an ISO 4217 code such as USD"`
 	// Jurisdictions are the places whose fire rules go on the work order;
-	// empty for all that are known.
+	// empty for all that are known. What holds everywhere goes on it always.
 	Jurisdictions []foam.Jurisdiction `json:"jurisdictions,omitempty"`
 	Goods         []GoodsSpec         `json:"goods" required:"true" hint:"a list of goods"`
 	Pieces        []Furniture         `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
@@ -126,7 +126,7 @@ type HideSpec struct {
 	// Outline is the border as measured. Without one the hide has the usual
 	// shape of its kind at its area.
 	Outline *shape.Form       `json:"outline,omitzero"`
-	Skin    material.SkinKind `json:"skin,omitzero"` // what it is; whole hide when not given
+	Skin    material.SkinKind `json:"skin,omitzero"` // what it is; a whole hide when there is no outline either
 	Area    unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
 	// Border is a rim that is not used.
 	Border  unit.Length    `json:"border,omitzero"`

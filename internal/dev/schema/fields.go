@@ -220,14 +220,18 @@ func (p *page) told(t reflect.Type, names map[string]string) string {
 var (
 	// What comments say to programmers only.
 	zeroValue = regexp.MustCompile(` ?(The zero value|Its values)[^.]*\.`)
-	goNames   = regexp.MustCompile(`: [A-Z]\w+(, [A-Z]\w+)*,? or [A-Z]\w+\.`)
+	goNames   = regexp.MustCompile(`(, [a-z]+ first)?: [A-Z]\w+(, [A-Z]\w+)*(,? or [A-Z]\w+)?\.`)
+	seeOrZero = regexp.MustCompile(`; (see [A-Z]\w+|the zero value[^.;]*)`)
 	programs  = regexp.MustCompile(` ?It is read from JSON by ReadSpec, or written in Go[^.]*\.`)
 	inAFile   = regexp.MustCompile(`^\w+ is (a )?\w+ in a file[.:] ?`)
 	subject   = regexp.MustCompile(`^(is|are) `)
 )
 
 func forFile(text string) string {
-	return strings.TrimSpace(programs.ReplaceAllString(goNames.ReplaceAllString(zeroValue.ReplaceAllString(text, ""), "."), ""))
+	for _, re := range []*regexp.Regexp{zeroValue, seeOrZero, programs} {
+		text = re.ReplaceAllString(text, "")
+	}
+	return strings.TrimSpace(goNames.ReplaceAllString(text, "."))
 }
 
 func capital(s string) string {
@@ -358,7 +362,7 @@ func (p *page) wordList(t reflect.Type, list []string) {
 	}
 	fmt.Fprintf(&p.words, "%s\n%s\n", head, line)
 	for _, w := range values {
-		fmt.Fprintf(&p.words, "| `%s` | %s |", w.text, strings.TrimSuffix(subject.ReplaceAllString(p.docs.constant(t, w.value), ""), "."))
+		fmt.Fprintf(&p.words, "| `%s` | %s |", w.text, strings.TrimSuffix(subject.ReplaceAllString(forFile(p.docs.constant(t, w.value)), ""), "."))
 		if more.of != nil {
 			fmt.Fprintf(&p.words, " %s |", more.of(w.value))
 		}
