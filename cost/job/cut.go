@@ -45,7 +45,7 @@ func cutAll(ctx context.Context, covers []covered, c catalog) ([]piece, []row, f
 			if err != nil {
 				// The fields of a panel, in the words of the file.
 				f.add(cover.at, check.Renamed(err, map[string]string{"edges": "by_edge", "all_edges": "edges", "height": "length"}))
-				continue
+				break // its other panels would only say the same
 			}
 			pieces = append(pieces, cut)
 			if sewn.Length > 0 {
