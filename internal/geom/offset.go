@@ -1,6 +1,7 @@
 package geom
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -454,8 +455,8 @@ func (o *offsetter) compareFrames(f, g frame) int {
 		if c := comparePoints(p, q); c != 0 {
 			return c
 		}
-		if d := o.dist[e] - o.dist[h]; d != 0 {
-			return int(sign(d))
+		if c := cmp.Compare(o.dist[e], o.dist[h]); c != 0 {
+			return c
 		}
 		if o.smooth != nil && o.smooth[i] != o.smooth[j] {
 			if o.smooth[i] {

@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // MaxCoord is the largest coordinate in size the package accepts: 100 m. It
 // keeps every intermediate product inside 128 bits.
@@ -27,17 +30,10 @@ func (p Point) InRange() bool {
 }
 
 func comparePoints(p, q Point) int {
-	switch {
-	case p.X < q.X:
-		return -1
-	case p.X > q.X:
-		return 1
-	case p.Y < q.Y:
-		return -1
-	case p.Y > q.Y:
-		return 1
+	if p.X != q.X {
+		return cmp.Compare(p.X, q.X)
 	}
-	return 0
+	return cmp.Compare(p.Y, q.Y)
 }
 
 // small reports whether all four values are in [-2^31, 2^31), so that a sum

@@ -1,6 +1,9 @@
 package geom
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // Rule says which winding numbers count as inside.
 type Rule int
@@ -315,8 +318,8 @@ func (ar *arrangement) along(nodes []node) []node {
 		}
 		d := es[a.edge].b.Sub(es[a.edge].a)
 		// A segment passes pixels in the order of x and of y at once.
-		ka := sign(d.X)*a.at.X + sign(d.Y)*a.at.Y
-		kb := sign(d.X)*b.at.X + sign(d.Y)*b.at.Y
+		ka := int64(cmp.Compare(d.X, 0))*a.at.X + int64(cmp.Compare(d.Y, 0))*a.at.Y
+		kb := int64(cmp.Compare(d.X, 0))*b.at.X + int64(cmp.Compare(d.Y, 0))*b.at.Y
 		switch {
 		case ka < kb:
 			return -1
@@ -403,16 +406,6 @@ func merged(pts []Point, subs []subEdge) []subEdge {
 		}
 	}
 	return subs[:m]
-}
-
-func sign(v int64) int64 {
-	switch {
-	case v > 0:
-		return 1
-	case v < 0:
-		return -1
-	}
-	return 0
 }
 
 // sweep passes a vertical line over the vertices from left to right, keeps

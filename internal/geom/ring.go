@@ -113,14 +113,9 @@ func (r Ring) Convex() bool {
 	return flips == 2
 }
 
-// distinct copies the ring without points that repeat the one before.
+// distinct returns a copy without points that repeat the one before.
 func (r Ring) distinct() Ring {
-	out := make(Ring, 0, len(r))
-	for _, p := range r {
-		if len(out) == 0 || out[len(out)-1] != p {
-			out = append(out, p)
-		}
-	}
+	out := slices.Compact(slices.Clone(r))
 	for len(out) > 1 && out[0] == out[len(out)-1] {
 		out = out[:len(out)-1]
 	}

@@ -292,7 +292,7 @@ func meets(a, b geom.Ring) bool {
 		p := a[len(a)-1]
 		for _, q := range a {
 			if max(p.X, q.X) >= x0 && min(p.X, q.X) <= x1 && max(p.Y, q.Y) >= y0 && min(p.Y, q.Y) <= y1 &&
-				sign(orient(p, q, u))*sign(orient(p, q, v)) <= 0 && sign(orient(u, v, p))*sign(orient(u, v, q)) <= 0 {
+				cmp.Compare(orient(p, q, u), 0)*cmp.Compare(orient(p, q, v), 0) <= 0 && cmp.Compare(orient(u, v, p), 0)*cmp.Compare(orient(u, v, q), 0) <= 0 {
 				return true
 			}
 			p = q

@@ -16,16 +16,6 @@ func orient(a, b, c geom.Point) int64 { return cross(b.Sub(a), c.Sub(a)) }
 // area2 is twice the enclosed area, never negative; below MaxCoord it fits.
 func twiceArea(r geom.Ring) int64 { return abs64(r.TwiceArea().Int64()) }
 
-func sign(v int64) int {
-	switch {
-	case v > 0:
-		return 1
-	case v < 0:
-		return -1
-	}
-	return 0
-}
-
 func abs64(v int64) int64 {
 	if v < 0 {
 		return -v

@@ -536,6 +536,16 @@ func TestUnplaced(t *testing.T) {
 	assert.GreaterOrEqual(t, out.Work, int64(4*turnUnit*2*9/10))
 }
 
+// A piece very much larger than the hide has no place, and takes no memory.
+func TestUnplacedHuge(t *testing.T) {
+	for _, turn := range []Turn{{}, TurnAny()} {
+		out, err := Hides(context.Background(), HideJob{Hides: []Hide{{Outer: rect(100, 100)}}, Baseline: true,
+			Pieces: []Piece{{Ring: rect(MaxCoord-1, MaxCoord-1), Turn: turn}}, Options: Options{Effort: 1}})
+		require.NoError(t, err)
+		assert.Len(t, out.Unplaced, 1)
+	}
+}
+
 // Of all states the searches met, the one with most pieces clear of each other
 // is taken, whichever worker met it and whatever it went on to.
 func TestPrune(t *testing.T) {

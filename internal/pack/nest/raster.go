@@ -87,7 +87,8 @@ func (r *rasterFit) blank(g *ground) *bitmap {
 	return m
 }
 
-func (r *rasterFit) mask(bi int, a Angle, mirrored bool) *mask {
+// mask draws a piece; nil if it is larger than the ground it should lie on.
+func (r *rasterFit) mask(bi int, a Angle, mirrored bool, on *bitmap) *mask {
 	key := maskKey{bi, a, mirrored}
 	if m := r.masks[key]; m != nil {
 		return m
@@ -101,6 +102,9 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool) *mask {
 	m.cy = int(math.Ceil((grow-float64(bx.Min.Y))/r.cell)) + 1
 	m.w = m.cx + int(math.Ceil((grow+float64(bx.Max.X))/r.cell)) + 2
 	m.h = m.cy + int(math.Ceil((grow+float64(bx.Max.Y))/r.cell)) + 2
+	if m.w > on.w || m.h > on.h {
+		return nil
+	}
 	m.words = (m.w + 63) / 64
 	m.bits = make([]uint64, m.words*m.h)
 	sn, cs := a.sincos()
@@ -197,7 +201,10 @@ func (r *rasterFit) place(i, g int) bool {
 		if r.ctx.Err() != nil {
 			return false
 		}
-		m := r.mask(bi, o.a, o.mirrored)
+		m := r.mask(bi, o.a, o.mirrored, blocked)
+		if m == nil {
+			continue
+		}
 	scan:
 		for x := 0; x <= blocked.w-m.w && x <= bestX; x++ {
 			for y := 0; y <= blocked.h-m.h; y++ {

@@ -1,6 +1,7 @@
 package rect
 
 import (
+	"cmp"
 	"math"
 	"math/bits"
 	"slices"
@@ -90,7 +91,7 @@ func newBeam(width int64, boxes []box, seed uint64) *beam {
 		}
 		b.same[i] = i > 0 && b.ents[i-1].w == e.w && b.ents[i-1].h == e.h && boxes[b.ents[i-1].box].turn == boxes[e.box].turn
 	}
-	slices.SortStableFunc(b.byTall, func(x, y int32) int { return cmpInt(b.minH[y], b.minH[x]) })
+	slices.SortStableFunc(b.byTall, func(x, y int32) int { return cmp.Compare(b.minH[y], b.minH[x]) })
 	b.words = (m + 63) / 64
 	for _, x := range boxes {
 		b.total += float64(float64(x.w) * float64(x.h))
@@ -100,16 +101,6 @@ func newBeam(width int64, boxes []box, seed uint64) *beam {
 		b.meanW += float64(x.w) / float64(len(boxes))
 	}
 	return b
-}
-
-func cmpInt(a, b int64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // setWorth gives every box its worth; the mean over boxes is 1.

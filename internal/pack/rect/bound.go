@@ -1,6 +1,7 @@
 package rect
 
 import (
+	"cmp"
 	"slices"
 )
 
@@ -79,7 +80,7 @@ func stacked(width int64, items []item) int64 {
 			all += h
 		}
 	}
-	slices.SortFunc(ws, func(a, b wideBox) int { return cmpInt(a.w, b.w) })
+	slices.SortFunc(ws, func(a, b wideBox) int { return cmp.Compare(a.w, b.w) })
 	under := make([]int64, len(ws)+1) // height of the narrowest i
 	for i, q := range ws {
 		under[i+1] = under[i] + q.h
@@ -91,7 +92,7 @@ func stacked(width int64, items []item) int64 {
 			continue
 		}
 		v := it.least(func(q way) int64 {
-			beside, _ := slices.BinarySearchFunc(ws, width-q.w+1, func(a wideBox, t int64) int { return cmpInt(a.w, t) })
+			beside, _ := slices.BinarySearchFunc(ws, width-q.w+1, func(a wideBox, t int64) int { return cmp.Compare(a.w, t) })
 			return q.h + all - under[beside]
 		})
 		best = max(best, v)

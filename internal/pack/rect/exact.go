@@ -1,6 +1,7 @@
 package rect
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"math/bits"
@@ -60,13 +61,7 @@ func newExact(ctx context.Context, width int64, parts []part, gap int64, rep Rep
 	area := func(p *part) float64 { return float64(p.lays[0].w) * float64(p.lays[0].h) }
 	slices.SortStableFunc(order, func(a, b int) int {
 		x, y := area(&parts[a]), area(&parts[b])
-		switch {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
+		return cmp.Compare(y, x)
 	})
 	plain := true
 	r := rnd{1}

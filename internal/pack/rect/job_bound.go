@@ -1,6 +1,9 @@
 package rect
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // LowerBound is a length no layout of a valid job can stay below. It is the best of several bounds: area over the
 // width that can be used at all, the tallest piece, pieces that cannot lie side by side, and dual feasible functions
@@ -162,7 +165,7 @@ func (rs *residues) add(v int64, owner, count int) {
 	if count > 1 {
 		owner = -1
 	}
-	at, found := slices.BinarySearchFunc(*rs, v, func(a residue, v int64) int { return cmpInt(a.v, v) })
+	at, found := slices.BinarySearchFunc(*rs, v, func(a residue, v int64) int { return cmp.Compare(a.v, v) })
 	switch {
 	case !found:
 		*rs = slices.Insert(*rs, at, residue{v, owner})
@@ -245,7 +248,7 @@ func (j *Job) covered(y int64) int64 {
 			}
 		}
 	}
-	slices.SortFunc(at, func(a, b way) int { return cmpInt(a.w, b.w) })
+	slices.SortFunc(at, func(a, b way) int { return cmp.Compare(a.w, b.w) })
 	var sum, end int64
 	for _, q := range at {
 		if q.h > end {

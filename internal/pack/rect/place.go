@@ -1,6 +1,7 @@
 package rect
 
 import (
+	"cmp"
 	"slices"
 )
 
@@ -47,7 +48,7 @@ func newPlacer(j *Job, parts []part) *placer {
 		p.flaws = append(p.flaws, obstacle{f.X + j.Gap, f.Y + j.Gap, f.X + f.W, f.Y + f.H})
 		p.clear = max(p.clear, f.Y+f.H)
 	}
-	slices.SortStableFunc(p.flaws, func(a, b obstacle) int { return cmpInt(a.y0, b.y0) })
+	slices.SortStableFunc(p.flaws, func(a, b obstacle) int { return cmp.Compare(a.y0, b.y0) })
 	p.members = make([][]int, len(j.Groups))
 	for i := range parts {
 		if g := parts[i].group; g > 0 {

@@ -1,6 +1,7 @@
 package rect
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -354,13 +355,7 @@ func (l *localSearch) order(kind int) {
 		case 3:
 			x, y = float64(aw+ah), float64(bw+bh)
 		}
-		switch {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
+		return cmp.Compare(y, x)
 	})
 	for r, i := range idx {
 		l.f.prio[i] = int64(len(bs)-r) << 20

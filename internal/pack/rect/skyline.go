@@ -1,6 +1,9 @@
 package rect
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // The skyline decoder turns priorities into a layout. It looks at the lowest (then leftmost) gap of the upper
 // contour, takes the piece that fits it best, and lays it there; equal fits are decided by priority. If no piece fits,
@@ -91,10 +94,10 @@ func entries(width int64, boxes []box) []entry {
 		}
 	}
 	slices.SortFunc(es, func(a, b entry) int {
-		if c := cmpInt(a.w, b.w); c != 0 {
+		if c := cmp.Compare(a.w, b.w); c != 0 {
 			return c
 		}
-		if c := cmpInt(a.h, b.h); c != 0 {
+		if c := cmp.Compare(a.h, b.h); c != 0 {
 			return c
 		}
 		return int(a.box) - int(b.box)
