@@ -70,7 +70,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 }
 
 func TestDropText(t *testing.T) {
-	for text, want := range map[string]Drop{"1/2": {1, 2}, " 2 / 6": {2, 6}, "63/64": {63, 64}, "0": {}, "0/3": {}} {
+	for text, want := range map[string]Drop{"1/2": {1, 2}, " 2 / 6": {2, 6}, "63/64": {63, 64}, "0": {}, "0/3": {}} { //nolint:gocritic // blanks round the stroke are allowed
 		var d Drop
 		require.NoError(t, d.UnmarshalText([]byte(text)), text)
 		assert.Equal(t, want, d, text)
@@ -87,6 +87,27 @@ func TestDropText(t *testing.T) {
 	}
 	_, err := Drop{3, 2}.MarshalText()
 	require.ErrorIs(t, err, unit.ErrRange)
+}
+
+// Notations and widths of a chart are written as they are called.
+func TestNamesAsText(t *testing.T) {
+	for _, f := range []Footage{0, Tenths, Quarters, PointQuarters} {
+		text, err := f.MarshalText()
+		require.NoError(t, err)
+		back := Footage(9)
+		require.NoError(t, back.UnmarshalText(text))
+		assert.Equal(t, f, back)
+	}
+	for _, c := range append(ChartWidths(), 0) {
+		text, err := c.MarshalText()
+		require.NoError(t, err)
+		back := ChartWidth(99)
+		require.NoError(t, back.UnmarshalText(text))
+		assert.Equal(t, c, back)
+	}
+	_, err := Footage(9).MarshalText()
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	require.ErrorIs(t, new(ChartWidth).UnmarshalText([]byte("53 in")), unit.ErrUnknown)
 }
 
 // A bare number is no area: its unit was forgotten.

@@ -143,7 +143,7 @@ func decimalOf(x float64, places int) (neg bool, mant uint64, exp int) {
 		case c == '.':
 			point = true
 		case c == 'e':
-			exp, _ = strconv.Atoi(string(s[i+1:])) // strconv wrote it
+			exp, _ = strconv.Atoi(string(s[i+1:])) //nolint:errcheck // strconv wrote it
 			return neg, mant, exp - after
 		default:
 			mant = 10*mant + uint64(c-'0')

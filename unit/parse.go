@@ -307,7 +307,7 @@ func (p *parser) exponent() int {
 	if k == j || k-j > 3 {
 		return 0
 	}
-	exp, _ := strconv.Atoi(p.s[p.i+1 : k]) // three digits and a sign
+	exp, _ := strconv.Atoi(p.s[p.i+1 : k]) //nolint:errcheck // three digits and a sign
 	p.i = k
 	return exp
 }

@@ -40,7 +40,7 @@ func (p Path) Head() (name string, index int, indexed bool, rest Path) {
 	if end < 0 {
 		end = len(p)
 	}
-	for i := 0; i < end; i++ {
+	for i := range end {
 		if p[i] != '[' {
 			continue
 		}

@@ -136,10 +136,11 @@ func ExamplePicture_ScaleOf() {
 			fmt.Println(err)
 			return
 		}
-		path, _, _ := strings.Cut(svg[strings.Index(svg, `d="`):], " class")
+		_, path, _ := strings.Cut(svg, `d="`)
+		path, _, _ = strings.Cut(path, `"`)
 		fmt.Println(path)
 	}
 	// Output:
-	// d="M20,26 40,26 40,2 20,2Z"
-	// d="M2,26 58,26 58,2 2,2Z"
+	// M20,26 40,26 40,2 20,2Z
+	// M2,26 58,26 58,2 2,2Z
 }

@@ -62,14 +62,14 @@ func (p Pattern) Tile(s Sheet) (Tiling, error) {
 	if err := s.Check(); err != nil {
 		return Tiling{}, unit.InField("sheet", err)
 	}
-	upright, err := p.lay(s, false)
+	tiling, err := p.lay(s, false)
 	if s.turned().Check() == nil {
 		across, errAcross := p.lay(s.turned(), true)
-		if errAcross == nil && (err != nil || len(across.Tiles) < len(upright.Tiles)) {
-			return across, nil
+		if errAcross == nil && (err != nil || len(across.Tiles) < len(tiling.Tiles)) {
+			tiling, err = across, nil
 		}
 	}
-	return upright, err
+	return tiling, err
 }
 
 func (p Pattern) lay(s Sheet, across bool) (Tiling, error) {

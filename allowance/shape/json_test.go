@@ -25,7 +25,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	line, moved, err := ellipse.Offsets(opt, []unit.Length{in})
 	require.NoError(t, err)
 	side := shape.EdgeForm{Name: "side", Pieces: []shape.PieceForm{{To: shape.Point{X: in}, Rise: in / 8}}}
-	left := unit.Length(in)
+	left := in
 	quadrant := ellipse.Shape().Trace.Edges[0].Pieces[0]
 	require.NotNil(t, quadrant.Ellipse)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{

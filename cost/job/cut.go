@@ -40,7 +40,7 @@ func cutAll(ctx context.Context, covers []covered, c catalog) ([]piece, []row, f
 			return nil, nil, nil, err
 		}
 		for i, p := range cover.cover.Panels {
-			g, _, _ := c.find(p.Goods) // the cover was made with it
+			g, _, _ := c.find(p.Goods) //nolint:errcheck // the cover was made with it
 			cut, sewn, err := cover.cut(p, g, i == len(cover.cover.Panels)-1)
 			if err != nil {
 				// The fields of a panel, in the words of the file.

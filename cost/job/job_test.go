@@ -81,13 +81,38 @@ func TestReadDemo(t *testing.T) {
 }
 
 // Every fault names its field and its line, and all of them come at once.
+// fault is a change to a job, and what is then wrong with it.
+type fault struct {
+	old, new string
+	field    string
+	want     error
+}
+
+// refused makes each change to a good job by itself.
+func refused(t *testing.T, good string, changes map[string]fault) {
+	for name, c := range changes {
+		t.Run(name, func(t *testing.T) {
+			bad := strings.Replace(good, c.old, c.new, 1)
+			require.NotEqual(t, good, bad)
+			_, err := read(t, bad)
+			require.ErrorIs(t, err, c.want)
+			var fs strictjson.Faults
+			require.ErrorAs(t, err, &fs)
+			var fields []string
+			for _, f := range fs {
+				var in *unit.InputError
+				require.ErrorAs(t, f, &in)
+				fields = append(fields, string(in.Field))
+				assert.Positive(t, f.Line)
+				assert.NotEmpty(t, in.Want, "says what is accepted")
+			}
+			assert.Contains(t, fields, c.field, "%v", err)
+		})
+	}
+}
+
 func TestReadFaults(t *testing.T) {
-	good := demo(t)
-	for name, c := range map[string]struct {
-		old, new string
-		field    string
-		want     error
-	}{
+	refused(t, demo(t), map[string]fault{
 		"unknown field":      {`"width": "23 in", "length": "28 1/2 in"`, `"colour": "red", "width": "23 in", "length": "28 1/2 in"`, "pieces[0].panels[0].colour", strictjson.ErrUnknownField},
 		"missing unit":       {`"width": "23 in"`, `"width": "23"`, "pieces[0].panels[0].width", unit.ErrMissingUnit},
 		"number for text":    {`"width": "23 in"`, `"width": 23`, "pieces[0].panels[0].width", unit.ErrMissingUnit},
@@ -119,25 +144,7 @@ func TestReadFaults(t *testing.T) {
 		"goods twice":        {`"id": "lining"`, `"id": "damask"`, "goods[2].id", ErrTwice},
 		"empty name":         {`"name": "inside back"`, `"name": " "`, "pieces[0].panels[0].name", unit.ErrRequired},
 		"all waste":          {`"waste": "33 %"`, `"waste": "100 %"`, "goods[3].waste", unit.ErrRange},
-	} {
-		t.Run(name, func(t *testing.T) {
-			bad := strings.Replace(good, c.old, c.new, 1)
-			require.NotEqual(t, good, bad)
-			_, err := read(t, bad)
-			require.ErrorIs(t, err, c.want)
-			var fs strictjson.Faults
-			require.ErrorAs(t, err, &fs)
-			var fields []string
-			for _, f := range fs {
-				var in *unit.InputError
-				require.ErrorAs(t, f, &in)
-				fields = append(fields, string(in.Field))
-				assert.Positive(t, f.Line)
-				assert.NotEmpty(t, in.Want, "says what is accepted")
-			}
-			assert.Contains(t, fields, c.field)
-		})
-	}
+	})
 }
 
 func TestReadReportsAllFaults(t *testing.T) {

@@ -78,8 +78,8 @@ func (p GoodsPrice) amount() cost.Money {
 // checkCurrency refuses money in another currency than that of the job. While
 // the job has no valid currency of its own, that is the fault to mend first.
 func (s Spec) checkCurrency(m cost.Money) error {
-	if _, err := s.Currency.Digits(); err != nil || m.Currency() == s.Currency {
-		return nil
+	if _, err := s.Currency.Digits(); err == nil && m.Currency() != s.Currency {
+		return check.Refuse("", m.String(), cost.ErrCurrency, "an amount in "+string(s.Currency))
 	}
-	return check.Refuse("", m.String(), cost.ErrCurrency, "an amount in "+string(s.Currency))
+	return nil
 }

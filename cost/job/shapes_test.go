@@ -230,12 +230,7 @@ func TestStoppedOrder(t *testing.T) {
 }
 
 func TestShapeFaults(t *testing.T) {
-	good := second(t)
-	for name, c := range map[string]struct {
-		old, new string
-		field    string
-		want     error
-	}{
+	refused(t, second(t), map[string]fault{
 		"crossing outline":    {`{"to": "135 cm, 45 cm"}`, `{"to": "15 cm, 45 cm"}, {"to": "135 cm, -45 cm"}, {"to": "135 cm, 45 cm"}`, "pieces[1].cushions[0].outline.trace", shape.ErrCrossing},
 		"outline and width":   {`"outline": {"crowned"`, `"width": "58 cm", "outline": {"crowned"`, "pieces[0].panels[1].width", ErrMisplaced},
 		"no outline, no size": {`"width": "160 cm", "length": "60 cm", `, ``, "pieces[0].panels[2].width", unit.ErrRequired},
@@ -272,25 +267,7 @@ func TestShapeFaults(t *testing.T) {
 		"no runs":             {`"runs": ["60 cm"]`, `"runs": []`, "pieces[0].welts[0].runs", unit.ErrRange},
 		"too little leather":  {`"hide_area": "4.4 m2", "hide_spread": "0.3 m2", `, ``, "goods[2].hides", layout.ErrNoLayout},
 		"unknown field":       {`"thickness": "10 cm", "top": "ox"`, `"thickness": "10 cm", "fit": "snug fit", "top": "ox", "stretch": null`, "pieces[1].cushions[0].stretch", strictjson.ErrUnknownField},
-	} {
-		t.Run(name, func(t *testing.T) {
-			bad := strings.Replace(good, c.old, c.new, 1)
-			require.NotEqual(t, good, bad)
-			_, err := read(t, bad)
-			require.ErrorIs(t, err, c.want)
-			var fs strictjson.Faults
-			require.ErrorAs(t, err, &fs)
-			var fields []string
-			for _, f := range fs {
-				var in *unit.InputError
-				require.ErrorAs(t, f, &in)
-				fields = append(fields, string(in.Field))
-				assert.Positive(t, f.Line)
-				assert.NotEmpty(t, in.Want, "says what is accepted")
-			}
-			assert.Contains(t, fields, c.field, "%v", err)
-		})
-	}
+	})
 }
 
 // A part that fits on no hide is refused by name.

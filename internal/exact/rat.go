@@ -164,7 +164,8 @@ func (x Rat) add(y Rat) (Rat, bool) {
 	if !ok1 || !ok2 || !ok3 {
 		return Rat{}, false
 	}
-	num, neg, fits := wide{}, x.neg, true
+	var num wide
+	neg, fits := x.neg, true
 	switch {
 	case x.neg == y.neg:
 		num, fits = xn.add(yn)

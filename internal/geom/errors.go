@@ -38,13 +38,3 @@ type Crossing struct {
 	EdgeA, EdgeB int   // indices of the edges, EdgeA < EdgeB; edge i starts at point i
 	At           Point // the common point, rounded to the grid
 }
-
-// CrossingError reports a self-intersection.
-type CrossingError struct{ Crossing }
-
-func (e *CrossingError) Error() string {
-	return fmt.Sprintf("edges %d and %d meet at (%d, %d) nm", e.EdgeA, e.EdgeB, e.At.X, e.At.Y)
-}
-
-// Unwrap returns ErrSelfIntersection.
-func (e *CrossingError) Unwrap() error { return ErrSelfIntersection }

@@ -168,12 +168,3 @@ func (p Path) Transform(t Transform) Path {
 	}
 	return Path{out}
 }
-
-// PathOf returns the straight path round a ring.
-func PathOf(r Ring) Path {
-	out := make([]Segment, len(r))
-	for i, p := range r {
-		out[i] = LineTo(p, r[(i+1)%len(r)])
-	}
-	return Path{out}
-}

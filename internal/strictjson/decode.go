@@ -272,7 +272,7 @@ func fieldsOf(t reflect.Type) []field {
 			continue
 		}
 		tag := t.Field(i).Tag
-		least, _ := strconv.ParseInt(tag.Get("least"), 10, 64) // 0 without the tag
+		least, _ := strconv.ParseInt(tag.Get("least"), 10, 64) //nolint:errcheck // 0 without the tag
 		out = append(out, field{name, i, tag.Get("required") == "true", tag.Get("hint"), least})
 	}
 	return out

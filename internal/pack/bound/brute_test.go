@@ -242,10 +242,10 @@ func TestBoundsAgainstCompleteSearch(t *testing.T) {
 			decides[cs[0].Method]++
 		}
 		j.Whole = false
-		real, err := bound.Best(context.Background(), j)
+		unbound, err := bound.Best(context.Background(), j)
 		require.NoError(t, err)
-		require.LessOrEqual(t, real.Length, cs[0].Length, "seed %d: whole lengths bind more", seed)
-		require.GreaterOrEqual(t, real.Length, cs[0].Length-2, "seed %d: only by rounding, at both ends of an arc at most", seed)
+		require.LessOrEqual(t, unbound.Length, cs[0].Length, "seed %d: whole lengths bind more", seed)
+		require.GreaterOrEqual(t, unbound.Length, cs[0].Length-2, "seed %d: only by rounding, at both ends of an arc at most", seed)
 	}
 	t.Logf("%d jobs solved, %d bounds met the optimum (%d of them by area or the longest piece): %v", solved, met, simple, decides)
 	require.Greater(t, solved, jobs*7/10)

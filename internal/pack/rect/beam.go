@@ -372,12 +372,10 @@ scan:
 }
 
 // keepKid notes a way to lay entry k on the left (side 0) or right of the gap.
-func (b *beam) keepKid(g *lowGap, k, side int, cost float64) bool {
-	if cost > g.cut {
-		return false
+func (b *beam) keepKid(g *lowGap, k, side int, cost float64) {
+	if cost <= g.cut {
+		b.kids = append(b.kids, kid{cost, g.node.worth + b.worth[k], g.parent, int32(k<<1 | side)})
 	}
-	b.kids = append(b.kids, kid{cost, g.node.worth + b.worth[k], g.parent, int32(k<<1 | side)})
-	return true
 }
 
 // tallestFits reports whether the tallest box left fits under the limit.

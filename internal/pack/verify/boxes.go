@@ -101,8 +101,8 @@ func fault(kind, format string, args ...any) *BoxFault {
 	return &BoxFault{kind, fmt.Sprintf(format, args...)}
 }
 
-// piece names a copy: "seat copy 2 of 4".
-func (s *Strip) piece(demand, copy int) string {
+// piece names the nth copy, from 0: "seat copy 2 of 4".
+func (s *Strip) piece(demand, nth int) string {
 	if demand < 0 || demand >= len(s.Demands) {
 		return fmt.Sprintf("pieces[%d]", demand)
 	}
@@ -111,7 +111,7 @@ func (s *Strip) piece(demand, copy int) string {
 	if name == "" {
 		name = fmt.Sprintf("pieces[%d]", demand)
 	}
-	return fmt.Sprintf("%s copy %d of %d", name, copy+1, d.Count)
+	return fmt.Sprintf("%s copy %d of %d", name, nth+1, d.Count)
 }
 
 // laid names what is laid: "seat copy 2 of 4", "band copy 1 of 1 segment 2 of 3".

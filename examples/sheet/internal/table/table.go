@@ -73,17 +73,6 @@ func (f *Function) Codes() []Code {
 	return out
 }
 
-// Required gives the number of arguments that must be given; they come first.
-func (f *Function) Required() int {
-	n := 0
-	for _, a := range f.Args {
-		if !a.Optional() {
-			n++
-		}
-	}
-	return n
-}
-
 // Result is the answer of a function. Only the field of its kind is set.
 type Result struct {
 	Kind   Kind
