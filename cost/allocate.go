@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -62,7 +63,7 @@ func AllocateByMoney(whole Money, weights []Money) ([]Money, error) {
 // parts come first. Errors are those of Allocate.
 func Split(whole Money, n int) ([]Money, error) {
 	if n < 1 || n > mostParts {
-		return nil, refuse("parts", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
+		return nil, check.Refuse("parts", strconv.Itoa(n), unit.ErrRange, "from 1 to 100000")
 	}
 	w := make([]exact.Rat, n)
 	for i := range w {
@@ -75,17 +76,17 @@ const mostParts = 100_000
 
 func allocate(whole Money, weights []exact.Rat) ([]Money, error) {
 	if len(weights) == 0 {
-		return nil, refuse("weights", "", unit.ErrRequired, "one weight for each part")
+		return nil, check.Refuse("weights", "", unit.ErrRequired, "one weight for each part")
 	}
 	var sum exact.Rat
 	for i, w := range weights {
 		if w.Sign() < 0 {
-			return nil, refuse(unit.Path("weights").At(i), exact.TrimZeros(w.FloatString(amountPlaces)), unit.ErrRange, "a weight that is not negative")
+			return nil, check.Refuse(unit.Path("weights").At(i), exact.TrimZeros(w.FloatString(amountPlaces)), unit.ErrRange, "a weight that is not negative")
 		}
 		sum = sum.Add(w)
 	}
 	if sum.Sign() == 0 {
-		return nil, refuse("weights", "0", unit.ErrRange, "at least one weight above zero")
+		return nil, check.Refuse("weights", "0", unit.ErrRange, "at least one weight above zero")
 	}
 	digits, err := whole.currency.Digits()
 	if err != nil {
@@ -93,7 +94,7 @@ func allocate(whole Money, weights []exact.Rat) ([]Money, error) {
 	}
 	left := scaled(whole.amount.Abs(), digits)
 	if !left.IsInt() {
-		return nil, refuse("whole", whole.String(), ErrFraction, "whole minor units")
+		return nil, check.Refuse("whole", whole.String(), ErrFraction, "whole minor units")
 	}
 
 	scale := left.Quo(sum)

@@ -3,6 +3,7 @@ package cost
 import (
 	"strconv"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -47,7 +48,7 @@ func Accuracies() []Accuracy { return append([]Accuracy(nil), classes[:]...) }
 // but 1 to 5.
 func (c EstimateClass) Accuracy() (Accuracy, error) {
 	if c < 1 || int(c) > len(classes) {
-		return Accuracy{}, refuse("class", strconv.Itoa(int(c)), unit.ErrRange, "from 1 to 5")
+		return Accuracy{}, check.Refuse("class", strconv.Itoa(int(c)), unit.ErrRange, "from 1 to 5")
 	}
 	return classes[c-1], nil
 }
@@ -78,7 +79,7 @@ func (q *Quote) addContingency() error {
 	if t.Contingency == 0 {
 		return nil
 	}
-	if _, err := ratioBetween("contingency", t.Contingency, 0, 1); err != nil {
+	if err := check.Ratio("contingency", t.Contingency, 0, 1); err != nil {
 		return err
 	}
 	base, err := q.sum(func(l QuoteLine) Money { return l.Amount })

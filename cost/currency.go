@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -49,9 +50,9 @@ func (c Currency) row() (currencyRow, error) {
 		return currencies[i], nil
 	}
 	if c == "" {
-		return currencyRow{}, refuse("currency", "", ErrNoCurrency, "an ISO 4217 code such as USD")
+		return currencyRow{}, check.Refuse("currency", "", ErrNoCurrency, "an ISO 4217 code such as USD")
 	}
-	return currencyRow{}, refuse("currency", string(c), unit.ErrUnknown, "an ISO 4217 code such as USD")
+	return currencyRow{}, check.Refuse("currency", string(c), unit.ErrUnknown, "an ISO 4217 code such as USD")
 }
 
 // Digits gives the digits of the minor unit: 2 for USD, 0 for JPY, 3 for KWD.
@@ -63,7 +64,7 @@ func (c Currency) Digits() (int, error) {
 		return 0, err
 	}
 	if r.digits == noDigits {
-		return 0, refuse("currency", string(c), unit.ErrRange, "a currency with a minor unit")
+		return 0, check.Refuse("currency", string(c), unit.ErrRange, "a currency with a minor unit")
 	}
 	return r.digits, nil
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"time"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -21,7 +22,7 @@ func NewDate(year, month, day int) (Date, error) {
 	t := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
 	if year < 1 || year > 9999 || t.Year() != year || int(t.Month()) != month || t.Day() != day {
 		text := strconv.Itoa(year) + "-" + strconv.Itoa(month) + "-" + strconv.Itoa(day)
-		return Date{}, refuse("date", text, unit.ErrRange, "a day of the calendar from year 1 to 9999")
+		return Date{}, check.Refuse("date", text, unit.ErrRange, "a day of the calendar from year 1 to 9999")
 	}
 	return Date{year, month, day}, nil
 }
@@ -31,7 +32,7 @@ func NewDate(year, month, day int) (Date, error) {
 func ParseDate(s string) (Date, error) {
 	t, err := time.Parse(isoDate, s)
 	if err != nil || t.Year() < 1 {
-		return Date{}, refuse("date", s, unit.ErrSyntax, "a day such as 2026-11-30")
+		return Date{}, check.Refuse("date", s, unit.ErrSyntax, "a day such as 2026-11-30")
 	}
 	return Date{t.Year(), int(t.Month()), t.Day()}, nil
 }
@@ -47,10 +48,10 @@ func (d Date) IsZero() bool { return d == Date{} }
 // 9999 and unit.ErrRequired for the zero value.
 func (d Date) AddDays(n int) (Date, error) {
 	if d.IsZero() {
-		return Date{}, refuse("date", "", unit.ErrRequired, "a day such as 2026-11-30")
+		return Date{}, check.Refuse("date", "", unit.ErrRequired, "a day such as 2026-11-30")
 	}
 	if n < -mostDays || n > mostDays {
-		return Date{}, refuse("days", strconv.Itoa(n), unit.ErrRange, "from -36600 to 36600")
+		return Date{}, check.Refuse("days", strconv.Itoa(n), unit.ErrRange, "from -36600 to 36600")
 	}
 	t := d.time().AddDate(0, 0, n)
 	return NewDate(t.Year(), int(t.Month()), t.Day())

@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -35,22 +36,22 @@ type DiscountAmount struct {
 
 func (d Discount) check() error {
 	if d.Name == "" {
-		return refuse("name", "", unit.ErrRequired, "a name such as trade discount")
+		return check.Refuse("name", "", unit.ErrRequired, "a name such as trade discount")
 	}
-	if _, err := ratioBetween("rate", d.Rate, 0, 1); err != nil {
+	if err := check.Ratio("rate", d.Rate, 0, 1); err != nil {
 		return err
 	}
 	if d.Rate != 0 && !d.Amount.IsZero() {
-		return refuse("amount", d.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
+		return check.Refuse("amount", d.Amount.String(), unit.ErrRange, "a rate or an amount, not both")
 	}
 	if d.Rate == 0 && d.Amount.IsZero() {
-		return refuse("rate", "", unit.ErrRequired, "a rate or an amount above zero")
+		return check.Refuse("rate", "", unit.ErrRequired, "a rate or an amount above zero")
 	}
 	if d.Amount.Sign() < 0 {
-		return refuse("amount", d.Amount.String(), unit.ErrRange, "an amount that is not negative")
+		return check.Refuse("amount", d.Amount.String(), unit.ErrRange, "an amount that is not negative")
 	}
 	if d.AfterTax && len(d.Kinds) > 0 {
-		return refuse("kinds", "", unit.ErrRange, "no kinds for a discount on the total")
+		return check.Refuse("kinds", "", unit.ErrRange, "no kinds for a discount on the total")
 	}
 	for i, k := range d.Kinds {
 		if err := k.check(); err != nil {
@@ -76,7 +77,7 @@ func (d Discount) of(base Money, mode Rounding) (DiscountAmount, error) {
 		return out, err
 	}
 	if c > 0 {
-		return out, refuse("amount", d.Amount.String(), unit.ErrRange, "at most what is left, "+base.String())
+		return out, check.Refuse("amount", d.Amount.String(), unit.ErrRange, "at most what is left, "+base.String())
 	}
 	out.Amount = d.Amount
 	return out, nil

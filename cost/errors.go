@@ -1,10 +1,6 @@
 package cost
 
-import (
-	"errors"
-
-	"github.com/coverwright/coverwright/unit"
-)
+import "errors"
 
 // What can be wrong with money, beside the sentinels of package unit. Match
 // with errors.Is.
@@ -31,7 +27,3 @@ func (e *MismatchError) Error() string {
 
 // Unwrap gives ErrCurrency.
 func (e *MismatchError) Unwrap() error { return ErrCurrency }
-
-func refuse[F ~string](field F, value string, err error, want string) error {
-	return &unit.InputError{Field: unit.Path(field), Value: value, Err: err, Want: want}
-}

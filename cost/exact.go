@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -28,7 +29,7 @@ func ratio[F ~string](field F, r unit.Ratio) (exact.Rat, error) {
 	}
 	x, ok := exact.OfFloat(float64(r))
 	if !ok {
-		return exact.Rat{}, refuse(field, r.String(), unit.ErrRange, "a ratio up to 1000000")
+		return exact.Rat{}, check.Refuse(field, r.String(), unit.ErrRange, "a ratio up to 1000000")
 	}
 	return x, nil
 }
@@ -40,7 +41,7 @@ func ratioBetween[F ~string](field F, r, lo, hi unit.Ratio) (exact.Rat, error) {
 		return exact.Rat{}, err
 	}
 	if r < lo || r > hi {
-		return exact.Rat{}, refuse(field, r.String(), unit.ErrRange, "from "+percent(lo)+" to "+percent(hi))
+		return exact.Rat{}, check.Refuse(field, r.String(), unit.ErrRange, "from "+percent(lo)+" to "+percent(hi))
 	}
 	return x, nil
 }

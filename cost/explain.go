@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -81,7 +82,7 @@ func (q Quote) Explain(name string) ([]Figure, error) {
 		}
 	}
 	if len(out) == 0 {
-		return nil, refuse("name", name, unit.ErrUnknown, "the ID of a line, or a figure such as subtotal, tax or total")
+		return nil, check.Refuse("name", name, unit.ErrUnknown, "the ID of a line, or a figure such as subtotal, tax or total")
 	}
 	return out, nil
 }

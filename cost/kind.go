@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -52,12 +53,12 @@ func ParseKind(name string) (Kind, error) {
 	if i := slices.Index(kindNames, strings.TrimSpace(name)); i >= 0 {
 		return Kind(i + 1), nil
 	}
-	return 0, refuse("kind", name, unit.ErrUnknown, "one of "+strings.Join(kindNames, ", "))
+	return 0, check.Refuse("kind", name, unit.ErrUnknown, "one of "+strings.Join(kindNames, ", "))
 }
 
 func (k Kind) check() error {
 	if k < Goods || k > Contingency {
-		return refuse("kind", "", unit.ErrRequired, "one of "+strings.Join(kindNames, ", "))
+		return check.Refuse("kind", "", unit.ErrRequired, "one of "+strings.Join(kindNames, ", "))
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package cost
 import (
 	"slices"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -104,7 +105,7 @@ func (l Line) exact() (lineFigures, error) {
 		return f, err
 	}
 	if l.What == "" {
-		return f, refuse("what", "", unit.ErrRequired, "a description")
+		return f, check.Refuse("what", "", unit.ErrRequired, "a description")
 	}
 	var err error
 	if f.cost, err = l.Amount.cost(); err != nil {
@@ -127,7 +128,7 @@ func (a Amount) cost() (exact.Rat, error) {
 	}
 	x, err := a.Price.of(a.Quantity)
 	if err == nil && a.Net != (AnyQuantity{}) && (a.Net.is != a.Quantity.is || a.Net.n < 0 || a.Net.n > a.Quantity.n) {
-		err = refuse("net", a.Net.String(), unit.ErrRange, "from 0 to the quantity "+a.Quantity.String())
+		err = check.Refuse("net", a.Net.String(), unit.ErrRange, "from 0 to the quantity "+a.Quantity.String())
 	}
 	return x, err
 }

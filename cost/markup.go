@@ -3,6 +3,7 @@ package cost
 import (
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -105,7 +106,7 @@ func (u *Uplift) UnmarshalText(text []byte) error {
 	if !margin {
 		var markup bool
 		if rate, markup = strings.CutSuffix(s, "markup"); !markup {
-			return refuse("", s, unit.ErrSyntax, "such as 25 % markup or 20 % margin")
+			return check.Refuse("", s, unit.ErrSyntax, "such as 25 % markup or 20 % margin")
 		}
 	}
 	r, err := unit.ParseRatio(strings.TrimSpace(rate))
@@ -113,7 +114,7 @@ func (u *Uplift) UnmarshalText(text []byte) error {
 		return err
 	}
 	if r > bareMarkup && strings.TrimRight(rate, "0123456789.,eE+- ") == "" {
-		return refuse("", s, unit.ErrRange, "a rate with its per cent sign, such as 25 %; without one at most 3")
+		return check.Refuse("", s, unit.ErrRange, "a rate with its per cent sign, such as 25 %; without one at most 3")
 	}
 	read := Markup(r)
 	if margin {
@@ -136,7 +137,7 @@ func MarkupOfMargin(g unit.Ratio) (unit.Ratio, error) {
 	}
 	rest := exact.Int(1).Sub(x)
 	if rest.Sign() <= 0 {
-		return 0, refuse("margin", g.String(), unit.ErrRange, "under 100 %")
+		return 0, check.Refuse("margin", g.String(), unit.ErrRange, "under 100 %")
 	}
 	return unit.Ratio(x.Quo(rest).Float64()), nil
 }
@@ -150,7 +151,7 @@ func MarginOfMarkup(m unit.Ratio) (unit.Ratio, error) {
 	}
 	whole := exact.Int(1).Add(x)
 	if whole.Sign() <= 0 {
-		return 0, refuse("markup", m.String(), unit.ErrRange, "above -100 %")
+		return 0, check.Refuse("markup", m.String(), unit.ErrRange, "above -100 %")
 	}
 	return unit.Ratio(x.Quo(whole).Float64()), nil
 }

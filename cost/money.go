@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -61,11 +62,11 @@ func (m Money) Decimal() decimal.Decimal {
 func MoneyOf(d decimal.Decimal, c Currency) (Money, error) {
 	const want = "an amount under 1000000000000000 with at most 12 digits after the point"
 	if d.Exponent() < -maxText || d.Exponent() > mostDigits || d.NumDigits() > maxText { // bounds the work
-		return Money{}, refuse("amount", "", unit.ErrOverflow, want)
+		return Money{}, check.Refuse("amount", "", unit.ErrOverflow, want)
 	}
 	x := exact.Of(d.Rat())
 	if !scaled(x, amountPlaces).IsInt() {
-		return Money{}, refuse("amount", d.String(), unit.ErrSyntax, want)
+		return Money{}, check.Refuse("amount", d.String(), unit.ErrSyntax, want)
 	}
 	return newExact(x, c)
 }
@@ -89,7 +90,7 @@ func newExact(x exact.Rat, c Currency) (Money, error) {
 		return Money{}, err
 	}
 	if x.Abs().Cmp(exact.Int(powers[mostDigits])) >= 0 {
-		return Money{}, refuse("", x.FloatString(digits), unit.ErrOverflow, "an amount under 1000000000000000")
+		return Money{}, check.Refuse("", x.FloatString(digits), unit.ErrOverflow, "an amount under 1000000000000000")
 	}
 	return Money{amount: x, currency: c}, nil
 }
@@ -125,11 +126,11 @@ func (m Money) Minor() (int64, error) {
 	}
 	x := scaled(m.amount, digits)
 	if !x.IsInt() {
-		return 0, refuse("amount", m.String(), ErrFraction, "whole minor units")
+		return 0, check.Refuse("amount", m.String(), ErrFraction, "whole minor units")
 	}
 	n, ok := x.Int64()
 	if !ok {
-		return 0, refuse("amount", m.String(), unit.ErrOverflow, "an amount that fits 63 bits of minor units")
+		return 0, check.Refuse("amount", m.String(), unit.ErrOverflow, "an amount that fits 63 bits of minor units")
 	}
 	return n, nil
 }
@@ -214,7 +215,7 @@ func (m Money) Scale(r unit.Ratio, mode Rounding) (Money, error) {
 // unit.ErrDivideByZero, ErrMode, ErrNoCurrency or unit.ErrOverflow.
 func (m Money) MulDiv(num, den int64, mode Rounding) (Money, error) {
 	if den == 0 {
-		return Money{}, refuse("divisor", "0", unit.ErrDivideByZero, "a divisor that is not zero")
+		return Money{}, check.Refuse("divisor", "0", unit.ErrDivideByZero, "a divisor that is not zero")
 	}
 	return rounded(m.amount.Mul(exact.Int(num)).Quo(exact.Int(den)), m.currency, mode)
 }
@@ -226,7 +227,7 @@ func (m Money) Per(b Money) (unit.Ratio, error) {
 		return 0, err
 	}
 	if b.IsZero() {
-		return 0, refuse("divisor", b.String(), unit.ErrDivideByZero, "an amount that is not zero")
+		return 0, check.Refuse("divisor", b.String(), unit.ErrDivideByZero, "an amount that is not zero")
 	}
 	return unit.Ratio(m.amount.Quo(b.amount).Float64()), nil
 }
@@ -247,7 +248,7 @@ func (m Money) RoundTo(step Money, mode Rounding) (Money, error) {
 		return Money{}, err
 	}
 	if step.Sign() <= 0 {
-		return Money{}, refuse("step", step.String(), unit.ErrRange, "a step above zero")
+		return Money{}, check.Refuse("step", step.String(), unit.ErrRange, "a step above zero")
 	}
 	n := mode.whole(m.amount.Quo(step.amount))
 	return newExact(n.Mul(step.amount), c)

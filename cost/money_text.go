@@ -3,6 +3,7 @@ package cost
 import (
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -19,7 +20,7 @@ const (
 func ParseMoney(s string) (Money, error) {
 	amount, code, ok := strings.Cut(strings.TrimSpace(s), " ")
 	if !ok || len(s) > maxText {
-		return Money{}, refuse("", s, unit.ErrSyntax, "an amount and a currency, such as 12.50 USD")
+		return Money{}, check.Refuse("", s, unit.ErrSyntax, "an amount and a currency, such as 12.50 USD")
 	}
 	m, err := NewMoney(amount, Currency(strings.TrimSpace(code)))
 	return m, unit.InField("", err)
@@ -27,7 +28,9 @@ func ParseMoney(s string) (Money, error) {
 
 // parseAmount reads a plain decimal number.
 func parseAmount(s string) (exact.Rat, error) {
-	bad := func(err error, want string) (exact.Rat, error) { return exact.Rat{}, refuse("amount", s, err, want) }
+	bad := func(err error, want string) (exact.Rat, error) {
+		return exact.Rat{}, check.Refuse("amount", s, err, want)
+	}
 	if strings.Contains(s, ",") {
 		return bad(unit.ErrDecimalComma, "a decimal point and no thousands sign, such as 1250.50")
 	}

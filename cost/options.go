@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -27,16 +28,16 @@ type Options struct {
 // Errors name the option and are those of NewQuote.
 func PriceOptions(t Terms, shared []Line, options ...Option) (Options, error) {
 	if len(options) == 0 {
-		return Options{}, refuse("options", "", unit.ErrRequired, "at least one option")
+		return Options{}, check.Refuse("options", "", unit.ErrRequired, "at least one option")
 	}
 	var out Options
 	for i, o := range options {
 		at := unit.Path("options").At(i)
 		if o.Name == "" {
-			return Options{}, refuse(at.Dot("name"), "", unit.ErrRequired, "a name such as better")
+			return Options{}, check.Refuse(at.Dot("name"), "", unit.ErrRequired, "a name such as better")
 		}
 		if _, ok := out.Option(o.Name); ok {
-			return Options{}, refuse(at.Dot("name"), o.Name, unit.ErrRange, "a name that no other option has")
+			return Options{}, check.Refuse(at.Dot("name"), o.Name, unit.ErrRange, "a name that no other option has")
 		}
 		q, err := NewQuote(t, merge(shared, o.Lines)...)
 		if err != nil {

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -53,11 +54,11 @@ func Per[Q Quantity](amount Money, per Q) (Price[Q], error) {
 func (p AnyPrice) check() error {
 	switch {
 	case p.amount.currency == "":
-		return refuse("amount", "", ErrNoCurrency, "an amount such as 42.00 USD")
+		return check.Refuse("amount", "", ErrNoCurrency, "an amount such as 42.00 USD")
 	case p.amount.Sign() < 0:
-		return refuse("amount", p.amount.String(), unit.ErrRange, "an amount that is not negative")
+		return check.Refuse("amount", p.amount.String(), unit.ErrRange, "an amount that is not negative")
 	case p.per.n <= 0:
-		return refuse("per", p.per.String(), unit.ErrRange, "a quantity above zero, such as 1 yd")
+		return check.Refuse("per", p.per.String(), unit.ErrRange, "a quantity above zero, such as 1 yd")
 	}
 	return p.per.hasUnit("per")
 }
@@ -76,9 +77,9 @@ func PriceAs[Q Quantity](p AnyPrice) (Price[Q], error) {
 	per, ok := QuantityAs[Q](p.per)
 	switch {
 	case p.per.IsZero():
-		return Price[Q]{}, refuse("price", "", unit.ErrRequired, "a price such as "+measureOf[Q]().example())
+		return Price[Q]{}, check.Refuse("price", "", unit.ErrRequired, "a price such as "+measureOf[Q]().example())
 	case !ok:
-		return Price[Q]{}, refuse("price", p.String(), unit.ErrUnknownUnit, "a price such as "+measureOf[Q]().example())
+		return Price[Q]{}, check.Refuse("price", p.String(), unit.ErrUnknownUnit, "a price such as "+measureOf[Q]().example())
 	}
 	return Price[Q]{p.amount, per}, nil
 }
@@ -131,11 +132,11 @@ func (p Price[Q]) Exact(q Q) (*big.Rat, error) {
 func (p AnyPrice) of(q AnyQuantity) (exact.Rat, error) {
 	switch {
 	case p.per.n <= 0:
-		return exact.Rat{}, refuse("price", "", unit.ErrRequired, "a price such as 42.00 USD/yd")
+		return exact.Rat{}, check.Refuse("price", "", unit.ErrRequired, "a price such as 42.00 USD/yd")
 	case q.is != p.per.is:
-		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrUnknownUnit, "a quantity of what the price "+p.String()+" is for")
+		return exact.Rat{}, check.Refuse("quantity", q.String(), unit.ErrUnknownUnit, "a quantity of what the price "+p.String()+" is for")
 	case q.n < 0:
-		return exact.Rat{}, refuse("quantity", q.String(), unit.ErrRange, "a quantity that is not negative")
+		return exact.Rat{}, check.Refuse("quantity", q.String(), unit.ErrRange, "a quantity that is not negative")
 	}
 	if err := q.hasUnit("quantity"); err != nil {
 		return exact.Rat{}, err
@@ -243,7 +244,7 @@ func ParsePrice[Q Quantity](s string) (Price[Q], error) {
 func parsePrice(s string, m measure) (AnyPrice, error) {
 	money, per, ok := strings.Cut(s, "/")
 	if !ok || len(s) > maxText {
-		return AnyPrice{}, refuse("", s, unit.ErrSyntax, "a price such as "+m.example())
+		return AnyPrice{}, check.Refuse("", s, unit.ErrSyntax, "a price such as "+m.example())
 	}
 	amount, err := ParseMoney(money)
 	if err != nil {
@@ -279,7 +280,7 @@ func (m measure) example() string { return "12.50 USD/" + unitNames[m][0].name }
 func parseAnyPrice(s string) (AnyPrice, error) {
 	money, per, ok := strings.Cut(s, "/")
 	if !ok || strings.TrimSpace(per) == "" {
-		return AnyPrice{}, refuse("", s, unit.ErrMissingUnit, "a price such as 42.00 USD/yd")
+		return AnyPrice{}, check.Refuse("", s, unit.ErrMissingUnit, "a price such as 42.00 USD/yd")
 	}
 	if _, err := ParseMoney(money); err != nil {
 		return AnyPrice{}, err
@@ -290,7 +291,7 @@ func parseAnyPrice(s string) (AnyPrice, error) {
 			return p, err
 		}
 	}
-	return AnyPrice{}, refuse("", s, unit.ErrUnknownUnit, "a price per yd, m, sq ft, dm2, m2, bd ft, l, lb, kg, h, piece or the like")
+	return AnyPrice{}, check.Refuse("", s, unit.ErrUnknownUnit, "a price per yd, m, sq ft, dm2, m2, bd ft, l, lb, kg, h, piece or the like")
 }
 
 // wrongSize tells whether the unit was right and the number is not.

@@ -9,6 +9,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -57,7 +58,7 @@ func (e Entry) faults() []error {
 	put("kind", e.Kind.check())
 	put("description", oneLine(e.What, true))
 	if e.Price.IsZero() {
-		put("price", refuse("", "", unit.ErrRequired, "a value"))
+		put("price", check.Refuse("", "", unit.ErrRequired, "a value"))
 	} else {
 		put("price", e.Price.check())
 	}
@@ -81,11 +82,11 @@ func fieldOnly(field unit.Path, err error) error {
 func oneLine(s string, required bool) error {
 	switch {
 	case s == "" && required:
-		return refuse("", "", unit.ErrRequired, "a value")
+		return check.Refuse("", "", unit.ErrRequired, "a value")
 	case len(s) > maxText:
-		return refuse("", s, unit.ErrRange, "at most 160 characters")
+		return check.Refuse("", s, unit.ErrRange, "at most 160 characters")
 	case strings.TrimSpace(s) != s || !utf8.ValidString(s) || strings.ContainsFunc(s, unicode.IsControl):
-		return refuse("", s, unit.ErrSyntax, "one line of UTF-8 text without space at its ends")
+		return check.Refuse("", s, unit.ErrSyntax, "one line of UTF-8 text without space at its ends")
 	}
 	return nil
 }
@@ -107,7 +108,7 @@ func (l PriceList) With(entries ...Entry) (PriceList, error) {
 			return PriceList{}, unit.InField(path, faults[0])
 		}
 		if given[e.Code] {
-			return PriceList{}, refuse(path.Dot("code"), e.Code, unit.ErrRange, "each code once")
+			return PriceList{}, check.Refuse(path.Dot("code"), e.Code, unit.ErrRange, "each code once")
 		}
 		given[e.Code] = true
 		if k, known := at[e.Code]; known {
@@ -117,7 +118,7 @@ func (l PriceList) With(entries ...Entry) (PriceList, error) {
 		}
 	}
 	if len(out) > mostRows-1 {
-		return PriceList{}, refuse("entries", "", unit.ErrRange, "at most 19999 entries")
+		return PriceList{}, check.Refuse("entries", "", unit.ErrRange, "at most 19999 entries")
 	}
 	return PriceList{out}, nil
 }
@@ -227,7 +228,7 @@ func (b *builder) add(row int, cells map[string]string) {
 	get := func(column string) string { return strings.TrimSpace(cells[column]) }
 	for _, c := range columns {
 		if len(get(c)) > maxText {
-			b.fault(row, c, refuse("", get(c), unit.ErrRange, "at most 160 characters"))
+			b.fault(row, c, check.Refuse("", get(c), unit.ErrRange, "at most 160 characters"))
 			return
 		}
 	}
@@ -238,7 +239,7 @@ func (b *builder) add(row int, cells map[string]string) {
 		"uplift": textOf(get("uplift"), &e.Uplift),
 	}
 	if first, doubled := b.codes[e.Code]; doubled && e.Code != "" {
-		b.fault(row, "code", refuse("", e.Code, unit.ErrRange, "a code that row "+strconv.Itoa(first)+" does not have"))
+		b.fault(row, "code", check.Refuse("", e.Code, unit.ErrRange, "a code that row "+strconv.Itoa(first)+" does not have"))
 	} else {
 		b.codes[e.Code] = row
 	}
@@ -284,7 +285,7 @@ func (l PriceList) Entry(code string) (Entry, error) {
 			return e, nil
 		}
 	}
-	return Entry{}, refuse("code", code, unit.ErrUnknown, "a code of the price list")
+	return Entry{}, check.Refuse("code", code, unit.ErrUnknown, "a code of the price list")
 }
 
 // Find gives the price of a code for the quantity Q. It wraps unit.ErrUnknown
@@ -297,7 +298,7 @@ func Find[Q Quantity](l PriceList, code string) (Price[Q], error) {
 	}
 	p, err := PriceAs[Q](e.Price)
 	if err != nil {
-		return Price[Q]{}, refuse("code", code+", "+e.Price.String(), unit.ErrUnknownUnit, "a price such as "+measureOf[Q]().example())
+		return Price[Q]{}, check.Refuse("code", code+", "+e.Price.String(), unit.ErrUnknownUnit, "a price such as "+measureOf[Q]().example())
 	}
 	return p, nil
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -48,11 +49,11 @@ func ReadPriceListCSV(r io.Reader) (PriceList, error) {
 			continue
 		}
 		if row > mostRows {
-			b.fault(row, "", refuse("", "", unit.ErrRange, "at most 20000 rows"))
+			b.fault(row, "", check.Refuse("", "", unit.ErrRange, "at most 20000 rows"))
 			break
 		}
 		if len(rec) != len(names) {
-			b.fault(row, "", refuse("", "", unit.ErrSyntax, "as many cells as the header has"))
+			b.fault(row, "", check.Refuse("", "", unit.ErrSyntax, "as many cells as the header has"))
 		} else {
 			cells := map[string]string{}
 			for i, n := range names {
@@ -65,7 +66,7 @@ func ReadPriceListCSV(r io.Reader) (PriceList, error) {
 		}
 	}
 	if names == nil && len(b.faults.Cells) == 0 {
-		b.fault(1, "", refuse("", "", unit.ErrRequired, "a header with code, kind, description and price"))
+		b.fault(1, "", check.Refuse("", "", unit.ErrRequired, "a header with code, kind, description and price"))
 	}
 	return b.done()
 }
@@ -78,10 +79,10 @@ func readAll(r io.Reader) ([]byte, error) {
 		return nil, err
 	}
 	if len(text) > mostBytes {
-		return nil, refuse("price list", "", unit.ErrRange, "at most 8 MiB")
+		return nil, check.Refuse("price list", "", unit.ErrRange, "at most 8 MiB")
 	}
 	if !utf8.Valid(text) {
-		return nil, refuse("price list", "", unit.ErrSyntax, "UTF-8 text")
+		return nil, check.Refuse("price list", "", unit.ErrSyntax, "UTF-8 text")
 	}
 	return bytes.TrimPrefix(text, []byte("\ufeff")), nil
 }
@@ -103,18 +104,18 @@ func header(b *builder, rec []string) []string {
 	for i, n := range rec {
 		n = strings.ReplaceAll(strings.ToLower(strings.TrimSpace(n)), " ", "_")
 		if !slices.Contains(columns, n) {
-			b.fault(1, n, refuse("", n, unit.ErrUnknown, "one of "+strings.Join(columns, ", ")))
+			b.fault(1, n, check.Refuse("", n, unit.ErrUnknown, "one of "+strings.Join(columns, ", ")))
 			return nil
 		}
 		if slices.Contains(names[:i], n) {
-			b.fault(1, n, refuse("", n, unit.ErrRange, "each column once"))
+			b.fault(1, n, check.Refuse("", n, unit.ErrRange, "each column once"))
 			return nil
 		}
 		names[i] = n
 	}
 	for _, n := range columns[:required] {
 		if !slices.Contains(names, n) {
-			b.fault(1, n, refuse("", "", unit.ErrRequired, "a column of that name"))
+			b.fault(1, n, check.Refuse("", "", unit.ErrRequired, "a column of that name"))
 			return nil
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -32,7 +33,7 @@ func ReadPriceListJSON(r io.Reader) (PriceList, error) {
 	}
 	b := newBuilder(1)
 	if len(rows) >= mostRows {
-		b.fault(mostRows, "", refuse("", "", unit.ErrRange, "at most 19999 entries"))
+		b.fault(mostRows, "", check.Refuse("", "", unit.ErrRange, "at most 19999 entries"))
 		return b.done()
 	}
 	for i, row := range rows {
@@ -42,10 +43,10 @@ func ReadPriceListJSON(r io.Reader) (PriceList, error) {
 			s, ok := row[k].(string)
 			switch {
 			case !slices.Contains(columns, k):
-				b.fault(i+1, k, refuse("", k, unit.ErrUnknown, "one of "+strings.Join(columns, ", ")))
+				b.fault(i+1, k, check.Refuse("", k, unit.ErrUnknown, "one of "+strings.Join(columns, ", ")))
 				whole = false
 			case !ok:
-				b.fault(i+1, k, refuse("", "", unit.ErrSyntax, "text in quotes, such as \"42.00 USD/yd\""))
+				b.fault(i+1, k, check.Refuse("", "", unit.ErrSyntax, "text in quotes, such as \"42.00 USD/yd\""))
 				whole = false
 			}
 			cells[k] = s
@@ -74,7 +75,7 @@ func jsonFault(text []byte, err error) error {
 	before := text[:max(0, min(int(offset), len(text)))]
 	line := bytes.Count(before, []byte("\n")) + 1
 	at := len(before) - (bytes.LastIndexByte(before, '\n') + 1)
-	return refuse("price list", "", unit.ErrSyntax,
+	return check.Refuse("price list", "", unit.ErrSyntax,
 		"an array of objects with text values; line "+strconv.Itoa(line)+", character "+strconv.Itoa(at)+": "+err.Error())
 }
 

@@ -146,7 +146,7 @@ func (a *AnyQuantity) UnmarshalText(text []byte) error {
 	if wrongSize(last) {
 		return last
 	}
-	return refuse("", s, unit.ErrUnknownUnit, "a length, area, volume, mass, time or a number of pieces, such as 7.25 yd")
+	return check.Refuse("", s, unit.ErrUnknownUnit, "a length, area, volume, mass, time or a number of pieces, such as 7.25 yd")
 }
 
 // parse reads a quantity of the kind.
@@ -188,13 +188,13 @@ func parsePieces(s string) (Pieces, error) {
 	count, name, _ := strings.Cut(strings.TrimSpace(s), " ")
 	n, err := strconv.ParseInt(count, 10, 64)
 	if err != nil || n < 0 {
-		return 0, refuse("", s, unit.ErrSyntax, "a whole number of pieces, such as 6 pieces")
+		return 0, check.Refuse("", s, unit.ErrSyntax, "a whole number of pieces, such as 6 pieces")
 	}
 	switch strings.ToLower(strings.TrimSpace(name)) {
 	case "", "piece", "pieces", "pc", "pcs", "each":
 		return Pieces(n), nil
 	}
-	return 0, refuse("", s, unit.ErrUnknownUnit, "pieces")
+	return 0, check.Refuse("", s, unit.ErrUnknownUnit, "pieces")
 }
 
 // MarshalText writes the count as String does.

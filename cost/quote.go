@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -186,7 +187,7 @@ func (t Terms) check(lines []Line) error {
 		return err
 	}
 	if len(lines) == 0 {
-		return refuse("lines", "", unit.ErrRequired, "at least one line")
+		return check.Refuse("lines", "", unit.ErrRequired, "at least one line")
 	}
 	for i, l := range lines {
 		if c := l.Amount.Price.amount.currency; c != t.Currency && c != "" {
@@ -199,10 +200,10 @@ func (t Terms) check(lines []Line) error {
 		}
 	}
 	if t.ValidDays < 0 || t.ValidDays > mostDays {
-		return refuse("valid_days", strconv.Itoa(t.ValidDays), unit.ErrRange, "from 0 to 36600")
+		return check.Refuse("valid_days", strconv.Itoa(t.ValidDays), unit.ErrRange, "from 0 to 36600")
 	}
 	if t.ValidDays > 0 && t.Issued.IsZero() {
-		return refuse("issued", "", unit.ErrRequired, "the day from which the valid days count")
+		return check.Refuse("issued", "", unit.ErrRequired, "the day from which the valid days count")
 	}
 	return unit.InField("tax", t.Tax.check(lines))
 }

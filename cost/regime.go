@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -63,7 +64,7 @@ func RegimeOf(code string) (Regime, error) {
 		}
 		codes = append(codes, r.Code)
 	}
-	return Regime{}, refuse("regime", code, unit.ErrUnknown, "one of "+strings.Join(codes, ", "))
+	return Regime{}, check.Refuse("regime", code, unit.ErrUnknown, "one of "+strings.Join(codes, ", "))
 }
 
 // settle checks level and mode against the regime and fills in its mode.
@@ -82,10 +83,10 @@ func (t Tax) settle(fallback Rounding) (Tax, error) {
 		t.Rounding = r.Roundings[0]
 	}
 	if !slices.Contains(r.Roundings, t.Rounding) {
-		return t, refuse("rounding", t.Rounding.String(), unit.ErrRange, "a mode that "+r.Name+" allows")
+		return t, check.Refuse("rounding", t.Rounding.String(), unit.ErrRange, "a mode that "+r.Name+" allows")
 	}
 	if !slices.Contains(r.Levels, t.Level) {
-		return t, refuse("level", t.Level.String(), unit.ErrRange, "a level that "+r.Name+" allows")
+		return t, check.Refuse("level", t.Level.String(), unit.ErrRange, "a level that "+r.Name+" allows")
 	}
 	return t, nil
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -55,7 +56,7 @@ func ParseRounding(name string) (Rounding, error) {
 	if i := slices.Index(roundingNames, name); i >= 0 {
 		return Rounding(i + 1), nil
 	}
-	return 0, refuse("rounding", name, unit.ErrUnknown, "one of "+strings.Join(roundingNames, ", "))
+	return 0, check.Refuse("rounding", name, unit.ErrUnknown, "one of "+strings.Join(roundingNames, ", "))
 }
 
 // MarshalText writes the name; the zero value is an empty text.
@@ -81,7 +82,7 @@ func (r *Rounding) UnmarshalText(text []byte) error {
 
 func (r Rounding) check() error {
 	if r > Floor {
-		return refuse("rounding", strconv.Itoa(int(r)), ErrMode, "one of "+strings.Join(roundingNames, ", "))
+		return check.Refuse("rounding", strconv.Itoa(int(r)), ErrMode, "one of "+strings.Join(roundingNames, ", "))
 	}
 	return nil
 }

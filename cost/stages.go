@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -45,7 +46,7 @@ func (q *Quote) payments() error {
 			return unit.InField(unit.Path("stages").At(i), err)
 		}
 		if isBalance && balance >= 0 {
-			return refuse(unit.Path("stages").At(i), s.Name, unit.ErrRange, "one stage only without share or amount")
+			return check.Refuse(unit.Path("stages").At(i), s.Name, unit.ErrRange, "one stage only without share or amount")
 		}
 		if isBalance {
 			balance = i
@@ -55,11 +56,11 @@ func (q *Quote) payments() error {
 	}
 	switch {
 	case balance >= 0 && left.Sign() < 0:
-		return refuse(unit.Path("stages").At(balance), q.Total.String(), unit.ErrRange, "stages that leave a balance of nothing or more")
+		return check.Refuse(unit.Path("stages").At(balance), q.Total.String(), unit.ErrRange, "stages that leave a balance of nothing or more")
 	case balance >= 0:
 		shares[balance] = left
 	case left.Sign() != 0:
-		return refuse("stages", q.Total.String(), unit.ErrRange, "shares and amounts that add up to the total, or one stage without either for the balance")
+		return check.Refuse("stages", q.Total.String(), unit.ErrRange, "shares and amounts that add up to the total, or one stage without either for the balance")
 	}
 	parts := make([]Money, len(stages))
 	for i := range parts {
@@ -80,7 +81,7 @@ func (q *Quote) payments() error {
 // stage gives the exact amount of a stage, or tells that it is the balance.
 func (q *Quote) stage(s Stage) (amount exact.Rat, balance bool, err error) {
 	if s.Name == "" {
-		return amount, false, refuse("name", "", unit.ErrRequired, "a name such as deposit")
+		return amount, false, check.Refuse("name", "", unit.ErrRequired, "a name such as deposit")
 	}
 	share, err := ratioBetween("share", s.Share, 0, 1)
 	if err != nil {
@@ -88,10 +89,10 @@ func (q *Quote) stage(s Stage) (amount exact.Rat, balance bool, err error) {
 	}
 	if !s.Amount.IsZero() {
 		if s.Share != 0 || len(s.AtLeast) > 0 {
-			return amount, false, refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
+			return amount, false, check.Refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
 		}
 		if s.Amount.Sign() < 0 {
-			return amount, false, refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
+			return amount, false, check.Refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
 		}
 		if _, err := common(q.Total, s.Amount); err != nil {
 			return amount, false, unit.InField("amount", err)

@@ -3,6 +3,7 @@ package cost
 import (
 	"slices"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -63,14 +64,14 @@ func (l *TaxLevel) UnmarshalText(text []byte) error {
 	case "per line":
 		*l = PerLine
 	default:
-		return refuse("level", string(text), unit.ErrUnknown, "per invoice or per line")
+		return check.Refuse("level", string(text), unit.ErrUnknown, "per invoice or per line")
 	}
 	return nil
 }
 
 func (l TaxLevel) check() error {
 	if l > PerLine {
-		return refuse("level", "", unit.ErrUnknown, "per invoice or per line")
+		return check.Refuse("level", "", unit.ErrUnknown, "per invoice or per line")
 	}
 	return nil
 }
@@ -113,20 +114,20 @@ func (t Tax) check(lines []Line) error {
 	for i, l := range t.Levies {
 		at := unit.Path("levies").At(i)
 		if l.Name == "" {
-			return refuse(at.Dot("name"), "", unit.ErrRequired, "a name such as sales tax")
+			return check.Refuse(at.Dot("name"), "", unit.ErrRequired, "a name such as sales tax")
 		}
-		if _, err := ratioBetween("rate", l.Rate, 0, 1); err != nil {
+		if err := check.Ratio("rate", l.Rate, 0, 1); err != nil {
 			return unit.InField(at, err)
 		}
 		for k, m := range t.Levies[:i] {
 			if l.doubles(m, lines) {
-				return refuse(at, l.Name, unit.ErrRange, "taxes that differ; this one falls on lines that "+string(unit.Path("levies").At(k))+" taxes with the same name and rate")
+				return check.Refuse(at, l.Name, unit.ErrRange, "taxes that differ; this one falls on lines that "+string(unit.Path("levies").At(k))+" taxes with the same name and rate")
 			}
 		}
 		for _, c := range slices.Concat(l.On, l.Except) {
 			known := slices.Contains(kindNames, string(c)) || slices.ContainsFunc(lines, func(l Line) bool { return l.filled().TaxClass == c })
 			if !known {
-				return refuse(at.Dot("on"), string(c), unit.ErrUnknown, "the name of a kind or the tax class of a line")
+				return check.Refuse(at.Dot("on"), string(c), unit.ErrUnknown, "the name of a kind or the tax class of a line")
 			}
 		}
 	}

@@ -15,7 +15,8 @@ import (
 // Longest is the longest length any calculator accepts: 1 km, beyond any bolt.
 const Longest = 1000 * unit.Metre
 
-func fail[F ~string](field F, value string, err error, want string) error {
+// Refuse words an error about a field: its value and what is accepted.
+func Refuse[F ~string](field F, value string, err error, want string) error {
 	return &unit.InputError{Field: unit.Path(field), Value: value, Err: err, Want: want}
 }
 
@@ -26,18 +27,15 @@ func Length[F ~string](field F, l, lo, hi unit.Length) error {
 		return err
 	}
 	if l < lo || l > hi {
-		return fail(field, l.String(), unit.ErrRange, span(lo, hi))
+		return Refuse(field, l.String(), unit.ErrRange, span(lo, hi))
 	}
 	return nil
 }
 
 // Positive accepts lengths from 10 micrometres to Longest.
 func Positive[F ~string](field F, l unit.Length) error {
-	if l == 0 {
-		return fail(field, l.String(), unit.ErrRange, "a length above zero")
-	}
-	if l < 0 {
-		return fail(field, l.String(), unit.ErrRange, "a length above zero")
+	if l <= 0 {
+		return Refuse(field, l.String(), unit.ErrRange, "a length above zero")
 	}
 	return Length(field, l, 0, Longest)
 }
@@ -61,7 +59,7 @@ func NotNegative[F ~string](field F, l unit.Length) error {
 // Count accepts whole numbers from lo to hi.
 func Count[F ~string](field F, n, lo, hi int) error {
 	if n < lo || n > hi {
-		return fail(field, strconv.Itoa(n), unit.ErrRange, fmt.Sprintf("a whole number from %d to %d", lo, hi))
+		return Refuse(field, strconv.Itoa(n), unit.ErrRange, fmt.Sprintf("a whole number from %d to %d", lo, hi))
 	}
 	return nil
 }
@@ -72,7 +70,7 @@ func Ratio[F ~string](field F, r, lo, hi unit.Ratio) error {
 		return unit.InField(field, err)
 	}
 	if r < lo || r > hi {
-		return fail(field, apart(r, lo, hi), unit.ErrRange, span(lo, hi))
+		return Refuse(field, apart(r, lo, hi), unit.ErrRange, span(lo, hi))
 	}
 	return nil
 }
@@ -99,7 +97,7 @@ func hasUnit[F ~string, Q ~int64](field F, q Q, forgotten bool, want string) err
 	if !forgotten {
 		return nil
 	}
-	return fail(field, strconv.FormatInt(int64(q), 10), unit.ErrForgottenUnit, want)
+	return Refuse(field, strconv.FormatInt(int64(q), 10), unit.ErrForgottenUnit, want)
 }
 
 // quantity is any of the types of package unit.
@@ -113,7 +111,7 @@ type quantity interface {
 // lengths and Ratio for ratios.
 func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
-		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
+		return Refuse(field, q.String(), unit.ErrNotFinite, "a finite value")
 	}
 	if _, coordinate := any(q).(unit.Length); !coordinate {
 		if err := HasUnit(field, q); err != nil {
@@ -121,7 +119,7 @@ func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 		}
 	}
 	if q < lo || q > hi {
-		return fail(field, apart(q, lo, hi), unit.ErrRange, span(lo, hi))
+		return Refuse(field, apart(q, lo, hi), unit.ErrRange, span(lo, hi))
 	}
 	return nil
 }
@@ -130,13 +128,13 @@ func Between[F ~string, Q quantity](field F, q, lo, hi Q) error {
 // refused.
 func Above[F ~string, Q quantity](field F, q, hi Q) error {
 	if q != q { //nolint:gocritic // NaN is the one value that differs from itself
-		return fail(field, q.String(), unit.ErrNotFinite, "a finite value")
+		return Refuse(field, q.String(), unit.ErrNotFinite, "a finite value")
 	}
 	if err := HasUnit(field, q); err != nil {
 		return err
 	}
 	if q <= 0 || q > hi {
-		return fail(field, apart(q, 0, hi), unit.ErrRange, fmt.Sprintf("above zero, at most %v", hi))
+		return Refuse(field, apart(q, 0, hi), unit.ErrRange, fmt.Sprintf("above zero, at most %v", hi))
 	}
 	return nil
 }
@@ -158,22 +156,15 @@ func apart[Q quantity](q, lo, hi Q) string {
 
 // OneOf refuses a name that is not known; known lists the accepted names.
 func OneOf[F ~string](field F, name string, known ...string) error {
-	for _, k := range known {
-		if k == name {
-			return nil
-		}
+	if slices.Contains(known, name) {
+		return nil
 	}
-	return fail(field, name, unit.ErrUnknown, "one of "+list(known))
+	return Refuse(field, name, unit.ErrUnknown, "one of "+list(known))
 }
 
 // Required says that field must be given.
 func Required[F ~string](field F, want string) error {
-	return fail(field, "", unit.ErrRequired, want)
-}
-
-// Refuse words an error of any other kind.
-func Refuse[F ~string](field F, value string, err error, want string) error {
-	return fail(field, value, err, want)
+	return Refuse(field, "", unit.ErrRequired, want)
 }
 
 func span[Q fmt.Stringer](lo, hi Q) string { return "from " + lo.String() + " to " + hi.String() }
