@@ -3,12 +3,13 @@ package made_test
 import (
 	"testing"
 
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 // The cover of a boxed cushion has the sizes that the calculator of its parts

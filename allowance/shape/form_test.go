@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/dev/generate"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -108,7 +109,7 @@ func requireSameOutline(t require.TestingT, want, got shape.Outline, msg string)
 // made and moved; so does its cut.
 func TestOutlineJSONIsExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		o := drawOutline(t)
+		o := generate.Outline(t)
 		if rapid.Bool().Draw(t, "mirrored") {
 			o = o.Mirrored()
 		}

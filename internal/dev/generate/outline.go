@@ -1,4 +1,5 @@
-package shape_test
+// Package generate makes values for tests of laws.
+package generate
 
 import (
 	"math"
@@ -9,9 +10,11 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// drawOutline draws an outline of any of the constructors.
-func drawOutline(t *rapid.T) shape.Outline {
-	size := func(l string) unit.Length { return drawLength(40*mm, 900*mm).Draw(t, l) }
+const mm = unit.Millimetre
+
+// Outline draws an outline of any of the constructors, from 4 cm to 1.2 m large.
+func Outline(t *rapid.T) shape.Outline {
+	size := func(l string) unit.Length { return length(40*mm, 900*mm).Draw(t, l) }
 	var o shape.Outline
 	var err error
 	switch rapid.IntRange(0, 7).Draw(t, "shape") {
@@ -41,7 +44,7 @@ func drawOutline(t *rapid.T) shape.Outline {
 		ps := make([]shape.Point, n)
 		for i := range ps {
 			a := 2 * math.Pi * (float64(i) + rapid.Float64Range(0, 0.6).Draw(t, "a")) / float64(n)
-			r := float64(drawLength(150*mm, 600*mm).Draw(t, "r"))
+			r := float64(length(150*mm, 600*mm).Draw(t, "r"))
 			ps[i] = shape.Point{X: unit.Length(r * math.Cos(a)), Y: unit.Length(r * math.Sin(a))}
 		}
 		tr := shape.TraceFrom(ps[0])
@@ -63,4 +66,8 @@ func drawOutline(t *rapid.T) shape.Outline {
 		t.Skip("not simple: ", err)
 	}
 	return o
+}
+
+func length(lo, hi unit.Length) *rapid.Generator[unit.Length] {
+	return rapid.Map(rapid.Int64Range(int64(lo), int64(hi)), func(n int64) unit.Length { return unit.Length(n) })
 }
