@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -65,7 +66,7 @@ func (c ConeFrustum) Develop() (Sector, error) {
 	}
 	phi := wrap.Radians()
 	R, r := float64(c.Large), float64(c.Small)
-	l := nano.Hypot(float64(c.Height), R-r)
+	l := geom.Hypot(float64(c.Height), R-r)
 	var s Sector
 	set := setter{}
 	s.Slant = set.length(l)

@@ -4,6 +4,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -97,7 +98,7 @@ func (r TuftRule) Spacing(face, depth unit.Length) (unit.Length, error) {
 	case OnceDepth:
 		return face + depth, nil
 	}
-	return nano.Length(2 * nano.Hypot(float64(face)/2, float64(depth)))
+	return nano.Length(2 * geom.Hypot(float64(face)/2, float64(depth)))
 }
 
 // Tufting is a field of deep-buttoned diamonds. The zero value is refused.

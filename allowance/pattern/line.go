@@ -6,6 +6,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -87,7 +88,7 @@ func (p Pattern) Lines() []Line {
 func (p Pattern) arrow() []Line {
 	foot, head := p.Grain.Foot, p.Grain.Head
 	dx, dy := float64(head.X-foot.X), float64(head.Y-foot.Y)
-	long := hypot(dx, dy)
+	long := geom.Hypot(dx, dy)
 	if long == 0 {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -222,7 +223,7 @@ func (p Pattern) edgeMiddles() []shape.Point {
 	var total, edges float64
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
-		total += hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		total += geom.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 	}
 	for _, e := range p.Edges {
 		edges += float64(e.Length)
@@ -240,7 +241,7 @@ func (p Pattern) edgeMiddles() []shape.Point {
 func along(line []shape.Point, far float64) shape.Point {
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
-		long := hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+		long := geom.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 		if far <= long && long > 0 {
 			t := far / long
 			return shape.Point{X: a.X + unit.Length(t*float64(b.X-a.X)), Y: a.Y + unit.Length(t*float64(b.Y-a.Y))}
@@ -262,7 +263,7 @@ func (p Pattern) inwards(m shape.Point, by float64) shape.Point {
 	}
 	a, b := line[at], line[(at+1)%len(line)]
 	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
-	long := max(hypot(dx, dy), 1)
+	long := max(geom.Hypot(dx, dy), 1)
 	q := shape.Point{X: m.X - unit.Length(dy/long*by), Y: m.Y + unit.Length(dx/long*by)}
 	if !inside(q, [][]shape.Point{line}) {
 		c := p.Bounds()

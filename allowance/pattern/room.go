@@ -1,9 +1,8 @@
 package pattern
 
 import (
-	"math"
-
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -67,8 +66,5 @@ func distance(q, a, b shape.Point) float64 {
 	if long := float64(bx*bx) + float64(by*by); long > 0 {
 		t = min(max((float64(ax*bx)+float64(ay*by))/long, 0), 1)
 	}
-	return hypot(ax-float64(t*bx), ay-float64(t*by))
+	return geom.Hypot(ax-float64(t*bx), ay-float64(t*by))
 }
-
-// hypot gives the same bits on every machine, as math.Hypot need not.
-func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }

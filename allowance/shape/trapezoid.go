@@ -2,6 +2,7 @@ package shape
 
 import (
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -35,7 +36,7 @@ func TrapezoidSide(a, b, h unit.Length) (unit.Length, error) {
 	if err := checkTrapezoid(a, b, h); err != nil {
 		return 0, err
 	}
-	return nano.Length(nano.Hypot(float64(h), float64(a-b)/2))
+	return nano.Length(geom.Hypot(float64(h), float64(a-b)/2))
 }
 
 // TrapezoidPerimeter gives a + b + 2 sides for a trapezoid that is the same on
@@ -44,7 +45,7 @@ func TrapezoidPerimeter(a, b, h unit.Length) (unit.Length, error) {
 	if err := checkTrapezoid(a, b, h); err != nil {
 		return 0, err
 	}
-	return nano.Length(float64(a) + float64(b) + float64(2*nano.Hypot(float64(h), float64(a-b)/2)))
+	return nano.Length(float64(a) + float64(b) + float64(2*geom.Hypot(float64(h), float64(a-b)/2)))
 }
 
 func checkTrapezoid(a, b, h unit.Length) error {

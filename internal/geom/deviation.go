@@ -13,11 +13,11 @@ func segmentDistance(p, a, b Point) float64 {
 func vectorDistance(x, y, u, v float64) float64 {
 	l2 := float64(u*u) + float64(v*v)
 	if l2 == 0 {
-		return hypot(x, y)
+		return Hypot(x, y)
 	}
 	f := (float64(x*u) + float64(y*v)) / l2
 	f = min(1, max(0, f))
-	return hypot(x-float64(f*u), y-float64(f*v))
+	return Hypot(x-float64(f*u), y-float64(f*v))
 }
 
 // MaxDeviation returns the largest distance of any point on the boundary of
@@ -44,7 +44,7 @@ func MaxDeviation(a, b Ring, tol float64) (float64, error) {
 		// What a piece can hide: the distance to b grows no faster than the way
 		// along the piece; and the distance to one edge, a convex set, is
 		// largest at an end of the piece.
-		l := hypot(q.x-p.x, q.y-p.y)
+		l := Hypot(q.x-p.x, q.y-p.y)
 		bound := (p.d + q.d + l) / 2
 		bound = min(bound, max(p.d, t.edgeDistance(p.edge, q)), max(q.d, t.edgeDistance(q.edge, p)))
 		if bound <= best+tol || *t.work <= 0 {
@@ -126,5 +126,5 @@ func (t *boxTree) nearestIn(k int, p *probe) {
 func boxDistance(b *Box, x, y float64) float64 {
 	dx := max(float64(b.Min.X)-x, x-float64(b.Max.X), 0)
 	dy := max(float64(b.Min.Y)-y, y-float64(b.Max.Y), 0)
-	return hypot(dx, dy)
+	return Hypot(dx, dy)
 }

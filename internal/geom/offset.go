@@ -534,7 +534,7 @@ func (o *offsetter) build() {
 	for i, p := range o.pts {
 		q := o.pts[(i+1)%n]
 		x, y := float64(q.X-p.X), float64(q.Y-p.Y)
-		l := hypot(x, y)
+		l := Hypot(x, y)
 		o.ends[i] = edgeVec{x / l, y / l, l}
 	}
 	o.raw = make(Ring, 0, n+n/4+16)
@@ -668,7 +668,7 @@ func (o *offsetter) outerCorner(v *vertex) {
 	}
 	if join == Bevel || join == Round {
 		// A cut too short to have a direction is not made.
-		gap := hypot(float64(v.d2*v.n2.X)-float64(v.d1*v.n1.X), float64(v.d2*v.n2.Y)-float64(v.d1*v.n1.Y))
+		gap := Hypot(float64(v.d2*v.n2.X)-float64(v.d1*v.n1.X), float64(v.d2*v.n2.Y)-float64(v.d1*v.n1.Y))
 		if gap < minPiece && v.c > 0 {
 			o.putMeet(v)
 			return
@@ -703,14 +703,14 @@ func (o *offsetter) mitre(v *vertex, limit float64) {
 	} else {
 		bx, by = v.e1.x-v.e2.x, v.e1.y-v.e2.y // the point doubles back
 	}
-	bl := hypot(bx, by)
+	bl := Hypot(bx, by)
 	bx, by = bx/bl, by/bl
 	n1, n2, e1, e2 := v.n1, v.n2, v.e1, v.e2
 	f1 := cutLength(far-float64(v.d1*(float64(n1.X*bx)+float64(n1.Y*by))), float64(e1.x*bx)+float64(e1.y*by), far)
 	f2 := cutLength(far-float64(v.d2*(float64(n2.X*bx)+float64(n2.Y*by))), -float64(e2.x*bx)-float64(e2.y*by), far)
 	px, py := float64(v.d1*n1.X)+float64(f1*e1.x), float64(v.d1*n1.Y)+float64(f1*e1.y)
 	qx, qy := float64(v.d2*n2.X)-float64(f2*e2.x), float64(v.d2*n2.Y)-float64(f2*e2.y)
-	if sharp && hypot(px-qx, py-qy) < minPiece && hypot(x-px, y-py) < minPiece {
+	if sharp && Hypot(px-qx, py-qy) < minPiece && Hypot(x-px, y-py) < minPiece {
 		o.put(v.i, x, y, false)
 		return
 	}
@@ -763,7 +763,7 @@ func (o *offsetter) arc(i int, d1, d2 float64, e1, e2 edgeVec) {
 			return
 		}
 		mx, my := ax+bx, ay+by
-		if l := hypot(mx, my); l > 1e-9 {
+		if l := Hypot(mx, my); l > 1e-9 {
 			mx, my = mx/l, my/l
 		} else {
 			mx, my = e1.x, e1.y // half a turn

@@ -79,11 +79,12 @@ func crossSign(a, b Point) int {
 func Orient(a, b, c Point) int { return crossSign(b.Sub(a), c.Sub(a)) }
 
 // Distance returns the distance from p to q.
-func Distance(p, q Point) float64 { return hypot(float64(p.X-q.X), float64(p.Y-q.Y)) }
+func Distance(p, q Point) float64 { return Hypot(float64(p.X-q.X), float64(p.Y-q.Y)) }
 
-// hypot is the length of (x, y). Coordinates in range cannot overflow a
-// square, so the plain formula is enough; it is symmetric in x and y.
-func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }
+// Hypot is the length of (x, y), the same on every machine, as math.Hypot need
+// not be. Coordinates in range cannot overflow a square, so the plain formula is
+// enough; it is symmetric in x and y.
+func Hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }
 
 // Box is a closed axis-parallel rectangle.
 type Box struct{ Min, Max Point }

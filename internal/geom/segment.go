@@ -38,7 +38,7 @@ func (v Vec) sub(w Vec) Vec       { return Vec{v.X - w.X, v.Y - w.Y} }
 func (v Vec) scale(f float64) Vec { return Vec{float64(v.X * f), float64(v.Y * f)} }
 func (v Vec) cross(w Vec) float64 { return float64(v.X*w.Y) - float64(v.Y*w.X) }
 func (v Vec) dot(w Vec) float64   { return float64(v.X*w.X) + float64(v.Y*w.Y) }
-func (v Vec) length() float64     { return hypot(v.X, v.Y) }
+func (v Vec) length() float64     { return Hypot(v.X, v.Y) }
 func (p Point) vec() Vec          { return Vec{float64(p.X), float64(p.Y)} }
 func (v Vec) round() Point        { return Point{int64(math.Round(v.X)), int64(math.Round(v.Y))} }
 func (v Vec) transform(t Transform) Vec {

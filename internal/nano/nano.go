@@ -22,10 +22,6 @@ func Area(nm2 float64) (unit.Area, error) { return unit.AreaOf(nm2/1e6, unit.Squ
 // Square is x times x.
 func Square(x float64) float64 { return float64(x * x) }
 
-// Hypot is the long side of a right triangle, without overflow concerns at
-// the sizes of a shop.
-func Hypot(a, b float64) float64 { return math.Sqrt(float64(a*a) + float64(b*b)) }
-
 // EllipsePerimeter gives the perimeter of semi-axes a >= b > 0 in their unit;
 // shape.EllipsePerimeter states the formula.
 func EllipsePerimeter(a, b float64) float64 {

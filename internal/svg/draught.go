@@ -1,6 +1,10 @@
 package svg
 
-import "math"
+import (
+	"math"
+
+	"github.com/coverwright/coverwright/internal/geom"
+)
 
 // Attrs shortens the writing of attributes: Attrs("stroke", "#000", "fill",
 // "none").
@@ -53,7 +57,7 @@ func Upward(at Point) Attr {
 // Arrow draws an arrow with a head of the given size.
 func (d *Drawing) Arrow(from, to Point, head float64, attrs ...Attr) {
 	d.Line(from, to, attrs...)
-	long := hypot(to.X-from.X, to.Y-from.Y)
+	long := geom.Hypot(to.X-from.X, to.Y-from.Y)
 	if long == 0 {
 		return
 	}
@@ -73,7 +77,7 @@ func (d *Drawing) Dimension(a, b Point, figure string, leads ...Point) {
 		d.Line(l, to, Attrs("stroke", "#777", "stroke-width", "0.5")...)
 	}
 	dx, dy := b.X-a.X, b.Y-a.Y
-	long := hypot(dx, dy)
+	long := geom.Hypot(dx, dy)
 	if long == 0 {
 		return
 	}
@@ -108,6 +112,3 @@ func (d *Drawing) Dimension(a, b Point, figure string, leads ...Point) {
 	mid.X += 4 + beside
 	d.Write(mid, size, "middle", figure, Upward(mid))
 }
-
-// hypot gives the same bits on every machine, as math.Hypot need not.
-func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -144,7 +145,7 @@ func (s *sheet) upright(x, y1, y2 float64, text string) {
 // measure draws a line with a short tick across each end.
 func (s *sheet) measure(a, b svg.Point) {
 	s.Line(a, b, thin...)
-	d := math.Hypot(b.X-a.X, b.Y-a.Y)
+	d := geom.Hypot(b.X-a.X, b.Y-a.Y)
 	if d == 0 {
 		return
 	}
@@ -163,7 +164,7 @@ func (s *sheet) pointer(from, to svg.Point) {
 // arrow draws a line with a head at b.
 func (s *sheet) arrow(a, b svg.Point) {
 	s.Line(a, b, stroke("#000", 1.4, "")...)
-	d := math.Hypot(b.X-a.X, b.Y-a.Y)
+	d := geom.Hypot(b.X-a.X, b.Y-a.Y)
 	if d == 0 {
 		return
 	}

@@ -3,8 +3,6 @@ package schema
 import (
 	"bytes"
 	"encoding/json"
-	"maps"
-	"slices"
 )
 
 // object is a JSON object whose fields keep their order.
@@ -60,5 +58,3 @@ func plain(v any) ([]byte, error) {
 	err := enc.Encode(v)
 	return bytes.TrimRight(b.Bytes(), "\n"), err
 }
-
-func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

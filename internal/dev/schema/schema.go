@@ -9,7 +9,9 @@ import (
 	"encoding"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -245,7 +247,7 @@ func (g *generator) fields(t reflect.Type, props *object, required *[]string) er
 
 func (g *generator) sortedDefs() *object {
 	out := newObject()
-	for _, name := range sortedKeys(g.defs) {
+	for _, name := range slices.Sorted(maps.Keys(g.defs)) {
 		out.set(name, g.defs[name])
 	}
 	return out

@@ -96,6 +96,3 @@ func wide(a geom.Int128) *big.Int {
 
 // margin is taken off every figure that floating point has a part in.
 const margin = 1e-9
-
-// hypot is the length of (x, y), the same on every machine.
-func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }

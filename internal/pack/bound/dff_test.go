@@ -97,7 +97,7 @@ func TestThinnedOutline(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 8))
 	ring := Star(r, 3000, 1_000_000)
 	for i, q := range ring { // nearly a disc
-		l := hypot(float64(q.X), float64(q.Y))
+		l := geom.Hypot(float64(q.X), float64(q.Y))
 		ring[i] = geom.Point{X: int64(float64(q.X) / l * 1e6), Y: int64(float64(q.Y) / l * 1e6)}
 	}
 	s := newShape(ring, 0)

@@ -100,7 +100,7 @@ func clearance(r geom.Ring, q geom.Point) float64 {
 				px, py = float64(q.X-r[(i+1)%len(r)].X), float64(q.Y-r[(i+1)%len(r)].Y)
 			}
 		}
-		least = min(least, hypot(px, py))
+		least = min(least, geom.Hypot(px, py))
 	}
 	return least
 }

@@ -386,7 +386,7 @@ func (r room) excludes(a, b body) bool {
 	}
 	sum := a.radius + b.radius
 	for _, f := range r.frames {
-		if hypot(max(0, f[0]-sum), max(0, f[1]-sum)) < sum*(1-margin) {
+		if geom.Hypot(max(0, f[0]-sum), max(0, f[1]-sum)) < sum*(1-margin) {
 			return true
 		}
 	}

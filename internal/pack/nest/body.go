@@ -47,8 +47,8 @@ func newBody(pi int, p *Piece) *body {
 	first := b.discs[0]
 	b.inner = first.r
 	for _, q := range local {
-		b.radius = max(b.radius, hypot(float64(q.X), float64(q.Y)))
-		b.reach = max(b.reach, hypot(float64(q.X)-first.x, float64(q.Y)-first.y))
+		b.radius = max(b.radius, geom.Hypot(float64(q.X), float64(q.Y)))
+		b.reach = max(b.reach, geom.Hypot(float64(q.X)-first.x, float64(q.Y)-first.y))
 	}
 	if b.inner == 0 { // too thin for the map: a sliver
 		b.inner = math.Sqrt(float64(b.area2)) / 8
@@ -82,8 +82,8 @@ func grouped(discs []disc) []group {
 		if len(set) <= 6 {
 			g := group{from: from, to: to, round: disc{x: (x0 + x1) / 2, y: (y0 + y1) / 2}}
 			for _, d := range set {
-				g.round.r = max(g.round.r, hypot(d.x-g.round.x, d.y-g.round.y)+d.r)
-				g.far = max(g.far, hypot(d.x-discs[0].x, d.y-discs[0].y)+d.r)
+				g.round.r = max(g.round.r, geom.Hypot(d.x-g.round.x, d.y-g.round.y)+d.r)
+				g.far = max(g.far, geom.Hypot(d.x-discs[0].x, d.y-discs[0].y)+d.r)
 			}
 			out = append(out, g)
 			return
@@ -159,7 +159,7 @@ func (ft *feature) enclose() {
 	}
 	ft.x, ft.y = (x0+x1)/2, (y0+y1)/2
 	for _, d := range ft.discs {
-		ft.radius = max(ft.radius, hypot(d.x-ft.x, d.y-ft.y)+d.r)
+		ft.radius = max(ft.radius, geom.Hypot(d.x-ft.x, d.y-ft.y)+d.r)
 	}
 }
 
@@ -228,7 +228,7 @@ func (g *ground) land(class int) *land {
 			cx, cy := (b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2
 			ft := feature{x: float64(cx), y: float64(cy)}
 			for _, p := range r {
-				ft.radius = max(ft.radius, hypot(float64(p.X-cx), float64(p.Y-cy)))
+				ft.radius = max(ft.radius, geom.Hypot(float64(p.X-cx), float64(p.Y-cy)))
 			}
 			local := r.Translate(geom.Pt(-cx, -cy))
 			f := newField(local.Bounds(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })

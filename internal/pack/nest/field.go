@@ -214,11 +214,11 @@ func (f *field) look(x, y float64, safe bool) float64 {
 	// The slope points to the nearest place, at distance -v from the edge.
 	sx := (b - a) + float64(fy*((d-c)-(b-a)))
 	sy := (c - a) + float64(fx*((d-b)-(c-a)))
-	if l := hypot(sx, sy); l > 0 {
+	if l := geom.Hypot(sx, sy); l > 0 {
 		ox += float64(v * (sx / l))
 		oy += float64(v * (sy / l))
 	}
-	return -hypot(ox, oy)
+	return -geom.Hypot(ox, oy)
 }
 
 func ringEdges(rings ...geom.Ring) [][2]geom.Point {
@@ -321,5 +321,3 @@ func coarse(r geom.Ring, tol float64) []int {
 	cut(far, len(r))
 	return out
 }
-
-func hypot(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }
