@@ -68,7 +68,10 @@ func panel(t *rapid.T) allowance.PanelCut {
 		p.Edges[name] = e
 	}
 	if rapid.Bool().Draw(t, "notched") {
-		p.Notches = []allowance.Notch{{Edge: p.Outline.Edges()[0], At: length(0, 40).Draw(t, "notch")}}
+		edge := p.Outline.Edges()[0]
+		long, err := p.Outline.EdgeLength(edge)
+		require.NoError(t, err)
+		p.Notches = []allowance.Notch{{Edge: edge, At: min(length(0, 40).Draw(t, "notch"), long)}}
 	}
 	p.Corner = rapid.SampledFrom([]shape.Corner{shape.MitredCorner, shape.SquareCorner, shape.ClippedCorner, shape.RoundCorner}).Draw(t, "corner")
 	c, err := p.Cut()
