@@ -263,36 +263,19 @@ func fieldsOf(t reflect.Type) []fieldRow {
 	return out
 }
 
+var aWord = regexp.MustCompile(`[\p{L}\p{Nd}]+`)
+
 // inFile puts the names of the file in the place of those of Go, but for the
 // first word.
 func inFile(text string, names map[string]string) string {
-	var b strings.Builder
-	start := 0
-	flush := func(end int) {
-		word := text[start:end]
-		if json, ok := names[word]; ok && start > 0 {
-			word = "`" + json + "`"
+	first := true
+	return aWord.ReplaceAllStringFunc(text, func(word string) string {
+		if json, ok := names[word]; ok && !first {
+			return "`" + json + "`"
 		}
-		b.WriteString(word)
-	}
-	inWord := false
-	for i, r := range text {
-		letter := unicode.IsLetter(r) || unicode.IsDigit(r)
-		if letter && !inWord {
-			start = i
-		}
-		if !letter {
-			if inWord {
-				flush(i)
-			}
-			b.WriteRune(r)
-		}
-		inWord = letter
-	}
-	if inWord {
-		flush(len(text))
-	}
-	return b.String()
+		first = false
+		return word
+	})
 }
 
 // value says what stands in a field of a type, and the struct that it holds.

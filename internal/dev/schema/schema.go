@@ -88,10 +88,8 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		return o, nil
 	}
 	if strings.HasPrefix(t.Name(), "Cell[") && t.PkgPath() == module+"/thread" {
-		return g.named(t, func() (*object, error) {
-			o := typed("object") // {"value": ..., "basis": ...} or {"gap": "why"}
-			return o, nil
-		})
+		// {"value": ..., "basis": ...} or {"gap": "why"}
+		return g.named(t, func() (*object, error) { return typed("object"), nil })
 	}
 	if g.isText(t) {
 		return g.named(t, func() (*object, error) { return g.text(t) })
@@ -107,8 +105,7 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		if err != nil {
 			return nil, err
 		}
-		o := newObject()
-		o.set("type", "array")
+		o := typed("array")
 		if !g.reads {
 			o.set("type", []string{"array", "null"})
 		}
@@ -119,8 +116,7 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		if err != nil {
 			return nil, err
 		}
-		o := newObject()
-		o.set("type", "object")
+		o := typed("object")
 		o.set("additionalProperties", items)
 		return o, nil
 	case reflect.String:
@@ -136,10 +132,7 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 }
 
 func (g *generator) isText(t reflect.Type) bool {
-	if reflect.PointerTo(t).Implements(textReader) {
-		return true
-	}
-	return t.Implements(textWriter)
+	return reflect.PointerTo(t).Implements(textReader) || t.Implements(textWriter)
 }
 
 // named puts a schema among the definitions and refers to it.
@@ -259,4 +252,4 @@ func typed(name string) *object {
 	return o
 }
 
-func sentence(s string) string { return strings.ToUpper(s[:1]) + s[1:] + "." }
+func sentence(s string) string { return capital(s) + "." }

@@ -121,7 +121,7 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 	case unitNames[t] != "":
 		whole(quantity(unitNames[t])+"|"+zero, unitExamples[t])
 	case prices[t] != "":
-		o.set("pattern", pricePattern(prices[t]))
+		o.set("pattern", `^`+money+`/\s*([0-9][^,]*)?(`+anyCase(prices[t])+`)\s*$`)
 	case texts[t].pattern != "":
 		whole(texts[t].pattern, texts[t].examples)
 	case t == reflect.TypeFor[shape.Point]():
@@ -204,10 +204,6 @@ var prices = map[reflect.Type]string{
 	reflect.TypeFor[job.GoodsPrice]():   unitNames[reflect.TypeFor[unit.Length]()] + "|" + unitNames[reflect.TypeFor[unit.Area]()],
 	reflect.TypeFor[cost.VolumePrice](): unitNames[reflect.TypeFor[unit.Volume]()],
 	reflect.TypeFor[cost.HourPrice]():   unitNames[reflect.TypeFor[unit.Duration]()],
-}
-
-func pricePattern(units string) string {
-	return `^` + money + `/\s*([0-9][^,]*)?(` + anyCase(units) + `)\s*$`
 }
 
 // constraints are what the tags of a type do not say.
