@@ -7,8 +7,8 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// SkirtKind is how a skirt falls: Gathered, Pleat or KickPleat. The zero value
-// is none.
+// SkirtKind is how a skirt falls: Gathered, PleatedAllRound or KickPleats. The
+// zero value is none.
 type SkirtKind uint8
 
 const (

@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"github.com/coverwright/coverwright/foam"
@@ -76,12 +77,7 @@ func Lay(ctx context.Context, parts []Part, rules Rules) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	used := make([]unit.Length, 0, len(layers))
-	for t := range layers {
-		used = append(used, t)
-	}
-	slices.Sort(used)
-	for _, t := range used {
+	for _, t := range slices.Sorted(maps.Keys(layers)) {
 		best, err := cheapest(ctx, t, layers[t], rules)
 		if err != nil {
 			return Plan{}, err

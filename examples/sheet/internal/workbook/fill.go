@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"regexp"
 	"slices"
@@ -126,11 +127,11 @@ func Fill(ctx context.Context, data, jobFile []byte, w io.Writer, jo job.Options
 	if err != nil {
 		return nil, err
 	}
-	for _, name := range sortedNames(names) {
+	for _, name := range slices.Sorted(maps.Keys(names)) {
 		if key, ok := strings.CutPrefix(name, writePrefix); ok {
 			rows, ok := values[key]
 			if !ok {
-				return nil, refuse(name, "is not known; known are %s", strings.Join(sortedNames(values), ", "))
+				return nil, refuse(name, "is not known; known are %s", strings.Join(slices.Sorted(maps.Keys(values)), ", "))
 			}
 			if err := put(f, name, names[name], rows); err != nil {
 				return nil, err
@@ -146,15 +147,6 @@ func Fill(ctx context.Context, data, jobFile []byte, w io.Writer, jo job.Options
 		return nil, err
 	}
 	return report, f.Write(w)
-}
-
-func sortedNames[V any](m map[string]V) []string {
-	var out []string
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
-	return out
 }
 
 // open reads a workbook and the names in it that Fill knows.
@@ -230,7 +222,7 @@ func withRates(f *excelize.File, names map[string]area, file []byte) ([]byte, []
 	goods, _ := j["goods"].([]any)          //nolint:errcheck // as above
 	currency, _ := j["currency"].(string)   //nolint:errcheck // as above
 	var report []string
-	for _, name := range sortedNames(names) {
+	for _, name := range slices.Sorted(maps.Keys(names)) {
 		key, ok := strings.CutPrefix(name, readPrefix)
 		if !ok {
 			continue
