@@ -25,8 +25,8 @@ func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []c
 			f.add("", w.place(r.err))
 			continue
 		}
-		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Net: w.net, Layout: r.rows, Roll: r.strip, Skins: r.skins}
-		line, err := p.price(w, r, s.Quote)
+		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Net: w.net, Plan: r.plan}
+		line, err := p.price(w, s.Quote)
 		if err != nil {
 			f.add(w.at, err)
 			continue
@@ -39,10 +39,10 @@ func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []c
 var derived = cite.Basis{Status: cite.Derived}
 
 // price fills in what is bought and what it costs.
-func (p *Purchase) price(w want, r result, q QuoteSpec) (cost.Line, error) {
+func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
 	uplift := cost.Markup(q.Markup)
 	if w.goods.Kind == RollGoods {
-		p.ofRoll(r)
+		p.ofRoll(w.task.shaped)
 		price := w.goods.Price.PerLength
 		var err error
 		if p.Cost, err = price.Of(p.Length, q.rounding()); err != nil {
@@ -54,7 +54,7 @@ func (p *Purchase) price(w want, r result, q QuoteSpec) (cost.Line, error) {
 	if err := p.ofHides(w); err != nil {
 		return cost.Line{}, err
 	}
-	if p.Skins != nil {
+	if p.Plan != nil && len(p.Plan.Job.Hides.AtHand) == 0 {
 		if err := p.saving(w, price, q.rounding()); err != nil {
 			return cost.Line{}, err
 		}
@@ -67,43 +67,43 @@ func (p *Purchase) price(w want, r result, q QuoteSpec) (cost.Line, error) {
 		Price: price, Uplift: uplift}.Line()
 }
 
-func (p *Purchase) ofRoll(r result) {
-	boxes, outlines := "boxes round the panels", "outlines nested"
+// worthPrinting is the largest gap between a layout and its bound that says
+// something of the layout: beyond, as with many hollow outlines on plain goods,
+// it is the bound that is weak.
+const worthPrinting unit.Ratio = 0.25
+
+// ofRoll gives the answers for a roll, the one that is bought by last. Of
+// rectangles only the layout they lie in is told, not how it was found.
+func (p *Purchase) ofRoll(shaped bool) {
+	plan := p.Plan
+	p.Length = plan.Order
 	add := func(kind cite.Kind, text string, l unit.Length) {
 		p.Answers = append(p.Answers, Answer{Kind: kind, Text: text, Length: l, Basis: derived})
 	}
-	switch l := p.Layout; {
-	case l != nil && r.bound == 0:
-		p.Length = l.Order
-		add(cite.Bound, "no layout can need less", l.Bound)
-		add(cite.Layout, "every piece placed and checked; "+howGood(*l), l.Need)
-	case l != nil:
-		p.Length = l.Order
-		add(cite.Bound, "no layout can need less", r.bound)
-		add(cite.Layout, outlines+", for comparison", r.other)
-		add(cite.Layout, "every piece placed and checked, "+boxes+"; "+overBound(l.Need, r.bound), l.Need)
-	default:
-		p.Length = p.Roll.Order
-		add(cite.Bound, "no layout can need less", r.bound)
-		add(cite.Layout, boxes+", for comparison", r.other)
-		add(cite.Layout, "every piece placed and checked, "+outlines+"; "+overBound(p.Roll.Need, r.bound), p.Roll.Need)
+	bound := plan.Bound()
+	good := ""
+	switch gap := plan.Gap(); {
+	case plan.Proved:
+		good = "proved shortest"
+	case gap <= worthPrinting:
+		good = "at most " + gap.PercentText(1, unit.Up) + " longer than the best"
 	}
-}
-
-// overBound says how far a layout may be from the best one.
-func overBound(need, bound unit.Length) string {
-	if over, err := (need - bound).Per(bound); err == nil && over > 0 {
-		return "at most " + over.PercentText(1, unit.Up) + " longer than the best"
+	if good != "" {
+		add(cite.Bound, "no layout can need less: "+bound.Method.String(), bound.Length)
 	}
-	return "as short as can be"
-}
-
-// howGood says how far a layout may be from the best one.
-func howGood(l layout.BoxPlan) string {
-	if l.Proved {
-		return "proved shortest"
+	for _, c := range plan.Claims {
+		if c.Kind == cite.Layout && c.Method != plan.Method {
+			add(cite.Layout, c.Method.String()+", for comparison", c.Length)
+		}
 	}
-	return "at most " + l.GapShare().PercentText(1, unit.Up) + " longer than the best"
+	text := "every piece placed and checked"
+	if shaped {
+		text += ", " + plan.Method.String()
+	}
+	if good != "" {
+		text += "; " + good
+	}
+	add(cite.Layout, text, plan.Need)
 }
 
 // ofHides gives the answers for hides, the one that is bought by last.
@@ -111,7 +111,7 @@ func (p *Purchase) ofHides(w want) error {
 	g := w.goods
 	thumb := Answer{Kind: cite.RuleOfThumb, Text: "panels plus " + w.rule.Waste.String() + " waste, in whole hides; not proved by a layout",
 		Area: w.rule.Gross, Hides: w.rule.Hides, Basis: w.rule.Basis}
-	if p.Skins == nil {
+	if p.Plan == nil {
 		least, err := material.HidesToBuy(p.Net, material.Hide{Name: g.Name, Area: g.mean()}, material.WasteFactor{})
 		if err != nil {
 			return err
@@ -121,7 +121,7 @@ func (p *Purchase) ofHides(w want) error {
 		p.Area, err = g.mean().Times(w.rule.Hides)
 		return err
 	}
-	plan := p.Skins
+	plan := p.Plan
 	supply := material.SkinSupply{Mean: g.mean(), Spread: g.HideSpread}
 	if areas := g.areas(); len(areas) > 1 {
 		supply = material.SkinSupply{Sample: areas}
@@ -130,7 +130,7 @@ func (p *Purchase) ofHides(w want) error {
 	if g.Confidence != nil {
 		confidence = *g.Confidence
 	}
-	c, err := layout.CompareBuying(*plan, g.wasted(), supply, material.Yields(layout.PieceSizeOf(plan.Panels))[0], confidence)
+	c, err := layout.CompareBuying(*plan, g.wasted(), supply, material.Yields(layout.PieceSizeOf(plan.Job.Pieces))[0], confidence)
 	if err != nil {
 		return err
 	}
@@ -138,10 +138,21 @@ func (p *Purchase) ofHides(w want) error {
 	switch measured := len(g.Hides); {
 	case measured == 0:
 		shape = "on hides of the usual shape and the area stated; real hides differ"
-	case len(plan.Skins) > measured:
+	case len(plan.Hides) > measured:
 		shape = fmt.Sprintf("on %d hides as measured, and others of the usual shape", measured)
 	}
-	laid := Answer{Kind: cite.Layout, Text: "every piece placed and checked " + shape + "; " + plan.Yield().PercentText(0, unit.Nearest) + " of the leather used",
+	yield, err := plan.Yield()
+	if err != nil {
+		return err
+	}
+	text := "every piece placed and checked " + shape + "; " + yield.PercentText(0, unit.Nearest) + " of the leather used"
+	if plan.Proved {
+		text += "; no layout takes fewer hides"
+	}
+	if n := len(plan.Used) - len(plan.Bought); n > 0 {
+		text += fmt.Sprintf("; %d of the hides at hand", n)
+	}
+	laid := Answer{Kind: cite.Layout, Text: text,
 		Area: c.Layout.Area, Hides: c.Layout.Skins, Basis: derived}
 	p.Answers = []Answer{
 		{Kind: cite.Bound, Text: fewest(c.Bound), Area: c.Bound.Area, Hides: c.Bound.Skins, Basis: derived},
@@ -149,7 +160,7 @@ func (p *Purchase) ofHides(w want) error {
 		{Kind: cite.Estimate, Text: c.Expect.Text, Area: c.Expect.Area, Hides: c.Expect.Skins, Basis: c.Expect.Basis},
 		laid,
 	}
-	p.Hides, p.Area = c.Layout.Skins, c.Layout.Area
+	p.Hides, p.Area, p.AtHand = len(plan.Bought), plan.Areas.Bought, len(plan.Used)-len(plan.Bought)
 	return nil
 }
 
@@ -167,11 +178,11 @@ func (p *Purchase) saving(w want, price cost.AreaPrice, round cost.Rounding) err
 	if err != nil {
 		return err
 	}
-	s := &Saving{RuleHides: w.rule.Hides, LayoutHides: len(p.Skins.Used), Kind: cite.Estimate}
+	s := &Saving{RuleHides: w.rule.Hides, LayoutHides: len(p.Plan.Used), Kind: cite.Estimate}
 	if s.ByRule, err = price.Of(byRule, round); err != nil {
 		return err
 	}
-	if s.ByLayout, err = price.Of(p.Skins.Bought, round); err != nil {
+	if s.ByLayout, err = price.Of(p.Plan.Areas.Bought, round); err != nil {
 		return err
 	}
 	if s.Saved, err = s.ByRule.Minus(s.ByLayout); err != nil {
@@ -179,7 +190,7 @@ func (p *Purchase) saving(w want, price cost.AreaPrice, round cost.Rounding) err
 	}
 	s.Figure = cost.Figure{Name: w.goods.Name + ": saved by buying by layout", Value: s.Saved.String(),
 		Formula: "hides by rule x mean area x price - area of the hides in the layout x price",
-		Working: fmt.Sprintf("%d x %v x %v - %v x %v", w.rule.Hides, w.goods.mean(), price, p.Skins.Bought, price),
+		Working: fmt.Sprintf("%d x %v x %v - %v x %v", w.rule.Hides, w.goods.mean(), price, p.Plan.Areas.Bought, price),
 		Rule:    "before markup and tax; both amounts rounded to the currency", Basis: w.rule.Basis}
 	p.Saving = s
 	return nil

@@ -46,11 +46,11 @@ func cautionsOf(o WorkOrder) []Caution {
 func (p Purchase) leatherCaution() string {
 	const look = " Holes, flaws and the shape of each hide decide; lay the panels out on the hides before cutting."
 	switch {
-	case p.Hides == 0:
+	case p.Hides == 0 && p.AtHand == 0:
 		return ""
 	case p.Answers[len(p.Answers)-1].Kind != cite.Layout:
 		return "The number of hides of " + p.Name + " is a rule of thumb." + look
-	case slices.ContainsFunc(p.Skins.Skins, func(s material.Skin) bool { return s.Outline.IsZero() }):
+	case slices.ContainsFunc(p.Plan.Hides, func(s material.Skin) bool { return s.Outline.IsZero() }):
 		return "The layout of " + p.Name + " is on hides of a usual shape without flaws." + look
 	}
 	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."

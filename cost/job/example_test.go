@@ -71,16 +71,17 @@ func ExampleRead() {
 func ExampleCompareRolls() {
 	narrow, _ := cost.ParsePrice[unit.Length]("20 USD/yd")
 	wide, _ := cost.ParsePrice[unit.Length]("38 USD/yd")
+	seat, _ := layout.RectPiece("seat", 27*unit.Inch, 27*unit.Inch, 6)
 	out, best, err := job.CompareRolls(context.Background(), []job.RollOffer{
 		{Roll: material.Roll{Name: "45 in", Width: 45 * unit.Inch, Increment: unit.Yard / 8}, Price: narrow},
 		{Roll: material.Roll{Name: "54 in", Width: 54 * unit.Inch, Increment: unit.Yard / 8}, Price: wide},
-	}, []layout.Box{{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}, layout.BoxOptions{})
+	}, []layout.Piece{seat}, layout.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for _, r := range out {
-		fmt.Println(r.Offer.Roll.Name, r.Layout.Order.Mixed(unit.Yard, unit.Eighths, unit.Up), r.Cost)
+		fmt.Println(r.Offer.Roll.Name, r.Plan.Order.Mixed(unit.Yard, unit.Eighths, unit.Up), r.Cost)
 	}
 	fmt.Println("buy", out[best].Offer.Roll.Name)
 	// Output:

@@ -66,9 +66,9 @@ func TestReadDemo(t *testing.T) {
 			assert.NotZero(t, a.Kind, "every estimate says what it is")
 			assert.NotZero(t, a.Basis.Status)
 		}
-		if p.Layout != nil {
-			require.NoError(t, p.Layout.Verify())
-			assert.GreaterOrEqual(t, p.Length, p.Layout.Bound)
+		if p.Plan != nil {
+			require.NoError(t, p.Plan.Verify())
+			assert.GreaterOrEqual(t, p.Length, p.Plan.Bound().Length)
 		}
 	}
 	var sum cost.Money
@@ -275,8 +275,8 @@ func TestBuildLaws(t *testing.T) {
 		assert.Zero(t, pieces)
 		for _, p := range o.Purchases {
 			assert.Contains(t, []cite.Kind{cite.Layout, cite.RuleOfThumb}, p.Answers[len(p.Answers)-1].Kind)
-			if p.Layout != nil {
-				require.NoError(t, p.Layout.Verify())
+			if p.Plan != nil {
+				require.NoError(t, p.Plan.Verify())
 			}
 		}
 		var sum cost.Money

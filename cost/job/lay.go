@@ -1,43 +1,33 @@
 package job
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
-	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// result is the layout of a task: one of the three.
+// result is the layout of a task.
 type result struct {
-	rows  *layout.BoxPlan
-	strip *layout.RollPlan
-	skins *layout.SkinPlan
-	// Of panels that are no rectangles: a length that no layout of their
-	// outlines can beat, and that of the layout that was not taken.
-	bound, other unit.Length
+	plan *layout.Plan
 	// cancelled says that the context ended before every panel had a place on a
 	// hide: there is no layout then.
 	cancelled bool
 	err       error
 }
 
-func (r result) stopped() bool {
-	return r.cancelled || r.rows != nil && r.rows.Stopped || r.strip != nil && r.strip.Stopped || r.skins != nil && r.skins.Stopped
-}
+func (r result) stopped() bool { return r.cancelled || r.plan != nil && r.plan.Stopped }
 
 // weight is the share of the job's effort a task takes: nesting outlines is
 // slower than laying rectangles, and leather is the dearest to lay out badly.
 func (t task) weight() float64 {
 	switch {
-	case t.panels != nil:
+	case t.job.Hides != nil:
 		return 6
-	case t.nested != nil:
+	case t.shaped:
 		return 3
 	}
 	return 1
@@ -76,133 +66,36 @@ func lay(ctx context.Context, tasks []task, o Options) []result {
 	return out
 }
 
+// leastEffort is what a layout takes at least.
+const leastEffort unit.Ratio = 0.0001
+
 func (t task) run(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (result, error) {
-	if t.panels != nil {
-		return t.runHides(ctx, effort, seed, tell)
+	if t.shaped {
+		effort /= 2 // outlines and their boxes, or hides and cheaper hides
 	}
-	if t.nested == nil {
-		l, err := t.runRows(ctx, effort, seed, tell)
-		return result{rows: &l}, err
-	}
-	// Outlines first, then their boxes with more effort than the first attempt
-	// gives them; the shorter layout counts.
-	half := func(from unit.Ratio) func(unit.Ratio, string) {
-		return func(done unit.Ratio, state string) { tell(from+done/2, state) }
-	}
-	plan, err := layout.NestRoll(ctx, t.roll, t.nested, layout.NestOptions{Effort: max(effort/2, leastNest), Seed: seed, Gap: t.gap,
-		Progress: func(p layout.NestProgress) { half(0)(p.Done, p.Need.String()) }})
-	if err != nil {
-		return result{}, err
-	}
-	l, err := t.runRows(ctx, effort/2, seed, half(0.5))
-	if err != nil {
-		return result{}, err
-	}
-	if l.Need <= plan.Need {
-		return result{rows: &l, bound: plan.Bound, other: plan.Need}, nil
-	}
-	return result{strip: &plan, bound: plan.Bound, other: l.Need}, nil
-}
-
-func (t task) runRows(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (layout.BoxPlan, error) {
-	return layout.Boxes(ctx, t.roll, t.boxes, layout.BoxOptions{Effort: max(effort, leastRows), Seed: seed, Gap: t.gap, Shades: t.shades,
-		Progress: func(p layout.BoxProgress) { tell(p.Done, p.Need.String()) }})
-}
-
-// The least effort that the layouts take.
-const (
-	leastRows unit.Ratio = 0.0001
-	leastNest unit.Ratio = 0.02
-)
-
-// runHides lays panels on the hides that are there, and adds hides of the usual
-// shape while they do not suffice.
-func (t task) runHides(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (result, error) {
-	extra := 0
-	if t.more.Area != 0 && len(t.skins) == 0 {
-		extra = t.start
-	}
-	unplaced := -1
-	for {
-		skins := append([]material.Skin(nil), t.skins...)
-		for i := range extra {
-			s := t.more
-			s.ID = fmt.Sprintf("%v %d", s.Kind, i+1)
-			skins = append(skins, s)
+	plan, err := layout.Solve(ctx, t.job, layout.Options{Effort: max(effort, leastEffort), Seed: seed, Progress: func(p layout.Progress) {
+		state := p.Need.String()
+		if t.job.Hides != nil {
+			state = fmt.Sprintf("%d hides", p.Hides)
 		}
-		plan, err := t.nest(ctx, skins, effort/2, seed, tell)
-		if err == nil && plan.Complete() {
-			plan, err = t.smaller(ctx, plan, effort/2, seed)
-		}
-		if err != nil || plan.Complete() {
-			return result{skins: &plan}, err
-		}
-		left := len(plan.Unplaced)
-		switch {
-		case stopped(ctx):
-			return result{cancelled: true}, nil
-		case t.more.Area == 0:
-			return result{}, &noRoom{panel: plan.Unplaced[0].Panel, count: left, skins: len(skins)}
-		case unplaced >= 0 && left >= unplaced:
-			return result{}, &noRoom{panel: plan.Unplaced[0].Panel, count: left, skins: len(skins), never: true}
-		case len(skins) >= layout.MostSkins:
-			return result{}, check.Refuse("", fmt.Sprint(len(skins)), layout.ErrTooMany, fmt.Sprintf("a job for at most %d hides", layout.MostSkins))
-		}
-		unplaced = left
-		extra = min(extra+max(1, len(skins)/4), layout.MostSkins-len(t.skins))
+		tell(p.Done, state)
+	}})
+	switch left := len(plan.Unplaced); {
+	case err != nil || left == 0:
+		return result{plan: &plan}, err
+	case ctx.Err() != nil:
+		return result{cancelled: true}, nil
+	case len(plan.Hides) >= layout.MostHides:
+		return result{}, check.Refuse("", fmt.Sprint(len(plan.Hides)), layout.ErrTooMany, fmt.Sprintf("a job for at most %d hides", layout.MostHides))
+	default:
+		return result{}, &noRoom{panel: plan.Unplaced[0].Piece, count: left, never: t.job.Hides.Usual.Area != 0}
 	}
-}
-
-func stopped(ctx context.Context) bool { return ctx.Err() != nil }
-
-func (t task) nest(ctx context.Context, skins []material.Skin, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (layout.SkinPlan, error) {
-	return layout.NestSkins(ctx, skins, t.panels, layout.NestOptions{Effort: max(effort, leastNest), Seed: seed, Gap: t.gap,
-		Progress: func(p layout.NestProgress) { tell(p.Done, fmt.Sprintf("%d hides", p.Skins)) }})
-}
-
-// smaller tries the smallest hides there are, as many as the plan uses: a search
-// of little effort stops at the first hides that suffice.
-func (t task) smaller(ctx context.Context, plan layout.SkinPlan, effort unit.Ratio, seed uint64) (layout.SkinPlan, error) {
-	order := make([]int, len(plan.Skins))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(plan.Skins[a].SoldArea(), plan.Skins[b].SoldArea()) })
-	few := slices.Sorted(slices.Values(order[:len(plan.Used)]))
-	var area unit.Area
-	for _, i := range few {
-		area += plan.Skins[i].SoldArea() // at most 200 hides of 120 sq ft
-	}
-	if area >= plan.Bought || stopped(ctx) {
-		return plan, nil
-	}
-	skins := make([]material.Skin, len(few))
-	for k, i := range few {
-		skins[k] = plan.Skins[i]
-	}
-	other, err := t.nest(ctx, skins, effort, seed, func(unit.Ratio, string) {})
-	if err != nil || !other.Complete() || len(other.Used) != len(few) {
-		return plan, err
-	}
-	// The plan keeps all hides, so that those not needed can be told.
-	other.Skins = plan.Skins
-	for i := range other.Used {
-		other.Used[i] = few[other.Used[i]]
-	}
-	for i := range other.Placements {
-		other.Placements[i].Skin = few[other.Placements[i].Skin]
-	}
-	for i := range other.Offcuts {
-		other.Offcuts[i].Skin = few[other.Offcuts[i].Skin]
-	}
-	other.Least, other.LeastWhy = plan.Least, plan.LeastWhy
-	return other, other.Verify()
 }
 
 // noRoom says that panels find no place on the hides.
 type noRoom struct {
-	panel, count, skins int
-	never               bool // a hide more would not help
+	panel, count int
+	never        bool // a hide more would not help
 }
 
 func (e *noRoom) Error() string { return fmt.Sprintf("%d panels find no room", e.count) }
@@ -227,11 +120,25 @@ func (w want) place(err error) error {
 		return unit.InField(w.at, err)
 	}
 	out := unit.InputError{Field: w.at, Value: e.Value, Err: e.Err, Want: e.Want}
-	switch list, i, indexed, _ := e.Field.Head(); {
-	case indexed && (list == "pieces" || list == "panels") && i < len(w.pieces):
+	switch list, i, indexed, rest := e.Field.Head(); {
+	case indexed && list == "pieces" && i < len(w.pieces):
 		out.Field, out.Value = w.pieces[i].at, w.pieces[i].Part+", cut "+e.Value
-	case indexed && list == "skins":
-		out.Field = w.at.Dot("hides").At(i)
+	case list == "hides":
+		out.Field = w.hidePath(rest)
 	}
 	return &out
+}
+
+// hidePath gives the place in the job file of a hide of the layout.
+func (w want) hidePath(p unit.Path) unit.Path {
+	list, n, _, _ := p.Head()
+	for i, h := range w.goods.Hides {
+		if h.OnOffer == (list == "on_offer") {
+			if n == 0 {
+				return w.at.Dot("hides").At(i)
+			}
+			n--
+		}
+	}
+	return w.at.Dot("hides")
 }

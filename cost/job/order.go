@@ -35,8 +35,8 @@ type WorkOrder struct {
 	Stopped bool `json:"stopped,omitempty"`
 }
 
-// CutsOf gives the cuts of some goods, in the order in which the pieces or
-// panels of their layout stand.
+// CutsOf gives the cuts of some goods, in the order in which the pieces of
+// their layout stand.
 func (o WorkOrder) CutsOf(goods string) []Cut {
 	var out []Cut
 	for _, c := range o.Cuts {
@@ -116,17 +116,16 @@ type Purchase struct {
 	Length unit.Length `json:"length,omitzero"` // to buy, of a roll
 	Area   unit.Area   `json:"area,omitzero"`   // to buy, of hides
 	Hides  int         `json:"hides,omitzero"`  // to buy
-	Cost   cost.Money  `json:"cost"`            // before markup and tax
+	// AtHand is how many hides at hand the layout uses; they are not paid again.
+	AtHand int        `json:"at_hand,omitzero"`
+	Cost   cost.Money `json:"cost"` // before markup and tax
 	// Answers holds every answer to how much, the one bought by last.
 	Answers []Answer `json:"answers"`
-	// The layout of a roll is one of rectangles, the boxes round the panels, or
-	// one of outlines where that is shorter; that of hides stands apart. Its
-	// pieces are the cuts of these goods in their order; of a pair, copies 1, 3,
-	// 5 and so on are mirrored. Hides bought by the rule
-	// of thumb have none, nor have those whose layout was stopped too soon, nor has a job with thousands of panels of leather.
-	Layout *layout.BoxPlan  `json:"layout,omitempty"`
-	Roll   *layout.RollPlan `json:"roll,omitempty"`
-	Skins  *layout.SkinPlan `json:"skins,omitempty"`
+	// Plan is the cutting layout. Its pieces are the cuts of these goods in their
+	// order; of a pair, copies 1, 3, 5 and so on are mirrored. Hides bought by the
+	// rule of thumb have none, nor have those whose layout was stopped too soon,
+	// nor has a job with thousands of panels of leather.
+	Plan *layout.Plan `json:"plan,omitempty"`
 	// Saving is what buying hides by the layout saves over the rule of thumb.
 	Saving *Saving `json:"saving,omitempty"`
 }

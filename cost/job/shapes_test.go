@@ -76,20 +76,10 @@ func TestEveryCutIsPlacedOnce(t *testing.T) {
 					}
 				}
 				switch {
-				case p.Layout != nil:
-					require.NoError(t, p.Layout.Verify())
-					for _, x := range p.Layout.Placements {
+				case p.Plan != nil:
+					require.NoError(t, p.Plan.Verify())
+					for _, x := range p.Plan.Places {
 						put(x.Piece, x.Copy, x.Segment, x.Segments)
-					}
-				case p.Roll != nil:
-					require.NoError(t, p.Roll.Verify())
-					for _, x := range p.Roll.Placements {
-						put(x.Panel, x.Copy, 0, 1)
-					}
-				case p.Skins != nil:
-					require.NoError(t, p.Skins.Verify())
-					for _, x := range p.Skins.Placements {
-						put(x.Panel, x.Copy, 0, 1)
 					}
 				default:
 					require.Equal(t, cite.RuleOfThumb, p.Answers[len(p.Answers)-1].Kind)
@@ -126,9 +116,9 @@ func TestSecondOrder(t *testing.T) {
 			ox = p
 		}
 	}
-	require.NotNil(t, ox.Skins)
+	require.NotNil(t, ox.Plan)
 	require.NotNil(t, ox.Saving)
-	assert.True(t, ox.Skins.Complete())
+	assert.True(t, ox.Plan.Complete())
 	byRule, err := ox.Saving.ByLayout.Plus(ox.Saving.Saved)
 	require.NoError(t, err)
 	assert.True(t, byRule.Equal(ox.Saving.ByRule))
@@ -211,13 +201,8 @@ func TestStoppedOrder(t *testing.T) {
 	assert.Positive(t, calls)
 	assert.InDelta(t, 1, float64(last.Done), 1e-6)
 	for _, p := range o.Purchases {
-		switch {
-		case p.Layout != nil:
-			require.NoError(t, p.Layout.Verify())
-		case p.Roll != nil:
-			require.NoError(t, p.Roll.Verify())
-		case p.Skins != nil:
-			require.NoError(t, p.Skins.Verify())
+		if p.Plan != nil {
+			require.NoError(t, p.Plan.Verify())
 		}
 	}
 	_, err = Build(ctx, Spec{}, quick)
@@ -245,7 +230,7 @@ func TestShapeFaults(t *testing.T) {
 		"grade on cloth":      {`"corner": "clipped"`, `"grade": "fair"`, "pieces[0].panels[1].grade", ErrMisplaced},
 		"on a hole":           {`"grain": "any way", "marks": "faint"`, `"grain": "any way", "marks": "through"`, "pieces[2].panels[0].marks", unit.ErrUnknown},
 		"hide twice":          {`"name": "A 18"`, `"name": "A 17"`, "goods[2].hides[1].name", ErrTwice},
-		"hide of no size":     {`"name": "A 18", "skin": "side", "area": "2.3 m2"`, `"name": "A 18", "skin": "side"`, "goods[2].hides[1].area", unit.ErrRequired},
+		"hide of no size":     {`"skin": "side", "area": "2.3 m2"`, `"skin": "side"`, "goods[2].hides[1].area", unit.ErrRequired},
 		"hide too large":      {`"area": "2.3 m2"`, `"area": "230 m2"`, "goods[2].hides[1].area", unit.ErrRange},
 		"mark without size":   {`"at": "1.1 m, 1.6 m", "across": "15 cm"`, `"at": "1.1 m, 1.6 m"`, "goods[2].hides[0].defects[1].across", unit.ErrRequired},
 		"mark twice":          {`"kind": "brand", "outline"`, `"kind": "brand", "at": "1 m, 1 m", "outline"`, "goods[2].hides[0].defects[0].at", ErrMisplaced},
@@ -319,7 +304,7 @@ func TestHugeLeatherJob(t *testing.T) {
 		Quote:  QuoteSpec{LabourRate: hourly("50 USD/h")}}
 	o, err := Build(context.Background(), s, quick)
 	require.NoError(t, err)
-	assert.Nil(t, o.Purchases[0].Skins)
+	assert.Nil(t, o.Purchases[0].Plan)
 	assert.Equal(t, cite.RuleOfThumb, o.Purchases[0].Answers[1].Kind)
 	assert.Positive(t, o.Purchases[0].Hides)
 	assert.Equal(t, 3000*39*unit.Inch, o.Sewing[0].Seams)

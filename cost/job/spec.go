@@ -123,6 +123,9 @@ type ShadeSpec struct {
 // neck, X across.
 type HideSpec struct {
 	Name string `json:"name" required:"true" hint:"the number on the hide, or another name"`
+	// OnOffer says that the hide must be bought; others are at hand, are used
+	// first and cost nothing more.
+	OnOffer bool `json:"on_offer,omitempty"`
 	// Outline is the border as measured. Without one the hide has the usual
 	// shape of its kind at its area.
 	Outline *shape.Form       `json:"outline,omitzero"`

@@ -69,7 +69,7 @@ func (w *want) plan() faults {
 		return f
 	}
 	var own faults
-	w.task, own = hideTask(w.at, w.goods, w.pieces, w.rule.Hides)
+	w.task, own = hideTask(w.at, w.goods, w.pieces)
 	return append(f, own...)
 }
 
@@ -79,7 +79,7 @@ func (w want) beyond() bool {
 	for _, p := range w.pieces {
 		n += p.Count
 	}
-	return n > layout.MostPanels || len(w.goods.Hides) == 0 && w.rule.Hides > layout.MostSkins
+	return n > layout.MostOnHides || len(w.goods.Hides) == 0 && w.rule.Hides > layout.MostHides
 }
 
 // tooWide gives every piece that does not fit across the goods.
@@ -87,7 +87,7 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 	var f faults
 	usable := g.roll().Usable()
 	for _, p := range pieces {
-		if p.box().Fits(g.roll()) || p.wish.join != nil && p.wish.join.AlongWidth {
+		if p.turn.Fits(g.roll(), p.Cut.Cut.Width, p.Cut.Cut.Length) || p.wish.join != nil && p.wish.join.AlongWidth {
 			continue
 		}
 		want := "at most the usable width of " + usable.String() + " across the goods"
@@ -102,22 +102,12 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 // task is one cutting layout to make. The zero value is none. Two options that
 // cut the same pieces from the same goods share it.
 type task struct {
-	name string
-	gap  unit.Length
-	// Of a roll: boxes, and beside them the outlines where a panel is no
-	// rectangle.
-	roll   material.Roll
-	shades []layout.Shade
-	boxes  []layout.Box
-	nested []layout.RollPanel
-	// Of hides.
-	skins  []material.Skin
-	more   material.Skin // a hide to add while the others do not suffice
-	start  int           // how many of them to start with
-	panels []layout.SkinPanel
+	name   string
+	job    layout.Job
+	shaped bool // some piece is no rectangle
 }
 
-func (t task) none() bool { return t.boxes == nil && t.panels == nil }
+func (t task) none() bool { return t.job.Pieces == nil }
 
 // tasksOf gives the layouts to make for all wants, equal ones once, and for each
 // want the number of its layout, -1 for none.
@@ -139,62 +129,68 @@ func tasksOf(wants ...[]want) ([]task, [][]int) {
 	return tasks, numbers
 }
 
-// rollTask brings the pieces to a layout on a roll. Outlines are nested where
-// one is no rectangle and none has a shade group or joins.
+// rollTask brings the pieces to a layout on a roll.
 func rollTask(g GoodsSpec, pieces []piece) (task, faults) {
-	t := task{name: g.Name, gap: g.Gap, roll: g.roll()}
+	roll := g.roll()
+	t := task{name: g.Name, job: layout.Job{Roll: &roll, Gap: g.Gap}}
 	var f faults
 	for _, s := range g.Shades {
-		t.shades = append(t.shades, layout.Shade{Window: s.Window})
-	}
-	shaped, boxed := false, false
-	for _, p := range pieces {
-		shaped = shaped || !p.rectangular()
-		boxed = boxed || p.wish.shade != 0 || p.wish.join != nil
-		t.boxes = append(t.boxes, p.box())
-	}
-	if !shaped || boxed {
-		return t, nil
+		t.job.Shades = append(t.job.Shades, layout.Shade{Window: s.Window})
 	}
 	for _, p := range pieces {
-		o, err := p.outline()
-		m := p.matchPoint()
-		if err == nil {
-			o, err = o.Moved(shape.Point{X: -m.X, Y: -m.Y})
-		}
+		q, err := p.laid()
 		f.add(p.at, err)
-		t.nested = append(t.nested, layout.RollPanel{Name: p.label(), Outline: o, Count: p.Count, Turn: p.turn, Unmatched: p.free, Paired: p.Pair})
+		q.Turn, q.Shade, q.Join = p.turn, p.wish.shade, p.wish.join
+		switch {
+		case p.free:
+			q.Phase.Axes = layout.Unbound
+		case roll.Patterned() && p.wish.join == nil:
+			q.Phase = layout.OnMotif(p.matchPoint())
+		}
+		t.shaped = t.shaped || !p.rectangular()
+		t.job.Pieces = append(t.job.Pieces, q)
 	}
 	return t, f
 }
 
 // hideTask brings the pieces to a layout on hides.
-func hideTask(at unit.Path, g GoodsSpec, pieces []piece, start int) (task, faults) {
-	t := task{name: g.Name, gap: g.Gap, start: max(1, min(start, layout.MostSkins))}
+func hideTask(at unit.Path, g GoodsSpec, pieces []piece) (task, faults) {
+	hides := &layout.Hides{}
+	t := task{name: g.Name, job: layout.Job{Hides: hides, Gap: g.Gap}, shaped: true}
 	var f faults
 	for _, p := range pieces {
-		o, err := p.outline()
+		q, err := p.laid()
 		f.add(p.at, err)
-		panel := layout.SkinPanel{Name: p.label(), Outline: o, Count: p.Count, Grain: p.wish.leather.grain.rule(), Least: p.Grade, Worst: p.Marks,
-			Stretch: p.wish.leather.stretch}
-		if p.Pair {
-			panel.Hand = layout.Paired
-		}
-		t.panels = append(t.panels, panel)
+		q.Grain, q.Least, q.Worst, q.Stretch = p.wish.leather.grain.rule(), p.Grade, p.Marks, p.wish.leather.stretch
+		t.job.Pieces = append(t.job.Pieces, q)
 	}
 	for i, h := range g.Hides {
 		s, err := h.skin()
 		f.add(at.Dot("hides").At(i), err)
-		t.skins = append(t.skins, s)
+		if h.OnOffer {
+			hides.OnOffer = append(hides.OnOffer, s)
+		} else {
+			hides.AtHand = append(hides.AtHand, s)
+		}
 	}
 	if g.HideArea != 0 {
 		kind := g.Skin
 		if kind == material.MeasuredSkin {
 			kind = material.WholeHide
 		}
-		t.more = material.Skin{Kind: kind, Area: g.HideArea}
+		hides.Usual = material.Skin{Kind: kind, Area: g.HideArea}
 	}
 	return t, f
+}
+
+// laid gives the piece to a layout.
+func (p piece) laid() (layout.Piece, error) {
+	o, err := p.outline()
+	q := layout.Piece{Name: p.label(), Outline: o, Count: p.Count}
+	if p.Pair {
+		q.Hand = layout.Paired
+	}
+	return q, err
 }
 
 // matchPoint gives the point of the cut piece that lies on a motif: the one asked
@@ -217,18 +213,6 @@ func (p piece) matchPoint() shape.Point {
 		return low
 	}
 	return shape.Point{X: foot.X + x, Y: foot.Y + y}
-}
-
-// box gives the box of the piece to the layout.
-func (p piece) box() layout.Box {
-	b := layout.Box{Name: p.label(), Width: p.Cut.Cut.Width, Length: p.Cut.Cut.Length, Count: p.Count, Turn: p.turn, Unmatched: p.free,
-		Shade: p.wish.shade, Join: p.wish.join}
-	if p.wish.motif != nil && p.Panel != nil {
-		low, _ := corners(p.Panel.CutLine)
-		m := p.matchPoint()
-		b.MotifX, b.MotifY = m.X-low.X, m.Y-low.Y
-	}
-	return b
 }
 
 // outline is the cut line: that of the panel, or a rectangle for a strip.

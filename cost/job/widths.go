@@ -19,10 +19,10 @@ type RollOffer struct {
 
 // RollCost is an offer laid out and priced.
 type RollCost struct {
-	Offer  RollOffer
-	Layout layout.BoxPlan
-	Cost   cost.Money
-	// TooNarrow says that a piece does not fit across this roll; Layout and
+	Offer RollOffer
+	Plan  layout.Plan
+	Cost  cost.Money
+	// TooNarrow says that a piece does not fit across this roll; Plan and
 	// Cost are then empty.
 	TooNarrow bool
 }
@@ -31,23 +31,23 @@ type RollCost struct {
 // bought of each. The result has one entry for each offer in the same order;
 // best is the index of the cheapest, the first of equals, or -1 when every
 // roll is too narrow. All prices must be in one currency. Errors name the
-// offer and wrap what layout.Boxes and cost.Price.Of wrap, or
+// offer and wrap what layout.Solve and cost.Price.Of wrap, or
 // cost.ErrCurrency.
-func CompareRolls(ctx context.Context, offers []RollOffer, pieces []layout.Box, o layout.BoxOptions) (out []RollCost, best int, err error) {
+func CompareRolls(ctx context.Context, offers []RollOffer, pieces []layout.Piece, o layout.Options) (out []RollCost, best int, err error) {
 	if len(offers) == 0 {
 		return nil, -1, check.Required("offers", "at least one roll")
 	}
 	best = -1
 	for i, offer := range offers {
 		r := RollCost{Offer: offer}
-		r.Layout, err = layout.Boxes(ctx, offer.Roll, pieces, o)
+		r.Plan, err = layout.Solve(ctx, layout.Job{Roll: &offer.Roll, Pieces: pieces}, o)
 		if errors.Is(err, layout.ErrTooWide) {
 			r.TooNarrow = true
 			out = append(out, r)
 			continue
 		}
 		if err == nil {
-			r.Cost, err = offer.Price.Of(r.Layout.Order, cost.HalfUp)
+			r.Cost, err = offer.Price.Of(r.Plan.Order, cost.HalfUp)
 		}
 		if err != nil {
 			return nil, -1, unit.InField(check.At("offers", i), err)

@@ -21,8 +21,10 @@ func offer(t *testing.T, width int, price string) RollOffer {
 }
 
 func TestCompareRolls(t *testing.T) {
-	o := layout.BoxOptions{Effort: 0.001}
-	pieces := []layout.Box{{Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6}}
+	o := layout.Options{Effort: 0.001}
+	seat, err := layout.RectPiece("seat", 27*unit.Inch, 27*unit.Inch, 6)
+	require.NoError(t, err)
+	pieces := []layout.Piece{seat}
 	// Two a row on 54 in goods, one on 45 in: 2 1/4 yd against 4 1/2 yd.
 	out, best, err := CompareRolls(context.Background(), []RollOffer{offer(t, 45, "20 USD/yd"), offer(t, 54, "38 USD/yd"), offer(t, 20, "1 USD/yd")}, pieces, o)
 	require.NoError(t, err)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html/template"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
@@ -243,8 +244,8 @@ func (s *sheet) viewFacts(v *pageView, o job.WorkOrder) {
 func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 	for _, p := range o.Purchases {
 		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.buyLen(p.Length)}
-		if p.Hides > 0 {
-			b.Amount = fmt.Sprintf("%s, %s together", hides(p.Hides), s.area(p.Area, unit.Up))
+		if p.Hides+p.AtHand > 0 {
+			b.Amount = s.leather(p)
 		}
 		for _, a := range p.Answers {
 			r := unit.Up
@@ -255,7 +256,7 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 			switch {
 			case a.Hides > 0 || a.Area > 0:
 				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
-			case p.Layout != nil && p.Layout.Need == p.Layout.Bound || p.Roll != nil && p.Roll.Need == p.Roll.Bound:
+			case p.Plan != nil && p.Plan.Proved:
 				amount = s.goodsLen(a.Length, unit.Nearest)
 			}
 			basis := ""
@@ -264,20 +265,10 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 			}
 			b.Answers = append(b.Answers, answerView{a.Kind.String(), amount, a.Text, basis})
 		}
-		yield, err := unit.Ratio(0), error(nil)
-		switch {
-		case p.Layout != nil:
-			yield, err = p.Layout.Yield()
-		case p.Roll != nil:
-			var bought unit.Area
-			if bought, err = p.Roll.Order.By(p.Roll.Roll.Width); err == nil {
-				yield, err = p.Net.Per(bought)
+		if p.Plan != nil {
+			if yield, err := p.Plan.Yield(); err == nil && yield > 0 {
+				b.Used = yield.PercentText(0, unit.Nearest)
 			}
-		case p.Skins != nil:
-			yield = p.Skins.Yield()
-		}
-		if err == nil && yield > 0 {
-			b.Used = yield.PercentText(0, unit.Nearest)
 		}
 		b.Money = strings.Join(strings.Fields(strings.TrimPrefix(strings.Join(s.asLines(func(t *sheet) { t.saving(p.Saving) }), " "), "money:")), " ")
 		v.Buy = append(v.Buy, b)
@@ -330,51 +321,62 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []drawnCut) e
 	for i, p := range o.Purchases {
 		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q drawnCut) bool { return q.cut.Goods != p.Goods })
 		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")"}
-		switch {
-		case p.Layout != nil:
-			r, err := layoutRoll(*p.Layout, p.Name, cuts)
-			if err != nil {
-				return err
-			}
-			l.Intro = s.rollIntro(r, p.Layout.Stopped)
-			s.addRoll(&l, r)
-		case p.Roll != nil:
-			r := planRoll(*p.Roll, p.Name, cuts)
-			l.Intro = s.rollIntro(r, p.Roll.Stopped)
-			s.addRoll(&l, r)
-		case p.Skins != nil:
-			if err := s.addSkins(&l, *p.Skins, p.Name, cuts); err != nil {
-				return err
-			}
-		default:
+		if p.Plan == nil {
 			continue
+		}
+		labels := labelsOf(*p.Plan, cuts)
+		pictures, err := p.Plan.Draw(layout.Picture{Title: p.Name, Labels: labels, Units: s.units(), Width: pageWide})
+		if err != nil {
+			return err
+		}
+		if p.Plan.Job.Hides == nil {
+			s.addRoll(&l, *p.Plan, pictures, labels)
+		} else if err := s.addHides(&l, *p.Plan, pictures); err != nil {
+			return err
 		}
 		v.Layouts = append(v.Layouts, l)
 	}
 	return nil
 }
 
-// addSkins adds a drawing for each skin in use.
-func (s *sheet) addSkins(l *layoutView, plan layout.SkinPlan, name string, cuts []drawnCut) error {
+// labelsOf numbers and names the pieces of a layout as the cut list does. Layouts
+// list the cuts of their goods in the order of the cut list.
+func labelsOf(plan layout.Plan, cuts []drawnCut) []layout.Label {
+	out := make([]layout.Label, len(plan.Job.Pieces))
+	for i, p := range plan.Job.Pieces {
+		out[i].Name = p.Name
+		if i < len(cuts) {
+			out[i] = layout.Label{Number: strconv.Itoa(cuts[i].number), Name: cuts[i].cut.Part}
+		}
+	}
+	return out
+}
+
+// addHides adds the drawing of each hide in use.
+func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Drawing) error {
+	used, err := plan.Density()
+	if err != nil {
+		return err
+	}
 	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
-		hides(len(plan.Used)), plan.Utilisation().PercentText(0, unit.Nearest))
+		hides(len(plan.Used)), used.PercentText(0, unit.Nearest))
 	if plan.Stopped {
 		l.Intro += stoppedEarly
 	}
 	for _, p := range plan.Unplaced {
-		l.Missing = append(l.Missing, plan.Panels[p.Panel].Name)
+		l.Missing = append(l.Missing, plan.Job.Pieces[p.Piece].Name)
 	}
-	for i, k := range plan.Used {
-		skin := plan.Skins[k]
-		what := skin.ID
+	for _, d := range pictures {
+		k := plan.Hides[d.Hide]
+		what := k.ID
 		if what == "" {
-			what = fmt.Sprintf("%d", i+1)
+			what = strconv.Itoa(d.Hide + 1)
 		}
-		d, err := s.skinDrawing(plan, k, fmt.Sprintf("Cutting layout of %s, hide %s", name, what), cuts)
-		if err != nil {
-			return err
+		caption := fmt.Sprintf("Hide %s, %s, sold as %s", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
+		if !slices.Contains(plan.Bought, d.Hide) {
+			caption = fmt.Sprintf("Hide %s, %s of %s, at hand", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
 		}
-		l.Drawings = append(l.Drawings, drawingView{drawing(d), fmt.Sprintf("Hide %s, %s, sold as %s", what, skin.Kind, s.area(skin.SoldArea(), unit.Nearest))})
+		l.Drawings = append(l.Drawings, drawingView{drawing(d.SVG), caption})
 	}
 	return nil
 }
@@ -382,12 +384,16 @@ func (s *sheet) addSkins(l *layoutView, plan layout.SkinPlan, name string, cuts 
 const stoppedEarly = " The search was stopped early; more effort may save goods."
 
 // addRoll adds the drawings of a roll and the list of places.
-func (s *sheet) addRoll(l *layoutView, r rollView) {
-	for _, d := range s.rollDrawings(r) {
-		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d)})
+func (s *sheet) addRoll(l *layoutView, plan layout.Plan, pictures []layout.Drawing, labels []layout.Label) {
+	l.Intro = s.rollIntro(plan)
+	for _, d := range pictures {
+		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d.SVG)})
 	}
-	for _, p := range r.placed {
-		l.Rows = append(l.Rows, placeRow{p.number, partName(p.name), s.nb(p.low.Y), s.nb(p.low.X), s.nbSize(s.cutSize(sizeOf(p.high.Y-p.low.Y, p.high.X-p.low.X))), p.turned()})
+	for _, p := range plan.InOrder() {
+		low, high := p.Bounds()
+		name := labels[p.Piece]
+		l.Rows = append(l.Rows, placeRow{name.Number, name.Name + segmentOf(p), s.nb(low.Y), s.nb(low.X),
+			s.nbSize(s.cutSize(job.Size{Width: high.Y - low.Y, Length: high.X - low.X})), asLaid(p)})
 	}
 }
 
@@ -406,19 +412,20 @@ func (s *sheet) repeat(r material.Roll) string {
 }
 
 // rollIntro says how to read a layout.
-func (s *sheet) rollIntro(r rollView, stopped bool) string {
+func (s *sheet) rollIntro(plan layout.Plan) string {
+	roll := *plan.Job.Roll
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is below; arrows point to the top of each piece.",
-		s.nb(r.roll.Usable()), s.nb(r.need), s.buyLen(r.order))
-	if r.roll.Patterned() {
-		text += " The pattern repeats every " + s.repeat(r.roll) + ": line up the marked lines."
-		if a, b := r.roll.Repeat, r.roll.Across; a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
+		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order))
+	if roll.Patterned() {
+		text += " The pattern repeats every " + s.repeat(roll) + ": line up the marked lines."
+		if a, b := roll.Repeat, roll.Across; a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
 			text += " A repeat too small to draw has no lines."
 		}
 	}
-	if r.roll.Nap {
+	if roll.Nap {
 		text += " Goods with one direction: turn no piece round."
 	}
-	if stopped {
+	if plan.Stopped {
 		text += stoppedEarly
 	}
 	return text

@@ -8,6 +8,7 @@ import (
 	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -16,10 +17,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/internal/svg"
-	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -247,26 +246,21 @@ func TestRollDrawings(t *testing.T) {
 	rolls := 0
 	for _, o := range orders(t) {
 		for _, p := range o.Purchases {
-			var v rollView
-			var placed unit.Area
-			var err error
-			switch {
-			case p.Layout != nil:
-				v, err = layoutRoll(*p.Layout, p.Name, cutsOf(t, o))
-				require.NoError(t, err)
-				placed, err = p.Layout.Used()
-			case p.Roll != nil:
-				v = planRoll(*p.Roll, p.Name, cutsOf(t, o))
-				placed, err = p.Roll.Placed()
-			default:
+			if p.Plan == nil || p.Plan.Job.Roll == nil {
 				continue
 			}
+			plan, roll := *p.Plan, *p.Plan.Job.Roll
+			placed, err := plan.Net()
+			require.NoError(t, err)
+			offcuts, err := plan.RollOffcuts(8*unit.Inch, 8*unit.Inch)
+			require.NoError(t, err)
+			drawn, err := plan.Draw(layout.Picture{Title: p.Name})
 			require.NoError(t, err)
 			rolls++
 			var pieces, goods float64
 			count := map[string]int{}
-			for _, d := range (&sheet{}).rollDrawings(v) {
-				root := parse(t, []byte(d))
+			for _, d := range drawn {
+				root := parse(t, []byte(d.SVG))
 				ground := root.all("rect", "goods")[0].polygons(t)
 				goods += shoelace(ground)
 				for _, e := range root.all("polygon", "piece") {
@@ -280,70 +274,17 @@ func TestRollDrawings(t *testing.T) {
 				count["flaw"] += len(root.all("rect", "flaw"))
 				count["repeat"] += len(root.all("line", "repeat"))
 			}
-			area, err := v.roll.Usable().By(v.order)
+			area, err := roll.Usable().By(plan.Order)
 			require.NoError(t, err)
 			assert.InEpsilon(t, squareMM(placed)/squareMM(area), pieces/goods, 0.01, p.Name)
-			assert.GreaterOrEqual(t, count["offcut"], len(v.offcuts))
-			assert.GreaterOrEqual(t, count["flaw"], len(v.roll.Flaws))
-			if v.roll.Repeat > 0 {
-				assert.GreaterOrEqual(t, count["repeat"], int(v.order/v.roll.Repeat)-1)
+			assert.GreaterOrEqual(t, count["offcut"], len(offcuts))
+			assert.GreaterOrEqual(t, count["flaw"], len(roll.Flaws))
+			if roll.Repeat > 0 {
+				assert.GreaterOrEqual(t, count["repeat"], int(plan.Order/roll.Repeat)-1)
 			}
 		}
 	}
 	assert.GreaterOrEqual(t, rolls, 4)
-}
-
-// Sections follow each other and are no longer than a page is wide.
-func TestRollSections(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		v := rollView{roll: material.Roll{Width: unit.Length(rapid.Int64Range(30, 300).Draw(t, "width")) * unit.Centimetre}}
-		y := unit.Length(0)
-		for range rapid.IntRange(0, 40).Draw(t, "pieces") {
-			long := unit.Length(rapid.Int64Range(1, 400).Draw(t, "long")) * unit.Centimetre
-			v.placed = append(v.placed, placedView{low: shape.Point{Y: y}, high: shape.Point{X: unit.Centimetre, Y: y + long}})
-			y += long * unit.Length(rapid.IntRange(0, 1).Draw(t, "beside"))
-			v.order = max(v.order, y, v.placed[len(v.placed)-1].high.Y)
-		}
-		v.order = max(v.order, unit.Centimetre)
-		cuts := v.sections()
-		assert.Equal(t, unit.Length(0), cuts[0])
-		assert.Equal(t, v.order, cuts[len(cuts)-1])
-		for i := range len(cuts) - 1 {
-			assert.Less(t, cuts[i], cuts[i+1])
-			assert.LessOrEqual(t, float64(cuts[i+1]-cuts[i]), 2.3*1.16*float64(v.roll.Usable()))
-		}
-	})
-}
-
-// star draws a polygon round a middle that does not cross itself.
-func star(t *rapid.T) []shape.Point {
-	n := rapid.IntRange(3, 24).Draw(t, "corners")
-	wide := rapid.IntRange(10, 900).Draw(t, "wide, mm")
-	long := rapid.IntRange(10, 900).Draw(t, "long, mm")
-	at := rapid.Custom(func(t *rapid.T) float64 { return rapid.Float64Range(0.2, 1).Draw(t, "reach") })
-	var out []shape.Point
-	for i := range n {
-		a, r := 2*math.Pi*float64(i)/float64(n), at.Draw(t, "corner")
-		out = append(out, shape.Point{X: unit.Length(r * math.Cos(a) * float64(wide) * 1e6), Y: unit.Length(r * math.Sin(a) * float64(long) * 1e6)})
-	}
-	return out
-}
-
-// Cutting a polygon at lines along the roll loses nothing and makes nothing.
-func TestBetween(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		outline := star(t)
-		at := unit.Length(rapid.Int64Range(-1000, 1000).Draw(t, "cut, mm")) * unit.Millimetre
-		area := func(points []shape.Point) float64 {
-			var out []spot
-			for _, p := range points {
-				out = append(out, spot{p.X.Millimetres(), p.Y.Millimetres()})
-			}
-			return shoelace([][]spot{out})
-		}
-		const far = 10 * unit.Metre
-		assert.InDelta(t, area(outline), area(between(outline, -far, at))+area(between(outline, at, far)), 1e-2)
-	})
 }
 
 // A hide is drawn with its border, marks, zones, holes and pieces to scale.
@@ -351,81 +292,39 @@ func TestSkinDrawings(t *testing.T) {
 	skins := 0
 	for name, o := range orders(t) {
 		for _, p := range o.Purchases {
-			if p.Skins == nil {
+			if p.Plan == nil || p.Plan.Job.Hides == nil {
 				continue
 			}
-			plan := *p.Skins
-			for _, k := range plan.Used {
+			plan := *p.Plan
+			drawn, err := plan.Draw(layout.Picture{Title: p.Name, Labels: labelsOf(plan, slices.DeleteFunc(cutsOf(t, o), func(c drawnCut) bool { return c.cut.Goods != p.Goods }))})
+			require.NoError(t, err)
+			require.Len(t, drawn, len(plan.Used))
+			for i, k := range plan.Used {
 				skins++
-				d, err := (&sheet{}).skinDrawing(plan, k, "a hide", cutsOf(t, o))
-				require.NoError(t, err)
-				root := parse(t, []byte(d))
-				shape, err := plan.Skins[k].Shape()
+				assert.Equal(t, k, drawn[i].Hide)
+				root := parse(t, []byte(drawn[i].SVG))
+				shape, err := plan.Hides[k].Shape()
 				require.NoError(t, err)
 				var pieces, placed float64
 				for _, e := range root.all("polygon", "piece") {
 					pieces += shoelace(e.polygons(t))
 				}
 				for _, q := range plan.On(k) {
-					placed += squareMM(plan.Panels[q.Panel].Outline.Area())
+					placed += squareMM(plan.Job.Pieces[q.Piece].Outline.Area())
 				}
 				hide := shoelace(root.all("polygon", "hide")[0].polygons(t))
 				assert.InEpsilon(t, placed/squareMM(shape.Area()), pieces/hide, 0.02)
-				assert.Len(t, root.all("polygon", "defect"), len(plan.Skins[k].Defects))
-				assert.Len(t, root.all("polygon", "zone"), len(plan.Skins[k].Zones))
-				assert.Len(t, root.all("polygon", "hole"), len(plan.Skins[k].Holes))
+				assert.Len(t, root.all("polygon", "defect"), len(plan.Hides[k].Defects))
+				assert.Len(t, root.all("polygon", "zone"), len(plan.Hides[k].Zones))
+				assert.Len(t, root.all("polygon", "hole"), len(plan.Hides[k].Holes))
 				if name == "shapes" {
-					assert.Len(t, plan.Skins[k].Defects, 2)
+					assert.Len(t, plan.Hides[k].Defects, 2)
 					assert.Contains(t, root.words(), "brand")
 				}
 			}
 		}
 	}
 	assert.GreaterOrEqual(t, skins, 1)
-}
-
-// Angles of placements are anticlockwise from the neck.
-func TestTopOf(t *testing.T) {
-	for _, c := range []struct {
-		angle unit.Angle
-		lie   bool
-		x, y  float64 // on the page, y down
-	}{{0, false, 0, -1}, {90, false, -1, 0}, {180, false, 0, 1}, {0, true, 1, 0}, {90, true, 0, -1}, {270, true, 0, 1}, {45, true, math.Sqrt2 / 2, -math.Sqrt2 / 2}} {
-		got := topOf(c.angle, c.lie)
-		assert.InDelta(t, c.x, got.X, 1e-12)
-		assert.InDelta(t, c.y, got.Y, 1e-12)
-	}
-	// As the engine lays them: the middle of the top edge lies that way from the
-	// middle of the bottom edge.
-	turned := 0
-	for _, o := range orders(t) {
-		for _, p := range o.Purchases {
-			if p.Skins == nil {
-				continue
-			}
-			for _, q := range p.Skins.Placements {
-				low, high := p.Skins.Panels[q.Panel].Outline.Bounds()
-				if len(q.Outline) != 4 || q.Mirrored {
-					continue
-				}
-				w, h := (high.X - low.X).Millimetres(), (high.Y - low.Y).Millimetres()
-				up := topOf(q.Angle, false)
-				var reach, least float64
-				for i, a := range q.Outline {
-					r := a.X.Millimetres()*up.X - a.Y.Millimetres()*up.Y
-					if i == 0 {
-						reach, least = r, r
-					}
-					reach, least = max(reach, r), min(least, r)
-				}
-				if math.Abs(w-h) > 1 && math.Mod(float64(q.Angle), 90) != 0 {
-					turned++
-				}
-				assert.InDelta(t, h, reach-least, 0.5, "%v", q.Angle)
-			}
-		}
-	}
-	assert.Positive(t, turned)
 }
 
 // The quote on the page adds up, and every figure of it is that of the order.
@@ -455,19 +354,6 @@ func TestOrderJSON(t *testing.T) {
 		var back any
 		require.NoError(t, json.Unmarshal(a, &back))
 	}
-}
-
-func TestLabelRows(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		wide, high := rapid.Float64Range(0, 200).Draw(t, "wide"), rapid.Float64Range(0, 200).Draw(t, "high")
-		lines := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,9}( [a-z]{1,9}){0,3}`), 1, 4).Draw(t, "lines")
-		rows, pt := labelRows(lines, wide, high, 10.5)
-		for _, r := range rows {
-			assert.LessOrEqual(t, svg.TextWidth(r, pt), wide)
-			assert.GreaterOrEqual(t, pt, 6.0, "type that can be read")
-		}
-		assert.LessOrEqual(t, float64(len(rows))*pt, high+1e-9)
-	})
 }
 
 // A notice of the print: the style sheet holds no colour but greys.
@@ -528,32 +414,5 @@ func BenchmarkPageOnly200(b *testing.B) {
 	for b.Loop() {
 		_, err := pageHTML(o, false)
 		require.NoError(b, err)
-	}
-}
-
-// Lines where the pattern begins anew: on goods that drop, a mark for every
-// motif; what is too close to be told apart is left out.
-func TestRepeatLines(t *testing.T) {
-	in := unit.Inch
-	half := material.Drop{Num: 1, Den: 2}
-	for _, c := range []struct {
-		roll         material.Roll
-		lines, names int
-	}{
-		{material.Roll{}, 0, 0},
-		{material.Roll{Repeat: 10 * in}, 3, 3},
-		{material.Roll{Across: 10 * in}, 1, 0},
-		{material.Roll{Repeat: 10 * in, Across: 10 * in}, 4, 3},
-		{material.Roll{Repeat: 10 * in, Across: 10 * in, Drop: half}, 1 + 4 + 3 + 4, 3},
-		{material.Roll{Repeat: 2 * in, Across: in / 8}, 15, 5}, // every third has a name
-		{material.Roll{Repeat: in / 8}, 0, 0},
-	} {
-		c.roll.Width = 20 * in
-		px := func(l unit.Length) float64 { return float64(l) / float64(in) * 8 }
-		at := func(x, y unit.Length) svg.Point { return svg.Point{X: px(y), Y: px(x)} }
-		d := svg.New(400, 400, "t")
-		repeatLines(d, c.roll, at, px, 0, 30*in, 10)
-		assert.Equal(t, c.lines, strings.Count(d.String(), `class="repeat"`), "%+v", c.roll)
-		assert.Equal(t, c.names, strings.Count(d.String(), ">repeat "), "%+v", c.roll)
 	}
 }

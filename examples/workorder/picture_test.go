@@ -14,6 +14,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/svg"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -72,43 +73,34 @@ func readmePicture(o job.WorkOrder) (string, error) {
 	}
 	line(12.5, "total "+o.Quote.Total.String())
 	roll := o.Purchases[0]
-	var v rollView
-	switch {
-	case roll.Roll != nil:
-		v = planRoll(*roll.Roll, roll.Name, cuts)
-	default:
-		if v, err = layoutRoll(*roll.Layout, roll.Name, cuts); err != nil {
-			return "", err
-		}
-	}
-	small(d, v, svg.Point{X: gap, Y: 242}, wide-2*gap)
+	small(d, *roll.Plan, labelsOf(*roll.Plan, cuts), roll.Name, svg.Point{X: gap, Y: 242}, wide-2*gap)
 	return strings.TrimSuffix(d.String(), "</svg>\n") + strings.Replace(panel, "<svg ", `<svg x="14" y="14" `, 1) + "</svg>\n", nil
 }
 
 // small draws a whole roll, with the numbers of the pieces where they find room.
-func small(d *svg.Drawing, v rollView, at svg.Point, wide float64) {
-	scale := wide / float64(v.order)
-	usable := v.roll.Usable()
+func small(d *svg.Drawing, plan layout.Plan, labels []layout.Label, name string, at svg.Point, wide float64) {
+	scale := wide / float64(plan.Order)
+	usable, repeat := plan.Job.Roll.Usable(), plan.Job.Roll.Repeat
 	px := func(l unit.Length) float64 { return float64(float64(l) * scale) }
 	place := func(x, y unit.Length) svg.Point {
 		return svg.Point{X: at.X + px(y), Y: at.Y + px(usable-x)}
 	}
 	d.Rect(at, wide, px(usable), svg.Attrs("fill", "#e9e9e9", "stroke", "#000")...)
-	for _, p := range v.placed {
-		points := make([]svg.Point, len(p.outline))
-		for i, q := range p.outline {
+	for _, p := range plan.InOrder() {
+		low, high := p.Bounds()
+		points := make([]svg.Point, len(p.Outline))
+		for i, q := range p.Outline {
 			points[i] = place(q.X, q.Y)
 		}
 		d.Polygon(points, svg.Attrs("fill", "#fff", "stroke", "#000", "stroke-width", "0.9")...)
-		number, _, _ := strings.Cut(p.number, " ")
-		if box := min(px(p.high.X-p.low.X), px(p.high.Y-p.low.Y)); box > 14 {
-			c := place((p.low.X+p.high.X)/2, (p.low.Y+p.high.Y)/2)
-			d.Write(svg.Point{X: c.X, Y: c.Y + 4}, 11, "middle", number)
+		if box := min(px(high.X-low.X), px(high.Y-low.Y)); box > 14 {
+			c := place((low.X+high.X)/2, (low.Y+high.Y)/2)
+			d.Write(svg.Point{X: c.X, Y: c.Y + 4}, 11, "middle", labels[p.Piece].Number)
 		}
 	}
-	for y := v.roll.Repeat; v.roll.Repeat > 0 && y < v.order; y += v.roll.Repeat {
+	for y := repeat; repeat > 0 && y < plan.Order; y += repeat {
 		d.Line(place(0, y), place(usable, y), svg.Attrs("stroke", "#777", "stroke-width", "0.7", "stroke-dasharray", "2 4")...)
 	}
 	d.Write(svg.Point{X: at.X, Y: at.Y + px(usable) + 18}, 11.5, "start",
-		v.name+", used from the left; broken lines are the repeat, numbers those of the cut list")
+		name+", used from the left; broken lines are the repeat, numbers those of the cut list")
 }

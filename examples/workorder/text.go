@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -10,7 +9,6 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/pattern"
-	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
@@ -226,8 +224,8 @@ func (s *sheet) buy(o job.WorkOrder) {
 	s.head("What to buy")
 	for _, p := range o.Purchases {
 		what := s.buyLen(p.Length)
-		if p.Hides > 0 {
-			what = fmt.Sprintf("%s, %s together", hides(p.Hides), s.area(p.Area, unit.Up))
+		if p.Hides+p.AtHand > 0 {
+			what = s.leather(p)
 		}
 		s.line("  %s (%s): %s", p.Name, p.Goods, what)
 		for _, a := range p.Answers {
@@ -239,7 +237,7 @@ func (s *sheet) buy(o job.WorkOrder) {
 			switch {
 			case a.Hides > 0 || a.Area > 0:
 				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
-			case p.Layout != nil && p.Layout.Need == p.Layout.Bound:
+			case p.Plan != nil && p.Plan.Proved:
 				amount = s.goodsLen(a.Length, unit.Nearest) // the same figure twice
 			}
 			s.entry(a.Kind.String()+":", amount+": "+a.Text)
@@ -255,8 +253,21 @@ func (s *sheet) buy(o job.WorkOrder) {
 	}
 	s.alsoBuy(o)
 	for _, p := range o.Purchases {
-		s.layouts(o, p)
+		s.layouts(p)
 	}
+}
+
+// leather says how many hides to buy, and how many are at hand.
+func (s *sheet) leather(p job.Purchase) string {
+	own := ""
+	if p.AtHand > 0 {
+		own = hides(p.AtHand) + " at hand"
+		if p.Hides == 0 {
+			return "nothing; " + own
+		}
+		own = " and " + own
+	}
+	return fmt.Sprintf("%s, %s together%s", hides(p.Hides), s.area(p.Area, unit.Up), own)
 }
 
 // entry writes one answer under its goods: a word and what it says, wrapped.
@@ -271,21 +282,13 @@ func (s *sheet) entry(word, text string) {
 
 // use says how much of what is bought ends in the work.
 func (s *sheet) use(p job.Purchase) {
-	var roll material.Roll
-	switch {
-	case p.Layout != nil:
-		roll = p.Layout.Roll
-		if y, err := p.Layout.Yield(); err == nil {
-			s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
-		}
-	case p.Roll != nil:
-		roll = p.Roll.Roll
-		if bought, err := p.Roll.Order.By(roll.Width); err == nil {
-			if y, err := p.Net.Per(bought); err == nil {
-				s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
-			}
-		}
+	if p.Plan == nil || p.Plan.Job.Roll == nil {
+		return
 	}
+	if y, err := p.Plan.Yield(); err == nil {
+		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
+	}
+	roll := *p.Plan.Job.Roll
 	if roll.Patterned() && roll.Across == 0 {
 		s.entry("pattern:", "every panel starts on the "+s.len(roll.Repeat)+" repeat; strips fill the gaps")
 	} else if roll.Patterned() {
@@ -340,88 +343,67 @@ func (s *sheet) alsoBuy(o job.WorkOrder) {
 	}
 }
 
-// place is one piece in a layout on a roll.
-type place struct {
-	y, x  unit.Length
-	name  string
-	size  job.Size // along the roll by across it
-	turns string
-}
-
 // layouts says where every piece lies, in the order of cutting.
-func (s *sheet) layouts(o job.WorkOrder, p job.Purchase) {
-	if p.Skins != nil {
-		s.skins(p.Name, *p.Skins)
-		return
-	}
-	var placed []place
+func (s *sheet) layouts(p job.Purchase) {
 	switch {
-	case p.Layout != nil:
-		cuts := o.CutsOf(p.Goods)
-		for _, x := range p.Layout.Placements {
-			name := p.Layout.Pieces[x.Piece].Name
-			if x.Segments > 1 {
-				name += fmt.Sprintf(", part %d of %d", x.Segment+1, x.Segments)
-			}
-			placed = append(placed, place{y: x.Y, x: x.X, name: name, size: job.Size{Width: x.Length, Length: x.Width}, turns: asLaid(x.Degrees, cuts[x.Piece].Pair && x.Copy%2 == 1)})
-		}
-	case p.Roll != nil:
-		for _, x := range p.Roll.Placements {
-			low, high := box(x.Outline)
-			placed = append(placed, place{y: low.Y, x: low.X, name: p.Roll.Panels[x.Panel].Name,
-				size: job.Size{Width: high.Y - low.Y, Length: high.X - low.X}, turns: asLaid(x.Degrees, x.Mirrored)})
-		}
-	default:
+	case p.Plan == nil:
+		return
+	case p.Plan.Job.Roll == nil:
+		s.skins(p.Name, *p.Plan)
 		return
 	}
+	plan := *p.Plan
 	s.head("Cutting layout: " + p.Name + " (from the end of the roll and from its left usable edge)")
-	slices.SortStableFunc(placed, func(a, b place) int { return cmp.Or(cmp.Compare(a.y, b.y), cmp.Compare(a.x, b.x)) })
 	s.table(func(row func(...string)) {
 		row("from end", "from left", "piece", "along x across", "")
-		for _, x := range placed {
-			row(s.len(x.y), s.len(x.x), x.name, s.cutSize(x.size), x.turns)
+		for _, x := range plan.InOrder() {
+			low, high := x.Bounds()
+			row(s.len(low.Y), s.len(low.X), plan.Job.Pieces[x.Piece].Name+segmentOf(x), s.cutSize(job.Size{Width: high.Y - low.Y, Length: high.X - low.X}), asLaid(x))
 		}
 	})
-	if p.Roll != nil {
+	if plan.Method == layout.OutlinesNested {
 		s.line("  (places and sizes are those of the box round each panel; boxes of curved panels may overlap)")
 	}
 }
 
-func asLaid(degrees int, mirrored bool) string {
+// segmentOf names the segment of a joined piece.
+func segmentOf(p layout.Place) string {
+	if p.Segments < 2 {
+		return ""
+	}
+	return fmt.Sprintf(", part %d of %d", p.Segment+1, p.Segments)
+}
+
+// asLaid says how a piece lies, where it is not as drawn.
+func asLaid(p layout.Place) string {
 	var out []string
-	if mirrored {
+	if p.Mirrored {
 		out = append(out, "mirrored")
 	}
-	if degrees != 0 {
-		out = append(out, fmt.Sprintf("turned %d degrees", degrees))
+	if p.Turned != 0 {
+		out = append(out, fmt.Sprintf("turned %.0f degrees", float64(p.Turned)))
 	}
 	return strings.Join(out, ", ")
 }
 
-// box gives the corners of the box round a line.
-func box(line []shape.Point) (low, high shape.Point) {
-	for i, p := range line {
-		if i == 0 {
-			low, high = p, p
-		}
-		low = shape.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
-		high = shape.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
-	}
-	return low, high
-}
-
 // skins sums up a layout on hides: what lies on each, and what is left.
-func (s *sheet) skins(name string, p layout.SkinPlan) {
+func (s *sheet) skins(name string, p layout.Plan) {
+	ground, _ := p.Density() // no error on hides
+	yield, _ := p.Yield()
 	s.head("Cutting layout: " + name)
-	s.line("  %s in use, at least %d needed; %s of the usable leather used, %s of what is bought", hides(len(p.Used)), p.Least,
-		p.Utilisation().PercentText(0, unit.Nearest), p.Yield().PercentText(0, unit.Nearest))
+	s.line("  %s in use, at least %d needed; %s of the usable leather used, %s of what is bought", hides(len(p.Used)), p.Bound().Hides,
+		ground.PercentText(0, unit.Nearest), yield.PercentText(0, unit.Nearest))
 	for _, i := range p.Used {
-		k := p.Skins[i]
-		s.line("  %s, %s, %s%s", k.ID, s.area(k.SoldArea(), unit.Nearest), k.Kind, marks(k))
+		k := p.Hides[i]
+		own := ""
+		if !slices.Contains(p.Bought, i) {
+			own = ", at hand"
+		}
+		s.line("  %s, %s, %s%s%s", k.ID, s.area(k.SoldArea(), unit.Nearest), k.Kind, own, marks(k))
 		var parts []string
 		count := map[string]int{}
 		for _, q := range p.On(i) {
-			n := p.Panels[q.Panel].Name
+			n := p.Job.Pieces[q.Piece].Name
 			if count[n] == 0 {
 				parts = append(parts, n)
 			}
@@ -435,7 +417,7 @@ func (s *sheet) skins(name string, p layout.SkinPlan) {
 		s.wrapIn("    ", strings.Join(parts, "; "), 100)
 		s.offcuts(p, i)
 	}
-	for i, k := range p.Skins {
+	for i, k := range p.Hides {
 		if !slices.Contains(p.Used, i) {
 			s.line("  %s, %s: not needed", k.ID, s.area(k.SoldArea(), unit.Nearest))
 		}
@@ -460,10 +442,10 @@ func marks(k material.Skin) string {
 }
 
 // offcuts lists the largest pieces that are left of a hide.
-func (s *sheet) offcuts(p layout.SkinPlan, skin int) {
+func (s *sheet) offcuts(p layout.Plan, skin int) {
 	var out []string
 	for _, x := range p.Offcuts {
-		if x.Skin == skin && len(out) < 4 {
+		if x.Hide == skin && len(out) < 4 {
 			out = append(out, s.size(job.Size{Width: x.Width, Length: x.Length}))
 		}
 	}

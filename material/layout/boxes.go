@@ -4,106 +4,185 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 
-	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/rect"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Shade is a group of pieces that must be cut from neighbouring places, for
-// an even shade or matched seats.
-type Shade struct {
-	Window unit.Length `json:"window"` // all pieces of the group lie within this length of the roll
+// box is the box round a piece, or round the copies of one hand of a pair: what
+// the engine of rectangles lays.
+type box struct {
+	piece, count    int
+	first, stepping int // numbers of the copies
+	width, length   unit.Length
+	turn            Turn
+	bindX, bindY    bool        // lies on the repeat
+	motif           shape.Point // from the lower left corner, in the box
+	shade           int
+	join            *Piecing
+	// far says that a motif lies outside the box by no whole repeat: boxes
+	// cannot be laid then.
+	far bool
 }
 
-// BoxOptions steer a layout. The zero value is useful.
-type BoxOptions struct {
-	// Effort is the work to spend, counted in steps, never in time, so that
-	// the same effort gives the same layout on every machine: 1 is about a
-	// second of two cores. Zero takes a tenth. From 0.0001 to 100 000.
-	Effort unit.Ratio
-	// Seed chooses the random numbers of the search.
-	Seed uint64
-	// Gap is kept between pieces, for the knife; zero for none.
-	Gap unit.Length
-	// Shades are the groups that pieces name by number, the first is 1.
-	Shades []Shade
-	// Progress is called now and then with the state of the search; nil is
-	// allowed.
-	Progress func(BoxProgress)
+// boxTable is a job on a roll as boxes. The outlines are in nanometres.
+type boxTable struct {
+	job    Job
+	boxes  []box
+	rings  [][2]geom.Ring // of each piece, as drawn and mirrored, in its own axes
+	shaped bool           // some piece is no rectangle
 }
 
-// BoxProgress is the state of a running search.
-type BoxProgress struct {
-	Done  unit.Ratio  `json:"done"` // share of the effort spent
-	Need  unit.Length `json:"need"` // best length so far
-	Bound unit.Length `json:"bound"`
-}
-
-// Boxes lays pieces on a roll and keeps the length short. It searches from
-// many starts, proves the optimum of small jobs, and states a bound that no
-// layout can beat. On patterned goods every piece that is not Unmatched lies
-// with its motif point on a motif.
-//
-// The layout is checked by [BoxPlan.Verify] before it is returned. When the
-// context ends, the best layout so far is returned with Stopped set. Errors
-// name the field and wrap ErrTooWide, ErrTooMany, ErrNoLayout, unit.ErrRange,
-// unit.ErrForgottenUnit, unit.ErrNotFinite or unit.ErrOverflow.
-func Boxes(ctx context.Context, roll material.Roll, pieces []Box, o BoxOptions) (BoxPlan, error) {
-	job, err := rectJob(roll, pieces, o)
-	if err != nil {
-		return BoxPlan{}, err
+func newBoxTable(j Job, tol unit.Length) (*boxTable, error) {
+	t := &boxTable{job: j}
+	for i, p := range j.Pieces {
+		if err := t.add(i, p, tol); err != nil {
+			return nil, unit.InField(fmt.Sprintf("pieces[%d]", i), err)
+		}
 	}
+	return t, nil
+}
+
+// handRings gives the outlines of a piece and of its mirror image in
+// nanometres: rectangles as they are, others as they are cut, on a grid.
+func handRings(o shape.Outline, tol unit.Length, step int64) (rings [2]geom.Ring, rect bool, err error) {
+	if rectangular(o) {
+		low, high := o.Bounds()
+		b := geom.Box{Min: geom.Point{X: int64(low.X), Y: int64(low.Y)}, Max: geom.Point{X: int64(high.X), Y: int64(high.Y)}}
+		mirror := geom.Box{Min: geom.Point{X: -b.Max.X, Y: b.Min.Y}, Max: geom.Point{X: -b.Min.X, Y: b.Max.Y}}
+		return [2]geom.Ring{b.Ring(), mirror.Ring()}, true, nil
+	}
+	for hand, o := range []shape.Outline{o, o.Mirrored()} {
+		r, err := ringOf(o, 1, 0, tol, step, true)
+		if err != nil {
+			return rings, false, err
+		}
+		for k := range r {
+			r[k] = geom.Point{X: r[k].X * step, Y: r[k].Y * step}
+		}
+		rings[hand] = r
+	}
+	return rings, false, nil
+}
+
+func (t *boxTable) add(i int, p Piece, tol unit.Length) error {
+	rings, plain, err := handRings(p.Outline, tol, nestStep)
+	if err != nil {
+		return unit.InField("outline", err)
+	}
+	t.rings, t.shaped = append(t.rings, rings), t.shaped || !plain
+	roll := *t.job.Roll
+	one := func(hand, count, first, stepping int) box {
+		r := rings[hand].Bounds()
+		b := box{piece: i, count: count, first: first, stepping: stepping, width: unit.Length(r.Width()), length: unit.Length(r.Height()),
+			turn: p.Turn, shade: p.Shade, join: p.Join}
+		if p.matched(roll) {
+			m := p.Phase.point()
+			if hand == 1 {
+				m.X = -m.X
+			}
+			b.bindX, b.bindY = p.Phase.across(roll), p.Phase.along(roll)
+			b.motif = b.inside(roll, shape.Point{X: m.X - unit.Length(r.Min.X), Y: m.Y - unit.Length(r.Min.Y)})
+			b.far = b.motif.X > b.width || b.motif.Y > b.length
+		}
+		return b
+	}
+	if p.Hand != Paired {
+		t.boxes = append(t.boxes, one(0, p.Count, 0, 1))
+		return nil
+	}
+	left := one(0, p.Count, 0, 1)
+	if right := one(1, p.Count, 0, 1); p.Count == 1 || left == right { // of one size and motif
+		t.boxes = append(t.boxes, left)
+		return nil
+	}
+	t.boxes = append(t.boxes, one(0, (p.Count+1)/2, 0, 2), one(1, p.Count/2, 1, 2))
+	return nil
+}
+
+// inside brings a match point into its box by whole repeats where it can; a
+// repeat larger than the box may leave it outside. From column to column the
+// point moves by the drop.
+func (b box) inside(r material.Roll, m shape.Point) shape.Point {
+	switch {
+	case !b.bindX:
+		m.X = min(max(m.X, 0), b.width)
+	case m.X < 0 || m.X > b.width:
+		in := (m.X%r.Across + r.Across) % r.Across
+		if b.bindY {
+			m.Y += r.Fall(int((in - m.X) / r.Across))
+		}
+		m.X = in
+	}
+	switch {
+	case !b.bindY:
+		m.Y = min(max(m.Y, 0), b.length)
+	case m.Y < 0 || m.Y > b.length:
+		m.Y = (m.Y%r.Repeat + r.Repeat) % r.Repeat
+	}
+	return m
+}
+
+// far tells whether boxes cannot be laid.
+func (t *boxTable) far() bool {
+	for _, b := range t.boxes {
+		if b.far {
+			return true
+		}
+	}
+	return false
+}
+
+// placed is a box, or a segment of one, as it lies: its lower left corner and its
+// size.
+type placed struct {
+	box, copy, segment, segments int
+	x, y, width, length          unit.Length
+	degrees                      int
+}
+
+// boxed is a layout of boxes.
+type boxed struct {
+	placed  []placed
+	joins   []rect.Seam // Piece is the number of the box
+	need    unit.Length
+	bound   unit.Length // of the boxes
+	proved  bool        // for the boxes
+	stopped bool
+	method  Method
+}
+
+// lay searches a short layout of the boxes: from many starts, with the optimum
+// of small jobs proved. It keeps the rows on paper where they are shorter.
+func (t *boxTable) lay(ctx context.Context, o Options) (boxed, error) {
 	ro := rect.Options{Effort: float64(o.Effort), Seed: o.Seed}
 	if o.Progress != nil {
 		ro.Progress = func(p rect.Progress) {
-			o.Progress(BoxProgress{Done: unit.Ratio(p.Done), Need: unit.Length(p.Length), Bound: unit.Length(p.Bound)})
+			o.Progress(Progress{Done: unit.Ratio(p.Done), Need: unit.Length(p.Length), Bound: unit.Length(p.Bound)})
 		}
 	}
-	plan, err := rect.Solve(ctx, job, ro)
+	plan, err := rect.Solve(ctx, t.engine(), ro)
 	if err != nil {
 		if errors.Is(err, rect.ErrNoLayout) {
-			return BoxPlan{}, fmt.Errorf("%w: flaws, the horizontal repeat or a shade group leave no room", ErrNoLayout)
+			return boxed{}, fmt.Errorf("%w: flaws, the horizontal repeat or a shade group leave no room", ErrNoLayout)
 		}
-		return BoxPlan{}, err
+		return boxed{}, err
 	}
-	out := BoxPlan{Roll: roll, Pieces: slices.Clone(pieces), Shades: slices.Clone(o.Shades), Gap: o.Gap, Need: unit.Length(plan.Length),
-		Bound: unit.Length(plan.Bound), Proved: plan.Proved, Stopped: plan.Stopped, Kind: cite.Layout,
-		Method: "search from many starts"}
-	if plan.Proved {
-		out.Method += ", proved shortest"
-	}
+	out := boxed{need: unit.Length(plan.Length), bound: unit.Length(plan.Bound), proved: plan.Proved, stopped: plan.Stopped, joins: plan.Seams, method: BoxesSearched}
 	for _, p := range plan.Placed {
-		out.Placements = append(out.Placements, BoxPlacement{Piece: p.Piece, Copy: p.Copy, Segment: p.Segment, Segments: p.Segments,
-			X: unit.Length(p.X), Y: unit.Length(p.Y), Width: unit.Length(p.W), Length: unit.Length(p.H), Degrees: degrees(p.Turn)})
+		out.placed = append(out.placed, placed{box: p.Piece, copy: p.Copy, segment: p.Segment, segments: p.Segments,
+			x: unit.Length(p.X), y: unit.Length(p.Y), width: unit.Length(p.W), length: unit.Length(p.H), degrees: degrees(p.Turn)})
 	}
-	for _, s := range plan.Seams {
-		out.Seams = append(out.Seams, PiecingSeam{Piece: s.Piece, Copy: s.Copy, At: unit.Length(s.At)})
+	if rows, ok := t.rows(); ok && rows.need < out.need {
+		rows.bound, rows.stopped = out.bound, out.stopped
+		rows.proved = rows.need == rows.bound
+		out = rows
 	}
-	out.keepShorterRows(o)
-	if out.Order, err = roll.Order(out.Need); err != nil {
-		return BoxPlan{}, err
-	}
-	return out, out.Verify()
-}
-
-// keepShorterRows takes the rows on paper when a search of little effort ends
-// behind them. It leaves the layout alone where rows cannot be laid.
-func (l *BoxPlan) keepShorterRows(o BoxOptions) {
-	if o.Gap != 0 || len(o.Shades) > 0 {
-		return
-	}
-	rows, err := Rows(l.Roll, l.Pieces)
-	if err != nil || rows.Need >= l.Need {
-		return
-	}
-	l.Placements, l.Seams, l.Need, l.Method = rows.Placements, nil, rows.Need, rows.Method
-	if l.Proved = l.Need == l.Bound; l.Proved {
-		l.Method += ", proved shortest"
-	}
+	return out, nil
 }
 
 func degrees(t rect.Turns) int {
@@ -118,134 +197,176 @@ func degrees(t rect.Turns) int {
 	return 0
 }
 
-func rectJob(roll material.Roll, pieces []Box, o BoxOptions) (*rect.Job, error) {
-	if err := roll.Check(); err != nil {
-		return nil, err
-	}
-	if len(pieces) == 0 {
-		return nil, check.Required("pieces", "at least one piece")
-	}
-	if o.Effort != 0 {
-		if err := check.Ratio("effort", o.Effort, 0.0001, 100_000); err != nil {
-			return nil, err
-		}
-	}
-	if err := check.Length("gap", o.Gap, 0, unit.Metre); err != nil {
-		return nil, err
-	}
-	if err := check.Count("shades", len(o.Shades), 0, MostBoxes); err != nil {
-		return nil, err
-	}
-	job := &rect.Job{Width: int64(roll.Usable()), Gap: int64(o.Gap), Repeat: rect.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat),
+// engine gives the job to the engine of rectangles.
+func (t *boxTable) engine() *rect.Job {
+	roll := *t.job.Roll
+	job := &rect.Job{Width: int64(roll.Usable()), Gap: int64(t.job.Gap), Repeat: rect.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat),
 		DropNum: int64(roll.Drop.Num), DropDen: int64(roll.Drop.Den)}}
 	for _, f := range roll.Flaws {
-		w := f.Across(roll)
-		if w > 0 {
+		if w := f.Across(roll); w > 0 {
 			job.Flaws = append(job.Flaws, rect.Flaw{X: int64(f.X), Y: int64(f.Y), W: int64(w), H: int64(f.Length)})
 		}
 	}
-	for i, s := range o.Shades {
-		if err := check.Length(fmt.Sprintf("shades[%d].window", i), s.Window, unit.Millimetre, check.Longest); err != nil {
-			return nil, err
-		}
+	for _, s := range t.job.Shades {
 		job.Groups = append(job.Groups, rect.Group{Window: int64(s.Window)})
 	}
-	total := 0
-	for i, p := range pieces {
-		at := fmt.Sprintf("pieces[%d]", i)
-		if err := p.check(); err != nil {
-			return nil, unit.InField(at, err)
-		}
-		if total += p.Count; total > MostBoxes {
-			return nil, tooMany(at, p.Count)
-		}
-		if err := check.Count(at+".shade", p.Shade, 0, len(o.Shades)); err != nil {
-			return nil, err
-		}
-		if !p.Fits(roll) {
-			return nil, tooWide(at, p.Width, roll)
-		}
-		job.Pieces = append(job.Pieces, p.rect(roll))
-	}
-	return job, nil
-}
-
-// rect gives the piece to the engine.
-func (p Box) rect(roll material.Roll) rect.Piece {
-	q := rect.Piece{W: int64(p.Width), H: int64(p.Length), Count: p.Count, Turns: rect.Upright, Group: p.Shade,
-		MotifX: int64(p.MotifX), MotifY: int64(p.MotifY)}
-	if p.matched(roll) {
-		if roll.Across != 0 {
+	for _, b := range t.boxes {
+		q := rect.Piece{W: int64(b.width), H: int64(b.length), Count: b.count, Turns: rect.Upright, Group: b.shade, MotifX: int64(b.motif.X), MotifY: int64(b.motif.Y)}
+		if b.bindX {
 			q.Match |= rect.X
 		}
-		if roll.Repeat != 0 {
+		if b.bindY {
 			q.Match |= rect.Y
 		}
+		if b.turn != KeepGrain && !roll.Nap {
+			q.Turns |= rect.HalfTurn
+		}
+		if b.turn.quarter(roll) {
+			q.Turns = rect.AnyTurn
+		}
+		if j := b.join; j != nil {
+			q.Split = &rect.Split{Along: rect.Y, Allowance: int64(j.Allowance), Min: int64(j.Least), MaxSeams: j.Most}
+			if j.AlongWidth {
+				q.Split.Along = rect.X
+			}
+		}
+		job.Pieces = append(job.Pieces, q)
 	}
-	if p.Turn != KeepGrain && !roll.Nap {
-		q.Turns |= rect.HalfTurn
+	return job
+}
+
+// places puts each outline into its box.
+func (t *boxTable) places(l boxed) ([]Place, []Join) {
+	out := make([]Place, len(l.placed))
+	for i, q := range l.placed {
+		b := t.boxes[q.box]
+		p := Place{Piece: b.piece, Copy: b.first + q.copy*b.stepping, Segment: q.segment, Segments: max(q.segments, 1), Turned: unit.Angle(q.degrees)}
+		p.Mirrored = t.job.Pieces[b.piece].Hand == Paired && p.Copy%2 == 1
+		ring := t.ring(p, q.width, q.length)
+		low := ring.Bounds().Min
+		p.X, p.Y = q.x-unit.Length(low.X), q.y-unit.Length(low.Y)
+		p.Outline = pointsAt(ring, p.X, p.Y)
+		out[i] = p
 	}
-	if p.mayQuarter(roll) {
-		q.Turns = rect.AnyTurn
+	var joins []Join
+	for _, s := range l.joins {
+		b := t.boxes[s.Piece]
+		joins = append(joins, Join{Piece: b.piece, Copy: b.first + s.Copy*b.stepping, At: unit.Length(s.At)})
 	}
-	if j := p.Join; j != nil {
-		q.Split = &rect.Split{Along: rect.Y, Allowance: int64(j.Allowance), Min: int64(j.Least), MaxSeams: j.Most}
-		if j.AlongWidth {
-			q.Split.Along = rect.X
+	return out, joins
+}
+
+// ring gives the outline of a piece turned about the origin of its axes; a
+// segment of a joined piece is a rectangle of the size in which it lies.
+func (t *boxTable) ring(p Place, wide, long unit.Length) geom.Ring {
+	quarters := int(p.Turned) / 90
+	if p.Segments > 1 {
+		if quarters%2 == 1 {
+			wide, long = long, wide
+		}
+		return turnedQuarters(geom.Box{Max: geom.Point{X: int64(wide), Y: int64(long)}}.Ring(), quarters)
+	}
+	hand := 0
+	if p.Mirrored {
+		hand = 1
+	}
+	return turnedQuarters(t.rings[p.Piece][hand], quarters)
+}
+
+// turnedQuarters gives a copy turned anticlockwise about the origin.
+func turnedQuarters(r geom.Ring, quarters int) geom.Ring {
+	out := append(geom.Ring(nil), r...)
+	for range quarters {
+		for i, q := range out {
+			out[i] = geom.Point{X: -q.Y, Y: q.X}
 		}
 	}
-	return q
+	return out
 }
 
-func tooWide(at string, width unit.Length, roll material.Roll) error {
-	return check.Refuse(at+".width", width.String(), ErrTooWide, fmt.Sprintf("at most the usable width of %v", roll.Usable()))
-}
-
-func tooMany(at string, n int) error {
-	return check.Refuse(at+".count", fmt.Sprint(n), ErrTooMany, fmt.Sprintf("at most %d pieces in all", MostBoxes))
-}
-
-// Railroaded is a job laid out both ways.
-type Railroaded struct {
-	UpTheRoll *BoxPlan `json:"up_the_roll,omitempty"` // nil when a piece is too wide for it
-	Railroad  *BoxPlan `json:"railroad,omitempty"`    // every piece a quarter turn; nil when a piece is too long for it
-	// Better is the one that needs less, up the roll when both need the same.
-	Better *BoxPlan `json:"better,omitempty"`
-}
-
-// CompareRailroad lays the job out up the roll and railroaded, with every
-// piece turned so that its top points to a selvage, and says which needs less.
-// The goods must allow it: a one-way nap or pattern then points across the
-// piece. Errors are those of Boxes when neither way works.
-func CompareRailroad(ctx context.Context, roll material.Roll, pieces []Box, o BoxOptions) (Railroaded, error) {
-	var out Railroaded
-	up, errUp := Boxes(ctx, roll, pieces, o)
-	if errUp == nil {
-		out.UpTheRoll, out.Better = &up, &up
-	} else if !errors.Is(errUp, ErrTooWide) {
-		return Railroaded{}, errUp
+func pointsAt(r geom.Ring, x, y unit.Length) []shape.Point {
+	out := make([]shape.Point, len(r))
+	for i, q := range r {
+		out[i] = shape.Point{X: unit.Length(q.X) + x, Y: unit.Length(q.Y) + y}
 	}
-	turned := make([]Box, len(pieces))
-	for i, p := range pieces {
-		p.Width, p.Length, p.MotifX, p.MotifY = p.Length, p.Width, p.Length-p.MotifY, p.MotifX
-		if p.Join != nil {
-			j := *p.Join
-			j.AlongWidth = !j.AlongWidth
-			p.Join = &j
+	return out
+}
+
+// verifyBoxes checks a plan that was laid as boxes: the boxes by their verifier,
+// and that each outline is that of its piece.
+func (p Plan) verifyBoxes(t *boxTable) error {
+	roll := *p.Job.Roll
+	s := verify.Strip{Width: int64(roll.Usable()), Length: int64(p.Need), Claimed: int64(p.Need), Gap: int64(p.Job.Gap),
+		Repeat: verify.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat), DropNum: int64(roll.Drop.Num), DropDen: int64(roll.Drop.Den)},
+		Write:  func(v int64) string { return unit.Length(v).String() }}
+	for _, f := range roll.Flaws {
+		s.Flaws = append(s.Flaws, verify.Rect{X: int64(f.X), Y: int64(f.Y), W: int64(f.Across(roll)), H: int64(f.Length)})
+	}
+	for _, g := range p.Job.Shades {
+		s.Windows = append(s.Windows, int64(g.Window))
+	}
+	of := map[Copy][2]int{} // the box of a copy and its number there; read by key only
+	for i, b := range t.boxes {
+		d := verify.Demand{Name: p.Job.Pieces[b.piece].Name, W: int64(b.width), H: int64(b.length), Count: b.count, Turns: []int{0}, Group: b.shade,
+			MotifX: int64(b.motif.X), MotifY: int64(b.motif.Y), MatchX: b.bindX, MatchY: b.bindY}
+		if b.turn != KeepGrain && !roll.Nap {
+			d.Turns = append(d.Turns, 180)
 		}
-		turned[i] = p
+		if b.turn.quarter(roll) {
+			d.Turns = append(d.Turns, 90, 270)
+		}
+		if j := b.join; j != nil {
+			d.Join = &verify.Join{AlongX: j.AlongWidth, Allowance: int64(j.Allowance), Least: int64(j.Least), Most: j.Most}
+		}
+		s.Demands = append(s.Demands, d)
+		for k := range b.count {
+			of[Copy{b.piece, b.first + k*b.stepping}] = [2]int{i, k}
+		}
 	}
-	rail, errRail := Boxes(ctx, roll, turned, o)
+	for i, q := range p.Places {
+		where, ok := of[Copy{q.Piece, q.Copy}]
+		if !ok {
+			return badPlan("place %d: no such piece or copy", i)
+		}
+		if err := p.shapely(t, i, q); err != nil {
+			return err
+		}
+		low, high := q.Bounds()
+		s.Laid = append(s.Laid, verify.Laid{Demand: where[0], Copy: where[1], Segment: q.Segment, Segments: q.Segments, Turn: int(q.Turned),
+			Rect: verify.Rect{X: int64(low.X), Y: int64(low.Y), W: int64(high.X - low.X), H: int64(high.Y - low.Y)}})
+	}
+	for i, m := range p.Joins {
+		where, ok := of[Copy{m.Piece, m.Copy}]
+		if !ok {
+			return badPlan("join %d: no such piece or copy", i)
+		}
+		s.Seams = append(s.Seams, verify.Seam{Demand: where[0], Copy: where[1], At: int64(m.At)})
+	}
+	if err := verify.Boxes(&s); err != nil {
+		return fmt.Errorf("%w: %w", ErrBadLayout, err)
+	}
+	return nil
+}
+
+// shapely checks the outline, the hand and the turn of a place.
+func (p Plan) shapely(t *boxTable, i int, q Place) error {
 	switch {
-	case errRail == nil:
-		out.Railroad = &rail
-		if out.Better == nil || rail.Need < out.Better.Need {
-			out.Better = &rail
-		}
-	case errUp != nil:
-		return Railroaded{}, errUp
-	case !errors.Is(errRail, ErrTooWide):
-		return Railroaded{}, errRail
+	case q.Turned != 0 && q.Turned != 90 && q.Turned != 180 && q.Turned != 270:
+		return badPlan("place %d: turned by %v", i, q.Turned)
+	case q.Mirrored != (p.Job.Pieces[q.Piece].Hand == Paired && q.Copy%2 == 1):
+		return badPlan("place %d: the wrong hand of a pair", i)
+	case len(q.Outline) < 3 || q.Segments < 1:
+		return badPlan("place %d: nothing there", i)
 	}
-	return out, nil
+	low, high := q.Bounds()
+	want := pointsAt(t.ring(q, high.X-low.X, high.Y-low.Y), q.X, q.Y)
+	if len(want) != len(q.Outline) {
+		return badPlan("place %d: wrong shape", i)
+	}
+	for k := range want {
+		if want[k] != q.Outline[k] {
+			return badPlan("place %d: wrong shape", i)
+		}
+	}
+	return nil
 }

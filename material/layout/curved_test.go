@@ -1,15 +1,15 @@
 package layout
 
 import (
-	"context"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 func cutOf(t testing.TB, o shape.Outline, err error) allowance.PanelCut {
@@ -25,13 +25,13 @@ func TestCurvedCutsFillTheWidth(t *testing.T) {
 	round, err := shape.Circle(17 * unit.Inch)
 	cut := cutOf(t, round, err)
 	roll := material.Roll{Width: 18 * unit.Inch, Increment: unit.Yard / 8}
-	boxes, err := Boxes(context.Background(), roll, []Box{BoxAround(cut, 4)}, BoxOptions{Effort: 0.01})
+	boxes, err := onRoll(roll, pieces(cloth{width: cut.Width, length: cut.Height, count: 4}), Options{Effort: 0.01})
 	require.NoError(t, err)
 	assert.Equal(t, 2*unit.Yard, boxes.Need)
 	assert.Equal(t, 2*unit.Yard, boxes.Order)
-	p, err := RollPanelOf(cut, 4)
+	p, err := PieceOf(cut, 4)
 	require.NoError(t, err)
-	plan, err := NestRoll(context.Background(), roll, []RollPanel{p}, NestOptions{Effort: 0.02})
+	plan, err := onRoll(roll, []Piece{p}, Options{Effort: 0.02})
 	require.NoError(t, err)
 	assert.Equal(t, 2*unit.Yard, plan.Need)
 	assert.Equal(t, 2*unit.Yard, plan.Order)
@@ -50,14 +50,14 @@ func TestCurvedCutsKeepTheirBox(t *testing.T) {
 		} {
 			o, err := f()
 			cut := cutOf(t, o, err)
-			p, err := RollPanelOf(cut, 1)
+			p, err := PieceOf(cut, 1)
 			require.NoError(t, err)
 			w, h := p.Outline.Size()
 			assert.Equal(t, cut.Width, w, name)
 			assert.Equal(t, cut.Height, h, name)
-			_, err = NestRoll(context.Background(), material.Roll{Width: cut.Width}, []RollPanel{p}, NestOptions{Effort: 0.02})
+			_, err = onRoll(material.Roll{Width: cut.Width}, []Piece{p}, Options{Effort: 0.02})
 			require.NoError(t, err, name)
-			_, err = NestRoll(context.Background(), material.Roll{Width: cut.Width - unit.Micrometre}, []RollPanel{p}, NestOptions{Effort: 0.02})
+			_, err = onRoll(material.Roll{Width: cut.Width - unit.Micrometre}, []Piece{p}, Options{Effort: 0.02})
 			require.ErrorIs(t, err, ErrTooWide, name)
 		}
 	}

@@ -6,22 +6,6 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// SkinPanelOf makes a panel of a cut panel of package allowance, with its cut line
-// as the outline: chords that lie within twice cut.Tolerance of the true curves,
-// in a box as large as that of the true cut line. Holes of the cut line, where
-// margins ran together, count as part of the panel. Errors are those of
-// shape.Polygon, at cut_line.
-func SkinPanelOf(cut allowance.PanelCut, count int) (SkinPanel, error) {
-	o, err := cutOutline(cut)
-	return SkinPanel{Name: cut.Name, Outline: o, Count: count}, unit.InField("cut_line", err)
-}
-
-// RollPanelOf makes a panel of a cut panel of package allowance; see SkinPanelOf.
-func RollPanelOf(cut allowance.PanelCut, count int) (RollPanel, error) {
-	o, err := cutOutline(cut)
-	return RollPanel{Name: cut.Name, Outline: o, Count: count}, unit.InField("cut_line", err)
-}
-
 // cutOutline gives the cut line as an outline. Chords may end short of the
 // extreme of a curve: they are stretched to it, by the tolerance of the cut at
 // most, and put on whole micrometres, which are on the grid of plans.

@@ -1,16 +1,25 @@
-// Package layout lays out what a shop cuts: boxes and outlines on a roll,
-// outlines on measured hides. Every plan is checked by a verifier that shares no
-// code with the engine that made it, and has a bound that no plan can beat.
+// Package layout lays out what a shop cuts, on rolls and on measured hides.
 //
-// It stands on packages unit, shape, allowance, made and material; package job
-// stands on it.
+// A [Job] is goods, pieces and rules; [Solve] gives the [Plan]: where every piece
+// lies, what to buy, and what each method claims. Rectangles and outlines are two
+// engines behind it. Every plan is checked by a verifier that shares no code with
+// them, every bound is one of the true outlines, and a plan is called proved only
+// when it meets one. [Plan.Draw] draws rolls and hides.
 //
-//	Boxes, Rows  rectangles on a roll: repeats, drops, nap, flaws, shades, joins
-//	NestRoll     outlines on a roll
-//	NestSkins    outlines on hides: holes, marks, grades, grain, stretch
+// It stands on packages unit, shape, allowance, made, pattern and material;
+// package job stands on it.
 //
-// BoxOf, BoxAround, BoxesOf, BoxesOfStrips, RollPanelOf and SkinPanelOf make
-// pieces of what packages allowance and made cut.
+//	job, phase           what is asked for
+//	solve, plan, claim   the answer
+//	boxes, boxrows       rectangles on a roll: repeats, drops, nap, flaws, shades, joins
+//	nested, simplify,    outlines on a roll: filled out where they are too intricate,
+//	clusters, joins      with shade groups as blocks, joined pieces in segments
+//	hides, hide...       outlines on hides: holes, marks, grades, grain, stretch
+//	rollbound, hidebound what no layout can stay under
+//	draw...              pictures
+//
+// PieceOf, PieceOfRect, PiecesOf and PiecesOfStrips make pieces of what packages
+// allowance and made cut.
 //
 // Effort counts work, never time: the same effort and seed give the same plan on
 // every machine. A context ends the search; the plan is then the best so far.

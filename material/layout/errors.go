@@ -12,6 +12,8 @@ var (
 	// ErrNoLayout says that no layout was found: flaws, the horizontal repeat
 	// or shade groups leave no room.
 	ErrNoLayout = errors.New("no layout found")
-	// ErrBadLayout says a layout breaks one of its own rules; see [BoxPlan.Verify].
+	// ErrNotLaid says that a job is sound but asks for what no engine lays yet.
+	ErrNotLaid = errors.New("not laid out yet")
+	// ErrBadLayout says a layout breaks one of its own rules; see [Plan.Verify].
 	ErrBadLayout = errors.New("layout is wrong")
 )

@@ -3,39 +3,27 @@ package layout_test
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Six drop-in seats of 27 in square on cloth 54 in wide: two a row, three rows.
-func ExampleRows() {
-	roll := material.Roll{Width: 54 * unit.Inch, Increment: unit.Yard / 4}
-	plan, err := layout.Rows(roll, []layout.Box{
-		{Name: "seat", Width: 27 * unit.Inch, Length: 27 * unit.Inch, Count: 6},
-	})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println("needs", plan.Need, "bound", plan.Bound)
-	fmt.Println("buy", plan.Order.Mixed(unit.Yard, unit.Quarters, unit.Up))
-	// Output:
-	// needs 81 in bound 81 in
-	// buy 2 1/4 yd
-}
-
 // Pieces of a chair on cloth with a 27 in repeat, motifs centred on the backs.
-func ExampleBoxes() {
-	roll := material.Roll{Width: 54 * unit.Inch, Selvage: unit.Inch / 2, Repeat: 27 * unit.Inch, Nap: true, Increment: unit.Yard / 4}
-	plan, err := layout.Boxes(context.Background(), roll, []layout.Box{
-		{Name: "inside back", Width: 26 * unit.Inch, Length: 30 * unit.Inch, Count: 2, MotifY: 15 * unit.Inch},
-		{Name: "arm", Width: 26 * unit.Inch, Length: 22 * unit.Inch, Count: 4},
-		{Name: "welt", Width: 53 * unit.Inch, Length: 3 * unit.Inch / 2, Count: 3, Unmatched: true},
-	}, layout.BoxOptions{})
+func ExampleSolve() {
+	back, _ := layout.RectPiece("inside back", 26*unit.Inch, 30*unit.Inch, 2)
+	back.Phase = layout.OnMotif(shape.Point{Y: 15 * unit.Inch})
+	arm, _ := layout.RectPiece("arm", 26*unit.Inch, 22*unit.Inch, 4)
+	welt, _ := layout.RectPiece("welt", 53*unit.Inch, 3*unit.Inch/2, 3)
+	welt.Phase.Axes = layout.Unbound
+	plan, err := layout.Solve(context.Background(), layout.Job{
+		Roll:   &material.Roll{Width: 54 * unit.Inch, Selvage: unit.Inch / 2, Repeat: 27 * unit.Inch, Nap: true, Increment: unit.Yard / 4},
+		Pieces: []layout.Piece{back, arm, welt},
+	}, layout.Options{Effort: 0.1})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -47,17 +35,180 @@ func ExampleBoxes() {
 	// buy 2 3/4 yd layout
 }
 
+// Two gussets with a slanted side nest where their boxes do not.
+func ExampleSolve_outlines() {
+	gusset, err := shape.Trapezoid(40*unit.Inch, 10*unit.Inch, 20*unit.Inch, 30*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plan, err := layout.Solve(context.Background(), layout.Job{
+		Roll:   &material.Roll{Width: 54 * unit.Inch},
+		Pieces: []layout.Piece{{Name: "gusset", Outline: gusset, Count: 2, Turn: layout.HalfTurn}},
+	}, layout.Options{Effort: 0.1})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range plan.Claims[:3] {
+		fmt.Println(c.Kind, c.Length, c.Method)
+	}
+	fmt.Println("proved:", plan.Proved)
+	// Output:
+	// layout 20 in outlines nested
+	// layout 40 in boxes round the panels
+	// bound 20 in longest piece
+	// proved: true
+}
+
+// The leather of the reading room: a window-seat cushion with its boxing and
+// six drop-in seats.
+func readingRoomLeather() []layout.Piece {
+	top, _ := layout.RectPiece("cushion top", 49*unit.Inch, 21*unit.Inch, 2)
+	boxing, _ := layout.RectPiece("boxing", 5*unit.Inch, 48*unit.Inch, 3)
+	seat, _ := shape.Trapezoid(23*unit.Inch, 20*unit.Inch, 21*unit.Inch, 3*unit.Inch/2)
+	pieces := []layout.Piece{top, boxing, {Name: "seat", Outline: seat, Count: 6}}
+	for i := range pieces {
+		pieces[i].Grain = layout.FreeGrain()
+	}
+	pieces[1].Least = material.FairGrade
+	return pieces
+}
+
+// The leather of the reading room, with a hide of 38 sq ft at hand: one more is
+// bought.
+func ExampleSolve_hides() {
+	mine, _ := layout.UsualHides(material.WholeHide, 38*unit.SquareFoot, 1)
+	plan, err := layout.Solve(context.Background(), layout.Job{
+		Hides:  &layout.Hides{AtHand: mine, Usual: material.Skin{Kind: material.WholeHide, Area: 38 * unit.SquareFoot}},
+		Pieces: readingRoomLeather(),
+	}, layout.Options{Effort: 0.2})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("complete:", plan.Complete(), "- hides:", len(plan.Used), "- to buy:", len(plan.Bought), "- no plan takes fewer than", plan.Bound().Hides)
+	// Output:
+	// complete: true - hides: 2 - to buy: 1 - no plan takes fewer than 2
+}
+
+// A measured hide with a brand and a poor belly; the panel keeps off both.
+func ExampleSolve_measuredHide() {
+	hide := material.Skin{ID: "H1", Thickness: 3 * unit.LeatherOunce}
+	hide.Outline, _ = shape.Path("M 0 0 C 20 -6 50 -6 70 0 L 66 50 C 70 70 60 84 36 84 C 10 84 0 70 4 50 Z", unit.Inch)
+	belly, _ := shape.Rectangle(14*unit.Inch, 84*unit.Inch)
+	hide.Zones = []material.QualityZone{{Name: "belly", Grade: material.FairGrade, Outline: belly}}
+	hide.Defects = []material.Defect{{Kind: material.Brand, At: shape.Point{X: 50 * unit.Inch, Y: 30 * unit.Inch}, Across: 5 * unit.Inch}}
+	seat, _ := layout.RectPiece("seat", 24*unit.Inch, 22*unit.Inch, 2)
+	seat.Grain = layout.EitherWay(5)
+	plan, err := layout.Solve(context.Background(), layout.Job{Hides: &layout.Hides{AtHand: []material.Skin{hide}}, Pieces: []layout.Piece{seat}}, layout.Options{Effort: 0.1})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range plan.Places {
+		low, _ := p.Bounds()
+		fmt.Println("seat", p.Copy+1, "clear of the belly:", low.X > 14*unit.Inch)
+	}
+	// Output:
+	// seat 1 clear of the belly: true
+	// seat 2 clear of the belly: true
+}
+
+func ExamplePlan_Draw() {
+	seat, _ := layout.RectPiece("seat", 20*unit.Inch, 18*unit.Inch, 2)
+	plan, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: 54 * unit.Inch, Increment: unit.Yard / 8}, Pieces: []layout.Piece{seat}}, layout.Options{Effort: 0.001})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pictures, err := plan.Draw(layout.Picture{Title: "wool tweed"})
+	fmt.Println(len(pictures), strings.Count(pictures[0].SVG, `class="piece"`), err)
+	// Output: 1 2 <nil>
+}
+
+// Six drop-in seats of 24 in square lie two abreast in six feet of 54 in cloth
+// and leave a strip at the side.
+func ExamplePlan_RollOffcuts() {
+	seat, _ := layout.RectPiece("seat", 24*unit.Inch, 24*unit.Inch, 6)
+	plan, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: 54 * unit.Inch}, Pieces: []layout.Piece{seat}}, layout.Options{Effort: 0.001})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	left, err := plan.RollOffcuts(6*unit.Inch, 12*unit.Inch)
+	fmt.Println(plan.Need, len(left), left[0].Width, left[0].Length, err)
+	// Output: 72 in 1 6 in 72 in <nil>
+}
+
 // A back of 80 in is too wide for 54 in goods: it must be railroaded.
 func ExampleCompareRailroad() {
-	c, err := layout.CompareRailroad(context.Background(), material.Roll{Width: 54 * unit.Inch},
-		[]layout.Box{{Name: "sofa back", Width: 80 * unit.Inch, Length: 30 * unit.Inch, Count: 1}}, layout.BoxOptions{})
+	back, _ := layout.RectPiece("sofa back", 80*unit.Inch, 30*unit.Inch, 1)
+	c, err := layout.CompareRailroad(context.Background(), layout.Job{Roll: &material.Roll{Width: 54 * unit.Inch}, Pieces: []layout.Piece{back}}, layout.Options{Effort: 0.1})
 	fmt.Println(c.UpTheRoll == nil, c.Railroad.Need, err)
 	// Output:
 	// true 80 in <nil>
 }
 
+// What the layout saves against the rule of thumb.
+func ExampleCompareBuying() {
+	pieces := readingRoomLeather()
+	hides, _ := layout.UsualHides(material.WholeHide, 38*unit.SquareFoot, 3)
+	plan, err := layout.Solve(context.Background(), layout.Job{Hides: &layout.Hides{OnOffer: hides}, Pieces: pieces}, layout.Options{Effort: 0.2})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c, err := layout.CompareBuying(plan, material.WasteFactor{Waste: 0.5}, material.SkinSupply{Mean: 38 * unit.SquareFoot, Spread: 3 * unit.SquareFoot},
+		material.Yields(layout.PieceSizeOf(pieces))[0], 0.95)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, a := range c.Answers() {
+		fmt.Printf("%-13v %d skins\n", a.Kind, a.Skins)
+	}
+	fmt.Println("saved:", c.SkinsSaved, "skin,", c.AreaSaved)
+	// Output:
+	// bound         2 skins
+	// rule of thumb 3 skins
+	// estimate      3 skins
+	// layout        2 skins
+	// saved: 1 skin, 38 sq ft
+}
+
+func ExampleUsualHides() {
+	hides, err := layout.UsualHides(material.Side, 24*unit.SquareFoot, 2)
+	fmt.Println(len(hides), hides[1].ID, hides[1].SoldArea(), err)
+	// Output: 2 side 2 24 sq ft <nil>
+}
+
+func ExamplePieceSizeOf() {
+	fmt.Println(layout.PieceSizeOf(readingRoomLeather()))
+	// Output: large pieces
+}
+
+func ExampleNetArea() {
+	a, err := layout.NetArea(readingRoomLeather())
+	fmt.Println(a.Decimal(unit.SquareFoot, 1, unit.Nearest), err)
+	// Output: 38.1 sq ft <nil>
+}
+
+func ExamplePieceOf() {
+	back, _ := shape.Crowned(26*unit.Inch, 30*unit.Inch, 4*unit.Inch)
+	cut, err := allowance.Panel{Name: "inside back", Outline: back}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p, err := layout.PieceOf(cut, 2)
+	w, h := p.Outline.Size()
+	fmt.Println(p.Name, w.Decimal(unit.Inch, 1, unit.Nearest), "by", h.Decimal(unit.Inch, 1, unit.Nearest), err)
+	// Output: inside back 27.0 in by 35.0 in <nil>
+}
+
 // A welted box cushion and its welt, from finished size to pieces on the roll.
-func ExampleBoxesOf() {
+func ExamplePiecesOf() {
 	cushion, err := made.BoxedCushion{Width: 22 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Welted: true, Longest: 54 * unit.Inch}.Cut()
 	if err != nil {
 		fmt.Println(err)
@@ -68,11 +219,14 @@ func ExampleBoxesOf() {
 		fmt.Println(err)
 		return
 	}
-	pieces := append(layout.BoxesOf(cushion, 1), layout.BoxesOf(welt, 1)...)
+	pieces, _ := layout.PiecesOf(cushion, 1)
+	strips, _ := layout.PiecesOf(welt, 1)
+	pieces = append(pieces, strips...)
 	for _, p := range pieces {
-		fmt.Println(p.Count, p.Name, p.Width, "x", p.Length)
+		w, l := p.Outline.Size()
+		fmt.Println(p.Count, p.Name, w, "x", l)
 	}
-	plan, err := layout.Boxes(context.Background(), material.Roll{Width: 54 * unit.Inch}, pieces, layout.BoxOptions{Effort: 0.01})
+	plan, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: 54 * unit.Inch}, Pieces: pieces}, layout.Options{Effort: 0.01})
 	fmt.Println(plan.Need, plan.Proved, err)
 	// Output:
 	// 2 plate 23 in x 21 in
@@ -84,16 +238,17 @@ func ExampleBoxesOf() {
 }
 
 // Four seats and two ties.
-func ExampleBoxOf() {
+func ExamplePieceOfRect() {
 	seat, err := allowance.RectPanel{Name: "seat", Width: 22 * unit.Inch, Height: 20 * unit.Inch}.Cut()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	pieces := []layout.Box{layout.BoxOf(seat, 4)}
-	pieces = append(pieces, layout.BoxesOfStrips(made.Strip{Use: "tie", Count: 2, Width: 2 * unit.Inch, Length: 24 * unit.Inch})...)
-	for _, p := range pieces {
-		fmt.Println(p.Count, p.Name, p.Width, "x", p.Length, p.Turn)
+	piece, _ := layout.PieceOfRect(seat, 4)
+	ties, _ := layout.PiecesOfStrips(made.Strip{Use: "tie", Count: 2, Width: 2 * unit.Inch, Length: 24 * unit.Inch})
+	for _, p := range append([]layout.Piece{piece}, ties...) {
+		w, l := p.Outline.Size()
+		fmt.Println(p.Count, p.Name, w, "x", l, p.Turn)
 	}
 	// Output:
 	// 4 seat 23 in x 21 in keep the grain

@@ -1,49 +1,47 @@
 package layout
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Offcut is a clear rectangle of the goods that is left over.
-type Offcut struct {
-	X      unit.Length `json:"x"` // lower left corner, from the left edge of the usable width
-	Y      unit.Length `json:"y"`
-	Width  unit.Length `json:"width"`
-	Length unit.Length `json:"length"`
-}
+// mostOffcutPlaces bounds the work of RollOffcuts.
+const mostOffcutPlaces = 1000
 
-// mostOffcutPlacements bounds the work of Offcuts.
-const mostOffcutPlacements = 1000
-
-// Offcuts lists clear rectangles of the ordered length that are worth keeping,
-// largest area first, none overlapping another: at least minWidth across and
-// minLength along, or the other way round. At most 50 are listed. Flaws count
-// as used. A layout of more than 1000 placements is refused with
-// ErrTooMany; sizes wrap unit.ErrRange or unit.ErrForgottenUnit.
-func (l BoxPlan) Offcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
+// RollOffcuts lists clear rectangles of the length of roll ordered that are worth
+// keeping, largest area first, none overlapping another: at least minWidth across
+// and minLength along, or the other way round. At most 50 are listed. Flaws and
+// the boxes round the pieces count as used. A plan of more than 1000 places is
+// refused with ErrTooMany, one on hides with unit.ErrRequired; sizes wrap
+// unit.ErrRange or unit.ErrForgottenUnit.
+func (p Plan) RollOffcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
+	if p.Job.Roll == nil {
+		return nil, check.Required("roll", "a plan on a roll; that on hides lists its offcuts")
+	}
 	if err := check.Length("min_width", minWidth, unit.Inch, check.Longest); err != nil {
 		return nil, err
 	}
 	if err := check.Length("min_length", minLength, unit.Inch, check.Longest); err != nil {
 		return nil, err
 	}
-	if len(l.Placements) > mostOffcutPlacements {
-		return nil, tooMany("placements", len(l.Placements))
+	if len(p.Places) > mostOffcutPlaces {
+		return nil, check.Refuse("places", fmt.Sprint(len(p.Places)), ErrTooMany, fmt.Sprintf("at most %d places", mostOffcutPlaces))
 	}
-	taken := make([]Offcut, 0, len(l.Placements)+len(l.Roll.Flaws)+50)
-	for _, p := range l.Placements {
-		taken = append(taken, Offcut{p.X, p.Y, p.Width, p.Length})
+	roll := *p.Job.Roll
+	taken := make([]Offcut, 0, len(p.Places)+len(roll.Flaws)+50)
+	for _, q := range p.Places {
+		low, high := q.Bounds()
+		taken = append(taken, Offcut{X: low.X, Y: low.Y, Width: high.X - low.X, Length: high.Y - low.Y})
 	}
-	for _, f := range l.Roll.Flaws {
-		w := f.Across(l.Roll)
-		taken = append(taken, Offcut{f.X, f.Y, w, f.Length})
+	for _, f := range roll.Flaws {
+		taken = append(taken, Offcut{X: f.X, Y: f.Y, Width: f.Across(roll), Length: f.Length})
 	}
 	var out []Offcut
 	for len(out) < 50 {
-		best, ok := largestClear(taken, l.Roll.Usable(), l.Order, minWidth, minLength)
+		best, ok := largestClear(taken, roll.Usable(), p.Order, minWidth, minLength)
 		if !ok {
 			break
 		}
@@ -96,7 +94,7 @@ func largestClear(taken []Offcut, width, length, minW, minL unit.Length) (best O
 					continue
 				}
 				if a := float64(w) * float64(h); a > bestArea {
-					bestArea, best, found = a, Offcut{s.lo, lo, w, h}, true
+					bestArea, best, found = a, Offcut{X: s.lo, Y: lo, Width: w, Length: h}, true
 				}
 			}
 		}

@@ -1,30 +1,31 @@
 package layout
 
 import (
-	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/material"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Offcuts are clear, worth keeping, inside the goods and apart from each
-// other, and what is left holds no further one.
+// other, and the largest comes first.
 func TestOffcutLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		roll, pieces := anyJob(t)
+		roll, rects := anyRects(t)
 		roll.Increment = unit.Yard
-		l, err := Rows(roll, pieces)
+		l, err := onRoll(roll, pieces(rects...), quick)
 		require.NoError(t, err)
 		least := unit.Length(rapid.IntRange(4, 12).Draw(t, "least")) * in
-		cuts, err := l.Offcuts(least, 10*in)
+		cuts, err := l.RollOffcuts(least, 10*in)
 		require.NoError(t, err)
-		boxes := make([]Offcut, 0, len(cuts)+len(l.Placements))
-		for _, p := range l.Placements {
-			boxes = append(boxes, Offcut{p.X, p.Y, p.Width, p.Length})
+		boxes := make([]Offcut, 0, len(cuts)+len(l.Places))
+		for _, p := range l.Places {
+			low, high := p.Bounds()
+			boxes = append(boxes, Offcut{X: low.X, Y: low.Y, Width: high.X - low.X, Length: high.Y - low.Y})
 		}
 		last := unit.Area(1 << 62)
 		for _, c := range cuts {
@@ -46,21 +47,13 @@ func TestOffcutLaws(t *testing.T) {
 // One 20 in square in the corner of a yard of 54 in goods leaves the strip
 // beside it and the end above it.
 func TestOffcutsKnown(t *testing.T) {
-	l, err := Rows(material.Roll{Width: 54 * in, Increment: unit.Yard}, []Box{{Width: 20 * in, Length: 20 * in, Count: 1}})
+	l, err := onRoll(material.Roll{Width: 54 * in, Increment: unit.Yard}, pieces(cloth{width: 20 * in, length: 20 * in, count: 1}), quick)
 	require.NoError(t, err)
-	cuts, err := l.Offcuts(10*in, 10*in)
+	cuts, err := l.RollOffcuts(10*in, 10*in)
 	require.NoError(t, err)
-	assert.Equal(t, []Offcut{{20 * in, 0, 34 * in, 36 * in}, {0, 20 * in, 20 * in, 16 * in}}, cuts)
-}
-
-func TestLayoutSVG(t *testing.T) {
-	l, err := Rows(material.Roll{Name: "cloth & <thread>", Width: 54 * in, Repeat: 27 * in}, []Box{{Name: "back", Width: 20 * in, Length: 20 * in, Count: 3}})
-	require.NoError(t, err)
-	s, err := l.SVG(unit.Inches)
-	require.NoError(t, err)
-	assert.Equal(t, 3, strings.Count(s, ">back<"))
-	assert.Contains(t, s, "cloth &amp; &lt;thread&gt;")
-	l.Placements[0].X = 1 * in
-	_, err = l.SVG(unit.Inches)
-	require.ErrorIs(t, err, ErrBadLayout, "a wrong layout is not drawn")
+	assert.Equal(t, []Offcut{{X: 20 * in, Width: 34 * in, Length: 36 * in}, {Y: 20 * in, Width: 20 * in, Length: 16 * in}}, cuts)
+	_, err = l.RollOffcuts(0, in)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = Plan{}.RollOffcuts(in, in)
+	require.ErrorIs(t, err, unit.ErrRequired)
 }

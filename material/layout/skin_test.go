@@ -4,26 +4,13 @@ import (
 	"math"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/material"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
 )
-
-func inches(x, y unit.Length) shape.Point { return shape.Point{X: x * in, Y: y * in} }
-
-func polygon(t testing.TB, corners ...shape.Point) shape.Outline {
-	t.Helper()
-	o, err := shape.Polygon(corners...)
-	require.NoError(t, err)
-	return o
-}
-
-func box(t testing.TB, x, y, w, h unit.Length) shape.Outline {
-	return polygon(t, inches(x, y), inches(x+w, y), inches(x+w, y+h), inches(x, y+h))
-}
 
 func TestNaturalShapeRefuses(t *testing.T) {
 	_, err := material.NaturalShape(material.MeasuredSkin, 10*unit.SquareFoot)
@@ -34,9 +21,9 @@ func TestNaturalShapeRefuses(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = material.NaturalShape(material.Calf, 0)
 	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = NominalSkins(material.Calf, 10*unit.SquareFoot, 0)
+	_, err = UsualHides(material.Calf, 10*unit.SquareFoot, 0)
 	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = NominalSkins(material.MeasuredSkin, 10*unit.SquareFoot, 1)
+	_, err = UsualHides(material.MeasuredSkin, 10*unit.SquareFoot, 1)
 	require.ErrorIs(t, err, unit.ErrUnknown)
 }
 
@@ -81,10 +68,10 @@ func TestStretchAcross(t *testing.T) {
 }
 
 func TestPieceSizeOf(t *testing.T) {
-	of := func(w, h unit.Length, n int) SkinPanel { return SkinPanel{Outline: box(t, 0, 0, w, h), Count: n} }
+	of := func(w, h unit.Length, n int) Piece { return Piece{Outline: boxAt(t, 0, 0, w, h), Count: n} }
 	assert.Equal(t, material.MixedPieces, PieceSizeOf(nil))
-	assert.Equal(t, material.SmallPieces, PieceSizeOf([]SkinPanel{of(10, 10, 3)}))
-	assert.Equal(t, material.MixedPieces, PieceSizeOf([]SkinPanel{of(10, 10, 3), of(20, 20, 6)}))
-	assert.Equal(t, material.LargePieces, PieceSizeOf([]SkinPanel{of(10, 10, 3), of(20, 20, 2), of(40, 30, 1)}))
-	assert.Equal(t, material.SeamlessPieces, PieceSizeOf([]SkinPanel{of(70, 30, 1)}))
+	assert.Equal(t, material.SmallPieces, PieceSizeOf([]Piece{of(10, 10, 3)}))
+	assert.Equal(t, material.MixedPieces, PieceSizeOf([]Piece{of(10, 10, 3), of(20, 20, 6)}))
+	assert.Equal(t, material.LargePieces, PieceSizeOf([]Piece{of(10, 10, 3), of(20, 20, 2), of(40, 30, 1)}))
+	assert.Equal(t, material.SeamlessPieces, PieceSizeOf([]Piece{of(70, 30, 1)}))
 }

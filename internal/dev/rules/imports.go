@@ -19,10 +19,11 @@ var standsOn = map[string][]string{
 	"foam/sheet":        {"unit", "unit/cite", "foam"},
 	"foam/wrap":         {"unit", "unit/cite", "foam"},
 	"material":          {"unit", "unit/cite", "allowance/shape"},
-	"material/layout":   {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "material"},
+	"material/layout":   {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material"},
 	"cost":              {"unit", "unit/cite"},
 	"cost/rate":         {"unit", "unit/cite", "cost"},
-	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "material", "material/layout", "thread", "foam", "cost",
+	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam",
+		"cost",
 		"cost/rate"},
 }
 

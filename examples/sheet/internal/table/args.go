@@ -8,6 +8,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -280,4 +281,17 @@ func (a *args) cuts(name string) []cut {
 		out[i] = cut{w, l, int(r[2])}
 	}
 	return out
+}
+
+// pieces gives the same range as pieces of a layout, and how many they are.
+func (a *args) pieces(name string) ([]layout.Piece, int) {
+	var out []layout.Piece
+	n := 0
+	for _, c := range a.cuts(name) {
+		p, err := layout.RectPiece("", c.width, c.length, c.count)
+		a.refuse(name, err)
+		out = append(out, p)
+		n += c.count
+	}
+	return out, n
 }

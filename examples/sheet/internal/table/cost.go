@@ -256,12 +256,7 @@ var costFunctions = []Function{
 		Bad:     []Bad{{Value, []any{[][]any{{26.0, 31.0, 2.0}}, 54.0}}, {Num, []any{[][]any{{60.0, 31.0, 2.0}}, 54.0, 6800.0}}},
 		call: func(a *args) (Result, error) {
 			roll := material.Roll{Width: a.inches("roll_width_in"), Repeat: a.inches("repeat_in"), Increment: a.length("step_yd", unit.Yard)}
-			var pieces []layout.Box
-			most := 0
-			for _, c := range a.cuts("pieces") {
-				pieces = append(pieces, layout.Box{Width: c.width, Length: c.length, Count: c.count})
-				most += c.count
-			}
+			pieces, most := a.pieces("pieces")
 			price, err := cost.Per(a.cents("price_cents"), unit.Yard)
 			if most > 200 {
 				a.fail(Num, "pieces", "200 pieces at most: use a work order")
@@ -269,7 +264,7 @@ var costFunctions = []Function{
 			if a.fault != nil || err != nil {
 				return Result{}, err
 			}
-			got, best, err := job.CompareRolls(context.Background(), []job.RollOffer{{Roll: roll, Price: price}}, pieces, layout.BoxOptions{Effort: 0.001})
+			got, best, err := job.CompareRolls(context.Background(), []job.RollOffer{{Roll: roll, Price: price}}, pieces, layout.Options{Effort: 0.001})
 			if err == nil && best < 0 {
 				err = layout.ErrTooWide
 			}

@@ -1,6 +1,8 @@
 package table
 
 import (
+	"context"
+
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
@@ -84,7 +86,7 @@ var materialFunctions = []Function{
 	},
 	{
 		Method: "yardageYd", Group: materialGroup, Result: Number, Unit: "yd",
-		Help: "Length of cloth to order for a list of pieces laid in rows, each row starting on the repeat. It is enough and seldom the best: a work order lays them out closer.",
+		Help: "Length of cloth to order for a list of pieces, laid out by a short search with every piece on the repeat. A work order searches longer.",
 		Args: []Arg{
 			rows("pieces", cutsHelp), num("roll_width_in", "width of the goods, 10 in to 5 m"), numOr("repeat_in", "vertical repeat", "plain goods"),
 			numOr("step_yd", "step the seller cuts to", "none"), numOr("selvage_in", "edge on each side that is not used", "0"),
@@ -93,14 +95,14 @@ var materialFunctions = []Function{
 		Bad:     []Bad{{Value, []any{[][]any{{"back", 31.0, 2.0}}, 54.0}}, {Num, []any{[][]any{{60.0, 31.0, 2.0}}, 54.0}}},
 		call: func(a *args) (Result, error) {
 			roll := material.Roll{Width: a.inches("roll_width_in"), Repeat: a.inches("repeat_in"), Increment: a.length("step_yd", unit.Yard), Selvage: a.inches("selvage_in")}
-			var pieces []layout.Box
-			for _, c := range a.cuts("pieces") {
-				pieces = append(pieces, layout.Box{Width: c.width, Length: c.length, Count: c.count})
+			pieces, most := a.pieces("pieces")
+			if most > 200 {
+				a.fail(Num, "pieces", "200 pieces at most: use a work order")
 			}
 			if a.fault != nil {
 				return Result{}, a.fault
 			}
-			l, err := layout.Rows(roll, pieces)
+			l, err := layout.Solve(context.Background(), layout.Job{Roll: &roll, Pieces: pieces}, layout.Options{Effort: 0.001})
 			return number(l.Order.Yards()), err
 		},
 	},

@@ -66,7 +66,7 @@ var want = map[string]any{
 	"HIDESTOBUY":          2.0,
 	"LEATHERFORCLOTHSQFT": 18.0,
 	"REPEATLENGTHIN":      54.0,
-	"YARDAGEYD":           3.0,  // 26 + 26, 31 long, two repeats; 3 x 14, then one of 14, each 22 long: rows end at 54 + 27 + 22 = 103 in
+	"YARDAGEYD":           2.25, // one back of 31 in at 0, one at 27, small pieces beside them; the last ends at 54 + 22 = 76 in
 	"WIDTHBYCHARTYD":      2.75, // a row of the chart
 	"WIDTHBYAREAYD":       9.0,
 	"PATTERNEDYD":         8 * 1.2,

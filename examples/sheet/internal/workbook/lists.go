@@ -163,11 +163,8 @@ func (c coins) near(x, want float64) float64 {
 
 func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
 	need, step := p.Length, unit.Length(0)
-	switch {
-	case p.Layout != nil:
-		need, step = p.Layout.Need, p.Layout.Roll.Increment
-	case p.Roll != nil:
-		step = g.Increment
+	if p.Plan != nil {
+		need, step = p.Plan.Need, p.Plan.Job.Roll.Increment
 	}
 	in := func(l unit.Length) float64 { return float64(l) / price.quanta }
 	shrink := 1 / (1 - float64(g.Shrinkage))
@@ -195,7 +192,7 @@ func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 		waste = float64(*g.Waste)
 	}
 	gross := in(p.Net) / (1 - waste)
-	byRule := hide > 0 && p.Skins == nil && up(gross/hide) == float64(p.Hides)
+	byRule := hide > 0 && p.Plan == nil && up(gross/hide) == float64(p.Hides)
 	if !byRule {
 		// A layout says which hides; their number is a figure.
 		s.blank(4, style{})

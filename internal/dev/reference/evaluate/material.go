@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"context"
 	"fmt"
 	"strconv"
 	"strings"
@@ -58,7 +59,7 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		l, err := layout.Rows(material.Roll{Width: in.Length("width")}, pieces)
+		l, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: in.Length("width")}, Pieces: pieces}, layout.Options{Effort: 0.01})
 		if err != nil {
 			return reference.Value{}, err
 		}
@@ -108,8 +109,8 @@ var materialEvaluators = map[string]reference.Evaluator{
 }
 
 // countedPieces reads 6x24x28: six pieces 24 in wide and 28 in long.
-func countedPieces(list []string) ([]layout.Box, error) {
-	var out []layout.Box
+func countedPieces(list []string) ([]layout.Piece, error) {
+	var out []layout.Piece
 	for _, s := range list {
 		f := strings.Split(s, "x")
 		if len(f) != 3 {
@@ -127,7 +128,11 @@ func countedPieces(list []string) ([]layout.Box, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, layout.Box{Count: n, Width: w, Length: l})
+		p, err := layout.RectPiece("", w, l, n)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, p)
 	}
 	return out, nil
 }

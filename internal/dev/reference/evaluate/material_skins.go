@@ -78,29 +78,17 @@ var skinEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		panels, err := countedPieces(in.List("panels"))
+		pieces, err := countedPieces(in.List("panels"))
 		if err != nil {
 			return reference.Value{}, err
 		}
 		var on []material.Skin
 		for _, s := range skins {
-			o, err := shape.Rectangle(s.Width, s.Length)
-			if err != nil {
-				return reference.Value{}, err
-			}
 			for range s.Count {
-				on = append(on, material.Skin{Outline: o})
+				on = append(on, material.Skin{Outline: s.Outline})
 			}
 		}
-		var cut []layout.SkinPanel
-		for _, p := range panels {
-			o, err := shape.Rectangle(p.Width, p.Length)
-			if err != nil {
-				return reference.Value{}, err
-			}
-			cut = append(cut, layout.SkinPanel{Outline: o, Count: p.Count})
-		}
-		plan, err := layout.NestSkins(context.Background(), on, cut, layout.NestOptions{Effort: 0.1})
+		plan, err := layout.Solve(context.Background(), layout.Job{Hides: &layout.Hides{OnOffer: on}, Pieces: pieces}, layout.Options{Effort: 0.1})
 		if err == nil && !plan.Complete() {
 			err = fmt.Errorf("%d panels unplaced", len(plan.Unplaced))
 		}
@@ -111,8 +99,8 @@ var skinEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		plan, err := layout.NestRoll(context.Background(), material.Roll{Width: in.Length("width")},
-			[]layout.RollPanel{{Outline: o, Count: in.Int("count")}}, layout.NestOptions{Effort: 0.1})
+		plan, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: in.Length("width")},
+			Pieces: []layout.Piece{{Outline: o, Count: in.Int("count")}}}, layout.Options{Effort: 0.1})
 		if err != nil {
 			return reference.Value{}, err
 		}

@@ -42,19 +42,19 @@ func (c LeatherCompared) Answers() []LeatherAnswer {
 // by a forecast at a yield and a confidence, and by the layout. An incomplete
 // plan wraps ErrNoLayout; other errors are those of HidesToBuy and
 // ForecastSkins.
-func CompareBuying(plan SkinPlan, w material.WasteFactor, s material.SkinSupply, y material.YieldRange, confidence unit.Ratio) (LeatherCompared, error) {
-	if !plan.Complete() || len(plan.Placements) == 0 {
+func CompareBuying(plan Plan, w material.WasteFactor, s material.SkinSupply, y material.YieldRange, confidence unit.Ratio) (LeatherCompared, error) {
+	if !plan.Complete() || len(plan.Places) == 0 {
 		return LeatherCompared{}, check.Refuse("plan", fmt.Sprintf("%d panels unplaced", len(plan.Unplaced)), ErrNoLayout, "a plan with every panel placed")
 	}
-	f, err := material.ForecastSkins(plan.Placed, s, y, confidence)
+	f, err := material.ForecastSkins(plan.Areas.Placed, s, y, confidence)
 	if err != nil {
 		return LeatherCompared{}, err
 	}
-	e, err := material.HidesToBuy(plan.Placed, material.Hide{Area: s.MeanArea()}, w)
+	e, err := material.HidesToBuy(plan.Areas.Placed, material.Hide{Area: s.MeanArea()}, w)
 	if err != nil {
 		return LeatherCompared{}, err
 	}
-	c := LeatherCompared{Net: plan.Placed}
+	c := LeatherCompared{Net: plan.Areas.Placed}
 	thumb, err := s.MeanArea().Times(e.Hides)
 	if err != nil {
 		return LeatherCompared{}, err
@@ -63,9 +63,9 @@ func CompareBuying(plan SkinPlan, w material.WasteFactor, s material.SkinSupply,
 		Text: fmt.Sprintf("panels and %s waste, in whole skins; not proved by a layout", w.Waste.PercentText(0, unit.Nearest))}
 	c.Expect = LeatherAnswer{Kind: cite.Estimate, Skins: f.Skins, Area: f.Area, Basis: y.Basis,
 		Text: fmt.Sprintf("yield of %s to %s; enough in %s of cases at the low end", y.From.PercentText(0, unit.Nearest), y.To.PercentText(0, unit.Nearest), chanceText(f.Chance))}
-	c.Layout = LeatherAnswer{Kind: cite.Layout, Skins: len(plan.Used), Area: plan.Bought,
-		Text: fmt.Sprintf("every panel placed on the skins, %s of their area used", plan.Yield().PercentText(0, unit.Nearest))}
-	c.Bound = LeatherAnswer{Kind: cite.Bound, Skins: plan.Least, Area: plan.Placed, Text: plan.LeastWhy}
+	c.Layout = LeatherAnswer{Kind: cite.Layout, Skins: len(plan.Used), Area: plan.Areas.Sold,
+		Text: fmt.Sprintf("every panel placed on the skins, %s of their area used", share(plan.Areas.Placed, plan.Areas.Sold).PercentText(0, unit.Nearest))}
+	c.Bound = LeatherAnswer{Kind: cite.Bound, Skins: plan.Bound().Hides, Area: plan.Areas.Placed, Text: plan.Bound().Method.String()}
 	c.SkinsSaved = c.Thumb.Skins - c.Layout.Skins
 	c.AreaSaved, err = c.Thumb.Area.Minus(c.Layout.Area)
 	return c, err

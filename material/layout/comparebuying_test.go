@@ -1,24 +1,24 @@
 package layout
 
 import (
-	"context"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 var flatYield = material.YieldRange{From: 0.5, To: 0.7}
 
 // Three answers beside the bound, and what the layout saves.
 func TestCompareBuying(t *testing.T) {
-	skins, err := NominalSkins(material.WholeHide, 50*unit.SquareFoot, 3)
+	skins, err := UsualHides(material.WholeHide, 50*unit.SquareFoot, 3)
 	require.NoError(t, err)
 	panels := readingRoom(t)
-	plan := nested(t, skins, panels, NestOptions{Effort: 0.02})
+	plan := onHides(t, skins, panels, Options{Effort: 0.02})
 	c, err := CompareBuying(plan, material.WasteFactor{Waste: 0.6}, material.SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 3 * unit.SquareFoot}, material.Yields(PieceSizeOf(panels))[0], 0.9)
 	require.NoError(t, err)
 	var kinds []cite.Kind
@@ -31,9 +31,9 @@ func TestCompareBuying(t *testing.T) {
 	assert.Equal(t, len(plan.Used), c.Layout.Skins)
 	assert.Equal(t, c.Thumb.Skins-c.Layout.Skins, c.SkinsSaved)
 	assert.Equal(t, c.Thumb.Area-c.Layout.Area, c.AreaSaved)
-	assert.Equal(t, plan.Placed, c.Net)
+	assert.Equal(t, plan.Areas.Placed, c.Net)
 
-	few, err := NestSkins(context.Background(), skins[:1], append(panels, SkinPanel{Outline: box(t, 0, 0, 90, 90), Count: 1}), NestOptions{Effort: 0.02})
+	few, err := hidesOf(skins[0], append(panels, Piece{Outline: boxAt(t, 0, 0, 90, 90), Count: 1}), Options{Effort: 0.02})
 	require.NoError(t, err)
 	_, err = CompareBuying(few, material.WasteFactor{}, material.SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
 	require.ErrorIs(t, err, ErrNoLayout)

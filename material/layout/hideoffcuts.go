@@ -9,21 +9,21 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// offcutCells is how many squares the longer side of a skin is divided into to
+// offcutCells is how many squares the longer side of a hide is divided into to
 // look for clear rectangles.
 const offcutCells = 400
 
-// mostOffcuts bounds the rectangles listed for a skin.
+// mostOffcuts bounds the rectangles listed for a hide.
 const mostOffcuts = 12
 
-// offcuts lists clear rectangles of the skins in use, parallel to the backbone,
+// hideOffcuts lists clear rectangles of the hides in use, parallel to the backbone,
 // largest first, none overlapping another: off holes, marks of any severity and
-// panels. Grades do not count.
-func (p SkinPlan) offcuts(t *table, short, long unit.Length) []SkinOffcut {
+// pieces. Grades do not count.
+func (p Plan) hideOffcuts(t *hideTable, short, long unit.Length) []Offcut {
 	if short > long {
 		short, long = long, short
 	}
-	var out []SkinOffcut
+	var out []Offcut
 	for _, i := range p.Used {
 		r := newRaster(t.ground[i].outer)
 		for _, h := range t.ground[i].holes {
@@ -43,7 +43,7 @@ func (p SkinPlan) offcuts(t *table, short, long unit.Length) []SkinOffcut {
 			if !ok {
 				break
 			}
-			out = append(out, SkinOffcut{Skin: i, X: r.at(r.x0, x0), Y: r.at(r.y0, y0),
+			out = append(out, Offcut{Hide: i, X: r.at(r.x0, x0), Y: r.at(r.y0, y0),
 				Width: r.at(0, x1-x0), Length: r.at(0, y1-y0)})
 			r.take(x0, y0, x1, y1)
 		}
@@ -51,7 +51,7 @@ func (p SkinPlan) offcuts(t *table, short, long unit.Length) []SkinOffcut {
 	return out
 }
 
-// raster is a skin in squares that are wholly clear or blocked.
+// raster is a hide in squares that are wholly clear or blocked.
 type raster struct {
 	x0, y0, cell int64 // in steps
 	nx, ny       int

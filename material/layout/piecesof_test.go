@@ -3,51 +3,58 @@ package layout
 import (
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/made"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Every made-up part gives pieces that hold its cloth: their area is that of
 // its parts, or of the boxes around them.
-func TestBoxesOf(t *testing.T) {
-	area := func(pieces []Box, err error) unit.Area {
+func TestPiecesOf(t *testing.T) {
+	of := func(pieces []Piece, err error) func(error) []Piece {
 		require.NoError(t, err)
+		return func(err error) []Piece {
+			require.NoError(t, err)
+			return pieces
+		}
+	}
+	area := func(pieces []Piece) unit.Area {
 		var sum unit.Area
 		for _, p := range pieces {
-			require.NoError(t, p.check(), p.Name)
-			a, err := p.Width.By(p.Length)
+			w, h := p.Outline.Size()
+			a, err := w.By(h)
 			require.NoError(t, err)
 			sum += a * unit.Area(p.Count)
 		}
 		return sum
 	}
 	skirt, err := made.GatheredSkirt{Base: 80 * in, Drop: 12 * in, Fullness: 2, Longest: 54 * in}.Cut()
-	assert.Equal(t, 3*skirt.Area, area(BoxesOf(skirt, 3), err))
-	assert.False(t, BoxesOf(skirt, 1)[0].Unmatched)
+	assert.Equal(t, 3*skirt.Area, area(of(PiecesOf(skirt, 3))(err)))
+	assert.NotEqual(t, Unbound, of(PiecesOf(skirt, 1))(nil)[0].Phase.Axes)
 	boxing, err := made.Boxing{Perimeter: 84 * in, Depth: 4 * in, Longest: 54 * in, Zip: made.ZipStrip{Back: 22 * in}}.Cut()
-	assert.Equal(t, boxing.Area, area(BoxesOf(boxing, 1), err))
+	assert.Equal(t, boxing.Area, area(of(PiecesOf(boxing, 1))(err)))
 	welt, err := made.WeltRun{Runs: []unit.Length{84 * in, 84 * in}, Width: 3 * in / 2, Longest: 54 * in}.Cut()
-	assert.Equal(t, 2*welt.Area, area(BoxesOf(welt, 2), err))
+	assert.Equal(t, 2*welt.Area, area(of(PiecesOf(welt, 2))(err)))
 	knife, err := made.KnifeEdgeCushion{Width: 18 * in, Height: 18 * in}.Cut()
-	assert.Equal(t, 2*knife.Panel.Area, area(BoxesOf(knife, 1), err))
+	assert.Equal(t, 2*knife.Panel.Area, area(of(PiecesOf(knife, 1))(err)))
 	boxed, err := made.BoxedCushion{Width: 22 * in, Depth: 20 * in, Thickness: 4 * in}.Cut()
-	assert.Equal(t, 2*boxed.Plate.Area+boxed.Boxing.Area, area(BoxesOf(boxed, 1), err))
+	assert.Equal(t, 2*boxed.Plate.Area+boxed.Boxing.Area, area(of(PiecesOf(boxed, 1))(err)))
 	channels, err := made.Channels{Width: 24 * in, Height: 20 * in, Count: 6, Rise: in}.Cut()
 	require.NoError(t, err)
-	assert.Len(t, BoxesOf(channels, 1), len(channels.Pieces))
-	assert.Positive(t, area(BoxesOf(channels, 1), nil))
+	assert.Len(t, of(PiecesOf(channels, 1))(nil), len(channels.Pieces))
+	assert.Positive(t, area(of(PiecesOf(channels, 1))(nil)))
 	round, err := made.RoundCushion{Diameter: 17 * in, Thickness: 3 * in}.Cut()
-	assert.Greater(t, area(BoxesOf(round, 1), err), 2*round.PlateArea+round.Boxing.Area)
+	assert.Greater(t, area(of(PiecesOf(round, 1))(err)), 2*round.PlateArea+round.Boxing.Area)
 	tee, err := made.TCushion{Width: 24 * in, Depth: 22 * in, LeftEar: 2 * in, RightEar: 2 * in, EarDepth: 5 * in, Thickness: 4 * in}.Cut()
-	assert.Greater(t, area(BoxesOf(tee, 1), err), 2*tee.PlateArea+tee.Boxing.Area)
+	assert.Greater(t, area(of(PiecesOf(tee, 1))(err)), 2*tee.PlateArea+tee.Boxing.Area)
 	bolster, err := made.Bolster{Diameter: 7 * in, Length: 20 * in}.Cut()
-	assert.Greater(t, area(BoxesOf(bolster, 1), err), bolster.BodyArea+2*bolster.EndArea)
+	assert.Greater(t, area(of(PiecesOf(bolster, 1))(err)), bolster.BodyArea+2*bolster.EndArea)
 	fall, err := made.WaterfallCushion{Width: 22 * in, Depth: 20 * in, Thickness: 4 * in}.Cut()
-	assert.Positive(t, area(BoxesOf(fall, 1), err))
+	assert.Positive(t, area(of(PiecesOf(fall, 1))(err)))
 	tufted, err := made.Tufting{Width: 30 * in, Height: 20 * in, Across: 4, Down: 3, Depth: in, Rule: made.TuftRules()[0]}.Plan()
-	assert.Positive(t, area(BoxesOf(tufted, 1), err))
+	assert.Positive(t, area(of(PiecesOf(tufted, 1))(err)))
 	var cuts made.BoxingCut
-	assert.Empty(t, BoxesOf(cuts, 1))
+	assert.Empty(t, of(PiecesOf(cuts, 1))(nil))
 }

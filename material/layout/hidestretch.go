@@ -15,7 +15,7 @@ func halfTurnOff(a, b float64) float64 {
 	return min(d, 180-d)
 }
 
-// axisOf gives the wished axis of a panel as drawn or mirrored.
+// axisOf gives the wished axis of a piece as drawn or mirrored.
 func axisOf(w StretchWish, mirrored bool) float64 {
 	if mirrored {
 		return 180 - float64(w.Axis)
@@ -41,9 +41,9 @@ func (c cutPiece) meets(w StretchWish, direction unit.Angle) bool {
 	})
 }
 
-// turnOf gives the angles a panel may take: what its grain allows and, with a
+// turnOf gives the angles a piece may take: what its grain allows and, with a
 // stretch wish, what meets the wish in the region of most area where both agree.
-func (t *table) turnOf(p SkinPanel, mirrored bool) directions {
+func (t *hideTable) turnOf(p Piece, mirrored bool) directions {
 	d := grainOf(p.Grain)
 	w := p.Stretch
 	if w == nil || float64(w.Tolerance) >= 90 {

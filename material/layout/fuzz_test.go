@@ -1,23 +1,17 @@
 package layout
 
 import (
-	"context"
 	"encoding/json"
-	"errors"
 	"testing"
+
+	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // typed tells whether an error names its field, as every refusal of an input
-// does.
-func typed(err error) bool {
-	var in *unit.InputError
-	return errors.As(err, &in) || errors.Is(err, ErrNoLayout)
-}
 
 // Outlines of any kind, degenerate and crossing themselves, give a plan that
 // verifies or an error that names its field.
@@ -46,15 +40,15 @@ func FuzzNestOutlines(f *testing.F) {
 		case 3:
 			skin.Zones, skin.Grade = []material.QualityZone{{Outline: o}}, material.FairGrade
 		}
-		plan, err := NestSkins(context.Background(), []material.Skin{skin}, []SkinPanel{{Outline: o, Count: 2, Grain: grain, Hand: hand}}, NestOptions{Effort: 0.02})
+		plan, err := hidesOf(skin, []Piece{{Outline: o, Count: 2, Grain: grain, Hand: hand}}, Options{Effort: 0.02})
 		if err != nil {
 			require.True(t, typed(err), "%v", err)
 		} else {
 			require.NoError(t, plan.Verify())
-			_, err := plan.SVG(0, unit.Metric)
+			_, err := plan.Draw(Picture{})
 			require.NoError(t, err)
 		}
-		roll, err := NestRoll(context.Background(), material.Roll{Width: 54 * in, Repeat: unit.Length(form%4) * 4 * in}, []RollPanel{{Outline: o, Count: 2, Paired: form%2 == 0, Turn: Turn(form % 3)}}, NestOptions{Effort: 0.02})
+		roll, err := onRoll(material.Roll{Width: 54 * in, Repeat: unit.Length(form%4) * 4 * in}, []Piece{{Outline: o, Count: 2, Hand: []Hand{Paired, AsDrawn}[form%2], Turn: Turn(form % 3)}}, Options{Effort: 0.02})
 		if err != nil {
 			require.True(t, typed(err), "%v", err)
 			return
@@ -75,8 +69,8 @@ func FuzzSkinJSON(f *testing.F) {
 			require.True(t, typed(err), "%v", err)
 			return
 		}
-		panel := SkinPanel{Outline: rectOutline(t, 8*in, 6*in), Count: 1, Stretch: &StretchWish{Axis: 90, Tolerance: 20}, Least: material.GoodGrade}
-		plan, err := NestSkins(context.Background(), []material.Skin{s}, []SkinPanel{panel}, NestOptions{Effort: 0.02})
+		panel := Piece{Outline: rectOutline(t, 8*in, 6*in), Count: 1, Stretch: &StretchWish{Axis: 90, Tolerance: 20}, Least: material.GoodGrade}
+		plan, err := hidesOf(s, []Piece{panel}, Options{Effort: 0.02})
 		if err != nil {
 			require.True(t, typed(err), "%v", err)
 			return

@@ -1,0 +1,92 @@
+package job
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// chairs is four chairs of four triangles and a strap each.
+func chairs(strap string) string {
+	panels := ""
+	for i := range 4 {
+		panels += fmt.Sprintf(`{"name": "panel %d", "goods": "cloth", "may_railroad": true, "edges": "raw",
+			"outline": {"polygon": {"corners": ["0 in, 0 in", "26 in, 0 in", "0 in, 36 in"]}}},`, i+1)
+	}
+	return fmt.Sprintf(`{"schema": "coverwright/job/1", "name": "chairs", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "40 USD/yd", "width": "54 in", "shades": [{"name": "s", "window": "40 in"}]}],
+		"pieces": [{"name": "chair", "count": 4, "panels": [%s {"name": "strap", "goods": "cloth", "width": "2 in", "length": "30 in", "edges": "raw"%s}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`, panels, strap)
+}
+
+// A shade or a join of one strap must not stop the triangles from being nested,
+// nor make the best layout of their boxes a proof.
+func TestStrapStopsNoNesting(t *testing.T) {
+	for name, strap := range map[string]string{"plain": "", "shade": `, "shade": "s"`, "join": `, "join": {"least": "6 in", "most": 2}`} {
+		o, err := Read(t.Context(), strings.NewReader(chairs(strap)), Options{Effort: 0.4})
+		require.NoError(t, err, name)
+		p := o.Purchases[0]
+		assert.Equal(t, layout.OutlinesNested, p.Plan.Method, name)
+		boxes, ok := p.Plan.Found(layout.BoxesSearched)
+		require.True(t, ok, name)
+		assert.Less(t, p.Plan.Need, boxes.Length*3/4, name)
+		for _, a := range p.Answers {
+			assert.NotContains(t, a.Text, "proved", name)
+		}
+		last := p.Answers[len(p.Answers)-1]
+		assert.Contains(t, last.Text, "outlines nested", name)
+		assert.Equal(t, p.Plan.Need, last.Length)
+	}
+}
+
+// A bound that says nothing of the layout stays in the data and off the order.
+func TestWeakBoundIsNotPrinted(t *testing.T) {
+	hooks := `{"schema": "coverwright/job/1", "name": "hooks", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "40 USD/yd", "width": "54 in", "nap": true}],
+		"pieces": [{"name": "hook", "panels": [{"name": "rim", "goods": "cloth", "count": 4, "edges": "raw", "outline": {"polygon": {"corners":
+			["0 in, 0 in", "40 in, 0 in", "40 in, 30 in", "38 in, 30 in", "38 in, 2 in", "2 in, 2 in", "2 in, 30 in", "0 in, 30 in"]}}}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`
+	o, err := Read(t.Context(), strings.NewReader(hooks), quick)
+	require.NoError(t, err)
+	p := o.Purchases[0]
+	require.Greater(t, p.Plan.Gap(), worthPrinting)
+	assert.Positive(t, p.Plan.Bound().Length)
+	for _, a := range p.Answers {
+		assert.Equal(t, cite.Layout, a.Kind, a.Text)
+		assert.NotContains(t, a.Text, "longer than the best")
+	}
+}
+
+// Hides at hand are cut first and not paid again; those on offer are.
+func TestHidesAtHandAreNotCharged(t *testing.T) {
+	leather := func(offer, count string) string {
+		return `{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+			"goods": [{"id": "ox", "kind": "hide", "name": "ox", "material": "leather", "price": "10 USD/sq ft",
+				"hides": [{"name": "mine", "area": "45 sq ft"}, {"name": "other", "area": "50 sq ft"` + offer + `}]}],
+			"pieces": [{"name": "seat", "count": ` + count + `, "panels": [{"name": "cover", "goods": "ox", "width": "24 in", "length": "22 in", "grain": "any way"}]}],
+			"quote": {"labour_rate": "50 USD/h"}}`
+	}
+	for _, c := range []struct {
+		name, offer, count string
+		hides, atHand      int
+		cost               string
+	}{
+		{"all at hand", "", "4", 0, 1, "0.00 USD"},
+		{"one at hand is enough", `, "on_offer": true`, "4", 0, 1, "0.00 USD"},
+		{"one to buy", `, "on_offer": true`, "12", 1, 1, "500.00 USD"},
+	} {
+		o, err := Read(t.Context(), strings.NewReader(leather(c.offer, c.count)), quick)
+		require.NoError(t, err, c.name)
+		p := o.Purchases[0]
+		assert.Equal(t, c.hides, p.Hides, c.name)
+		assert.Equal(t, c.atHand, p.AtHand, c.name)
+		assert.Equal(t, c.cost, p.Cost.String(), c.name)
+		assert.Nil(t, p.Saving, c.name)
+	}
+}

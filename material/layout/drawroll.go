@@ -1,0 +1,228 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/svg"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// sections says where a roll is divided for drawing: no part longer than about
+// twice the width, cut where the fewest pieces are cut through.
+func (v rollView) sections() []unit.Length {
+	most := v.roll.Usable() * 23 / 10
+	parts := max((v.order+most*9/10-1)/most, 1) // a little over makes no part of its own
+	most = min(most, (v.order+parts-1)/parts) * 115 / 100
+	out := []unit.Length{0}
+	for from := unit.Length(0); v.order-from > most; {
+		best, fewest := from+most, math.MaxInt
+		try := func(y unit.Length) {
+			if y <= from+most*2/3 || y > from+most || y >= v.order {
+				return
+			}
+			n := 0
+			for _, p := range v.placed {
+				if p.low.Y < y && p.high.Y > y {
+					n++
+				}
+			}
+			if n < fewest || n == fewest && y > best {
+				best, fewest = y, n
+			}
+		}
+		try(from + most)
+		for _, p := range v.placed {
+			try(p.low.Y)
+			try(p.high.Y)
+		}
+		from = best
+		out = append(out, from)
+	}
+	return append(out, v.order)
+}
+
+// between gives the part of a polygon from one Y to another (the method of
+// Sutherland and Hodgman).
+func between(points []shape.Point, from, to unit.Length) []shape.Point {
+	for _, edge := range []struct {
+		y    unit.Length
+		keep unit.Length // the sign of what stays
+	}{{from, 1}, {to, -1}} {
+		var out []shape.Point
+		for i, a := range points {
+			b := points[(i+1)%len(points)]
+			ina, inb := (a.Y-edge.y)*edge.keep >= 0, (b.Y-edge.y)*edge.keep >= 0
+			if ina {
+				out = append(out, a)
+			}
+			if ina != inb {
+				t := float64(edge.y-a.Y) / float64(b.Y-a.Y)
+				out = append(out, shape.Point{X: a.X + unit.Length(math.Round(t*float64(b.X-a.X))), Y: edge.y})
+			}
+		}
+		points = out
+	}
+	return points
+}
+
+// roll draws a layout to scale, the roll from left to right and its
+// left edge below, in parts that fit a page.
+func (s draughtsman) roll(v rollView) []Drawing {
+	cuts := v.sections()
+	var longest unit.Length
+	for i := range len(cuts) - 1 {
+		longest = max(longest, cuts[i+1]-cuts[i])
+	}
+	const left, right, top, foot = 4.0, 4.0, 16.0, 30.0
+	usable := v.roll.Usable()
+	scale := min((s.wide-left-right)/float64(max(longest, 1)), 330/float64(max(usable, 1)))
+	high := float64(usable) * scale
+	var out []Drawing
+	for i := range len(cuts) - 1 {
+		from, to := cuts[i], cuts[i+1]
+		title := fmt.Sprintf("Cutting layout of %s, from %s to %s along the roll", s.Title, s.length(from), s.length(to))
+		d := svg.New(s.wide, top+high+foot, title)
+		px := func(v unit.Length) float64 { return float64(float64(v) * scale) }
+		at := func(x, y unit.Length) svg.Point { return svg.Point{X: left + px(y-from), Y: top + high - px(x)} }
+		box := func(x, y, w, long unit.Length, attrs ...svg.Attr) {
+			a, b := max(y, from), min(y+long, to)
+			if b > a {
+				d.Rect(at(x+w, a), px(b-a), px(w), attrs...)
+			}
+		}
+		box(0, from, usable, to-from, svg.Attrs("class", "goods", "fill", "#e9e9e9", "stroke", "none")...)
+		for _, o := range v.offcuts {
+			box(o.X, o.Y, o.Width, o.Length, svg.Attrs("class", "offcut", "fill", "#f8f8f8", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
+		}
+		for _, f := range v.roll.Flaws {
+			w := f.Across(v.roll)
+			box(f.X, f.Y, w, f.Length, svg.Attrs("class", "flaw", "fill", "#777", "stroke", "#000")...)
+		}
+		for _, p := range v.placed {
+			if min(p.high.Y, to)-max(p.low.Y, from) < unit.Millimetre/10 {
+				continue // the other part is all that shows
+			}
+			var points []svg.Point
+			for _, q := range between(p.Outline, from, to) {
+				points = append(points, at(q.X, q.Y))
+			}
+			d.Polygon(points, svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
+		}
+		repeatLines(d, v.roll, at, px, from, to, top)
+		for _, o := range v.offcuts {
+			fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.size(o.Width, o.Length, unit.Nearest))
+		}
+		for _, p := range v.placed {
+			a, b := max(p.low.Y, from), min(p.high.Y, to)
+			if b <= a || b-a < (p.high.Y-p.low.Y)/2 {
+				continue // the label stands in the larger part
+			}
+			l := s.label(v.plan, p.Piece)
+			if p.Segments > 1 {
+				l.Name += fmt.Sprintf(", part %d of %d", p.Segment+1, p.Segments)
+			}
+			w, h := p.sized()
+			fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, s.size(w, h, unit.Up), p.turned())
+		}
+		// The border, dotted where the roll goes on.
+		a, b, c, e := at(0, from), at(0, to), at(usable, to), at(usable, from)
+		edge := svg.Attrs("stroke", "#000", "stroke-width", "1.6")
+		d.Line(a, b, edge...)
+		d.Line(e, c, edge...)
+		for _, end := range []struct {
+			p, q  svg.Point
+			whole bool
+		}{{a, e, from == 0}, {b, c, to == v.order}} {
+			if end.whole {
+				d.Line(end.p, end.q, edge...)
+			} else {
+				d.Line(end.p, end.q, svg.Attrs("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "2 3")...)
+			}
+		}
+		s.rule(d, at, px, from, to, v.need)
+		out = append(out, Drawing{SVG: d.String(), From: from, To: to})
+	}
+	return out
+}
+
+// repeatLines marks where the pattern begins anew along the roll and across it.
+// Where it drops, each column has marks of its own. Marks closer than can be
+// told apart are left out.
+func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to unit.Length, top float64) {
+	const least, label = 4, 46 // points between marks, and between their names
+	r, across, usable := roll.Repeat, roll.Across, roll.Usable()
+	line := func(a, b svg.Point) {
+		d.Line(a, b, svg.Attrs("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
+	}
+	columns := across > 0 && px(across) >= least
+	for k := unit.Length(1); columns && k*across < usable; k++ {
+		line(at(k*across, from), at(k*across, to))
+	}
+	if r <= 0 || px(r) < least {
+		return
+	}
+	name := unit.Length(1)
+	for px(r)*float64(name) < label {
+		name++
+	}
+	for k := max((from+r-1)/r, 1); k*r <= to; k++ {
+		if roll.Drop == (material.Drop{}) {
+			line(at(0, k*r), at(usable, k*r))
+		}
+		if k%name == 0 {
+			d.Write(svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
+		}
+	}
+	if roll.Drop == (material.Drop{}) || !columns {
+		return
+	}
+	for c := unit.Length(0); c*across <= usable; c++ {
+		x, y := c*across, roll.Fall(int(c))
+		for y += max((from-y+r-1)/r, 0) * r; y <= to; y += r {
+			d.Line(at(max(x-across/4, 0), y), at(min(x+across/4, usable), y), svg.Attrs("class", "repeat", "stroke", "#000", "stroke-width", "0.7")...)
+		}
+	}
+}
+
+func anchorAt(y, from, to unit.Length) string {
+	switch y {
+	case from:
+		return "start"
+	case to:
+		return "end"
+	}
+	return "middle"
+}
+
+// rule draws a rule along the roll, with the distance from its end.
+func (s draughtsman) rule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to, need unit.Length) {
+	step, write1 := 6*unit.Inch, 2
+	if s.Units == pattern.Metric {
+		step, write1 = 100*unit.Millimetre, 5
+	}
+	for px(step)*float64(write1) < 44 {
+		step *= 2
+	}
+	for k := (from + step - 1) / step; k*step <= to; k++ {
+		p := at(0, k*step)
+		long := 4.0
+		if k%unit.Length(write1) == 0 {
+			long = 7
+			d.Write(svg.Point{X: p.X, Y: p.Y + 17}, 9, anchorAt(k*step, from, to), s.length(k*step))
+		}
+		d.Line(p, svg.Point{X: p.X, Y: p.Y + long}, svg.Attrs("stroke", "#000", "stroke-width", "0.7")...)
+	}
+	if need > from && need <= to {
+		p := at(0, need)
+		anchor := "middle"
+		if px(to-need) < 60 {
+			anchor = "end"
+		}
+		d.Polygon([]svg.Point{{X: p.X, Y: p.Y + 1}, {X: p.X - 4, Y: p.Y + 9}, {X: p.X + 4, Y: p.Y + 9}}, svg.Attrs("fill", "#000")...)
+		d.Halo(svg.Point{X: p.X, Y: p.Y + 28}, 9, anchor, "used to "+s.length(need))
+	}
+}
