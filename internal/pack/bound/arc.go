@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"cmp"
 	"context"
 	"slices"
 )
@@ -14,12 +15,7 @@ func shortestArc(arcs []arc, r int64) int64 {
 	if len(arcs) == 0 {
 		return 0
 	}
-	slices.SortFunc(arcs, func(a, b arc) int {
-		if a.from != b.from {
-			return int(min(max(a.from-b.from, -1), 1))
-		}
-		return int(min(max(a.to-b.to, -1), 1))
-	})
+	slices.SortFunc(arcs, func(a, b arc) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
 	gap, end := int64(0), arcs[0].to
 	for _, a := range arcs[1:] {
 		gap = max(gap, a.from-end)

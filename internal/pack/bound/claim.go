@@ -1,6 +1,9 @@
 package bound
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // Method is the argument that proves a bound.
 type Method int
@@ -64,12 +67,6 @@ type Claim struct {
 // byStrength sorts the best claims first, among equals the simplest method.
 func byStrength(cs []Claim) {
 	slices.SortStableFunc(cs, func(a, b Claim) int {
-		if a.Length != b.Length {
-			if a.Length > b.Length {
-				return -1
-			}
-			return 1
-		}
-		return int(a.Method - b.Method)
+		return cmp.Or(cmp.Compare(b.Length, a.Length), cmp.Compare(a.Method, b.Method))
 	})
 }

@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
@@ -57,15 +58,7 @@ func newShape(r geom.Ring, gap int64) *shape {
 	}
 	slices.Sort(levels)
 	levels = slices.Compact(levels)
-	slices.SortFunc(edges, func(a, b edge) int {
-		if a.lo.Y < b.lo.Y {
-			return -1
-		}
-		if a.lo.Y > b.lo.Y {
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(edges, func(a, b edge) int { return cmp.Compare(a.lo.Y, b.lo.Y) })
 	stride := (len(levels) + mostLevels - 1) / mostLevels
 	var active []edge
 	var core []slab // what all bands since the last kept level have in common

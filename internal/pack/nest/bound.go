@@ -1,6 +1,7 @@
 package nest
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -102,15 +103,7 @@ func (g *ground) openArea2(class int) float64 {
 	open := float64(g.net2)
 	var taken []geom.Ring
 	zones := slices.Clone(g.zones)
-	slices.SortStableFunc(zones, func(a, b Zone) int {
-		if twiceArea(a.Ring) > twiceArea(b.Ring) {
-			return -1
-		}
-		if twiceArea(a.Ring) < twiceArea(b.Ring) {
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(zones, func(a, b Zone) int { return cmp.Compare(twiceArea(b.Ring), twiceArea(a.Ring)) })
 	for _, z := range zones {
 		if g.demand[class].Accepts(z.Quality) || meets(z.Ring, g.outer) || g.outer.Locate(z.Ring[0]) != geom.Inside {
 			continue
