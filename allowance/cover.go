@@ -1,15 +1,26 @@
 package allowance
 
-import "github.com/coverwright/coverwright/unit"
+import (
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+)
 
 // Cover is what covers one piece of furniture, or a made-up part of it such as a
-// cushion: the panels it is sewn from.
+// cushion: panels, and how their edges are sewn to each other, fastened to the
+// frame or lie against each other. A cover without seams and fastenings works
+// from its panels' own edges; in any other every edge that is to be sewn has
+// just one seam or fastening. See [Cover.Check] and [Cover.Work].
 type Cover struct {
-	// Panels stand in the order of the cut list. Their names are all different
-	// and hold no dots.
-	Panels []CoverPanel `json:"panels,omitempty"`
-	// Rows are the rows of stitching that the edges of the panels do not tell:
-	// joins of strips, zips, welt closed round its cord.
+	// Panels stand in the order of the cut list, which is also the order of
+	// fitting where nothing else decides. Their names are all different and
+	// hold no dots, but for the prefix of a nested cover.
+	Panels     []CoverPanel `json:"panels,omitempty"`
+	Seams      []Seam       `json:"seams,omitempty"`
+	Fastenings []Fastening  `json:"fastenings,omitempty"`
+	Trims      []Trim       `json:"trims,omitempty"`
+	Meets      []Meet       `json:"meets,omitempty"`
+	// Rows are the rows of stitching that neither seams nor the edges of the
+	// panels tell: joins of strips, zips, welt closed round its cord.
 	Rows []Row `json:"rows,omitempty"`
 }
 
@@ -19,8 +30,12 @@ type CoverPanel struct {
 	Panel
 	Goods string `json:"goods"`           // id of the goods it is cut from
 	Count int    `json:"count,omitempty"` // in one cover; zero is one
-	// Pair says that every second one is cut mirrored, left and right.
+	// Pair says that every second one is cut mirrored, left and right. Where
+	// the cover has seams or fastenings the drawn hand is the left, the
+	// sitter's, and Count counts pairs.
 	Pair bool `json:"pair,omitempty"`
+	// Lines are lines inside the outline that are sewn or fastened as edges are.
+	Lines []InnerLine `json:"lines,omitempty"`
 	// Strip says that the outline is the cut rectangle itself, its edges done:
 	// strips are cut to size without a seam line.
 	Strip bool `json:"strip,omitempty"`
@@ -31,6 +46,14 @@ type CoverPanel struct {
 	Cord    unit.Length `json:"cord,omitzero"`
 	Welt    unit.Length `json:"welt,omitzero"`
 	ZipTape unit.Length `json:"zip_tape,omitzero"`
+}
+
+// InnerLine is a straight line on a panel, such as that between two channels, in
+// the axes of the finished outline.
+type InnerLine struct {
+	Name string      `json:"name"`
+	From shape.Point `json:"from"`
+	To   shape.Point `json:"to"`
 }
 
 // Copies gives how many of the panel one cover has.

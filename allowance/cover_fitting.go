@@ -1,0 +1,179 @@
+package allowance
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// FitStep is one step of the order of fitting on the frame: a fastening, or a
+// trim.
+type FitStep struct {
+	What []string `json:"what"`         // the edges, or the name of the trim
+	How  string   `json:"how"`          // the finish of the fastening or the kind of trim
+	To   string   `json:"to,omitempty"` // of the frame
+	Why  string   `json:"why,omitempty"`
+}
+
+// fit is a step before it is put in order.
+type fit struct {
+	FitStep
+	at    unit.Path
+	nodes []int
+	body  int
+	rank  int
+	after []int
+	why   string
+}
+
+// fitting puts fastenings and trims in order. Every edge that a panel hides comes
+// before that panel, welt before the panel that meets it; gimp and nails come
+// after what they cover. Else: what is sewn together is fitted together, in the
+// order of the panels; of one panel the blind edge first, then what is pulled,
+// pushed through, stapled flat, and what is turned in. What is sewn to itself is
+// no step. An order that runs in a circle is a fault.
+func (g *graph) fitting() ([]FitStep, error) {
+	steps := g.fits()
+	byNode := make([][]int, len(g.nodes))
+	for i, s := range steps {
+		for _, n := range s.nodes {
+			byNode[n] = append(byNode[n], i)
+		}
+	}
+	hides := func(i int, nodes []int) error {
+		for _, n := range nodes {
+			if slices.Contains(steps[i].nodes, n) {
+				return check.Refuse(steps[i].at.Dot("hidden_by"), g.nodes[n].name, unit.ErrRange, "another panel than the one that is hidden")
+			}
+			for _, k := range byNode[n] {
+				steps[k].after = append(steps[k].after, i)
+				steps[k].why = g.nodes[n].name + " hides " + strings.Join(steps[i].What, ", ")
+			}
+		}
+		return nil
+	}
+	k := 0
+	for _, h := range g.holds {
+		if g.cover.Fastenings[h.fastening].sewn() {
+			continue
+		}
+		if err := hides(k, h.hidden); err != nil {
+			return nil, err
+		}
+		k++
+	}
+	for _, t := range g.trims {
+		if err := hides(k, t.hidden); err != nil {
+			return nil, err
+		}
+		for _, n := range t.covers {
+			for _, before := range byNode[n] {
+				steps[k].after = append(steps[k].after, before)
+				steps[k].why = "it covers the edge of " + g.nodes[n].name
+			}
+		}
+		k++
+	}
+	return orderFits(steps)
+}
+
+// fits lists the steps of fitting: fastenings, then trims.
+func (g *graph) fits() []fit {
+	bodyOf := make([]int, len(g.nodes))
+	for i, b := range g.bodies() {
+		for _, n := range b.nodes {
+			bodyOf[n] = i
+		}
+	}
+	var out []fit
+	for _, h := range g.holds {
+		f := g.cover.Fastenings[h.fastening]
+		if f.sewn() {
+			continue
+		}
+		s := fit{FitStep: FitStep{What: g.names(h.side), How: f.Kind.String(), To: f.To}, at: h.at, rank: fasteningKinds[f.Kind].first, body: bodyOf[h.side[0].node]}
+		for _, sp := range h.side {
+			if !slices.Contains(s.nodes, sp.node) {
+				s.nodes = append(s.nodes, sp.node)
+			}
+		}
+		out = append(out, s)
+	}
+	for i, t := range g.trims { // just before what hides it, or after what it covers
+		trim := g.cover.Trims[t.trim]
+		s := fit{FitStep: FitStep{What: []string{trim.Name}, How: trim.Kind.String()}, at: unit.Path("trims").At(i), body: len(g.nodes)}
+		switch {
+		case len(t.hidden) > 0:
+			s.body = bodyOf[t.hidden[0]]
+		case len(t.covers) > 0:
+			s.body = bodyOf[t.covers[len(t.covers)-1]]
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// orderFits sorts the steps.
+func orderFits(steps []fit) ([]FitStep, error) {
+	done := make([]bool, len(steps))
+	ready := func(i int) bool {
+		return !done[i] && !slices.ContainsFunc(steps[i].after, func(k int) bool { return !done[k] })
+	}
+	// Of those that are ready: the body and panel at hand, then by body, panel,
+	// rank and place.
+	body, panel := -1, -1
+	less := func(a, b fit) bool {
+		ka := [4]int{a.body, first(a.nodes), a.rank, 0}
+		kb := [4]int{b.body, first(b.nodes), b.rank, 0}
+		if a.body == body {
+			ka[0] = -2
+		}
+		if b.body == body {
+			kb[0] = -2
+		}
+		if first(a.nodes) == panel {
+			ka[1] = -2
+		}
+		if first(b.nodes) == panel {
+			kb[1] = -2
+		}
+		return slices.Compare(ka[:], kb[:]) < 0
+	}
+	var out []FitStep
+	for len(out) < len(steps) {
+		best := -1
+		for i := range steps {
+			if ready(i) && (best < 0 || less(steps[i], steps[best])) {
+				best = i
+			}
+		}
+		if best < 0 {
+			var names []string
+			at := unit.Path("")
+			for i, s := range steps {
+				if !done[i] {
+					if at == "" {
+						at = s.at
+					}
+					names = append(names, strings.Join(s.What, " and "))
+				}
+			}
+			return nil, check.Refuse(at, strings.Join(names, ", "), unit.ErrRange, "edges that can be fitted one after the other, none hidden by what it hides")
+		}
+		done[best] = true
+		body, panel = steps[best].body, first(steps[best].nodes)
+		s := steps[best].FitStep
+		s.Why = steps[best].why
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+func first(nodes []int) int {
+	if len(nodes) == 0 {
+		return -1
+	}
+	return nodes[0]
+}

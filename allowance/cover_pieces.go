@@ -1,0 +1,163 @@
+package allowance
+
+import "github.com/coverwright/coverwright/unit"
+
+// CoverPiece is one piece of goods of a cover, with all that its cut needs.
+type CoverPiece struct {
+	Name   string `json:"name"` // such as inside arm left
+	Of     string `json:"of"`   // the panel of the cover
+	Hand   Hand   `json:"hand,omitzero"`
+	Number int    `json:"number"`
+	Goods  string `json:"goods"`
+	// Panel has the edges of its seams and fastenings, divided where one begins,
+	// and the notches of the seams; of the right hand it is mirrored. It is
+	// ready for Cut.
+	Panel Panel `json:"panel"`
+	// Marks are the notches of the seams, in the order of Panel.Notches, whose
+	// first ones they are.
+	Marks []PieceMark `json:"marks,omitempty"`
+	Clips []EdgeClips `json:"clips,omitempty"`
+}
+
+// PieceMark is the letter of a notch.
+type PieceMark struct {
+	Label  string `json:"label"`
+	Double bool   `json:"double,omitzero"`
+}
+
+// pieces gives every piece of goods.
+func (g *graph) pieces(seams []CoverSeam) ([]CoverPiece, error) {
+	out := make([]CoverPiece, len(g.nodes))
+	for n, of := range g.nodes {
+		p, d := g.cover.Panels[of.panel], g.drawn[of.panel]
+		c := CoverPiece{Name: of.name, Of: p.Name, Hand: of.hand, Number: of.number, Goods: p.Goods, Panel: p.Panel}
+		c.Panel.Name, c.Panel.Outline, c.Panel.Notches = of.name, d.finished, nil
+		if of.hand == RightHand {
+			c.Panel.Outline = d.finished.Mirrored()
+		}
+		c.Panel.Edges = map[string]Edge{}
+		for i := range d.border {
+			c.Panel.Edges[d.parts[i].name] = g.edge(place{n, i})
+		}
+		var err error
+		if c.Clips, err = g.clips(n); err != nil {
+			return nil, err
+		}
+		out[n] = c
+	}
+	for i, j := range g.joints {
+		for k, side := range j.sides {
+			for _, mark := range seams[i].Notches {
+				g.mark(out, side, mark.At[k], PieceMark{mark.Label, mark.Double})
+			}
+		}
+	}
+	for n := range out {
+		g.ownNotches(&out[n], n)
+	}
+	return out, nil
+}
+
+// mark puts a notch of a side on the pieces it lies on: two where one ends and
+// the next begins.
+func (g *graph) mark(out []CoverPiece, side []span, at unit.Length, m PieceMark) {
+	from := unit.Length(0)
+	for _, s := range side {
+		d := g.drawn[g.nodes[s.node].panel]
+		for i, p := range s.parts {
+			l := d.parts[p].length
+			to := from + l
+			last := i == len(s.parts)-1
+			if !s.line && from <= at && (at < to || last && at == to) {
+				in := at - from
+				if s.back { // it runs clockwise on the piece
+					in = to - at
+				}
+				c := &out[s.node]
+				c.Panel.Notches = append(c.Panel.Notches, Notch{Edge: d.parts[p].name, At: in})
+				c.Marks = append(c.Marks, m)
+			}
+			from = to
+		}
+	}
+}
+
+// ownNotches adds the notches that the panel has itself.
+func (g *graph) ownNotches(c *CoverPiece, n int) {
+	of := g.nodes[n]
+	d := g.drawn[of.panel]
+	for _, mark := range g.cover.Panels[of.panel].Notches {
+		at := mark.At
+		parts := d.of[mark.Edge]
+		for i, p := range parts {
+			if l := d.parts[p].length; at > l && i < len(parts)-1 {
+				at -= l
+				continue
+			}
+			if of.hand == RightHand {
+				at = d.parts[p].length - at
+			}
+			c.Panel.Notches = append(c.Panel.Notches, Notch{Edge: d.parts[p].name, At: at})
+			break
+		}
+	}
+}
+
+// EdgeClips says how a sewn edge that curves is clipped so that it lies flat: an
+// inward curve is clipped open, an outward one notched out.
+type EdgeClips struct {
+	Edge    string      `json:"edge"`
+	Seam    unit.Length `json:"seam"`    // length of the seam line
+	Cut     unit.Length `json:"cut"`     // length of the trim line along it
+	Spacing unit.Length `json:"spacing"` // of the clips along the seam line
+	Count   int         `json:"count"`   // of clips between the ends
+	Inward  bool        `json:"inward,omitzero"`
+}
+
+// clipGap is how far one clip opens, or one notch takes out.
+const clipGap = unit.Inch / 8
+
+// clips gives the clips of a piece's sewn curves. Over an edge of seam line a
+// that turns by θ, positive outwards, with allowance s and clips that open by g:
+//
+//	cut = a + s θ,  spacing = g a / (s |θ|)
+//
+// so that on a circle of radius R the spacing is g R / s.
+func (g *graph) clips(n int) ([]EdgeClips, error) {
+	d := g.drawn[g.nodes[n].panel]
+	var out []EdgeClips
+	for i := range d.border {
+		used := g.uses[place{n, i}]
+		if len(used) == 0 || !used[0].seam {
+			continue
+		}
+		turn := d.bend(i)
+		if turn > -leastBend && turn < leastBend {
+			continue
+		}
+		m, err := used[0].edge.Resolve()
+		if err != nil {
+			return nil, err
+		}
+		a := d.parts[i].length
+		more, err := m.Allowance.Scale(unit.Ratio(turn), unit.Nearest)
+		if err != nil {
+			return nil, err
+		}
+		c := EdgeClips{Edge: d.parts[i].name, Seam: a, Cut: a + more, Inward: turn < 0}
+		open := max(more, -more)
+		if open > 0 {
+			share, err := clipGap.Per(open)
+			if err != nil {
+				return nil, err
+			}
+			if c.Spacing, err = a.Scale(share, unit.Nearest); err != nil {
+				return nil, err
+			}
+			const rounding = 100 // nanometres, of the turn
+			c.Count = max(0, int((open-rounding+clipGap-1)/clipGap)-1)
+		}
+		out = append(out, c)
+	}
+	return out, nil
+}

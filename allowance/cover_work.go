@@ -1,0 +1,183 @@
+package allowance
+
+import (
+	"slices"
+	"strconv"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// CoverWork is what follows from a cover: what is cut, sewn and fitted for one
+// piece of furniture.
+type CoverWork struct {
+	Pieces     []CoverPiece     `json:"pieces"`
+	Seams      []CoverSeam      `json:"seams,omitempty"`
+	Fastenings []CoverFastening `json:"fastenings,omitempty"`
+	Rows       []CoverRow       `json:"rows,omitempty"` // in the order of sewing, hems last
+	Welts      []WeltRun        `json:"welts,omitempty"`
+	Zips       []ZipRun         `json:"zips,omitempty"`
+	Sewing     []SewStep        `json:"sewing,omitempty"`
+	Fitting    []FitStep        `json:"fitting,omitempty"`
+}
+
+// CoverSeam is a seam between single pieces. A seam of the cover that stands for
+// both hands or several copies gives several.
+type CoverSeam struct {
+	// Letter is given in the order of sewing, without I and O: A, C-R, AB-2.
+	Letter string     `json:"letter"`
+	Seam   int        `json:"seam"`  // of Cover.Seams
+	Sides  [][]string `json:"sides"` // the edges of the pieces
+	// Match compares the shortest side with the longest. A seam with one side
+	// has none.
+	Match SeamMatch `json:"match,omitzero"`
+	// Eased is the side that is eased or gathered and lies below, against the
+	// feed; -1 is none.
+	Eased   int          `json:"eased"`
+	Ring    bool         `json:"ring,omitzero"`
+	Sewn    unit.Length  `json:"sewn"` // of one row
+	Notches []CoverNotch `json:"notches,omitempty"`
+}
+
+// CoverFastening is a fastening of single pieces.
+type CoverFastening struct {
+	Fastening int         `json:"fastening"` // of Cover.Fastenings
+	Side      []string    `json:"side"`
+	Length    unit.Length `json:"length"`
+	Allowance unit.Length `json:"allowance"`
+	HiddenBy  []string    `json:"hidden_by,omitempty"` // pieces
+}
+
+// Stitched gives the length of all rows.
+func (w CoverWork) Stitched() unit.Length {
+	var sum unit.Length
+	for _, r := range w.Rows {
+		sum += r.Length
+	}
+	return sum
+}
+
+// Work gives what follows from a cover that [Cover.Check] finds no fault with;
+// else the faults. Goods is what is known of each id of goods.
+func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
+	g, err := c.checked(goods)
+	if err != nil {
+		return CoverWork{}, err
+	}
+	var w CoverWork
+	steps, err := g.sewing()
+	if err != nil {
+		return CoverWork{}, err
+	}
+	labels := g.letters(steps)
+	for i, j := range g.joints {
+		s, err := g.sewnSeam(j, labels[i])
+		if err != nil {
+			return CoverWork{}, err
+		}
+		w.Seams = append(w.Seams, s)
+	}
+	if w.Pieces, err = g.pieces(w.Seams); err != nil {
+		return CoverWork{}, err
+	}
+	for _, s := range steps {
+		w.Sewing = append(w.Sewing, SewStep{Do: s.do, Seam: labels[s.joint], Why: g.why(s.after, labels)})
+		w.Rows = append(w.Rows, g.stepRows(s, labels[s.joint])...)
+	}
+	w.Rows = append(w.Rows, g.hems()...)
+	for _, r := range c.Rows {
+		w.Rows = append(w.Rows, CoverRow{Of: r.Name, Length: r.Length, Layers: r.Layers, Members: []Member{{r.Goods, r.Layers}}, Heaviest: r.Goods})
+	}
+	w.Welts, w.Zips = g.welts(labels), g.zipRuns(labels)
+	for _, h := range g.holds {
+		f := CoverFastening{Fastening: h.fastening, Side: g.names(h.side), Length: g.run(h.side)}
+		edge, err := c.Fastenings[h.fastening].edge()
+		if err != nil {
+			return CoverWork{}, err
+		}
+		f.Allowance, _ = edge.Allowance.Get()
+		for _, n := range h.hidden {
+			f.HiddenBy = append(f.HiddenBy, g.nodes[n].name)
+		}
+		w.Fastenings = append(w.Fastenings, f)
+	}
+	w.Fitting, err = g.fitting()
+	return w, err
+}
+
+// sewnSeam gives one seam.
+func (g *graph) sewnSeam(j joint, label string) (CoverSeam, error) {
+	s := CoverSeam{Letter: label, Seam: j.seam, Eased: -1, Ring: j.ring, Sewn: g.sewn(j), Notches: g.notches(j)}
+	short := g.shortest(j)
+	for k, side := range j.sides {
+		s.Sides = append(s.Sides, g.names(side))
+		if k == short {
+			continue
+		}
+		m, err := g.match(j.sides[short], side)
+		if err != nil {
+			return s, unit.InField(j.at.Dot("sides").At(k), err)
+		}
+		if s.Match == (SeamMatch{}) || m.Difference > s.Match.Difference {
+			s.Match = m
+			if m.Verdict != SewsFlat {
+				s.Eased = k
+			}
+		}
+	}
+	base, hand := splitLabel(label)
+	for i := range s.Notches {
+		s.Notches[i].Label = base + strconv.Itoa(i+1) + hand
+	}
+	return s, nil
+}
+
+// names lists the edges of a side.
+func (g *graph) names(side []span) []string {
+	var out []string
+	for _, s := range side {
+		for _, p := range s.parts {
+			out = append(out, g.at(place{s.node, p}))
+		}
+	}
+	return out
+}
+
+// letters names every joint in the order in which its seam is sewn.
+func (g *graph) letters(steps []step) []string {
+	letter := make([]string, len(g.cover.Seams))
+	out := make([]string, len(g.joints))
+	n := 0
+	for _, s := range steps {
+		j := g.joints[s.joint]
+		if !s.do.closes() {
+			continue
+		}
+		if letter[j.seam] == "" {
+			letter[j.seam] = seamLetter(n)
+			n++
+		}
+		out[s.joint] = letter[j.seam] + j.label
+	}
+	return out
+}
+
+// seamLetter gives A, B, ... without I and O, then AA.
+func seamLetter(n int) string {
+	const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+	var out []byte
+	for n++; n > 0; n = (n - 1) / len(letters) {
+		out = append(out, letters[(n-1)%len(letters)])
+	}
+	slices.Reverse(out)
+	return string(out)
+}
+
+// splitLabel takes the hand and number off a letter.
+func splitLabel(label string) (letter, rest string) {
+	for i := range label {
+		if label[i] == '-' {
+			return label[:i], label[i:]
+		}
+	}
+	return label, ""
+}
