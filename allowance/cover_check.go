@@ -46,9 +46,10 @@ func (c Cover) checked(goods map[string]SewnGoods) (*graph, error) {
 	g.checkTapes()
 	g.checkBodies()
 	if len(g.faults.list) == 0 { // orders of a faulty graph say little
-		_, err := g.sewing()
+		var err error
+		g.order, err = g.sewing()
 		g.faults.add("", err)
-		_, err = g.fitting()
+		g.fitted, err = g.fitting()
 		g.faults.add("", err)
 	}
 	return g, g.faults.err()
@@ -305,7 +306,7 @@ func (g *graph) border(s span) int { return g.drawn[g.nodes[s.node].panel].borde
 
 // inside gives the angle of the panel at a vertex.
 func (g *graph) inside(v vertex) float64 {
-	return math.Pi - g.drawn[g.nodes[v.node].panel].corner(v.part)
+	return math.Pi - g.drawn[g.nodes[v.node].panel].parts[v.part].corner
 }
 
 // cornerAt gives how a side turns at a length along it, if it has a corner there.

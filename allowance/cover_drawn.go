@@ -27,6 +27,8 @@ type drawnPart struct {
 	edge     string // that it is part of
 	from, to unit.Length
 	length   unit.Length // of the seam line
+	corner   float64     // how the border turns where it begins, in radians anticlockwise
+	bend     float64     // how it turns on its way, positive when it bulges out
 }
 
 // onPanel checks an edge part against its panel.
@@ -137,6 +139,9 @@ func (p CoverPanel) draw(places map[string][]unit.Length) (drawn, error) {
 			return d, err
 		}
 	}
+	if err := d.turns(); err != nil {
+		return d, err
+	}
 	for i, l := range p.Lines {
 		part, err := l.fitted(across, along)
 		if err == nil && (len(d.of[l.Name]) > 0 || l.Name == "") {
@@ -190,33 +195,45 @@ func turned(x0, y0, x1, y1 float64) float64 {
 	return geom.Atan2(float64(x0*y1)-float64(y0*x1), float64(x0*x1)+float64(y0*y1))
 }
 
-// corner gives by how many radians the border turns where a part begins,
-// anticlockwise.
-func (d drawn) corner(part int) float64 {
-	before := (part + d.border - 1) % d.border
-	x0, y0 := d.outward(before, d.parts[before].length)
-	x1, y1 := d.outward(part, 0)
-	return turned(x0, y0, x1, y1)
+// turns measures the corners and bends of the border.
+func (d drawn) turns() error {
+	for i := range d.border {
+		before := (i + d.border - 1) % d.border
+		x0, y0 := d.outward(before, d.parts[before].length)
+		x1, y1 := d.outward(i, 0)
+		d.parts[i].corner = turned(x0, y0, x1, y1)
+		var err error
+		if d.parts[i].bend, err = d.bend(i, x1, y1); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
-// bend gives by how many radians a part of the border turns on its way,
-// positive when it bulges out.
-func (d drawn) bend(part int) float64 {
+// bend gives how a part of the border turns from the direction it begins with.
+func (d drawn) bend(part int, x0, y0 float64) (float64, error) {
 	const steps = 16
-	if part >= d.border {
-		return 0
-	}
 	l := d.parts[part].length
+	from, _, err := d.seam.Mark(d.parts[part].name, 0, 0)
+	if err != nil {
+		return 0, err
+	}
+	to, _, err := d.seam.Mark(d.parts[part].name, l, 0)
+	if err != nil {
+		return 0, err
+	}
+	if dx, dy := float64(to.X-from.X), float64(to.Y-from.Y); float64(l)-math.Sqrt(float64(dx*dx)+float64(dy*dy)) < 1 {
+		return 0, nil // straight
+	}
 	sum := 0.0
-	x0, y0 := d.outward(part, 0)
 	for i := 1; i <= steps; i++ {
 		at, err := l.MulDiv(i, steps, unit.Nearest)
 		if err != nil {
-			return 0
+			return 0, err
 		}
 		x1, y1 := d.outward(part, at)
 		sum += turned(x0, y0, x1, y1)
 		x0, y0 = x1, y1
 	}
-	return sum
+	return sum, nil
 }

@@ -31,6 +31,8 @@ type graph struct {
 	uses   map[place][]use
 	glue   map[vertex][]glued
 	around [][]next // by joint: what each side needs to be whole
+	order  []step
+	fitted []FitStep
 	faults coverFaults
 }
 
@@ -76,6 +78,7 @@ type joint struct {
 	at    unit.Path
 	sides [][]span
 	ring  bool
+	sewn  unit.Length // of a row
 }
 
 // held is a fastening of single pieces.

@@ -68,6 +68,7 @@ func (g *graph) join() {
 			j.ring = j.ring && ok
 			g.around[i] = append(g.around[i], next{k, by})
 		}
+		j.sewn = g.sewn(*j)
 	}
 	for _, h := range g.holds {
 		g.whole(h.side, -1)

@@ -52,7 +52,7 @@ func (g *graph) corners(side []span) []corner {
 				if !s.ahead {
 					v = (p + 1) % d.border
 				}
-				if turn := d.corner(v); math.Abs(turn) >= sharpestSmooth {
+				if turn := d.parts[v].corner; math.Abs(turn) >= sharpestSmooth {
 					out = append(out, corner{at, turn})
 				}
 			}
@@ -88,7 +88,7 @@ func (g *graph) easing(s Seam, short, long []span) easeMap {
 		d := g.drawn[g.nodes[sp.node].panel]
 		for _, p := range sp.parts {
 			l := d.parts[p].length
-			if s.Kind == GatheredJoin || d.bend(p) >= leastBend {
+			if s.Kind == GatheredJoin || d.parts[p].bend >= leastBend {
 				from, to := at+flat, at+l-flat
 				if to > from {
 					m.zones = append(m.zones, zone{from, to})

@@ -131,7 +131,7 @@ func (g *graph) clips(n int) ([]EdgeClips, error) {
 		if len(used) == 0 || !used[0].seam {
 			continue
 		}
-		turn := d.bend(i)
+		turn := d.parts[i].bend
 		if turn > -leastBend && turn < leastBend {
 			continue
 		}

@@ -93,7 +93,7 @@ func (g *graph) row(of string, kind RowKind, length unit.Length, tape int, stack
 // rows gives the rows of one seam; with is the side that the welt goes to first.
 func (g *graph) rows(j joint, label string) []CoverRow {
 	s := g.cover.Seams[j.seam]
-	length := g.sewn(j)
+	length := j.sewn
 	stacks := make([]stack, len(j.sides))
 	for k, side := range j.sides {
 		stacks[k] = stack{g.goodsOf(side), 1}
@@ -221,7 +221,7 @@ func (g *graph) across(s span, v vertex) unit.Length {
 			other = before
 		}
 	}
-	if d.border == 1 || d.parts[before].edge == d.parts[v.part].edge || d.corner(v.part) < math.Pi/6 {
+	if d.border == 1 || d.parts[before].edge == d.parts[v.part].edge || d.parts[v.part].corner < math.Pi/6 {
 		return 0
 	}
 	m, err := g.edge(place{s.node, other}).Resolve()

@@ -212,7 +212,7 @@ func (g *graph) sewing() ([]step, error) {
 			}
 		}
 	}
-	return g.order(all)
+	return g.inOrder(all)
 }
 
 // nodesOf lists the pieces of a joint, each once.
@@ -330,8 +330,8 @@ func (g *graph) passes(i int, v vertex) bool {
 	return false
 }
 
-// order sorts the steps.
-func (g *graph) order(all []step) ([]step, error) {
+// inOrder sorts the steps.
+func (g *graph) inOrder(all []step) ([]step, error) {
 	waiting := make([]int, len(all))
 	then := make([][]int, len(all))
 	for i, s := range all {

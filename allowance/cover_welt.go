@@ -29,7 +29,7 @@ func (g *graph) welt(j joint) WeltRun {
 	if k := g.shortest(j); k != 0 {
 		w.Run = g.run(j.sides[k])
 	}
-	w.CordLength, w.Strip = w.Run, g.sewn(j)
+	w.CordLength, w.Strip = w.Run, j.sewn
 	if j.ring {
 		w.Strip += ringLap
 	}
@@ -102,7 +102,7 @@ func (g *graph) zipRuns(labels []string) []ZipRun {
 		}
 		for _, i := range z.halves {
 			j := g.joints[i]
-			r.Opening, r.Tape = max(r.Opening, g.run(j.sides[g.shortest(j)])), max(r.Tape, g.sewn(j))
+			r.Opening, r.Tape = max(r.Opening, g.run(j.sides[g.shortest(j)])), max(r.Tape, j.sewn)
 		}
 		out = append(out, r)
 	}

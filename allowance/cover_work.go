@@ -64,11 +64,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		return CoverWork{}, err
 	}
 	var w CoverWork
-	steps, err := g.sewing()
-	if err != nil {
-		return CoverWork{}, err
-	}
-	labels := g.letters(steps)
+	labels := g.letters(g.order)
 	for i, j := range g.joints {
 		s, err := g.sewnSeam(j, labels[i])
 		if err != nil {
@@ -79,7 +75,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	if w.Pieces, err = g.pieces(w.Seams); err != nil {
 		return CoverWork{}, err
 	}
-	for _, s := range steps {
+	for _, s := range g.order {
 		w.Sewing = append(w.Sewing, SewStep{Do: s.do, Seam: labels[s.joint], Why: g.why(s.after, labels)})
 		w.Rows = append(w.Rows, g.stepRows(s, labels[s.joint])...)
 	}
@@ -100,13 +96,13 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		}
 		w.Fastenings = append(w.Fastenings, f)
 	}
-	w.Fitting, err = g.fitting()
-	return w, err
+	w.Fitting = g.fitted
+	return w, nil
 }
 
 // sewnSeam gives one seam.
 func (g *graph) sewnSeam(j joint, label string) (CoverSeam, error) {
-	s := CoverSeam{Letter: label, Seam: j.seam, Eased: -1, Ring: j.ring, Sewn: g.sewn(j), Notches: g.notches(j)}
+	s := CoverSeam{Letter: label, Seam: j.seam, Eased: -1, Ring: j.ring, Sewn: j.sewn, Notches: g.notches(j)}
 	short := g.shortest(j)
 	for k, side := range j.sides {
 		s.Sides = append(s.Sides, g.names(side))
