@@ -58,9 +58,15 @@ func (c Cover) checked(goods map[string]SewnGoods) (*graph, error) {
 // checkGoods holds every panel and welt to goods that are known.
 func (g *graph) checkGoods() {
 	known := func(at unit.Path, id string) {
-		if _, ok := g.goods[id]; !ok {
+		of, ok := g.goods[id]
+		if !ok {
 			g.faults.add(at, check.Refuse("", id, unit.ErrUnknown, "the id of goods that are known"))
+			return
 		}
+		if of.Ease == (EaseLimits{}) || of.Ease.check() != nil {
+			g.faults.add(at, check.Refuse("", id, unit.ErrRange, "goods with limits of ease, such as those of an EaseClass"))
+		}
+		g.faults.add(at, check.Length("", of.Thickness, 0, 4*unit.Inch))
 	}
 	for i, p := range g.cover.Panels {
 		known(unit.Path("panels").At(i).Dot("goods"), p.Goods)
@@ -212,6 +218,9 @@ func (g *graph) checkLengths(i int) {
 			continue
 		}
 		at := j.at.Dot("sides").At(k)
+		if l := g.limits(side); l == (EaseLimits{}) || l.check() != nil {
+			continue // told of the goods
+		}
 		m, err := g.match(j.sides[short], side)
 		if err != nil {
 			g.faults.add(at, err)
@@ -226,7 +235,7 @@ func (g *graph) checkLengths(i int) {
 			want, err := m.First.Scale(s.Fullness, unit.Nearest)
 			tol, tolErr := SeamTolerance(want)
 			if err == nil && tolErr == nil && max(want-m.Second, m.Second-want) > tol {
-				refuse(want.String() + ", which gathers " + s.Fullness.String() + " to 1")
+				refuse(want.String() + ", a fullness of " + s.Fullness.String())
 			}
 		case s.Kind == GatheredJoin:
 			if m.Ease < 0.1 || m.Ease > 3 {
@@ -235,9 +244,23 @@ func (g *graph) checkLengths(i int) {
 		case m.Verdict == WillNotSew:
 			most, _ := m.First.Scale(1+m.Limits.Gather, unit.Down)
 			least, _ := m.Second.Scale(1/(1+m.Limits.Gather), unit.Up)
-			refuse("at most " + most.String() + ", or at least " + least.String() + " on the other side, or gathers")
+			refuse("at most " + onTape(most, unit.Down, m).String() + ", or at least " + onTape(least, unit.Up, m).String() + " on the other side, or gathers")
 		}
 	}
+}
+
+// onTape rounds a length to what is measured: 1/16 in beside lengths in inches,
+// else 1 mm.
+func onTape(l unit.Length, r unit.Rounding, m SeamMatch) unit.Length {
+	step := unit.Millimetre
+	if m.First%(unit.Inch/64) == 0 && m.Second%(unit.Inch/64) == 0 {
+		step = unit.Inch / 16
+	}
+	out, err := l.RoundTo(step, r)
+	if err != nil {
+		return l
+	}
+	return out
 }
 
 // shortest gives the side that the others are eased to.

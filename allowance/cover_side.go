@@ -130,6 +130,7 @@ func lengthAfter(s, word string, l *unit.Length) string {
 // left; the right has the mirrored one.
 type Side []EdgePart
 
+// String writes the parts with a plus between.
 func (s Side) String() string {
 	names := make([]string, len(s))
 	for i, p := range s {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -237,5 +236,3 @@ func faultPaths(err error) []string {
 	}
 	return out
 }
-
-var _ = strings.Join

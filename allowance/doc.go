@@ -27,8 +27,19 @@
 // its basis, and each can be overridden, zero included; see [Exactly]. Other
 // published and customary allowances stand in [Rules].
 //
-// [MatchSeam] compares two edges that are sewn together. A [Cover] holds the
-// panels of one piece of furniture.
+// [MatchSeam] compares two edges that are sewn together.
+//
+// # The cover
+//
+// A [Cover] is one piece of furniture: panels whose edges are joined by a [Seam]
+// each, held by a [Fastening], or done in themselves; beside them a [Trim] on the
+// frame and a [Meet] of edges that lie against each other. [Cover.Check] finds
+// what is wrong with it. From [Cover.Work] come, each in one place, the pieces
+// with the allowance of every edge and lettered notches, welt, zips, rows of
+// stitching, and the orders of sewing and of fitting.
+//
+// Outlines are drawn face up, edges run anticlockwise, and hands are the sitter's:
+// left = sitter's left. Of a pair the drawn hand is the left one.
 //
 // # Where sources disagree
 //

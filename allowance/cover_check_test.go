@@ -1,0 +1,376 @@
+package allowance_test
+
+import (
+	"encoding/json"
+	"errors"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// two gives two panels sewn together along 20 in, all else stapled.
+func two() allowance.Cover {
+	var b builder
+	b.panel("a", 20, 10)
+	b.panel("b", 20, 10)
+	b.plain("a.right", "b.left")
+	for _, e := range []string{"a.top", "a.left", "a.bottom", "b.top", "b.right", "b.bottom"} {
+		b.fasten(allowance.StapledFlat, e)
+	}
+	return b.c
+}
+
+func TestCoverFaults(t *testing.T) {
+	for name, r := range map[string]struct {
+		change func(c *allowance.Cover)
+		paths  []string
+		words  string
+	}{
+		"an edge used twice": {func(c *allowance.Cover) { c.Fastenings[0].Side = sides("a.left")[0] },
+			[]string{"fastenings[1].side[0]", "panels[0].edges.top"}, "by fastenings[0].side[0]"},
+		"parts that overlap": {func(c *allowance.Cover) {
+			c.Fastenings[0].Side = sides("a.top to 12 in")[0]
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("a.top from 10 in")[0]})
+		}, []string{"fastenings[6].side[0]"}, "not used already"},
+		"an edge not used": {func(c *allowance.Cover) { c.Fastenings = c.Fastenings[1:] }, []string{"panels[0].edges.top"}, "a seam or a fastening"},
+		"a part not used":  {func(c *allowance.Cover) { c.Fastenings[0].Side = sides("a.top from 2 in")[0] }, []string{"panels[0].edges.top"}, "a.top (1)"},
+		"a line not used": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 0), To: corner(10, 10)}}
+		}, []string{"panels[0].lines[0]"}, "a.middle"},
+		"its own finish and a seam": {func(c *allowance.Cover) {
+			c.Panels[0].Edges = map[string]allowance.Edge{"right": {Finish: allowance.SingleHem}}
+		}, []string{"panels[0].edges.right"}, "seams[0].sides[0][0]"},
+		"no such panel": {func(c *allowance.Cover) { c.Seams[0].Sides[1][0].Panel = "c" },
+			[]string{"seams[0].sides[1][0]", "panels[1].edges.left"}, "unknown"},
+		"no such edge": {func(c *allowance.Cover) { c.Seams[0].Sides[1][0].Edge = "edge" },
+			[]string{"seams[0].sides[1][0]", "panels[1].edges.left"}, "bottom, right, top, left"},
+		"no such hand": {func(c *allowance.Cover) { c.Seams[0].Sides[1][0].Panel = "b left" },
+			[]string{"seams[0].sides[1][0]", "panels[1].edges.left"}, "unknown"},
+		"a part out of range": {func(c *allowance.Cover) { c.Fastenings[0].Side = sides("a.top from 2 in to 21 in")[0] },
+			[]string{"fastenings[0].side[0]", "panels[0].edges.top"}, "20 in"},
+		"not consecutive": {func(c *allowance.Cover) {
+			c.Fastenings[0].Side = sides("a.left + a.top")[0]
+			c.Fastenings = append(c.Fastenings[:1], c.Fastenings[2:]...)
+		}, []string{"fastenings[0].side[1]"}, "anticlockwise"},
+		"will not sew": {func(c *allowance.Cover) { c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 11*unit.Inch)) },
+			[]string{"seams[0].sides[1]"}, "11 in to 10 in, 1 in or 10 % of ease: will not sew”: out of range; want at most 10 9/16 in, or at least 10 7/16 in on the other side, or gathers"},
+		"leather takes less": {func(c *allowance.Cover) {
+			c.Panels[1].Goods = "leather"
+			c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, tapeInches(10.25)))
+		}, []string{"seams[0].sides[1]"}, "will not sew"},
+		"face to back":      {func(c *allowance.Cover) { c.Seams[0].Sides[1][0].Reversed = true }, []string{"seams[0].sides[1][0]"}, "faces that meet"},
+		"no cord":           {func(c *allowance.Cover) { c.Seams[0].Kind, c.Seams[0].Welt = allowance.WeltedJoin, "cloth" }, []string{"seams[0].cord"}, "diameter"},
+		"no welt":           {func(c *allowance.Cover) { c.Seams[0].Kind, c.Seams[0].Cord = allowance.WeltedJoin, unit.Inch/4 }, []string{"seams[0].welt"}, "cover the cord"},
+		"cord without welt": {func(c *allowance.Cover) { c.Seams[0].Cord = unit.Inch / 4 }, []string{"seams[0].cord"}, "none, or a welt"},
+		"a row that misses": {func(c *allowance.Cover) { c.Seams[0].Kind, c.Seams[0].Row = allowance.TopStitchedJoin, 3*unit.Inch/8+1 },
+			[]string{"seams[0].row"}, "at most 3/8 in"},
+		"one half of a zip": {func(c *allowance.Cover) {
+			c.Seams[0].Kind, c.Seams[0].Tape, c.Seams[0].Sides = allowance.ZipJoin, "zip", c.Seams[0].Sides[:1]
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("b.left")[0]})
+		}, []string{"seams[0].tape"}, "two seams"},
+		"one side": {func(c *allowance.Cover) {
+			c.Seams[0].Sides = c.Seams[0].Sides[:1]
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("b.left")[0]})
+		}, []string{"seams[0].sides"}, "2 to 6"},
+		"a peak": {func(c *allowance.Cover) {
+			// b leans: its two sides stand at 80 degrees on the foot
+			c.Panels[1].Outline = sure(sure(shape.Polygon(corner(0, 0), corner(20, 0), corner(20, 9.8481), corner(-1.7365, 9.8481))).Renamed("bottom", "right", "top", "left"))
+			c.Panels = append(c.Panels, allowance.CoverPanel{Panel: allowance.Panel{Name: "c", Outline: sure(shape.Rectangle(40*unit.Inch, 5*unit.Inch))}, Goods: "cloth"})
+			c.Seams = append(c.Seams, allowance.Seam{Sides: sides("a.bottom + b.bottom", "c.top")})
+			c.Fastenings = []allowance.Fastening{{Side: sides("a.top")[0]}, {Side: sides("a.left")[0]}, {Side: sides("b.right")[0]}, {Side: sides("b.top")[0]},
+				{Side: sides("c.left + c.bottom + c.right")[0]}}
+		}, []string{"seams[1].sides[0][1]"}, "190 deg together"},
+		"a closed body": {func(c *allowance.Cover) {
+			c.Fastenings = nil
+			c.Seams = []allowance.Seam{{Sides: sides("a.bottom + a.right + a.top + a.left", "b.left + b.bottom + b.right + b.top")}}
+		}, []string{"seams[0].finish"}, "an opening"},
+		"hidden by nothing": {func(c *allowance.Cover) { c.Fastenings[2].HiddenBy = []string{"c"} }, []string{"fastenings[2].hidden_by[0]"}, "unknown"},
+		"hidden by itself":  {func(c *allowance.Cover) { c.Fastenings[2].HiddenBy = []string{"a"} }, []string{"fastenings[2].hidden_by"}, "another panel"},
+		"hidden in a circle": {func(c *allowance.Cover) {
+			c.Fastenings[2].HiddenBy, c.Fastenings[3].HiddenBy = []string{"b"}, []string{"a"}
+		}, []string{"fastenings[0]"}, "one after the other"},
+		"no rail":           {func(c *allowance.Cover) { c.Fastenings[0].Kind = allowance.TurnedBelow }, []string{"fastenings[0].rail"}, "thickness"},
+		"unknown goods":     {func(c *allowance.Cover) { c.Panels[0].Goods = "gold" }, []string{"panels[0].goods"}, "known"},
+		"two names alike":   {func(c *allowance.Cover) { c.Panels[1].Name = "a" }, []string{"panels[1].name", "seams[0].sides[1][0]"}, "no other panel"},
+		"a meet of nothing": {func(c *allowance.Cover) { c.Meets = []allowance.Meet{{}} }, []string{"meets[0].sides"}, "2 to 2"},
+		"a trim of nothing": {func(c *allowance.Cover) { c.Trims = []allowance.Trim{{Kind: allowance.Nails}} }, []string{"trims[0].length"}, "above zero"},
+		"gathers that miss": {func(c *allowance.Cover) {
+			c.Seams[0].Kind, c.Seams[0].Fullness = allowance.GatheredJoin, 2
+			c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 19*unit.Inch))
+		}, []string{"seams[0].sides[1]"}, "20 in, a fullness of 200 %"},
+		"copies that differ": {func(c *allowance.Cover) { c.Panels[0].Count, c.Panels[1].Count = 2, 3 }, []string{"seams[0].sides[1][0]"}, "as many copies"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := two()
+			require.NoError(t, c.Check(sewnGoods()))
+			r.change(&c)
+			err := c.Check(sewnGoods())
+			require.Error(t, err)
+			for i, p := range r.paths {
+				got := faultPaths(err)
+				require.Greater(t, len(got), i, "%v", err)
+				assert.Equal(t, p, got[i], "%v", err)
+			}
+			assert.Contains(t, err.Error(), r.words)
+			pathsResolve(t, err)
+		})
+	}
+}
+
+// All faults are told at once.
+func TestEveryFaultAtOnce(t *testing.T) {
+	c := two()
+	c.Seams[0].Kind = allowance.WeltedJoin
+	c.Fastenings[2].Kind = allowance.TurnedBelow
+	c.Fastenings = c.Fastenings[1:]
+	paths(t, c, "seams[0].cord", "fastenings[1].rail", "panels[0].edges.top")
+}
+
+// Hands, numbers and copies stand for what they say.
+func TestHandsAndNumbers(t *testing.T) {
+	var b builder
+	b.pair("arm", 20, 10)
+	b.panel("leaf", 10, 10).Count = 2
+	c := allowance.Cover{Panels: b.c.Panels}
+	c.Panels[0].AllEdges = allowance.Edge{Finish: allowance.SingleHem}
+	c.Panels[1].AllEdges = allowance.Edge{Finish: allowance.SingleHem}
+	c.Panels[0].Count = 2
+	c.Fastenings = []allowance.Fastening{
+		{Side: sides("arm.top")[0]}, {Side: sides("arm left.right")[0]}, {Side: sides("arm right 2.right")[0]}, {Side: sides("leaf 2.top")[0]},
+	}
+	w := worked(t, c)
+	var names, held []string
+	for _, p := range w.Pieces {
+		names = append(names, p.Name)
+	}
+	for _, f := range w.Fastenings {
+		held = append(held, f.Side...)
+	}
+	assert.Equal(t, []string{"arm left 1", "arm left 2", "arm right 1", "arm right 2", "leaf 1", "leaf 2"}, names)
+	assert.Equal(t, []string{"arm left 1.top", "arm left 2.top", "arm right 1.top", "arm right 2.top", "arm left 1.right", "arm left 2.right", "arm right 2.right", "leaf 2.top"}, held)
+}
+
+func TestEdgePartText(t *testing.T) {
+	for text, want := range map[string]allowance.EdgePart{
+		"deck.front":                             {Panel: "deck", Edge: "front"},
+		"seat cushion 2.top plate.back reversed": {Panel: "seat cushion 2.top plate", Edge: "back", Reversed: true},
+		"inside arm left.top from 2 in to 14 in": {Panel: "inside arm left", Edge: "top", From: 2 * unit.Inch, To: 14 * unit.Inch},
+		"a.side, mirrored from 3 in":             {Panel: "a", Edge: "side, mirrored", From: 3 * unit.Inch},
+		"a.line from front to back to 5 in":      {Panel: "a", Edge: "line from front to back", To: 5 * unit.Inch},
+	} {
+		var got allowance.EdgePart
+		require.NoError(t, got.UnmarshalText([]byte(text)))
+		assert.Equal(t, want, got)
+		assert.Equal(t, text, got.String())
+	}
+	for _, text := range []string{"deck", ".front", "deck.", " deck.front", "a.b from -2 in "} {
+		var got allowance.EdgePart
+		err := got.UnmarshalText([]byte(text))
+		var in *unit.InputError
+		assert.ErrorAs(t, err, &in, text)
+	}
+}
+
+// pathsResolve holds every fault to a path that leads to a field of a cover.
+func pathsResolve(t require.TestingT, err error) {
+	many, ok := err.(interface{ Unwrap() []error })
+	require.True(t, ok)
+	for _, e := range many.Unwrap() {
+		var in *unit.InputError
+		require.True(t, errors.As(e, &in), "%v", e)
+		require.NotEmpty(t, in.Field, "%v", e)
+		at := reflect.TypeFor[allowance.Cover]()
+		for rest := in.Field; rest != ""; {
+			name, _, indexed, after := rest.Head()
+			rest = after
+			if name != "" {
+				if at.Kind() == reflect.Map { // the rest is a key: it may hold dots
+					at, rest = at.Elem(), ""
+					continue
+				}
+				if at == reflect.TypeFor[allowance.Edge]() && slices.Contains([]string{"finish", "allowance", "handling"}, name) {
+					continue // parts of its text
+				}
+				f, ok := field(at, name)
+				require.True(t, ok, "%s: %s has no %s", in.Field, at, name)
+				at = f
+			}
+			if indexed {
+				require.Equal(t, reflect.Slice, at.Kind(), "%s: %s is no list", in.Field, at)
+				at = at.Elem()
+			}
+		}
+	}
+}
+
+// field finds a field by its name in JSON.
+func field(t reflect.Type, name string) (reflect.Type, bool) {
+	if t.Kind() != reflect.Struct {
+		return nil, false
+	}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		tag, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if tag == name {
+			return f.Type, true
+		}
+		if f.Anonymous && tag == "" {
+			if in, ok := field(f.Type, name); ok {
+				return in, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// FuzzCover makes covers of bytes: panels of a few shapes and relations between
+// any of their edges. Nothing panics, every fault has a path, and what has none
+// can be cut.
+func FuzzCover(f *testing.F) {
+	f.Add([]byte{2, 0, 1, 3, 0, 0, 1, 1, 0, 3})
+	f.Add([]byte("a cover of any kind, drawn from what a hand might write 0123456789"))
+	f.Add([]byte{3, 7, 9, 11, 9, 2, 2, 1, 0, 0, 0, 1, 1, 2, 2, 5, 1, 0, 0, 1, 3, 4, 0, 2, 1, 1, 2, 3, 0, 1, 0, 0, 0, 2, 3, 1})
+	f.Fuzz(func(t *testing.T, data []byte) {
+		c := coverOf(data)
+		w, err := c.Work(sewnGoods())
+		if err != nil {
+			pathsResolve(t, err)
+			return
+		}
+		for _, p := range w.Pieces {
+			if _, err := p.Panel.Cut(); err != nil && !errors.As(err, new(*unit.InputError)) {
+				t.Fatal(err)
+			}
+		}
+		if _, err := json.Marshal(w); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+// coverOf reads a cover from bytes.
+func coverOf(data []byte) allowance.Cover {
+	next := func(n int) int {
+		if len(data) == 0 {
+			return 0
+		}
+		b := data[0]
+		data = data[1:]
+		return int(b) % n
+	}
+	if next(2) == 0 {
+		return spoilt(anatomies[next(len(anatomies))].cover(), next)
+	}
+	var b builder
+	n := next(5)
+	for i := range n + 1 {
+		w, h := float64(4+next(4)*4), float64(4+next(3)*4)
+		var p *allowance.CoverPanel
+		switch name := "p" + strconv.Itoa(i); next(4) {
+		case 0:
+			p = b.outline(name, sure(sure(shape.Crowned(tapeInches(w), tapeInches(h), unit.Inch)).Renamed("bottom", "right", "top", "left")))
+		default:
+			p = b.panel(name, w, h)
+		}
+		p.Pair, p.Count = next(3) == 0, next(3)
+		p.Goods = []string{"cloth", "leather", "lining", "gold"}[next(4)]
+		if next(3) == 0 {
+			p.AllEdges = allowance.Edge{Finish: allowance.Finish(next(12))}
+		}
+		if next(4) == 0 {
+			p.Lines = []allowance.InnerLine{{Name: "line", From: corner(1, 1), To: corner(float64(next(4)), 3)}}
+		}
+	}
+	part := func() allowance.EdgePart {
+		p := allowance.EdgePart{Panel: "p" + strconv.Itoa(next(n+2)), Edge: []string{"bottom", "right", "top", "left", "line"}[next(5)]}
+		p.Panel += []string{"", "", " left", " right", " 1", " 2"}[next(6)]
+		if next(4) == 0 {
+			p.From, p.To = tapeInches(float64(next(6))), tapeInches(float64(next(12)))
+		}
+		p.Reversed = next(8) == 0
+		return p
+	}
+	side := func() allowance.Side {
+		s := allowance.Side{part()}
+		for next(3) == 0 && len(s) < 5 {
+			s = append(s, part())
+		}
+		return s
+	}
+	for len(data) > 0 && len(b.c.Seams)+len(b.c.Fastenings) < 200 {
+		switch next(5) {
+		case 0, 1:
+			s := allowance.Seam{Kind: allowance.SeamKind(next(9))}
+			for range next(4) {
+				s.Sides = append(s.Sides, side())
+			}
+			if next(2) == 0 {
+				s.Cord, s.Welt = unit.Inch/4, "cloth"
+			}
+			s.Row, s.Fullness = tapeInches(float64(next(4))/8), unit.Ratio(next(3))
+			if next(4) == 0 {
+				s.Tape = "zip"
+			}
+			b.c.Seams = append(b.c.Seams, s)
+		case 2, 3:
+			b.c.Fastenings = append(b.c.Fastenings, allowance.Fastening{Side: side(), Kind: allowance.FasteningKind(next(10)), Rail: unit.Inch, HiddenBy: []string{"p" + strconv.Itoa(next(n+1))}})
+		default:
+			b.c.Meets = append(b.c.Meets, allowance.Meet{Sides: []allowance.MeetSide{{Side: side()}, {Side: side(), In: tapeInches(float64(next(3)))}}})
+			b.trim("t", float64(next(5)), "p"+strconv.Itoa(next(n+1)))
+		}
+	}
+	return b.c
+}
+
+// spoilt changes a few things of a cover that works.
+func spoilt(c allowance.Cover, next func(int) int) allowance.Cover {
+	for range next(4) {
+		i := next(200)
+		switch next(7) {
+		case 0:
+			if len(c.Seams) > 0 {
+				c.Seams = slices.Delete(c.Seams, i%len(c.Seams), i%len(c.Seams)+1)
+			}
+		case 1:
+			if len(c.Seams) > 0 {
+				c.Seams[i%len(c.Seams)].Kind = allowance.SeamKind(next(9))
+			}
+		case 2:
+			if len(c.Seams) > 1 {
+				k := next(len(c.Seams))
+				a, b := &c.Seams[i%len(c.Seams)], &c.Seams[k]
+				a.Sides[0], b.Sides[0] = b.Sides[0], a.Sides[0]
+			}
+		case 3:
+			if len(c.Fastenings) > 0 {
+				f := &c.Fastenings[i%len(c.Fastenings)]
+				f.Kind, f.HiddenBy = allowance.FasteningKind(next(10)), []string{c.Panels[next(len(c.Panels))].Name}
+			}
+		case 4:
+			p := &c.Panels[i%len(c.Panels)]
+			p.Pair, p.Count = next(2) == 0, next(3)
+		case 5:
+			p := &c.Panels[i%len(c.Panels)]
+			w, h := p.Outline.Size()
+			if o, err := p.Outline.Scaled(w+unit.Length(next(8))*unit.Inch/4, h); err == nil {
+				p.Outline = o
+			}
+		default:
+			if len(c.Seams) > 0 {
+				s := &c.Seams[i%len(c.Seams)]
+				k := next(len(s.Sides))
+				slices.Reverse(s.Sides[k])
+				s.Sides[k][0].From = tapeInches(float64(next(5)))
+			}
+		}
+	}
+	return c
+}
