@@ -414,7 +414,7 @@ func (s *sheet) repeat(r material.Roll) string {
 // rollIntro says how to read a layout.
 func (s *sheet) rollIntro(plan layout.Plan) string {
 	roll := *plan.Job.Roll
-	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is below; arrows point to the top of each piece.",
+	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is above; arrows point to the top of each piece.",
 		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order))
 	if roll.Patterned() {
 		text += " The pattern repeats every " + s.repeat(roll) + ": line up the marked lines."

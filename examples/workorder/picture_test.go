@@ -83,7 +83,7 @@ func small(d *svg.Drawing, plan layout.Plan, labels []layout.Label, name string,
 	usable, repeat := plan.Job.Roll.Usable(), plan.Job.Roll.Repeat
 	px := func(l unit.Length) float64 { return float64(float64(l) * scale) }
 	place := func(x, y unit.Length) svg.Point {
-		return svg.Point{X: at.X + px(y), Y: at.Y + px(usable-x)}
+		return svg.Point{X: at.X + px(y), Y: at.Y + px(x)}
 	}
 	d.Rect(at, wide, px(usable), svg.Attrs("fill", "#e9e9e9", "stroke", "#000")...)
 	for _, p := range plan.InOrder() {

@@ -39,7 +39,7 @@ type Drawing struct {
 	To   unit.Length `json:"to,omitzero"`
 }
 
-// Draw draws a plan to scale: a roll from left to right with its left edge below,
+// Draw draws a plan to scale: a roll from left to right with its left edge above,
 // in parts that fit a page, with a rule, the repeat, flaws, pieces and left-overs;
 // each hide in use with its border, marks, zones, holes, pieces and left-overs.
 // Arrows point to the top of each piece. All colours are greys. A plan that

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -196,4 +197,36 @@ func TestRollPicture(t *testing.T) {
 		_, err = p.Draw(o)
 		require.ErrorIs(t, err, unit.ErrRange)
 	}
+}
+
+// A roll is drawn as it lies, not as its mirror image: seen from above, a hook
+// whose foot points to the right of the roll has its foot below on the page, and
+// a piece turned anticlockwise has its top at the left edge, which is above.
+func TestRollIsNotDrawnMirrored(t *testing.T) {
+	hook := polygon(t, inches(0, 0), inches(12, 0), inches(12, 3), inches(3, 3), inches(3, 20), inches(0, 20))
+	p, err := onRoll(material.Roll{Width: 54 * in}, []Piece{{Name: "hook", Outline: hook, Count: 1}}, light)
+	require.NoError(t, err)
+	drawn, err := p.Draw(Picture{})
+	require.NoError(t, err)
+	_, points, found := strings.Cut(drawn[0].SVG, `<polygon points="`)
+	require.True(t, found)
+	points, _, _ = strings.Cut(points, `"`)
+	sum := 0.0
+	var page []svg.Point
+	for _, f := range strings.Fields(points) {
+		x, y, _ := strings.Cut(f, ",")
+		px, err := strconv.ParseFloat(x, 64)
+		require.NoError(t, err)
+		py, err := strconv.ParseFloat(y, 64)
+		require.NoError(t, err)
+		page = append(page, svg.Point{X: px, Y: -py})
+	}
+	for i, a := range page {
+		b := page[(i+1)%len(page)]
+		sum += a.X*b.Y - b.X*a.Y
+	}
+	require.Len(t, page, 6)
+	assert.Positive(t, sum, "anticlockwise as the outline of the place")
+	up := topOf(90, true)
+	assert.InDelta(t, -1, up.Y, 1e-12)
 }

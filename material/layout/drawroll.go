@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -70,7 +71,7 @@ func between(points []shape.Point, from, to unit.Length) []shape.Point {
 }
 
 // roll draws a layout to scale, the roll from left to right and its
-// left edge below, in parts that fit a page.
+// left edge above, in parts that fit a page.
 func (s draughtsman) roll(v rollView) []Drawing {
 	cuts := v.sections()
 	var longest unit.Length
@@ -87,11 +88,11 @@ func (s draughtsman) roll(v rollView) []Drawing {
 		title := fmt.Sprintf("Cutting layout of %s, from %s to %s along the roll", s.Title, s.length(from), s.length(to))
 		d := svg.New(s.wide, top+high+foot, title)
 		px := func(v unit.Length) float64 { return float64(float64(v) * scale) }
-		at := func(x, y unit.Length) svg.Point { return svg.Point{X: left + px(y-from), Y: top + high - px(x)} }
+		at := func(x, y unit.Length) svg.Point { return svg.Point{X: left + px(y-from), Y: top + px(x)} }
 		box := func(x, y, w, long unit.Length, attrs ...svg.Attr) {
 			a, b := max(y, from), min(y+long, to)
 			if b > a {
-				d.Rect(at(x+w, a), px(b-a), px(w), attrs...)
+				d.Rect(at(x, a), px(b-a), px(w), attrs...)
 			}
 		}
 		box(0, from, usable, to-from, svg.Attrs("class", "goods", "fill", "#e9e9e9", "stroke", "none")...)
@@ -121,12 +122,7 @@ func (s draughtsman) roll(v rollView) []Drawing {
 			if b <= a || b-a < (p.high.Y-p.low.Y)/2 {
 				continue // the label stands in the larger part
 			}
-			l := s.label(v.plan, p.Piece)
-			if p.Segments > 1 {
-				l.Name += fmt.Sprintf(", part %d of %d", p.Segment+1, p.Segments)
-			}
-			w, h := p.sized()
-			fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, s.size(w, h, unit.Up), p.turned())
+			s.name(d, view{low: shape.Point{X: from, Y: -usable}, high: shape.Point{X: to}, left: left, top: top, scale: scale}, v, p, from, to)
 		}
 		// The border, dotted where the roll goes on.
 		a, b, c, e := at(0, from), at(0, to), at(usable, to), at(usable, from)
@@ -143,10 +139,38 @@ func (s draughtsman) roll(v rollView) []Drawing {
 				d.Line(end.p, end.q, svg.Attrs("stroke", "#000", "stroke-width", "1", "stroke-dasharray", "2 3")...)
 			}
 		}
-		s.rule(d, at, px, from, to, v.need)
+		s.rule(d, func(y unit.Length) svg.Point { return at(usable, y) }, px, from, to, v.need)
 		out = append(out, Drawing{SVG: d.String(), From: from, To: to})
 	}
 	return out
+}
+
+// name writes what a piece is on it: in its box where it fills that well, else
+// about its clearest place.
+func (s draughtsman) name(d *svg.Drawing, on view, v rollView, p placedView, from, to unit.Length) {
+	l := s.label(v.plan, p.Piece)
+	if p.Segments > 1 {
+		l.Name += fmt.Sprintf(", part %d of %d", p.Segment+1, p.Segments)
+	}
+	w, h := p.sized()
+	size := s.size(w, h, unit.Up)
+	a, b := max(p.low.Y, from), min(p.high.Y, to)
+	lies := between(p.Outline, from, to)
+	ring := gridRing(lies)
+	if full := gridRing([]shape.Point{{X: p.low.X, Y: a}, {X: p.high.X, Y: a}, {X: p.high.X, Y: b}, {X: p.low.X, Y: b}}); ring.Area() > 0.8*full.Area() {
+		at := func(x, y unit.Length) svg.Point { return on.at(shape.Point{X: y, Y: -x}) }
+		px := func(v unit.Length) float64 { return float64(float64(v) * on.scale) }
+		fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, size, p.turned())
+		return
+	}
+	// The page has the roll to the right and its left edge above.
+	for i, q := range lies {
+		lies[i] = shape.Point{X: q.Y, Y: -q.X}
+	}
+	low, high := boundsOf(lies)
+	at, room := pattern.Pattern{Cut: shape.Contour{Outer: lies}}.Room(pattern.Box{Low: low, High: high})
+	text := strings.TrimSpace(l.Number + " " + l.Name)
+	labelOn(d, on, lies, at, float64(room)*on.scale, topOf(p.Turned, true), w > h, strings.TrimSpace(text+" "+size+" "+p.turned()), text+" "+size, text, l.Number)
 }
 
 // repeatLines marks where the pattern begins anew along the roll and across it.
@@ -199,7 +223,7 @@ func anchorAt(y, from, to unit.Length) string {
 }
 
 // rule draws a rule along the roll, with the distance from its end.
-func (s draughtsman) rule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to, need unit.Length) {
+func (s draughtsman) rule(d *svg.Drawing, at func(y unit.Length) svg.Point, px func(unit.Length) float64, from, to, need unit.Length) {
 	step, write1 := 6*unit.Inch, 2
 	if s.Units == pattern.Metric {
 		step, write1 = 100*unit.Millimetre, 5
@@ -208,7 +232,7 @@ func (s draughtsman) rule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, p
 		step *= 2
 	}
 	for k := (from + step - 1) / step; k*step <= to; k++ {
-		p := at(0, k*step)
+		p := at(k * step)
 		long := 4.0
 		if k%unit.Length(write1) == 0 {
 			long = 7
@@ -217,7 +241,7 @@ func (s draughtsman) rule(d *svg.Drawing, at func(x, y unit.Length) svg.Point, p
 		d.Line(p, svg.Point{X: p.X, Y: p.Y + long}, svg.Attrs("stroke", "#000", "stroke-width", "0.7")...)
 	}
 	if need > from && need <= to {
-		p := at(0, need)
+		p := at(need)
 		anchor := "middle"
 		if px(to-need) < 60 {
 			anchor = "end"
