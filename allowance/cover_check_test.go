@@ -9,11 +9,12 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // two gives two panels sewn together along 20 in, all else stapled.

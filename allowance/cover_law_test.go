@@ -6,10 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // staves draws a back of upright staves with a border along their foot, now and

@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Split parts have the lengths asked for, and Joined makes them whole again.
