@@ -256,7 +256,7 @@ func (g *graph) fill(points []fixed, length unit.Length, eased func(unit.Length)
 			gap = min(gap, notchGapEase)
 		}
 		between := to - p.at
-		n := int(nano.CeilDiv(between, gap))
+		n := int(nano.CeilDiv(between-unit.Micrometre, gap)) // rounding makes no part more
 		if n > mostMarks || n > 1 && between/unit.Length(n) < nearestNotch {
 			continue
 		}
