@@ -57,7 +57,7 @@ func lay(ctx context.Context, tasks []task, o Options) []result {
 			}
 		}
 		tell(0, "")
-		r, err := t.run(ctx, effort*unit.Ratio(share), o.Seed, tell)
+		r, err := t.run(ctx, effort*unit.Ratio(share), o, tell)
 		r.err = err
 		out[i] = r
 		done += share
@@ -69,11 +69,11 @@ func lay(ctx context.Context, tasks []task, o Options) []result {
 // leastEffort is what a layout takes at least.
 const leastEffort unit.Ratio = 0.0001
 
-func (t task) run(ctx context.Context, effort unit.Ratio, seed uint64, tell func(unit.Ratio, string)) (result, error) {
+func (t task) run(ctx context.Context, effort unit.Ratio, o Options, tell func(unit.Ratio, string)) (result, error) {
 	if t.shaped {
 		effort /= 2 // outlines and their boxes, or hides and cheaper hides
 	}
-	plan, err := layout.Solve(ctx, t.job, layout.Options{Effort: max(effort, leastEffort), Seed: seed, Progress: func(p layout.Progress) {
+	plan, err := layout.Solve(ctx, t.job, layout.Options{Effort: max(effort, leastEffort), Seed: o.Seed, Workers: o.Workers, Progress: func(p layout.Progress) {
 		state := p.Need.String()
 		if t.job.Hides != nil {
 			state = fmt.Sprintf("%d hides", p.Hides)
@@ -88,7 +88,7 @@ func (t task) run(ctx context.Context, effort unit.Ratio, seed uint64, tell func
 	case len(plan.Hides) >= layout.MostHides:
 		return result{}, check.Refuse("", fmt.Sprint(len(plan.Hides)), layout.ErrTooMany, fmt.Sprintf("a job for at most %d hides", layout.MostHides))
 	default:
-		return result{}, &noRoom{panel: plan.Unplaced[0].Piece, count: left, never: t.job.Hides.Usual.Area != 0}
+		return result{}, &noRoom{panel: plan.Unplaced[0].Piece, count: left, never: t.job.Hides != nil && t.job.Hides.Usual.Area != 0}
 	}
 }
 

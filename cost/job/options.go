@@ -18,6 +18,10 @@ type Options struct {
 	Effort unit.Ratio
 	// Seed chooses the random numbers of the layout search.
 	Seed uint64
+	// Workers is how many searches may work at the same time, so that a server
+	// can keep a job to fewer cores: 1 is one core. Zero is all, which are two.
+	// The order does not depend on it. From 0 to 64.
+	Workers int
 	// Progress is called now and then while layouts are made, from one
 	// goroutine at a time; nil is allowed.
 	Progress func(Progress)
@@ -31,6 +35,7 @@ func (o Options) check(ctx context.Context) error {
 	if o.Effort != 0 {
 		f.add("effort", check.Ratio("", o.Effort, 0.0001, 100_000))
 	}
+	f.add("workers", check.Count("", o.Workers, 0, 64))
 	return f.err()
 }
 

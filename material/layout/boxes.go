@@ -159,7 +159,7 @@ type boxed struct {
 // lay searches a short layout of the boxes: from many starts, with the optimum
 // of small jobs proved. It keeps the rows on paper where they are shorter.
 func (t *boxTable) lay(ctx context.Context, o Options) (boxed, error) {
-	ro := rect.Options{Effort: float64(o.Effort), Seed: o.Seed}
+	ro := rect.Options{Effort: float64(o.Effort), Seed: o.Seed, AtOnce: o.Workers}
 	if o.Progress != nil {
 		ro.Progress = func(p rect.Progress) {
 			o.Progress(Progress{Done: unit.Ratio(p.Done), Need: unit.Length(p.Length), Bound: unit.Length(p.Bound)})

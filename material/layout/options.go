@@ -17,6 +17,10 @@ type Options struct {
 	Effort unit.Ratio
 	// Seed chooses the random numbers of the search.
 	Seed uint64
+	// Workers is how many searches may work at the same time, so that a server
+	// can keep to fewer cores: 1 is one core. Zero is all, which are two. The
+	// plan does not depend on it. From 0 to 64.
+	Workers int
 	// Tolerance is how far a curved outline may be drawn outside its true
 	// curve (inside, for the border of a hide), so that true curves never
 	// overlap; the point of a sharp corner up to four times. Zero takes
@@ -55,6 +59,9 @@ func (o Options) checked() (Options, error) {
 	if err := check.Ratio("effort", o.Effort, 0.0001, 10_000); err != nil {
 		return o, err
 	}
+	if err := check.Count("workers", o.Workers, 0, 64); err != nil {
+		return o, err
+	}
 	if o.Tolerance == 0 {
 		o.Tolerance = DefaultTolerance
 	}
@@ -78,7 +85,7 @@ func (o Options) checked() (Options, error) {
 // nest gives the options to the nesting engine, whose effort counts other steps.
 func (o Options) nest(step int64, gap unit.Length) nest.Options {
 	effort := max(o.Effort, leastNest)
-	e := nest.Options{Seed: o.Seed, Effort: max(1, int(math.Round(float64(effort)*nest.DefaultEffort))), Gap: (int64(gap) + step - 1) / step}
+	e := nest.Options{Seed: o.Seed, AtOnce: o.Workers, Effort: max(1, int(math.Round(float64(effort)*nest.DefaultEffort))), Gap: (int64(gap) + step - 1) / step}
 	if o.Progress != nil {
 		e.Progress = func(p nest.Progress) {
 			o.Progress(Progress{Done: unit.Ratio(float64(p.Work) / float64(max(p.Budget, 1))), Placed: p.Placed,
