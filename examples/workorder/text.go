@@ -389,7 +389,7 @@ func asLaid(p layout.Place) string {
 // skins sums up a layout on hides: what lies on each, and what is left.
 func (s *sheet) skins(name string, p layout.Plan) {
 	ground, _ := p.Density() //nolint:errcheck // a plan on hides has no error
-	yield, _ := p.Yield() //nolint:errcheck // a plan on hides has no error
+	yield, _ := p.Yield()    //nolint:errcheck // a plan on hides has no error
 	s.head("Cutting layout: " + name)
 	s.line("  %s in use, at least %d needed; %s of the usable leather used, %s of what is bought", hides(len(p.Used)), p.Bound().Hides,
 		ground.PercentText(0, unit.Nearest), yield.PercentText(0, unit.Nearest))
