@@ -243,27 +243,13 @@ func (s *sheet) viewFacts(v *pageView, o job.WorkOrder) {
 
 func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 	for _, p := range o.Purchases {
-		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.buyLen(p.Length)}
-		if p.Hides+p.AtHand > 0 {
-			b.Amount = s.leather(p)
-		}
+		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.amount(p)}
 		for _, a := range p.Answers {
-			r := unit.Up
-			if a.Kind == cite.Bound {
-				r = unit.Down
-			}
-			amount := s.goodsLen(a.Length, r)
-			switch {
-			case a.Hides > 0 || a.Area > 0:
-				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
-			case p.Plan != nil && p.Plan.Proved:
-				amount = s.goodsLen(a.Length, unit.Nearest)
-			}
 			basis := ""
 			if a.Basis.Status != cite.Derived {
 				basis = a.Basis.String()
 			}
-			b.Answers = append(b.Answers, answerView{a.Kind.String(), amount, a.Text, basis})
+			b.Answers = append(b.Answers, answerView{a.Kind.String(), s.answer(p, a), a.Text, basis})
 		}
 		if p.Plan != nil {
 			if yield, err := p.Plan.Yield(); err == nil && yield > 0 {

@@ -220,27 +220,36 @@ func (s *sheet) basisNotes(o job.WorkOrder) []string {
 	return out
 }
 
+// amount gives how much of the goods to buy.
+func (s *sheet) amount(p job.Purchase) string {
+	if p.Hides+p.AtHand > 0 {
+		return s.leather(p)
+	}
+	return s.buyLen(p.Length)
+}
+
+// answer gives how much one of the ways to estimate says: a bound rounded down,
+// the others up, and need and bound alike where they are the same figure.
+func (s *sheet) answer(p job.Purchase, a job.Answer) string {
+	r := unit.Up
+	if a.Kind == cite.Bound {
+		r = unit.Down
+	}
+	switch {
+	case a.Hides > 0 || a.Area > 0:
+		return s.area(a.Area, r) + ", " + hides(a.Hides)
+	case p.Plan != nil && p.Plan.Proved:
+		r = unit.Nearest
+	}
+	return s.goodsLen(a.Length, r)
+}
+
 func (s *sheet) buy(o job.WorkOrder) {
 	s.head("What to buy")
 	for _, p := range o.Purchases {
-		what := s.buyLen(p.Length)
-		if p.Hides+p.AtHand > 0 {
-			what = s.leather(p)
-		}
-		s.line("  %s (%s): %s", p.Name, p.Goods, what)
+		s.line("  %s (%s): %s", p.Name, p.Goods, s.amount(p))
 		for _, a := range p.Answers {
-			r := unit.Up
-			if a.Kind == cite.Bound {
-				r = unit.Down
-			}
-			amount := s.goodsLen(a.Length, r)
-			switch {
-			case a.Hides > 0 || a.Area > 0:
-				amount = s.area(a.Area, r) + ", " + hides(a.Hides)
-			case p.Plan != nil && p.Plan.Proved:
-				amount = s.goodsLen(a.Length, unit.Nearest) // the same figure twice
-			}
-			s.entry(a.Kind.String()+":", amount+": "+a.Text)
+			s.entry(a.Kind.String()+":", s.answer(p, a)+": "+a.Text)
 			if a.Basis.Status != cite.Derived {
 				s.entry("", "  "+a.Basis.String())
 			}
