@@ -142,23 +142,28 @@ const (
 
 // Apply returns the image of p.
 func (t Transform) Apply(p Point) Point {
+	x, y := image(t, p.X, p.Y)
+	return Point{x, y}
+}
+
+func image[N int64 | float64](t Transform, x, y N) (N, N) {
 	switch t {
 	case Rotate90:
-		return Point{-p.Y, p.X}
+		return -y, x
 	case Rotate180:
-		return Point{-p.X, -p.Y}
+		return -x, -y
 	case Rotate270:
-		return Point{p.Y, -p.X}
+		return y, -x
 	case MirrorX:
-		return Point{-p.X, p.Y}
+		return -x, y
 	case MirrorY:
-		return Point{p.X, -p.Y}
+		return x, -y
 	case Transpose:
-		return Point{p.Y, p.X}
+		return y, x
 	case AntiDiagonal:
-		return Point{-p.Y, -p.X}
+		return -y, -x
 	}
-	return p
+	return x, y
 }
 
 // Inverse returns the symmetry that undoes t.

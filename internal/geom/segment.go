@@ -42,23 +42,8 @@ func (v Vec) length() float64     { return Hypot(v.X, v.Y) }
 func (p Point) vec() Vec          { return Vec{float64(p.X), float64(p.Y)} }
 func (v Vec) round() Point        { return Point{int64(math.Round(v.X)), int64(math.Round(v.Y))} }
 func (v Vec) transform(t Transform) Vec {
-	switch t {
-	case Rotate90:
-		return Vec{-v.Y, v.X}
-	case Rotate180:
-		return Vec{-v.X, -v.Y}
-	case Rotate270:
-		return Vec{v.Y, -v.X}
-	case MirrorX:
-		return Vec{-v.X, v.Y}
-	case MirrorY:
-		return Vec{v.X, -v.Y}
-	case Transpose:
-		return Vec{v.Y, v.X}
-	case AntiDiagonal:
-		return Vec{-v.Y, -v.X}
-	}
-	return v
+	x, y := image(t, v.X, v.Y)
+	return Vec{x, y}
 }
 
 // Segment is one piece of a path. All its points lie on the grid; the extra
