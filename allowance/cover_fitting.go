@@ -8,8 +8,8 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// FitStep is one step of the order of fitting on the frame: a fastening, or a
-// trim.
+// FitStep is one step of the order of fitting on the frame: a fastening, a trim,
+// or a seam that is closed by hand there.
 type FitStep struct {
 	What []string `json:"what"`         // the edges, or the name of the trim
 	How  string   `json:"how"`          // the finish of the fastening or the kind of trim
@@ -32,8 +32,8 @@ type fit struct {
 // before that panel, welt before the panel that meets it; gimp and nails come
 // after what they cover. Else: what is sewn together is fitted together, in the
 // order of the panels; of one panel the blind edge first, then what is pulled,
-// pushed through, stapled flat, and what is turned in. What is sewn to itself is
-// no step. An order that runs in a circle is a fault.
+// pushed through, stapled flat, what is turned in, and what is closed by hand.
+// What is sewn to itself is no step. An order that runs in a circle is a fault.
 func (g *graph) fitting() ([]FitStep, error) {
 	steps := g.fits()
 	byNode := make([][]int, len(g.nodes))
@@ -64,6 +64,7 @@ func (g *graph) fitting() ([]FitStep, error) {
 		}
 		k++
 	}
+	k = len(steps) - len(g.trims)
 	for _, t := range g.trims {
 		if err := hides(k, t.hidden); err != nil {
 			return nil, err
@@ -79,7 +80,28 @@ func (g *graph) fitting() ([]FitStep, error) {
 	return orderFits(steps)
 }
 
-// fits lists the steps of fitting: fastenings, then trims.
+// lastRank comes after every fastening of a panel.
+const lastRank = 9
+
+// onFrame tells whether a joint is closed by hand on the frame: a panel of it is
+// fastened.
+func (g *graph) onFrame(i int) bool {
+	j := g.joints[i]
+	if g.cover.Seams[j.seam].Kind != HandJoin {
+		return false
+	}
+	nodes := g.nodesOf(i)
+	for _, h := range g.holds {
+		for _, s := range h.side {
+			if !g.cover.Fastenings[h.fastening].sewn() && slices.Contains(nodes, s.node) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fits lists the steps of fitting: fastenings, seams closed by hand, then trims.
 func (g *graph) fits() []fit {
 	bodyOf := make([]int, len(g.nodes))
 	for i, b := range g.bodies() {
@@ -99,6 +121,18 @@ func (g *graph) fits() []fit {
 				s.nodes = append(s.nodes, sp.node)
 			}
 		}
+		out = append(out, s)
+	}
+	for i, j := range g.joints {
+		if !g.onFrame(i) {
+			continue
+		}
+		s := fit{FitStep: FitStep{How: CloseByHand.String()}, at: j.at, nodes: g.nodesOf(i), rank: lastRank, body: bodyOf[j.sides[0][0].node]}
+		for _, side := range j.sides {
+			s.What = append(s.What, g.names(side)...)
+		}
+		slices.Sort(s.nodes)
+		slices.Reverse(s.nodes) // the outer panel is the later one
 		out = append(out, s)
 	}
 	for i, t := range g.trims { // just before what hides it, or after what it covers

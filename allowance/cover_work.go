@@ -16,8 +16,10 @@ type CoverWork struct {
 	Rows       []CoverRow       `json:"rows,omitempty"` // in the order of sewing, hems last
 	Welts      []WeltRun        `json:"welts,omitempty"`
 	Zips       []ZipRun         `json:"zips,omitempty"`
-	Sewing     []SewStep        `json:"sewing,omitempty"`
-	Fitting    []FitStep        `json:"fitting,omitempty"`
+	// Sewing is done off the frame; what is closed by hand on it stands in
+	// Fitting.
+	Sewing  []SewStep `json:"sewing,omitempty"`
+	Fitting []FitStep `json:"fitting,omitempty"`
 }
 
 // CoverSeam is a seam between single pieces. A seam of the cover that stands for
@@ -76,7 +78,9 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		return CoverWork{}, err
 	}
 	for _, s := range g.order {
-		w.Sewing = append(w.Sewing, SewStep{Do: s.do, Seam: labels[s.joint], Why: g.why(s.after, labels)})
+		if !g.onFrame(s.joint) {
+			w.Sewing = append(w.Sewing, SewStep{Do: s.do, Seam: labels[s.joint], Why: g.why(s.after, labels)})
+		}
 		w.Rows = append(w.Rows, g.stepRows(s, labels[s.joint])...)
 	}
 	w.Rows = append(w.Rows, g.hems()...)

@@ -1,0 +1,144 @@
+package allowance_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// sewn writes an order of sewing in a line, without its reasons.
+func sewn(w allowance.CoverWork) string {
+	var out []string
+	for _, s := range w.Sewing {
+		out = append(out, s.Do.String()+" "+s.Seam)
+	}
+	return strings.Join(out, ", ")
+}
+
+func fitted(w allowance.CoverWork) []string {
+	var out []string
+	for _, s := range w.Fitting {
+		out = append(out, strings.Join(s.What, "+"))
+	}
+	return out
+}
+
+func TestWingChairOrders(t *testing.T) {
+	w := worked(t, wingChair())
+	assert.Equal(t, "make welt A, make welt B-L, make welt B-R, make welt H, make welt J, welt on A, welt on B-L, welt on B-R, welt on H, welt on J, "+
+		"sew A, sew B-L, sew B-R, sew C-L, sew C-R, set zip D, set zip E, sew F, sew G, sew H, sew J", sewn(w))
+	first := func(panel string) int {
+		return slices.IndexFunc(fitted(w), func(s string) bool { return strings.HasPrefix(s, panel) })
+	}
+	last := func(panel string) int {
+		at := fitted(w)
+		for i := len(at) - 1; i >= 0; i-- {
+			if strings.Contains(at[i], panel) {
+				return i
+			}
+		}
+		return -1
+	}
+	// outside wings before outside arms before outside back, insides and welt before them
+	for _, r := range [][2]string{
+		{"deck.right", "outside arm left"}, {"inside arm left", "outside arm left"}, {"inside wing right.front", "outside wing right"},
+		{"outside wing left.bottom", "outside arm left"}, {"outside arm right.back", "outside back"}, {"inside back", "outside back"},
+		{"front border.left", "arm front right"}, {"welt round the back", "outside back"}, {"welt round wings and arms", "outside wing left"},
+	} {
+		require.NotEqual(t, -1, last(r[0]), r[0])
+		assert.Less(t, last(r[0]), first(r[1]), "%s before %s", r[0], r[1])
+	}
+	assert.Equal(t, "deck.right", fitted(w)[0])
+	assert.Equal(t, []string{"outside back.top", "outside back.bottom", "outside back.left", "outside back.right"}, fitted(w)[40:44], "the blind edge first")
+}
+
+// Rows of a top-stitched seam come before the seam across their ends, whatever
+// stands first in the list.
+func TestRowsBeforeWhatCrossesThem(t *testing.T) {
+	var b builder
+	b.panel("left", 10, 10)
+	b.panel("right", 10, 10)
+	b.panel("foot", 20, 5)
+	b.plain("left.bottom + right.bottom", "foot.top")
+	b.sew(allowance.DoubleTopStitchedJoin, "left.right", "right.left")
+	for _, e := range []string{"left.left", "left.top", "right.top", "right.right", "foot.left", "foot.bottom", "foot.right"} {
+		b.fasten(allowance.StapledFlat, e)
+	}
+	w := worked(t, b.c)
+	assert.Equal(t, "sew A, top-stitch A, sew B", sewn(w))
+	assert.Equal(t, "after A: its rows run off the edge", w.Sewing[2].Why)
+	assert.Equal(t, []int{1, 0}, []int{w.Seams[1].Seam, w.Seams[0].Seam}, "seams keep their place in the list")
+	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
+}
+
+// Lines of a panel are sewn before its edges, zips before the seams of their
+// panels, gathers before their seam.
+func TestFlatWorkFirst(t *testing.T) {
+	var b builder
+	b.panel("a", 10, 10)
+	b.panel("b", 10, 10)
+	lining := b.panel("lining", 20, 10)
+	lining.Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 0), To: corner(10, 10)}}
+	b.panel("frill", 40, 4)
+	b.sew(allowance.GatheredJoin, "frill.top", "lining.bottom").Fullness = 2
+	b.plain("a.right", "b.left", "lining.middle")
+	for _, e := range []string{"a.left", "a.top", "a.bottom", "b.right", "b.top", "b.bottom", "lining.top", "lining.left", "lining.right", "frill.left", "frill.bottom", "frill.right"} {
+		b.fasten(allowance.StapledFlat, e)
+	}
+	w := worked(t, b.c)
+	assert.Equal(t, "gather B, sew A, sew B", sewn(w))
+	assert.Equal(t, "after A: a panel is whole before its edges are sewn", w.Sewing[2].Why)
+	assert.Equal(t, []string{"a", "b", "lining"}, panels(slices.Concat(w.Seams[1].Sides...)))
+	assert.Equal(t, 3, w.Rows[2].Layers, "both channels and the lining")
+	assert.Equal(t, 40*unit.Inch, w.Rows[0].Length)
+}
+
+// What is closed by hand is closed last: of a cushion when all else is sewn, of
+// panels on the frame when they are fastened.
+func TestClosedByHand(t *testing.T) {
+	var b builder
+	b.panel("face", 18, 18)
+	b.panel("back", 18, 18)
+	b.sew(allowance.HandJoin, "face.bottom", "back.bottom")
+	b.plain("face.right + face.top + face.left", "back.right + back.top + back.left")
+	w := worked(t, b.c)
+	assert.Equal(t, "sew A, close by hand B", sewn(w))
+	assert.Empty(t, w.Fitting)
+
+	b = builder{}
+	b.panel("inside", 20, 20)
+	b.panel("outside", 20, 20)
+	b.sew(allowance.HandJoin, "inside.right", "outside.left")
+	for _, e := range []string{"outside.bottom", "outside.right"} {
+		b.fasten(allowance.ToothedStrip, e)
+	}
+	b.fasten(allowance.BlindTacked, "outside.top")
+	for _, e := range []string{"inside.left", "inside.top", "inside.bottom"} {
+		b.fasten(allowance.PulledOver, e, "outside")
+	}
+	w = worked(t, b.c)
+	assert.Empty(t, w.Sewing)
+	assert.Equal(t, []string{"inside.left", "inside.top", "inside.bottom", "outside.top", "outside.bottom", "outside.right", "inside.right+outside.left"}, fitted(w))
+	assert.Equal(t, "A", w.Rows[0].Of)
+}
+
+// Letters leave out I and O and go on with two.
+func TestSeamLetters(t *testing.T) {
+	var got []string
+	for _, s := range worked(t, bigCover()).Seams {
+		got = append(got, s.Letter)
+	}
+	slices.SortFunc(got, func(a, b string) int {
+		if len(a) != len(b) {
+			return len(a) - len(b)
+		}
+		return strings.Compare(a, b)
+	})
+	assert.Equal(t, "A B C D E F G H J K L M N P Q R S T U V W X Y Z AA AB", strings.Join(got[:26], " "))
+	assert.Len(t, slices.Compact(got), 90)
+}
