@@ -167,7 +167,7 @@ func (g *graph) checkUnused() {
 				here = at.Dot("lines").At(i - d.border)
 			}
 			used := len(g.uses[place{n, i}]) > 0
-			_, own := p.Edges[part.edge]
+			_, own := p.Edges[part.edge] // that of its other half may well be sewn
 			switch {
 			case used && own && !line:
 				g.faults.add(here, check.Refuse("", g.at(place{n, i}), unit.ErrRange,

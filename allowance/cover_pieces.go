@@ -62,12 +62,13 @@ func (g *graph) pieces(seams []CoverSeam) ([]CoverPiece, error) {
 // the next begins.
 func (g *graph) mark(out []CoverPiece, side []span, at unit.Length, m PieceMark) {
 	from := unit.Length(0)
-	for _, s := range side {
+	for n, s := range side {
 		d := g.drawn[g.nodes[s.node].panel]
+		goesOn := n+1 < len(side) && side[n+1].node == s.node
 		for i, p := range s.parts {
 			l := d.parts[p].length
 			to := from + l
-			last := i == len(s.parts)-1
+			last := i == len(s.parts)-1 && !goesOn
 			if !s.line && from <= at && (at < to || last && at == to) {
 				in := at - from
 				if s.back { // it runs clockwise on the piece

@@ -3,6 +3,7 @@ package allowance
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
@@ -15,8 +16,10 @@ type Panel struct {
 	Name    string        `json:"name,omitempty"`
 	Outline shape.Outline `json:"outline,omitzero"`
 
-	AllEdges Edge            `json:"all_edges,omitzero"` // of every edge that Edges does not name
-	Edges    map[string]Edge `json:"edges,omitempty"`    // by the names of Outline.Edges
+	AllEdges Edge `json:"all_edges,omitzero"` // of every edge that Edges does not name
+	// Edges are by the names of Outline.Edges. That of an edge of a half outline
+	// (see shape.Half) is also that of its mirror image, unless it is named too.
+	Edges map[string]Edge `json:"edges,omitempty"`
 
 	Across Stretch `json:"across,omitzero"` // fit of the width
 	Along  Stretch `json:"along,omitzero"`  // fit of the height
@@ -54,7 +57,7 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 	margins := make([]Margin, len(names))
 	named := 0
 	for i, name := range names {
-		e, ok := p.Edges[name]
+		e, key, ok := p.own(name)
 		if !ok {
 			if allErr != nil {
 				return nil, o, unit.InField("all_edges", allErr)
@@ -62,10 +65,12 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 			margins[i] = all
 			continue
 		}
-		named++
+		if key == name {
+			named++
+		}
 		m, err := e.Resolve()
 		if err != nil {
-			return nil, o, unit.InField("edges."+name, err)
+			return nil, o, unit.InField("edges."+key, err)
 		}
 		margins[i] = m
 	}
@@ -78,4 +83,14 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 	}
 	o, err := shape.OffsetOptions{Corner: p.Corner, MitreLimit: p.MitreLimit, Tolerance: p.Tolerance}.Checked()
 	return margins, o, err
+}
+
+// own gives the finish that Edges has for an edge, and the name it has it by.
+func (p Panel) own(name string) (Edge, string, bool) {
+	if e, ok := p.Edges[name]; ok {
+		return e, name, true
+	}
+	half, twin := strings.CutSuffix(name, ", mirrored")
+	e, ok := p.Edges[half]
+	return e, half, ok && twin
 }

@@ -1,0 +1,35 @@
+package allowance_test
+
+import (
+	"testing"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A finish of a half outline is that of both halves unless the other is named.
+func TestFinishOfBothHalves(t *testing.T) {
+	o, err := shape.Half(shape.TraceFrom(shape.Point{}).Edge("bottom").Line(corner(10, 0)).Edge("side").Line(corner(8, 20)).Edge("top").Line(corner(0, 20)))
+	require.NoError(t, err)
+	p := allowance.Panel{Outline: o, Edges: map[string]allowance.Edge{"side": {Finish: allowance.PullOver, Allowance: allowance.Exactly(3 * unit.Inch)}}}
+	finishes := func() map[string]allowance.Finish {
+		cut, err := p.Cut()
+		require.NoError(t, err)
+		out := map[string]allowance.Finish{}
+		for _, e := range cut.Edges {
+			out[e.Name] = e.Finish
+		}
+		return out
+	}
+	assert.Equal(t, map[string]allowance.Finish{"bottom": allowance.PlainSeam, "side": allowance.PullOver, "top": allowance.PlainSeam, "side, mirrored": allowance.PullOver}, finishes())
+	p.Edges["side, mirrored"] = allowance.Edge{Finish: allowance.WeltedSeam}
+	assert.Equal(t, allowance.WeltedSeam, finishes()["side, mirrored"])
+	p.Edges = map[string]allowance.Edge{"side": {Finish: allowance.PullOver, Handling: -1 * unit.Inch}}
+	_, err = p.Cut()
+	var in *unit.InputError
+	require.ErrorAs(t, err, &in)
+	assert.Equal(t, unit.Path("edges.side.handling"), in.Field)
+}
