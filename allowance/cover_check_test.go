@@ -375,3 +375,26 @@ func spoilt(c allowance.Cover, next func(int) int) allowance.Cover {
 	}
 	return c
 }
+
+// What an edge part is read from, it is written as again.
+func FuzzEdgePart(f *testing.F) {
+	f.Add("seat cushion 2.top plate.back from 3 in to 19 in reversed")
+	f.Add("a.b to 4 mm")
+	f.Add("a.b from from 2 in to to 3 in")
+	f.Fuzz(func(t *testing.T, text string) {
+		var p, back allowance.EdgePart
+		if err := p.UnmarshalText([]byte(text)); err != nil {
+			if !errors.As(err, new(*unit.InputError)) {
+				t.Fatal(err)
+			}
+			return
+		}
+		written, err := p.MarshalText()
+		if err != nil {
+			return // a name that reads as something else
+		}
+		if err := back.UnmarshalText(written); err != nil || back != p {
+			t.Fatalf("%q is %+v, written as %q, read as %+v, %v", text, p, written, back, err)
+		}
+	})
+}
