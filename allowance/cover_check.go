@@ -242,8 +242,8 @@ func (g *graph) checkLengths(i int) {
 				refuse("a longer side of 1.1 to 4 times the shorter, or a seam without gathers")
 			}
 		case m.Verdict == WillNotSew:
-			most, _ := m.First.Scale(1+m.Limits.Gather, unit.Down)
-			least, _ := m.Second.Scale(1/(1+m.Limits.Gather), unit.Up)
+			most, _ := m.First.Scale(1+m.Limits.Gather, unit.Down)     //nolint:errcheck // sides of panels, within 1 km
+			least, _ := m.Second.Scale(1/(1+m.Limits.Gather), unit.Up) //nolint:errcheck // sides of panels, within 1 km
 			refuse("at most " + onTape(most, unit.Down, m).String() + ", or at least " + onTape(least, unit.Up, m).String() + " on the other side, or gathers")
 		}
 	}

@@ -431,7 +431,7 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 		return
 	}
 	f := g.cover.Fastenings[r.fastening]
-	edge, _ := f.edge() // checked when it was read
+	edge, _ := f.edge() //nolint:errcheck // checked when it was read
 	if hand == Either {
 		hand = g.nodes[sides[0][0].node].hand
 	}

@@ -101,7 +101,7 @@ func (g *graph) easing(s Seam, short, long []span) easeMap {
 	if sum < 2*(m.long-m.short) || m.long == m.short {
 		m.zones, sum = []zone{{0, m.long}}, m.long
 	}
-	m.share, _ = (m.long - m.short).Per(sum)
+	m.share, _ = (m.long - m.short).Per(sum) //nolint:errcheck // a seam of no length has no ease
 	return m
 }
 
@@ -110,7 +110,7 @@ func (m easeMap) longer(at unit.Length) unit.Length {
 	out := at // grows by the ease passed
 	for _, z := range m.zones {
 		width := z.to - z.from
-		eased, _ := width.Scale(m.share, unit.Nearest)
+		eased, _ := width.Scale(m.share, unit.Nearest) //nolint:errcheck // a part of it
 		switch kept := width - eased; {
 		case out <= z.from:
 			return out
@@ -128,7 +128,7 @@ func (m easeMap) longer(at unit.Length) unit.Length {
 func (m easeMap) shorter(at unit.Length) unit.Length {
 	out := at
 	for _, z := range m.zones {
-		in, _ := (min(max(at, z.from), z.to) - z.from).Scale(m.share, unit.Nearest)
+		in, _ := (min(max(at, z.from), z.to) - z.from).Scale(m.share, unit.Nearest) //nolint:errcheck // a part of it
 		out -= in
 	}
 	return min(max(out, 0), m.short)
@@ -225,7 +225,7 @@ func (g *graph) fixed(j joint, length unit.Length, toShort func(int, unit.Length
 	switch {
 	case len(out) == 1 && j.ring:
 		for i := 1; i < 4; i++ {
-			at, _ := length.MulDiv(i, 4, unit.Nearest)
+			at, _ := length.MulDiv(i, 4, unit.Nearest) //nolint:errcheck // a part of it
 			out = append(out, fixed{at: (out[0].at + at) % length})
 		}
 	case len(out) == 2 && !j.ring:
@@ -239,7 +239,7 @@ func (g *graph) fixed(j joint, length unit.Length, toShort func(int, unit.Length
 func (g *graph) fill(points []fixed, length unit.Length, eased func(unit.Length) bool, ring bool) []fixed {
 	out := slices.Clone(points)
 	for i, p := range points {
-		to := length
+		var to unit.Length
 		switch {
 		case i+1 < len(points):
 			to = points[i+1].at
@@ -261,7 +261,7 @@ func (g *graph) fill(points []fixed, length unit.Length, eased func(unit.Length)
 			continue
 		}
 		for k := 1; k < n; k++ {
-			at, _ := between.MulDiv(k, n, unit.Nearest)
+			at, _ := between.MulDiv(k, n, unit.Nearest) //nolint:errcheck // a part of it
 			out = append(out, fixed{at: (p.at + at) % length})
 		}
 	}
