@@ -190,14 +190,21 @@ func (g *graph) limits(side []span) EaseLimits {
 	return out
 }
 
-// match compares two sides; a difference within SeamTolerance sews flat.
-func (g *graph) match(a, b []span) (SeamMatch, error) {
+// limited tells whether the goods of a side have limits of ease.
+func (g *graph) limited(side []span) bool {
+	l := g.limits(side)
+	return l != EaseLimits{} && l.check() == nil
+}
+
+// match compares two sides; a difference within SeamTolerance sews flat. The
+// limits are those of the longer side, or of the shorter where it is stretched.
+func (g *graph) match(a, b []span, stretched bool) (SeamMatch, error) {
 	first, second := g.run(a), g.run(b)
-	longer := b
-	if first > second {
-		longer = a
+	worked := b
+	if (first > second) != stretched {
+		worked = a
 	}
-	m, err := MatchSeam(first, second, g.limits(longer))
+	m, err := MatchSeam(first, second, g.limits(worked))
 	if err != nil {
 		return m, err
 	}
@@ -218,10 +225,10 @@ func (g *graph) checkLengths(i int) {
 			continue
 		}
 		at := j.at.Dot("sides").At(k)
-		if l := g.limits(side); l == (EaseLimits{}) || l.check() != nil {
+		if !g.limited(side) || !g.limited(j.sides[short]) {
 			continue // told of the goods
 		}
-		m, err := g.match(j.sides[short], side)
+		m, err := g.match(j.sides[short], side, s.Stretched)
 		if err != nil {
 			g.faults.add(at, err)
 			continue
@@ -360,7 +367,7 @@ func (g *graph) checkTapes() {
 			continue
 		}
 		a, b := g.joints[z.halves[0]].sides[0], g.joints[z.halves[1]].sides[0]
-		if m, err := g.match(a, b); err != nil || m.Verdict == WillNotSew {
+		if m, err := g.match(a, b, false); err != nil || m.Verdict == WillNotSew {
 			g.faults.add(g.joints[z.halves[1]].at, check.Refuse("sides[0]", g.run(b).String(), unit.ErrRange,
 				"as long as the other half of the zip, "+g.run(a).String()))
 		}

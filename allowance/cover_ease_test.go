@@ -60,6 +60,17 @@ func TestEaseOfABarrel(t *testing.T) {
 	assert.Contains(t, err.Error(), "or at least 1107 mm on the other side") // 43.982297 / 1.01 = 43.54683 in
 }
 
+// A side that is stretched goes by its own goods.
+func TestStretchedSide(t *testing.T) {
+	c, _ := barrelTop(allowance.FirmWoven)
+	c.Panels[0].Goods = "leather"
+	w := worked(t, c)
+	assert.Equal(t, [2]any{1, allowance.EaseIn}, [2]any{w.Seams[0].Eased, w.Seams[0].Match.Verdict})
+	c.Seams[0].Stretched = true
+	w = worked(t, c)
+	assert.Equal(t, [2]any{0, allowance.Gather}, [2]any{w.Seams[0].Eased, w.Seams[0].Match.Verdict})
+}
+
 // Uniform ease where both edges are straight; none where they are equal.
 func TestEaseOfStraightEdges(t *testing.T) {
 	var b builder

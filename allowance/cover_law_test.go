@@ -134,6 +134,9 @@ func TestEverySeamIsCountedOnce(t *testing.T) {
 				sum += r.Length
 			}
 		}
+		for _, trim := range c.Trims {
+			sum += trim.Length
+		}
 		if sum != w.Stitched() {
 			t.Fatalf("seams give %s, rows %s", sum, w.Stitched())
 		}
@@ -255,7 +258,7 @@ func TestRenamingPanels(t *testing.T) {
 			require.Equal(t, s.What, strip(b.Fitting[i].What))
 		}
 		for i, s := range a.Sewing {
-			require.Equal(t, [2]any{s.Do, s.Seam}, [2]any{b.Sewing[i].Do, b.Sewing[i].Seam})
+			require.Equal(t, [2]any{s.Do, s.Seam}, [2]any{b.Sewing[i].Do, strings.TrimPrefix(b.Sewing[i].Seam, "other.")})
 		}
 	})
 }
@@ -425,4 +428,31 @@ func BenchmarkCoverWorkAndCut(b *testing.B) {
 			}
 		}
 	}
+}
+
+// Every notch is marked on every side of its seam, where that side's place is.
+func TestEveryNotchIsMarked(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := anyCover(t)
+		w := worked(t, c)
+		on := map[string]map[string]bool{} // label, then piece and edge
+		for _, p := range w.Pieces {
+			for i, m := range p.Marks {
+				if on[m.Label] == nil {
+					on[m.Label] = map[string]bool{}
+				}
+				on[m.Label][p.Name+"."+p.Panel.Notches[i].Edge] = true
+			}
+		}
+		for _, s := range w.Seams {
+			for _, n := range s.Notches {
+				for k, side := range s.Sides {
+					marked := slices.ContainsFunc(side, func(edge string) bool { return on[n.Label][edge] || strings.Contains(edge, ".line ") })
+					if !marked {
+						t.Fatalf("%s at %s of side %d is marked on none of %v", n.Label, n.At[k], k, side)
+					}
+				}
+			}
+		}
+	})
 }

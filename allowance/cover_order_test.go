@@ -30,7 +30,7 @@ func fitted(w allowance.CoverWork) []string {
 
 func TestWingChairOrders(t *testing.T) {
 	w := worked(t, wingChair())
-	assert.Equal(t, "make welt A, make welt B-L, make welt B-R, make welt H, make welt J, welt on A, welt on B-L, welt on B-R, welt on H, welt on J, "+
+	assert.Equal(t, "make welt welt round wings and arms, make welt welt round the back, make welt A, make welt B-L, make welt B-R, make welt H, make welt J, welt on A, welt on B-L, welt on B-R, welt on H, welt on J, "+
 		"sew A, sew B-L, sew B-R, sew C-L, sew C-R, set zip D, set zip E, sew F, sew G, sew H, sew J", sewn(w))
 	first := func(panel string) int {
 		return slices.IndexFunc(fitted(w), func(s string) bool { return strings.HasPrefix(s, panel) })

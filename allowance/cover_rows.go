@@ -141,6 +141,17 @@ func (g *graph) rows(j joint, label string) []CoverRow {
 	return []CoverRow{plain}
 }
 
+// trimRows gives the rows that make the welt of trims.
+func (g *graph) trimRows() []CoverRow {
+	var out []CoverRow
+	for _, t := range g.cover.Trims {
+		if t.Kind == StapledWelt {
+			out = append(out, g.row(t.Name, MakingRow, t.Length, 0, stack{[]string{t.Welt}, 2}))
+		}
+	}
+	return out
+}
+
 // hems gives the rows of edges that are sewn to themselves: fastenings first,
 // then edges with a finish of their own.
 func (g *graph) hems() []CoverRow {

@@ -122,6 +122,10 @@ type Seam struct {
 	// Fullness is the longer side per length of the shorter in a gathered seam,
 	// from 1.1 to 4; zero takes the sides as they are.
 	Fullness unit.Ratio `json:"fullness,omitzero"`
+	// Stretched says that the shorter side is stretched to the longer, as one on
+	// the bias or of leather can be, in place of easing the longer one in: the
+	// limits of its goods count.
+	Stretched bool `json:"stretched,omitzero"`
 	// FlatEnds is how much of each end takes no ease where ease has a place of
 	// its own; zero means 1 in.
 	FlatEnds unit.Length `json:"flat_ends,omitzero"`

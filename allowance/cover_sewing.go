@@ -49,7 +49,7 @@ func (k SewKind) closes() bool { return k == SewSeam || k == SetZip || k == Clos
 // SewStep is one step of the order of sewing.
 type SewStep struct {
 	Do   SewKind `json:"do,omitzero"`
-	Seam string  `json:"seam"`          // its letter
+	Seam string  `json:"seam"`          // its letter, or the name of the trim whose welt is made
 	Why  string  `json:"why,omitempty"` // why it waited for the step it followed from
 }
 

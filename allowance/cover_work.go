@@ -33,7 +33,7 @@ type CoverSeam struct {
 	// has none.
 	Match SeamMatch `json:"match,omitzero"`
 	// Eased is the side that is eased or gathered and lies below, against the
-	// feed; -1 is none.
+	// feed, or the one that is stretched; -1 is none.
 	Eased   int          `json:"eased"`
 	Ring    bool         `json:"ring,omitzero"`
 	Sewn    unit.Length  `json:"sewn"` // of one row
@@ -59,7 +59,8 @@ func (w CoverWork) Stitched() unit.Length {
 }
 
 // Work gives what follows from a cover that [Cover.Check] finds no fault with;
-// else the faults. Goods is what is known of each id of goods.
+// else the faults. Goods is what is known of each id of goods. A cover without
+// seams and fastenings gives its pieces with the edges they have of their own.
 func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	g, err := c.checked(goods)
 	if err != nil {
@@ -76,6 +77,10 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	}
 	if w.Pieces, err = g.pieces(w.Seams); err != nil {
 		return CoverWork{}, err
+	}
+	for _, r := range g.trimRows() {
+		w.Sewing = append(w.Sewing, SewStep{Do: MakeWelt, Seam: r.Of})
+		w.Rows = append(w.Rows, r)
 	}
 	for _, s := range g.order {
 		if !g.onFrame(s.joint) {
@@ -113,13 +118,17 @@ func (g *graph) sewnSeam(j joint, label string) (CoverSeam, error) {
 		if k == short {
 			continue
 		}
-		m, err := g.match(j.sides[short], side)
+		m, err := g.match(j.sides[short], side, g.cover.Seams[j.seam].Stretched)
 		if err != nil {
 			return s, unit.InField(j.at.Dot("sides").At(k), err)
 		}
 		if s.Match == (SeamMatch{}) || m.Difference > s.Match.Difference {
 			s.Match = m
-			if m.Verdict != SewsFlat {
+			switch {
+			case m.Verdict == SewsFlat:
+			case g.cover.Seams[j.seam].Stretched:
+				s.Eased = short
+			default:
 				s.Eased = k
 			}
 		}
