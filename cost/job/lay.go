@@ -83,14 +83,16 @@ func (t task) run(ctx context.Context, effort unit.Ratio, o Options, tell func(u
 	switch left := len(plan.Unplaced); {
 	case err != nil || left == 0:
 		return result{plan: &plan}, err
-	case ctx.Err() != nil:
+	case stopped(ctx):
 		return result{cancelled: true}, nil
-	case len(plan.Hides) >= layout.MostHides:
+	case len(plan.Hides) >= layout.MostHides && t.job.Hides.Usual.Area != 0:
 		return result{}, check.Refuse("", fmt.Sprint(len(plan.Hides)), layout.ErrTooMany, fmt.Sprintf("a job for at most %d hides", layout.MostHides))
 	default:
 		return result{}, &noRoom{panel: plan.Unplaced[0].Piece, count: left, never: t.job.Hides != nil && t.job.Hides.Usual.Area != 0}
 	}
 }
+
+func stopped(ctx context.Context) bool { return ctx.Err() != nil }
 
 // noRoom says that panels find no place on the hides.
 type noRoom struct {

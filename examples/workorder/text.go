@@ -397,11 +397,15 @@ func asLaid(p layout.Place) string {
 
 // skins sums up a layout on hides: what lies on each, and what is left.
 func (s *sheet) skins(name string, p layout.Plan) {
-	ground, _ := p.Density() //nolint:errcheck // a plan on hides has no error
-	yield, _ := p.Yield()    //nolint:errcheck // a plan on hides has no error
 	s.head("Cutting layout: " + name)
-	s.line("  %s in use, at least %d needed; %s of the usable leather used, %s of what is bought", hides(len(p.Used)), p.Bound().Hides,
-		ground.PercentText(0, unit.Nearest), yield.PercentText(0, unit.Nearest))
+	used := ""
+	if ground, err := p.Density(); err == nil {
+		used = "; " + ground.PercentText(0, unit.Nearest) + " of the usable leather used"
+	}
+	if yield, err := p.Yield(); err == nil {
+		used += ", " + yield.PercentText(0, unit.Nearest) + " of the hides as sold"
+	}
+	s.line("  %s in use, at least %d needed%s", hides(len(p.Used)), p.Bound().Hides, used)
 	for _, i := range p.Used {
 		k := p.Hides[i]
 		own := ""

@@ -11,8 +11,6 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// typed tells whether an error names its field, as every refusal of an input
-
 // Outlines of any kind, degenerate and crossing themselves, give a plan that
 // verifies or an error that names its field.
 func FuzzNestOutlines(f *testing.F) {

@@ -91,6 +91,7 @@ func solved(t require.TestingT, j Job, o Options) Plan {
 	return plan
 }
 
+// typed tells whether an error names its field, or says that no layout exists.
 func typed(err error) bool {
 	var in *unit.InputError
 	return errors.As(err, &in) || errors.Is(err, ErrNoLayout)

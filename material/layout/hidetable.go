@@ -335,5 +335,5 @@ func priceOf(s material.Skin) float64 {
 	if f == 0 {
 		f = 1
 	}
-	return float64(s.SoldArea()) / float64(unit.SquareMillimetre) * f
+	return float64(float64(s.SoldArea()) / float64(unit.SquareMillimetre) * f) // sums are not fused with it
 }

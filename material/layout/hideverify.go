@@ -26,9 +26,7 @@ func (p Plan) verifyHides(t *hideTable) error {
 	var grounds []verify.Container
 	for _, g := range t.ground {
 		c := verify.Container{Outer: g.outer}
-		for _, h := range g.holes {
-			c.Holes = append(c.Holes, h)
-		}
+		c.Holes = append(c.Holes, g.holes...)
 		grounds = append(grounds, c)
 	}
 	var lay []verify.Placement

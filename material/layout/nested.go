@@ -369,11 +369,19 @@ func (t *rollTable) evenFalls() bool {
 
 // verifyShades checks that shade groups keep together.
 func (p Plan) verifyShades() error {
-	for g, s := range p.Job.Shades {
+	if g, spread := p.Job.spread(p.Places); spread {
+		return badPlan("shade group %d spreads over more than %v", g+1, p.Job.Shades[g].Window)
+	}
+	return nil
+}
+
+// spread gives the first shade group that does not lie within its window.
+func (j Job) spread(places []Place) (group int, spread bool) {
+	for g, s := range j.Shades {
 		var from, to unit.Length
 		some := false
-		for _, q := range p.Places {
-			if p.Job.Pieces[q.Piece].Shade != g+1 {
+		for _, q := range places {
+			if j.Pieces[q.Piece].Shade != g+1 {
 				continue
 			}
 			low, high := q.Bounds()
@@ -383,8 +391,8 @@ func (p Plan) verifyShades() error {
 			from, to = min(from, low.Y), max(to, high.Y)
 		}
 		if to-from > s.Window {
-			return badPlan("shade group %d spreads over %v of %v", g+1, to-from, s.Window)
+			return g, true
 		}
 	}
-	return nil
+	return 0, false
 }

@@ -169,13 +169,9 @@ func (p *Plan) nestUnits(ctx context.Context, t *rollTable, units []rollUnit, o 
 		return nestError(err)
 	}
 	p.Stopped = p.Stopped || lay.Stopped
-	q := *p
-	q.Places = t.places(units, lay)
-	if q.verifyShades() != nil {
-		return nil
-	}
-	if p.offer(OutlinesNested, unit.Length(lay.Length*t.step)) {
-		p.Places, p.Joins = q.Places, t.joins()
+	places := t.places(units, lay)
+	if _, spread := t.job.spread(places); !spread && p.offer(OutlinesNested, unit.Length(lay.Length*t.step)) {
+		p.Places, p.Joins = places, t.joins()
 	}
 	return nil
 }
