@@ -4,11 +4,12 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // X3: the inside back of a barrel has a top of 43.982297 in on a radius of

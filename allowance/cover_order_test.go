@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // sewn writes an order of sewing in a line, without its reasons.
