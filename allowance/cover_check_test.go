@@ -126,6 +126,21 @@ func TestCoverFaults(t *testing.T) {
 	}
 }
 
+// Two panels that meet round the corner of a third lie flat with three right
+// angles between them.
+func TestNoPeakRoundACorner(t *testing.T) {
+	var b builder
+	b.panel("middle", 10, 10)
+	b.outline("right", sure(sure(shape.Polygon(corner(10, 0), corner(20, 0), corner(20, 20), corner(10, 10))).Renamed("bottom", "right", "mitre", "foot")))
+	b.outline("upper", sure(sure(shape.Polygon(corner(10, 10), corner(20, 20), corner(0, 20), corner(0, 10))).Renamed("mitre", "top", "left", "foot")))
+	b.plain("right.mitre", "upper.mitre")
+	b.plain("middle.right + middle.top", "upper.foot + right.foot")
+	for _, side := range []string{"middle.left + middle.bottom", "right.bottom + right.right", "upper.top + upper.left"} {
+		b.fasten(allowance.StapledFlat, side)
+	}
+	require.NoError(t, b.c.Check(sewnGoods()))
+}
+
 // All faults are told at once.
 func TestEveryFaultAtOnce(t *testing.T) {
 	c := two()

@@ -102,10 +102,10 @@ func TestNotchesOnPieces(t *testing.T) {
 			marks[m.Label][p.Name+"."+p.Panel.Notches[i].Edge] = p.Panel.Notches[i].At
 		}
 	}
-	assert.Equal(t, map[string]unit.Length{"deck.front": 11 * unit.Inch, "front border.top": 11 * unit.Inch}, marks["A3"])
+	assert.Equal(t, map[string]unit.Length{"deck.front": 11 * unit.Inch, "front border.top": 11 * unit.Inch}, marks["C3"])
 	// The run of an arm front turns its corner 4 in from the outer end of its top.
-	assert.Equal(t, map[string]unit.Length{"arm front left.inner": 0, "inside arm left.front": 8 * unit.Inch}, marks["B2-L"])
-	assert.Equal(t, map[string]unit.Length{"arm front right.top": 0, "inside arm right.front": 4 * unit.Inch}, marks["B3-R"])
+	assert.Equal(t, map[string]unit.Length{"arm front left.inner": 0, "inside arm left.front": 8 * unit.Inch}, marks["D2-L"])
+	assert.Equal(t, map[string]unit.Length{"arm front right.top": 0, "inside arm right.front": 4 * unit.Inch}, marks["D3-R"])
 	for label, on := range marks {
 		assert.GreaterOrEqual(t, len(on), 2, label)
 	}

@@ -31,8 +31,9 @@ func fitted(w allowance.CoverWork) []string {
 
 func TestWingChairOrders(t *testing.T) {
 	w := worked(t, wingChair())
-	assert.Equal(t, "make welt welt round wings and arms, make welt welt round the back, make welt A, make welt B-L, make welt B-R, make welt H, make welt J, welt on A, welt on B-L, welt on B-R, welt on H, welt on J, "+
-		"sew A, sew B-L, sew B-R, sew C-L, sew C-R, set zip D, set zip E, sew F, sew G, sew H, sew J", sewn(w))
+	assert.Equal(t, "make welt welt round wings and arms, make welt welt round the back, set zip A, set zip B, "+
+		"make welt C, make welt D-L, make welt D-R, make welt H, make welt J, welt on C, welt on D-L, welt on D-R, welt on H, welt on J, "+
+		"sew C, sew D-L, sew D-R, sew E-L, sew E-R, sew F, sew G, sew H, sew J", sewn(w))
 	first := func(panel string) int {
 		return slices.IndexFunc(fitted(w), func(s string) bool { return strings.HasPrefix(s, panel) })
 	}
@@ -97,6 +98,24 @@ func TestFlatWorkFirst(t *testing.T) {
 	assert.Equal(t, []string{"a", "b", "lining"}, panels(slices.Concat(w.Seams[1].Sides...)))
 	assert.Equal(t, 3, w.Rows[2].Layers, "both channels and the lining")
 	assert.Equal(t, 40*unit.Inch, w.Rows[0].Length)
+}
+
+// A zip is set while the work is flat, wherever it stands in the list.
+func TestZipsFirst(t *testing.T) {
+	c := knifeEdge()
+	slices.Reverse(c.Seams)
+	assert.Equal(t, "set zip A, sew B, top-stitch B, sew C, sew D", sewn(worked(t, c)))
+	// A zip over two panels waits for the seam between them.
+	var b builder
+	b.plain("a.right", "b.left")
+	b.panel("a", 10, 10)
+	b.panel("b", 10, 10)
+	b.panel("c", 20, 10)
+	b.sew(allowance.ZipJoin, "b.top + a.top", "c.bottom")
+	for _, side := range []string{"a.left + a.bottom", "b.bottom + b.right", "c.right + c.top + c.left"} {
+		b.fasten(allowance.StapledFlat, side)
+	}
+	assert.Equal(t, "sew A, set zip B", sewn(worked(t, b.c)))
 }
 
 // What is closed by hand is closed last: of a cushion when all else is sewn, of

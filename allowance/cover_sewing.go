@@ -58,7 +58,6 @@ type reason string
 
 const (
 	flatFirst  reason = "a panel is whole before its edges are sewn"
-	zipFirst   reason = "a zip is set while the work is flat"
 	stemFirst  reason = "it ends inside the run"
 	rowsFirst  reason = "its rows run off the edge"
 	sameSeam   reason = "the same seam"
@@ -153,14 +152,13 @@ func (g *graph) steps() (all []step, first, closing []int) {
 //
 //   - seams within one panel, and on its inner lines, before those of its edges
 //   - gathering before the seam it is for
-//   - a zip before the seams of its panels
 //   - a seam that ends inside a run before the seam along that run
 //   - rows of top-stitching before the seams that meet their ends
 //   - welt: made, put to the first side, closed
 //   - what is closed by hand after all else of its body
 //
-// Of the steps that are ready one with the present set-up comes first, then the
-// one whose seam stands first. An order that would run in a circle is a fault.
+// Of the steps that are ready a zip comes first, for it is set while the work is
+// flat, then one with the present set-up, then the one whose seam stands first. An order that would run in a circle is a fault.
 func (g *graph) sewing() ([]step, error) {
 	all, first, closing := g.steps()
 	last := func(j int) int { // its last step
@@ -187,17 +185,13 @@ func (g *graph) sewing() ([]step, error) {
 				before(by, i, stemFirst)
 			}
 		}
-		flat, zip := g.flat(i), kind(i) == ZipJoin && len(g.joints[i].sides) == 1
-		if !flat && !zip {
+		if !g.flat(i) {
 			continue
 		}
 		for _, n := range g.nodesOf(i) {
 			for _, other := range byNode[n] {
-				switch {
-				case flat && !g.flat(other) && g.owns(i, n):
+				if !g.flat(other) && g.owns(i, n) {
 					before(i, other, flatFirst)
-				case zip && kind(other) != ZipJoin && !g.flat(other):
-					before(i, other, zipFirst)
 				}
 			}
 		}
@@ -344,18 +338,23 @@ func (g *graph) inOrder(all []step) ([]step, error) {
 	done := make([]bool, len(all))
 	place := make([]int, len(all))
 	var present setUp
+	rank := func(i int) int {
+		switch {
+		case all[i].do == SetZip:
+			return 0
+		case all[i].set == present:
+			return 1
+		}
+		return 2
+	}
 	for len(out) < len(all) {
 		best := -1
 		for i := range all {
 			if done[i] || waiting[i] > 0 {
 				continue
 			}
-			if best < 0 {
+			if best < 0 || rank(i) < rank(best) {
 				best = i
-			}
-			if all[i].set == present {
-				best = i
-				break
 			}
 		}
 		if best < 0 {
