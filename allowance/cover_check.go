@@ -18,7 +18,7 @@ const mostPeak = 3 * math.Pi / 180
 //   - an edge used twice, or to be sewn and not used at all
 //   - sides that do not run on from part to part, and parts out of range
 //   - lengths that will not sew, with the ease and what would
-//   - panels sewn face to back
+//   - panels sewn face to back, and plates of one hand that twist their boxing
 //   - a welt without cord or cord without welt, a row that misses the allowance,
 //     a zip with one half
 //   - angles at the ends of a seam that leave a peak in the edge across them
@@ -43,6 +43,7 @@ func (c Cover) checked(goods map[string]SewnGoods) (*graph, error) {
 		g.checkFaces(i)
 		g.checkPeaks(i)
 	}
+	g.checkPlumb()
 	g.checkTapes()
 	g.checkBodies()
 	if len(g.faults.list) == 0 { // orders of a faulty graph say little
