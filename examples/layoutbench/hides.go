@@ -136,21 +136,38 @@ func hideJob(stock hideStock, test hideTest) (job nest.HideJob, err error) {
 	if err != nil {
 		return job, err
 	}
+	levels := qualities(stock, picked)
+	if len(levels) > nest.MostKinds {
+		return job, badInput("the zones have %d qualities, want at most %d", len(levels), nest.MostKinds)
+	}
 	for _, k := range picked {
-		h, err := stock.Hides[k].scaled(unit)
+		h, err := stock.Hides[k].scaled(unit, levels)
 		if err != nil {
 			return job, badInput("hide %s: %w", h.ID, err)
 		}
 		job.Hides = append(job.Hides, h)
 	}
 	for i := range test.Items {
-		p, err := test.Items[i].piece(unit)
+		p, err := test.Items[i].piece(unit, levels)
 		if err != nil {
 			return job, err
 		}
 		job.Pieces = append(job.Pieces, p)
 	}
 	return job, nil
+}
+
+// qualities are those of the zones of some hides, the best last. Each is a kind
+// of ground.
+func qualities(stock hideStock, picked []int) []int {
+	var out []int
+	for _, k := range picked {
+		for _, z := range stock.Hides[k].Zones {
+			out = append(out, int(z.Q))
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // largest is the largest coordinate of all outlines.
@@ -208,8 +225,8 @@ func pick(stock hideStock, ids []any) (places []int, err error) {
 	return places, nil
 }
 
-// scaled is a hide in whole units.
-func (s *stockHide) scaled(unit float64) (h nest.Hide, err error) {
+// scaled is a hide in whole units, the quality of each zone by its place in levels.
+func (s *stockHide) scaled(unit float64, levels []int) (h nest.Hide, err error) {
 	h.ID = label(s.ID)
 	if h.Outer, err = s.Outer.ring(unit); err != nil {
 		return h, fmt.Errorf("outer: %w", err)
@@ -226,13 +243,13 @@ func (s *stockHide) scaled(unit float64) (h nest.Hide, err error) {
 		if err != nil {
 			return h, fmt.Errorf("zone %d: %w", i, err)
 		}
-		h.Zones = append(h.Zones, nest.Zone{Quality: int(z.Q), Ring: ring})
+		h.Zones = append(h.Zones, nest.Zone{Kind: slices.Index(levels, int(z.Q)), Ring: ring})
 	}
 	return h, nil
 }
 
 // piece is an item in whole units, free to turn.
-func (it *polygonItem) piece(unit float64) (p nest.Piece, err error) {
+func (it *polygonItem) piece(unit float64, levels []int) (p nest.Piece, err error) {
 	n, err := it.count()
 	if err != nil {
 		return p, err
@@ -242,8 +259,10 @@ func (it *polygonItem) piece(unit float64) (p nest.Piece, err error) {
 		return p, badInput("item %s: %w", it.name(), err)
 	}
 	p = nest.Piece{ID: it.name(), Ring: ring, Count: n, Turn: nest.TurnAny()}
-	if it.MinQuality != nil {
-		p.Demand = nest.AtLeast(int(*it.MinQuality))
+	for kind, q := range levels {
+		if it.MinQuality != nil && q >= int(*it.MinQuality) {
+			p.Takes = p.Takes.With(kind)
+		}
 	}
 	return p, nil
 }

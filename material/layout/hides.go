@@ -138,12 +138,15 @@ func layHides(ctx context.Context, j Job, hides []material.Skin, on []int, o Opt
 			some.atHand++
 		}
 	}
-	job, narrowed := some.engine(o)
+	job, err := some.engine(o)
+	if err != nil {
+		return Plan{}, err
+	}
 	lay, err := nest.Hides(ctx, job)
 	if err != nil {
 		return Plan{}, nestError(err)
 	}
-	p.Stopped, p.Narrowed = lay.Stopped, narrowed
+	p.Stopped = lay.Stopped
 	for _, pl := range lay.Placements {
 		q := t.cuts[pl.Piece]
 		p.Places = append(p.Places, Place{Piece: q.piece, Copy: q.copyAt(pl.Copy), Segments: 1, Hide: on[pl.Hide],

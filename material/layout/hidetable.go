@@ -259,64 +259,44 @@ func (t *hideTable) allows(c cutPiece, r region) bool {
 	return r.grade <= p.Least && r.mark <= p.Worst
 }
 
-// job builds the engine's job. Demands are ranked from the strictest to the
-// laxest; a region takes every rank from which on all pieces may lie on it.
-// narrowed says that this keeps some piece off ground that it might use.
-func (t *hideTable) engine(o Options) (job nest.HideJob, narrowed bool) {
-	job.Options = o.nest(nestStep, t.gap)
-	var all []region
-	for _, g := range t.ground {
-		all = append(all, g.regions...)
-	}
-	// Pieces with the same answers share a rank.
-	accept := make([][]bool, len(t.cuts))
-	var ranks [][]bool
-	for i, c := range t.cuts {
-		accept[i] = make([]bool, len(all))
-		for k, r := range all {
-			accept[i][k] = t.allows(c, r)
-		}
-		if !slices.ContainsFunc(ranks, func(a []bool) bool { return slices.Equal(a, accept[i]) }) {
-			ranks = append(ranks, accept[i])
-		}
-	}
-	taken := func(a []bool) (n int) {
-		for _, ok := range a {
-			if ok {
-				n++
-			}
-		}
-		return n
-	}
-	slices.SortStableFunc(ranks, func(a, b []bool) int { return taken(a) - taken(b) })
-	from := make([]int, len(all)) // the rank from which on a region is open
-	for k := range all {
-		from[k] = len(ranks)
-		for r := len(ranks) - 1; r >= 0 && ranks[r][k]; r-- {
-			from[k] = r
-		}
-		for r := range from[k] {
-			narrowed = narrowed || ranks[r][k]
-		}
-	}
-	for i, c := range t.cuts {
-		rank := slices.IndexFunc(ranks, func(a []bool) bool { return slices.Equal(a, accept[i]) })
-		job.Pieces = append(job.Pieces, nest.Piece{ID: t.pieces[c.piece].Name, Ring: c.ring, Count: c.count, Turn: c.turn.turn(), Mirror: c.mirror,
-			Demand: nest.AtLeast(-rank)})
-	}
-	k := 0
+// engine builds the engine's job: regions that the same pieces may lie on are of
+// one kind, those open to all are no zones.
+func (t *hideTable) engine(o Options) (nest.HideJob, error) {
+	job := nest.HideJob{Options: o.nest(nestStep, t.gap)}
+	var kinds [][]bool // which pieces take a kind
+	takes := make([]nest.Kinds, len(t.cuts))
 	for i, g := range t.ground {
-		h := nest.Hide{ID: t.hides[i].ID, Outer: g.outer, Holes: g.holes}
+		h := nest.Hide{ID: t.hides[i].ID, Outer: g.outer, Holes: g.holes, Cost: t.price(i)}
 		for _, r := range g.regions {
-			if from[k] > 0 { // open to all: no zone
-				h.Zones = append(h.Zones, nest.Zone{Quality: -from[k], Ring: r.ring})
+			open := make([]bool, len(t.cuts))
+			for k, c := range t.cuts {
+				open[k] = t.allows(c, r)
 			}
-			k++
+			if !slices.Contains(open, false) {
+				continue
+			}
+			kind := slices.IndexFunc(kinds, func(k []bool) bool { return slices.Equal(k, open) })
+			if kind < 0 {
+				if kind = len(kinds); kind == nest.MostKinds {
+					return job, check.Refuse(check.At("hides", i), t.hides[i].ID, ErrTooMany, fmt.Sprintf("at most %d kinds of ground", nest.MostKinds))
+				}
+				kinds = append(kinds, open)
+			}
+			h.Zones = append(h.Zones, nest.Zone{Kind: kind, Ring: r.ring})
 		}
-		h.Cost = t.price(i)
 		job.Hides = append(job.Hides, h)
 	}
-	return job, narrowed
+	for kind, open := range kinds {
+		for k, may := range open {
+			if may {
+				takes[k] = takes[k].With(kind)
+			}
+		}
+	}
+	for k, c := range t.cuts {
+		job.Pieces = append(job.Pieces, nest.Piece{ID: t.pieces[c.piece].Name, Ring: c.ring, Count: c.count, Turn: c.turn.turn(), Mirror: c.mirror, Takes: takes[k]})
+	}
+	return job, nil
 }
 
 // price ranks equal numbers of hides: by area as sold and price, those at hand

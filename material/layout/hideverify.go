@@ -18,7 +18,7 @@ func (p Plan) verifyHides(t *hideTable) error {
 	for i, c := range t.cuts {
 		g := grainOf(t.pieces[c.piece].Grain)
 		pieces = append(pieces, verify.Piece{Ring: c.ring, Count: c.count, AnyAngle: g.free, Angles: g.angles, Tolerance: g.tol + 1,
-			MayMirror: c.mirror == nest.MayMirror, MustMirror: c.mirror == nest.AlwaysMirrored, Lax: true, Least: math.MinInt})
+			MayMirror: c.mirror == nest.MayMirror, MustMirror: c.mirror == nest.AlwaysMirrored})
 		for k := range c.count {
 			at[Copy{c.piece, c.copyAt(k)}] = [2]int{i, k}
 		}

@@ -44,9 +44,6 @@ type Plan struct {
 	Unplaced []Copy          `json:"unplaced,omitempty"` // found no room
 	Areas    Areas           `json:"areas,omitzero"`
 	Offcuts  []Offcut        `json:"offcuts,omitempty"` // hide by hide, largest first
-	// Narrowed says that what pieces ask of the leather had no common order, so
-	// that some were kept off ground that they could use.
-	Narrowed bool `json:"narrowed,omitempty"`
 }
 
 // Areas sum up a plan on hides.

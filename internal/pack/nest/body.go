@@ -23,7 +23,7 @@ type body struct {
 	inner  float64 // radius of the first disc
 	size   float64
 	area2  int64
-	class  int // demand class
+	class  int // of the pieces that take the same kinds of zones
 	turn   Turn
 	mirror Mirroring
 	roomy  bool
@@ -173,22 +173,22 @@ type land struct {
 
 // ground is one container of the search.
 type ground struct {
-	hide   int
-	outer  geom.Ring
-	holes  []geom.Ring
-	zones  []Zone
-	box    geom.Box
-	net2   int64 // twice the outline less the holes
-	lands  []*land
-	once   []sync.Once
-	demand []Demand // by class
-	plain  bool     // a rectangle: no map needed
+	hide  int
+	outer geom.Ring
+	holes []geom.Ring
+	zones []Zone
+	box   geom.Box
+	net2  int64 // twice the outline less the holes
+	lands []*land
+	once  []sync.Once
+	kinds []Kinds // that the pieces of a class take
+	plain bool    // a rectangle: no map needed
 }
 
 func (g *ground) blocked(class int) []geom.Ring {
 	out := append([]geom.Ring(nil), g.holes...)
 	for _, z := range g.zones {
-		if !g.demand[class].Accepts(z.Quality) {
+		if !g.kinds[class].Has(z.Kind) {
 			out = append(out, z.Ring)
 		}
 	}
@@ -317,7 +317,7 @@ func (g *ground) takes(r geom.Ring, class int) bool {
 		}
 	}
 	for _, z := range g.zones {
-		if (class < 0 || !g.demand[class].Accepts(z.Quality)) && touches(r, z.Ring, 0) {
+		if (class < 0 || !g.kinds[class].Has(z.Kind)) && touches(r, z.Ring, 0) {
 			return false
 		}
 	}

@@ -41,7 +41,7 @@ func (r *hideRun) least() (int, string) {
 	}
 	raise(count(need, net), "area of the pieces against net area of the largest hides")
 	// A class and every stricter one must fit into what its zones leave.
-	for c, d := range r.grounds[0].demand {
+	for c := range r.grounds[0].kinds {
 		var need float64
 		for _, i := range r.items {
 			if r.stricter(r.bodies[i].class, c) {
@@ -52,11 +52,7 @@ func (r *hideRun) least() (int, string) {
 		for _, g := range r.grounds {
 			have = append(have, g.openArea2(c))
 		}
-		name := "full quality"
-		if d.lax {
-			name = fmt.Sprintf("quality %d and better", d.least)
-		}
-		raise(count(need, have), "area fit for "+name)
+		raise(count(need, have), "area fit for demanding pieces")
 	}
 	// Pieces whose inscribed circles need so much room that any two of
 	// them cannot share a hide narrower than both.
@@ -83,16 +79,8 @@ func (r *hideRun) least() (int, string) {
 
 // stricter: class a refuses every zone that class b refuses, on any hide.
 func (r *hideRun) stricter(a, b int) bool {
-	da, db := r.grounds[0].demand[a], r.grounds[0].demand[b]
-	switch {
-	case a == b:
-		return true
-	case !da.lax:
-		return true
-	case !db.lax:
-		return false
-	}
-	return da.least >= db.least
+	takes := r.grounds[0].kinds
+	return takes[a].within(takes[b])
 }
 
 // openArea2 is twice an upper bound of the area a class may use: the net
@@ -105,7 +93,7 @@ func (g *ground) openArea2(class int) float64 {
 	zones := slices.Clone(g.zones)
 	slices.SortStableFunc(zones, func(a, b Zone) int { return cmp.Compare(twiceArea(b.Ring), twiceArea(a.Ring)) })
 	for _, z := range zones {
-		if g.demand[class].Accepts(z.Quality) || meets(z.Ring, g.outer) || g.outer.Locate(z.Ring[0]) != geom.Inside {
+		if g.kinds[class].Has(z.Kind) || meets(z.Ring, g.outer) || g.outer.Locate(z.Ring[0]) != geom.Inside {
 			continue
 		}
 		clash := false

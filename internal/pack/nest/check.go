@@ -14,7 +14,7 @@ func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement)
 	for i, p := range pieces {
 		v := verify.Piece{Ring: p.Ring, Count: p.Count, AnyAngle: p.Turn.any, Tolerance: int64(p.Turn.tol),
 			MayMirror: p.Mirror == MayMirror, MustMirror: p.Mirror == AlwaysMirrored,
-			Lax: p.Demand.lax, Least: p.Demand.least, Anchor: p.Anchor,
+			Takes: p.Takes.list(), Anchor: p.Anchor,
 			PhaseX: verify.Phase(p.PhaseX), PhaseY: verify.Phase(p.PhaseY), Falls: p.Falls}
 		for _, a := range p.Turn.angles {
 			v.Angles = append(v.Angles, int64(a))
@@ -25,7 +25,7 @@ func refereed(pieces []Piece, hides []Hide, gap int64, all bool, pl []Placement)
 	for i, h := range hides {
 		c := verify.Container{Outer: h.Outer, Holes: h.Holes}
 		for _, z := range h.Zones {
-			c.Zones = append(c.Zones, verify.Zone{Quality: z.Quality, Ring: z.Ring})
+			c.Zones = append(c.Zones, verify.Zone{Kind: z.Kind, Ring: z.Ring})
 		}
 		vc[i] = c
 	}

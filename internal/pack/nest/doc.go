@@ -5,10 +5,10 @@
 //
 // Coordinates are whole numbers below 2^30 in a unit the caller chooses (10
 // or 1 micrometre). A Piece has an outline, a count, the angles it may be
-// turned to (Turn), a mirroring rule, the quality it asks of the skin
-// (Demand) and, on a roll, a repeat its match point has to meet (Phase), which
+// turned to (Turn), a mirroring rule, the kinds of ground it may lie on
+// (Takes) and, on a roll, a repeat its match point has to meet (Phase), which
 // may drop from column to column (Falls). A roll may have flaws (Flaw). A
-// Hide has an outline, holes and zones of lower quality. Every layout has
+// Hide has an outline, holes and zones of some kind. Every layout has
 // passed package verify, which shares no code with the search, before it
 // is returned; touching is allowed, and Gap keeps a knife margin.
 //

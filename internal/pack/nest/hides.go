@@ -117,13 +117,13 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 	r := &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces}
 	r.budget = int64(opt.Effort) * turnUnit
 	r.chunk = r.budget/80 + 1
-	classes := []Demand{}
+	classes := []Kinds{}
 	for pi := range pieces {
 		b := newBody(pi, &pieces[pi])
-		b.class = slices.Index(classes, pieces[pi].Demand)
+		b.class = slices.Index(classes, pieces[pi].Takes)
 		if b.class < 0 {
 			b.class = len(classes)
-			classes = append(classes, pieces[pi].Demand)
+			classes = append(classes, pieces[pi].Takes)
 		}
 		r.bodies = append(r.bodies, b)
 		for c := range pieces[pi].Count {
@@ -134,7 +134,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 	anyCost := false
 	for i, h := range job.Hides {
 		name := fmt.Sprintf("hide %d (%s)", i, h.ID)
-		g := &ground{hide: i, demand: classes, lands: make([]*land, len(classes)), once: make([]sync.Once, len(classes))}
+		g := &ground{hide: i, kinds: classes, lands: make([]*land, len(classes)), once: make([]sync.Once, len(classes))}
 		if g.outer, err = checkedRing(name+": outer", h.Outer); err != nil {
 			return nil, err
 		}
@@ -153,7 +153,10 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			if err != nil {
 				return nil, err
 			}
-			g.zones = append(g.zones, Zone{z.Quality, ring})
+			if z.Kind < 0 || z.Kind >= MostKinds {
+				return nil, &InputError{fmt.Sprintf("%s: zone %d: kind", name, k), fmt.Sprint(z.Kind), fmt.Sprintf("want 0 .. %d", MostKinds-1), ErrRange}
+			}
+			g.zones = append(g.zones, Zone{z.Kind, ring})
 		}
 		if g.net2 <= 0 {
 			return nil, &InputError{name, fmt.Sprint(g.net2), "the holes leave no area", ErrRing}

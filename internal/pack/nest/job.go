@@ -113,18 +113,51 @@ const (
 	AlwaysMirrored // the second of a mirrored pair
 )
 
-// Demand is the least quality a piece asks of the skin under it. The zero
-// value asks for the best: the piece may lie on no zone at all.
-type Demand struct {
-	least int
-	lax   bool
+// MostKinds bounds the kinds of zones of a job.
+const MostKinds = 512
+
+// Kinds is a set of kinds of zones, from 0 to MostKinds-1. The zero value is
+// empty.
+type Kinds [MostKinds / 64]uint64
+
+// KindsOf gives the set of some kinds.
+func KindsOf(kinds ...int) Kinds {
+	var s Kinds
+	for _, k := range kinds {
+		s = s.With(k)
+	}
+	return s
 }
 
-// AtLeast lets a piece lie on zones of quality q and better.
-func AtLeast(q int) Demand { return Demand{least: q, lax: true} }
+// With gives the set with one kind more.
+func (s Kinds) With(kind int) Kinds {
+	s[kind/64] |= 1 << (kind % 64)
+	return s
+}
 
-// Accepts reports whether a zone of quality q may lie under the piece.
-func (d Demand) Accepts(q int) bool { return d.lax && q >= d.least }
+// Has reports whether a kind is in the set.
+func (s Kinds) Has(kind int) bool { return s[kind/64]&(1<<(kind%64)) != 0 }
+
+// within reports whether every kind of s is in t.
+func (s Kinds) within(t Kinds) bool {
+	for i, w := range s {
+		if w&^t[i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// list gives the kinds in rising order.
+func (s Kinds) list() []int {
+	var out []int
+	for k := range MostKinds {
+		if s.Has(k) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
 
 // Phase ties a coordinate of the anchor to a repeat: the anchor lies at
 // At plus a whole multiple of Every. Every 0 means free.
@@ -137,7 +170,9 @@ type Piece struct {
 	Count  int
 	Turn   Turn
 	Mirror Mirroring
-	Demand Demand // hides only
+	// Takes are the kinds of zones that the piece may lie on; on no zone at all
+	// for the zero value. Hides only.
+	Takes Kinds
 	// Anchor is the match point, in the coordinates of Ring. It follows
 	// the piece when it is turned.
 	Anchor         geom.Point
@@ -192,11 +227,11 @@ func checkedFlaws(flaws []geom.Box, width int64) ([]geom.Box, error) {
 	return out, nil
 }
 
-// Zone is a region of lower quality; larger is better, outside every zone
-// is best.
+// Zone is a region of the ground of one kind, which only the pieces that take
+// the kind may lie on.
 type Zone struct {
-	Quality int
-	Ring    geom.Ring
+	Kind int // from 0 to MostKinds-1
+	Ring geom.Ring
 }
 
 // Hide is a container of any outline.

@@ -405,9 +405,9 @@ func TestHides(t *testing.T) {
 	wing := outline(0, 0, 3000, 0, 4200, 2500, 3500, 5200, 1500, 6000, 300, 3000)
 	pieces := []Piece{
 		{ID: "seat", Ring: rect(6000, 5500), Count: 4, Turn: TurnAny()},
-		{ID: "wing", Ring: wing, Count: 3, Turn: TurnAny(), Demand: AtLeast(2)},
-		{ID: "wing, other side", Ring: wing, Count: 3, Turn: TurnAny(), Mirror: AlwaysMirrored, Demand: AtLeast(2)},
-		{ID: "band", Ring: rect(9000, 900), Count: 4, Turn: TurnAround(10*Degree, 0), Demand: AtLeast(1)},
+		{ID: "wing", Ring: wing, Count: 3, Turn: TurnAny(), Takes: KindsOf(3)},
+		{ID: "wing, other side", Ring: wing, Count: 3, Turn: TurnAny(), Mirror: AlwaysMirrored, Takes: KindsOf(3)},
+		{ID: "band", Ring: rect(9000, 900), Count: 4, Turn: TurnAround(10*Degree, 0), Takes: KindsOf(1, 3)},
 	}
 	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 40, Seed: 3}}
 	out, err := Hides(context.Background(), job)
@@ -521,7 +521,7 @@ func TestLeast(t *testing.T) {
 	zoned.Zones = []Zone{{1, rect(9000, 9000).Translate(geom.Pt(500, 500))}}
 	n, why = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2})
 	assert.Equal(t, 2, n, why)
-	n, _ = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2, Demand: AtLeast(1)})
+	n, _ = run([]Hide{zoned, zoned, zoned}, Piece{Ring: rect(4000, 4000), Count: 2, Takes: KindsOf(1)})
 	assert.Equal(t, 1, n)
 }
 

@@ -128,7 +128,7 @@ func (b *body) flattest(p *Piece) (pose, geom.Box) {
 
 // layGround lays out a length of the roll and the workers on it.
 func (r *turningRun) layGround(length int64) {
-	g := &ground{plain: true, outer: geom.Box{Max: geom.Pt(length, r.width)}.Ring(), demand: []Demand{{}}, lands: make([]*land, 1), once: make([]sync.Once, 1)}
+	g := &ground{plain: true, outer: geom.Box{Max: geom.Pt(length, r.width)}.Ring(), kinds: []Kinds{{}}, lands: make([]*land, 1), once: make([]sync.Once, 1)}
 	g.box = g.outer.Bounds()
 	g.net2 = twiceArea(g.outer)
 	r.grounds, r.cost = []*ground{g}, []int64{0}

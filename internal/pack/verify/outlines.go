@@ -9,6 +9,7 @@ package verify
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
 )
@@ -54,10 +55,10 @@ func (f Fault) Error() string {
 	return fmt.Sprintf("layout: placement %d: %v (other %d, part %d)", f.A, f.Kind, f.B, f.Part)
 }
 
-// Zone is a region of stated quality; larger is better.
+// Zone is a region of the ground of one kind.
 type Zone struct {
-	Quality int
-	Ring    geom.Ring
+	Kind int
+	Ring geom.Ring
 }
 
 // Container is a hide or, with only Outer, a length of a roll.
@@ -78,10 +79,9 @@ type Piece struct {
 	AnyAngle       bool
 	Angles         []int64
 	Tolerance      int64
-	MayMirror      bool // mirrored or not
-	MustMirror     bool // only mirrored
-	Lax            bool // may lie on zones of quality Least and better
-	Least          int
+	MayMirror      bool  // mirrored or not
+	MustMirror     bool  // only mirrored
+	Takes          []int // kinds of zones it may lie on
 	Anchor         geom.Point
 	PhaseX, PhaseY Phase
 	// Falls are added to PhaseX.At by the column of PhaseY the match point is
@@ -143,7 +143,7 @@ func Outlines(pieces []Piece, containers []Container, gap int64, all bool, layou
 			}
 		}
 		for z, zone := range c.Zones {
-			if p.Lax && zone.Quality >= p.Least {
+			if slices.Contains(p.Takes, zone.Kind) {
 				continue
 			}
 			if Overlap(pl.Ring, zone.Ring) {

@@ -152,7 +152,7 @@ func goodLayout() ([]Piece, []Container, []Placement) {
 	ps := []Piece{
 		{Ring: square(0, 0, 10), Count: 2, Angles: []int64{0, 90_000_000}},
 		{Ring: outline(0, 0, 10, 0, 0, 10), Count: 1, MustMirror: true},
-		{Ring: square(0, 0, 10), Count: 1, Lax: true, Least: 2, PhaseX: Phase{20, 0}},
+		{Ring: square(0, 0, 10), Count: 1, Takes: []int{2}, PhaseX: Phase{20, 0}},
 	}
 	cs := []Container{{Outer: square(0, 0, 40), Holes: []geom.Ring{square(20, 20, 5)},
 		Zones: []Zone{{1, square(30, 30, 5)}, {2, square(0, 30, 5)}}}}
@@ -196,7 +196,7 @@ func TestInjectedOutlineFaults(t *testing.T) {
 		{Outside, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], -1, 0); return 0 }},
 		{OnHole, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 11, 11); return 0 }},
 		{OnZone, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 30, 30); return 0 }},
-		{OnZone, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[3-1].Least = 3; return 0 }},
+		{OnZone, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[3-1].Takes = nil; return 0 }},
 		{Overlaps, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 1, 0); return 0 }},
 		{TooClose, func(_ []Piece, _ []Container, _ *[]Placement) int64 { return 1 }},
 		{OffRepeat, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[2].PhaseX.At = 1; return 0 }},
