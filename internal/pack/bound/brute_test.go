@@ -207,11 +207,9 @@ func smallJob(r *rand.Rand) bound.StripJob {
 }
 
 // No bound exceeds the optimum of complete search, and most meet it.
-func TestBoundsAgainstCompleteSearch(t *testing.T) {
-	jobs := 1500
-	if testing.Short() {
-		jobs = 300
-	}
+func TestBoundsAgainstCompleteSearch(t *testing.T) { boundsAgainstCompleteSearch(t, 300) }
+
+func boundsAgainstCompleteSearch(t *testing.T, jobs int) {
 	const most = 26
 	solved, met, simple := 0, 0, 0
 	decides := map[bound.Method]int{}

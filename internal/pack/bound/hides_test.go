@@ -92,8 +92,9 @@ func fewest(j bound.HideJob) int {
 	return best
 }
 
-func TestHidesAgainstCompleteSearch(t *testing.T) {
-	jobs := 120
+func TestHidesAgainstCompleteSearch(t *testing.T) { hidesAgainstCompleteSearch(t, 40) }
+
+func hidesAgainstCompleteSearch(t *testing.T, jobs int) {
 	met, byArea := 0, 0
 	decides := map[bound.Method]int{}
 	for seed := range jobs {

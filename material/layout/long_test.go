@@ -1,0 +1,16 @@
+//go:build long
+
+package layout
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// The laws of TestSolveLaws on three hundred jobs.
+func TestSolveLawsInFull(t *testing.T) {
+	for k := range 3 { // of a hundred jobs each
+		rapid.Check(t, func(t *rapid.T) { solveLaws(t, anyJob(t), k == 0) })
+	}
+}
