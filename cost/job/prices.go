@@ -27,9 +27,13 @@ func (p GoodsPrice) MarshalText() ([]byte, error) {
 	return p.PerLength.MarshalText()
 }
 
-// UnmarshalText reads a price per length or per area. Errors are those of
-// cost.ParsePrice.
+// UnmarshalText reads a price per length or per area; empty text is no price.
+// Errors are those of cost.ParsePrice.
 func (p *GoodsPrice) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*p = GoodsPrice{}
+		return nil
+	}
 	length, err := cost.ParsePrice[unit.Length](string(text))
 	if err == nil {
 		*p = GoodsPrice{PerLength: length}

@@ -38,9 +38,9 @@ const (
 // UnmarshalText reads what an order follows. It wraps unit.ErrUnknown.
 func (b *BuyBy) UnmarshalText(text []byte) error { return word(b, text, BuyByLayout, BuyByRule) }
 
-// word reads one of some words.
+// word reads one of some words, or none, which is the zero value.
 func word[T ~string](to *T, text []byte, words ...T) error {
-	if slices.Contains(words, T(text)) {
+	if len(text) == 0 || slices.Contains(words, T(text)) {
 		*to = T(text)
 		return nil
 	}

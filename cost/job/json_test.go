@@ -1,0 +1,71 @@
+package job
+
+import (
+	"context"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/stretchr/testify/require"
+)
+
+// Every exported struct type goes through JSON, empty and with the values of two
+// jobs worked out. Options hold a function, a RollOffer and its result are no
+// files, and Fault is an error.
+func TestEveryTypeIsJSON(t *testing.T) {
+	var typical []any
+	for _, text := range []string{demo(t), second(t)} {
+		s, err := ReadSpec(strings.NewReader(text))
+		require.NoError(t, err)
+		o, err := Build(context.Background(), s, quick)
+		require.NoError(t, err)
+		typical = append(typical, inside(reflect.ValueOf(s))...)
+		typical = append(typical, inside(reflect.ValueOf(o))...)
+	}
+	typical = append(typical, StretchSpec{Direction: 90 * unit.Degree})
+	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress")
+	require.NoError(t, err)
+	require.Empty(t, faults)
+}
+
+// inside gives one value of each struct type of this package in v, v included.
+func inside(v reflect.Value) []any {
+	here := reflect.TypeFor[Spec]().PkgPath()
+	var out []any
+	seen := map[reflect.Type]bool{}
+	var walk func(reflect.Value)
+	walk = func(v reflect.Value) {
+		switch v.Kind() {
+		case reflect.Pointer:
+			if !v.IsNil() {
+				walk(v.Elem())
+			}
+		case reflect.Slice:
+			for i := range v.Len() {
+				walk(v.Index(i))
+			}
+		case reflect.Map:
+			for _, k := range v.MapKeys() {
+				walk(v.MapIndex(k))
+			}
+		case reflect.Struct:
+			if v.Type().PkgPath() != here {
+				return
+			}
+			if !seen[v.Type()] && !v.IsZero() {
+				seen[v.Type()] = true
+				out = append(out, v.Interface())
+			}
+			for i := range v.NumField() {
+				if v.Type().Field(i).IsExported() {
+					walk(v.Field(i))
+				}
+			}
+		}
+	}
+	walk(v)
+	return out
+}
