@@ -134,12 +134,18 @@ func (p *Purchase) ofHides(w want) error {
 	if err != nil {
 		return err
 	}
-	shape := "on the hides as measured"
-	switch measured := len(g.Hides); {
-	case measured == 0:
+	traced := 0
+	for _, i := range plan.Used {
+		if !plan.Hides[i].Outline.IsZero() {
+			traced++
+		}
+	}
+	shape := "on the hides as traced"
+	switch {
+	case traced == 0:
 		shape = "on hides of the usual shape and the area stated; real hides differ"
-	case len(plan.Hides) > measured:
-		shape = fmt.Sprintf("on %d hides as measured, and others of the usual shape", measured)
+	case traced < len(plan.Used):
+		shape = fmt.Sprintf("on %d of the hides as traced, the others of the usual shape", traced)
 	}
 	yield, err := plan.Yield()
 	if err != nil {
