@@ -198,7 +198,7 @@ func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) s
 			line(at(0, k*r), at(usable, k*r))
 		}
 		if k%name == 0 {
-			d.Write(svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to), fmt.Sprintf("repeat %d", k))
+			d.Write(svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to, func(l unit.Length) bool { return px(l) < label/2 }), fmt.Sprintf("repeat %d", k))
 		}
 	}
 	if roll.Drop == (material.Drop{}) || !columns {
@@ -212,11 +212,13 @@ func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) s
 	}
 }
 
-func anchorAt(y, from, to unit.Length) string {
-	switch y {
-	case from:
+// anchorAt keeps a text inside a part of the roll: it starts at a place near the
+// beginning and ends at one near the end.
+func anchorAt(y, from, to unit.Length, near func(unit.Length) bool) string {
+	switch {
+	case near(y - from):
 		return "start"
-	case to:
+	case near(to - y):
 		return "end"
 	}
 	return "middle"
@@ -236,7 +238,7 @@ func (s draughtsman) rule(d *svg.Drawing, at func(y unit.Length) svg.Point, px f
 		long := 4.0
 		if k%unit.Length(write1) == 0 {
 			long = 7
-			d.Write(svg.Point{X: p.X, Y: p.Y + 17}, 9, anchorAt(k*step, from, to), s.length(k*step))
+			d.Write(svg.Point{X: p.X, Y: p.Y + 17}, 9, anchorAt(k*step, from, to, func(l unit.Length) bool { return px(l) < 20 }), s.length(k*step))
 		}
 		d.Line(p, svg.Point{X: p.X, Y: p.Y + long}, svg.Attrs("stroke", "#000", "stroke-width", "0.7")...)
 	}
