@@ -7,9 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/stretchr/testify/require"
 )
 
 // Every exported struct type goes through JSON, empty and with the values of two
