@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // X3: the inside back of a barrel has a top of 43.982297 in on a radius of
@@ -109,4 +110,32 @@ func TestNotchesOnPieces(t *testing.T) {
 	for label, on := range marks {
 		assert.GreaterOrEqual(t, len(on), 2, label)
 	}
+}
+
+// Every class of goods reads back from its words and has limits that are not refused.
+func TestEaseClasses(t *testing.T) {
+	t.Parallel()
+	seen := map[string]bool{}
+	for c := allowance.LooseWoven; c <= allowance.CoatedWoven; c++ {
+		text, err := c.MarshalText()
+		require.NoError(t, err)
+		assert.Equal(t, c.String(), string(text))
+		assert.False(t, seen[c.String()], c)
+		seen[c.String()] = true
+		var back allowance.EaseClass
+		require.NoError(t, back.UnmarshalText(text))
+		assert.Equal(t, c, back)
+		limits, basis := c.Limits()
+		assert.Positive(t, limits.Flat, c)
+		assert.Less(t, limits.Flat, limits.Ease, c)
+		assert.Less(t, limits.Ease, limits.Gather, c)
+		assert.Equal(t, cite.FromMemory, basis.Status)
+	}
+	none := allowance.CoatedWoven + 1
+	_, err := none.MarshalText()
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	require.ErrorIs(t, none.UnmarshalText([]byte("denim")), unit.ErrUnknown)
+	limits, basis := none.Limits()
+	assert.Zero(t, limits)
+	assert.Zero(t, basis)
 }

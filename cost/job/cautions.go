@@ -51,7 +51,7 @@ func (p Purchase) leatherCaution() string {
 	case p.Answers[len(p.Answers)-1].Kind != cite.Layout:
 		return "The number of hides of " + p.Name + " is a rule of thumb." + look
 	case slices.ContainsFunc(p.Plan.Hides, func(s material.Skin) bool { return s.Outline.IsZero() }):
-		return "The layout of " + p.Name + " is on hides of a usual shape without flaws." + look
+		return "The layout of " + p.Name + " takes a usual shape for each hide that was not traced, and knows only the flaws listed." + look
 	}
 	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."
 }

@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -89,4 +90,21 @@ func TestHidesAtHandAreNotCharged(t *testing.T) {
 		assert.Equal(t, c.cost, p.Cost.String(), c.name)
 		assert.Nil(t, p.Saving, c.name)
 	}
+}
+
+// A layout on hides with flaws, one of them traced, is not said to be on hides
+// of a usual shape without flaws.
+func TestLeatherCautionIsTrue(t *testing.T) {
+	o, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+		"goods": [{"id": "ox", "kind": "hide", "name": "ox", "material": "leather", "price": "10 USD/sq ft", "hides": [
+			{"name": "traced", "outline": {"rectangle": {"width": "60 in", "height": "70 in"}}, "holes": [{"circle": {"diameter": "1 in"}, "at": "20 in, 20 in"}]},
+			{"name": "other", "area": "50 sq ft"}]}],
+		"pieces": [{"name": "seat", "count": 8, "panels": [{"name": "cover", "goods": "ox", "width": "24 in", "length": "22 in", "grain": "any way"}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`), quick)
+	require.NoError(t, err)
+	require.Len(t, o.Purchases[0].Plan.Hides, 2)
+	i := slices.IndexFunc(o.Cautions, func(c Caution) bool { return c.About == "leather" })
+	require.GreaterOrEqual(t, i, 0)
+	assert.NotContains(t, o.Cautions[i].Text, "without flaws")
+	assert.Contains(t, o.Cautions[i].Text, "each hide that was not traced")
 }
