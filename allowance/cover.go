@@ -21,7 +21,7 @@ type Cover struct {
 	Meets      []Meet       `json:"meets,omitempty"`
 	// Rows are the rows of stitching that neither seams nor the edges of the
 	// panels tell: joins of strips, zips, welt closed round its cord.
-	Rows []Row `json:"rows,omitempty"`
+	Rows []CoverRow `json:"rows,omitempty"`
 }
 
 // CoverPanel is a panel of a cover: one piece of goods, or several alike. The
@@ -58,14 +58,6 @@ type InnerLine struct {
 
 // Copies gives how many of the panel one cover has.
 func (p CoverPanel) Copies() int { return max(p.Count, 1) }
-
-// Row is a row of stitching of one cover.
-type Row struct {
-	Name   string      `json:"name"`
-	Goods  string      `json:"goods"` // id of the goods that are sewn
-	Length unit.Length `json:"length"`
-	Layers int         `json:"layers"` // of goods that the needle passes
-}
 
 // Layers of goods that the needle passes: two in a seam, and two more of welt
 // cover where there is a welt.

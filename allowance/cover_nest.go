@@ -54,7 +54,7 @@ func (c Cover) Nested(prefix string) Cover {
 		}
 	}
 	for i := range out.Rows {
-		out.Rows[i].Name = put(out.Rows[i].Name)
+		out.Rows[i].Of = put(out.Rows[i].Of)
 	}
 	return out
 }

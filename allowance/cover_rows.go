@@ -64,6 +64,11 @@ type CoverRow struct {
 	Heaviest  string      `json:"heaviest"`           // id of the goods whose thread the row takes
 }
 
+// RowOn gives a row through layers of one kind of goods.
+func RowOn(of, goods string, length unit.Length, layers int) CoverRow {
+	return CoverRow{Of: of, Length: length, Members: []Member{{goods, layers}}, Layers: layers, Heaviest: goods}
+}
+
 // stack is how one side lies under the needle.
 type stack struct {
 	goods  []string // of which one lies at any place

@@ -89,9 +89,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		w.Rows = append(w.Rows, g.stepRows(s, labels[s.joint])...)
 	}
 	w.Rows = append(w.Rows, g.hems()...)
-	for _, r := range c.Rows {
-		w.Rows = append(w.Rows, CoverRow{Of: r.Name, Length: r.Length, Layers: r.Layers, Members: []Member{{r.Goods, r.Layers}}, Heaviest: r.Goods})
-	}
+	w.Rows = append(w.Rows, c.Rows...)
 	w.Welts, w.Zips = g.welts(labels), g.zipRuns(labels)
 	for _, h := range g.holds {
 		f := CoverFastening{Fastening: h.fastening, Side: g.names(h.side), Length: g.run(h.side)}

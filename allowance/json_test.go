@@ -36,7 +36,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	bend, err := allowance.BendOf(30*unit.Inch, 24*unit.Inch, 2*unit.Inch)
 	require.NoError(t, err)
 
-	cover := allowance.Cover{Panels: []allowance.CoverPanel{{Panel: panel, Goods: "cloth", Count: 2, Pair: true}}, Rows: []allowance.Row{{Name: "zip", Goods: "cloth", Length: unit.Inch, Layers: 2}}}
+	cover := allowance.Cover{Panels: []allowance.CoverPanel{{Panel: panel, Goods: "cloth", Count: 2, Pair: true}}, Rows: []allowance.CoverRow{allowance.RowOn("zip", "cloth", unit.Inch, 2)}}
 
 	chair := wingChair()
 	work, err := chair.Work(sewnGoods())

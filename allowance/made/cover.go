@@ -71,7 +71,7 @@ func (b Boxing) Cover(g Goods) (allowance.Cover, error) {
 		c.Panels = append(c.Panels, p)
 	}
 	sewn := b.Perimeter + unit.Length(len(cut.Joins))*b.Depth + 2*cut.ZipLength
-	c.Rows = []allowance.Row{{Name: "boxing", Goods: g.ID, Length: sewn, Layers: allowance.SeamLayers}}
+	c.Rows = []allowance.CoverRow{allowance.RowOn("boxing", g.ID, sewn, allowance.SeamLayers)}
 	return c, nil
 }
 

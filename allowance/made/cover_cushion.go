@@ -228,7 +228,7 @@ func (c Cushion) waterfall() (allowance.Cover, error) {
 			{Goods: c.Boxing.ID, Count: 2, Panel: allowance.Panel{Name: "side", Outline: side, AllEdges: seam}},
 			back,
 		},
-		Rows: []allowance.Row{{Name: "back", Goods: c.Boxing.ID, Length: 2 * c.Width, Layers: allowance.SeamLayers}},
+		Rows: []allowance.CoverRow{allowance.RowOn("back", c.Boxing.ID, 2*c.Width, allowance.SeamLayers)},
 	}, nil
 }
 

@@ -104,6 +104,6 @@ func (s Skirt) Cover(g Goods) (allowance.Cover, error) {
 		c.Panels = append(c.Panels, p)
 	}
 	sewn := unit.Length(cut.Joins)*cut.Width + cut.Sewn + base/2
-	c.Rows = []allowance.Row{{Goods: g.ID, Length: sewn, Layers: allowance.SeamLayers}}
+	c.Rows = []allowance.CoverRow{allowance.RowOn("", g.ID, sewn, allowance.SeamLayers)}
 	return c, nil
 }

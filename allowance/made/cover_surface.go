@@ -46,7 +46,7 @@ func (c Channels) Cover(g Goods, onePiece bool) (allowance.Cover, error) {
 		out.Panels = append(out.Panels, p)
 	}
 	if lines := c.Count - 1; lines > 0 {
-		out.Rows = []allowance.Row{{Goods: g.ID, Length: unit.Length(lines) * cut.Height, Layers: allowance.SeamLayers}}
+		out.Rows = []allowance.CoverRow{allowance.RowOn("", g.ID, unit.Length(lines)*cut.Height, allowance.SeamLayers)}
 	}
 	return out, nil
 }

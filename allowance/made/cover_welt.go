@@ -51,7 +51,7 @@ func (w Welt) Cover(g Goods) (allowance.Cover, error) {
 	if err != nil {
 		return allowance.Cover{}, err
 	}
-	c := allowance.Cover{Rows: []allowance.Row{{Name: "welt", Goods: g.ID, Length: cut.Welt, Layers: allowance.WeltLayers}}}
+	c := allowance.Cover{Rows: []allowance.CoverRow{allowance.RowOn("welt", g.ID, cut.Welt, allowance.WeltLayers)}}
 	strips, name := cut.Strips, "welt strip"
 	if w.Bias {
 		sq, err := WeltSquare(cut.Length, width)

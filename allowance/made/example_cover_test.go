@@ -29,7 +29,7 @@ func list(c allowance.Cover, err error) {
 			w.Mixed(unit.Inch, unit.Sixteenths, unit.Up), h.Mixed(unit.Inch, unit.Sixteenths, unit.Up))
 	}
 	for _, r := range c.Rows {
-		fmt.Println("sew", r.Name, r.Length.Mixed(unit.Inch, unit.Eighths, unit.Up), "through", r.Layers)
+		fmt.Println("sew", r.Of, r.Length.Mixed(unit.Inch, unit.Eighths, unit.Up), "through", r.Layers)
 	}
 }
 

@@ -24,9 +24,13 @@ type piece struct {
 
 // row is rows of stitching on all pieces of a kind.
 type row struct {
-	allowance.Row
-	rows int // one in each cover
+	allowance.CoverRow
+	piece string // of furniture
+	times int    // one in each cover
 }
+
+// name says where the row is.
+func (r row) name() string { return r.piece + ": " + r.Of }
 
 // cutAll cuts every panel of the covers, and notes the rows of stitching that
 // they bring.
@@ -53,9 +57,9 @@ func cutAll(ctx context.Context, covers []covered, c catalog) ([]piece, []row, f
 			}
 		}
 		for _, r := range cover.cover.Rows {
-			r.Name = cover.piece + ": " + cover.nameOf(r.Name)
+			r.Of = cover.nameOf(r.Of)
 			if r.Length > 0 {
-				rows = append(rows, row{r, cover.count})
+				rows = append(rows, row{r, cover.piece, cover.count})
 			}
 		}
 	}
@@ -90,7 +94,7 @@ func (c covered) cut(p allowance.CoverPanel, g GoodsSpec, last bool) (piece, row
 		out.Finished, out.Tufting = c.bench.finished, t
 		out.Basis = append(out.Basis, t.Basis)
 	}
-	sewn.rows = out.Count
+	sewn.times = out.Count
 	return out, sewn, err
 }
 
@@ -117,7 +121,7 @@ func (p *piece) shaped(panel allowance.CoverPanel) (row, error) {
 		return row{}, err
 	}
 	length, layers := cut.Sewn()
-	return row{Row: allowance.Row{Name: p.label(), Goods: p.Goods, Length: length, Layers: layers}}, nil
+	return row{CoverRow: allowance.RowOn(p.Part, p.Goods, length, layers), piece: p.Piece}, nil
 }
 
 // strip cuts pieces by their size: free ones across a roll or along a hide,

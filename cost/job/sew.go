@@ -22,7 +22,7 @@ func sew(c catalog, rows []row, s SewingSpec) ([]Stitching, faults) {
 		var own []row
 		layers := 0
 		for _, r := range rows {
-			if r.Goods == g.ID {
+			if r.Heaviest == g.ID {
 				own = append(own, r)
 				layers = max(layers, r.Layers)
 			}
@@ -93,8 +93,8 @@ func (s SewingSpec) pick(g GoodsSpec, layers int) (thread.Recommendation, error)
 // count adds up the thread of the rows.
 func (st *Stitching) count(rows []row, g GoodsSpec, w thread.Sewing, stitch thread.Stitch) error {
 	for _, r := range rows {
-		for left := r.rows; left > 0; left -= mostRows {
-			seam := thread.Seam{Name: r.Name, Length: r.Length, Thickness: g.thickness() * unit.Length(r.Layers),
+		for left := r.times; left > 0; left -= mostRows {
+			seam := thread.Seam{Name: r.name(), Length: r.Length, Thickness: g.thickness() * unit.Length(r.Layers),
 				Stitch: stitch, StitchLength: st.Pick.StitchLength, Rows: min(left, mostRows)}
 			u, err := thread.Consume(seam)
 			if err != nil {
@@ -103,7 +103,7 @@ func (st *Stitching) count(rows []row, g GoodsSpec, w thread.Sewing, stitch thre
 			st.Basis = u.Basis
 			w.Seams = append(w.Seams, seam)
 		}
-		st.Seams += r.Length * unit.Length(r.rows) // seams of at most 1 km, counts of at most a million
+		st.Seams += r.Length * unit.Length(r.times) // seams of at most 1 km, counts of at most a million
 	}
 	var err error
 	st.Thread, err = thread.Total(w)
