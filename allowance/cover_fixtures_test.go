@@ -25,12 +25,8 @@ func sides(texts ...string) []allowance.Side {
 	var out []allowance.Side
 	for _, t := range texts {
 		var s allowance.Side
-		for _, p := range strings.Split(t, " + ") {
-			var part allowance.EdgePart
-			if err := part.UnmarshalText([]byte(p)); err != nil {
-				panic(err)
-			}
-			s = append(s, part)
+		if err := s.UnmarshalText([]byte(t)); err != nil {
+			panic(err)
 		}
 		out = append(out, s)
 	}

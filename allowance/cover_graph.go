@@ -271,20 +271,19 @@ func (g *graph) side(at unit.Path, s Side) ([]part, bool) {
 	}
 	ok := true
 	var out []part
-	for i, p := range s {
-		here := at.At(i)
+	for _, p := range s {
 		r, known := g.refs[p.Panel]
 		if !known {
-			g.faults.add(here, check.Refuse("", p.Panel, unit.ErrUnknown, "the name of a panel, its hand and number after it"))
+			g.faults.add(at, check.Refuse("", p.Panel, unit.ErrUnknown, "the name of a panel, its hand and number after it"))
 			ok = false
 			continue
 		}
 		if err := g.onPanel(p, r.panel); err != nil {
-			g.faults.add(here, err)
+			g.faults.add(at, err)
 			ok = false
 			continue
 		}
-		out = append(out, part{p, r, here})
+		out = append(out, part{p, r, at})
 	}
 	return out, ok
 }

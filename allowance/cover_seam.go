@@ -40,14 +40,14 @@ var seamKinds = [...]struct {
 	iso       string // ISO 4916
 	federal   string // Federal Standard 751a
 }{
-	PlainJoin:             {"plain", PlainSeam, unit.Inch / 2, "1.01.01", "SSa-1"},
-	WeltedJoin:            {"welted", WeltedSeam, unit.Inch / 2, "", ""},
-	TopStitchedJoin:       {"top-stitched", TopStitchedSeam, unit.Inch / 2, "2.02.03", "LSq-2"},
-	DoubleTopStitchedJoin: {"double top-stitched", TopStitchedSeam, unit.Inch / 2, "", ""},
-	FelledJoin:            {"felled", TopStitchedSeam, 9 * unit.Inch / 16, "2.04", "LSc-2"},
+	PlainJoin:             {"plain seam", PlainSeam, unit.Inch / 2, "1.01.01", "SSa-1"},
+	WeltedJoin:            {"welted seam", WeltedSeam, unit.Inch / 2, "", ""},
+	TopStitchedJoin:       {"top-stitched seam", TopStitchedSeam, unit.Inch / 2, "2.02.03", "LSq-2"},
+	DoubleTopStitchedJoin: {"double top-stitched seam", TopStitchedSeam, unit.Inch / 2, "", ""},
+	FelledJoin:            {"felled seam", TopStitchedSeam, 9 * unit.Inch / 16, "2.04", "LSc-2"},
 	ZipJoin:               {"zip", ZipSeam, 3 * unit.Inch / 4, "", ""},
-	GatheredJoin:          {"gathered", PlainSeam, unit.Inch / 2, "", ""},
-	HandJoin:              {"hand-closed", PlainSeam, unit.Inch / 2, "", ""},
+	GatheredJoin:          {"gathered seam", PlainSeam, unit.Inch / 2, "", ""},
+	HandJoin:              {"hand-closed seam", PlainSeam, unit.Inch / 2, "", ""},
 }
 
 func seamKindNames() []string {

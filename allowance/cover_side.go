@@ -1,6 +1,7 @@
 package allowance
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -130,11 +131,47 @@ func lengthAfter(s, word string, l *unit.Length) string {
 // left; the right has the mirrored one.
 type Side []EdgePart
 
-// String writes the parts with a plus between.
+// String writes the parts with a plus between, as they stand in files:
+//
+//	arm front.top + arm front.inner
 func (s Side) String() string {
 	names := make([]string, len(s))
 	for i, p := range s {
 		names[i] = p.String()
 	}
-	return strings.Join(names, " + ")
+	return strings.Join(names, partsBetween)
+}
+
+const partsBetween = " + "
+
+// MarshalText writes the side as String does. One that would not read back as
+// itself is refused.
+func (s Side) MarshalText() ([]byte, error) {
+	text := s.String()
+	var back Side
+	if err := back.UnmarshalText([]byte(text)); err != nil {
+		return nil, err
+	}
+	if !slices.Equal(back, s) {
+		return nil, check.Refuse("side", text, unit.ErrRange, wantSide)
+	}
+	return []byte(text), nil
+}
+
+const wantSide = wantPart + `, or several with " + " between`
+
+// UnmarshalText reads what String writes. Errors are *unit.InputError values.
+func (s *Side) UnmarshalText(text []byte) error {
+	var out Side
+	if len(text) > 0 {
+		for name := range strings.SplitSeq(string(text), partsBetween) {
+			var p EdgePart
+			if err := p.UnmarshalText([]byte(name)); err != nil || p == (EdgePart{}) {
+				return check.Refuse("side", string(text), unit.ErrRange, wantSide)
+			}
+			out = append(out, p)
+		}
+	}
+	*s = out
+	return nil
 }

@@ -34,10 +34,10 @@ func exampleGoods() map[string]allowance.SewnGoods {
 // A seat of two panels: one seam, and edges pulled over the rails.
 func ExampleCover_Work() {
 	c := exampleCover(`{
-		"seams": [{"sides": [["seat.bottom"], ["nose.top"]], "finish": "top-stitched"}],
+		"seams": [{"sides": ["seat.bottom", "nose.top"], "finish": "top-stitched seam"}],
 		"fastenings": [
-			{"side": ["seat.right", "seat.top", "seat.left"]},
-			{"side": ["nose.left", "nose.bottom", "nose.right"]}
+			{"side": "seat.right + seat.top + seat.left"},
+			{"side": "nose.left + nose.bottom + nose.right"}
 		]}`)
 	c.Panels = []allowance.CoverPanel{examplePanel("seat", 22*unit.Inch, 18*unit.Inch), examplePanel("nose", 22*unit.Inch, 6*unit.Inch)}
 	w, err := c.Work(exampleGoods())
@@ -66,8 +66,8 @@ func ExampleCover_Work() {
 // Everything that is wrong is told at once.
 func ExampleCover_Check() {
 	c := exampleCover(`{
-		"seams": [{"sides": [["seat.bottom"], ["nose.top"]], "finish": "welted"}],
-		"fastenings": [{"side": ["seat.right", "seat.top"]}, {"side": ["nose.left", "nose.bottom", "nose.right"]}]}`)
+		"seams": [{"sides": ["seat.bottom", "nose.top"], "finish": "welted seam"}],
+		"fastenings": [{"side": "seat.right + seat.top"}, {"side": "nose.left + nose.bottom + nose.right"}]}`)
 	c.Panels = []allowance.CoverPanel{examplePanel("seat", 22*unit.Inch, 18*unit.Inch), examplePanel("nose", 22*unit.Inch, 6*unit.Inch)}
 	fmt.Println(c.Check(exampleGoods()))
 	// Output:
@@ -98,7 +98,7 @@ func ExampleSeam() {
 	text, err := json.Marshal(s)
 	fmt.Println(string(text), err)
 	// Output:
-	// {"sides":[["plate.front"],["strip left.top","strip right.top to 4 in"]],"finish":"welted","cord":"5/32 in","welt":"cloth"} <nil>
+	// {"sides":["plate.front","strip left.top + strip right.top to 4 in"],"finish":"welted seam","cord":"5/32 in","welt":"cloth"} <nil>
 }
 
 func ExampleSeamKind_Default() {
@@ -123,7 +123,7 @@ func ExampleFastening() {
 	over, hold, _ := allowance.PushedThrough.Default()
 	fmt.Println("pushed through:", over, "and", hold)
 	// Output:
-	// {"side":["outside arm.bottom"],"finish":"under","to":"side rail","rail":"1 1/4 in","hidden_by":["dust cover"]} <nil>
+	// {"side":"outside arm.bottom","finish":"under","to":"side rail","rail":"1 1/4 in","hidden_by":["dust cover"]} <nil>
 	// pushed through: 4 in and 2 in
 }
 
@@ -165,7 +165,7 @@ func ExampleMeet() {
 	}, Pattern: allowance.Crossing{Way: allowance.BothWays}})
 	fmt.Println(string(text), err)
 	// Output:
-	// {"sides":[{"side":["inside back.bottom"],"in":"10 in"},{"side":["seat cushion.top plate.back"]}],"pattern":{"way":"both"}} <nil>
+	// {"sides":[{"side":"inside back.bottom","in":"10 in"},{"side":"seat cushion.top plate.back"}],"pattern":{"way":"both"}} <nil>
 }
 
 func ExampleEdgePart() {
