@@ -46,7 +46,7 @@ func tables(t *testing.T) map[string]any {
 		"needles": needles, "published needles": thread.PublishedNeedles(), "needle views": thread.NeedleViews(), "densities by goods": densities,
 		"densities": thread.StitchDensities(), "back-tacks": thread.BackTacks(), "spacings": thread.RowSpacings(),
 		"stitch types": thread.StitchTypes(), "ratios": thread.UsageRatios(), "loop factors": thread.LoopFactors(),
-		"windings": thread.WoundDensities(), "properties": properties, "exposures": thread.Exposures(),
+		"windings": thread.WoundDensities(), "properties": properties, "weather losses": thread.WeatherLosses(),
 		"recommendations": picks, "influences": thread.Influences(), "model fits": thread.ModelFits(),
 	}
 }
@@ -126,7 +126,7 @@ func TestTablesAreCopies(t *testing.T) {
 	thread.Specifications()[0] = thread.Specified{}
 	thread.UsageRatios()[0] = thread.UsageRatio{}
 	thread.LoopFactors()[0] = thread.LoopFactor{}
-	thread.Exposures()[0] = thread.Exposure{}
+	thread.WeatherLosses()[0] = thread.WeatherLoss{}
 	thread.BackTacks()[0] = thread.BackTack{}
 	thread.RowSpacings()[0] = thread.RowSpacing{}
 	thread.StitchTypes()[0] = thread.StitchType{}
@@ -138,7 +138,7 @@ func TestTablesAreCopies(t *testing.T) {
 	assert.NotZero(t, thread.Specifications()[0])
 	assert.NotZero(t, thread.UsageRatios()[0])
 	assert.NotZero(t, thread.LoopFactors()[0])
-	assert.NotZero(t, thread.Exposures()[0])
+	assert.NotZero(t, thread.WeatherLosses()[0])
 	assert.NotZero(t, thread.BackTacks()[0])
 	assert.NotZero(t, thread.RowSpacings()[0])
 	assert.NotZero(t, thread.StitchTypes()[0])

@@ -26,7 +26,7 @@ var lookUps = []struct {
 	{"Properties", func() error { _, err := thread.Nylon.Properties(); return err }},
 	{"Recommend", func() error { _, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 2}); return err }},
 	{"RecommendAll", func() error {
-		a, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 6, Needle: 110, Outdoor: true, Strength: 20000})
+		a, err := thread.Recommend(thread.Need{Goods: thread.Leather, Layers: 6, Needle: 110, Exposure: thread.Outdoors, Strength: 20000})
 		for _, p := range a.All() {
 			if p.Needle == 0 {
 				return unit.ErrUnknown

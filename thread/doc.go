@@ -25,7 +25,9 @@
 // A [Needle] is a metric needle size, the blade in hundredths of a millimetre.
 // [NeedlesFor] pairs it with thread and goods, [StitchDensityFor] and [BackTackFor]
 // give stitches. [Recommend] ranks thread, needle and stitch length for goods
-// and layers and flags what does not go together.
+// and layers and flags what does not go together; [RecommendSeam] gives the one
+// thread of a row of stitching through different goods. The [Exposure] of the
+// piece chooses the fibre. [CountSetUps] counts how often the machine is changed.
 //
 // # Consumption
 //
@@ -36,7 +38,7 @@
 // # Strength and fibres
 //
 // [Strength] estimates what a seam carries. [Fibre.Properties] and
-// [Exposures] hold heat, moisture, wicking and sunlight as data.
+// [WeatherLosses] hold heat, moisture, wicking and sunlight as data.
 //
 // # Limits
 //

@@ -51,7 +51,7 @@ func ExampleRecommend_badMatch() {
 // ranks last.
 func ExampleRecommend_strength() {
 	advice, err := thread.Recommend(thread.Need{
-		Goods: thread.Canvas, Layers: 2, Outdoor: true, Strength: 120 * thread.PoundForcePerInch,
+		Goods: thread.Canvas, Layers: 2, Exposure: thread.Outdoors, Strength: 120 * thread.PoundForcePerInch,
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -431,8 +431,8 @@ func ExampleFibre_Properties() {
 	// common practice
 }
 
-func ExampleExposures() {
-	for _, e := range thread.Exposures()[:3] {
+func ExampleWeatherLosses() {
+	for _, e := range thread.WeatherLosses()[:3] {
 		lost, _ := e.LostTo.Value()
 		fmt.Printf("%s %s, %d days: %s lost\n", e.Material, e.Place, e.Days, lost)
 	}
@@ -456,7 +456,7 @@ func ExampleWarnings() {
 }
 
 func ExampleRecommendation_Explain() {
-	advice, err := thread.Recommend(thread.Need{Goods: thread.Canvas, Layers: 2, Fibre: thread.Nylon, Outdoor: true})
+	advice, err := thread.Recommend(thread.Need{Goods: thread.Canvas, Layers: 2, Fibre: thread.Nylon, Exposure: thread.Outdoors})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -466,6 +466,7 @@ func ExampleRecommendation_Explain() {
 	}
 	// Output:
 	// thread nylon 92: usual size for duck (common practice)
+	// fibre nylon: fibre as given
 	// needle 110/18 of 110/18 to 120/19, point round: usual for size 92 in these goods (common practice)
 	// stitch 4 mm: 5 per inch to 7 per inch are usual in these goods (published)
 	// caution: nylon loses its strength in sunlight
@@ -489,4 +490,53 @@ func ExampleNeedleViews() {
 	}
 	// Output:
 	// saddlery 100/16 to 110/18
+}
+
+// A welted seam of leather to a lining: one thread for all of it.
+func ExampleRecommendSeam() {
+	p, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{
+		{Goods: thread.Leather, Layers: 1},
+		{Goods: thread.Leather, Layers: 2}, // the welt
+		{Goods: thread.LightWoven, Layers: 1},
+	}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%v, needle %v, point %v, stitch %v, %d layers\n", p.Thread, p.Needle, p.Point, p.StitchLength, p.Layers)
+	fmt.Println(p.Reason)
+	// Output:
+	// nylon 92, needle 120/19, point cutting, slanted, stitch 4.5 mm, 4 layers
+	// the leather decides: usual size for upholstery leather
+}
+
+// A seam, its top-stitching and a seam across its ends: sew, top-stitch, sew
+// again.
+func ExampleCountSetUps() {
+	vinyl := []thread.Member{{Goods: thread.Vinyl, Layers: 2}}
+	seam, err := thread.RecommendSeam(thread.SeamNeed{Members: vinyl})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	top, err := thread.RecommendSeam(thread.SeamNeed{Members: vinyl, Purpose: thread.TopStitch})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	n := thread.CountSetUps([]thread.SetUp{seam.SetUp(), top.SetUp(), seam.SetUp()})
+	fmt.Printf("%d set-ups, %d changes, at least %d; second machine: %v\n", n.SetUps, n.Changes, n.Least, n.SecondMachine())
+	// Output:
+	// 2 set-ups, 2 changes, at least 1; second machine: false
+}
+
+func ExampleExposure_Fibre() {
+	fibre, reason, basis, err := thread.InVehicle.Fibre()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%v: %s (%v)\n", fibre, reason, basis.Status)
+	// Output:
+	// polyester: for the sun through the glass and the heat; nylon only in seams that are covered (common practice)
 }

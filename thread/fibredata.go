@@ -128,8 +128,8 @@ func (f Fibre) Properties() (Properties, error) {
 	return properties[f-1], nil
 }
 
-// Exposure is the strength lost to weather.
-type Exposure struct {
+// WeatherLoss is the strength lost to weather.
+type WeatherLoss struct {
 	Material string `json:"material"`
 	Place    string `json:"place"`
 	Days     int    `json:"days"`
@@ -139,8 +139,8 @@ type Exposure struct {
 	LostTo   Cell[unit.Ratio] `json:"lost_to"`
 }
 
-func lost(material, place string, days int, from, to unit.Ratio, b cite.Basis) Exposure {
-	return Exposure{material, place, days, cell(from, b), cell(to, b)}
+func lost(material, place string, days int, from, to unit.Ratio, b cite.Basis) WeatherLoss {
+	return WeatherLoss{material, place, days, cell(from, b), cell(to, b)}
 }
 
 var (
@@ -148,7 +148,7 @@ var (
 	weathered = published("DAMAGE-UNDYED-1981", "abstract; all samples, cotton included")
 )
 
-var exposures = []Exposure{
+var weatherLosses = []WeatherLoss{
 	lost("nylon cloth", "outdoors", 7, 0.52, 0.52, thinCloth),
 	lost("nylon cloth", "outdoors", 14, 0.71, 0.71, thinCloth),
 	lost("nylon cloth", "outdoors", 21, 0.94, 0.94, thinCloth),
@@ -158,5 +158,5 @@ var exposures = []Exposure{
 	lost("nylon, polyester and cotton cloth, undyed", "outdoors", 120, 0.29, 0.87, weathered),
 }
 
-// Exposures lists strength lost to weather.
-func Exposures() []Exposure { return slices.Clone(exposures) }
+// WeatherLosses lists strength lost to weather.
+func WeatherLosses() []WeatherLoss { return slices.Clone(weatherLosses) }

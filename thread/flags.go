@@ -13,7 +13,8 @@ import (
 // zero value is a good match.
 //
 // Its values: NeedleTooFine, NeedleFine, NeedleTooCoarse, ThreadTooLight,
-// ThreadTooHeavy, NylonOutdoors, ThreadTooWeak.
+// ThreadTooHeavy, NylonInSun, ThreadTooWeak, NylonInDamp, StitchesTooClose,
+// StitchesTooFar.
 type Flags uint16
 
 // Bad matches.
@@ -28,10 +29,17 @@ const (
 	ThreadTooLight
 	// ThreadTooHeavy: heavier than any size usual for these goods.
 	ThreadTooHeavy
-	// NylonOutdoors: sunlight destroys nylon.
-	NylonOutdoors
+	// NylonInSun: sunlight destroys nylon.
+	NylonInSun
 	// ThreadTooWeak: the seam is weaker than asked for.
 	ThreadTooWeak
+	// NylonInDamp: nylon takes up water.
+	NylonInDamp
+	// StitchesTooClose: more to the inch than usual; they perforate coated goods
+	// and leather.
+	StitchesTooClose
+	// StitchesTooFar: fewer to the inch than usual.
+	StitchesTooFar
 )
 
 var flagTexts = [...]string{
@@ -42,6 +50,9 @@ var flagTexts = [...]string{
 	"thread heavier than usual for these goods",
 	"nylon loses its strength in sunlight",
 	"seam weaker than asked for",
+	"nylon takes up water and swells",
+	"stitches closer than usual in these goods",
+	"stitches longer than usual in these goods",
 }
 
 // Texts gives the flags in words, none for a good match.

@@ -22,7 +22,7 @@ func TestThroughJSON(t *testing.T) {
 	total, err := thread.Total(sewing)
 	require.NoError(t, err)
 	require.NotEmpty(t, total.Changes)
-	request := thread.Need{Goods: thread.Vinyl, Layers: 3, Size: thread.Size92, Fibre: thread.Nylon, Needle: 60, Outdoor: true}
+	request := thread.Need{Goods: thread.Vinyl, Layers: 3, Size: thread.Size92, Fibre: thread.Nylon, Needle: 60, Exposure: thread.OnBoat}
 	advice, err := thread.Recommend(request)
 	require.NoError(t, err)
 	loaded := thread.LoadedSeam{Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Needle: 50, Goods: 1000}
@@ -47,7 +47,8 @@ func TestThroughJSON(t *testing.T) {
 		seam, seam.Unpicked, usage, sewing, total, total.Seams[0], total.Changes[0], request, advice, advice.Best(), loaded, strength,
 		found, match, properties, density, needles, kind, row, row.Thread, row.Letter, row.Plies, row.Diameter,
 		thread.StitchDensities()[0], thread.BackTacks()[2], thread.RowSpacings()[0], thread.Influences()[0], thread.ModelFits()[0],
-		thread.Exposures()[0], thread.LoopFactors()[0], thread.PublishedNeedles()[0], thread.NeedleViews()[0],
+		thread.WeatherLosses()[0], thread.LoopFactors()[0], thread.PublishedNeedles()[0], thread.NeedleViews()[0],
+		thread.SeamNeed{Members: []thread.Member{{Goods: thread.Leather, Layers: 1}}}, thread.Member{Layers: 1, Padding: true}, advice.Best().SetUp(), thread.SetUpCount{SetUps: 2},
 		thread.UsageRatios()[0], thread.Specifications()[0], thread.WoundDensities()[0], thread.Bobbin{Width: unit.Inch},
 	})
 	require.NoError(t, err)

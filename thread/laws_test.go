@@ -271,7 +271,7 @@ func TestRecommendIsConsistent(t *testing.T) {
 			Goods:    rapid.SampledFrom(thread.AllGoods()).Draw(t, "goods"),
 			Layers:   rapid.IntRange(1, 20).Draw(t, "layers"),
 			Purpose:  rapid.SampledFrom([]thread.Purpose{thread.JoinSeam, thread.TopStitch}).Draw(t, "purpose"),
-			Outdoor:  rapid.Bool().Draw(t, "outdoor"),
+			Exposure: rapid.SampledFrom(thread.Exposures()).Draw(t, "exposure"),
 			Strength: thread.LineForce(rapid.Float64Range(0, 60000).Draw(t, "strength")),
 		}
 		if rapid.Bool().Draw(t, "needle given") {
@@ -294,9 +294,7 @@ func TestRecommendIsConsistent(t *testing.T) {
 			if r.Needle != 0 {
 				assert.Equal(t, r.Needle, p.Needle)
 			}
-			if r.Outdoor {
-				assert.Equal(t, thread.Polyester, p.Thread.Fibre)
-			}
+			assert.Equal(t, r.Exposure == thread.Indoors, p.Thread.Fibre == thread.Nylon)
 		}
 	})
 }
@@ -357,7 +355,7 @@ func TestTextRoundTrips(t *testing.T) {
 	var back thread.Need
 	require.NoError(t, json.Unmarshal(data, &back))
 	assert.Equal(t, req, back)
-	for _, beyond := range []any{thread.Size(12), thread.Fibre(3), thread.Goods(7), thread.Needle(61), thread.NeedlePoint(6), thread.Naming(8), thread.CountSystem(10), thread.Purpose(2), thread.Model(3), thread.Governs(2)} {
+	for _, beyond := range []any{thread.Size(12), thread.Fibre(3), thread.Goods(7), thread.Needle(61), thread.NeedlePoint(6), thread.Naming(8), thread.CountSystem(10), thread.Purpose(2), thread.Exposure(6), thread.Model(3), thread.Governs(2)} {
 		_, err := json.Marshal(beyond)
 		assert.ErrorIs(t, err, unit.ErrUnknown, "%T", beyond)
 	}

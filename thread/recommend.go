@@ -18,8 +18,9 @@ type Need struct {
 	Layers int `json:"layers"`
 	// Purpose of the stitching; the zero value is a seam.
 	Purpose Purpose `json:"purpose"`
-	// Outdoor work, or work behind glass in the sun, asks for polyester.
-	Outdoor bool `json:"outdoor,omitempty"`
+	// Exposure is where the piece will live; it chooses the fibre. The zero
+	// value is indoors.
+	Exposure Exposure `json:"exposure"`
 	// Strength is what the seam must carry per length; zero asks for nothing.
 	// It is met on paper only: see Strength for what the estimate is worth.
 	Strength LineForce `json:"strength,omitempty"`
@@ -60,6 +61,16 @@ func (p *Purpose) UnmarshalText(text []byte) error {
 // Recommendation is one choice of thread, needle and stitch.
 type Recommendation struct {
 	Thread Thread `json:"thread"`
+	// FibreReason says why its fibre, FibreBasis what founds that; without a
+	// status when the fibre was given.
+	FibreReason string     `json:"fibre_reason"`
+	FibreBasis  cite.Basis `json:"fibre_basis"`
+	// Bobbin is the thread on the bobbin, as in the needle. BobbinFrom is the
+	// lightest that will do: one size less in top-stitching.
+	Bobbin     Thread `json:"bobbin"`
+	BobbinFrom Size   `json:"bobbin_from"`
+	// Layers the needle passes.
+	Layers int `json:"layers"`
 	// Needle is the size to start with, Needles what may be tried.
 	Needle  Needle      `json:"needle"`
 	Needles NeedleRange `json:"needles"`
@@ -72,7 +83,7 @@ type Recommendation struct {
 	// SeamStrength is an estimate with the cautious strength of the thread
 	// and its loop factor, 1.25 for polyester.
 	SeamStrength LineForce `json:"seam_strength"`
-	// Reason says why in one line, Basis what founds the choice of thread.
+	// Reason says in one line why this size, Basis what founds it.
 	Reason string     `json:"reason"`
 	Basis  cite.Basis `json:"basis"`
 	// Flags are bad matches; none is good.
@@ -195,17 +206,22 @@ func (a *Advice) insert(r *Need, c *choice) {
 	}
 }
 
-var choiceBasis = practice("")
+var (
+	choiceBasis = practice("")
+	fibreGiven  = cite.Basis{Note: "given"}
+)
 
 // pick fills in the recommendation for one choice of size.
 func (r *Need) pick(p *Recommendation, c *choice) {
 	p.Reason, p.Basis = c.reason, choiceBasis
-	p.Thread = Thread{r.Fibre, c.size}
-	if r.Fibre == 0 {
-		p.Thread.Fibre = Nylon
-		if r.Outdoor {
-			p.Thread.Fibre = Polyester
-		}
+	e := &exposureLines[r.Exposure]
+	p.Thread, p.FibreReason, p.FibreBasis = Thread{e.fibre, c.size}, e.reason, e.basis
+	if r.Fibre != 0 {
+		p.Thread.Fibre, p.FibreReason, p.FibreBasis = r.Fibre, "fibre as given", fibreGiven
+	}
+	p.Bobbin, p.BobbinFrom, p.Layers = p.Thread, c.size, r.Layers
+	if r.Purpose == TopStitch {
+		p.BobbinFrom = max(c.size-1, lightest)
 	}
 	p.Needles = *fit(c.size, r.Goods)
 	p.Needle = p.Needles.From
@@ -217,13 +233,20 @@ func (r *Need) pick(p *Recommendation, c *choice) {
 	}
 	p.Point, p.PointBasis = usualPoints[r.Goods-1].point, usualPoints[r.Goods-1].basis
 	d := &densities[r.Goods-1]
-	p.Density = d.StitchRange
-	p.StitchLength = d.usual
-	if r.Purpose == TopStitch || r.Layers >= manyLayers {
-		p.StitchLength = d.longer()
+	p.stitch(d, d.length(r.Purpose, r.Layers))
+	p.Flags |= r.flags(p)
+}
+
+// stitch sets the stitch length, for goods of the density d.
+func (p *Recommendation) stitch(d *densityLine, length unit.Length) {
+	p.Density, p.StitchLength = d.StitchRange, length
+	p.SeamStrength = cautiousSeam(p.Thread, length)
+	switch perInch := float64(unit.Inch) / float64(length); {
+	case perInch > float64(d.To):
+		p.Flags |= StitchesTooClose
+	case perInch < float64(d.From):
+		p.Flags |= StitchesTooFar
 	}
-	p.SeamStrength = cautiousSeam(p.Thread, p.StitchLength)
-	p.Flags = r.flags(p)
 }
 
 // cautiousSeam estimates a lockstitch with the cautious strength of the
@@ -234,6 +257,14 @@ func cautiousSeam(t Thread, stitch unit.Length) LineForce {
 		k = 1.25
 	}
 	return stitching(k, stitch, sizeTable[t.Fibre-1][t.Size-1].Cautious.value)
+}
+
+// length is the stitch length that the goods ask for.
+func (d *densityLine) length(p Purpose, layers int) unit.Length {
+	if p == TopStitch || layers >= manyLayers {
+		return d.longer()
+	}
+	return d.usual
 }
 
 // longer gives the long end of the range, down to a tenth of a millimetre.
@@ -252,8 +283,8 @@ func (r *Need) flags(p *Recommendation) Flags {
 	if p.Needle > p.Needles.To {
 		f |= NeedleTooCoarse
 	}
-	if r.Outdoor && p.Thread.Fibre == Nylon {
-		f |= NylonOutdoors
+	if p.Thread.Fibre == Nylon {
+		f |= exposureLines[r.Exposure].nylon
 	}
 	if p.SeamStrength < r.Strength {
 		f |= ThreadTooWeak
@@ -282,6 +313,9 @@ func (r *Need) check() error {
 		return err
 	}
 	if err := enum.Check(r.Purpose, "purpose", purposeNames); err != nil {
+		return err
+	}
+	if err := enum.Check(r.Exposure, "exposure", exposureNames); err != nil {
 		return err
 	}
 	if err := check.Between("strength", r.Strength, 0, strongest); err != nil {

@@ -24,7 +24,7 @@ func TestFlags(t *testing.T) {
 		"69 with 24 tears leather":        {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size69, Needle: 180}, thread.NeedleTooCoarse},
 		"46 is light for saddlery":        {thread.Need{Goods: thread.HeavyLeather, Layers: 2, Size: thread.Size46}, thread.ThreadTooLight},
 		"346 is heavy for lining":         {thread.Need{Goods: thread.LightWoven, Layers: 2, Size: thread.Size346}, thread.ThreadTooHeavy},
-		"nylon in the sun":                {thread.Need{Goods: thread.Canvas, Layers: 2, Size: thread.Size92, Fibre: thread.Nylon, Outdoor: true}, thread.NylonOutdoors},
+		"nylon in the sun":                {thread.Need{Goods: thread.Canvas, Layers: 2, Size: thread.Size92, Fibre: thread.Nylon, Exposure: thread.Outdoors}, thread.NylonInSun},
 		"69 where 200 lbf/in are needed":  {thread.Need{Goods: thread.Woven, Layers: 2, Size: thread.Size69, Strength: 200 * thread.PoundForcePerInch}, thread.ThreadTooWeak},
 		"138 where 100 lbf/in are needed": {thread.Need{Goods: thread.Leather, Layers: 2, Size: thread.Size138, Strength: 100 * thread.PoundForcePerInch}, 0},
 	} {
@@ -100,10 +100,10 @@ func TestSmallTypes(t *testing.T) {
 	assert.ErrorIs(t, temp.UnmarshalText([]byte("82.5 K")), unit.ErrMissingUnit)
 
 	var flags thread.Flags
-	data, err := json.Marshal(thread.NylonOutdoors | thread.ThreadTooWeak)
+	data, err := json.Marshal(thread.NylonInSun | thread.ThreadTooWeak)
 	require.NoError(t, err)
 	require.NoError(t, json.Unmarshal(data, &flags))
-	assert.Equal(t, thread.NylonOutdoors|thread.ThreadTooWeak, flags)
+	assert.Equal(t, thread.NylonInSun|thread.ThreadTooWeak, flags)
 	assert.ErrorIs(t, json.Unmarshal([]byte(`["fine"]`), &flags), unit.ErrUnknown)
 	assert.Equal(t, "good match", thread.Flags(0).String())
 

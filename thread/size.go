@@ -64,6 +64,14 @@ func (s Size) Finished() unit.LinearDensity {
 	return unit.LinearDensity(10*float64(s.Number())) * unit.Denier
 }
 
+// Next gives the next heavier size, the heaviest for itself; zero for no size.
+func (s Size) Next() Size {
+	if s == 0 || s > heaviest {
+		return 0
+	}
+	return min(s+1, heaviest)
+}
+
 // String gives the trade number.
 func (s Size) String() string { return enum.Name(s, "Size", sizeNames) }
 

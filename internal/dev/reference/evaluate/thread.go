@@ -2,6 +2,8 @@ package evaluate
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/thread"
@@ -32,10 +34,11 @@ var threadEvaluators = map[string]reference.Evaluator{
 	"sewing":           threadSewing,
 	"seam_strength":    threadSeamStrength,
 	"recommend":        threadRecommend,
+	"seam_thread":      threadSeamThread,
 	"fibre":            threadFibre,
 	"influence":        threadInfluence,
 	"model_fit":        threadModelFit,
-	"exposure":         threadExposure,
+	"weather_loss":     threadWeatherLoss,
 	"cone":             threadCone,
 	"wound":            threadWound,
 }
@@ -391,8 +394,10 @@ func threadRecommend(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	r := thread.Need{Goods: g, Layers: in.Int("layers")}
-	if in.Has("outdoor") {
-		r.Outdoor = in.Bool("outdoor")
+	if in.Has("exposure") {
+		if err := r.Exposure.UnmarshalText([]byte(in.Text("exposure"))); err != nil {
+			return reference.Value{}, err
+		}
 	}
 	if in.Has("purpose") {
 		if err := r.Purpose.UnmarshalText([]byte(in.Text("purpose"))); err != nil {
@@ -407,6 +412,36 @@ func threadRecommend(in *reference.Inputs, _ string) (reference.Value, error) {
 	a, err := thread.Recommend(r)
 	p := a.Best()
 	return reference.Text(fmt.Sprintf("%v, needle %v", p.Thread, p.Needle)), err
+}
+
+// threadSeamThread gives thread, needle, point and layers of a row through
+// members such as "1 leather, 2 light woven".
+func threadSeamThread(in *reference.Inputs, _ string) (reference.Value, error) {
+	var n thread.SeamNeed
+	for _, text := range strings.Split(in.Text("members"), ", ") {
+		count, name, _ := strings.Cut(text, " ")
+		layers, err := strconv.Atoi(count)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		m := thread.Member{Layers: layers}
+		if err := m.Goods.UnmarshalText([]byte(name)); err != nil {
+			return reference.Value{}, err
+		}
+		n.Members = append(n.Members, m)
+	}
+	if in.Has("exposure") {
+		if err := n.Exposure.UnmarshalText([]byte(in.Text("exposure"))); err != nil {
+			return reference.Value{}, err
+		}
+	}
+	if in.Has("purpose") {
+		if err := n.Purpose.UnmarshalText([]byte(in.Text("purpose"))); err != nil {
+			return reference.Value{}, err
+		}
+	}
+	p, err := thread.RecommendSeam(n)
+	return reference.Text(fmt.Sprintf("%v, %v point, %d layers", p.Thread, p.Point, p.Layers)), err
 }
 
 func threadFibre(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -441,16 +476,16 @@ func threadFibre(in *reference.Inputs, _ string) (reference.Value, error) {
 	}
 }
 
-func threadExposure(in *reference.Inputs, _ string) (reference.Value, error) {
+func threadWeatherLoss(in *reference.Inputs, _ string) (reference.Value, error) {
 	material, place, days := in.Text("material"), in.Text("place"), in.Int("days")
-	for _, e := range thread.Exposures() {
+	for _, e := range thread.WeatherLosses() {
 		if e.Material == material && e.Place == place && e.Days == days {
 			from, _ := e.LostFrom.Value()
 			to, _ := e.LostTo.Value()
 			return reference.Numbers(from.Percent(), to.Percent()), nil
 		}
 	}
-	return reference.Value{}, fmt.Errorf("no exposure of %q", material)
+	return reference.Value{}, fmt.Errorf("no weather loss of %q", material)
 }
 
 func threadInfluence(in *reference.Inputs, _ string) (reference.Value, error) {
