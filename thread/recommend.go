@@ -61,10 +61,10 @@ func (p *Purpose) UnmarshalText(text []byte) error {
 // Recommendation is one choice of thread, needle and stitch.
 type Recommendation struct {
 	Thread Thread `json:"thread"`
-	// FibreReason says why its fibre, FibreBasis what founds that; without a
-	// status when the fibre was given.
+	// FibreReason says why its fibre, FibreBasis what founds that; zero when
+	// the fibre was given.
 	FibreReason string     `json:"fibre_reason"`
-	FibreBasis  cite.Basis `json:"fibre_basis"`
+	FibreBasis  cite.Basis `json:"fibre_basis,omitzero"`
 	// Bobbin is the thread on the bobbin, as in the needle. BobbinFrom is the
 	// lightest that will do: one size less in top-stitching.
 	Bobbin     Thread `json:"bobbin"`
@@ -206,10 +206,7 @@ func (a *Advice) insert(r *Need, c *choice) {
 	}
 }
 
-var (
-	choiceBasis = practice("")
-	fibreGiven  = cite.Basis{Note: "given"}
-)
+var choiceBasis = practice("")
 
 // pick fills in the recommendation for one choice of size.
 func (r *Need) pick(p *Recommendation, c *choice) {
@@ -217,7 +214,7 @@ func (r *Need) pick(p *Recommendation, c *choice) {
 	e := &exposureLines[r.Exposure]
 	p.Thread, p.FibreReason, p.FibreBasis = Thread{e.fibre, c.size}, e.reason, e.basis
 	if r.Fibre != 0 {
-		p.Thread.Fibre, p.FibreReason, p.FibreBasis = r.Fibre, "fibre as given", fibreGiven
+		p.Thread.Fibre, p.FibreReason, p.FibreBasis = r.Fibre, "fibre as given", cite.Basis{}
 	}
 	p.Bobbin, p.BobbinFrom, p.Layers = p.Thread, c.size, r.Layers
 	if r.Purpose == TopStitch {
