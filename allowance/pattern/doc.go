@@ -1,6 +1,7 @@
 // Package pattern draws the pieces of a cut list: full size as SVG or DXF R12
 // for a plotter or a cutting machine, spread over sheets of printer paper, or
-// small with their sizes for a page.
+// small with their sizes for a page. A [Map] shows all panels of a cover and what
+// becomes of their edges.
 //
 // It stands on packages unit, shape and allowance; programs that draw stand on it.
 //

@@ -1,6 +1,7 @@
 package pattern_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 
@@ -143,4 +144,39 @@ func ExamplePicture_ScaleOf() {
 	// Output:
 	// M20,26 40,26 40,2 20,2Z
 	// M2,26 58,26 58,2 2,2Z
+}
+
+// The map of a seat of two panels.
+func ExampleMap() {
+	var c allowance.Cover
+	err := json.Unmarshal([]byte(`{
+		"panels": [
+			{"name": "seat", "goods": "vinyl", "outline": {"rectangle": {"width": "22 in", "height": "18 in"}}},
+			{"name": "nose", "goods": "vinyl", "outline": {"rectangle": {"width": "22 in", "height": "6 in"}}}],
+		"seams": [{"sides": ["seat.bottom", "nose.top"], "finish": "top-stitched seam"}],
+		"fastenings": [
+			{"side": "seat.right + seat.top + seat.left"},
+			{"side": "nose.left + nose.bottom + nose.right", "finish": "under", "rail": "3/4 in"}]}`), &c)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	limits, _ := allowance.FirmLeather.Limits() // of vinyl too
+	w, err := c.Work(map[string]allowance.SewnGoods{"vinyl": {Ease: limits}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	drawing, err := pattern.Map{Title: "A seat"}.Draw(c, w)
+	for _, text := range []string{">1 seat<", ">2 nose<", ">A<", ">under<", ">top-stitched seam: 1 bottom to 2 top<"} {
+		fmt.Println(text, strings.Contains(drawing, text))
+	}
+	fmt.Println(err)
+	// Output:
+	// >1 seat< true
+	// >2 nose< true
+	// >A< true
+	// >under< true
+	// >top-stitched seam: 1 bottom to 2 top< true
+	// <nil>
 }

@@ -14,8 +14,9 @@ import (
 	"path/filepath"
 )
 
-// drawings lists the files in the order of the package documentation.
-var drawings = []struct {
+// sheets lists the drawings that this command places on a page, in the order of
+// the package documentation.
+var sheets = []struct {
 	file string
 	draw func() (*sheet, error)
 }{
@@ -34,6 +35,27 @@ var drawings = []struct {
 	{"tubband.svg", tubBand},
 }
 
+// drawing is a file with what draws it.
+type drawing struct {
+	file string
+	draw func() (string, error)
+}
+
+// drawings lists all files: the sheets, and the maps that package pattern draws.
+func drawings() []drawing {
+	var out []drawing
+	for _, d := range sheets {
+		out = append(out, drawing{d.file, func() (string, error) {
+			s, err := d.draw()
+			if err != nil {
+				return "", err
+			}
+			return s.String(), nil
+		}})
+	}
+	return append(out, drawing{"wingchair.svg", wingChair}, drawing{"boxedcushion.svg", boxedCushion})
+}
+
 func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
 
 func run(args []string, stderr io.Writer) int {
@@ -49,13 +71,13 @@ func run(args []string, stderr io.Writer) int {
 }
 
 func writeAll(dir string) error {
-	for _, d := range drawings {
+	for _, d := range drawings() {
 		s, err := d.draw()
 		if err != nil {
 			return fmt.Errorf("%s: %w", d.file, err)
 		}
 		//nolint:gosec // a document for everyone to read
-		if err := os.WriteFile(filepath.Join(dir, d.file), []byte(s.String()), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(dir, d.file), []byte(s), 0o644); err != nil {
 			return err
 		}
 	}

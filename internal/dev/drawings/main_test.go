@@ -15,12 +15,12 @@ const dir = "../../../allowance/doc"
 
 // A committed drawing is what the command draws now.
 func TestCommittedDrawingsAreCurrent(t *testing.T) {
-	for _, d := range drawings {
+	for _, d := range drawings() {
 		s, err := d.draw()
 		require.NoError(t, err, d.file)
 		committed, err := os.ReadFile(filepath.Join(dir, d.file))
 		require.NoError(t, err)
-		if string(committed) != s.String() {
+		if string(committed) != s {
 			t.Errorf("%s is stale: run go generate ./allowance", d.file)
 		}
 	}
@@ -48,7 +48,7 @@ func TestDrawingsAreListed(t *testing.T) {
 		}
 	}
 	known := map[string]bool{}
-	for _, d := range drawings {
+	for _, d := range drawings() {
 		known[d.file] = true
 		assert.Contains(t, string(list), "("+d.file+")", "allowance/doc/README.md")
 		assert.Contains(t, comments.String(), "Drawing: allowance/doc/"+d.file, "a doc comment of package allowance")
@@ -64,7 +64,7 @@ func TestDrawingsAreListed(t *testing.T) {
 func TestRun(t *testing.T) {
 	to := t.TempDir()
 	require.Zero(t, run([]string{to}, io.Discard))
-	for _, d := range drawings {
+	for _, d := range drawings() {
 		written, err := os.ReadFile(filepath.Join(to, d.file))
 		require.NoError(t, err)
 		committed, err := os.ReadFile(filepath.Join(dir, d.file))
@@ -73,7 +73,7 @@ func TestRun(t *testing.T) {
 	}
 	files, err := os.ReadDir(to)
 	require.NoError(t, err)
-	assert.Len(t, files, len(drawings))
+	assert.Len(t, files, len(drawings()))
 	assert.Equal(t, 2, run(nil, io.Discard))
 	assert.Equal(t, 1, run([]string{filepath.Join(to, "no such folder")}, io.Discard))
 }
@@ -81,7 +81,7 @@ func TestRun(t *testing.T) {
 // No text runs off the page, into another or closer than the eye can part.
 func TestTextsAreClear(t *testing.T) {
 	const apart = 2
-	for _, d := range drawings {
+	for _, d := range sheets {
 		s, err := d.draw()
 		require.NoError(t, err, d.file)
 		for i, a := range s.boxes {
