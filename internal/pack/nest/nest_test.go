@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/verify"
 )
@@ -132,7 +133,7 @@ func TestStripDissection(t *testing.T) {
 }
 
 func TestStripGap(t *testing.T) {
-	out, err := Strip(context.Background(), StripJob{Width: 1000, Pieces: []Piece{{Ring: rect(1000, 1000), Count: 3}}, Options: Options{Effort: 10, Gap: 30}})
+	out, err := Strip(context.Background(), StripJob{Width: 1000, Pieces: []Piece{{Ring: rect(1000, 1000), Count: 3}}, Options: Options{Effort: 1, Gap: 30}})
 	require.NoError(t, err)
 	// Rounding outwards costs at most a few units a gap.
 	assert.InDelta(t, 3060, out.Length, 8)
@@ -142,7 +143,7 @@ func TestStripGap(t *testing.T) {
 		s, c := (k * 10 * Degree).sincos()
 		round = append(round, geom.Pt(int64(1000*c), int64(1000*s)))
 	}
-	out, err = Strip(context.Background(), StripJob{Width: 4100, Pieces: []Piece{{Ring: round, Count: 6}}, Options: Options{Effort: 10, Gap: 50}})
+	out, err = Strip(context.Background(), StripJob{Width: 4100, Pieces: []Piece{{Ring: round, Count: 6}}, Options: Options{Effort: 1, Gap: 50}})
 	require.NoError(t, err)
 	for i, a := range out.Placements {
 		for _, b := range out.Placements[i+1:] {
@@ -154,7 +155,7 @@ func TestStripGap(t *testing.T) {
 func TestStripRepeat(t *testing.T) {
 	p := Piece{Ring: outline(0, 0, 700, 0, 900, 400, 700, 800, 0, 800), Count: 5, Turn: TurnSet(0, 180*Degree),
 		Anchor: geom.Pt(300, 400), PhaseX: Phase{250, 50}, PhaseY: Phase{400, 0}}
-	out, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{p}, Options: Options{Effort: 10}})
+	out, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{p}, Options: Options{Effort: 1}})
 	require.NoError(t, err)
 	for _, pl := range out.Placements {
 		a := turned(geom.Ring{p.Anchor}, pl.Angle, pl.Mirrored).Translate(pl.At)[0]
@@ -164,7 +165,7 @@ func TestStripRepeat(t *testing.T) {
 	// A repeat can only lengthen the roll.
 	free := p
 	free.PhaseX, free.PhaseY = Phase{}, Phase{}
-	loose, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{free}, Options: Options{Effort: 10}})
+	loose, err := Strip(context.Background(), StripJob{Width: 2100, Pieces: []Piece{free}, Options: Options{Effort: 1}})
 	require.NoError(t, err)
 	assert.LessOrEqual(t, loose.Length, out.Length)
 }
@@ -187,7 +188,7 @@ func TestStripFalls(t *testing.T) {
 	} {
 		t.Run(fmt.Sprint(c.name, c.count), func(t *testing.T) {
 			p := Piece{ID: "p", Ring: rect(20, 50), Count: c.count, PhaseX: Phase{Every: 40}, PhaseY: Phase{Every: 50}, Falls: c.falls}
-			l, err := Strip(context.Background(), StripJob{Width: 100, Pieces: []Piece{p}, Options: Options{Effort: 5}})
+			l, err := Strip(context.Background(), StripJob{Width: 100, Pieces: []Piece{p}, Options: Options{Effort: 1}})
 			require.NoError(t, err)
 			require.Equal(t, c.want, l.Length)
 			require.LessOrEqual(t, l.LowerBound, l.Length)
@@ -213,7 +214,7 @@ func TestStripFlaws(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l, err := Strip(context.Background(), StripJob{Width: 100, Flaws: c.flaws,
-				Pieces: []Piece{{ID: "p", Ring: rect(60, 100), Count: 3}}, Options: Options{Effort: 5}})
+				Pieces: []Piece{{ID: "p", Ring: rect(60, 100), Count: 3}}, Options: Options{Effort: 1}})
 			require.NoError(t, err)
 			require.Equal(t, c.length, l.Length)
 			require.Len(t, l.Placements, 3)
@@ -244,51 +245,51 @@ func TestFlawsRefused(t *testing.T) {
 
 // Whatever the flaws and the repeat: the referee agrees (Strip asks it), the
 // bound holds, and a flaw across the end of the roll pushes all behind it.
-func TestStripFlawsAndFalls(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		pieces := garment(rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 5)), rapid.IntRange(1, 6).Draw(t, "pieces"))
-		for i, p := range pieces {
-			for k, q := range p.Ring {
-				pieces[i].Ring[k] = geom.Pt(q.X/3, q.Y/3)
-			}
+func TestStripFlawsAndFalls(t *testing.T) { few.Check(t, 15, stripFlawsAndFalls) }
+
+func stripFlawsAndFalls(t *rapid.T) {
+	pieces := garment(rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 5)), rapid.IntRange(1, 6).Draw(t, "pieces"))
+	for i, p := range pieces {
+		for k, q := range p.Ring {
+			pieces[i].Ring[k] = geom.Pt(q.X/3, q.Y/3)
 		}
-		if rapid.Bool().Draw(t, "patterned") {
-			at := rapid.Int64Range(-500, 500)
-			for i := range pieces {
-				pieces[i].Turn = Turn{}
-				pieces[i].PhaseX, pieces[i].PhaseY = Phase{350, at.Draw(t, "x")}, Phase{270, at.Draw(t, "y")}
-				pieces[i].Falls = rapid.SliceOfN(at, 0, 3).Draw(t, "falls")
-			}
+	}
+	if rapid.Bool().Draw(t, "patterned") {
+		at := rapid.Int64Range(-500, 500)
+		for i := range pieces {
+			pieces[i].Turn = Turn{}
+			pieces[i].PhaseX, pieces[i].PhaseY = Phase{350, at.Draw(t, "x")}, Phase{270, at.Draw(t, "y")}
+			pieces[i].Falls = rapid.SliceOfN(at, 0, 3).Draw(t, "falls")
 		}
-		var flaws []geom.Box
-		for range rapid.IntRange(0, 4).Draw(t, "flaws") {
-			x, y := rapid.Int64Range(-100, 3000).Draw(t, "x"), rapid.Int64Range(-100, 1000).Draw(t, "y")
-			flaws = append(flaws, flaw(x, y, x+rapid.Int64Range(0, 400).Draw(t, "w"), y+rapid.Int64Range(0, 1200).Draw(t, "h")))
-		}
-		band := rapid.Int64Range(0, 300).Draw(t, "band")
-		flaws = append(flaws, flaw(0, 0, band, 1400))
-		gap := rapid.SampledFrom([]int64{0, 12}).Draw(t, "gap")
-		l, err := Strip(context.Background(), StripJob{Width: 1400, Pieces: pieces, Flaws: flaws, Options: Options{Effort: 1, Gap: gap}})
-		if errors.Is(err, ErrNoRoom) { // the repeat leaves none across the roll
-			return
-		}
-		require.NoError(t, err)
-		require.GreaterOrEqual(t, l.Length, l.LowerBound)
-		for _, p := range l.Placements {
-			require.GreaterOrEqual(t, p.Ring.Bounds().Min.X, band)
-		}
-	})
+	}
+	var flaws []geom.Box
+	for range rapid.IntRange(0, 4).Draw(t, "flaws") {
+		x, y := rapid.Int64Range(-100, 3000).Draw(t, "x"), rapid.Int64Range(-100, 1000).Draw(t, "y")
+		flaws = append(flaws, flaw(x, y, x+rapid.Int64Range(0, 400).Draw(t, "w"), y+rapid.Int64Range(0, 1200).Draw(t, "h")))
+	}
+	band := rapid.Int64Range(0, 300).Draw(t, "band")
+	flaws = append(flaws, flaw(0, 0, band, 1400))
+	gap := rapid.SampledFrom([]int64{0, 12}).Draw(t, "gap")
+	l, err := Strip(context.Background(), StripJob{Width: 1400, Pieces: pieces, Flaws: flaws, Options: Options{Effort: 1, Gap: gap}})
+	if errors.Is(err, ErrNoRoom) { // the repeat leaves none across the roll
+		return
+	}
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, l.Length, l.LowerBound)
+	for _, p := range l.Placements {
+		require.GreaterOrEqual(t, p.Ring.Bounds().Min.X, band)
+	}
 }
 
 // Free turning helps: a long bar that is wider than the roll in its given
 // position fits across it at an angle or along it.
 func TestStripTurning(t *testing.T) {
 	bar := Piece{Ring: rect(400, 3000), Count: 3, Turn: TurnAny()}
-	out, err := Strip(context.Background(), StripJob{Width: 2000, Pieces: []Piece{bar}, Options: Options{Effort: 40}})
+	out, err := Strip(context.Background(), StripJob{Width: 2000, Pieces: []Piece{bar}, Options: Options{Effort: 4}})
 	require.NoError(t, err)
 	assert.Less(t, out.Length, int64(5000))
 	tol := Piece{Ring: outline(0, 0, 1000, 100, 1000, 600, 0, 500), Count: 4, Turn: TurnAround(5*Degree, 0, 180*Degree)}
-	out, err = Strip(context.Background(), StripJob{Width: 2500, Pieces: []Piece{tol}, Options: Options{Effort: 20}})
+	out, err = Strip(context.Background(), StripJob{Width: 2500, Pieces: []Piece{tol}, Options: Options{Effort: 2}})
 	require.NoError(t, err)
 	for _, p := range out.Placements {
 		d := p.Angle % (180 * Degree)
@@ -317,7 +318,7 @@ func garment(r *rand.Rand, n int) []Piece {
 }
 
 func TestStripDeterministic(t *testing.T) {
-	job := StripJob{Width: 4000, Pieces: garment(rand.New(rand.NewPCG(1, 2)), 12), Options: Options{Effort: 8, Seed: 5}}
+	job := StripJob{Width: 4000, Pieces: garment(rand.New(rand.NewPCG(1, 2)), 9), Options: Options{Effort: 2, Seed: 5}}
 	first, err := Strip(context.Background(), job)
 	require.NoError(t, err)
 	old := runtime.GOMAXPROCS(1)
@@ -409,7 +410,7 @@ func TestHides(t *testing.T) {
 		{ID: "wing, other side", Ring: wing, Count: 3, Turn: TurnAny(), Mirror: AlwaysMirrored, Takes: KindsOf(3)},
 		{ID: "band", Ring: rect(9000, 900), Count: 4, Turn: TurnAround(10*Degree, 0), Takes: KindsOf(1, 3)},
 	}
-	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 40, Seed: 3}}
+	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 10, Seed: 3}}
 	out, err := Hides(context.Background(), job)
 	require.NoError(t, err)
 	require.Empty(t, out.Unplaced)
@@ -433,7 +434,7 @@ func TestHides(t *testing.T) {
 	assert.LessOrEqual(t, len(out.Used), len(base.Used), "the search must not lose against first-fit")
 
 	job.Baseline = false
-	job.Effort = 10
+	job.Effort = 4
 	one, err := Hides(context.Background(), job)
 	require.NoError(t, err)
 	old := runtime.GOMAXPROCS(1)
@@ -746,7 +747,7 @@ func TestTooThinToTurn(t *testing.T) {
 // A race of several lines gives a legal layout, the same whatever the
 // processors, and stops on request.
 func TestRace(t *testing.T) {
-	pieces, err := checkedPieces(garment(rand.New(rand.NewPCG(7, 7)), 12))
+	pieces, err := checkedPieces(garment(rand.New(rand.NewPCG(7, 7)), 9))
 	require.NoError(t, err)
 	search := func(ctx context.Context, unit int64) (*stripRun, *snapshot, bool) {
 		cat, simple := newCatalogue(pieces, 0)
@@ -755,14 +756,14 @@ func TestRace(t *testing.T) {
 		for _, i := range cat.items {
 			length += cat.shapes[cat.kinds[i].shapes[0]].w
 		}
-		opt, err := Options{Effort: 8}.checked()
+		opt, err := Options{Effort: 2}.checked()
 		require.NoError(t, err)
 		run := &stripRun{cat: cat, pieces: pieces, width: 3000, maxLen: length, lower: 1, opt: opt, lineUnit: unit}
 		best, _, stopped := run.search(ctx)
 		require.NoError(t, checkStrip(run.width, best.length, pieces, nil, run.placements(best), 0))
 		return run, best, stopped
 	}
-	for _, unit := range []int64{50_000, 200_000, lineUnit} { // 16 lines, a few, one
+	for _, unit := range []int64{12_500, 50_000, lineUnit} { // 16 lines, a few, one
 		run, first, stopped := search(context.Background(), unit)
 		require.False(t, stopped)
 		old := runtime.GOMAXPROCS(1)
@@ -772,6 +773,6 @@ func TestRace(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, _, stopped := search(ctx, 50_000)
+	_, _, stopped := search(ctx, 12_500)
 	require.True(t, stopped)
 }

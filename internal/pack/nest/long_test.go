@@ -1,0 +1,11 @@
+//go:build long
+
+package nest
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestStripFlawsAndFallsInFull(t *testing.T) { rapid.Check(t, stripFlawsAndFalls) }
