@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -36,57 +37,57 @@ func anyRects(t *rapid.T) (material.Roll, []cloth) {
 	return roll, out
 }
 
-func TestRectangleLaws(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		roll, rects := anyRects(t)
-		if roll.Repeat > 0 && rapid.Bool().Draw(t, "horizontal") {
-			roll.Across = 13 * in
-			if rapid.Bool().Draw(t, "half drop") {
-				roll.Drop = material.Drop{Num: 1, Den: 2}
-			}
+func TestRectangleLaws(t *testing.T) { few.Check(t, 20, rectangleLaws) }
+
+func rectangleLaws(t *rapid.T) {
+	roll, rects := anyRects(t)
+	if roll.Repeat > 0 && rapid.Bool().Draw(t, "horizontal") {
+		roll.Across = 13 * in
+		if rapid.Bool().Draw(t, "half drop") {
+			roll.Drop = material.Drop{Num: 1, Den: 2}
 		}
-		if rapid.Bool().Draw(t, "flaw") {
-			roll.Flaws = []material.Flaw{{X: 5 * in, Y: unit.Length(rapid.IntRange(0, 90).Draw(t, "at")) * in, Width: 2 * in, Length: 3 * in}}
+	}
+	if rapid.Bool().Draw(t, "flaw") {
+		roll.Flaws = []material.Flaw{{X: 5 * in, Y: unit.Length(rapid.IntRange(0, 90).Draw(t, "at")) * in, Width: 2 * in, Length: 3 * in}}
+	}
+	for i := range rects {
+		rects[i].width = min(rects[i].width, 30*in) // leave room beside the motif columns
+		if roll.Patterned() && !rects[i].free && rapid.Bool().Draw(t, "centred") {
+			rects[i].motif = shape.Point{X: rects[i].width / 2, Y: rects[i].length / 2}
 		}
-		for i := range rects {
-			rects[i].width = min(rects[i].width, 30*in) // leave room beside the motif columns
-			if roll.Patterned() && !rects[i].free && rapid.Bool().Draw(t, "centred") {
-				rects[i].motif = shape.Point{X: rects[i].width / 2, Y: rects[i].length / 2}
-			}
-		}
-		l, err := onRoll(roll, pieces(rects...), quick)
-		if roll.Across > 0 && errors.Is(err, ErrNoLayout) {
-			return // a wide piece may have no motif within reach
-		}
-		require.NoError(t, err)
-		require.NoError(t, l.Verify())
-		assert.GreaterOrEqual(t, l.Need, l.Bound().Length)
-		again, err := onRoll(roll, pieces(rects...), quick)
-		require.NoError(t, err)
-		assert.Equal(t, l, again)
-	})
+	}
+	l, err := onRoll(roll, pieces(rects...), quick)
+	if roll.Across > 0 && errors.Is(err, ErrNoLayout) {
+		return // a wide piece may have no motif within reach
+	}
+	require.NoError(t, err)
+	require.NoError(t, l.Verify())
+	assert.GreaterOrEqual(t, l.Need, l.Bound().Length)
+	again, err := onRoll(roll, pieces(rects...), quick)
+	require.NoError(t, err)
+	assert.Equal(t, l, again)
 }
 
 // The search is never worse than rows on paper.
-func TestNeverWorseThanRows(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		roll, rects := anyRects(t)
-		job := Job{Roll: &roll, Pieces: pieces(rects...)}
-		table, err := newBoxTable(job, DefaultTolerance)
-		require.NoError(t, err)
-		rows, ok := table.rows()
-		require.True(t, ok)
-		l, err := Solve(context.Background(), job, quick)
-		require.NoError(t, err)
-		assert.LessOrEqual(t, l.Need, rows.need)
-		// Rows stand on their own feet: they are a right plan.
-		l.Places, l.Joins = table.places(rows)
-		l.Need, l.Method, l.Proved = rows.need, BoxesInRows, rows.need == l.Bound().Length
-		l.Claims = append([]Claim{{Kind: l.Kind, Method: BoxesInRows, Length: rows.need}}, slices.DeleteFunc(slices.Clone(l.Claims), func(c Claim) bool { return c.Method.Lays() })...)
-		l.Order, err = roll.Order(l.Need)
-		require.NoError(t, err)
-		require.NoError(t, l.Verify())
-	})
+func TestNeverWorseThanRows(t *testing.T) { few.Check(t, 25, neverWorseThanRows) }
+
+func neverWorseThanRows(t *rapid.T) {
+	roll, rects := anyRects(t)
+	job := Job{Roll: &roll, Pieces: pieces(rects...)}
+	table, err := newBoxTable(job, DefaultTolerance)
+	require.NoError(t, err)
+	rows, ok := table.rows()
+	require.True(t, ok)
+	l, err := Solve(context.Background(), job, quick)
+	require.NoError(t, err)
+	assert.LessOrEqual(t, l.Need, rows.need)
+	// Rows stand on their own feet: they are a right plan.
+	l.Places, l.Joins = table.places(rows)
+	l.Need, l.Method, l.Proved = rows.need, BoxesInRows, rows.need == l.Bound().Length
+	l.Claims = append([]Claim{{Kind: l.Kind, Method: BoxesInRows, Length: rows.need}}, slices.DeleteFunc(slices.Clone(l.Claims), func(c Claim) bool { return c.Method.Lays() })...)
+	l.Order, err = roll.Order(l.Need)
+	require.NoError(t, err)
+	require.NoError(t, l.Verify())
 }
 
 func TestRowsTurn(t *testing.T) {

@@ -33,9 +33,9 @@ func TestCompareBuying(t *testing.T) {
 	assert.Equal(t, c.Thumb.Area-c.Layout.Area, c.AreaSaved)
 	assert.Equal(t, plan.Areas.Placed, c.Net)
 
-	few, err := hidesOf(skins[0], append(panels, Piece{Outline: boxAt(t, 0, 0, 90, 90), Count: 1}), Options{Effort: 0.02})
+	scant, err := hidesOf(skins[0], append(panels, Piece{Outline: boxAt(t, 0, 0, 90, 90), Count: 1}), Options{Effort: 0.02})
 	require.NoError(t, err)
-	_, err = CompareBuying(few, material.WasteFactor{}, material.SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
+	_, err = CompareBuying(scant, material.WasteFactor{}, material.SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
 	require.ErrorIs(t, err, ErrNoLayout)
 	_, err = CompareBuying(plan, material.WasteFactor{Waste: 2}, material.SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
 	require.ErrorIs(t, err, unit.ErrRange)

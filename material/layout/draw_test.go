@@ -155,7 +155,7 @@ func TestHidePicture(t *testing.T) {
 	ps := readingRoom(t)
 	ps[0].Count, ps[1].Count, ps[2].Count = 1, 1, 4
 	ps = append(ps, Piece{Name: "wing", Outline: wing[2].Outline, Count: 2, Hand: Paired, Least: material.FairGrade})
-	p := solved(t, Job{Hides: &Hides{AtHand: []material.Skin{skin}}, Pieces: ps}, light)
+	p := solved(t, Job{Hides: &Hides{AtHand: []material.Skin{skin}}, Pieces: ps}, Options{Effort: 0.1})
 	require.True(t, p.Complete())
 	drawn, err := p.Draw(Picture{Title: "brown leather", Labels: []Label{{"1", "cushion top"}, {"2", "boxing"}, {"3", "seat"}, {"4", "wing"}}})
 	require.NoError(t, err)

@@ -82,7 +82,7 @@ func ExampleSolve_hides() {
 	plan, err := layout.Solve(context.Background(), layout.Job{
 		Hides:  &layout.Hides{AtHand: mine, Usual: material.Skin{Kind: material.WholeHide, Area: 38 * unit.SquareFoot}},
 		Pieces: readingRoomLeather(),
-	}, layout.Options{Effort: 0.2})
+	}, layout.Options{Effort: 0.05})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -154,7 +154,7 @@ func ExampleCompareRailroad() {
 func ExampleCompareBuying() {
 	pieces := readingRoomLeather()
 	hides, _ := layout.UsualHides(material.WholeHide, 38*unit.SquareFoot, 3)
-	plan, err := layout.Solve(context.Background(), layout.Job{Hides: &layout.Hides{OnOffer: hides}, Pieces: pieces}, layout.Options{Effort: 0.2})
+	plan, err := layout.Solve(context.Background(), layout.Job{Hides: &layout.Hides{OnOffer: hides}, Pieces: pieces}, layout.Options{Effort: 0.05})
 	if err != nil {
 		fmt.Println(err)
 		return

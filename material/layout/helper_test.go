@@ -71,7 +71,7 @@ func pieces(cs ...cloth) []Piece {
 // plans of small jobs.
 var (
 	quick = Options{Effort: 0.001}
-	light = Options{Effort: 0.1}
+	light = Options{Effort: 0.02}
 )
 
 func onRoll(roll material.Roll, ps []Piece, o Options) (Plan, error) {

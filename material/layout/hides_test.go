@@ -14,6 +14,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
@@ -77,7 +78,9 @@ func TestNestAgainstKnownCounts(t *testing.T) {
 // More marks on the skins never make do with fewer skins. The cases are so
 // small that the least number is known: squares of 9 in on squares of 20 in,
 // four on each, less one for every quarter with a hole in its middle.
-func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) {
+func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) { few.Check(t, 15, moreDefectsLaw()) }
+
+func moreDefectsLaw() func(*rapid.T) {
 	laid := map[string]Plan{} // each case is laid once
 	lay := func(t *rapid.T, skins []material.Skin, pieces []Piece) Plan {
 		key := fmt.Sprint(pieces[0].Count, skins[0].Defects, skins[1].Defects)
@@ -86,7 +89,7 @@ func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) {
 		}
 		return laid[key]
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	return func(t *rapid.T) {
 		n := rapid.IntRange(1, 6).Draw(t, "pieces")
 		pieces := []Piece{{Outline: rectOutline(t, 9*in, 9*in), Count: n}}
 		skins, free := make([]material.Skin, 2), []int{4, 4}
@@ -121,7 +124,7 @@ func TestMoreDefectsNeverTakeFewerSkins(t *testing.T) {
 		assert.True(t, marked.Complete())
 		assert.GreaterOrEqual(t, len(marked.Used), len(clean.Used))
 		assert.Len(t, marked.Used, least())
-	})
+	}
 }
 
 // The second of a pair is the mirror image of the first.

@@ -14,3 +14,13 @@ func TestSolveLawsInFull(t *testing.T) {
 		rapid.Check(t, func(t *rapid.T) { solveLaws(t, anyJob(t), k == 0) })
 	}
 }
+
+func TestMatchPointsLieOnMotifsInFull(t *testing.T) { rapid.Check(t, matchPointsLieOnMotifs) }
+
+func TestMoreDefectsNeverTakeFewerSkinsInFull(t *testing.T) { rapid.Check(t, moreDefectsLaw()) }
+
+func TestRectangleLawsInFull(t *testing.T) { rapid.Check(t, rectangleLaws) }
+
+func TestNeverWorseThanRowsInFull(t *testing.T) { rapid.Check(t, neverWorseThanRows) }
+
+func TestOffcutLawsInFull(t *testing.T) { rapid.Check(t, offcutLaws) }
