@@ -7,6 +7,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,7 +31,7 @@ func golden(t *testing.T, name string, got []byte) {
 }
 
 func TestDemoText(t *testing.T) {
-	order, err := build(context.Background(), "", job.Options{})
+	order, err := asPrinted()
 	require.NoError(t, err)
 	for _, units := range []string{"inch", "metric"} {
 		var out bytes.Buffer
@@ -46,12 +47,16 @@ func TestDemoText(t *testing.T) {
 	}
 }
 
-// little effort is enough where the layout does not matter.
-var little = []string{"-effort", "0.001"}
+// little effort is enough where the layout does not matter, and a small job
+// where the job does not.
+var (
+	little = []string{"-effort", "0.001"}
+	stool  = append(slices.Clip(little), "-job", "testdata/stool.json")
+)
 
 func TestDemoJSON(t *testing.T) {
 	var out, errs bytes.Buffer
-	require.Equal(t, exitOK, run(context.Background(), append(little, "-format", "json"), &out, &errs), errs.String())
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-format", "json"), &out, &errs), errs.String())
 	assert.Empty(t, errs.String())
 	var order map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &order))
@@ -61,7 +66,7 @@ func TestDemoJSON(t *testing.T) {
 // Progress goes to standard error, a line for each step; the seed is taken.
 func TestProgress(t *testing.T) {
 	var out, errs bytes.Buffer
-	require.Equal(t, exitOK, run(context.Background(), append(little, "-progress", "-seed", "7"), &out, &errs), errs.String())
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-job", "testdata/shapes.json", "-progress", "-seed", "7"), &out, &errs), errs.String())
 	lines := strings.Split(strings.TrimSpace(errs.String()), "\n")
 	assert.Greater(t, len(lines), 3)
 	assert.Contains(t, lines[0], "0 % ")
@@ -119,7 +124,7 @@ func TestBadCommandLinesAndFiles(t *testing.T) {
 // A full disk is no input fault.
 func TestWriteFault(t *testing.T) {
 	var errs bytes.Buffer
-	assert.Equal(t, exitWrite, run(context.Background(), little, full{}, &errs))
+	assert.Equal(t, exitWrite, run(context.Background(), stool, full{}, &errs))
 	assert.Contains(t, errs.String(), "no space")
 }
 

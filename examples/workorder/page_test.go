@@ -18,6 +18,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -143,11 +144,13 @@ func rename(v reflect.Value, text string) {
 	}
 }
 
-// fresh works out a small job anew, so that its names can be changed.
+// fresh is a copy of a small order, so that its names can be changed.
 func fresh(t testing.TB) job.WorkOrder {
 	t.Helper()
-	o, err := job.Read(context.Background(), bytes.NewReader(shapes), job.Options{Effort: 0.001})
+	text, err := json.Marshal(orders(t)["shapes"])
 	require.NoError(t, err)
+	var o job.WorkOrder
+	require.NoError(t, json.Unmarshal(text, &o))
 	return o
 }
 
@@ -186,16 +189,18 @@ func TestPageEscapes(t *testing.T) {
 	}
 }
 
-func TestPageOfAnyName(t *testing.T) {
+func TestPageOfAnyName(t *testing.T) { few.Check(t, 20, pageOfAnyName(t)) }
+
+func pageOfAnyName(t *testing.T) func(*rapid.T) {
 	o := fresh(t)
 	// A few of everything; the whole is tested above.
 	o.Purchases, o.Options, o.Cuts, o.Foam = nil, nil, o.Cuts[:3], o.Foam[:1]
-	rapid.Check(t, func(r *rapid.T) {
-		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(r, "name"))
+	return func(t *rapid.T) {
+		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(t, "name"))
 		page, err := pageHTML(o, false)
-		require.NoError(r, err)
-		parse(r, page)
-	})
+		require.NoError(t, err)
+		parse(t, page)
+	}
 }
 
 // The drawings of panels are to scale: area and width agree with what was

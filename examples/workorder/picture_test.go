@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"context"
 	"fmt"
 	"os"
 	"slices"
@@ -23,7 +21,7 @@ import (
 // The README shows what comes out: a panel of the demo job with its lines, and
 // the layout of its damask. go generate ./examples/workorder draws it again.
 func TestReadmePicture(t *testing.T) {
-	o, err := job.Read(context.Background(), bytes.NewReader(demo), job.Options{}) // as the program prints it
+	o, err := asPrinted()
 	require.NoError(t, err)
 	got, err := readmePicture(o)
 	require.NoError(t, err)
