@@ -51,9 +51,9 @@ type CoverPanel struct {
 // InnerLine is a straight line on a panel, such as that between two channels, in
 // the axes of the finished outline.
 type InnerLine struct {
-	Name string      `json:"name"`
-	From shape.Point `json:"from"`
-	To   shape.Point `json:"to"`
+	Name string      `json:"name" required:"true" hint:"a name that no edge has"`
+	From shape.Point `json:"from" required:"true" hint:"a point such as \"8 in, 0 in\""`
+	To   shape.Point `json:"to" required:"true" hint:"the other end"`
 }
 
 // Copies gives how many of the panel one cover has.

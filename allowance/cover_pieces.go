@@ -1,6 +1,11 @@
 package allowance
 
-import "github.com/coverwright/coverwright/unit"
+import (
+	"maps"
+	"slices"
+
+	"github.com/coverwright/coverwright/unit"
+)
 
 // CoverPiece is one piece of goods of a cover, with all that its cut needs.
 type CoverPiece struct {
@@ -23,6 +28,16 @@ type CoverPiece struct {
 type PieceMark struct {
 	Label  string `json:"label"`
 	Double bool   `json:"double,omitzero"`
+}
+
+// CutLike tells whether two pieces of one panel are cut alike, as drawn or
+// mirrored, with the same notches for the same seams.
+func (p CoverPiece) CutLike(q CoverPiece) bool {
+	return p.Of == q.Of && maps.Equal(p.Panel.Edges, q.Panel.Edges) && slices.EqualFunc(p.Marks, q.Marks, func(a, b PieceMark) bool {
+		first, _ := splitLabel(a.Label)
+		second, _ := splitLabel(b.Label)
+		return first == second && a.Double == b.Double
+	})
 }
 
 // pieces gives every piece of goods.

@@ -107,6 +107,7 @@ type Seam struct {
 	// first side first, which is the one that holds its shape.
 	Cord unit.Length `json:"cord,omitzero"`
 	Welt string      `json:"welt,omitempty"`
+	Bias bool        `json:"bias,omitzero"` // of the welt: cut at 45 degrees
 
 	// Row is how far from the seam line a top-stitched row lies; zero means
 	// 3/16 in. It catches the allowance when the allowance is 1/8 in more.

@@ -38,6 +38,7 @@ type Trim struct {
 	// that cover it.
 	Cord unit.Length `json:"cord,omitzero"`
 	Welt string      `json:"welt,omitempty"`
+	Bias bool        `json:"bias,omitzero"` // of the welt: cut at 45 degrees
 	// HiddenBy names the panels that hide its edge and are fitted after it.
 	HiddenBy []string `json:"hidden_by,omitempty"`
 	// Covers names the panels whose edges it covers; it is put on after them.

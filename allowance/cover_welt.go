@@ -9,6 +9,7 @@ type WeltRun struct {
 	Of    string      `json:"of"` // the letter of the seam, or the name of the trim
 	Goods string      `json:"goods"`
 	Cord  unit.Length `json:"cord"` // diameter
+	Bias  bool        `json:"bias,omitzero"`
 	// Run is the length of the seam line. Strip is what is cut, before joins: a
 	// ring takes 2 in more, 1/2 in turned in and 1 1/2 in of lap; an open run
 	// goes through the margins at its ends. The cord of a ring butts, that of an
@@ -25,7 +26,7 @@ const ringLap = 2 * unit.Inch
 // welt gives the welt of a welted seam.
 func (g *graph) welt(j joint) WeltRun {
 	s := g.cover.Seams[j.seam]
-	w := WeltRun{Goods: s.Welt, Cord: s.Cord, Run: g.run(j.sides[0]), Ring: j.ring}
+	w := WeltRun{Goods: s.Welt, Cord: s.Cord, Bias: s.Bias, Run: g.run(j.sides[0]), Ring: j.ring}
 	if k := g.shortest(j); k != 0 {
 		w.Run = g.run(j.sides[k])
 	}
@@ -48,7 +49,7 @@ func (g *graph) welts(labels []string) []WeltRun {
 	}
 	for _, t := range g.cover.Trims {
 		if t.Kind == StapledWelt {
-			out = append(out, WeltRun{Of: t.Name, Goods: t.Welt, Cord: t.Cord, Run: t.Length, Strip: t.Length, CordLength: t.Length})
+			out = append(out, WeltRun{Of: t.Name, Goods: t.Welt, Cord: t.Cord, Bias: t.Bias, Run: t.Length, Strip: t.Length, CordLength: t.Length})
 		}
 	}
 	return out

@@ -27,7 +27,8 @@ type CoverWork struct {
 type CoverSeam struct {
 	// Letter is given in the order of sewing, without I and O: A, C-R, AB-2.
 	Letter string     `json:"letter"`
-	Seam   int        `json:"seam"`  // of Cover.Seams
+	Seam   int        `json:"seam"` // of Cover.Seams
+	Kind   SeamKind   `json:"finish"`
 	Sides  [][]string `json:"sides"` // the edges of the pieces
 	// Match compares the shortest side with the longest. A seam with one side
 	// has none.
@@ -42,11 +43,13 @@ type CoverSeam struct {
 
 // CoverFastening is a fastening of single pieces.
 type CoverFastening struct {
-	Fastening int         `json:"fastening"` // of Cover.Fastenings
-	Side      []string    `json:"side"`
-	Length    unit.Length `json:"length"`
-	Allowance unit.Length `json:"allowance"`
-	HiddenBy  []string    `json:"hidden_by,omitempty"` // pieces
+	Fastening int           `json:"fastening"` // of Cover.Fastenings
+	Kind      FasteningKind `json:"finish"`
+	To        string        `json:"to,omitempty"`
+	Side      []string      `json:"side"`
+	Length    unit.Length   `json:"length"`
+	Allowance unit.Length   `json:"allowance"`
+	HiddenBy  []string      `json:"hidden_by,omitempty"` // pieces
 }
 
 // Stitched gives the length of all rows.
@@ -92,8 +95,9 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	w.Rows = append(w.Rows, c.Rows...)
 	w.Welts, w.Zips = g.welts(labels), g.zipRuns(labels)
 	for _, h := range g.holds {
-		f := CoverFastening{Fastening: h.fastening, Side: g.names(h.side), Length: g.run(h.side)}
-		edge, err := c.Fastenings[h.fastening].edge()
+		of := c.Fastenings[h.fastening]
+		f := CoverFastening{Fastening: h.fastening, Kind: of.Kind, To: of.To, Side: g.names(h.side), Length: g.run(h.side)}
+		edge, err := of.edge()
 		if err != nil {
 			return CoverWork{}, err
 		}
@@ -109,7 +113,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 
 // sewnSeam gives one seam.
 func (g *graph) sewnSeam(j joint, label string) (CoverSeam, error) {
-	s := CoverSeam{Letter: label, Seam: j.seam, Eased: -1, Ring: j.ring, Sewn: j.sewn, Notches: g.notches(j)}
+	s := CoverSeam{Letter: label, Seam: j.seam, Kind: g.cover.Seams[j.seam].Kind, Eased: -1, Ring: j.ring, Sewn: j.sewn, Notches: g.notches(j)}
 	short := g.shortest(j)
 	for k, side := range j.sides {
 		s.Sides = append(s.Sides, g.names(side))

@@ -12,6 +12,8 @@ type Welt struct {
 	Runs   []unit.Length `json:"runs"`
 	Double bool          `json:"double,omitempty"` // two cords side by side under one strip
 	Bias   bool          `json:"bias,omitempty"`   // cut at 45 degrees, as one continuous strip
+	// Ends is what each run is made longer to finish its ends; see WeltRun.
+	Ends allowance.Override `json:"ends,omitzero"`
 }
 
 // Width gives the width of the strip, rounded up to 1/8 in.
@@ -28,7 +30,7 @@ func (w Welt) cut(g Goods) (WeltCut, unit.Length, error) {
 	if err != nil {
 		return WeltCut{}, 0, err
 	}
-	run := WeltRun{Runs: w.Runs, Width: width}
+	run := WeltRun{Runs: w.Runs, Width: width, Ends: w.Ends}
 	if !w.Bias {
 		run.Longest = g.Longest
 	}

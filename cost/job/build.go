@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -59,9 +60,10 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 // draft is a job worked out as far as no layout is needed.
 type draft struct {
 	spec   Spec
-	pieces []piece
+	goods  catalog
+	cut    cutting
+	sewing []Stitching // without the joins of panels, which layouts make
 	wants  []want
-	sewing []Stitching
 	foam   []FoamBlock
 	filled []cost.Line // lines of foam
 	bench  []Bench
@@ -77,20 +79,20 @@ func prepare(ctx context.Context, s Spec) (draft, error) {
 	f = append(f, own...)
 	covers, own := coversOf(s, goods)
 	f = append(f, own...)
-	pieces, rows, own, err := cutAll(ctx, covers, goods)
+	cut, own, err := cutAll(ctx, covers, goods)
 	if err != nil {
 		return d, err
 	}
-	d.pieces, f = pieces, append(f, own...)
+	d.goods, d.cut, f = goods, cut, append(f, own...)
 	d.foam, d.filled, own = fill(s, f)
 	f = append(f, own...)
-	if len(d.pieces)+len(d.foam)+len(f) == 0 {
+	if len(d.cut.pieces)+len(d.foam)+len(f) == 0 {
 		f.add("pieces", check.Refuse("", "", ErrEmpty, "at least one panel, cushion or foam block"))
 	}
 	if len(f) == 0 { // a piece that is missing would only lead to more faults
-		d.wants, own = wantsOf(goods, d.pieces)
+		d.wants, own = wantsOf(goods, d.cut.pieces)
 		f = append(f, own...)
-		d.sewing, own = sew(goods, rows, s.Sewing)
+		d.sewing, own = sew(goods, d.cut.rows, s.Sewing)
 		f = append(f, own...)
 	}
 	d.bench, d.worked, own = work(s)
@@ -120,8 +122,8 @@ func (s Spec) heading() faults {
 
 // order buys by the layouts and adds up the quote.
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
-	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Sewing: d.sewing, Foam: d.foam, Labour: d.bench}
-	for _, p := range d.pieces {
+	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, Sewing: d.sewing, Foam: d.foam, Labour: d.bench}
+	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}
 	for _, n := range numbers {
@@ -132,10 +134,41 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 		return WorkOrder{}, f
 	}
 	o.Purchases = bought
+	if joins := d.joins(numbers, results); len(joins) > 0 {
+		if o.Sewing, f = sew(d.goods, slices.Concat(d.cut.rows, joins), d.spec.Sewing); len(f) > 0 {
+			return WorkOrder{}, f
+		}
+	}
 	var err error
 	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.filled, lines, d.worked)...)
 	f.add("quote", err)
 	return o, f
+}
+
+// joins gives the rows that join panels from segments, as the layouts cut them.
+func (d draft) joins(numbers []int, results []result) []row {
+	var out []row
+	for i, w := range d.wants {
+		if numbers[i] < 0 || results[numbers[i]].plan == nil {
+			continue
+		}
+		made := make([]int, len(w.pieces))
+		for _, j := range results[numbers[i]].plan.Joins {
+			made[j.Piece]++
+		}
+		for k, n := range made {
+			if n == 0 {
+				continue
+			}
+			p := w.pieces[k]
+			long := p.Cut.Cut.Width
+			if p.wish.join.AlongWidth {
+				long = p.Cut.Cut.Length
+			}
+			out = append(out, row{allowance.RowOn(p.Part+", join", p.Goods, long, allowance.SeamLayers), p.Piece, n})
+		}
+	}
+	return out
 }
 
 // alternatives prepares the job once more for each option.

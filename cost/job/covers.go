@@ -12,15 +12,26 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// covered is a cover, or a part of one, as the job file has it.
+// covered is what a part of the job file is covered with: a panel, or a made-up
+// part.
 type covered struct {
 	at    unit.Path // of the file
-	piece string    // of furniture
 	part  string    // the made-up part; empty for a panel on its own
-	count int       // for all pieces of furniture
 	cover allowance.Cover
 	wish  wish // of every panel that is no free strip
 	bench bench
+}
+
+// whole is a cover that is worked out as one: all of a piece of furniture whose
+// edges are joined, or a part that stands alone.
+type whole struct {
+	at      unit.Path // of the file
+	piece   string    // of furniture
+	count   int       // for all pieces of furniture
+	cover   allowance.Cover
+	of      []covered // of each panel, the part it belongs to
+	nested  int       // how many of its seams are those of made-up parts; they stand first
+	origins []origin
 }
 
 // wish is what panels ask of the layout.
@@ -50,9 +61,9 @@ type bench struct {
 }
 
 // coversOf gives every cover of the job, in the order of the file.
-func coversOf(s Spec, c catalog) ([]covered, faults) {
+func coversOf(s Spec, c catalog) ([]whole, faults) {
 	var f faults
-	var out []covered
+	var out []whole
 	if len(s.Pieces) > maxCount {
 		f.add("pieces", check.Count("", len(s.Pieces), 1, maxCount))
 		return nil, f
@@ -64,19 +75,65 @@ func coversOf(s Spec, c catalog) ([]covered, faults) {
 		if p.empty() {
 			f.add(at, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, boxings, welts, skirts, tufted, channels, foam, labour"))
 		}
-		n := copies(p.Count)
-		for _, part := range p.parts() {
-			at := at.Dot(part.list).At(part.i)
-			x, own := part.cover(at, c)
-			f = append(f, own...)
-			if len(own) > 0 || len(x.cover.Panels) == 0 {
-				continue
-			}
-			x.at, x.piece, x.count = at, p.Name, n*copies(part.count)
-			out = append(out, x)
+		own, alone, faulty := p.covers(at, c)
+		if f = append(f, faulty...); len(own.cover.Panels) > 0 {
+			out = append(out, own)
 		}
+		out = append(out, alone...)
 	}
 	return out, f
+}
+
+// covers gives the cover of the piece of furniture as one, where its edges are
+// joined, and the parts that stand alone.
+func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f faults) {
+	n := copies(p.Count)
+	own = whole{at: at, piece: p.Name, count: n}
+	for _, part := range p.parts() {
+		here := at.Dot(part.list).At(part.i)
+		x, faulty := part.cover(here, c)
+		f = append(f, faulty...)
+		if len(faulty) > 0 || len(x.cover.Panels) == 0 {
+			continue
+		}
+		x.at = here
+		switch {
+		case !p.related() || x.part != "" && !p.names(x.part):
+			w := whole{at: here, piece: p.Name, count: n * copies(part.count)}
+			w.add(x, x.cover)
+			alone = append(alone, w)
+		case x.part == "":
+			x.cover.Panels[0].Count = part.count
+			own.add(x, x.cover)
+		default:
+			for _, name := range instances(x.part, copies(part.count)) {
+				own.add(x, x.cover.Nested(name))
+			}
+		}
+	}
+	if p.related() && len(f) == 0 { // what is missing would only lead to more faults
+		p.relate(at, &own)
+		if len(own.cover.Panels) == 0 {
+			f.add(at.Dot("panels"), check.Required("", "the panels that the seams join"))
+		}
+	}
+	return own, alone, f
+}
+
+// add puts the cover of a part with the rest.
+func (w *whole) add(x covered, c allowance.Cover) {
+	for i := range c.Panels {
+		w.origin(unit.Path("panels").At(len(w.cover.Panels)+i), x.at, x.part != "")
+		w.of = append(w.of, x)
+	}
+	for i := range c.Seams {
+		w.origin(unit.Path("seams").At(w.nested+i), x.at, true)
+	}
+	w.nested += len(c.Seams)
+	for i := range c.Fastenings {
+		w.origin(unit.Path("fastenings").At(len(w.cover.Fastenings)+i), x.at, true)
+	}
+	w.cover = w.cover.Joined(c)
 }
 
 func (p Furniture) empty() bool { return len(p.parts())+len(p.Foam)+len(p.Labour) == 0 }

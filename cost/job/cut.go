@@ -32,41 +32,83 @@ type row struct {
 // name says where the row is.
 func (r row) name() string { return r.piece + ": " + r.Of }
 
-// cutAll cuts every panel of the covers, and notes the rows of stitching that
-// they bring.
-// A context that ends meanwhile ends the stage with its error.
-func cutAll(ctx context.Context, covers []covered, c catalog) ([]piece, []row, faults, error) {
-	var f faults
-	var pieces []piece
-	var rows []row
-	for _, cover := range covers {
-		if err := ctx.Err(); err != nil {
-			return nil, nil, nil, err
-		}
-		for i, p := range cover.cover.Panels {
-			g, _, _ := c.find(p.Goods) //nolint:errcheck // the cover was made with it
-			cut, sewn, err := cover.cut(p, g, i == len(cover.cover.Panels)-1)
-			if err != nil {
-				// The fields of a panel, in the words of the file.
-				f.add(cover.at, check.Renamed(err, map[string]string{"edges": "by_edge", "all_edges": "edges", "height": "length"}))
-				break // its other panels would only say the same
-			}
-			pieces = append(pieces, cut)
-			if sewn.Length > 0 {
-				rows = append(rows, sewn)
-			}
-		}
-		for _, r := range cover.cover.Rows {
-			r.Of = cover.nameOf(r.Of)
-			if r.Length > 0 {
-				rows = append(rows, row{r, cover.piece, cover.count})
-			}
-		}
-	}
-	return pieces, rows, f, nil
+// cutting is what the covers of a job come to before they are laid out.
+type cutting struct {
+	pieces   []piece
+	rows     []row
+	assembly []Assembly
 }
 
-// nameOf names a panel of the cover, or something else of it.
+// cutAll cuts every panel of the covers, and notes the rows of stitching that
+// they bring and how they go together.
+// A context that ends meanwhile ends the stage with its error.
+func cutAll(ctx context.Context, covers []whole, c catalog) (cutting, faults, error) {
+	var f faults
+	var out cutting
+	goods := c.sewn()
+	for _, w := range covers {
+		if err := ctx.Err(); err != nil {
+			return out, nil, err
+		}
+		var own faults
+		if len(w.cover.Seams)+len(w.cover.Fastenings) > 0 {
+			own = out.assemble(w, c, goods)
+		} else {
+			own = out.apart(w, c)
+		}
+		f = append(f, own...)
+	}
+	return out, f, nil
+}
+
+// apart cuts the panels of a cover whose edges are not joined: each works from
+// its own edges.
+func (o *cutting) apart(w whole, c catalog) faults {
+	var f faults
+	for i, p := range w.cover.Panels {
+		g, _, _ := c.find(p.Goods) //nolint:errcheck // the cover was made with it
+		of := w.of[i]
+		cut := w.line(i, of.nameOf(p.Name), g)
+		cut.Count, cut.Pair = p.Copies()*w.count, p.Pair
+		if p.Pair {
+			cut.Count *= 2
+		}
+		sewn, err := cut.size(p, of)
+		if err != nil {
+			// The fields of a panel, in the words of the file.
+			f.add(of.at, check.Renamed(err, map[string]string{"edges": "by_edge", "all_edges": "edges", "height": "length"}))
+			return f // its other panels would only say the same
+		}
+		o.pieces = append(o.pieces, cut)
+		if sewn.Length > 0 {
+			o.rows = append(o.rows, sewn)
+		}
+	}
+	for _, r := range w.cover.Rows {
+		r.Of = w.of[0].nameOf(r.Of)
+		if r.Length > 0 {
+			o.rows = append(o.rows, row{r, w.piece, w.count})
+		}
+	}
+	return f
+}
+
+// line begins the line of the cut list of one panel of a cover. The last panel of
+// a made-up part carries what the bench must know of all of it.
+func (w whole) line(i int, part string, g GoodsSpec) piece {
+	p, of := w.cover.Panels[i], w.of[i]
+	out := piece{at: of.at, goods: g, wish: of.wish, free: p.Free || of.wish.unmatched, turn: layout.KeepGrain,
+		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt, ZipTape: p.ZipTape}}
+	if i == len(w.of)-1 || w.of[i+1].at != of.at {
+		out.Bias, out.Channels = of.bench.bias, of.bench.channels
+	}
+	if g.Kind == HideGoods {
+		out.Grade, out.Marks = of.wish.leather.grade, of.wish.leather.marks
+	}
+	return out
+}
+
+// nameOf names a panel of the part, or something else of it.
 func (c covered) nameOf(inner string) string {
 	if c.part == "" || inner == "" {
 		return c.part + inner
@@ -74,36 +116,34 @@ func (c covered) nameOf(inner string) string {
 	return c.part + ", " + inner
 }
 
-// cut gives one panel of a cover as a line of the cut list. The last panel of a
-// cover carries what the bench must know of all of them.
-func (c covered) cut(p allowance.CoverPanel, g GoodsSpec, last bool) (piece, row, error) {
-	out := piece{at: c.at, goods: g, wish: c.wish, free: p.Free || c.wish.unmatched, turn: layout.KeepGrain,
-		Cut: Cut{Piece: c.piece, Part: c.nameOf(p.Name), Goods: g.ID, Count: p.Copies() * c.count, Made: c.count, Pair: p.Pair,
-			Cord: p.Cord, Welt: p.Welt, ZipTape: p.ZipTape}}
-	if last {
-		out.Bias, out.Channels = c.bench.bias, c.bench.channels
+// nameIn names a panel of a cover that the part is nested in.
+func (c covered) nameIn(name string) string {
+	if c.part == "" {
+		return name
 	}
-	if g.Kind == HideGoods {
-		out.Grade, out.Marks = c.wish.leather.grade, c.wish.leather.marks
+	return strings.Replace(name, ".", ", ", 1)
+}
+
+// size cuts the panel of a line.
+func (p *piece) size(panel allowance.CoverPanel, of covered) (row, error) {
+	if panel.Strip {
+		return row{}, p.strip(panel)
 	}
-	if p.Strip {
-		return out, row{}, out.strip(p)
+	sewn, err := p.shaped(panel.Panel)
+	if t := of.bench.tufting; t != nil {
+		p.Finished, p.Tufting = of.bench.finished, t
+		p.Basis = append(p.Basis, t.Basis)
 	}
-	sewn, err := out.shaped(p)
-	if t := c.bench.tufting; t != nil {
-		out.Finished, out.Tufting = c.bench.finished, t
-		out.Basis = append(out.Basis, t.Basis)
-	}
-	sewn.times = out.Count
-	return out, sewn, err
+	sewn.times = p.Count
+	return sewn, err
 }
 
 // shaped cuts a panel by its lines.
-func (p *piece) shaped(panel allowance.CoverPanel) (row, error) {
+func (p *piece) shaped(panel allowance.Panel) (row, error) {
 	if p.wish.railroad && !p.goods.directed() {
 		p.turn = layout.Railroad
 	}
-	cut, err := panel.Panel.Cut()
+	cut, err := panel.Cut()
 	if err != nil {
 		return row{}, err
 	}

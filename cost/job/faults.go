@@ -51,6 +51,17 @@ func (fs *faults) addAs(at unit.Path, err error) {
 	fs.add(at, err)
 }
 
+// moved gives an error with its field at another place.
+func moved(err error, place func(unit.Path) unit.Path) error {
+	var in *unit.InputError
+	if !errors.As(err, &in) {
+		return err
+	}
+	out := *in
+	out.Field = place(in.Field)
+	return &out
+}
+
 // misplaced notes a field that means nothing where it stands.
 func (fs *faults) misplaced(at unit.Path, want string) {
 	fs.add(at, check.Refuse("", "", ErrMisplaced, want))

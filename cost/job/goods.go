@@ -66,6 +66,10 @@ func (g GoodsSpec) check(at unit.Path) faults {
 	f.add(at.Dot("name"), checkName(g.Name))
 	f.add(at.Dot("material"), check.OneOf("", g.Material.String(), goodsNames()...))
 	f.add(at.Dot("thickness"), check.Length("", unit.Length(g.Thickness), 0, 20*unit.Millimetre))
+	if g.Ease != nil {
+		_, err := g.Ease.MarshalText()
+		f.add(at.Dot("ease"), err)
+	}
 	f.add(at.Dot("longest_strip"), check.Length("", g.LongestStrip, 0, maxSide))
 	f.add(at.Dot("gap"), check.Length("", g.Gap, 0, 100*unit.Millimetre))
 	if g.Stretch != nil {
@@ -139,6 +143,40 @@ func (g GoodsSpec) thickness() unit.Length {
 		return unit.Millimetre
 	}
 	return unit.Length(g.Thickness)
+}
+
+// sewn gives what covers must know of the goods, by their ids.
+func (c catalog) sewn() map[string]allowance.SewnGoods {
+	out := map[string]allowance.SewnGoods{}
+	for _, g := range c.sound {
+		out[g.ID] = g.sewn()
+	}
+	return out
+}
+
+func (g GoodsSpec) sewn() allowance.SewnGoods {
+	limits, _ := g.ease().Limits()
+	out := allowance.SewnGoods{Thickness: g.thickness(), Ease: limits, TwoFaced: g.TwoFaced}
+	if advice, err := thread.Recommend(thread.Need{Goods: g.Material, Layers: allowance.SeamLayers}); err == nil {
+		out.Heft = int(advice.Best().Thread.Size)
+	}
+	return out
+}
+
+// ease gives how much fullness the goods take: as they say, or as is usual for
+// their kind.
+func (g GoodsSpec) ease() allowance.EaseClass {
+	switch {
+	case g.Ease != nil:
+		return *g.Ease
+	case g.Material == thread.Leather:
+		return allowance.SoftLeather
+	case g.Material == thread.HeavyLeather || g.Material == thread.Vinyl:
+		return allowance.FirmLeather
+	case g.Material == thread.Canvas:
+		return allowance.CoatedWoven
+	}
+	return allowance.FirmWoven
 }
 
 // longest gives the longest strip that may be cut.

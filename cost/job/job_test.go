@@ -346,7 +346,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		pieces := 0
-		for _, c := range d.pieces {
+		for _, c := range d.cut.pieces {
 			pieces += c.Count
 		}
 		if pieces > 60 {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -26,7 +27,15 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		typical = append(typical, inside(reflect.ValueOf(s))...)
 		typical = append(typical, inside(reflect.ValueOf(o))...)
 	}
-	typical = append(typical, StretchSpec{Direction: 90 * unit.Degree})
+	for _, name := range []string{"wing-chair", "bolster"} {
+		s := anatomies(t)[name]
+		d, err := prepare(context.Background(), s)
+		require.NoError(t, err)
+		typical = append(typical, inside(reflect.ValueOf(s))...)
+		typical = append(typical, d.cut.assembly[0])
+	}
+	typical = append(typical, SeamFinish{Kind: allowance.WeltedJoin, Handling: unit.Inch}, CrossingSpec{Pattern: allowance.AlongOnly, Gap: unit.Inch},
+		StretchSpec{Direction: 90 * unit.Degree})
 	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress")
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -19,9 +19,11 @@ const OrderSchema = "coverwright/work-order/2"
 // WorkOrder is a job worked out: data first, to be printed or read by other
 // programs. It marshals to JSON as it stands.
 type WorkOrder struct {
-	Schema    string        `json:"schema"`
-	Name      string        `json:"name"`
-	Cuts      []Cut         `json:"cuts"`
+	Schema string `json:"schema"`
+	Name   string `json:"name"`
+	Cuts   []Cut  `json:"cuts"`
+	// Assembly is how the covers whose edges are joined go together.
+	Assembly  []Assembly    `json:"assembly,omitempty"`
 	Purchases []Purchase    `json:"purchases"`
 	Sewing    []Stitching   `json:"sewing"`
 	Foam      []FoamBlock   `json:"foam"`
@@ -33,6 +35,21 @@ type WorkOrder struct {
 	// Stopped says that the context ended while layouts were made: they are
 	// right, but more effort might have made them better.
 	Stopped bool `json:"stopped,omitempty"`
+}
+
+// Assembly is how a piece of furniture, or a made-up part that stands alone, goes
+// together: its seams with their letters, and the orders of sewing and fitting.
+// Lengths are those of one.
+type Assembly struct {
+	Piece      string                     `json:"piece"`          // of furniture
+	Part       string                     `json:"part,omitempty"` // the made-up part
+	Count      int                        `json:"count"`          // for all pieces of furniture
+	Seams      []allowance.CoverSeam      `json:"seams,omitempty"`
+	Fastenings []allowance.CoverFastening `json:"fastenings,omitempty"`
+	Welts      []allowance.WeltRun        `json:"welts,omitempty"`
+	Zips       []allowance.ZipRun         `json:"zips,omitempty"`
+	Sewing     []allowance.SewStep        `json:"sewing,omitempty"`
+	Fitting    []allowance.FitStep        `json:"fitting,omitempty"`
 }
 
 // CutsOf gives the cuts of some goods, in the order in which the pieces of

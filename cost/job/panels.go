@@ -31,7 +31,7 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	}
 	p.Edges, f = q.edges(at, o)
 	out := covered{
-		cover: allowance.Cover{Panels: []allowance.CoverPanel{{Panel: p, Goods: g.ID, Pair: q.Pair}}},
+		cover: allowance.Cover{Panels: []allowance.CoverPanel{{Panel: p, Goods: g.ID, Pair: q.Pair, Lines: q.Lines}}},
 		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, motif: q.Motif, leather: q.leather(),
 			shade: 1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
 	}

@@ -48,6 +48,11 @@ type GoodsSpec struct {
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides
 	// ("9.50 USD/sq ft").
 	Price GoodsPrice `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
+	// Ease is how much fullness the goods take in a seam. When it is not given,
+	// leather is soft leather, vinyl and heavy leather are firm leather, canvas is
+	// coated woven, and all else is firm woven.
+	Ease     *allowance.EaseClass `json:"ease,omitzero"`
+	TwoFaced bool                 `json:"two_faced,omitzero"` // either side may be seen
 	// Stretch is the share left out of each panel in both directions. When it
 	// is not given, leather gets the customary rule and other goods nothing.
 	// Cushions keep their size: their foam is cut larger instead.
@@ -175,8 +180,94 @@ type Furniture struct {
 	Skirts   []SkirtSpec    `json:"skirts,omitempty"`         // skirts
 	Tufted   []TuftedSpec   `json:"tufted,omitempty"`         // panels of deep-buttoned diamonds
 	Channels []ChannelsSpec `json:"channels,omitempty"`       // panels of upright filled channels
-	Foam     []FoamSpec     `json:"foam,omitempty"`           // blocks of foam that are in no cushion
-	Labour   []LabourSpec   `json:"labour,omitempty"`         // time at the bench
+
+	// The cover as one thing. Where edges are sewn or fastened, every edge that
+	// is to be sewn has just one seam or fastening.
+
+	Seams      []SeamSpec      `json:"seams,omitempty"`      // edges that are sewn together
+	Fastenings []FasteningSpec `json:"fastenings,omitempty"` // edges held by the frame or by themselves
+	Trims      []TrimSpec      `json:"trims,omitempty"`      // welt, gimp and nails on the frame
+	Meets      []MeetSpec      `json:"meets,omitempty"`      // edges that lie against each other unsewn
+
+	Foam   []FoamSpec   `json:"foam,omitempty"`   // blocks of foam that are in no cushion
+	Labour []LabourSpec `json:"labour,omitempty"` // time at the bench
+}
+
+// SeamSpec is a seam between edges of panels. An edge is written as the panel, a
+// dot and the edge, with what of it counts: "deck.front", "inside arm left.top
+// from 2 in to 14 in". Several edges sewn in one run have " + " between them, in
+// order anticlockwise. The start of one side meets the end of the other. Of a
+// pair without a hand, the seam stands for both.
+type SeamSpec struct {
+	Name string         `json:"name,omitzero"` // of the shop's own; seams are lettered anyway
+	Sew  allowance.Side `json:"sew" required:"true" hint:"an edge such as \"deck.front\""`
+	To   allowance.Side `json:"to,omitzero"`  // the other side; half a zip has none
+	And  allowance.Side `json:"and,omitzero"` // a third member, such as the lining behind two channels
+	// Finish is how they are joined; a plain seam when not given.
+	Finish SeamFinish `json:"finish,omitzero"`
+	// Cord is the diameter of the cord of a welted seam.
+	Cord unit.Length `json:"cord,omitzero"`
+	Welt string      `json:"welt,omitzero"` // goods of the welt; those of the first edge when not given
+	Bias bool        `json:"bias,omitzero"` // of the welt: cut at 45 degrees, as one continuous strip
+	// Row is how far from the seam a top-stitched row lies; 3/16 in when not
+	// given.
+	Row     unit.Length `json:"row,omitzero"`
+	Backing string      `json:"backing,omitzero"` // goods under the rows of a double top-stitched seam
+	Zip     string      `json:"zip,omitzero"`     // names the zip that one edge is sewn to; another seam names it too
+	// Fullness is the longer side per length of the shorter in a gathered seam.
+	Fullness  unit.Ratio  `json:"fullness,omitzero"`
+	Stretched bool        `json:"stretched,omitzero"` // the shorter side is stretched to the longer
+	FlatEnds  unit.Length `json:"flat_ends,omitzero"` // of each end that takes no ease; 1 in when not given
+	CrossingSpec
+}
+
+// CrossingSpec says how a pattern runs across a seam or from one edge to another.
+type CrossingSpec struct {
+	// Pattern is which way it runs on; none when not given.
+	Pattern allowance.PatternWay `json:"pattern,omitzero"`
+	Point   string               `json:"point,omitzero"`  // where the two sides must agree; the middle of the first when not given
+	Gap     unit.Length          `json:"gap,omitzero"`    // of pattern that is lost to the eye between the two
+	Hidden  bool                 `json:"hidden,omitzero"` // the place is not seen, so that it may give way first
+}
+
+// FasteningSpec holds edges to the frame or to themselves.
+type FasteningSpec struct {
+	// Fasten are the edges, each held by itself; a run of several has " + "
+	// between them.
+	Fasten []allowance.Side `json:"fasten" required:"true" hint:"a list of edges such as \"inside back.top\""`
+	// Finish is how they are held; pulled over when not given.
+	Finish allowance.FasteningKind `json:"finish,omitzero"`
+	On     string                  `json:"on,omitzero"`     // what of the frame, such as "top rail"
+	Over   *unit.Length            `json:"over,omitzero"`   // goes over or through the rails, in place of what is usual
+	Staple *unit.Length            `json:"staple,omitzero"` // is stapled or turned, in place of what is usual
+	// Rail is the thickness of the rail that the edge goes round; an edge turned
+	// below a rail needs it.
+	Rail     unit.Length `json:"rail,omitzero"`
+	Handling unit.Length `json:"handling,omitzero"`   // left outside for the hand and trimmed off
+	HiddenBy []string    `json:"hidden_by,omitempty"` // the panels that hide the edge and are fitted after it
+}
+
+// TrimSpec is welt, gimp or nails along the frame.
+type TrimSpec struct {
+	Name string             `json:"name" required:"true" hint:"where it goes"`
+	Kind allowance.TrimKind `json:"kind,omitzero"` // welt when not given
+	// Length of one piece of furniture.
+	Length   unit.Length `json:"length" required:"true" hint:"how long it is"`
+	Cord     unit.Length `json:"cord,omitzero"`       // the diameter of the cord of a welt
+	Welt     string      `json:"welt,omitzero"`       // goods of the welt
+	Bias     bool        `json:"bias,omitzero"`       // of the welt: cut at 45 degrees, as one continuous strip
+	HiddenBy []string    `json:"hidden_by,omitempty"` // the panels that hide its edge and are fitted after it
+	Covers   []string    `json:"covers,omitempty"`    // the panels whose edges it covers; it is put on after them
+}
+
+// MeetSpec is two edges, or lines inside them, that lie against each other
+// unsewn, as a back behind a cushion.
+type MeetSpec struct {
+	Meet allowance.Side `json:"meet" required:"true" hint:"an edge such as \"inside back.bottom\""`
+	In   unit.Length    `json:"in,omitzero"` // how far inside the edge the line lies
+	To   allowance.Side `json:"to" required:"true" hint:"an edge such as \"seat.back\""`
+	ToIn unit.Length    `json:"to_in,omitzero"` // how far inside that edge the line lies
+	CrossingSpec
 }
 
 // PanelSpec is a panel of the cover, as it will be seen in place: a rectangle by
@@ -198,10 +289,12 @@ type PanelSpec struct {
 	// ByEdge holds the finish of single edges by their names, in place of Edges.
 	ByEdge map[string]allowance.Edge `json:"by_edge,omitempty"`
 	// Corner is how the cut line goes round corners; mitred when not given.
-	Corner  shape.Corner       `json:"corner,omitzero"`
-	Notches []allowance.Notch  `json:"notches,omitempty"` // marks at the edge, to be met when sewing
-	Across  *allowance.Stretch `json:"across,omitzero"`   // fit of the width, in place of the stretch of the goods
-	Along   *allowance.Stretch `json:"along,omitzero"`    // fit of the length, in place of the stretch of the goods
+	Corner  shape.Corner      `json:"corner,omitzero"`
+	Notches []allowance.Notch `json:"notches,omitempty"` // marks at the edge, to be met when sewing
+	// Lines inside the panel that are sewn or fastened as edges are.
+	Lines  []allowance.InnerLine `json:"lines,omitempty"`
+	Across *allowance.Stretch    `json:"across,omitzero"` // fit of the width, in place of the stretch of the goods
+	Along  *allowance.Stretch    `json:"along,omitzero"`  // fit of the length, in place of the stretch of the goods
 	// Pair cuts every second copy mirrored, left and right.
 	Pair bool `json:"pair,omitzero"`
 

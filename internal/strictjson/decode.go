@@ -223,8 +223,8 @@ func (w *walker) object(n node, v reflect.Value, path unit.Path) {
 			w.fail(o.fields[name].offset, input(path.Dot(unit.Path(name)), "", ErrUnknownField, "one of "+strings.Join(names, ", ")))
 			continue
 		}
-		w.value(o.fields[name], v.Field(known[i].index), path.Dot(unit.Path(name)))
-		if n := v.Field(known[i].index); known[i].least != 0 && n.Int() < known[i].least {
+		w.value(o.fields[name], v.FieldByIndex(known[i].index), path.Dot(unit.Path(name)))
+		if n := v.FieldByIndex(known[i].index); known[i].least != 0 && n.Int() < known[i].least {
 			w.fail(o.fields[name].offset, input(path.Dot(unit.Path(name)), strconv.FormatInt(n.Int(), 10), unit.ErrRange,
 				"a whole number from "+strconv.FormatInt(known[i].least, 10)))
 		}
@@ -258,7 +258,7 @@ func describe(v any) string {
 
 type field struct {
 	name     string
-	index    int
+	index    []int
 	required bool
 	hint     string
 	least    int64 // of a whole number that is given; 0 for none
@@ -267,13 +267,21 @@ type field struct {
 func fieldsOf(t reflect.Type) []field {
 	var out []field
 	for i := range t.NumField() {
-		name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		f := t.Field(i)
+		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if f.Anonymous && name == "" && f.Type.Kind() == reflect.Struct { // its fields are those of t
+			for _, inner := range fieldsOf(f.Type) {
+				inner.index = append([]int{i}, inner.index...)
+				out = append(out, inner)
+			}
+			continue
+		}
 		if name == "" || name == "-" {
 			continue
 		}
-		tag := t.Field(i).Tag
+		tag := f.Tag
 		least, _ := strconv.ParseInt(tag.Get("least"), 10, 64) //nolint:errcheck // 0 without the tag
-		out = append(out, field{name, i, tag.Get("required") == "true", tag.Get("hint"), least})
+		out = append(out, field{name, []int{i}, tag.Get("required") == "true", tag.Get("hint"), least})
 	}
 	return out
 }

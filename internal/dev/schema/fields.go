@@ -173,7 +173,7 @@ func (p *page) object(t reflect.Type) error {
 		if holds != nil {
 			inner = append(inner, holds)
 		}
-		text := p.docs.field(t, r.Name)
+		text := p.docs.field(r.in, r.Name)
 		if text == "" && r.Tag.Get("hint") != "" {
 			text = sentence(r.Tag.Get("hint"))
 		}
@@ -244,6 +244,7 @@ func capital(s string) string {
 type fieldRow struct {
 	reflect.StructField
 	json string
+	in   reflect.Type // that declares it
 }
 
 // fieldsOf lists the fields that are read from a file.
@@ -257,7 +258,7 @@ func fieldsOf(t reflect.Type) []fieldRow {
 		case f.Anonymous && name == "":
 			out = append(out, fieldsOf(f.Type)...)
 		case name != "":
-			out = append(out, fieldRow{f, name})
+			out = append(out, fieldRow{f, name, t})
 		}
 	}
 	return out

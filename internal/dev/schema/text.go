@@ -90,6 +90,7 @@ var texts = map[reflect.Type]struct {
 }{
 	reflect.TypeFor[cost.Currency]():    {`[A-Z]{3}`, []string{"USD", "EUR"}},
 	reflect.TypeFor[cost.Date]():        {`[0-9]{4}-[0-9]{2}-[0-9]{2}`, []string{"2027-01-15"}},
+	reflect.TypeFor[allowance.Side]():   {`.+\..+|`, []string{"deck.front", "arm front.top + arm front.inner", "inside arm left.top from 2 in to 14 in"}},
 	reflect.TypeFor[job.Drop]():         {drop, []string{"1/2"}},
 	reflect.TypeFor[material.Drop]():    {drop, []string{"1/2"}},
 	reflect.TypeFor[job.Grain]():        {`(one way|either way)( within .+)?|any way`, []string{"either way within 10 deg", "any way"}},
@@ -139,6 +140,9 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 		}
 		l := quantity(unitNames[reflect.TypeFor[unit.Length]()]) + "|" + zero
 		whole(`\s*(`+strings.Join(names, "|")+`)\s*(`+l+`)?\s*(\+(`+l+`))?`, []string{"plain seam", "plain seam 3/8 in", "pull-over 2 in + 1 in"})
+	case t == reflect.TypeFor[job.SeamFinish]():
+		l := quantity(unitNames[reflect.TypeFor[unit.Length]()]) + "|" + zero
+		whole(`\s*(`+strings.Join(listed(reflect.TypeFor[allowance.SeamKind]()), "|")+`)\s*(`+l+`)?\s*(\+(`+l+`))?`, []string{"welted seam", "plain seam 3/8 in", "plain seam 1/2 in + 1 in"})
 	case t == reflect.TypeFor[cost.Money]():
 		whole(money+"|", []string{"85.00 USD"})
 	case t == reflect.TypeFor[thread.Size]():

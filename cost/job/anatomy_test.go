@@ -1,0 +1,155 @@
+package job
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// anatomies are one job for each kind of furniture: every edge of every panel is
+// sewn or fastened.
+func anatomies(t *testing.T) map[string]Spec {
+	t.Helper()
+	files, err := filepath.Glob("testdata/anatomy/*.json")
+	require.NoError(t, err)
+	require.Len(t, files, 12)
+	out := map[string]Spec{}
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		s, err := ReadSpec(strings.NewReader(string(text)))
+		require.NoError(t, err, name)
+		out[strings.TrimSuffix(filepath.Base(name), ".json")] = s
+	}
+	return out
+}
+
+// workOf works out the cover of the only piece of a job.
+func workOf(t *testing.T, s Spec) allowance.CoverWork {
+	t.Helper()
+	c, f := goodsOf(s)
+	require.Empty(t, f)
+	covers, f := coversOf(s, c)
+	require.Empty(t, f)
+	work, err := covers[0].cover.Work(c.sewn())
+	require.NoError(t, err)
+	return work
+}
+
+// How many relations each anatomy has: seams, edges fastened, trims, and
+// edges that meet unsewn.
+func TestRelationsOfAnatomies(t *testing.T) {
+	t.Parallel()
+	want := map[string][4]int{
+		"barrel-chair": {6, 12, 0, 0},
+		"bolster": {3, 0, 0, 0},
+		"boxed-cushion": {6, 0, 0, 0},
+		"bucket-seat": {8, 8, 0, 0},
+		"channel-booth": {5, 26, 0, 1},
+		"drop-in-seat": {0, 5, 0, 0},
+		"knife-edge": {4, 0, 0, 0},
+		"marine-cushions": {8, 0, 0, 0},
+		"ottoman": {5, 3, 0, 0},
+		"slip-cover": {12, 6, 0, 0},
+		"sofa": {3, 28, 0, 0},
+		"wing-chair": {3, 29, 2, 2},
+	}
+	for name, s := range anatomies(t) {
+		p := s.Pieces[0]
+		held := 0
+		for _, f := range p.Fastenings {
+			held += len(f.Fasten)
+		}
+		assert.Equal(t, want[name], [4]int{len(p.Seams), held, len(p.Trims), len(p.Meets)}, name)
+	}
+}
+
+// Every edge of every piece is sewn or fastened once.
+func TestEveryEdgeOfAnAnatomyCounts(t *testing.T) {
+	t.Parallel()
+	for name, s := range anatomies(t) {
+		work := workOf(t, s)
+		var edges, used []string
+		for _, p := range work.Pieces {
+			for e := range p.Panel.Edges {
+				edges = append(edges, p.Name+"."+e)
+			}
+		}
+		for _, seam := range work.Seams {
+			used = append(used, slices.Concat(seam.Sides...)...)
+		}
+		for _, f := range work.Fastenings {
+			used = append(used, f.Side...)
+		}
+		used = slices.DeleteFunc(used, func(e string) bool { return strings.Contains(e, ".line ") })
+		slices.Sort(edges)
+		slices.Sort(used)
+		assert.Equal(t, edges, used, name)
+	}
+}
+
+// Without any one of its relations the job is faulty, or no longer the same.
+func TestEveryRelationOfAnAnatomyCounts(t *testing.T) {
+	t.Parallel()
+	for name, s := range anatomies(t) {
+		before, err := prepare(context.Background(), s)
+		require.NoError(t, err, name)
+		p := s.Pieces[0]
+		less := func(what string, change func(*Furniture)) {
+			q := p
+			change(&q)
+			alt := s
+			alt.Pieces = []Furniture{q}
+			after, err := prepare(context.Background(), alt)
+			if err == nil {
+				a, _ := json.Marshal(before.cut.assembly) //nolint:errcheck // plain data
+				b, _ := json.Marshal(after.cut.assembly)  //nolint:errcheck // plain data
+				assert.NotEqual(t, string(a), string(b), "%s: %s", name, what)
+			}
+		}
+		without := func(i int) func(x []SeamSpec) []SeamSpec {
+			return func(x []SeamSpec) []SeamSpec { return slices.Delete(slices.Clone(x), i, i+1) }
+		}
+		for i := range p.Seams {
+			less(p.Seams[i].Sew.String(), func(q *Furniture) { q.Seams = without(i)(q.Seams) })
+		}
+		for i, f := range p.Fastenings {
+			for k := range f.Fasten {
+				less(f.Fasten[k].String(), func(q *Furniture) {
+					q.Fastenings = slices.Clone(q.Fastenings)
+					q.Fastenings[i].Fasten = slices.Delete(slices.Clone(f.Fasten), k, k+1)
+				})
+			}
+		}
+		for i := range p.Trims {
+			less(p.Trims[i].Name, func(q *Furniture) { q.Trims = slices.Delete(slices.Clone(q.Trims), i, i+1) })
+		}
+	}
+}
+
+// A seam or fastening that is missing is a fault at its edge.
+func TestMissingRelation(t *testing.T) {
+	t.Parallel()
+	s := anatomies(t)["wing-chair"]
+	s.Pieces[0].Seams = s.Pieces[0].Seams[1:] // deck and front border
+	_, err := prepare(context.Background(), s)
+	var found Faults
+	require.ErrorAs(t, err, &found)
+	var places []string
+	for _, f := range found {
+		var in *unit.InputError
+		require.ErrorAs(t, f, &in)
+		places = append(places, string(in.Field))
+	}
+	assert.Equal(t, []string{"pieces[0].panels[0].by_edge.front", "pieces[0].panels[1].top"}, places)
+}

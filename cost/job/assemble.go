@@ -1,0 +1,158 @@
+package job
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// assemble works out a cover whose edges are joined: its pieces are cut by their
+// seams, and what is sewn is what its seams say.
+func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGoods) faults {
+	work, err := w.cover.Work(goods)
+	if err != nil {
+		return w.faults(err)
+	}
+	var f faults
+	next := 0 // of the pieces, which stand in the order of the panels
+	for i, p := range w.cover.Panels {
+		n := p.Copies()
+		if p.Pair {
+			n *= 2
+		}
+		f = append(f, o.cutPieces(w, i, work.Pieces[next:next+n], c)...)
+		next += n
+	}
+	for _, r := range work.Rows {
+		o.rows = append(o.rows, row{r, w.piece, w.count})
+	}
+	a := Assembly{Piece: w.piece, Count: w.count, Seams: work.Seams, Fastenings: work.Fastenings, Welts: work.Welts, Zips: work.Zips,
+		Sewing: work.Sewing, Fitting: work.Fitting}
+	if w.of[0].part != "" && w.at == w.of[0].at {
+		a.Part = w.of[0].part
+	}
+	o.assembly = append(o.assembly, a)
+	return append(f, o.weltStrips(w, work, c)...)
+}
+
+// faults brings what is wrong with the cover to the words of the job file.
+func (w whole) faults(err error) faults {
+	many, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		many = joined{err}
+	}
+	var f faults
+	for _, err := range many.Unwrap() {
+		f = append(f, moved(err, w.place))
+	}
+	return f
+}
+
+type joined []error
+
+func (j joined) Unwrap() []error { return j }
+
+// cutPieces makes a line of the cut list of the pieces of a panel that are cut
+// alike, left and right hands together.
+func (o *cutting) cutPieces(w whole, i int, pieces []allowance.CoverPiece, c catalog) faults {
+	var f faults
+	panel := w.cover.Panels[i]
+	g, _, _ := c.find(panel.Goods) //nolint:errcheck // the cover was made with it
+	for len(pieces) > 0 {
+		first := pieces[0]
+		alike, others := []allowance.CoverPiece{first}, pieces[:0:0]
+		for _, p := range pieces[1:] {
+			if first.CutLike(p) {
+				alike = append(alike, p)
+			} else {
+				others = append(others, p)
+			}
+		}
+		name := panel.Name
+		if len(others) > 0 || len(alike) < len(pieces) || len(alike) == 1 {
+			name = first.Name
+		}
+		line := w.line(i, w.of[i].nameIn(name), g)
+		line.Count = len(alike) * w.count
+		rights := 0
+		for _, p := range alike {
+			if p.Hand == allowance.RightHand {
+				rights++
+			}
+		}
+		line.Pair = 2*rights == len(alike)
+		of := panel
+		of.Panel = first.Panel
+		if _, err := line.size(of, w.of[i]); err != nil {
+			f = append(f, moved(unit.InField(unit.Path("panels").At(i), err), w.place))
+			return f
+		}
+		o.pieces = append(o.pieces, line)
+		pieces = others
+	}
+	return f
+}
+
+// weltOf is welt that is cut in one go.
+type weltOf struct {
+	goods string
+	cord  unit.Length
+	bias  bool
+}
+
+func (a weltOf) compare(b weltOf) int {
+	bias := func(w weltOf) int {
+		if w.bias {
+			return 1
+		}
+		return 0
+	}
+	return cmp.Or(cmp.Compare(a.goods, b.goods), cmp.Compare(a.cord, b.cord), cmp.Compare(bias(a), bias(b)))
+}
+
+// weltStrips adds the strips for the welts of the seams and trims of the piece of
+// furniture. Made-up parts bring theirs.
+func (o *cutting) weltStrips(w whole, work allowance.CoverWork, c catalog) faults {
+	nested := map[string]bool{}
+	for _, s := range work.Seams {
+		nested[s.Letter] = s.Seam < w.nested
+	}
+	runs := map[weltOf][]allowance.WeltRun{}
+	for _, r := range work.Welts {
+		if !nested[r.Of] {
+			kind := weltOf{r.Goods, r.Cord, r.Bias}
+			runs[kind] = append(runs[kind], r)
+		}
+	}
+	var f faults
+	for _, kind := range slices.SortedFunc(maps.Keys(runs), weltOf.compare) {
+		g, _, _ := c.find(kind.goods) //nolint:errcheck // the cover was checked with it
+		welt := made.Welt{Cord: kind.cord, Bias: kind.bias, Ends: allowance.Exactly(0)}
+		var cord unit.Length
+		for _, r := range runs[kind] {
+			welt.Runs = append(welt.Runs, r.Strip)
+			cord += r.CordLength
+		}
+		cover, err := welt.Cover(g.forParts())
+		if err != nil {
+			f.add(w.at, err)
+			continue
+		}
+		strips := whole{at: w.at, piece: w.piece, count: w.count}
+		cover.Rows = nil // closing the strips round the cord is a row of each seam
+		last := &cover.Panels[len(cover.Panels)-1]
+		last.Welt = cord
+		part := covered{at: w.at, part: "welt"}
+		if part.bench.bias, err = biasStrip(welt, cover, g.forParts()); err != nil {
+			f.add(w.at, err)
+			continue
+		}
+		strips.add(part, cover)
+		f = append(f, o.apart(strips, c)...)
+	}
+	return f
+}
