@@ -68,7 +68,7 @@ func TestJobs(t *testing.T) {
 	shown := map[string]int{}
 	for path, text := range documents(t) {
 		for _, b := range blocks(text, "json") {
-			o, err := job.Read(context.Background(), strings.NewReader(b), job.Options{})
+			o, err := job.Read(context.Background(), strings.NewReader(b), job.Options{Effort: 0.001})
 			require.NoError(t, err, "%s:\n%s", path, b)
 			assert.NotEmpty(t, o.Cuts, path)
 			shown[path]++
@@ -105,7 +105,7 @@ func TestLinks(t *testing.T) {
 func TestNames(t *testing.T) {
 	all, err := rules.Load()
 	require.NoError(t, err)
-	_, symbols, err := rules.Sources(all)
+	_, symbols, err := rules.Sources()
 	require.NoError(t, err)
 	words := rules.PublicNames(all, symbols)
 	folder := regexp.MustCompile(`(?:^|[\s(])\./([a-z][a-z0-9/]*[a-z0-9])`)
@@ -149,9 +149,7 @@ func TestWalks(t *testing.T) {
 	}
 	assert.Greater(t, stages, 9)
 
-	all, err := rules.Load()
-	require.NoError(t, err)
-	_, symbols, err := rules.Sources(all)
+	_, symbols, err := rules.Sources()
 	require.NoError(t, err)
 	byName := map[string]map[string]bool{}
 	for path, names := range symbols {

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Symbols are the names that the packages of the module declare at their top
@@ -25,8 +26,23 @@ type Source struct {
 	files []*ast.File
 }
 
-// Sources reads every package of the module.
-func Sources(all map[string]Package) ([]Source, Symbols, error) {
+// Sources reads every package of the module, once; nobody writes to what it
+// gives.
+func Sources() ([]Source, Symbols, error) {
+	w, err := written()
+	return w.sources, w.symbols, err
+}
+
+type module struct {
+	sources []Source
+	symbols Symbols
+}
+
+var written = sync.OnceValues(func() (module, error) {
+	all, err := Load()
+	if err != nil {
+		return module{}, err
+	}
 	var out []Source
 	symbols := Symbols{}
 	for _, p := range all {
@@ -38,7 +54,7 @@ func Sources(all map[string]Package) ([]Source, Symbols, error) {
 		for _, name := range slices.Concat(p.GoFiles, p.TestGoFiles, p.XTestGoFiles) {
 			f, err := parser.ParseFile(s.fset, filepath.Join(p.Dir, name), nil, parser.ParseComments|parser.SkipObjectResolution)
 			if err != nil {
-				return nil, nil, err
+				return module{}, err
 			}
 			s.files = append(s.files, f)
 			declared(f, names)
@@ -47,8 +63,8 @@ func Sources(all map[string]Package) ([]Source, Symbols, error) {
 		out = append(out, s)
 	}
 	slices.SortFunc(out, func(a, b Source) int { return strings.Compare(a.ImportPath, b.ImportPath) })
-	return out, symbols, nil
-}
+	return module{out, symbols}, nil
+})
 
 // declared adds what a file declares.
 func declared(f *ast.File, names map[string]bool) {

@@ -11,6 +11,7 @@ import (
 	"io"
 	"os/exec"
 	"strings"
+	"sync"
 )
 
 // Module is the path all packages of this module begin with.
@@ -48,8 +49,11 @@ func (p Package) Public() bool {
 	return len(p.GoFiles) > 0
 }
 
-// Load lists every package of the module and all they import.
-func Load() (map[string]Package, error) {
+// Load lists every package of the module and all they import. It asks the go
+// command once; nobody writes to what it gives.
+func Load() (map[string]Package, error) { return loaded() }
+
+var loaded = sync.OnceValues(func() (map[string]Package, error) {
 	cmd := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Name,Export,Standard,GoFiles,TestGoFiles,XTestGoFiles,Imports,Deps", Module+"/...")
 	out, err := cmd.Output()
 	if err != nil {
@@ -70,4 +74,4 @@ func Load() (map[string]Package, error) {
 		}
 		all[p.ImportPath] = p
 	}
-}
+})

@@ -71,7 +71,7 @@ func TestImportsAreWrittenDown(t *testing.T) {
 func TestNamesInCommentsExist(t *testing.T) {
 	all, err := Load()
 	require.NoError(t, err)
-	sources, symbols, err := Sources(all)
+	sources, symbols, err := Sources()
 	require.NoError(t, err)
 	for _, s := range sources {
 		if strings.HasSuffix(s.Path(), "/bad") {
@@ -121,7 +121,7 @@ func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 14, n, "the constants of Named are no names of their own")
 
-	sources, symbols, err := Sources(all)
+	sources, symbols, err := Sources()
 	require.NoError(t, err)
 	i := slices.IndexFunc(sources, func(s Source) bool { return s.ImportPath == bad.ImportPath })
 	at := "internal/dev/rules/internal/bad/dead.go:3: "
