@@ -207,7 +207,7 @@ func smallJob(r *rand.Rand) bound.StripJob {
 }
 
 // No bound exceeds the optimum of complete search, and most meet it.
-func TestBoundsAgainstCompleteSearch(t *testing.T) { boundsAgainstCompleteSearch(t, 300) }
+func TestBoundsAgainstCompleteSearch(t *testing.T) { boundsAgainstCompleteSearch(t, 80) }
 
 func boundsAgainstCompleteSearch(t *testing.T, jobs int) {
 	const most = 26

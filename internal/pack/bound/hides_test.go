@@ -92,7 +92,7 @@ func fewest(j bound.HideJob) int {
 	return best
 }
 
-func TestHidesAgainstCompleteSearch(t *testing.T) { hidesAgainstCompleteSearch(t, 40) }
+func TestHidesAgainstCompleteSearch(t *testing.T) { hidesAgainstCompleteSearch(t, 12) }
 
 func hidesAgainstCompleteSearch(t *testing.T, jobs int) {
 	met, byArea := 0, 0

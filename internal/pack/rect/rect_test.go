@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/internal/dev/dissect"
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
@@ -85,14 +86,16 @@ func cutJob(t require.TestingT, w, h int64, n int, style dissect.Style, seed uin
 
 // TestDissectionGap holds the level on dissections that were not used while the search was tuned. Work is counted, so
 // the result is the same on every machine.
-func TestDissectionGap(t *testing.T) {
+func TestDissectionGap(t *testing.T) { dissectionGap(t, 0.02) }
+
+func dissectionGap(t *testing.T, effort float64) {
 	sum, n := 0.0, 0
 	for _, c := range []struct {
 		w, h int64
 		n    int
 	}{{40, 15, 25}, {60, 60, 49}, {200, 200, 97}, {160, 240, 197}} {
 		for style := dissect.Guillotine; style <= dissect.Even; style++ {
-			p := solve(t, cutJob(t, c.w, c.h, c.n, style, 9001), 0.1)
+			p := solve(t, cutJob(t, c.w, c.h, c.n, style, 9001), effort)
 			require.Equal(t, c.h, max(c.h, p.Bound), "a bound above the optimum")
 			sum += 100 * (float64(p.Length)/float64(c.h) - 1)
 			n++
@@ -154,17 +157,17 @@ func TestGroupOfOne(t *testing.T) {
 
 // Every plan passes the verifier (Solve runs it), and no plan is shorter than the bound. Jobs that are refused are
 // refused with a typed error.
-func TestAnyJob(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		j := drawJob(t)
-		p, err := Solve(context.Background(), j, Options{Effort: 0.0005, Seed: rapid.Uint64().Draw(t, "seed")})
-		if err != nil {
-			require.True(t, errors.As(err, new(*InputError)) || errors.Is(err, ErrNoLayout), "%v", err)
-			return
-		}
-		require.LessOrEqual(t, p.Bound, p.Length)
-		require.GreaterOrEqual(t, p.Bound, j.LowerBound())
-	})
+func TestAnyJob(t *testing.T) { few.Check(t, 40, anyJob) }
+
+func anyJob(t *rapid.T) {
+	j := drawJob(t)
+	p, err := Solve(context.Background(), j, Options{Effort: 0.0005, Seed: rapid.Uint64().Draw(t, "seed")})
+	if err != nil {
+		require.True(t, errors.As(err, new(*InputError)) || errors.Is(err, ErrNoLayout), "%v", err)
+		return
+	}
+	require.LessOrEqual(t, p.Bound, p.Length)
+	require.GreaterOrEqual(t, p.Bound, j.LowerBound())
 }
 
 // The optimum by trying every place on the grid, for a few tiny pieces: a second, unrelated route.
@@ -271,8 +274,13 @@ func proved(t require.TestingT, j *Job) int64 {
 }
 
 func TestLaws(t *testing.T) {
+	laws(t, func(t *testing.T, law func(*rapid.T)) { few.Check(t, 20, law) })
+}
+
+// laws has each law checked.
+func laws(t *testing.T, check func(*testing.T, func(*rapid.T))) {
 	t.Run("more width never needs more length", func(t *testing.T) {
-		rapid.Check(t, func(t *rapid.T) {
+		check(t, func(t *rapid.T) {
 			j := drawPlain(t)
 			wider := *j
 			wider.Width += rapid.Int64Range(1, 5).Draw(t, "more")
@@ -280,7 +288,7 @@ func TestLaws(t *testing.T) {
 		})
 	})
 	t.Run("scaling scales the plan", func(t *testing.T) {
-		rapid.Check(t, func(t *rapid.T) {
+		check(t, func(t *rapid.T) {
 			j := drawPlain(t)
 			k := rapid.Int64Range(2, 1_000_000_000).Draw(t, "k")
 			big := Job{Width: j.Width * k}
@@ -292,7 +300,7 @@ func TestLaws(t *testing.T) {
 		})
 	})
 	t.Run("removing a piece never raises the optimum", func(t *testing.T) {
-		rapid.Check(t, func(t *rapid.T) {
+		check(t, func(t *rapid.T) {
 			j := drawPlain(t)
 			if len(j.Pieces) < 2 {
 				return
@@ -304,7 +312,7 @@ func TestLaws(t *testing.T) {
 		})
 	})
 	t.Run("repeat of zero equals plain", func(t *testing.T) {
-		rapid.Check(t, func(t *rapid.T) {
+		check(t, func(t *rapid.T) {
 			j := drawPlain(t)
 			plain := solve(t, j, 0.001)
 			for i := range j.Pieces {
@@ -316,7 +324,7 @@ func TestLaws(t *testing.T) {
 		})
 	})
 	t.Run("a repeat never shortens the optimum", func(t *testing.T) {
-		rapid.Check(t, func(t *rapid.T) {
+		check(t, func(t *rapid.T) {
 			j := drawPlain(t)
 			plain := proved(t, j)
 			for i := range j.Pieces {
@@ -327,7 +335,7 @@ func TestLaws(t *testing.T) {
 		})
 	})
 	t.Run("allowing a turn never lengthens the optimum", func(t *testing.T) {
-		rapid.Check(t, func(t *rapid.T) {
+		check(t, func(t *rapid.T) {
 			j := drawPlain(t)
 			for i := range j.Pieces {
 				j.Pieces[i].Turns = Upright
@@ -352,7 +360,7 @@ func TestDeterminism(t *testing.T) {
 			var first []byte
 			for _, procs := range []int{1, 2, 4, 1, 2, 3} {
 				old := runtime.GOMAXPROCS(procs)
-				p, err := Solve(context.Background(), j, Options{Effort: 0.02, Seed: 7, AtOnce: procs % 3})
+				p, err := Solve(context.Background(), j, Options{Effort: 0.005, Seed: 7, AtOnce: procs % 3})
 				runtime.GOMAXPROCS(old)
 				require.NoError(t, err)
 				data, err := json.Marshal(p)

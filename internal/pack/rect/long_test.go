@@ -1,0 +1,17 @@
+//go:build long
+
+package rect
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestAnyJobInFull(t *testing.T) { rapid.Check(t, anyJob) }
+
+func TestDissectionGapInFull(t *testing.T) { dissectionGap(t, 0.1) }
+
+func TestLawsInFull(t *testing.T) {
+	laws(t, func(t *testing.T, law func(*rapid.T)) { rapid.Check(t, law) })
+}
