@@ -8,7 +8,7 @@ import (
 )
 
 func BenchmarkSeamMarks(b *testing.B) {
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	m, err := allowance.MatchSeam(82*unit.Inch, 80*unit.Inch, limits)
 	if err != nil {
 		b.Fatal(err)

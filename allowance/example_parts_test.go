@@ -25,7 +25,7 @@ func ExampleVinylStretch() {
 
 // An inside back that is eased to an outside back: 1/2 in over 20 in.
 func ExampleMatchSeam() {
-	limits, basis := allowance.ClothLimits()
+	limits, basis := allowance.FirmWoven.Limits()
 	m, err := allowance.MatchSeam(41*unit.Inch/2, 20*unit.Inch, limits)
 	if err != nil {
 		fmt.Println(err)
@@ -38,7 +38,7 @@ func ExampleMatchSeam() {
 
 // Marks every 5 in at most bring the two edges together evenly.
 func ExampleSeamMatch_Marks() {
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	m, err := allowance.MatchSeam(41*unit.Inch/2, 20*unit.Inch, limits)
 	if err != nil {
 		fmt.Println(err)
@@ -60,7 +60,7 @@ func ExampleSeamMatch_Marks() {
 
 // All the ease goes into the crown, from 8 to 12 in.
 func ExampleSeamMatch_MarksBetween() {
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	m, err := allowance.MatchSeam(41*unit.Inch/2, 20*unit.Inch, limits)
 	if err != nil {
 		fmt.Println(err)
@@ -81,7 +81,7 @@ func ExampleSeamMatch_MarksBetween() {
 }
 
 func ExampleSeamMatch_EasePer() {
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	m, err := allowance.MatchSeam(41*unit.Inch/2, 20*unit.Inch, limits)
 	if err != nil {
 		fmt.Println(err)

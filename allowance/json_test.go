@@ -28,7 +28,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		Corner: shape.RoundCorner, Notches: []allowance.Notch{{Edge: "top", At: unit.Inch}}}
 	cut, err := panel.Cut()
 	require.NoError(t, err)
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	match, err := allowance.MatchSeam(20*unit.Inch, 21*unit.Inch, limits)
 	require.NoError(t, err)
 	marks, err := match.Marks(4 * unit.Inch)

@@ -6,7 +6,6 @@ import (
 	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
-	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Verdict says how two edges of different length go together: [SewsFlat],
@@ -45,22 +44,6 @@ type EaseLimits struct {
 	Gather unit.Ratio `json:"gather"`
 }
 
-// ClothLimits gives the limits for woven cloth: flat to 1/2 %, eased in to 5 %,
-// gathered to 200 % (a fullness of 3). They are from memory, not from a
-// source; sew a sample.
-func ClothLimits() (EaseLimits, cite.Basis) {
-	return EaseLimits{Flat: 0.005, Ease: 0.05, Gather: 2},
-		cite.Basis{Status: cite.FromMemory, Note: "woven upholstery cloth; sew a sample"}
-}
-
-// LeatherLimits gives the limits for leather and coated goods, which take up
-// less and pleat sooner: flat to 1/2 %, eased in to 2 %, pleated to 50 %. They
-// are from memory, not from a source; sew a sample.
-func LeatherLimits() (EaseLimits, cite.Basis) {
-	return EaseLimits{Flat: 0.005, Ease: 0.02, Gather: 0.5},
-		cite.Basis{Status: cite.FromMemory, Note: "leather and coated goods; sew a sample"}
-}
-
 func (l EaseLimits) check() error {
 	if err := check.Ratio("flat", l.Flat, 0, 1); err != nil {
 		return err
@@ -92,8 +75,8 @@ func (m SeamMatch) EasePer(span unit.Length) (unit.Length, error) {
 }
 
 // MatchSeam compares two seam lines that are to be sewn together. Both are
-// above zero, up to 1 km. The zero EaseLimits is refused: take ClothLimits or
-// LeatherLimits, or your own.
+// above zero, up to 1 km. The zero EaseLimits is refused: take those of an
+// [EaseClass], or your own.
 //
 //	ease = (longer - shorter) / shorter
 //
@@ -104,7 +87,7 @@ func MatchSeam(first, second unit.Length, limits EaseLimits) (SeamMatch, error) 
 		return SeamMatch{}, err
 	}
 	if limits == (EaseLimits{}) {
-		return SeamMatch{}, check.Required("limits", "limits, such as those of ClothLimits")
+		return SeamMatch{}, check.Required("limits", "limits, such as those of an EaseClass")
 	}
 	if err := limits.check(); err != nil {
 		return SeamMatch{}, unit.InField("limits", err)

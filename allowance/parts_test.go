@@ -15,7 +15,7 @@ import (
 func TestEqualEdgesSewFlat(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := drawLength(unit.Millimetre, 100*unit.Metre).Draw(t, "edge")
-		limits, _ := allowance.LeatherLimits()
+		limits, _ := allowance.SoftLeather.Limits()
 		m, err := allowance.MatchSeam(l, l, limits)
 		require.NoError(t, err)
 		require.Zero(t, m.Difference)
@@ -35,7 +35,7 @@ func TestMatchSeamIsEvenHanded(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := drawLength(unit.Centimetre, 10*unit.Metre).Draw(t, "a")
 		b := drawLength(a, 4*a).Draw(t, "b")
-		limits, _ := allowance.ClothLimits()
+		limits, _ := allowance.FirmWoven.Limits()
 		m, err := allowance.MatchSeam(a, b, limits)
 		require.NoError(t, err)
 		n, err := allowance.MatchSeam(b, a, limits)
@@ -58,7 +58,7 @@ func TestMarksSpreadTheEase(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := drawLength(50*unit.Centimetre, 3*unit.Metre).Draw(t, "a")
 		b := drawLength(50*unit.Centimetre, 3*unit.Metre).Draw(t, "b")
-		limits, _ := allowance.ClothLimits()
+		limits, _ := allowance.FirmWoven.Limits()
 		m, err := allowance.MatchSeam(a, b, limits)
 		require.NoError(t, err)
 		short := min(a, b)
@@ -115,7 +115,7 @@ func TestBowAndBendComeBack(t *testing.T) {
 
 func TestMatchRefuses(t *testing.T) {
 	const in = unit.Inch
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	_, err := allowance.MatchSeam(20*in, 20*in, allowance.EaseLimits{})
 	require.ErrorIs(t, err, unit.ErrRequired)
 	_, err = allowance.MatchSeam(20*in, 20*in, allowance.EaseLimits{Flat: 0.1, Ease: 0.05, Gather: 1})

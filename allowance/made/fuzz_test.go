@@ -44,7 +44,7 @@ func TestCalculatorsAtTheEdges(t *testing.T) {
 // probe calls every calculator.
 func probe(t require.TestingT, i, j, k, m int64, n int, x float64) {
 	a, b, c, d := unit.Length(i), unit.Length(j), unit.Length(k), unit.Length(m)
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	ls := func(ls ...unit.Length) []unit.Length { return ls }
 	// every call gives lengths that must not be negative, and its error
 	for name, call := range map[string]func() ([]unit.Length, error){

@@ -51,18 +51,18 @@ func workOf(t *testing.T, s Spec) allowance.CoverWork {
 func TestRelationsOfAnatomies(t *testing.T) {
 	t.Parallel()
 	want := map[string][4]int{
-		"barrel-chair": {6, 12, 0, 0},
-		"bolster": {3, 0, 0, 0},
-		"boxed-cushion": {6, 0, 0, 0},
-		"bucket-seat": {8, 8, 0, 0},
-		"channel-booth": {5, 26, 0, 1},
-		"drop-in-seat": {0, 5, 0, 0},
-		"knife-edge": {4, 0, 0, 0},
+		"barrel-chair":    {6, 12, 0, 0},
+		"bolster":         {3, 0, 0, 0},
+		"boxed-cushion":   {6, 0, 0, 0},
+		"bucket-seat":     {8, 8, 0, 0},
+		"channel-booth":   {5, 26, 0, 1},
+		"drop-in-seat":    {0, 5, 0, 0},
+		"knife-edge":      {4, 0, 0, 0},
 		"marine-cushions": {8, 0, 0, 0},
-		"ottoman": {5, 3, 0, 0},
-		"slip-cover": {12, 6, 0, 0},
-		"sofa": {3, 28, 0, 0},
-		"wing-chair": {3, 29, 2, 2},
+		"ottoman":         {5, 3, 0, 0},
+		"slip-cover":      {12, 6, 0, 0},
+		"sofa":            {3, 28, 0, 0},
+		"wing-chair":      {3, 29, 2, 2},
 	}
 	for name, s := range anatomies(t) {
 		p := s.Pieces[0]

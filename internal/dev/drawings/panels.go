@@ -109,7 +109,7 @@ func curvedPanel() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	match, err := allowance.MatchSeam(top, top, limits)
 	if err != nil {
 		return nil, err
@@ -233,7 +233,8 @@ func stations() (*sheet, error) {
 // seamMatch shows notches that spread the ease.
 func seamMatch() (*sheet, error) {
 	front, back := 21*unit.Inch, 20*unit.Inch
-	limits, basis := allowance.ClothLimits()
+	class := allowance.LooseWoven
+	limits, basis := class.Limits()
 	m, err := allowance.MatchSeam(front, back, limits)
 	if err != nil {
 		return nil, err
@@ -276,7 +277,7 @@ func seamMatch() (*sheet, error) {
 	rows(y+200, "All ease between 7 and 13 in of the back", crown)
 	s.lines(margin, y+376,
 		"Difference "+inch(m.Difference)+", ease "+m.Ease.PercentText(1, unit.Nearest)+": "+m.Verdict.String(),
-		"(in cloth to "+limits.Ease.PercentText(0, unit.Nearest)+"; "+basis.Status.String()+", sew a sample).",
+		"("+class.String()+", to "+limits.Ease.PercentText(0, unit.Nearest)+"; "+basis.Status.String()+", sew a sample).",
 		"On a back that stays flat, a front this much longer",
 		"stands out "+inch(bow.Rise)+" in the middle.",
 		"Numbers beside the marks are inches.")

@@ -61,18 +61,18 @@ var boxingArgs = []Arg{
 }
 
 func (a *args) matchSeam() (allowance.SeamMatch, error) {
-	limits, _ := allowance.ClothLimits()
-	switch a.text("goods") {
-	case "", "cloth":
-	case "leather":
-		limits, _ = allowance.LeatherLimits()
-	default:
-		a.fail(Missing, "goods", "cloth or leather is wanted")
+	class := allowance.FirmWoven
+	if of := a.text("goods"); of != "" && class.UnmarshalText([]byte(of)) != nil {
+		a.fail(Missing, "goods", "one of "+easeClasses+" is wanted")
 	}
+	limits, _ := class.Limits()
 	return allowance.MatchSeam(a.inches("first_in"), a.inches("second_in"), limits)
 }
 
-var seamArgs = []Arg{num("first_in", "seam line of one edge"), num("second_in", "seam line of the other"), wordOr("goods", "cloth or leather", "cloth")}
+// easeClasses are the words of allowance.EaseClass.
+const easeClasses = "loose woven, firm woven, pile, soft leather, firm leather, coated woven"
+
+var seamArgs = []Arg{num("first_in", "seam line of one edge"), num("second_in", "seam line of the other"), wordOr("goods", easeClasses, "firm woven")}
 
 var allowanceFunctions = []Function{
 	{
@@ -169,7 +169,7 @@ var allowanceFunctions = []Function{
 		Method: "easeText", Group: allowanceGroup, Result: Text,
 		Help:    "Whether two edges of different length can be sewn together: flat, eased in, gathered or not. Limits from memory; sew a sample.",
 		Args:    seamArgs,
-		Example: []any{40.0, 41.0, "leather"},
+		Example: []any{40.0, 40.6, "soft leather"},
 		Bad:     []Bad{{Value, []any{40.0}}, {Num, []any{0.0, 41.0}}, {Missing, []any{40.0, 41.0, "felt"}}},
 		call: func(a *args) (Result, error) {
 			m, err := a.matchSeam()
@@ -399,6 +399,6 @@ var allowanceFunctions = []Function{
 
 // clothSeam compares two edges of cloth.
 func (a *args) clothSeam() (allowance.SeamMatch, error) {
-	limits, _ := allowance.ClothLimits()
+	limits, _ := allowance.FirmWoven.Limits()
 	return allowance.MatchSeam(a.inches("first_in"), a.inches("second_in"), limits)
 }

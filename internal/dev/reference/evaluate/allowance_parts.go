@@ -345,10 +345,13 @@ func kickPleatPanel(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func seamMatch(in *reference.Inputs) (allowance.SeamMatch, error) {
-	limits, _ := allowance.ClothLimits()
-	if in.Has("goods") && in.Text("goods") == "leather" {
-		limits, _ = allowance.LeatherLimits()
+	class := allowance.FirmWoven
+	if in.Has("goods") {
+		if err := class.UnmarshalText([]byte(in.Text("goods"))); err != nil {
+			return allowance.SeamMatch{}, err
+		}
 	}
+	limits, _ := class.Limits()
 	return allowance.MatchSeam(in.Length("first"), in.Length("second"), limits)
 }
 
