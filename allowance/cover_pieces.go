@@ -90,7 +90,7 @@ func (g *graph) mark(out []CoverPiece, side []span, at unit.Length, m PieceMark)
 					in = to - at
 				}
 				c := &out[s.node]
-				c.Panel.Notches = append(c.Panel.Notches, Notch{Edge: d.parts[p].name, At: in})
+				c.Panel.Notches = append(c.Panel.Notches, Notch{Edge: d.parts[p].name, At: in, OneHalf: true})
 				c.Marks = append(c.Marks, m)
 			}
 			from = to
@@ -102,7 +102,7 @@ func (g *graph) mark(out []CoverPiece, side []span, at unit.Length, m PieceMark)
 func (g *graph) ownNotches(c *CoverPiece, n int) {
 	of := g.nodes[n]
 	d := g.drawn[of.panel]
-	for _, mark := range g.cover.Panels[of.panel].Notches {
+	for _, mark := range onBothHalves(g.cover.Panels[of.panel].Notches, d.seam) {
 		at := mark.At
 		parts := d.of[mark.Edge]
 		for i, p := range parts {
@@ -113,7 +113,7 @@ func (g *graph) ownNotches(c *CoverPiece, n int) {
 			if of.hand == RightHand {
 				at = d.parts[p].length - at
 			}
-			c.Panel.Notches = append(c.Panel.Notches, Notch{Edge: d.parts[p].name, At: at})
+			c.Panel.Notches = append(c.Panel.Notches, Notch{Edge: d.parts[p].name, At: at, OneHalf: true})
 			break
 		}
 	}

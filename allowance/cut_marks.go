@@ -18,11 +18,27 @@ type CutNotch struct {
 	Cut  shape.Point `json:"cut"`  // on the cut line, straight out from Seam
 }
 
+// onBothHalves gives the notches with those of the mirror images of edges.
+func onBothHalves(ns []Notch, seam shape.Outline) []Notch {
+	out := slices.Clone(ns)
+	names := seam.Edges()
+	for _, n := range ns {
+		twin := n.Edge + mirrorImage
+		if n.OneHalf || !slices.Contains(names, twin) || slices.ContainsFunc(ns, func(o Notch) bool { return o.Edge == twin }) {
+			continue
+		}
+		if l, err := seam.EdgeLength(twin); err == nil {
+			out = append(out, Notch{Edge: twin, At: l - n.At})
+		}
+	}
+	return out
+}
+
 // notches places notches along the true seam line.
 func notches(ns []Notch, seam shape.Outline, margins []Margin) ([]CutNotch, error) {
 	var out []CutNotch
 	names := seam.Edges()
-	for i, n := range ns {
+	for i, n := range onBothHalves(ns, seam) {
 		field := check.At("notches", i)
 		k := slices.Index(names, n.Edge)
 		if k < 0 {

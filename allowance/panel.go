@@ -43,7 +43,13 @@ type Notch struct {
 	// At is measured along the seam line of the cut panel from the start of
 	// the edge, anticlockwise. From 0 to the length of the edge.
 	At unit.Length `json:"at" required:"true" hint:"how far along the edge"`
+	// OneHalf keeps a notch of a half outline off its mirror image, which has it
+	// otherwise, unless another notch is named there.
+	OneHalf bool `json:"one_half,omitzero"`
 }
+
+// mirrorImage ends the name of the second one of an edge of a half outline.
+const mirrorImage = " mirrored"
 
 // options checks the settings of one Cut: a margin for each edge of the outline,
 // and how lines are drawn.
@@ -90,7 +96,7 @@ func (p Panel) own(name string) (Edge, string, bool) {
 	if e, ok := p.Edges[name]; ok {
 		return e, name, true
 	}
-	half, twin := strings.CutSuffix(name, ", mirrored")
+	half, twin := strings.CutSuffix(name, mirrorImage)
 	e, ok := p.Edges[half]
 	return e, half, ok && twin
 }

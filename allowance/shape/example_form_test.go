@@ -22,7 +22,7 @@ func ExampleOutline_UnmarshalJSON() {
 	}
 	fmt.Println(back)
 	// Output:
-	// outline 24 in x 28 1/2 in: bottom, side, crown, side, mirrored
+	// outline 24 in x 28 1/2 in: bottom, side, crown, side mirrored
 }
 
 // The exact form of a circle: it reads back to the last bit.

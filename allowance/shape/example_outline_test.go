@@ -116,7 +116,7 @@ func ExampleHalf() {
 	w, h := o.Size()
 	fmt.Println(o.Edges(), w, h, err)
 	// Output:
-	// [bottom side top side, mirrored] 24 in 28 in <nil>
+	// [bottom side top side mirrored] 24 in 28 in <nil>
 }
 
 // Path data as a drawing program writes it, one unit to the millimetre.

@@ -147,7 +147,7 @@ func (t *Trace) Close() (Outline, error) {
 // point on the centre line to another point on it. The centre line is the
 // upright through the start of the trace, and the other half is the mirror
 // image. An edge that crosses the centre line at a right angle goes on as one
-// edge; every other edge is there twice, the second time with ", mirrored"
+// edge; every other edge is there twice, the second time with " mirrored"
 // after its name.
 func Half(half *Trace) (Outline, error) {
 	if half == nil {
@@ -192,7 +192,7 @@ func Half(half *Trace) (Outline, error) {
 		if i == 0 && joinFirst || i == n-1 && joinLast {
 			continue
 		}
-		all = append(all, side{sides[i].name + ", mirrored", image(sides[i].path)})
+		all = append(all, side{sides[i].name + " mirrored", image(sides[i].path)})
 	}
 	return newOutline(all)
 }

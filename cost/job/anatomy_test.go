@@ -153,3 +153,51 @@ func TestMissingRelation(t *testing.T) {
 	}
 	assert.Equal(t, []string{"pieces[0].panels[0].by_edge.front", "pieces[0].panels[1].top"}, places)
 }
+
+// What holds an edge of a half outline holds its mirror image too, unless that has
+// a relation of its own.
+func TestFasteningOfBothHalves(t *testing.T) {
+	t.Parallel()
+	const text = `{"schema": "coverwright/job/1", "name": "a back", "currency": "USD",
+		"goods": [{"id": "a", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "chair", "panels": [{"name": "back", "goods": "a",
+			"outline": {"half": {"from": "0 in, 0 in", "edges": [
+				{"name": "bottom", "pieces": [{"to": "10 in, 0 in"}]}, {"name": "side", "pieces": [{"to": "9 in, 20 in"}]}, {"name": "top", "pieces": [{"to": "0 in, 22 in"}]}]}}}],
+			"fastenings": [{"fasten": ["back.bottom", "back.side", "back.top"], "finish": "pulled over"}%s]}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`
+	for more, want := range map[string][]string{
+		"": {"back.bottom", "back.side", "back.side mirrored", "back.top", "back.top mirrored"},
+		`, {"fasten": ["back.side mirrored"], "finish": "strip"}`: {"back.bottom", "back.side", "back.top", "back.top mirrored", "back.side mirrored"},
+	} {
+		s, err := ReadSpec(strings.NewReader(strings.Replace(text, "%s", more, 1)))
+		require.NoError(t, err)
+		var held []string
+		for _, f := range workOf(t, s).Fastenings {
+			held = append(held, f.Side...)
+		}
+		assert.Equal(t, want, held)
+	}
+}
+
+// Each of two chairs gets both hands of a pair.
+func TestPairsOfTwoChairs(t *testing.T) {
+	t.Parallel()
+	s := anatomies(t)["wing-chair"]
+	s.Pieces[0].Count = 2
+	o, err := Build(context.Background(), s, quick)
+	require.NoError(t, err)
+	for _, c := range o.Cuts {
+		if c.Part == "inside arm" {
+			assert.Equal(t, 4, c.Count)
+			assert.True(t, c.Pair)
+		}
+	}
+	plan := o.Purchases[0].Plan
+	hands := map[bool]int{}
+	for _, p := range plan.Places {
+		if plan.Job.Pieces[p.Piece].Name == "wing chair: inside arm" {
+			hands[p.Mirrored]++
+		}
+	}
+	assert.Equal(t, map[bool]int{false: 2, true: 2}, hands)
+}

@@ -73,6 +73,13 @@ func (p Furniture) relate(at unit.Path, w *whole) {
 			w.origin(n, here, false)
 			w.origin(n.Dot("side"), here.Dot("fasten").At(k), false)
 			c.Fastenings = append(c.Fastenings, hold)
+			if twin := p.twin(side); twin != nil {
+				hold.Side = twin
+				n := unit.Path("fastenings").At(len(c.Fastenings))
+				w.origin(n, here, false)
+				w.origin(n.Dot("side"), here.Dot("fasten").At(k), false)
+				c.Fastenings = append(c.Fastenings, hold)
+			}
 		}
 	}
 	for i, t := range p.Trims {
@@ -83,6 +90,32 @@ func (p Furniture) relate(at unit.Path, w *whole) {
 		w.origin(unit.Path("meets").At(len(c.Meets)), at.Dot("meets").At(i), false)
 		c.Meets = append(c.Meets, allowance.Meet{Sides: []allowance.MeetSide{{Side: m.Meet, In: m.In}, {Side: m.To, In: m.ToIn}}, Pattern: m.crossing()})
 	}
+}
+
+// twin gives the mirror image of an edge of a half outline, which is held as the
+// edge is unless a relation of its own names it.
+func (p Furniture) twin(side allowance.Side) allowance.Side {
+	if len(side) != 1 || side[0].From != 0 || side[0].To != 0 {
+		return nil // which part of the other half is for the job to say
+	}
+	twin := side[0]
+	twin.Edge += " mirrored"
+	i := slices.IndexFunc(p.Panels, func(x PanelSpec) bool { return x.Name == twin.Panel })
+	if i < 0 || p.Panels[i].Outline == nil {
+		return nil
+	}
+	o, err := p.Panels[i].Outline.Outline()
+	if err != nil || !slices.Contains(o.Edges(), twin.Edge) {
+		return nil
+	}
+	named := func(s allowance.Side) bool {
+		return slices.ContainsFunc(s, func(e allowance.EdgePart) bool { return e.Panel == twin.Panel && e.Edge == twin.Edge })
+	}
+	if slices.ContainsFunc(p.Seams, func(s SeamSpec) bool { return named(s.Sew) || named(s.To) || named(s.And) }) ||
+		slices.ContainsFunc(p.Fastenings, func(f FasteningSpec) bool { return slices.ContainsFunc(f.Fasten, named) }) {
+		return nil
+	}
+	return allowance.Side{twin}
 }
 
 func (c CrossingSpec) crossing() allowance.Crossing {

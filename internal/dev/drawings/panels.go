@@ -154,7 +154,7 @@ func curvedPanel() (*sheet, error) {
 	s.left(g.X+8, g.Y, "grain")
 	y = 556
 	for _, e := range c.Edges {
-		if e.Name == "side, mirrored" {
+		if e.Name == "side mirrored" {
 			continue
 		}
 		text := fmt.Sprintf("%s: %s, %s, allowance %s", e.Name, inch(e.Length), e.Finish, inch(e.Allowance))
