@@ -43,11 +43,11 @@ var fasteningKinds = [...]struct {
 }{
 	PulledOver:    {"pulled over", PullOver, 2 * unit.Inch, unit.Inch, 1},
 	PushedThrough: {"pushed through", PullOver, 4 * unit.Inch, 2 * unit.Inch, 2},
-	TurnedBelow:   {"under", PullOver, 0, unit.Inch, 1},
-	StapledFlat:   {"flat", Raw, 0, unit.Inch, 3},
-	FoldedIn:      {"folded", TurnedUnder, 0, unit.Inch / 2, 4},
-	BlindTacked:   {"blind", Raw, 0, unit.Inch / 2, 0},
-	ToothedStrip:  {"strip", TurnedUnder, 0, 3 * unit.Inch / 4, 4},
+	TurnedBelow:   {"turned below", PullOver, 0, unit.Inch, 1},
+	StapledFlat:   {"stapled flat", Raw, 0, unit.Inch, 3},
+	FoldedIn:      {"folded in", TurnedUnder, 0, unit.Inch / 2, 4},
+	BlindTacked:   {"blind-tacked", Raw, 0, unit.Inch / 2, 0},
+	ToothedStrip:  {"toothed strip", TurnedUnder, 0, 3 * unit.Inch / 4, 4},
 	Hemmed:        {"hem", SingleHem, 0, unit.Inch, 0},
 	HookAndLoop:   {"hook and loop", SingleHem, 0, unit.Inch, 0},
 }

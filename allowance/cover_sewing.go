@@ -398,11 +398,15 @@ func (g *graph) circle(all []step, done []bool) error {
 
 // why words the last thing that a step waited for. The steps of waits are joints.
 func (g *graph) why(after []wait, labels []string) string {
-	if len(after) == 0 {
+	i := len(after) - 1
+	for i >= 0 && after[i].why == sameSeam { // that a seam is sewn in steps needs no words
+		i--
+	}
+	if i < 0 {
 		return ""
 	}
-	w := after[len(after)-1]
-	if w.why == sameSeam || w.why == gatherLong {
+	w := after[i]
+	if w.why == gatherLong {
 		return string(w.why)
 	}
 	return "after " + labels[w.step] + ": " + string(w.why)

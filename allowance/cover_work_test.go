@@ -148,7 +148,7 @@ func TestDoubleTopStitchedSeat(t *testing.T) {
 		at = append(at, n.At[0]-11*unit.Inch)
 	}
 	assert.Equal(t, []unit.Length{tapeInches(-11), tapeInches(-5.5), 0, tapeInches(5.5), tapeInches(11)}, at)
-	assert.Equal(t, []allowance.SewStep{{Do: allowance.SewSeam, Seam: "A"}, {Do: allowance.TopStitch, Seam: "A", Why: "the same seam"}}, w.Sewing)
+	assert.Equal(t, []allowance.SewStep{{Do: allowance.SewSeam, Seam: "A"}, {Do: allowance.TopStitch, Seam: "A"}}, w.Sewing)
 
 	c := vehicleSeat()
 	c.Seams[0].Row = 7 * unit.Inch / 16

@@ -123,7 +123,7 @@ func ExampleFastening() {
 	over, hold, _ := allowance.PushedThrough.Default()
 	fmt.Println("pushed through:", over, "and", hold)
 	// Output:
-	// {"side":"outside arm.bottom","finish":"under","to":"side rail","rail":"1 1/4 in","hidden_by":["dust cover"]} <nil>
+	// {"side":"outside arm.bottom","finish":"turned below","to":"side rail","rail":"1 1/4 in","hidden_by":["dust cover"]} <nil>
 	// pushed through: 4 in and 2 in
 }
 
@@ -152,8 +152,8 @@ func ExampleTrim() {
 	fmt.Println(w.Welts[0].Of, w.Welts[0].Strip)
 	// Output:
 	// 1 welt [welt round the back]
-	// 2 blind [outside back.top]
-	// 3 strip [outside back.left outside back.bottom outside back.right]
+	// 2 blind-tacked [outside back.top]
+	// 3 toothed strip [outside back.left outside back.bottom outside back.right]
 	// welt round the back 84 in
 }
 

@@ -156,7 +156,7 @@ func ExampleMap() {
 		"seams": [{"sides": ["seat.bottom", "nose.top"], "finish": "top-stitched seam"}],
 		"fastenings": [
 			{"side": "seat.right + seat.top + seat.left"},
-			{"side": "nose.left + nose.bottom + nose.right", "finish": "under", "rail": "3/4 in"}]}`), &c)
+			{"side": "nose.left + nose.bottom + nose.right", "finish": "turned below", "rail": "3/4 in"}]}`), &c)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -168,7 +168,7 @@ func ExampleMap() {
 		return
 	}
 	drawing, err := pattern.Map{Title: "A seat"}.Draw(c, w)
-	for _, text := range []string{">1 seat<", ">2 nose<", ">A<", ">under<", ">top-stitched seam: 1 bottom to 2 top<"} {
+	for _, text := range []string{">1 seat<", ">2 nose<", ">A<", ">turned below<", ">top-stitched seam: 1 bottom to 2 top<"} {
 		fmt.Println(text, strings.Contains(drawing, text))
 	}
 	fmt.Println(err)
@@ -176,7 +176,7 @@ func ExampleMap() {
 	// >1 seat< true
 	// >2 nose< true
 	// >A< true
-	// >under< true
+	// >turned below< true
 	// >top-stitched seam: 1 bottom to 2 top< true
 	// <nil>
 }

@@ -81,7 +81,7 @@ func (s *survey) keys(y, width float64) (func(*svg.Drawing), float64) {
 		pen  []svg.Attr
 		text string
 	}
-	all := []key{{pen: mapSewn, text: "A  sewn, by the letter of its seam"}, {pen: mapDashed, text: "flat (2)  fastened, hidden by panel 2"}}
+	all := []key{{pen: mapSewn, text: "A  sewn, by the letter of its seam"}, {pen: mapDashed, text: "stapled flat (2)  fastened, hidden by panel 2"}}
 	notes := []string{"All panels face up, grain up the page, sizes finished.", "Left is the sitter’s left."}
 	for _, p := range s.panels {
 		for _, e := range append(p.edges, p.lines...) {

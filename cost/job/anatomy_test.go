@@ -167,7 +167,7 @@ func TestFasteningOfBothHalves(t *testing.T) {
 		"quote": {"labour_rate": "60.00 USD/h"}}`
 	for more, want := range map[string][]string{
 		"": {"back.bottom", "back.side", "back.side mirrored", "back.top", "back.top mirrored"},
-		`, {"fasten": ["back.side mirrored"], "finish": "strip"}`: {"back.bottom", "back.side", "back.top", "back.top mirrored", "back.side mirrored"},
+		`, {"fasten": ["back.side mirrored"], "finish": "toothed strip"}`: {"back.bottom", "back.side", "back.top", "back.top mirrored", "back.side mirrored"},
 	} {
 		s, err := ReadSpec(strings.NewReader(strings.Replace(text, "%s", more, 1)))
 		require.NoError(t, err)

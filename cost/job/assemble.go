@@ -24,14 +24,13 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 		if p.Pair {
 			n *= 2
 		}
-		f = append(f, o.cutPieces(w, i, work.Pieces[next:next+n], c)...)
+		f = append(f, o.cutPieces(w, i, work, next, n, c)...)
 		next += n
 	}
 	for _, r := range work.Rows {
 		o.rows = append(o.rows, row{r, w.piece, w.count})
 	}
-	a := Assembly{Piece: w.piece, Count: w.count, Seams: work.Seams, Fastenings: work.Fastenings, Welts: work.Welts, Zips: work.Zips,
-		Sewing: work.Sewing, Fitting: work.Fitting}
+	a := Assembly{Piece: w.piece, Count: w.count, Cover: w.cover, Work: work}
 	if w.of[0].part != "" && w.at == w.of[0].at {
 		a.Part = w.of[0].part
 	}
@@ -58,33 +57,36 @@ func (j joined) Unwrap() []error { return j }
 
 // cutPieces makes a line of the cut list of the pieces of a panel that are cut
 // alike, left and right hands together.
-func (o *cutting) cutPieces(w whole, i int, pieces []allowance.CoverPiece, c catalog) faults {
+func (o *cutting) cutPieces(w whole, i int, work allowance.CoverWork, from, n int, c catalog) faults {
 	var f faults
 	panel := w.cover.Panels[i]
 	g, _, _ := c.find(panel.Goods) //nolint:errcheck // the cover was made with it
-	for len(pieces) > 0 {
-		first := pieces[0]
-		alike, others := []allowance.CoverPiece{first}, pieces[:0:0]
-		for _, p := range pieces[1:] {
-			if first.CutLike(p) {
-				alike = append(alike, p)
-			} else {
-				others = append(others, p)
-			}
+	done := make([]bool, n)
+	for k := range n {
+		if done[k] {
+			continue
 		}
+		first := work.Pieces[from+k]
 		name := panel.Name
-		if len(others) > 0 || len(alike) < len(pieces) || len(alike) == 1 {
-			name = first.Name
-		}
-		line := w.line(i, w.of[i].nameIn(name), g)
-		line.Count = len(alike) * w.count
+		var alike []int
 		rights := 0
-		for _, p := range alike {
+		for m := k; m < n; m++ {
+			p := work.Pieces[from+m]
+			if done[m] || !first.CutLike(p) {
+				continue
+			}
+			done[m] = true
+			alike = append(alike, from+m)
 			if p.Hand == allowance.RightHand {
 				rights++
 			}
 		}
-		line.Pair = 2*rights == len(alike)
+		if len(alike) < n {
+			name = first.Name
+		}
+		line := w.line(i, w.of[i].nameIn(name), g)
+		line.Count, line.Pair = len(alike)*w.count, 2*rights == len(alike)
+		line.Assembly, line.Pieces = len(o.assembly)+1, alike
 		of := panel
 		of.Panel = first.Panel
 		if _, err := line.size(of, w.of[i]); err != nil {
@@ -92,7 +94,6 @@ func (o *cutting) cutPieces(w whole, i int, pieces []allowance.CoverPiece, c cat
 			return f
 		}
 		o.pieces = append(o.pieces, line)
-		pieces = others
 	}
 	return f
 }

@@ -38,18 +38,13 @@ type WorkOrder struct {
 }
 
 // Assembly is how a piece of furniture, or a made-up part that stands alone, goes
-// together: its seams with their letters, and the orders of sewing and fitting.
-// Lengths are those of one.
+// together: its cover, and what follows from it for one.
 type Assembly struct {
-	Piece      string                     `json:"piece"`          // of furniture
-	Part       string                     `json:"part,omitempty"` // the made-up part
-	Count      int                        `json:"count"`          // for all pieces of furniture
-	Seams      []allowance.CoverSeam      `json:"seams,omitempty"`
-	Fastenings []allowance.CoverFastening `json:"fastenings,omitempty"`
-	Welts      []allowance.WeltRun        `json:"welts,omitempty"`
-	Zips       []allowance.ZipRun         `json:"zips,omitempty"`
-	Sewing     []allowance.SewStep        `json:"sewing,omitempty"`
-	Fitting    []allowance.FitStep        `json:"fitting,omitempty"`
+	Piece string              `json:"piece"`          // of furniture
+	Part  string              `json:"part,omitempty"` // the made-up part
+	Count int                 `json:"count"`          // for all pieces of furniture
+	Cover allowance.Cover     `json:"cover"`
+	Work  allowance.CoverWork `json:"work"`
 }
 
 // CutsOf gives the cuts of some goods, in the order in which the pieces of
@@ -91,6 +86,11 @@ type Cut struct {
 	Panel *allowance.PanelCut `json:"panel,omitempty"`
 	// Pair says that every second copy is cut mirrored.
 	Pair bool `json:"pair,omitzero"`
+	// Assembly is the place among those of the order of the one that it belongs to,
+	// from 1, and Pieces are its pieces there. A panel whose edges are not joined
+	// has neither.
+	Assembly int   `json:"assembly,omitzero"`
+	Pieces   []int `json:"pieces,omitempty"`
 	// What the cut asks of leather.
 	Grade material.Grade    `json:"grade,omitzero"`
 	Marks material.Severity `json:"marks,omitzero"`

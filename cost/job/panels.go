@@ -1,6 +1,7 @@
 package job
 
 import (
+	"maps"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -54,10 +55,7 @@ func (q PanelSpec) leather() leather { return leather{q.Grain, q.Grade, q.Marks,
 // rectangle.
 func (q PanelSpec) edges(at unit.Path, o shape.Outline) (map[string]allowance.Edge, faults) {
 	var f faults
-	out := map[string]allowance.Edge{}
-	for name, e := range q.ByEdge {
-		out[name] = e
-	}
+	out := maps.Clone(q.ByEdge)
 	for _, e := range []struct {
 		name string
 		edge *allowance.Edge
@@ -71,6 +69,9 @@ func (q PanelSpec) edges(at unit.Path, o shape.Outline) (map[string]allowance.Ed
 		if err := check.OneOf("", e.name, o.Edges()...); err != nil {
 			f.add(at.Dot(unit.Path(e.name)), err)
 			continue
+		}
+		if out == nil {
+			out = map[string]allowance.Edge{}
 		}
 		out[e.name] = *e.edge
 	}

@@ -76,6 +76,7 @@ type (
 		Notes    []string
 		Layouts  []layoutView
 		Panels   []panelView
+		Assembly []assemblyView
 		Stitches []stitchView
 		Seams    []seamView
 		Foam     []foamView
@@ -119,6 +120,13 @@ type (
 		Count       string
 		Picture     template.HTML
 		Edges       []edgeView
+	}
+	assemblyView struct {
+		Title           string
+		Map             template.HTML
+		Seams           []seamRow
+		Sewing, Fitting []string
+		Hands           bool
 	}
 	edgeView   struct{ Mark, Edges, Finish, Added, Length string }
 	stitchView struct {
@@ -174,6 +182,9 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 		return v, err
 	}
 	if err := s.viewPanels(&v, patterns); err != nil {
+		return v, err
+	}
+	if err := s.viewAssembly(&v, o); err != nil {
 		return v, err
 	}
 	s.viewSewing(&v, o, patterns)

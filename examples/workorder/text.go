@@ -30,6 +30,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.title("WORK ORDER: " + o.Name)
 	s.cuts(o)
 	s.buy(o)
+	s.assembly(o)
 	s.sewing(o)
 	s.foam(o)
 	s.quote(o)

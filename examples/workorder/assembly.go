@@ -1,0 +1,191 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/cost/job"
+)
+
+// assembly prints how each cover whose edges are joined goes together.
+func (s *sheet) assembly(o job.WorkOrder) {
+	for _, a := range o.Assembly {
+		s.head("Sewing and fitting: " + assembled(a))
+		s.table(func(row func(...string)) {
+			for i, r := range s.seamRows(a) {
+				if i == 0 {
+					row("seam", "finish", "seam line", "edges")
+				}
+				row(r.Letter, r.Finish, r.Length, r.Edges)
+			}
+		})
+		for _, list := range []struct {
+			title string
+			steps []string
+		}{{"Order of sewing", sewingSteps(a)}, {"Order of fitting", fittingSteps(a)}} {
+			if len(list.steps) > 0 {
+				s.line("  %s", list.title)
+			}
+			for i, step := range list.steps {
+				for k, l := range wrapped(step, 105) {
+					number := ""
+					if k == 0 {
+						number = fmt.Sprintf("%d.", i+1)
+					}
+					s.line("    %3s %s", number, l)
+				}
+			}
+		}
+		if hasHands(a) {
+			s.line("  left and right are the sitter's")
+		}
+	}
+}
+
+// viewAssembly shows the map of each cover whose edges are joined, its seams, and
+// the orders of sewing and fitting.
+func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
+	for i, a := range o.Assembly {
+		m := pattern.Map{Units: s.units(), Numbers: make([]string, len(a.Work.Pieces))}
+		for k, c := range o.Cuts {
+			if c.Assembly != i+1 {
+				continue
+			}
+			for _, p := range c.Pieces {
+				m.Numbers[p] = fmt.Sprint(k + 1)
+			}
+		}
+		picture, err := m.Draw(a.Cover, a.Work)
+		if err != nil {
+			return err
+		}
+		v.Assembly = append(v.Assembly, assemblyView{Title: assembled(a), Map: drawing(picture), Seams: s.seamRows(a),
+			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Hands: hasHands(a)})
+	}
+	return nil
+}
+
+// assembled names the cover.
+func assembled(a job.Assembly) string {
+	name := a.Piece
+	if a.Part != "" {
+		name += ", " + a.Part
+	}
+	if a.Count > 1 {
+		name += fmt.Sprintf(" (%d alike)", a.Count)
+	}
+	return name
+}
+
+// seamRow is a seam as it is listed; the seams of both hands are one row.
+type seamRow struct{ Letter, Finish, Length, Edges string }
+
+func (s *sheet) seamRows(a job.Assembly) []seamRow {
+	a.Work.Seams = slices.SortedStableFunc(slices.Values(a.Work.Seams), func(x, y allowance.CoverSeam) int {
+		first, second := strings.Split(x.Letter, "-")[0], strings.Split(y.Letter, "-")[0]
+		return cmp.Or(cmp.Compare(len(first), len(second)), cmp.Compare(first, second))
+	})
+	var out []seamRow
+	for i := 0; i < len(a.Work.Seams); i++ {
+		seam := a.Work.Seams[i]
+		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: sidesText(seam)}
+		if len(seam.Sides) == 1 {
+			r.Length = ""
+		}
+		if seam.Match.Verdict != allowance.SewsFlat && seam.Eased >= 0 && seam.Eased < len(seam.Sides) {
+			r.Edges += fmt.Sprintf("; %s: %s longer, %s", strings.Join(seam.Sides[seam.Eased], " + "), s.len(seam.Match.Difference), seam.Match.Verdict)
+		}
+		base, left := strings.CutSuffix(seam.Letter, "-L")
+		if left && i+1 < len(a.Work.Seams) && a.Work.Seams[i+1].Letter == base+"-R" {
+			r.Letter += ", " + a.Work.Seams[i+1].Letter
+			r.Edges += "; right alike"
+			i++
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+func sidesText(seam allowance.CoverSeam) string {
+	sides := make([]string, len(seam.Sides))
+	for i, side := range seam.Sides {
+		sides[i] = strings.Join(side, " + ")
+	}
+	return strings.Join(sides, " to ")
+}
+
+// sewingSteps words the order of sewing; what is done in one go is one step.
+func sewingSteps(a job.Assembly) []string {
+	words := map[allowance.SewKind]string{
+		allowance.SewSeam: "sew ", allowance.MakeWelt: "make welt: ", allowance.PutWelt: "welt on the first edge of ", allowance.GatherSide: "gather for ",
+		allowance.SetZip: "set zip ", allowance.TopStitch: "top-stitch ", allowance.CloseByHand: "close by hand ",
+	}
+	var out []string
+	for i := 0; i < len(a.Work.Sewing); {
+		step := a.Work.Sewing[i]
+		var seams, why []string
+		for ; i < len(a.Work.Sewing) && a.Work.Sewing[i].Do == step.Do; i++ {
+			seams = append(seams, a.Work.Sewing[i].Seam)
+			if w := a.Work.Sewing[i].Why; w != "" && !slices.Contains(why, w) {
+				why = append(why, w)
+			}
+		}
+		text := words[step.Do] + strings.Join(seams, ", ")
+		if len(why) > 0 {
+			text += " (" + strings.Join(why, "; ") + ")"
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// fittingSteps words the order of fitting, panel by panel.
+func fittingSteps(a job.Assembly) []string {
+	var out []string
+	for i := 0; i < len(a.Work.Fitting); {
+		panel, _ := panelAndEdge(a.Work.Fitting[i].What[0])
+		text, why := panel, a.Work.Fitting[i].Why
+		for k := i; i < len(a.Work.Fitting); i++ {
+			step := a.Work.Fitting[i]
+			name, _ := panelAndEdge(step.What[0])
+			if name != panel {
+				break
+			}
+			text += map[bool]string{true: ": ", false: "; "}[i == k]
+			var edges []string
+			for _, w := range step.What {
+				if _, edge := panelAndEdge(w); edge != "" {
+					edges = append(edges, edge)
+				}
+			}
+			text += strings.TrimSpace(strings.Join(edges, " + ") + " " + step.How)
+			if step.To != "" {
+				text += " (" + step.To + ")"
+			}
+		}
+		if why != "" {
+			text += ". " + strings.ToUpper(why[:1]) + why[1:]
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// panelAndEdge takes the name of an edge apart; a trim has no edge.
+func panelAndEdge(name string) (panel, edge string) {
+	i := strings.LastIndexByte(name, '.')
+	if i < 0 {
+		return name, ""
+	}
+	return name[:i], name[i+1:]
+}
+
+// hasHands tells whether the cover has a left and a right.
+func hasHands(a job.Assembly) bool {
+	return slices.ContainsFunc(a.Work.Seams, func(s allowance.CoverSeam) bool { return strings.Contains(s.Letter, "-L") }) ||
+		slices.ContainsFunc(a.Work.Fastenings, func(f allowance.CoverFastening) bool { return strings.Contains(strings.Join(f.Side, " "), " left.") })
+}
