@@ -89,9 +89,12 @@ func Cautions(js ...Jurisdiction) ([]Caution, error) {
 			return nil, err
 		}
 	}
+	if len(js) == 0 {
+		return slices.Clone(cautions), nil
+	}
 	out := make([]Caution, 0, len(cautions))
 	for _, c := range cautions {
-		if len(js) == 0 || c.Jurisdiction == Everywhere || slices.Contains(js, c.Jurisdiction) {
+		if c.Jurisdiction == Everywhere || slices.Contains(js, c.Jurisdiction) {
 			out = append(out, c)
 		}
 	}

@@ -28,18 +28,27 @@ func (s *Selection) rank() error {
 	if examples {
 		s.because(Reason{Kind: ExampleStock})
 	}
-	order := make([]place, len(stock))
+	var few [32]place // most stocks are no longer
+	order := few[:]
+	if len(stock) > len(few) {
+		order = make([]place, len(stock))
+	}
+	order = order[:len(stock)]
 	reasons := make([]Reason, 0, s.gradeReasons()*len(stock))
 	for i := range stock {
 		p := &order[i]
-		p.index, p.distance = i, s.distance(&stock[i])
-		if p.sitting, err = bench.sit(&stock[i]); err != nil {
+		p.index, p.distance, p.from = i, s.distance(&stock[i]), len(reasons)
+		x, err := bench.sit(&stock[i])
+		if err != nil {
 			return unit.InField(unit.Path("stock").At(i), err)
 		}
-		from := len(reasons)
-		reasons, p.fits = s.judge(reasons, &stock[i], p.sitting)
-		p.reasons = reasons[from:len(reasons):len(reasons)]
+		if x != nil {
+			p.sitting = len(bench.sittings)
+		}
+		reasons, p.fits = s.judge(reasons, &stock[i], x)
+		p.to = len(reasons)
 	}
+	bench.note()
 	slices.SortStableFunc(order, func(a, b place) int {
 		if a.fits != b.fits {
 			if a.fits {
@@ -51,8 +60,12 @@ func (s *Selection) rank() error {
 		return cmp.Or(cmp.Compare(a.distance, b.distance), s.firmer(ga, gb), cmp.Compare(ga.Density, gb.Density))
 	})
 	s.Grades = make([]Ranked, len(stock))
-	for i, p := range order {
-		s.Grades[i] = Ranked{Grade: stock[p.index], Fits: p.fits, Reasons: p.reasons, Sitting: p.sitting}
+	for i := range order {
+		p, g := &order[i], &s.Grades[i]
+		g.Grade, g.Fits, g.Reasons = stock[p.index], p.fits, reasons[p.from:p.to:p.to]
+		if p.sitting > 0 {
+			g.Sitting = &bench.sittings[p.sitting-1]
+		}
 	}
 	if best := &s.Grades[0]; !best.Fits && !examples {
 		s.because(Reason{Kind: NoneFits, About: best.Grade.Name})
@@ -60,13 +73,14 @@ func (s *Selection) rank() error {
 	return nil
 }
 
-// place is what a grade is ranked by, and its verdict.
+// place is what a grade is ranked by, and where its verdict stands. It points to
+// nothing, so that sorting is cheap.
 type place struct {
 	index    int
 	fits     bool
 	distance float64
-	reasons  []Reason
-	sitting  *Sitting
+	from, to int // its reasons
+	sitting  int // how many sittings there are up to its own; 0 for none
 }
 
 // gradeReasons is room for the reasons of any grade.
@@ -84,39 +98,42 @@ func (s *Selection) gradeReasons() int {
 // judge adds the reasons for and against a grade and tells whether it fits.
 func (s *Selection) judge(reasons []Reason, g *Grade, x *Sitting) ([]Reason, bool) {
 	fits := true
-	say := func(ok bool, r Reason) {
-		reasons = append(reasons, r)
+	say := func(ok bool, kind ReasonKind) *Reason {
+		reasons = append(reasons, Reason{Kind: kind})
 		fits = fits && ok
+		return &reasons[len(reasons)-1]
 	}
 	switch {
 	case g.IFD25 < s.Accepted.Range.Low:
-		say(false, Reason{Kind: TooSoft, Firmness: s.Accepted.Range})
+		say(false, TooSoft).Firmness = s.Accepted.Range
 	case g.IFD25 > s.Accepted.Range.High:
-		say(false, Reason{Kind: TooFirm, Firmness: s.Accepted.Range})
+		say(false, TooFirm).Firmness = s.Accepted.Range
 	default:
-		say(true, Reason{Kind: FirmEnough, Firmness: s.Accepted.Range})
+		say(true, FirmEnough).Firmness = s.Accepted.Range
 	}
 	if w := s.Request.Wanted.IFD25; w != 0 {
-		say(true, Reason{Kind: FirmnessOff, Firmness: only(g.IFD25), Wanted: only(w)})
+		r := say(true, FirmnessOff)
+		r.Firmness, r.Wanted = only(g.IFD25), only(w)
 	}
 	switch {
 	case g.Density < s.Density.Low*(1-densitySlack):
-		say(false, Reason{Kind: TooLight, Density: s.Density})
+		say(false, TooLight).Density = s.Density
 	case g.Density > s.Density.High*(1+densitySlack):
-		say(true, Reason{Kind: DenserThanAsked, Density: s.Density})
+		say(true, DenserThanAsked).Density = s.Density
 	default:
-		say(true, Reason{Kind: DenseEnough, Density: s.Density})
+		say(true, DenseEnough).Density = s.Density
 	}
 	if f, assumed := g.support(); assumed {
-		say(true, Reason{Kind: SupportUnknown})
+		say(true, SupportUnknown)
 	} else if !s.Support.Has(f) {
-		say(true, Reason{Kind: SupportOutside, Ratio: f})
+		say(true, SupportOutside).Ratio = f
 	}
 	if x != nil {
 		if x.BottomsOut() {
-			say(false, Reason{Kind: GradeBottomsOut, Sitter: s.Request.Sitter})
+			say(false, GradeBottomsOut).Sitter = s.Request.Sitter
 		} else {
-			say(true, Reason{Kind: GradeSinks, Sink: x.Sink.Value, Sitter: s.Request.Sitter, Ratio: x.Margin})
+			r := say(true, GradeSinks)
+			r.Sink, r.Sitter, r.Ratio = x.Sink.Value, s.Request.Sitter, x.Margin
 		}
 	}
 	return reasons, fits
@@ -159,13 +176,12 @@ func (s *Selection) sink() {
 }
 
 // trial sits one sitter on single layers of many grades. The sittings share
-// three lists, so that a long stock takes no more allocations than a short one.
+// lists, so that a long stock takes no more allocations than a short one.
 type trial struct {
 	thickness unit.Length
 	load      load
 	sittings  []Sitting
 	layers    []PressedLayer
-	notes     []Reason
 }
 
 // seat gives the trial of the request, for at most so many grades; nil when
@@ -183,11 +199,10 @@ func (s *Selection) seat(grades int) (*trial, error) {
 		thickness: r.Thickness, load: l,
 		sittings: make([]Sitting, 0, grades),
 		layers:   make([]PressedLayer, 0, grades),
-		notes:    make([]Reason, 0, mostNotes*grades),
 	}, nil
 }
 
-// sit gives the sitting on a grade, or nil without a trial or when the curve is
+// sit gives the sitting on a grade, still without notes, or nil without a trial or when the curve is
 // flat and says nothing about sinking.
 func (t *trial) sit(g *Grade) (*Sitting, error) {
 	if t == nil {
@@ -198,14 +213,33 @@ func (t *trial) sit(g *Grade) (*Sitting, error) {
 		return nil, nil //nolint:nilnil // nothing to work out
 	}
 	one := [1]Layer{{Name: g.Name, Thickness: t.thickness, Curve: c}}
-	layer, note := len(t.layers), len(t.notes)
-	x, err := Stack(one[:]).sit(&t.load, t.layers[layer:], t.notes[note:])
-	if err != nil {
+	n := len(t.sittings)
+	x := &t.sittings[:n+1][n]
+	if err := Stack(one[:]).sit(x, &t.load, t.layers[n:n:n+1]); err != nil {
 		return nil, err
 	}
-	t.layers, t.notes = t.layers[:layer+len(x.Pressed.Layers)], t.notes[:note+len(x.Notes)]
-	x.Pressed.Layers = slices.Clip(x.Pressed.Layers)
-	x.Notes = slices.Clip(x.Notes)
-	t.sittings = append(t.sittings, x)
-	return &t.sittings[len(t.sittings)-1], nil
+	t.sittings = t.sittings[:n+1]
+	return x, nil
+}
+
+// note puts the notes into all sittings.
+func (t *trial) note() {
+	if t == nil {
+		return
+	}
+	room := len(t.sittings)
+	if _, ok := ThicknessNote(t.thickness); ok {
+		room *= 2
+	}
+	for i := range t.sittings {
+		if p := &t.sittings[i].Pressed; p.Bottomed || p.Strain < shallow {
+			room++
+		}
+	}
+	notes := make([]Reason, 0, room)
+	for i := range t.sittings {
+		from := len(notes)
+		notes = t.sittings[i].notes(notes)
+		t.sittings[i].Notes = notes[from:len(notes):len(notes)]
+	}
 }

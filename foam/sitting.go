@@ -178,7 +178,12 @@ func Sit(s Stack, who Sitter) (Sitting, error) {
 	if err != nil {
 		return Sitting{}, unit.InField("sitter", err)
 	}
-	return s.sit(&l, make([]PressedLayer, 0, len(s)), make([]Reason, 0, mostNotes+len(s)))
+	var out Sitting
+	if err := s.sit(&out, &l, make([]PressedLayer, 0, len(s))); err != nil {
+		return Sitting{}, err
+	}
+	out.Notes = out.notes(make([]Reason, 0, mostNotes+len(s)))
+	return out, nil
 }
 
 // load is what a sitter puts on a cushion: the pressure, and the lowest and
@@ -206,30 +211,29 @@ func (s Sitter) load() (load, error) {
 
 var sittingBasis = cite.Basis{Status: cite.Derived, Note: "series mechanics; share of weight and contact from memory, so an estimate only"}
 
-// sit puts layers and notes behind those of lists with room for them. The stack
-// is a checked one.
-func (s Stack) sit(l *load, layers []PressedLayer, notes []Reason) (Sitting, error) {
+// sit fills in a sitting but for its notes, and puts layers behind those of a
+// list with room for them. The stack is a checked one.
+func (s Stack) sit(out *Sitting, l *load, layers []PressedLayer) error {
 	first, err := s.firstBottoms()
 	if err != nil {
-		return Sitting{}, err
+		return err
 	}
-	out := Sitting{Sitter: l.sitter, Load: l.force, Pressure: l.p, Margin: unit.Ratio(first / l.p)}
+	out.Sitter, out.Load, out.Pressure, out.Margin = l.sitter, l.force, l.p, unit.Ratio(first/l.p)
 	if out.Pressed, err = s.under(float64(l.p), layers); err != nil {
-		return Sitting{}, err
+		return err
 	}
 	least, err := s.sinkAt(float64(l.lo), 1+firmnessSpread)
 	if err != nil {
-		return Sitting{}, err
+		return err
 	}
 	most, err := s.sinkAt(float64(l.hi), 1-firmnessSpread)
 	if err != nil {
-		return Sitting{}, err
+		return err
 	}
 	t, kind := s.Thickness(), out.Pressed.Kind
 	out.Sink = Estimated[unit.Length]{Value: out.Pressed.Sink, Low: least, High: most, Kind: kind, Basis: sittingBasis}
 	out.Remaining = Estimated[unit.Length]{Value: out.Pressed.Remaining, Low: t - most, High: t - least, Kind: kind, Basis: sittingBasis}
-	out.note(t, notes)
-	return out, nil
+	return nil
 }
 
 // sinkAt gives the sink under a pressure with every force multiplied.
@@ -251,7 +255,8 @@ func (s Stack) sinkAt(p, firmer float64) (unit.Length, error) {
 // mostNotes is room for the notes of a sitting on one layer.
 const mostNotes = 3
 
-func (s *Sitting) note(thickness unit.Length, notes []Reason) {
+// notes puts what is to be said of a sitting behind a list.
+func (s *Sitting) notes(notes []Reason) []Reason {
 	notes = append(notes, Reason{Kind: RigidBase})
 	for i := range s.Pressed.Layers {
 		if s.Pressed.Layers[i].Bottomed {
@@ -261,10 +266,10 @@ func (s *Sitting) note(thickness unit.Length, notes []Reason) {
 	if s.Pressed.Strain < shallow {
 		notes = append(notes, Reason{Kind: ShallowSink})
 	}
-	if n, ok := ThicknessNote(thickness); ok {
+	if n, ok := ThicknessNote(s.Pressed.Sink + s.Pressed.Remaining); ok {
 		notes = append(notes, n)
 	}
-	s.Notes = notes
+	return notes
 }
 
 // testThickness is the thickness of the sample in the IFD test.
