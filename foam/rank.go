@@ -56,8 +56,11 @@ func (s *Selection) rank() error {
 			}
 			return 1
 		}
+		if c := cmp.Compare(a.distance, b.distance); c != 0 {
+			return c
+		}
 		ga, gb := &stock[a.index], &stock[b.index]
-		return cmp.Or(cmp.Compare(a.distance, b.distance), s.firmer(ga, gb), cmp.Compare(ga.Density, gb.Density))
+		return cmp.Or(s.firmer(ga, gb), cmp.Compare(ga.Density, gb.Density))
 	})
 	s.Grades = make([]Ranked, len(stock))
 	for i := range order {
@@ -99,7 +102,7 @@ func (s *Selection) gradeReasons() int {
 func (s *Selection) judge(reasons []Reason, g *Grade, x *Sitting) ([]Reason, bool) {
 	fits := true
 	say := func(ok bool, kind ReasonKind) *Reason {
-		reasons = append(reasons, Reason{Kind: kind})
+		reasons = oneMore(reasons, kind)
 		fits = fits && ok
 		return &reasons[len(reasons)-1]
 	}
@@ -137,6 +140,17 @@ func (s *Selection) judge(reasons []Reason, g *Grade, x *Sitting) ([]Reason, boo
 		}
 	}
 	return reasons, fits
+}
+
+// oneMore adds a reason to a list whose room was never used, without a copy
+// where there is room.
+func oneMore(reasons []Reason, kind ReasonKind) []Reason {
+	if n := len(reasons); n < cap(reasons) {
+		reasons = reasons[:n+1]
+		reasons[n].Kind = kind
+		return reasons
+	}
+	return append(reasons, Reason{Kind: kind})
 }
 
 // distance is how far a grade is from what is asked, as a sum of two relative

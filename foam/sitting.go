@@ -255,16 +255,18 @@ func (s Stack) sinkAt(p, firmer float64) (unit.Length, error) {
 // mostNotes is room for the notes of a sitting on one layer.
 const mostNotes = 3
 
-// notes puts what is to be said of a sitting behind a list.
+// notes puts what is to be said of a sitting behind a list whose room was never
+// used.
 func (s *Sitting) notes(notes []Reason) []Reason {
-	notes = append(notes, Reason{Kind: RigidBase})
+	notes = oneMore(notes, RigidBase)
 	for i := range s.Pressed.Layers {
 		if s.Pressed.Layers[i].Bottomed {
-			notes = append(notes, Reason{Kind: LayerBottomsOut, Count: i + 1})
+			notes = oneMore(notes, LayerBottomsOut)
+			notes[len(notes)-1].Count = i + 1
 		}
 	}
 	if s.Pressed.Strain < shallow {
-		notes = append(notes, Reason{Kind: ShallowSink})
+		notes = oneMore(notes, ShallowSink)
 	}
 	if n, ok := ThicknessNote(s.Pressed.Sink + s.Pressed.Remaining); ok {
 		notes = append(notes, n)
