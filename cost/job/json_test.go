@@ -1,7 +1,6 @@
 package job
 
 import (
-	"context"
 	"os"
 	"reflect"
 	"strings"
@@ -19,10 +18,10 @@ import (
 // files, and Fault is an error.
 func TestEveryTypeIsJSON(t *testing.T) {
 	var typical []any
-	for _, text := range []string{demo(t), second(t)} {
+	for text, of := range map[string]func() (WorkOrder, error){demo(t): demoOrder, second(t): secondOrder} {
 		s, err := ReadSpec(strings.NewReader(text))
 		require.NoError(t, err)
-		o, err := Build(context.Background(), s, quick)
+		o, err := of()
 		require.NoError(t, err)
 		typical = append(typical, inside(reflect.ValueOf(s))...)
 		typical = append(typical, inside(reflect.ValueOf(o))...)

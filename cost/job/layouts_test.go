@@ -30,7 +30,7 @@ func chairs(strap string) string {
 // nor make the best layout of their boxes a proof.
 func TestStrapStopsNoNesting(t *testing.T) {
 	for name, strap := range map[string]string{"plain": "", "shade": `, "shade": "s"`, "join": `, "join": {"least": "6 in", "most": 2}`} {
-		o, err := Read(t.Context(), strings.NewReader(chairs(strap)), Options{Effort: 0.4})
+		o, err := Read(t.Context(), strings.NewReader(chairs(strap)), Options{Effort: 0.1})
 		require.NoError(t, err, name)
 		p := o.Purchases[0]
 		assert.Equal(t, layout.OutlinesNested, p.Plan.Method, name)

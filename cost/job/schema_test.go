@@ -71,10 +71,14 @@ func TestReadmeIsFresh(t *testing.T) {
 // order read back from their JSON.
 func TestSpecsAndOrdersValidate(t *testing.T) {
 	spec, order := compiled(t, job.SpecJSONSchema()), compiled(t, job.OrderJSONSchema())
-	for _, name := range []string{"testdata/larkfield-plain.json", "testdata/larkfield-second.json", "../../examples/workorder/larkfield.json"} {
+	program := file(t, "../../examples/workorder/larkfield.json")
+	for name, of := range map[string]func() (job.WorkOrder, error){
+		"testdata/larkfield-plain.json": job.DemoOrder, "testdata/larkfield-second.json": job.SecondOrder,
+		"../../examples/workorder/larkfield.json": func() (job.WorkOrder, error) { return readAny(program) },
+	} {
 		text := file(t, name)
 		require.NoError(t, validate(t, spec, text), name)
-		o, err := readAny(text)
+		o, err := of()
 		require.NoError(t, err, name)
 		out, err := json.Marshal(o)
 		require.NoError(t, err)

@@ -1,0 +1,15 @@
+//go:build long
+
+package job
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestBuildLawsInFull(t *testing.T) { rapid.Check(t, buildLaws) }
+
+func TestBuildScalesInFull(t *testing.T) { rapid.Check(t, buildScales) }
+
+func TestRectangleAsOutlineIsTheSameInFull(t *testing.T) { rapid.Check(t, rectangleAsOutlineIsTheSame) }
