@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"os"
 	"reflect"
 	"strings"
