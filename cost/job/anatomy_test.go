@@ -18,7 +18,7 @@ import (
 
 // anatomies are one job for each kind of furniture: every edge of every panel is
 // sewn or fastened.
-func anatomies(t *testing.T) map[string]Spec {
+func anatomies(t testing.TB) map[string]Spec {
 	t.Helper()
 	files, err := filepath.Glob("testdata/anatomy/*.json")
 	require.NoError(t, err)
