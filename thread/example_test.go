@@ -540,3 +540,19 @@ func ExampleExposure_Fibre() {
 	// Output:
 	// polyester: for the sun through the glass and the heat; nylon only in seams that are covered (common practice)
 }
+
+// Two rows of cloth, one through many layers: one set-up will do for both.
+func ExampleRecommendation_On() {
+	woven := func(layers int) thread.Recommendation {
+		p, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: thread.Woven, Layers: layers}}})
+		if err != nil {
+			fmt.Println(err)
+		}
+		return p
+	}
+	two, six := woven(2), woven(6)
+	_, ok := six.On(two.SetUp())
+	fmt.Println(two.Needle, six.Needle, ok)
+	// Output:
+	// 100/16 110/18 true
+}

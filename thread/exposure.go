@@ -37,6 +37,11 @@ func Exposures() []Exposure {
 // String names the exposure.
 func (e Exposure) String() string { return enum.Name(e, "Exposure", exposureNames) }
 
+var exposurePlaces = []string{"indoors", "indoors in the sun", "outdoors", "on a boat", "in a vehicle", "where it is washed or damp"}
+
+// Where says where it is: "on a boat".
+func (e Exposure) Where() string { return enum.Name(e, "Exposure", exposurePlaces) }
+
 // MarshalText writes the name. It wraps unit.ErrUnknown.
 func (e Exposure) MarshalText() ([]byte, error) { return enum.Text(e, "exposure", exposureNames) }
 
@@ -54,12 +59,12 @@ type exposureLine struct {
 }
 
 var exposureLines = [...]exposureLine{
-	Indoors:     {Nylon, "indoors nylon is stronger and wears better", practice(""), 0},
+	Indoors:     {Nylon, "stronger than polyester, and wears better", practice(""), 0},
 	BehindGlass: {Polyester, "nylon loses its strength in light, behind glass too", practice(""), NylonInSun},
 	Outdoors:    {Polyester, "for light and weather; ask for a light-stabilised thread with a finish that does not wick; fluoropolymer thread lasts longest", practice(""), NylonInSun},
 	OnBoat:      {Polyester, "for light, water and mildew; ask for a light-stabilised thread with a finish that does not wick, never cotton; fluoropolymer thread lasts longest", practice(""), NylonInSun},
 	InVehicle:   {Polyester, "for the sun through the glass and the heat; nylon only in seams that are covered", practice(""), NylonInSun},
-	Damp:        {Polyester, "takes up hardly any water: it does not swell, and holds wet as it does dry", practice(""), NylonInDamp},
+	Damp:        {Polyester, "it takes up hardly any water: it does not swell, and holds wet as it does dry", practice(""), NylonInDamp},
 }
 
 // Fibre gives the usual fibre of the thread for an exposure, why, and what

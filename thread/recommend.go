@@ -77,6 +77,8 @@ type Recommendation struct {
 	// Point is the family of points to start with, see NeedlePointFor.
 	Point      NeedlePoint `json:"point"`
 	PointBasis cite.Basis  `json:"point_basis"`
+	// RoundWillDo says that a round point will do as well: all but leather.
+	RoundWillDo bool `json:"round_will_do,omitempty"`
 	// StitchLength is the length to start with, Density what is usual.
 	StitchLength unit.Length `json:"stitch_length"`
 	Density      StitchRange `json:"density"`
@@ -229,6 +231,7 @@ func (r *Need) pick(p *Recommendation, c *choice) {
 		p.Needle = r.Needle
 	}
 	p.Point, p.PointBasis = usualPoints[r.Goods-1].point, usualPoints[r.Goods-1].basis
+	p.RoundWillDo = !r.Goods.leathery()
 	d := &densities[r.Goods-1]
 	p.stitch(d, d.length(r.Purpose, r.Layers))
 	p.Flags |= r.flags(p)

@@ -19,15 +19,19 @@ type Member struct {
 	// Thickness of one layer, up to 50 mm; it decides between members that ask
 	// for the same thread.
 	Thickness unit.Length `json:"thickness,omitempty"`
-	// Padding is foam or batting: it never chooses the thread.
+	// Padding is foam, batting or tape: it never chooses the thread.
 	Padding bool `json:"padding,omitempty"`
 }
 
 // SeamNeed asks for the thread of one row of stitching through all its members.
 type SeamNeed struct {
-	// Members under the needle, in any order, of 20 layers at most together.
-	// Required. Cord lies beside the needle and is none.
+	// Members under the needle, in any order. Required. Cord lies beside the
+	// needle and is none.
 	Members []Member `json:"members"`
+	// Layers at any one place, 1 to 20; zero takes those of all members
+	// together. A side that changes its goods on the way has more members than
+	// lie under the needle at once.
+	Layers int `json:"layers,omitempty"`
 	// Purpose of the stitching; the zero value is a seam.
 	Purpose Purpose `json:"purpose"`
 	// Exposure is where the piece will live; the zero value is indoors.
@@ -57,7 +61,7 @@ type SeamNeed struct {
 //	top-stitching  thread the next size over the seam's, of its own stitch
 //	               length
 //	bobbin         as the needle thread; in top-stitching one size less will do
-//	layers         the sum
+//	layers         the sum, unless it is given
 //
 // all of it common practice. What is given is kept, and Flags says what does not
 // go together. Errors are *unit.InputError values that name the field, such as
@@ -157,9 +161,9 @@ func (n SeamNeed) point(p *Recommendation, mixed bool) {
 	}
 	switch {
 	case leather != 0:
-		p.Point, p.PointBasis = usualPoints[leather-1].point, usualPoints[leather-1].basis
+		p.Point, p.PointBasis, p.RoundWillDo = usualPoints[leather-1].point, usualPoints[leather-1].basis, false
 	case mixed:
-		p.Point, p.PointBasis = RoundPoint, roundForAll
+		p.Point, p.PointBasis, p.RoundWillDo = RoundPoint, roundForAll, true
 	}
 }
 
@@ -195,8 +199,7 @@ func (g Goods) stitchBefore(o Goods, p Purpose, layers int) bool {
 func (g Goods) keepsHoles() bool { return g.leathery() || g == Vinyl }
 
 func (n SeamNeed) check() (layers int, err error) {
-	const most = 20
-	if err := check.Count("number of members", len(n.Members), 1, most); err != nil {
+	if err := check.Count("number of members", len(n.Members), 1, 1000); err != nil {
 		return 0, err
 	}
 	choose := false
@@ -210,7 +213,10 @@ func (n SeamNeed) check() (layers int, err error) {
 	if !choose {
 		return 0, check.Required("members", "goods that are not padding")
 	}
-	if err := check.Count("layers", layers, 1, most); err != nil {
+	if n.Layers != 0 {
+		layers = n.Layers
+	}
+	if err := check.Count("layers", layers, 1, 20); err != nil {
 		return 0, err
 	}
 	if err := enum.Check(n.Purpose, "purpose", purposeNames); err != nil {

@@ -211,6 +211,7 @@ func TestSeamNeedErrors(t *testing.T) {
 		"padding with goods": {func(n *thread.SeamNeed) { n.Members[0].Padding = true }, "members[0].goods", unit.ErrRange},
 		"padding alone": {func(n *thread.SeamNeed) { n.Members = []thread.Member{{Layers: 1, Padding: true}} },
 			"members", unit.ErrRequired},
+		"too many at a place":   {func(n *thread.SeamNeed) { n.Layers = 21 }, "layers", unit.ErrRange},
 		"no layers":             {func(n *thread.SeamNeed) { n.Members[0].Layers = 0 }, "members[0].layers", unit.ErrRange},
 		"too many layers":       {func(n *thread.SeamNeed) { n.Members[0].Layers, n.Members[1].Layers = 11, 10 }, "layers", unit.ErrRange},
 		"thickness, no unit":    {func(n *thread.SeamNeed) { n.Members[0].Thickness = 3 }, "members[0].thickness", unit.ErrForgottenUnit},
@@ -250,6 +251,47 @@ func TestSeamNeedJSON(t *testing.T) {
 		require.NoError(t, json.Unmarshal(data, &again), "%s", data)
 		assert.Equal(t, p, again)
 	})
+}
+
+// A side that changes its goods on the way: the layers are those at one place.
+func TestSeamOfChangingGoods(t *testing.T) {
+	n := thread.SeamNeed{Members: []thread.Member{{Goods: thread.Leather, Layers: 2}, {Goods: thread.Vinyl, Layers: 2}, {Goods: thread.Woven, Layers: 2}}, Layers: 4}
+	p, err := thread.RecommendSeam(n)
+	require.NoError(t, err)
+	assert.Equal(t, 4, p.Layers)
+	assert.Equal(t, thread.Needle(120), p.Needle, "not that of many layers")
+}
+
+// A row can be sewn as another is where the ranges allow it, and then has
+// nothing against it that it had not before; its own set-up always does.
+func TestOn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func() thread.Recommendation {
+			p, err := thread.RecommendSeam(drawSeamNeed(t))
+			require.NoError(t, err)
+			return p
+		}
+		p, o := draw(), draw()
+		same, ok := p.On(p.SetUp())
+		require.True(t, ok)
+		assert.Equal(t, p, same)
+		if as, ok := p.On(o.SetUp()); ok {
+			assert.Equal(t, o.SetUp(), as.SetUp())
+			assert.Equal(t, p.Thread, as.Thread)
+			assert.True(t, !p.Point.Cutting() || as.Point.Cutting() || p.RoundWillDo)
+		} else {
+			assert.NotEqual(t, p.SetUp(), o.SetUp())
+			assert.Equal(t, p, as)
+		}
+	})
+	vinyl, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: thread.Vinyl, Layers: 2}}})
+	require.NoError(t, err)
+	mixed, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: thread.Vinyl, Layers: 1}, {Goods: thread.LightWoven, Layers: 4}}})
+	require.NoError(t, err)
+	_, ok := vinyl.On(mixed.SetUp())
+	assert.True(t, ok, "a round point and the coarse needle will do")
+	_, ok = mixed.On(vinyl.SetUp())
+	assert.False(t, ok, "a cutting point cuts the cloth")
 }
 
 // Changes along an order lie between one less than the set-ups and one less

@@ -6,15 +6,36 @@ import "github.com/coverwright/coverwright/unit"
 // that compare equal need no change between them.
 type SetUp struct {
 	Thread       Thread      `json:"thread"` // in the needle
-	Bobbin       Thread      `json:"bobbin"`
-	Needle       Needle      `json:"needle"`
-	Point        NeedlePoint `json:"point"`
-	StitchLength unit.Length `json:"stitch_length"`
+	Bobbin       Thread      `json:"bobbin,omitzero"`
+	Needle       Needle      `json:"needle,omitzero"`
+	Point        NeedlePoint `json:"point,omitzero"`
+	StitchLength unit.Length `json:"stitch_length,omitzero"`
 }
 
 // SetUp gives what the machine is set up with.
 func (p Recommendation) SetUp() SetUp {
 	return SetUp{p.Thread, p.Bobbin, p.Needle, p.Point, p.StitchLength}
+}
+
+// On gives the recommendation as it is sewn with a set-up of the machine, and
+// whether the rules allow it: the same thread, a bobbin thread, a needle and a
+// stitch length within their ranges, and its point or a round one that will do.
+// Where they do not it gives the recommendation as it is.
+func (p Recommendation) On(s SetUp) (Recommendation, bool) {
+	perInch := StitchesPerInch(float64(unit.Inch) / float64(s.StitchLength))
+	switch {
+	case s.Thread != p.Thread, s.Bobbin.Fibre != p.Thread.Fibre, s.Bobbin.Size < p.BobbinFrom, s.Bobbin.Size > p.Thread.Size:
+		return p, false
+	case s.Needle != p.Needle && !p.Needles.Contains(s.Needle):
+		return p, false
+	case s.StitchLength != p.StitchLength && (s.StitchLength <= 0 || perInch < p.Density.From || perInch > p.Density.To):
+		return p, false
+	case s.Point != p.Point && (s.Point != RoundPoint || !p.RoundWillDo):
+		return p, false
+	}
+	p.Bobbin, p.Needle, p.Point, p.StitchLength = s.Bobbin, s.Needle, s.Point, s.StitchLength
+	p.SeamStrength = cautiousSeam(p.Thread, p.StitchLength)
+	return p, true
 }
 
 // SetUpCount is how often a machine is set up anew along an order of sewing.
