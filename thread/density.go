@@ -23,6 +23,18 @@ func (r StitchRange) Lengths() (shortest, longest unit.Length, err error) {
 	return shortest, longest, err
 }
 
+// compare tells whether stitches are shorter (-1) or longer (1) than the range, to
+// the nanometre that a stitch length is rounded to.
+func (r StitchRange) compare(l unit.Length) int {
+	switch {
+	case float64(l+1) < float64(unit.Inch)/float64(r.To):
+		return -1
+	case float64(l-1) > float64(unit.Inch)/float64(r.From):
+		return 1
+	}
+	return 0
+}
+
 // densityLine adds the length a recommendation starts from.
 type densityLine struct {
 	StitchRange

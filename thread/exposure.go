@@ -59,12 +59,12 @@ type exposureLine struct {
 }
 
 var exposureLines = [...]exposureLine{
-	Indoors:     {Nylon, "stronger than polyester, and wears better", practice(""), 0},
-	BehindGlass: {Polyester, "nylon loses its strength in light, behind glass too", practice(""), NylonInSun},
+	Indoors:     {Nylon, "stronger than polyester and better wearing", practice(""), 0},
+	BehindGlass: {Polyester, "for nylon loses its strength in light, behind glass too", practice(""), NylonInSun},
 	Outdoors:    {Polyester, "for light and weather; ask for a light-stabilised thread with a finish that does not wick; fluoropolymer thread lasts longest", practice(""), NylonInSun},
 	OnBoat:      {Polyester, "for light, water and mildew; ask for a light-stabilised thread with a finish that does not wick, never cotton; fluoropolymer thread lasts longest", practice(""), NylonInSun},
 	InVehicle:   {Polyester, "for the sun through the glass and the heat; nylon only in seams that are covered", practice(""), NylonInSun},
-	Damp:        {Polyester, "it takes up hardly any water: it does not swell, and holds wet as it does dry", practice(""), NylonInDamp},
+	Damp:        {Polyester, "for it takes up hardly any water: it does not swell, and holds wet as it does dry", practice(""), NylonInDamp},
 }
 
 // Fibre gives the usual fibre of the thread for an exposure, why, and what

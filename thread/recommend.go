@@ -233,18 +233,18 @@ func (r *Need) pick(p *Recommendation, c *choice) {
 	p.Point, p.PointBasis = usualPoints[r.Goods-1].point, usualPoints[r.Goods-1].basis
 	p.RoundWillDo = !r.Goods.leathery()
 	d := &densities[r.Goods-1]
-	p.stitch(d, d.length(r.Purpose, r.Layers))
+	p.stitch(d.StitchRange, d.length(r.Purpose, r.Layers))
 	p.Flags |= r.flags(p)
 }
 
-// stitch sets the stitch length, for goods of the density d.
-func (p *Recommendation) stitch(d *densityLine, length unit.Length) {
-	p.Density, p.StitchLength = d.StitchRange, length
+// stitch sets the stitch length, for goods whose usual density is d.
+func (p *Recommendation) stitch(d StitchRange, length unit.Length) {
+	p.Density, p.StitchLength = d, length
 	p.SeamStrength = cautiousSeam(p.Thread, length)
-	switch perInch := float64(unit.Inch) / float64(length); {
-	case perInch > float64(d.To):
+	switch d.compare(length) {
+	case -1:
 		p.Flags |= StitchesTooClose
-	case perInch < float64(d.From):
+	case 1:
 		p.Flags |= StitchesTooFar
 	}
 }

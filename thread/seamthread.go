@@ -57,7 +57,8 @@ type SeamNeed struct {
 //	point          cutting when any member is leather, round for different
 //	               goods without leather, else the usual one of the goods
 //	stitch length  the longest that any coated or leather member asks for,
-//	               else the shortest
+//	               else the shortest; usual is the range of that goods, of
+//	               different cloths all from the longest to the shortest
 //	top-stitching  thread the next size over the seam's, of its own stitch
 //	               length
 //	bobbin         as the needle thread; in top-stitching one size less will do
@@ -137,17 +138,25 @@ func (n SeamNeed) reason(alone string, g Goods, mixed bool) string {
 	case n.Size != 0:
 		alone = "size as given"
 		if mixed {
-			alone += ", needle for the " + g.String()
+			alone += "; needle for the " + g.words()
 		}
 	case n.SeamSize != 0:
-		alone = fmt.Sprintf("one step over the seam thread, %v, to be seen", n.SeamSize)
+		alone = fmt.Sprintf("one step over the %v of the seam, to be seen", n.SeamSize)
 		if mixed {
-			alone += ", needle for the " + g.String()
+			alone += "; needle for the " + g.words()
 		}
 	case mixed:
-		alone = "the " + g.String() + " decides: " + alone
+		alone = "the " + g.words() + " decides: " + alone
 	}
 	return alone
+}
+
+// words names the goods in a sentence.
+func (g Goods) words() string {
+	if g == LightWoven || g == Woven {
+		return g.String() + " cloth"
+	}
+	return g.String()
 }
 
 var roundForAll = practice("round for different goods without leather")
@@ -180,7 +189,25 @@ func (n SeamNeed) stitch(p *Recommendation, layers int) {
 	if n.StitchLength != 0 {
 		length = n.StitchLength
 	}
-	p.stitch(d, length)
+	usual := d.StitchRange
+	if !asks.keepsHoles() {
+		for _, m := range n.Members {
+			if !m.Padding {
+				usual = usual.with(densities[m.Goods-1].StitchRange)
+			}
+		}
+	}
+	p.stitch(usual, length)
+}
+
+var severalCloths = practice("of different cloths")
+
+// with gives a range that holds both.
+func (r StitchRange) with(o StitchRange) StitchRange {
+	if o.From >= r.From && o.To <= r.To {
+		return r
+	}
+	return StitchRange{min(r.From, o.From), max(r.To, o.To), severalCloths}
 }
 
 // stitchBefore tells whether g comes before o in choosing the stitch length.

@@ -40,13 +40,13 @@ func TestRecommendSeam(t *testing.T) {
 		"vinyl and cloth": {thread.SeamNeed{Members: []thread.Member{woven, vinyl}},
 			thread.Size69, thread.RoundPoint, 4500 * unit.Micrometre, 3, "the vinyl decides: small holes keep coated goods from tearing along the seam"},
 		"cloth takes the shortest stitch": {thread.SeamNeed{Members: []thread.Member{woven, lining}},
-			thread.Size69, thread.RoundPoint, 2300 * unit.Micrometre, 3, "the woven decides: usual size for upholstery cloth"},
+			thread.Size69, thread.RoundPoint, 2300 * unit.Micrometre, 3, "the woven cloth decides: usual size for upholstery cloth"},
 		"padding is passed and decides nothing": {thread.SeamNeed{Members: []thread.Member{foam, lining, foam, lining, foam}},
 			thread.Size46, thread.RoundPoint, 2500 * unit.Micrometre, 5, "light cloth puckers under heavier thread"},
 		"over a given seam": {thread.SeamNeed{Members: []thread.Member{vinyl}, Purpose: thread.TopStitch, SeamSize: thread.Size92},
-			thread.Size138, thread.CutSlanted, 5 * unit.Millimetre, 1, "one step over the seam thread, 92, to be seen"},
+			thread.Size138, thread.CutSlanted, 5 * unit.Millimetre, 1, "one step over the 92 of the seam, to be seen"},
 		"as given": {thread.SeamNeed{Members: []thread.Member{lining, leather}, Size: thread.Size69, StitchLength: 6 * unit.Millimetre},
-			thread.Size69, thread.CutSlanted, 6 * unit.Millimetre, 2, "size as given, needle for the leather"},
+			thread.Size69, thread.CutSlanted, 6 * unit.Millimetre, 2, "size as given; needle for the leather"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p, err := thread.RecommendSeam(c.need)

@@ -22,13 +22,12 @@ func (p Recommendation) SetUp() SetUp {
 // stitch length within their ranges, and its point or a round one that will do.
 // Where they do not it gives the recommendation as it is.
 func (p Recommendation) On(s SetUp) (Recommendation, bool) {
-	perInch := StitchesPerInch(float64(unit.Inch) / float64(s.StitchLength))
 	switch {
 	case s.Thread != p.Thread, s.Bobbin.Fibre != p.Thread.Fibre, s.Bobbin.Size < p.BobbinFrom, s.Bobbin.Size > p.Thread.Size:
 		return p, false
 	case s.Needle != p.Needle && !p.Needles.Contains(s.Needle):
 		return p, false
-	case s.StitchLength != p.StitchLength && (s.StitchLength <= 0 || perInch < p.Density.From || perInch > p.Density.To):
+	case s.StitchLength != p.StitchLength && (s.StitchLength <= 0 || p.Density.compare(s.StitchLength) != 0):
 		return p, false
 	case s.Point != p.Point && (s.Point != RoundPoint || !p.RoundWillDo):
 		return p, false

@@ -27,12 +27,14 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 		f = append(f, o.cutPieces(w, i, work, next, n, c)...)
 		next += n
 	}
-	for _, r := range work.Rows {
-		o.rows = append(o.rows, row{r, w.piece, w.count})
-	}
 	a := Assembly{Piece: w.piece, Count: w.count, Cover: w.cover, Work: work}
 	if w.of[0].part != "" && w.at == w.of[0].at {
 		a.Part = w.of[0].part
+	}
+	for _, r := range work.Rows {
+		sewn := w.row(r)
+		sewn.part, sewn.inOrder = a.Part, true
+		o.rows = append(o.rows, sewn)
 	}
 	o.assembly = append(o.assembly, a)
 	return append(f, o.weltStrips(w, work, c)...)

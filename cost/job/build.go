@@ -52,7 +52,7 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 		order.Options = append(order.Options, priced)
 		order.Stopped = order.Stopped || alt.Stopped
 	}
-	order.Cautions = cautionsOf(order)
+	order.Cautions = cautionsOf(s, order)
 	order.Sources = sourcesOf(order)
 	return order, nil
 }
@@ -62,7 +62,7 @@ type draft struct {
 	spec   Spec
 	goods  catalog
 	cut    cutting
-	sewing []Stitching // without the joins of panels, which layouts make
+	sewing Sewing // without the joins of panels, which layouts make
 	wants  []want
 	foam   []FoamBlock
 	filled []cost.Line // lines of foam
@@ -165,7 +165,7 @@ func (d draft) joins(numbers []int, results []result) []row {
 			if p.wish.join.AlongWidth {
 				long = p.Cut.Cut.Length
 			}
-			out = append(out, row{allowance.RowOn(p.Part+", join", p.Goods, long, allowance.SeamLayers), p.Piece, n})
+			out = append(out, row{CoverRow: allowance.RowOn(p.Part+", join", p.Goods, long, allowance.SeamLayers), at: p.at, piece: p.Piece, lives: p.lives, times: n})
 		}
 	}
 	return out

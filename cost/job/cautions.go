@@ -2,6 +2,7 @@ package job
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
@@ -10,12 +11,14 @@ import (
 )
 
 // cautionsOf gives what can hurt someone.
-func cautionsOf(o WorkOrder) []Caution {
+func cautionsOf(s Spec, o WorkOrder) []Caution {
 	var out []Caution
 	add := func(c Caution) { out = append(out, c) }
 	if len(o.Foam) > 0 {
 		add(Caution{About: "rules and certificates", Text: foam.Deference})
-		for _, c := range o.Foam[0].Selection.Cautions { // the same for every block: by jurisdiction
+		// The same for every block of furniture: by jurisdiction.
+		first := max(slices.IndexFunc(o.Foam, func(b FoamBlock) bool { return b.Lives != thread.InVehicle }), 0)
+		for _, c := range o.Foam[first].Selection.Cautions {
 			basis := c.Basis
 			rule := c.Rule
 			if c.Edition != "" {
@@ -27,7 +30,10 @@ func cautionsOf(o WorkOrder) []Caution {
 			add(Caution{About: c.Hazard.String() + ", " + c.Jurisdiction.String(), Text: c.Text, Rule: rule, Basis: &basis})
 		}
 	}
-	if len(o.Sewing) > 0 {
+	if text := vehicleCaution(s); text != "" {
+		add(Caution{About: "vehicles", Text: text, Basis: &cite.Basis{Status: cite.CommonPractice}})
+	}
+	if len(o.Sewing.SetUps) > 0 {
 		for _, t := range thread.Warnings() {
 			add(Caution{About: "thread and seams", Text: t})
 		}
@@ -40,6 +46,21 @@ func cautionsOf(o WorkOrder) []Caution {
 	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
 		"Repairs that carry weight, and furniture for children, are work for someone licensed to do it where you are."})
 	return out
+}
+
+// vehicleCaution says which pieces are for vehicles.
+func vehicleCaution(s Spec) string {
+	var names []string
+	for _, p := range s.Pieces {
+		if p.Lives == thread.InVehicle && !slices.Contains(names, p.Name) {
+			names = append(names, p.Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return strings.Join(names, ", ") + ": vehicles have rules of their own for what seats and linings are made of, fire among them; rules for furniture in homes " +
+		"say nothing of them. Read the text in force where the vehicle is registered, and ask its inspectors or its maker when in doubt."
 }
 
 // leatherCaution says how far the number of hides can be trusted.

@@ -9,6 +9,7 @@ import (
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -27,7 +28,8 @@ type covered struct {
 type whole struct {
 	at      unit.Path // of the file
 	piece   string    // of furniture
-	count   int       // for all pieces of furniture
+	lives   thread.Exposure
+	count   int // for all pieces of furniture
 	cover   allowance.Cover
 	of      []covered // of each panel, the part it belongs to
 	nested  int       // how many of its seams are those of made-up parts; they stand first
@@ -72,6 +74,8 @@ func coversOf(s Spec, c catalog) ([]whole, faults) {
 		at := unit.Path("pieces").At(i)
 		f.add(at.Dot("name"), checkName(p.Name))
 		f.add(at.Dot("count"), checkCount(p.Count))
+		_, err := p.Lives.MarshalText()
+		f.addAs(at.Dot("lives"), err)
 		if p.empty() {
 			f.add(at, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, boxings, welts, skirts, tufted, channels, foam, labour"))
 		}
@@ -88,7 +92,7 @@ func coversOf(s Spec, c catalog) ([]whole, faults) {
 // joined, and the parts that stand alone.
 func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f faults) {
 	n := copies(p.Count)
-	own = whole{at: at, piece: p.Name, count: n}
+	own = whole{at: at, piece: p.Name, lives: p.Lives, count: n}
 	for _, part := range p.parts() {
 		here := at.Dot(part.list).At(part.i)
 		x, faulty := part.cover(here, c)
@@ -99,7 +103,7 @@ func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f 
 		x.at = here
 		switch {
 		case !p.related() || x.part != "" && !p.names(x.part):
-			w := whole{at: here, piece: p.Name, count: n * copies(part.count)}
+			w := whole{at: here, piece: p.Name, lives: p.Lives, count: n * copies(part.count)}
 			w.add(x, x.cover)
 			alone = append(alone, w)
 		case x.part == "":

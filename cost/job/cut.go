@@ -8,6 +8,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -17,6 +18,7 @@ type piece struct {
 	Cut
 	at    unit.Path // of the job file
 	goods GoodsSpec
+	lives thread.Exposure
 	turn  layout.Turn
 	free  bool // any way, and off the repeat
 	wish  wish
@@ -25,8 +27,13 @@ type piece struct {
 // row is rows of stitching on all pieces of a kind.
 type row struct {
 	allowance.CoverRow
-	piece string // of furniture
-	times int    // one in each cover
+	at      unit.Path // of the cover, in the job file
+	piece   string    // of furniture
+	part    string    // the made-up part that stands alone and has seams of its own
+	lives   thread.Exposure
+	times   int  // one in each cover
+	share   bool // of the seams of a panel, half of each
+	inOrder bool // of sewing, with the other rows of its cover
 }
 
 // name says where the row is.
@@ -83,21 +90,29 @@ func (o *cutting) apart(w whole, c catalog) faults {
 		if sewn.Length > 0 {
 			o.rows = append(o.rows, sewn)
 		}
+		if top := cut.topStitched(sewn); top.Length > 0 {
+			o.rows = append(o.rows, top)
+		}
 	}
 	for _, r := range w.cover.Rows {
 		r.Of = w.of[0].nameOf(r.Of)
 		if r.Length > 0 {
-			o.rows = append(o.rows, row{r, w.piece, w.count})
+			o.rows = append(o.rows, w.row(r))
 		}
 	}
 	return f
+}
+
+// row gives a row of each of the covers.
+func (w whole) row(r allowance.CoverRow) row {
+	return row{CoverRow: r, at: w.at, piece: w.piece, lives: w.lives, times: w.count}
 }
 
 // line begins the line of the cut list of one panel of a cover. The last panel of
 // a made-up part carries what the bench must know of all of it.
 func (w whole) line(i int, part string, g GoodsSpec) piece {
 	p, of := w.cover.Panels[i], w.of[i]
-	out := piece{at: of.at, goods: g, wish: of.wish, free: p.Free || of.wish.unmatched, turn: layout.KeepGrain,
+	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, free: p.Free || of.wish.unmatched, turn: layout.KeepGrain,
 		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt, ZipTape: p.ZipTape}}
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
 		out.Bias, out.Channels = of.bench.bias, of.bench.channels
@@ -134,8 +149,20 @@ func (p *piece) size(panel allowance.CoverPanel, of covered) (row, error) {
 		p.Finished, p.Tufting = of.bench.finished, t
 		p.Basis = append(p.Basis, t.Basis)
 	}
-	sewn.times = p.Count
+	sewn.at, sewn.lives, sewn.times, sewn.share = p.at, p.lives, p.Count, true
 	return sewn, err
+}
+
+// topStitched gives the rows that are seen on the face beside the top-stitched
+// seams of a panel: half of each, through both allowances and one panel.
+func (p *piece) topStitched(sewn row) row {
+	if p.Panel == nil {
+		return row{}
+	}
+	half := (p.Panel.SeamLength(allowance.TopStitchedSeam) + 1) / 2
+	sewn.CoverRow = allowance.RowOn(p.Part, p.Goods, half, allowance.SeamLayers+1)
+	sewn.Kind = allowance.TopRow
+	return sewn
 }
 
 // shaped cuts a panel by its lines.

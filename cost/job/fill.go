@@ -2,9 +2,11 @@ package job
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -32,7 +34,7 @@ func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
 				f.add(at, err)
 				continue
 			}
-			b.Piece, b.Count = p.Name, n*copies(c.Count)
+			b.Piece, b.Lives, b.Count = p.Name, p.Lives, n*copies(c.Count)
 			add(at, at.Dot("foam"), b, *c.Foam)
 		}
 		for k, x := range p.Foam {
@@ -42,7 +44,7 @@ func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
 				continue
 			}
 			size := foam.Block{Length: x.Width, Width: x.Depth, Thickness: x.Thickness}
-			add(at, at.Dot("filling"), FoamBlock{Piece: p.Name, Part: x.Name, Count: n * copies(x.Count), Finished: size, Cut: size}, x.Filling)
+			add(at, at.Dot("filling"), FoamBlock{Piece: p.Name, Lives: p.Lives, Part: x.Name, Count: n * copies(x.Count), Finished: size, Cut: size}, x.Filling)
 		}
 	}
 	return blocks, lines, f
@@ -91,6 +93,9 @@ func (s Spec) block(at, filling unit.Path, b FoamBlock, spec FillingSpec, source
 		}
 		return fail(filling, err)
 	}
+	if b.Lives == thread.InVehicle {
+		b.Selection.Cautions = slices.DeleteFunc(b.Selection.Cautions, ofFurniture)
+	}
 	if spec.Sitter != 0 {
 		if b.Sitting, err = b.sitting(spec.Sitter); err != nil {
 			return fail(filling.Dot("sitter"), err)
@@ -112,6 +117,12 @@ func (s Spec) block(at, filling unit.Path, b FoamBlock, spec FillingSpec, source
 		return fail(filling.Dot("price"), err)
 	}
 	return b, line, f
+}
+
+// ofFurniture tells whether a caution is a fire rule for furniture, which is none
+// for vehicles.
+func ofFurniture(c foam.Caution) bool {
+	return c.Hazard == foam.Fire && c.Jurisdiction != foam.Everywhere
 }
 
 // sitting works out what the recommended foam does under the sitter. It is

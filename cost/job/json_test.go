@@ -35,7 +35,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		typical = append(typical, d.cut.assembly[0])
 	}
 	typical = append(typical, SeamFinish{Kind: allowance.WeltedJoin, Handling: unit.Inch}, CrossingSpec{Pattern: allowance.AlongOnly, Gap: unit.Inch},
-		StretchSpec{Direction: 90 * unit.Degree})
+		StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
 	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress")
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -25,7 +25,7 @@ type WorkOrder struct {
 	// Assembly is how the covers whose edges are joined go together.
 	Assembly  []Assembly    `json:"assembly,omitempty"`
 	Purchases []Purchase    `json:"purchases"`
-	Sewing    []Stitching   `json:"sewing"`
+	Sewing    Sewing        `json:"sewing"`
 	Foam      []FoamBlock   `json:"foam"`
 	Labour    []Bench       `json:"labour"`
 	Quote     cost.Quote    `json:"quote"`
@@ -160,33 +160,90 @@ type Saving struct {
 	Kind        cite.Kind   `json:"kind"`
 }
 
-// Stitching is thread, needle and stitch for one kind of goods, and the
-// thread its seams take.
-type Stitching struct {
-	Goods  string                `json:"goods"` // id
-	Layers int                   `json:"layers"`
-	Pick   thread.Recommendation `json:"pick"`
-	// SizeGiven says that the job itself names the thread size.
-	SizeGiven bool        `json:"size_given,omitempty"`
-	Seams     unit.Length `json:"seams"` // length of all rows of stitching
-	Waste     unit.Ratio  `json:"waste"` // contained in Thread
-	// Thread is what the seams take, row by row, with bobbins and cones where
-	// the job says how much they hold.
-	Thread thread.Consumption `json:"thread"`
-	Kind   cite.Kind          `json:"kind"`
-	Basis  cite.Basis         `json:"basis"`
+// Sewing is the thread of a job: for where its pieces live, how the machine is set
+// up, and what the rows of stitching take.
+type Sewing struct {
+	Fibres []FibreChoice `json:"fibres"`
+	// SetUps of the machine, few ones where rows may be sewn alike; what is sewn
+	// by hand comes last.
+	SetUps  []SetUp     `json:"set_ups"`
+	Threads []ThreadUse `json:"threads"`
+	// Changes of the machine along the rows whose order of sewing is known.
+	Changes thread.SetUpCount `json:"changes,omitzero"`
+	Waste   unit.Ratio        `json:"waste"` // contained in Threads
+	Kind    cite.Kind         `json:"kind"`
+	Basis   []cite.Basis      `json:"basis"` // of what the rows take
+}
+
+// FibreChoice is the fibre of the thread for where pieces of furniture live.
+type FibreChoice struct {
+	Lives  thread.Exposure `json:"lives"`
+	Pieces []string        `json:"pieces"`
+	Fibre  thread.Fibre    `json:"fibre"`
+	Given  bool            `json:"given,omitempty"` // by the job
+	// Usual is the fibre for such a place, Reason says why.
+	Usual  thread.Fibre `json:"usual"`
+	Reason string       `json:"reason"`
+	Basis  cite.Basis   `json:"basis"`
+}
+
+// SetUp is how the machine is set up for some rows, or the thread for rows sewn by
+// hand.
+type SetUp struct {
+	thread.SetUp
+	ByHand bool         `json:"by_hand,omitempty"`
+	Why    []Reason     `json:"why"`  // its thread
+	Care   thread.Flags `json:"care"` // what does not go together in any of the rows
+	Rows   []SewnRow    `json:"rows"`
+	Length unit.Length  `json:"length"` // of all rows
+	Layers int          `json:"layers"` // at most
+	// Basis founds needle, point and stitch length.
+	Basis []cite.Basis `json:"basis,omitempty"`
+}
+
+// Reason says why in words.
+type Reason struct {
+	Text  string     `json:"text"`
+	Basis cite.Basis `json:"basis"`
+}
+
+// SewnRow is a row of stitching.
+type SewnRow struct {
+	Piece string            `json:"piece"`          // of furniture
+	Part  string            `json:"part,omitempty"` // the made-up part whose seams have the letters
+	Of    string            `json:"of"`             // the letter of a seam, or the name of a part
+	Kind  allowance.RowKind `json:"kind,omitzero"`
+	// Share says that the row is what one panel brings of its seams, half of each,
+	// since the panel it is sewn to brings the other half.
+	Share bool `json:"share,omitempty"`
+	// Count is the number of such rows on all pieces of furniture, Length that of
+	// one.
+	Count  int         `json:"count"`
+	Length unit.Length `json:"length"`
+	Layers int         `json:"layers"`
+}
+
+// ThreadUse is what all rows sewn with a thread take of it, row by row, with
+// bobbins and cones where the job says how much they hold.
+type ThreadUse struct {
+	Thread      thread.Thread      `json:"thread"`
+	Length      unit.Length        `json:"length"` // of all rows
+	Consumption thread.Consumption `json:"consumption"`
 }
 
 // FoamBlock is foam to cut, with the grade to ask for.
 type FoamBlock struct {
-	Piece     string         `json:"piece"`
-	Part      string         `json:"part"`
-	Count     int            `json:"count"`
-	Finished  foam.Block     `json:"finished"`
-	Cut       foam.Block     `json:"cut"`
-	Oversize  foam.Oversize  `json:"oversize,omitzero"`
-	Volume    unit.Volume    `json:"volume"` // of all blocks as cut
-	Selection foam.Selection `json:"selection"`
+	Piece string `json:"piece"`
+	// Lives is where the piece will live; fire rules for furniture are not among
+	// the cautions for vehicles.
+	Lives     thread.Exposure `json:"lives,omitzero"`
+	Part      string          `json:"part"`
+	Count     int             `json:"count"`
+	Finished  foam.Block      `json:"finished"`
+	Cut       foam.Block      `json:"cut"`
+	Oversize  foam.Oversize   `json:"oversize,omitzero"`
+	Volume    unit.Volume     `json:"volume"` // of all blocks as cut
+	Selection foam.Selection  `json:"selection"`
 	// Sitting is what the recommended foam does under the sitter, when the
 	// job names one.
 	Sitting *foam.Sitting `json:"sitting,omitempty"`

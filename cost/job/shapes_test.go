@@ -308,7 +308,7 @@ func TestHugeLeatherJob(t *testing.T) {
 	assert.Nil(t, o.Purchases[0].Plan)
 	assert.Equal(t, cite.RuleOfThumb, o.Purchases[0].Answers[1].Kind)
 	assert.Positive(t, o.Purchases[0].Hides)
-	assert.Equal(t, 3000*39*unit.Inch, o.Sewing[0].Seams)
+	assert.Equal(t, 3000*39*unit.Inch, o.Sewing.SetUps[0].Length)
 }
 
 // A part whose pieces are too many to add up is a fault at its place; nothing is

@@ -23,8 +23,15 @@ func sourcesOf(o WorkOrder) []cite.Source {
 			note(a.Basis)
 		}
 	}
-	for _, s := range o.Sewing {
-		note(s.Basis, s.Pick.Basis, s.Pick.Density.Basis)
+	note(o.Sewing.Basis...)
+	for _, c := range o.Sewing.Fibres {
+		note(c.Basis)
+	}
+	for _, s := range o.Sewing.SetUps {
+		note(s.Basis...)
+		for _, w := range s.Why {
+			note(w.Basis)
+		}
 	}
 	for _, f := range o.Foam {
 		note(f.Selection.DensityBasis, f.Selection.Delivered.Basis)

@@ -171,15 +171,18 @@ type StretchSpec struct {
 
 // Furniture is a piece of furniture, or several alike.
 type Furniture struct {
-	Name     string         `json:"name" required:"true" hint:"what the piece is called"`
-	Count    int            `json:"count,omitzero" least:"1"` // 1 when not given
-	Panels   []PanelSpec    `json:"panels,omitempty"`         // single panels
-	Cushions []CushionSpec  `json:"cushions,omitempty"`       // cushions and pillows
-	Boxings  []BoxingSpec   `json:"boxings,omitempty"`        // strips between plates that are panels of their own
-	Welts    []WeltSpec     `json:"welts,omitempty"`          // welt or piping along seams of panels
-	Skirts   []SkirtSpec    `json:"skirts,omitempty"`         // skirts
-	Tufted   []TuftedSpec   `json:"tufted,omitempty"`         // panels of deep-buttoned diamonds
-	Channels []ChannelsSpec `json:"channels,omitempty"`       // panels of upright filled channels
+	Name  string `json:"name" required:"true" hint:"what the piece is called"`
+	Count int    `json:"count,omitzero" least:"1"` // 1 when not given
+	// Lives is where the piece will live: it chooses the fibre of the thread, and
+	// which rules the order speaks of. Indoors when not given.
+	Lives    thread.Exposure `json:"lives,omitzero"`
+	Panels   []PanelSpec     `json:"panels,omitempty"`   // single panels
+	Cushions []CushionSpec   `json:"cushions,omitempty"` // cushions and pillows
+	Boxings  []BoxingSpec    `json:"boxings,omitempty"`  // strips between plates that are panels of their own
+	Welts    []WeltSpec      `json:"welts,omitempty"`    // welt or piping along seams of panels
+	Skirts   []SkirtSpec     `json:"skirts,omitempty"`   // skirts
+	Tufted   []TuftedSpec    `json:"tufted,omitempty"`   // panels of deep-buttoned diamonds
+	Channels []ChannelsSpec  `json:"channels,omitempty"` // panels of upright filled channels
 
 	// The cover as one thing. Where edges are sewn or fastened, every edge that
 	// is to be sewn has just one seam or fastening.
@@ -493,7 +496,10 @@ type Replace struct {
 // SewingSpec chooses the thread; empty fields leave it to the recommendation.
 type SewingSpec struct {
 	Fibre *thread.Fibre `json:"fibre,omitzero"` // as recommended when not given
-	Size  *thread.Size  `json:"size,omitzero"`  // as recommended when not given
+	StitchWish
+	// TopStitch is what top-stitching has of its own; when not given, thread one
+	// size heavier than that of its seam, and the longest stitch that is usual.
+	TopStitch StitchWish `json:"top_stitch,omitzero"`
 	// Stitch is the stitch type; a lockstitch when not given.
 	Stitch *thread.Stitch `json:"stitch,omitzero"`
 	// Waste is added to the thread the seams take; 15 % when not given.
@@ -502,6 +508,12 @@ type SewingSpec struct {
 	Tail   *unit.Length `json:"tail,omitzero"`
 	Bobbin unit.Length  `json:"bobbin,omitzero"` // thread on a full bobbin; bobbins are not counted without it
 	Cone   unit.Mass    `json:"cone,omitzero"`   // net mass of thread on a full cone; cones are not counted without it
+}
+
+// StitchWish is size and length of stitches.
+type StitchWish struct {
+	Size         *thread.Size `json:"size,omitzero"`          // of the thread; as recommended when not given
+	StitchLength unit.Length  `json:"stitch_length,omitzero"` // as recommended when not given
 }
 
 // QuoteSpec says how quantities become a price. It needs a LabourRate or a

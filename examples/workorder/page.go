@@ -77,7 +77,9 @@ type (
 		Layouts  []layoutView
 		Panels   []panelView
 		Assembly []assemblyView
-		Stitches []stitchView
+		Fibres   []string
+		SetUps   []setUpView
+		Threads  []string
 		Seams    []seamView
 		Foam     []foamView
 		Labour   []benchView
@@ -128,11 +130,7 @@ type (
 		Sewing, Fitting []string
 		Hands           bool
 	}
-	edgeView   struct{ Mark, Edges, Finish, Added, Length string }
-	stitchView struct {
-		Goods, Thread, Needle, Stitch, Why, Takes string
-		Care                                      []string
-	}
+	edgeView struct{ Mark, Edges, Finish, Added, Length string }
 	seamView struct{ Number, Part, Edges, Finish, Allowance, Length, Count, Goods string }
 	foamView struct {
 		Title, Count, Cut, Finished, Ask, Volume string
@@ -460,22 +458,11 @@ func (s *sheet) viewPanels(v *pageView, patterns []drawnCut) error {
 }
 
 func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
-	for _, x := range o.Sewing {
-		p := x.Pick
-		t := stitchView{Goods: x.Goods, Thread: fmt.Sprint(p.Thread), Needle: fmt.Sprintf("%s (%s)", p.Needle, p.Point),
-			Stitch: p.StitchLength.Decimal(unit.Millimetre, 1, unit.Nearest), Why: fmt.Sprintf("%s (%s)", p.Reason, p.Basis), Care: p.Flags.Texts()}
-		if x.SizeGiven {
-			t.Why = "the size is given in the job"
-		}
-		t.Takes = fmt.Sprintf("%s of stitching in up to %d layers takes %s of needle and %s of bobbin thread, %s for waste included (%s, %s)", s.threadLen(x.Seams), x.Layers,
-			s.threadLen(x.Thread.Needle), s.threadLen(x.Thread.Under), x.Waste, x.Kind, x.Basis)
-		if x.Thread.Bobbins > 0 {
-			t.Takes += "; wind " + plural(x.Thread.Bobbins, "bobbin")
-		}
-		if x.Thread.Cones > 0 {
-			t.Takes += "; buy " + plural(x.Thread.Cones, "cone")
-		}
-		v.Stitches = append(v.Stitches, t)
+	for _, x := range o.Sewing.SetUps {
+		v.SetUps = append(v.SetUps, s.setUp(x))
+	}
+	if len(v.SetUps) > 0 {
+		v.Fibres, v.Threads = s.fibres(o.Sewing), s.threads(o.Sewing)
 	}
 	for _, p := range patterns {
 		groups := p.edgeGroups()

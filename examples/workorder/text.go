@@ -348,7 +348,7 @@ func (s *sheet) alsoBuy(o job.WorkOrder) {
 	if zip > 0 {
 		s.line("  zip: %s of chain", s.goodsLen(zip, unit.Up))
 	}
-	if len(order) > 0 || zip > 0 || len(o.Sewing) > 0 {
+	if len(order) > 0 || zip > 0 || len(o.Sewing.SetUps) > 0 {
 		s.line("  (cord, zip and thread are on the quote only under the extras of the job)")
 	}
 }
@@ -465,34 +465,6 @@ func (s *sheet) offcuts(p layout.Plan, skin int) {
 	}
 	if len(out) > 0 {
 		s.wrapIn("    ", "left over: "+strings.Join(out, "; "), 100)
-	}
-}
-
-func (s *sheet) sewing(o job.WorkOrder) {
-	s.head("Thread, needle and stitch")
-	if len(o.Sewing) == 0 {
-		s.line("  nothing to sew")
-	}
-	for _, x := range o.Sewing {
-		p := x.Pick
-		s.line("  %s: %s thread, needle %s (%s), stitch %s", x.Goods, p.Thread, p.Needle, p.Point, p.StitchLength.Decimal(unit.Millimetre, 1, unit.Nearest))
-		if x.SizeGiven {
-			s.line("    the size is given in the job")
-		} else {
-			s.line("    why: %s (%s)", p.Reason, p.Basis)
-		}
-		for _, f := range p.Flags.Texts() {
-			s.line("    take care: %s", f)
-		}
-		s.line("    %s of stitching, each seam counted once, in up to %d layers takes %s of needle thread", s.threadLen(x.Seams), x.Layers,
-			s.threadLen(x.Thread.Needle))
-		s.line("    and %s of bobbin thread, with tails, and %s added for waste (%s, %s)", s.threadLen(x.Thread.Under), x.Waste, x.Kind, x.Basis)
-		if x.Thread.Bobbins > 0 {
-			s.line("    wind %s", plural(x.Thread.Bobbins, "bobbin"))
-		}
-		if x.Thread.Cones > 0 {
-			s.line("    buy %s", plural(x.Thread.Cones, "cone"))
-		}
 	}
 }
 

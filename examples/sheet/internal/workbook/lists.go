@@ -3,6 +3,8 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
@@ -223,18 +225,31 @@ func (q *quoting) threadList() {
 	if q.m.length == unit.Millimetre {
 		long, unitName = unit.Metre, "m"
 	}
-	s.headings("goods", ">layers", "thread", "needle", "point", ">stitch "+q.m.in, ">seams "+unitName, ">thread "+unitName, ">thread per seam")
-	for _, t := range q.order.Sewing {
-		s.text(1, t.Goods, style{})
+	s.headings("pieces", ">layers", "thread", "needle", "point", ">stitch "+q.m.in, ">stitching "+unitName)
+	for _, t := range q.order.Sewing.SetUps {
+		s.text(1, pieces(t), style{wrap: true})
 		s.number(2, float64(t.Layers), style{format: countFormat})
-		s.text(3, t.Pick.Thread.String(), style{gap: true})
-		s.text(4, t.Pick.Needle.String(), style{})
-		s.text(5, t.Pick.Point.String(), style{wrap: true})
-		s.number(6, q.m.of(t.Pick.StitchLength), style{format: "0.00#"})
-		s.number(7, float64(t.Seams)/float64(long), style{kind: input, format: twoFormat})
-		s.number(8, float64(t.Thread.Total)/float64(long), style{kind: input, format: twoFormat})
-		if t.Seams > 0 {
-			s.formula(9, fmt.Sprintf("IF(%[1]s=0,0,%[2]s/%[1]s)", at(7, s.row), at(8, s.row)), float64(t.Thread.Total)/float64(t.Seams), 1e-9, style{format: twoFormat})
+		s.text(3, t.Thread.String(), style{gap: true})
+		if t.ByHand {
+			s.text(4, "by hand", style{})
+			s.blank(5, style{})
+			s.blank(6, style{})
+		} else {
+			s.text(4, t.Needle.String(), style{})
+			s.text(5, t.Point.String(), style{wrap: true})
+			s.number(6, q.m.of(t.StitchLength), style{format: "0.00#"})
+		}
+		s.number(7, float64(t.Length)/float64(long), style{kind: input, format: twoFormat})
+		s.row++
+	}
+	s.row++
+	s.headings("thread", ">stitching "+unitName, ">thread "+unitName, ">thread per stitching")
+	for _, t := range q.order.Sewing.Threads {
+		s.text(1, t.Thread.String(), style{})
+		s.number(2, float64(t.Length)/float64(long), style{kind: input, format: twoFormat})
+		s.number(3, float64(t.Consumption.Total)/float64(long), style{kind: input, format: twoFormat})
+		if t.Length > 0 {
+			s.formula(4, fmt.Sprintf("IF(%[1]s=0,0,%[2]s/%[1]s)", at(2, s.row), at(3, s.row)), float64(t.Consumption.Total)/float64(t.Length), 1e-9, style{format: twoFormat})
 		}
 		s.row++
 	}
@@ -245,7 +260,18 @@ func (q *quoting) threadList() {
 			s.row++
 		}
 	}
-	s.page(true, q.letter(), heads, 12, 8, 18, 12, 18, 10, 11, 11, 11)
+	s.page(true, q.letter(), heads, 24, 12, 18, 18, 18, 10, 12)
+}
+
+// pieces names the pieces of furniture that a set-up sews on.
+func pieces(t job.SetUp) string {
+	var out []string
+	for _, r := range t.Rows {
+		if !slices.Contains(out, r.Piece) {
+			out = append(out, r.Piece)
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // foamList writes the foam. Board feet (litres in metric) and cost are worked
