@@ -3,11 +3,15 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material/layout"
 )
 
 // settings are what the command line says about the output.
@@ -73,4 +77,20 @@ func renderJSON(order job.WorkOrder, o settings) error {
 	}
 	_, err := o.stdout.Write(b.Bytes())
 	return err
+}
+
+// hands writes how many to cut, of a pair how many of each hand.
+func hands(count int, pair bool) string {
+	if !pair {
+		return strconv.Itoa(count)
+	}
+	return fmt.Sprintf("%d + %d mirrored", count-count/2, count/2)
+}
+
+// handKey explains the short word for the mirrored hand on a layout that has any.
+func handKey(p layout.Plan) string {
+	if !slices.ContainsFunc(p.Places, func(q layout.Place) bool { return q.Mirrored }) {
+		return ""
+	}
+	return " Of a pair, mir. is the mirrored hand."
 }

@@ -101,9 +101,9 @@ type (
 		Rows  []cutRow
 	}
 	cutRow struct {
-		Number, Count                              int
-		Part, Goods, Finished, Cut, Grain, Details string
-		Picture                                    template.HTML
+		Number                                            int
+		Count, Part, Goods, Finished, Cut, Grain, Details string
+		Picture                                           template.HTML
 	}
 	layoutView struct {
 		ID, Title, Intro string
@@ -305,7 +305,7 @@ func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []drawnCut) erro
 			i = len(v.Groups)
 			v.Groups = append(v.Groups, cutGroup{Piece: c.Piece})
 		}
-		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: c.Count, Part: c.Part, Goods: c.Goods, Finished: s.across(c.Finished),
+		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: hands(c.Count, c.Pair), Part: c.Part, Goods: c.Goods, Finished: s.across(c.Finished),
 			Cut: s.nbSize(s.cutSize(c.Cut)), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb)})
 	}
 	v.Notes = s.basisNotes(o)
@@ -354,7 +354,7 @@ func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Draw
 		return err
 	}
 	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
-		hides(len(plan.Used)), used.PercentText(0, unit.Nearest))
+		hides(len(plan.Used)), used.PercentText(0, unit.Nearest)) + handKey(plan)
 	if plan.Stopped {
 		l.Intro += stoppedEarly
 	}
@@ -410,7 +410,7 @@ func (s *sheet) repeat(r material.Roll) string {
 func (s *sheet) rollIntro(plan layout.Plan) string {
 	roll := *plan.Job.Roll
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is above; arrows point to the top of each piece.",
-		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order))
+		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order)) + handKey(plan)
 	if roll.Patterned() {
 		text += " The pattern repeats every " + s.repeat(roll) + ": line up the marked lines."
 		if a, b := roll.Repeat, roll.Across; a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
@@ -475,7 +475,7 @@ func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
 				edges = "all round"
 			}
 			v.Seams = append(v.Seams, seamView{Number: fmt.Sprint(p.number), Part: p.name(), Edges: edges, Finish: g.edge.Finish.String(),
-				Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Count: fmt.Sprint(p.cut.Count), Goods: p.cut.Goods})
+				Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Count: hands(p.cut.Count, p.cut.Pair), Goods: p.cut.Goods})
 		}
 	}
 }

@@ -421,3 +421,42 @@ func BenchmarkPageOnly200(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+// A pair is never counted or drawn as if its hands were one: lists say how many of
+// each, and a mirrored piece on a layout says so however small its label.
+func TestHandsAreTold(t *testing.T) {
+	o := orders(t)["shapes"]
+	page, err := pageHTML(o, false)
+	require.NoError(t, err)
+	var text bytes.Buffer
+	require.NoError(t, printText(&text, o, false, false))
+	for _, c := range o.Cuts {
+		if c.Pair {
+			count := fmt.Sprintf("%d + %d mirrored", c.Count-c.Count/2, c.Count/2)
+			assert.Contains(t, text.String(), count)
+			assert.Contains(t, string(page), strings.ReplaceAll(count, "+", "&#43;"))
+		}
+	}
+	assert.Contains(t, text.String(), "kidney pad x 3 + 3 mirrored")
+	for _, p := range o.Purchases {
+		if p.Plan == nil {
+			continue
+		}
+		mirrored, told := 0, 0
+		drawn, err := p.Plan.Draw(layout.Picture{Labels: labelsOf(*p.Plan, slices.DeleteFunc(cutsOf(t, o), func(c drawnCut) bool { return c.cut.Goods != p.Goods }))})
+		require.NoError(t, err)
+		for _, d := range drawn {
+			for _, w := range parse(t, []byte(d.SVG)).all("text", "") {
+				if strings.Contains(w.words(), "mir") {
+					told++
+				}
+			}
+		}
+		for _, q := range p.Plan.Places {
+			if q.Mirrored {
+				mirrored++
+			}
+		}
+		assert.GreaterOrEqual(t, told, mirrored, p.Goods)
+	}
+}

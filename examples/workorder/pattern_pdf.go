@@ -416,11 +416,7 @@ func (b *patternBook) row(p tiledCut) []string {
 	case n > 1:
 		sheets = fmt.Sprintf("%d to %d (%d × %d)", p.first, p.first+n-1, p.Rows, p.Columns)
 	}
-	count := strconv.Itoa(p.cut.Count)
-	if p.Pair {
-		count = fmt.Sprintf("%d + %d mirrored", p.cut.Count-p.cut.Count/2, p.cut.Count/2)
-	}
-	return []string{strconv.Itoa(p.number), p.name(), count, p.cut.Goods, b.cutSize(p.cut.Cut), sheets}
+	return []string{strconv.Itoa(p.number), p.name(), hands(p.cut.Count, p.Pair), p.cut.Goods, b.cutSize(p.cut.Cut), sheets}
 }
 
 // columns shares the width of the list out: columns of figures take what they

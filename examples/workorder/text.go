@@ -134,7 +134,7 @@ func (s *sheet) cuts(o job.WorkOrder) {
 	s.table(func(row func(...string)) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
 		for _, c := range o.Cuts {
-			row(c.Piece, c.Part, c.Goods, fmt.Sprint(c.Count), s.size(c.Finished), s.cutSize(c.Cut), c.Grain)
+			row(c.Piece, c.Part, c.Goods, hands(c.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut), c.Grain)
 		}
 	})
 	if s.metric {
@@ -415,17 +415,28 @@ func (s *sheet) skins(name string, p layout.Plan) {
 		}
 		s.line("  %s, %s, %s%s%s", k.ID, s.area(k.SoldArea(), unit.Nearest), k.Kind, own, marks(k))
 		var parts []string
-		count := map[string]int{}
+		drawn, mirrored := map[string]int{}, map[string]int{}
 		for _, q := range p.On(i) {
 			n := p.Job.Pieces[q.Piece].Name
-			if count[n] == 0 {
+			if drawn[n]+mirrored[n] == 0 {
 				parts = append(parts, n)
 			}
-			count[n]++
+			if q.Mirrored {
+				mirrored[n]++
+			} else {
+				drawn[n]++
+			}
 		}
 		for k, n := range parts {
-			if count[n] > 1 {
-				parts[k] = fmt.Sprintf("%s x %d", n, count[n])
+			switch {
+			case mirrored[n] > 0 && drawn[n] > 0:
+				parts[k] = fmt.Sprintf("%s x %d + %d mirrored", n, drawn[n], mirrored[n])
+			case mirrored[n] > 1:
+				parts[k] = fmt.Sprintf("%s x %d mirrored", n, mirrored[n])
+			case mirrored[n] > 0:
+				parts[k] += " mirrored"
+			case drawn[n] > 1:
+				parts[k] = fmt.Sprintf("%s x %d", n, drawn[n])
 			}
 		}
 		s.wrapIn("    ", strings.Join(parts, "; "), 100)

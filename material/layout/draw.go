@@ -42,8 +42,8 @@ type Drawing struct {
 // Draw draws a plan to scale: a roll from left to right with its left edge above,
 // in parts that fit a page, with a rule, the repeat, flaws, pieces and left-overs;
 // each hide in use with its border, marks, zones, holes, pieces and left-overs.
-// Arrows point to the top of each piece. All colours are greys. A plan that
-// [Plan.Verify] refuses is not drawn.
+// Arrows point to the top of each piece; "mir." is the mirrored hand of a pair.
+// All colours are greys. A plan that [Plan.Verify] refuses is not drawn.
 func (p Plan) Draw(o Picture) ([]Drawing, error) {
 	if err := p.Verify(); err != nil {
 		return nil, err
@@ -88,6 +88,19 @@ func (d draughtsman) label(p Plan, piece int) Label {
 		return d.Labels[piece]
 	}
 	return Label{Name: p.Job.Pieces[piece].Name}
+}
+
+// handed puts a word for the other hand of a pair after the number, or after the
+// name of a piece that has none, where it stays when little fits.
+func (l Label) handed(mirrored bool, word string) Label {
+	switch {
+	case !mirrored:
+	case l.Number != "":
+		l.Number += " " + word
+	default:
+		l.Name += " " + word
+	}
+	return l
 }
 
 const noBreak = "\u00a0"
@@ -145,14 +158,10 @@ type placedView struct {
 
 // turned says how the piece lies, where it is not up the roll.
 func (p placedView) turned() string {
-	var out []string
-	if p.Turned != 0 {
-		out = append(out, fmt.Sprintf("turned %.0f°", float64(p.Turned)))
+	if p.Turned == 0 {
+		return ""
 	}
-	if p.Mirrored {
-		out = append(out, "mirrored")
-	}
-	return strings.Join(out, ", ")
+	return fmt.Sprintf("turned %.0f°", float64(p.Turned))
 }
 
 // sized gives the size of the piece as it is drawn in the cut list.

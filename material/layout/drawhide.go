@@ -1,9 +1,11 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -166,15 +168,16 @@ func (p *hidePage) piece(plan Plan, q Place) {
 	low, high := boundsOf(points)
 	at, room := pattern.Pattern{Cut: shape.Contour{Outer: points}}.Room(pattern.Box{Low: low, High: high})
 	w, h := plan.Job.Pieces[q.Piece].Outline.Size()
-	l := p.label(plan, q.Piece)
-	hand := ""
-	if q.Mirrored {
-		hand = " mirrored"
+	bare := p.label(plan, q.Piece)
+	var texts []string
+	for _, word := range []string{"mirrored", "mir."} {
+		l := bare.handed(q.Mirrored, word)
+		texts = append(texts, strings.TrimSpace(l.Number+" "+l.Name))
+		if l.Number != "" {
+			texts = append(texts, l.Number)
+		}
 	}
-	texts := []string{l.Name + hand, l.Name}
-	if l.Number != "" {
-		texts = []string{l.Number + hand + " " + l.Name, l.Number + hand, l.Number}
-	}
+	texts = append(texts, cmp.Or(bare.Number, bare.Name)) // better than nothing
 	p.taken = append(p.taken, labelOn(p.d, p.view, points, at, float64(room)*p.scale, topOf(q.Turned, p.lie), w > h, texts...))
 }
 

@@ -148,7 +148,7 @@ func (s draughtsman) roll(v rollView) []Drawing {
 // name writes what a piece is on it: in its box where it fills that well, else
 // about its clearest place.
 func (s draughtsman) name(d *svg.Drawing, on view, v rollView, p placedView, from, to unit.Length) {
-	l := s.label(v.plan, p.Piece)
+	l := s.label(v.plan, p.Piece).handed(p.Mirrored, "mir.")
 	if p.Segments > 1 {
 		l.Name += fmt.Sprintf(", part %d of %d", p.Segment+1, p.Segments)
 	}
@@ -170,7 +170,7 @@ func (s draughtsman) name(d *svg.Drawing, on view, v rollView, p placedView, fro
 	low, high := boundsOf(lies)
 	at, room := pattern.Pattern{Cut: shape.Contour{Outer: lies}}.Room(pattern.Box{Low: low, High: high})
 	text := strings.TrimSpace(l.Number + " " + l.Name)
-	labelOn(d, on, lies, at, float64(room)*on.scale, topOf(p.Turned, true), w > h, strings.TrimSpace(text+" "+size+" "+p.turned()), text+" "+size, text, l.Number)
+	labelOn(d, on, lies, at, float64(room)*on.scale, topOf(p.Turned, true), w > h, strings.TrimSpace(text+" "+size+" "+p.turned()), text+" "+size, text, l.Number, s.label(v.plan, p.Piece).Number)
 }
 
 // repeatLines marks where the pattern begins anew along the roll and across it.
