@@ -27,6 +27,7 @@
 //	MARK   crosses, such as the places of buttons
 //	GRAIN  the grain arrow
 //	TEXT   what is written on the piece
+//	LABEL  along the edges: their names, what becomes of them, letters of notches
 //
 // # What is exact
 //

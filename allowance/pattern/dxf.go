@@ -18,7 +18,7 @@ var layers = [...]struct {
 	colour     int
 }{
 	{"CUT", "CONTINUOUS", 7}, {"TRIM", "DASHDOT", 3}, {"SEAM", "DASHED", 5}, {"NOTCH", "CONTINUOUS", 1},
-	{"MARK", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {textLayer, "CONTINUOUS", 7}, {"0", "CONTINUOUS", 7},
+	{"MARK", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {textLayer, "CONTINUOUS", 7}, {labelLayer, "CONTINUOUS", 4}, {"0", "CONTINUOUS", 7},
 }
 
 // DXF draws the piece full size as ASCII DXF of release 12 (AC1009) in
@@ -42,6 +42,7 @@ func (p Pattern) DXF(u Units) (string, error) {
 	for _, l := range p.Lines() {
 		d.polyline(l, b.Low)
 	}
+	d.lettering(p, b)
 	d.texts(p, b, u)
 	d.put(0, "ENDSEC")
 	d.put(0, "EOF")
@@ -179,6 +180,23 @@ func (d *dxf) polyline(l Line, origin shape.Point) {
 	}
 	d.put(0, "SEQEND")
 	d.put(8, name)
+}
+
+// lettering writes what stands along the edges. A text of several parts, such as
+// one beyond 240 bytes, is written in one place as far as the first goes.
+func (d *dxf) lettering(p Pattern, b Box) {
+	for _, l := range p.Lettering() {
+		at := shape.Point{X: l.At.X - b.Low.X, Y: l.At.Y - b.Low.Y}
+		d.put(0, "TEXT")
+		d.put(8, labelLayer)
+		d.point(10, at)
+		d.length(40, l.Size)
+		d.put(1, dxfText(l.Text)[0])
+		d.put(50, strconv.FormatFloat(float64(l.Turn), 'f', 3, 64))
+		d.put(72, "1") // centred across
+		d.point(11, at)
+		d.put(73, "2") // and upright
+	}
 }
 
 // texts writes what is on the piece, line under line about the place that has

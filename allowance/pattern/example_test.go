@@ -34,6 +34,7 @@ func ExampleOf() {
 	// top plate
 	// cut 2 of linen
 	// 19 x 19 in
+	// face up, grain along the arrow
 	// true <nil>
 }
 
@@ -179,4 +180,45 @@ func ExampleMap() {
 	// >turned below< true
 	// >top-stitched seam: 1 bottom to 2 top< true
 	// <nil>
+}
+
+// The pattern of one piece of a cover says what its edges and notches meet.
+func ExampleOfPiece() {
+	var c allowance.Cover
+	err := json.Unmarshal([]byte(`{
+		"panels": [
+			{"name": "seat", "goods": "vinyl", "outline": {"rectangle": {"width": "22 in", "height": "18 in"}}},
+			{"name": "nose", "goods": "vinyl", "outline": {"rectangle": {"width": "22 in", "height": "6 in"}}}],
+		"seams": [{"sides": ["seat.bottom", "nose.top"], "finish": "top-stitched seam"}],
+		"fastenings": [
+			{"side": "seat.right + seat.top + seat.left"},
+			{"side": "nose.left + nose.bottom + nose.right", "finish": "turned below", "rail": "3/4 in"}]}`), &c)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	limits, _ := allowance.FirmLeather.Limits()
+	w, err := c.Work(map[string]allowance.SewnGoods{"vinyl": {Ease: limits}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	nose, err := pattern.OfPiece(c, w, 1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, l := range nose.Lettering() {
+		fmt.Println(l.Text)
+	}
+	// Output:
+	// A1, to seat bottom
+	// A2, to seat bottom
+	// A3, to seat bottom
+	// A4, to seat bottom
+	// A5, to seat bottom
+	// bottom: turned below
+	// right: turned below
+	// top: top-stitched seam A, to seat bottom
+	// left: turned below
 }

@@ -137,7 +137,7 @@ func TestDXFGivesTheLinesBack(t *testing.T) {
 		assert.Equal(t, "4 ", d.header["$INSUNITS"], "millimetres")
 		assert.Equal(t, "1 ", d.header["$MEASUREMENT"], "metric")
 		assert.Equal(t, "AC1009 ", d.header["$ACADVER"])
-		assert.Len(t, d.layers, 8, "those of the kinds, of texts, and 0")
+		assert.Len(t, d.layers, 9, "those of the kinds, of texts, of labels, and 0")
 		sameLines(t, p, d.lines, p.Bounds().Low, func(k Kind) string { return strings.ToUpper(k.String()) })
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/internal/geom"
@@ -73,8 +74,11 @@ func (p Pattern) Lines() []Line {
 			out = append(out, Line{Kind(k), true, l})
 		}
 	}
-	for _, n := range p.Notches {
+	for i, n := range p.Notches {
 		out = append(out, Line{NotchLine, false, []shape.Point{n.Cut, n.Seam}})
+		if i < len(p.Letters) && p.Letters[i].Double {
+			out = append(out, p.double(n))
+		}
 	}
 	const arm = 5 * unit.Millimetre
 	for _, m := range p.Marks {
@@ -82,6 +86,20 @@ func (p Pattern) Lines() []Line {
 			Line{MarkLine, false, []shape.Point{{X: m.X, Y: m.Y - arm}, {X: m.X, Y: m.Y + arm}}})
 	}
 	return append(out, p.arrow()...)
+}
+
+// double gives the second line of a double notch: on along the edge, or back
+// where the edge ends.
+func (p Pattern) double(n allowance.CutNotch) Line {
+	out := direction(n.Seam, n.Cut)
+	on := way{-out.y, out.x}
+	for _, e := range p.Edges {
+		if e.Name == n.Edge && n.At+doubleApart > e.Length {
+			on = way{out.y, -out.x}
+		}
+	}
+	by := float64(doubleApart)
+	return Line{NotchLine, false, []shape.Point{moved(n.Cut, on, by), moved(n.Seam, on, by)}}
 }
 
 // arrow draws the grain: a shaft with a head at its upper end.

@@ -10,7 +10,8 @@ import (
 // Mirror gives the other hand of the piece: left and right change places within
 // the bounds of the cut line, and lines still run anticlockwise. Edges keep
 // their names, and notches their places on the cloth. Mirrored twice, a pattern
-// is what it was.
+// is what it was. Letters and what edges are sewn to stay those of the piece: the
+// other hand of a pair of a cover has a pattern of its own, see OfPiece.
 func (p Pattern) Mirror() Pattern {
 	b := p.Bounds()
 	flip := func(q shape.Point) shape.Point { return shape.Point{X: b.Low.X + b.High.X - q.X, Y: q.Y} }

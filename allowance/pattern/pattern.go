@@ -34,6 +34,12 @@ type Pattern struct {
 	Notches  []allowance.CutNotch  `json:"notches,omitempty"`
 	Marks    []shape.Point         `json:"marks,omitempty"` // places to mark on the goods, such as buttons
 	Grain    allowance.GrainArrow  `json:"grain,omitzero"`
+
+	// Of a piece of a cover: which of a pair it is, what becomes of its edges,
+	// and the letters of its first notches, in their order.
+	Hand    allowance.Hand `json:"hand,omitzero"`
+	Uses    []EdgeUse      `json:"uses,omitempty"`
+	Letters []NotchLetter  `json:"letters,omitempty"`
 }
 
 // Of draws up a cut panel: its seam, trim and cut line, notches, grain arrow
@@ -86,6 +92,9 @@ func (p Pattern) Check() error {
 		if err := inRange(check.At("notches", i), n.Seam, n.Cut); err != nil {
 			return err
 		}
+	}
+	if err := check.Count("letters", len(p.Letters), 0, len(p.Notches)); err != nil {
+		return err
 	}
 	if err := inRange("marks", p.Marks...); err != nil {
 		return err

@@ -213,14 +213,15 @@ func (p Pattern) dimensions(d *svg.Drawing, v view, u Units) {
 	d.Dimension(svg.Point{X: right + 18, Y: a.Y}, svg.Point{X: right + 18, Y: b.Y}, u.Length(s.High.Y-s.Low.Y, unit.Nearest), svg.Point{X: b.X, Y: a.Y}, svg.Point{X: b.X, Y: b.Y})
 }
 
-// edgeMiddles finds where along the seam line each edge lies: the seam line
-// begins with the first edge and the edges follow each other anticlockwise.
-func (p Pattern) edgeMiddles() []shape.Point {
+// edgeStarts finds how far along the seam line each edge begins, and where the
+// last one ends: the seam line begins with the first edge and the edges follow
+// each other anticlockwise.
+func (p Pattern) edgeStarts() []float64 {
 	line := p.Seam.Outer
 	if len(line) == 0 {
 		return nil
 	}
-	var total, edges float64
+	var total, edges, before float64
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
 		total += geom.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
@@ -228,27 +229,23 @@ func (p Pattern) edgeMiddles() []shape.Point {
 	for _, e := range p.Edges {
 		edges += float64(e.Length)
 	}
-	out := make([]shape.Point, 0, len(p.Edges))
-	var before float64
+	out := []float64{0}
 	for _, e := range p.Edges {
-		out = append(out, along(line, (before+float64(e.Length)/2)/max(edges, 1)*total))
 		before += float64(e.Length)
+		out = append(out, before/max(edges, 1)*total) // chords fall short of the edges
 	}
 	return out
 }
 
-// along gives the point of a closed line at a distance from its start.
-func along(line []shape.Point, far float64) shape.Point {
-	for i, a := range line {
-		b := line[(i+1)%len(line)]
-		long := geom.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
-		if far <= long && long > 0 {
-			t := far / long
-			return shape.Point{X: a.X + unit.Length(t*float64(b.X-a.X)), Y: a.Y + unit.Length(t*float64(b.Y-a.Y))}
-		}
-		far -= long
+// edgeMiddles finds where along the seam line each edge lies.
+func (p Pattern) edgeMiddles() []shape.Point {
+	starts := p.edgeStarts()
+	var out []shape.Point
+	for i := 1; i < len(starts); i++ {
+		at, _ := lineAt(p.Seam.Outer, (starts[i-1]+starts[i])/2)
+		out = append(out, at)
 	}
-	return line[0]
+	return out
 }
 
 // inwards moves a point of the seam line into the panel by some nanometres,

@@ -39,6 +39,8 @@ type dxfFile struct {
 	layers map[string]bool
 	lines  []fileLine
 	texts  []string
+	labels []string
+	in     string // the layer of the text at hand
 }
 
 // readDXF reads the parts of DXF R12 that patterns use, and refuses others.
@@ -104,7 +106,8 @@ func (d *dxfFile) entity(t require.TestingT, entity string, code int, value stri
 		case "POLYLINE":
 			l.layer = value
 		case "TEXT":
-			require.Equal(t, "TEXT", value)
+			require.Contains(t, []string{"TEXT", "LABEL"}, value)
+			d.in = value
 		default:
 			require.Equal(t, l.layer, value)
 		}
@@ -118,7 +121,11 @@ func (d *dxfFile) entity(t require.TestingT, entity string, code int, value stri
 		require.Positive(t, number())
 	case code == 1:
 		require.Equal(t, "TEXT", entity)
-		d.texts = append(d.texts, value)
+		if d.in == "LABEL" {
+			d.labels = append(d.labels, value)
+		} else {
+			d.texts = append(d.texts, value)
+		}
 	}
 }
 
@@ -152,6 +159,7 @@ type svgFile struct {
 	groups        []string
 	lines         []fileLine // layer is the class
 	texts         []string
+	labels        []string
 	names         map[string]int // of elements
 	attrs         map[string]bool
 }
@@ -188,7 +196,11 @@ func readSVG(t require.TestingT, file string) svgFile {
 			case "polyline":
 				f.lines = append(f.lines, fileLine{a["class"], false, spots(t, a["points"])})
 			case "text":
-				f.texts = append(f.texts, "")
+				if f.lettered() {
+					f.labels = append(f.labels, "")
+				} else {
+					f.texts = append(f.texts, "")
+				}
 			}
 		case xml.EndElement:
 			in = ""
@@ -197,11 +209,18 @@ func readSVG(t require.TestingT, file string) svgFile {
 			case "title":
 				f.title += string(x)
 			case "text":
-				f.texts[len(f.texts)-1] += string(x)
+				if f.lettered() {
+					f.labels[len(f.labels)-1] += string(x)
+				} else {
+					f.texts[len(f.texts)-1] += string(x)
+				}
 			}
 		}
 	}
 }
+
+// lettered tells whether the group at hand is that of the texts along edges.
+func (f svgFile) lettered() bool { return len(f.groups) > 0 && f.groups[len(f.groups)-1] == "LABEL" }
 
 func spots(t require.TestingT, s string) []spot {
 	var out []spot

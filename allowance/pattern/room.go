@@ -7,11 +7,12 @@ import (
 )
 
 // Room finds a place to write inside the cut line and inside a box, off the
-// lines, marks and the grain arrow, and how far from it the nearest of these is: zero
+// lines, marks, letters and the grain arrow, and how far from it the nearest of these is: zero
 // when the box shows nothing of the piece. It looks at the points of a grid.
 func (p Pattern) Room(in Box) (at shape.Point, room unit.Length) {
 	const steps = 12
 	low, high := in.Low, in.High
+	letters := p.Lettering()
 	// The middle comes first, and wins where it is as good.
 	var most float64
 	for k := range steps * steps {
@@ -33,6 +34,10 @@ func (p Pattern) Room(in Box) (at shape.Point, room unit.Length) {
 		}
 		if p.Grain.Foot != p.Grain.Head {
 			near = min(near, distance(q, p.Grain.Foot, p.Grain.Head))
+		}
+		for _, l := range letters {
+			a, b := l.ends()
+			near = min(near, distance(q, a, b)-float64(l.Size)/2)
 		}
 		for _, m := range p.Marks {
 			near = min(near, distance(q, m, m))

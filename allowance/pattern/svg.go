@@ -32,6 +32,15 @@ func (p Pattern) SVG(u Units) (string, error) {
 		drawLines(d, group, at, 1, "none")
 		d.End()
 	}
+	if lettering := p.Lettering(); len(lettering) > 0 {
+		d.Group(svg.Attr{Name: "id", Value: labelLayer})
+		for _, l := range lettering {
+			c, size := at(l.At), l.Size.Millimetres()
+			turn := "rotate(" + svg.Number(-float64(l.Turn)) + " " + svg.Number(c.X) + " " + svg.Number(c.Y) + ")"
+			d.Write(svg.Point{X: c.X, Y: c.Y + float64(0.35*size)}, size, "middle", l.Text, svg.Attr{Name: "transform", Value: turn})
+		}
+		d.End()
+	}
 	d.Group(svg.Attr{Name: "id", Value: textLayer})
 	place, room := p.Room(b)
 	c, texts := at(place), p.Texts(u)
@@ -55,8 +64,11 @@ func (p Pattern) title() string {
 	return title
 }
 
-// textLayer is the layer of what is written.
-const textLayer = "TEXT"
+// The layers of what is written: on the piece, and along its edges.
+const (
+	textLayer  = "TEXT"
+	labelLayer = "LABEL"
+)
 
 func layer(k Kind) string { return strings.ToUpper(k.String()) }
 

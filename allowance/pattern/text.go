@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -26,8 +27,9 @@ func (p Pattern) Tally() string {
 	return text
 }
 
-// Texts is what is written on the piece, line by line: the name, how many to
-// cut, the cut size and the notes.
+// Texts is what is written on the piece, line by line: the name, how many to cut,
+// the cut size, of a piece of a cover its hand, of a panel which side is up, and
+// the notes.
 func (p Pattern) Texts(u Units) []string {
 	var out []string
 	if p.Name != "" {
@@ -35,6 +37,15 @@ func (p Pattern) Texts(u Units) []string {
 	}
 	w, l := p.size()
 	out = append(out, p.Tally(), u.Size(w, l))
+	switch p.Hand {
+	case allowance.LeftHand:
+		out = append(out, "left, as drawn")
+	case allowance.RightHand:
+		out = append(out, "right, mirrored")
+	}
+	if len(p.Edges) > 0 {
+		out = append(out, "face up, grain along the arrow")
+	}
 	return append(out, p.Notes...)
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/made"
@@ -77,9 +78,10 @@ func buttons(t made.TuftPlan, b pattern.Box) []shape.Point {
 	return out
 }
 
-// sameShape tells whether one pattern serves for both pieces.
+// sameShape tells whether one pattern serves for both pieces: the same lines, and
+// the same along its edges.
 func (p drawnCut) sameShape(q drawnCut) bool {
-	return p.Pair == q.Pair && reflect.DeepEqual(p.Lines(), q.Lines())
+	return p.Pair == q.Pair && reflect.DeepEqual(p.Lines(), q.Lines()) && slices.Equal(p.Lettering(), q.Lettering())
 }
 
 // slug makes a file name of a name that anyone may have written: small letters,

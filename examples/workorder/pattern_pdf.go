@@ -523,10 +523,30 @@ func (b *patternBook) tile(p tiledCut, i int) {
 	for _, l := range t.Lines(p.Lines()) {
 		b.outline(l, 1, at)
 	}
+	b.lettering(p, t, at)
 	if i == p.labelTile() {
 		place, room := p.Room(t.Cell)
 		b.label(p, at(shape.Point{X: place.X + t.Shift.X, Y: place.Y + t.Shift.Y}), room.Millimetres())
 	}
+}
+
+// lettering writes what stands along the edges, as far as the page shows them.
+func (b *patternBook) lettering(p tiledCut, t pattern.Tile, at func(shape.Point) [2]float64) {
+	low, high := at(shape.Point{X: t.Window.Low.X + t.Shift.X, Y: t.Window.Low.Y + t.Shift.Y}), at(shape.Point{X: t.Window.High.X + t.Shift.X, Y: t.Window.High.Y + t.Shift.Y})
+	b.pdf.ClipRect(low[0], high[1], high[0]-low[0], low[1]-high[1], false)
+	for _, l := range p.Lettering() {
+		// A text that the window only touches is left to the next page.
+		if reach := l.Long/2 + l.Size; l.At.X < t.Window.Low.X-reach || l.At.X > t.Window.High.X+reach || l.At.Y < t.Window.Low.Y-reach || l.At.Y > t.Window.High.Y+reach {
+			continue
+		}
+		c := at(shape.Point{X: l.At.X + t.Shift.X, Y: l.At.Y + t.Shift.Y})
+		size := l.Size.Millimetres()
+		b.pdf.TransformBegin()
+		b.pdf.TransformRotate(float64(l.Turn), c[0], c[1])
+		b.text(c[0], c[1]+0.35*size, size/25.4*72, "", "C", l.Text, 0)
+		b.pdf.TransformEnd()
+	}
+	b.pdf.ClipEnd()
 }
 
 // label writes what is on the piece, and on others that it serves for.
