@@ -201,7 +201,7 @@ func TestEdgePartText(t *testing.T) {
 		"deck.front":                             {Panel: "deck", Edge: "front"},
 		"seat cushion 2.top plate.back reversed": {Panel: "seat cushion 2.top plate", Edge: "back", Reversed: true},
 		"inside arm left.top from 2 in to 14 in": {Panel: "inside arm left", Edge: "top", From: 2 * unit.Inch, To: 14 * unit.Inch},
-		"a.side mirrored from 3 in":             {Panel: "a", Edge: "side mirrored", From: 3 * unit.Inch},
+		"a.side mirrored from 3 in":              {Panel: "a", Edge: "side mirrored", From: 3 * unit.Inch},
 		"a.line from front to back to 5 in":      {Panel: "a", Edge: "line from front to back", To: 5 * unit.Inch},
 	} {
 		var got allowance.EdgePart

@@ -80,7 +80,11 @@ func (k FasteningKind) Default() (over, hold unit.Length, basis cite.Basis) {
 		return 0, 0, cite.Basis{}
 	}
 	row := fasteningKinds[k]
-	return row.over, row.hold, cite.Practice("over the rail, and to staple or turn")
+	note := row.hold.String() + " to staple or turn"
+	if row.over != 0 {
+		note = row.over.String() + " over the rail and " + note
+	}
+	return row.over, row.hold, cite.Practice(note)
 }
 
 // Fastening holds one side to the frame or to itself. Its allowance is

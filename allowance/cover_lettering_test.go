@@ -58,7 +58,7 @@ func TestPatternsOfCoversAreLettered(t *testing.T) {
 		c := a.cover()
 		w := worked(t, c)
 		for i, piece := range w.Pieces {
-			p, err := pattern.OfPiece(c, w, i)
+			p, err := pattern.OfPiece(w.Pieces[i])
 			require.NoError(t, err)
 			require.NoError(t, p.Check())
 			letters := p.Lettering()
@@ -95,7 +95,7 @@ func TestNotchesNameTheirMates(t *testing.T) {
 	w := worked(t, c)
 	all := map[string]pattern.Pattern{}
 	for i, piece := range w.Pieces {
-		all[piece.Name] = sure(pattern.OfPiece(c, w, i))
+		all[piece.Name] = sure(pattern.OfPiece(w.Pieces[i]))
 	}
 	mates := 0
 	for name, p := range all {
@@ -103,7 +103,7 @@ func TestNotchesNameTheirMates(t *testing.T) {
 			for _, to := range n.To {
 				mates++
 				other := all[to[:strings.LastIndexByte(to, '.')]]
-				assert.True(t, slices.ContainsFunc(other.Letters, func(m pattern.NotchLetter) bool {
+				assert.True(t, slices.ContainsFunc(other.Letters, func(m allowance.PieceMark) bool {
 					return m.Label == n.Label && slices.Contains(m.To, name+"."+p.Notches[i].Edge)
 				}), "%s %s", name, n.Label)
 			}
@@ -128,7 +128,7 @@ func TestDoubleNotch(t *testing.T) {
 	w := worked(t, c)
 	seen := 0
 	for i := range w.Pieces {
-		p := sure(pattern.OfPiece(c, w, i))
+		p := sure(pattern.OfPiece(w.Pieces[i]))
 		single := 0
 		for _, l := range p.Letters {
 			if l.Double {
@@ -148,15 +148,14 @@ func TestDoubleNotch(t *testing.T) {
 }
 
 func TestOfPieceRefuses(t *testing.T) {
-	c := dropIn()
-	w := worked(t, c)
-	for field, draw := range map[string]func() (pattern.Pattern, error){
-		"piece":                        func() (pattern.Pattern, error) { return pattern.OfPiece(c, w, 2) },
-		"work.fastenings[0].fastening": func() (pattern.Pattern, error) { return pattern.OfPiece(allowance.Cover{}, w, 0) },
-	} {
-		_, err := draw()
-		var fault *unit.InputError
-		require.ErrorAs(t, err, &fault, field)
-		assert.Equal(t, unit.Path(field), fault.Field)
-	}
+	w := worked(t, wingChair())
+	piece := w.Pieces[0]
+	piece.Panel.Notches = piece.Panel.Notches[:1]
+	_, err := pattern.OfPiece(piece)
+	var fault *unit.InputError
+	require.ErrorAs(t, err, &fault)
+	assert.Equal(t, unit.Path("marks"), fault.Field)
+	_, err = pattern.OfPiece(allowance.CoverPiece{})
+	require.ErrorAs(t, err, &fault)
+	assert.Equal(t, unit.Path("panel.outline"), fault.Field)
 }

@@ -22,12 +22,14 @@ type CoverPiece struct {
 	// first ones they are.
 	Marks []PieceMark `json:"marks,omitempty"`
 	Clips []EdgeClips `json:"clips,omitempty"`
+	Uses  []EdgeUse   `json:"uses,omitempty"`
 }
 
-// PieceMark is the letter of a notch.
+// PieceMark is the letter of a notch, with the edges that it meets its like on.
 type PieceMark struct {
-	Label  string `json:"label"`
-	Double bool   `json:"double,omitzero"`
+	Label  string   `json:"label"` // such as A2
+	Double bool     `json:"double,omitzero"`
+	To     []string `json:"to,omitempty"`
 }
 
 // CutLike tells whether two pieces of one panel are cut alike, as drawn or
@@ -63,10 +65,11 @@ func (g *graph) pieces(seams []CoverSeam) ([]CoverPiece, error) {
 	for i, j := range g.joints {
 		for k, side := range j.sides {
 			for _, mark := range seams[i].Notches {
-				g.mark(out, side, mark.At[k], PieceMark{mark.Label, mark.Double})
+				g.mark(out, side, mark.At[k], PieceMark{Label: mark.Label, Double: mark.Double})
 			}
 		}
 	}
+	mates(out)
 	for n := range out {
 		g.ownNotches(&out[n], n)
 	}

@@ -108,6 +108,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		w.Fastenings = append(w.Fastenings, f)
 	}
 	w.Fitting = g.fitted
+	g.tellUses(&w)
 	return w, nil
 }
 

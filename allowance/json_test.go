@@ -52,7 +52,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		stretch, fitted, edge, edge.Allowance, rect, rectCut, rectCut.Top, rectCut.Top.Margin, panel, panel.Notches[0],
 		cut, cut.Edges[0], cut.Notches[0], cut.Grain, allowance.Rules()[0], limits, match, marks[0], bend, cover, cover.Panels[0], cover.Rows[0],
 		chair, chair.Seams[0], chair.Seams[0].Sides[0][0], chair.Fastenings[0], chair.Trims[0], chair.Meets[0], chair.Meets[0].Sides[0], crossing, line,
-		sewnGoods()["leather"], work, edges, work.Pieces[0], work.Pieces[0].Marks[0], round.Pieces[1].Clips[0], work.Seams[0], work.Seams[0].Notches[0],
+		sewnGoods()["leather"], work, edges, work.Pieces[0], work.Pieces[0].Marks[0], work.Pieces[0].Uses[0], round.Pieces[1].Clips[0], work.Seams[0], work.Seams[0].Notches[0],
 		work.Fastenings[0], work.Rows[0], work.Rows[0].Members[0], work.Welts[0], work.Zips[0], work.Sewing[0], work.Fitting[0],
 	})
 	require.NoError(t, err)

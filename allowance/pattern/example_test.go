@@ -203,7 +203,7 @@ func ExampleOfPiece() {
 		fmt.Println(err)
 		return
 	}
-	nose, err := pattern.OfPiece(c, w, 1)
+	nose, err := pattern.OfPiece(w.Pieces[1])
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -55,7 +55,7 @@ func (p Pattern) Lettering() []Lettering {
 	starts := p.edgeStarts()
 	for i, e := range p.Edges {
 		if i+1 < len(starts) && e.Name != "" {
-			l.along(p.Seam.Outer, starts[i], starts[i+1]-starts[i], p.use(e.Name).texts(e))
+			l.along(p.Seam.Outer, starts[i], starts[i+1]-starts[i], textsOf(p.use(e.Name), e))
 		}
 	}
 	return l.placed

@@ -37,9 +37,9 @@ type Pattern struct {
 
 	// Of a piece of a cover: which of a pair it is, what becomes of its edges,
 	// and the letters of its first notches, in their order.
-	Hand    allowance.Hand `json:"hand,omitzero"`
-	Uses    []EdgeUse      `json:"uses,omitempty"`
-	Letters []NotchLetter  `json:"letters,omitempty"`
+	Hand    allowance.Hand        `json:"hand,omitzero"`
+	Uses    []allowance.EdgeUse   `json:"uses,omitempty"`
+	Letters []allowance.PieceMark `json:"letters,omitempty"`
 }
 
 // Of draws up a cut panel: its seam, trim and cut line, notches, grain arrow

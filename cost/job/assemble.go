@@ -89,6 +89,7 @@ func (o *cutting) cutPieces(w whole, i int, work allowance.CoverWork, from, n in
 		line := w.line(i, w.of[i].nameIn(name), g)
 		line.Count, line.Pair = len(alike)*w.count, 2*rights == len(alike)
 		line.Assembly, line.Pieces = len(o.assembly)+1, alike
+		line.Hand, line.Letters, line.Uses = first.Hand, first.Marks, first.Uses
 		of := panel
 		of.Panel = first.Panel
 		if _, err := line.size(of, w.of[i]); err != nil {

@@ -91,10 +91,15 @@ type Cut struct {
 	// has neither.
 	Assembly int   `json:"assembly,omitzero"`
 	Pieces   []int `json:"pieces,omitempty"`
+	// Of the first of these pieces: its hand, the letters of the first notches of
+	// Panel, and what becomes of its edges.
+	Hand    allowance.Hand        `json:"hand,omitzero"`
+	Letters []allowance.PieceMark `json:"letters,omitempty"`
+	Uses    []allowance.EdgeUse   `json:"uses,omitempty"`
 	// What the cut asks of leather.
 	Grade material.Grade    `json:"grade,omitzero"`
 	Marks material.Severity `json:"marks,omitzero"`
-	// What goes with a strip, for each cushion.
+	// What goes with a strip, for each of Made.
 	Cord    unit.Length `json:"cord,omitzero"` // diameter of the welt cord
 	Welt    unit.Length `json:"welt,omitzero"` // length of finished welt, and of cord
 	ZipTape unit.Length `json:"zip_tape,omitzero"`

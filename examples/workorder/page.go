@@ -446,7 +446,7 @@ func (s *sheet) viewPanels(v *pageView, patterns []drawnCut) error {
 		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.Tally(), Picture: drawing(picture)}
 		groups := p.edgeGroups()
 		for i, g := range groups {
-			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Added: s.margins(g.edge), Length: s.nb(g.long)}
+			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: finishOf(p.cut, g.edge), Added: s.margins(g.edge), Length: s.nb(g.long)}
 			if len(groups) == 1 {
 				e.Mark, e.Edges = "", "all round"
 			}
@@ -465,6 +465,9 @@ func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
 		v.Fibres, v.Threads = s.fibres(o.Sewing), s.threads(o.Sewing)
 	}
 	for _, p := range patterns {
+		if p.cut.Assembly != 0 {
+			continue // its seams stand with how it goes together
+		}
 		groups := p.edgeGroups()
 		for _, g := range groups {
 			if !g.edge.Finish.Sewn() {

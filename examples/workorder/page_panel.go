@@ -59,7 +59,7 @@ next:
 	for _, e := range p.Edges {
 		for k := range out {
 			g := &out[k]
-			if g.edge.Finish == e.Finish && g.edge.Allowance == e.Allowance && g.edge.Handling == e.Handling {
+			if finishOf(p.cut, g.edge) == finishOf(p.cut, e) && g.edge.Allowance == e.Allowance && g.edge.Handling == e.Handling {
 				g.names, g.long = append(g.names, e.Name), g.long+e.Length
 				continue next
 			}

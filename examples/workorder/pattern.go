@@ -44,6 +44,7 @@ func patternOf(c job.Cut) (pattern.Pattern, error) {
 	var p pattern.Pattern
 	if q := c.Panel; q != nil {
 		p = pattern.Of(*q)
+		p.Hand, p.Letters, p.Uses = c.Hand, c.Letters, c.Uses
 		// Where the cover is stretched on, the panel in place is larger than
 		// what lies between the seam lines.
 		if q.FinishedArea != q.SeamArea {

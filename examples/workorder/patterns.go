@@ -36,7 +36,11 @@ func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]o
 		name := slug(p.number, p.name())
 		hands := []pattern.Pattern{p.Pattern}
 		if p.Pair {
-			hands = append(hands, p.Mirror())
+			other, err := otherHand(o, p)
+			if err != nil {
+				return nil, err
+			}
+			hands = append(hands, other)
 		}
 		for _, h := range hands {
 			if h.Mirrored {
@@ -54,6 +58,28 @@ func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]o
 		}
 	}
 	return files, nil
+}
+
+// otherHand draws up the other hand of a pair. That of a cover has letters of its
+// own.
+func otherHand(o job.WorkOrder, p drawnCut) (pattern.Pattern, error) {
+	out := p.Mirror()
+	if p.cut.Assembly == 0 {
+		return out, nil
+	}
+	pieces := o.Assembly[p.cut.Assembly-1].Work.Pieces
+	for _, i := range p.cut.Pieces {
+		if pieces[i].Hand == p.cut.Hand {
+			continue
+		}
+		own, err := pattern.OfPiece(pieces[i])
+		if err != nil {
+			return out, err
+		}
+		own.Name, own.Notes, own.Goods, own.Count, own.Pair, own.Mirrored = out.Name, out.Notes, out.Goods, out.Count, out.Pair, out.Mirrored
+		return own, nil
+	}
+	return out, nil
 }
 
 // isPatternFile tells which files of a folder this format writes.

@@ -59,7 +59,7 @@ func readmePicture(o job.WorkOrder) (string, error) {
 	line(12.5, fmt.Sprintf("%s, %s: %d in %s", c.Piece, c.Part, c.Count, c.Goods))
 	line(12.5, "finished "+s.size(c.Finished)+", cut "+s.cutSize(c.Cut))
 	for _, g := range cuts[n].edgeGroups() {
-		line(12.5, strings.Join(g.names, ", ")+": "+g.edge.Finish.String()+" "+s.margins(g.edge))
+		line(12.5, strings.Join(g.names, ", ")+": "+finishOf(c, g.edge)+" "+s.margins(g.edge))
 	}
 	y += 10
 	for _, p := range o.Purchases {

@@ -165,16 +165,16 @@ func (s *sheet) cuts(o job.WorkOrder) {
 func (s *sheet) note(c job.Cut) string {
 	switch {
 	case c.ZipTape > 0:
-		return "zip tape " + s.len(c.ZipTape) + " for each cushion"
+		return "zip tape " + s.len(c.ZipTape) + forEach(c.Made)
 	case c.Welt > 0:
-		return "cord " + s.cord(c.Cord) + ", " + s.len(c.Welt) + " of welt for each cushion"
+		return "cord " + s.cord(c.Cord) + ", " + s.len(c.Welt) + " of welt" + forEach(c.Made)
 	case c.Panel == nil:
 		return ""
 	}
 	var kinds []string
 	where := map[string][]string{}
 	for _, e := range c.Panel.Edges {
-		t := e.Finish.String()
+		t := finishOf(c, e)
 		if e.Allowance > 0 {
 			t += " " + s.len(e.Allowance)
 		}
@@ -206,19 +206,62 @@ func (s *sheet) cord(l unit.Length) string {
 // basisNotes says once what each default allowance is founded on.
 func (s *sheet) basisNotes(o job.WorkOrder) []string {
 	var out []string
-	seen := map[allowance.Finish]bool{}
+	seen := map[string]bool{}
+	note := func(finish, size string, b cite.Basis) {
+		if b.Status != 0 && !seen[finish] {
+			seen[finish] = true
+			out = append(out, finish+size+": "+b.String())
+		}
+	}
 	for _, c := range o.Cuts {
 		if c.Panel == nil {
 			continue
 		}
+		for _, u := range c.Uses {
+			note(u.Finish, "", u.Basis)
+		}
 		for _, e := range c.Panel.Edges {
-			if !e.ByHand && e.Allowance > 0 && !seen[e.Finish] {
-				seen[e.Finish] = true
-				out = append(out, e.Finish.String()+" "+s.len(e.Allowance)+": "+e.Basis.String())
+			if !e.ByHand && e.Allowance > 0 && useOf(c, e.Name) == nil {
+				note(e.Finish.String(), " "+s.len(e.Allowance), e.Basis)
 			}
 		}
 	}
 	return out
+}
+
+// forEach says that a length is that of one of several.
+func forEach(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" for each of %d", n)
+}
+
+// useOf finds what a cover makes of an edge; nil is nothing.
+func useOf(c job.Cut, edge string) *allowance.EdgeUse {
+	i := slices.IndexFunc(c.Uses, func(u allowance.EdgeUse) bool { return u.Edge == edge })
+	if i < 0 {
+		return nil
+	}
+	return &c.Uses[i]
+}
+
+// finishOf words what becomes of an edge: its seam with its letter, what it is
+// fastened to, or the finish it has of its own.
+func finishOf(c job.Cut, e allowance.PanelEdge) string {
+	u := useOf(c, e.Name)
+	switch {
+	case u == nil:
+		return e.Finish.String()
+	case u.Letter != "" && c.Pair: // the letters of both hands
+		base, _, _ := strings.Cut(u.Letter, "-")
+		return u.Finish + " " + base
+	case u.Letter != "":
+		return u.Finish + " " + u.Letter
+	case u.On != "":
+		return u.Finish + " (" + u.On + ")"
+	}
+	return u.Finish
 }
 
 // amount gives how much of the goods to buy.
