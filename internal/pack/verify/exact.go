@@ -115,12 +115,6 @@ func locate(p, q geom.Point, r geom.Ring) int {
 	return -1
 }
 
-// between: p lies on the closed segment a b.
-func between(a, b, p geom.Point) bool {
-	return side(a, b, p) == 0 && min(a.X, b.X) <= p.X && p.X <= max(a.X, b.X) &&
-		min(a.Y, b.Y) <= p.Y && p.Y <= max(a.Y, b.Y)
-}
-
 // crossing reports a proper crossing of an edge of a with an edge of b:
 // each has its ends strictly on both sides of the other.
 func crossing(a, b geom.Ring) bool {
@@ -155,9 +149,9 @@ func pieces(a, b geom.Ring, f func(p, q geom.Point) bool) bool {
 			continue
 		}
 		cuts = append(cuts[:0], p)
-		if !apart(edgeBox(p, q), bb) {
+		if e := edgeBox(p, q); !apart(e, bb) {
 			for _, v := range b {
-				if v != p && v != q && between(p, q, v) {
+				if e.Contains(v) && v != p && v != q && side(p, q, v) == 0 {
 					cuts = append(cuts, v)
 				}
 			}
