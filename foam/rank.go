@@ -216,8 +216,8 @@ func (s *Selection) seat(grades int) (*trial, error) {
 	}, nil
 }
 
-// sit gives the sitting on a grade, still without notes, or nil without a trial or when the curve is
-// flat and says nothing about sinking.
+// sit gives the sitting on a grade, still without notes, or nil without a trial
+// or when the curve is flat and says nothing about sinking.
 func (t *trial) sit(g *Grade) (*Sitting, error) {
 	if t == nil {
 		return nil, nil //nolint:nilnil // nothing to work out
