@@ -291,14 +291,14 @@ func barrelChair() allowance.Cover {
 func channelBooth() allowance.Cover {
 	var b builder
 	const n = 5
-	for i := range n {
-		b.panel("channel "+string(rune('a'+i)), 9, 24)
-	}
 	lining := b.panel("lining", 40, 24)
 	lining.Goods = "lining"
 	for i := 1; i < n; i++ {
 		x := float64(8 * i)
 		lining.Lines = append(lining.Lines, allowance.InnerLine{Name: "line " + string(rune('0'+i)), From: corner(x, 0), To: corner(x, 24)})
+	}
+	for i := range n {
+		b.panel("channel "+string(rune('a'+i)), 9, 24)
 	}
 	b.panel("seat", 40, 20, "front", "right", "back", "left")
 	b.panel("seat border", 40, 6)
@@ -420,15 +420,11 @@ func marine() allowance.Cover {
 	b.plain("boxing.right", "zip upper.left + zip lower.left")
 	// The zip lies on the hull and 3 in round both its ends.
 	b.sew(allowance.TopStitchedJoin,
-		"top plate.back from 21 in + top plate.hull + top plate.front to 3 in",
-		"zip upper.top")
+		"top plate.back from 21 in + top plate.hull + top plate.front + top plate.end + top plate.inner long + top plate.inner short + top plate.back to 21 in",
+		"boxing.top + zip upper.top")
 	b.sew(allowance.TopStitchedJoin,
-		"top plate.front from 3 in + top plate.end + top plate.inner long + top plate.inner short + top plate.back to 21 in",
-		"boxing.top")
-	b.sew(allowance.TopStitchedJoin,
-		"bottom plate.front from 57 in + bottom plate.hull + bottom plate.back to 3 in", "zip lower.bottom")
-	b.sew(allowance.TopStitchedJoin,
-		"bottom plate.back from 3 in + bottom plate.inner short + bottom plate.inner long + bottom plate.end + bottom plate.front to 57 in", "boxing.bottom")
+		"bottom plate.front from 57 in + bottom plate.hull + bottom plate.back + bottom plate.inner short + bottom plate.inner long + bottom plate.end + bottom plate.front to 57 in",
+		"boxing.bottom + zip lower.bottom")
 	return b.c
 }
 

@@ -32,10 +32,13 @@ type PieceMark struct {
 	To     []string `json:"to,omitempty"`
 }
 
-// CutLike tells whether two pieces of one panel are cut alike, as drawn or
-// mirrored, with the same notches for the same seams.
+// CutLike tells whether two pieces of one panel are cut alike: as drawn, with the
+// same notches for the same seams, or one the mirror image of the other.
 func (p CoverPiece) CutLike(q CoverPiece) bool {
-	return p.Of == q.Of && maps.Equal(p.Panel.Edges, q.Panel.Edges) && slices.EqualFunc(p.Marks, q.Marks, func(a, b PieceMark) bool {
+	if p.Of != q.Of || !maps.Equal(p.Panel.Edges, q.Panel.Edges) || len(p.Panel.Notches) != len(q.Panel.Notches) {
+		return false
+	}
+	return p.Hand != q.Hand || slices.EqualFunc(p.Marks, q.Marks, func(a, b PieceMark) bool {
 		first, _ := splitLabel(a.Label)
 		second, _ := splitLabel(b.Label)
 		return first == second && a.Double == b.Double
@@ -65,7 +68,12 @@ func (g *graph) pieces(seams []CoverSeam) ([]CoverPiece, error) {
 	for i, j := range g.joints {
 		for k, side := range j.sides {
 			for _, mark := range seams[i].Notches {
-				g.mark(out, side, mark.At[k], PieceMark{Label: mark.Label, Double: mark.Double})
+				m := PieceMark{Label: mark.Label, Double: mark.Double}
+				g.mark(out, side, mark.At[k], m)
+				// Where a ring closes, one piece ends and another begins.
+				if j.ring && mark.At[k] == 0 && side[0].node != side[len(side)-1].node {
+					g.mark(out, side, g.run(side), m)
+				}
 			}
 		}
 	}

@@ -78,7 +78,7 @@ func (k SeamKind) Default() (unit.Length, cite.Basis) {
 	if k == FelledJoin {
 		return seamKinds[k].allowance, cite.Basis{Status: cite.Derived, Note: "9/16 in, half the lap of 3/8 in and the lap turned in"}
 	}
-	return seamKinds[k].allowance, cite.Practice(seamKinds[k].allowance.String()+" from the edge to the stitches")
+	return seamKinds[k].allowance, cite.Practice(seamKinds[k].allowance.String() + " from the edge to the stitches")
 }
 
 // Designations gives the letters of the seam in ISO 4916 and in Federal Standard

@@ -3,12 +3,16 @@ package allowance
 import (
 	"slices"
 
+	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // EdgeUse is what becomes of an edge, or of an inner line, of a piece of a cover.
 type EdgeUse struct {
-	Edge   string `json:"edge"`
+	Edge string `json:"edge"`
+	// Part says in words which part of an edge it is, such as "front from 3 in to
+	// 57 in"; empty for a whole one.
+	Part   string `json:"part,omitempty"`
 	Finish string `json:"finish"`           // of the seam or fastening
 	Letter string `json:"letter,omitempty"` // of the seam
 	// To are the edges that it is sewn to, On what of the frame it is fastened to,
@@ -57,10 +61,27 @@ func (g *graph) tellUses(w *CoverWork) {
 		for i, part := range g.drawn[g.nodes[n].panel].parts {
 			if u, ok := at[place{n, i}]; ok {
 				u.Edge = part.name
+				if part.name != part.edge {
+					whole, _ := g.cover.Panels[g.nodes[n].panel].Outline.EdgeLength(part.edge) //nolint:errcheck // an edge of its own
+					u.Part = partText(part, whole)
+				}
 				w.Pieces[n].Uses = append(w.Pieces[n].Uses, u)
 			}
 		}
 	}
+}
+
+// partText words a part of an edge by the finished lengths where it begins and
+// ends.
+func partText(p drawnPart, whole unit.Length) string {
+	s := p.edge
+	if p.from != 0 {
+		s += " from " + p.from.String()
+	}
+	if p.to != whole {
+		s += " to " + p.to.String()
+	}
+	return s
 }
 
 // mates gives every mark the edges that it meets its like on.

@@ -32,7 +32,7 @@ var anatomies = []struct {
 	{"boxed cushion", boxedCushion, 20, 6, 0, 0, 0, 6, 0, 2, 1, 0},
 	{"knife edge", knifeEdge, 8, 4, 0, 0, 0, 4, 0, 0, 1, 0},
 	{"bolster", bolster, 6, 3, 0, 0, 0, 3, 0, 2, 1, 0},
-	{"marine cushions", marine, 48, 8, 0, 0, 0, 16, 0, 0, 2, 0},
+	{"marine cushions", marine, 48, 6, 0, 0, 0, 12, 0, 0, 2, 0},
 	{"motor seat", motorSeat, 32, 8, 8, 0, 0, 9, 12, 0, 0, 12},
 	{"slip cover", slipCover, 28, 12, 6, 0, 0, 12, 6, 7, 1, 0},
 }

@@ -150,7 +150,7 @@ func (o *cutting) weltStrips(w whole, work allowance.CoverWork, c catalog) fault
 		cover.Rows = nil // closing the strips round the cord is a row of each seam
 		last := &cover.Panels[len(cover.Panels)-1]
 		last.Welt = cord
-		part := covered{at: w.at, part: "welt"}
+		part := covered{at: w.at}
 		if part.bench.bias, err = biasStrip(welt, cover, g.forParts()); err != nil {
 			f.add(w.at, err)
 			continue

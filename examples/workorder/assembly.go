@@ -92,7 +92,7 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 	var out []seamRow
 	for i := 0; i < len(a.Work.Seams); i++ {
 		seam := a.Work.Seams[i]
-		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: sidesText(seam)}
+		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: sidesText(a.Cover.Seams[seam.Seam])}
 		if len(seam.Sides) == 1 {
 			r.Length = ""
 		}
@@ -102,7 +102,6 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 		base, left := strings.CutSuffix(seam.Letter, "-L")
 		if left && i+1 < len(a.Work.Seams) && a.Work.Seams[i+1].Letter == base+"-R" {
 			r.Letter += ", " + a.Work.Seams[i+1].Letter
-			r.Edges += "; right alike"
 			i++
 		}
 		out = append(out, r)
@@ -110,10 +109,15 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 	return out
 }
 
-func sidesText(seam allowance.CoverSeam) string {
+// sidesText writes the sides of a seam as the cover has them: names of a pair
+// without a hand stand for both.
+func sidesText(seam allowance.Seam) string {
 	sides := make([]string, len(seam.Sides))
 	for i, side := range seam.Sides {
-		sides[i] = strings.Join(side, " + ")
+		sides[i] = side.String()
+	}
+	if seam.Tape != "" {
+		sides = append(sides, seam.Tape)
 	}
 	return strings.Join(sides, " to ")
 }

@@ -60,11 +60,11 @@ next:
 		for k := range out {
 			g := &out[k]
 			if finishOf(p.cut, g.edge) == finishOf(p.cut, e) && g.edge.Allowance == e.Allowance && g.edge.Handling == e.Handling {
-				g.names, g.long = append(g.names, e.Name), g.long+e.Length
+				g.names, g.long = append(g.names, edgeName(p.cut, e)), g.long+e.Length
 				continue next
 			}
 		}
-		out = append(out, edgeGroup{[]string{e.Name}, e, e.Length})
+		out = append(out, edgeGroup{[]string{edgeName(p.cut, e)}, e, e.Length})
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -55,13 +56,11 @@ func (s *sheet) sewing(o job.WorkOrder) {
 func (s *sheet) fibres(o job.Sewing) []string {
 	var out []string
 	for _, f := range o.Fibres {
-		verb := " live "
-		if len(f.Pieces) == 1 {
-			verb = " lives "
-		}
-		text := fmt.Sprintf("%s%s%s: %v thread, %s (%s)", listed(f.Pieces), verb, f.Lives.Where(), f.Usual, f.Reason, f.Basis)
+		text := fmt.Sprintf("%s, %s: ", listed(f.Pieces), f.Lives.Where())
 		if f.Given && f.Fibre != f.Usual {
-			text = fmt.Sprintf("%s%s%s: usual is %v thread, %s (%s); the job asks for %v", listed(f.Pieces), verb, f.Lives.Where(), f.Usual, f.Reason, f.Basis, f.Fibre)
+			text += fmt.Sprintf("usual is %v thread, %s (%s); the job asks for %v", f.Usual, f.Reason, f.Basis, f.Fibre)
+		} else {
+			text += fmt.Sprintf("%v thread, %s (%s)", f.Usual, f.Reason, f.Basis)
 		}
 		out = append(out, text)
 	}
@@ -83,7 +82,10 @@ func (s *sheet) setUp(x job.SetUp) setUpView {
 		v.Bobbin, v.Needle = fmt.Sprint(x.Bobbin), fmt.Sprintf("%s (%s)", x.Needle, x.Point)
 		v.Stitch = x.StitchLength.Decimal(unit.Millimetre, 1, unit.Nearest)
 	}
-	for _, w := range x.Why {
+	for i, w := range x.Why {
+		if slices.ContainsFunc(x.Why, func(o job.Reason) bool { return o != x.Why[i] && strings.HasSuffix(o.Text, w.Text) }) {
+			continue // another says it, and of which goods
+		}
 		v.Why = append(v.Why, fmt.Sprintf("%s (%s)", w.Text, w.Basis))
 	}
 	v.Rows = s.sewnRows(x.Rows)

@@ -184,7 +184,7 @@ func (s *sheet) note(c job.Cut) string {
 		if where[t] == nil {
 			kinds = append(kinds, t)
 		}
-		where[t] = append(where[t], e.Name)
+		where[t] = append(where[t], edgeName(c, e))
 	}
 	if len(kinds) == 1 {
 		return kinds[0] + " all round"
@@ -244,6 +244,14 @@ func useOf(c job.Cut, edge string) *allowance.EdgeUse {
 		return nil
 	}
 	return &c.Uses[i]
+}
+
+// edgeName names an edge, or says which part of one it is.
+func edgeName(c job.Cut, e allowance.PanelEdge) string {
+	if u := useOf(c, e.Name); u != nil && u.Part != "" {
+		return u.Part
+	}
+	return e.Name
 }
 
 // finishOf words what becomes of an edge: its seam with its letter, what it is
