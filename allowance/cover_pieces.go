@@ -71,8 +71,8 @@ func (g *graph) pieces(seams []CoverSeam) ([]CoverPiece, error) {
 				m := PieceMark{Label: mark.Label, Double: mark.Double}
 				g.mark(out, side, mark.At[k], m)
 				// Where a ring closes, one piece ends and another begins.
-				if j.ring && mark.At[k] == 0 && side[0].node != side[len(side)-1].node {
-					g.mark(out, side, g.run(side), m)
+				if end := g.run(side); j.ring && side[0].node != side[len(side)-1].node && (mark.At[k] == 0 || mark.At[k] == end) {
+					g.mark(out, side, end-mark.At[k], m)
 				}
 			}
 		}
