@@ -34,10 +34,9 @@ func (s *Selection) rank() error {
 		order = make([]place, len(stock))
 	}
 	order = order[:len(stock)]
-	reasons := make([]Reason, 0, s.gradeReasons()*len(stock))
 	for i := range stock {
 		p := &order[i]
-		p.index, p.distance, p.from = i, s.distance(&stock[i]), len(reasons)
+		p.index, p.distance = i, s.distance(&stock[i])
 		x, err := bench.sit(&stock[i])
 		if err != nil {
 			return unit.InField(unit.Path("stock").At(i), err)
@@ -45,10 +44,15 @@ func (s *Selection) rank() error {
 		if x != nil {
 			p.sitting = len(bench.sittings)
 		}
-		reasons, p.fits = s.judge(reasons, &stock[i], x)
+	}
+	reasons := make([]Reason, 0, s.gradeReasons()*len(stock)+bench.room())
+	for i := range stock {
+		p := &order[i]
+		p.from = len(reasons)
+		reasons, p.fits = s.judge(reasons, &stock[i], bench.sitting(p.sitting))
 		p.to = len(reasons)
 	}
-	bench.note()
+	bench.note(reasons)
 	slices.SortStableFunc(order, func(a, b place) int {
 		if a.fits != b.fits {
 			if a.fits {
@@ -65,10 +69,7 @@ func (s *Selection) rank() error {
 	s.Grades = make([]Ranked, len(stock))
 	for i := range order {
 		p, g := &order[i], &s.Grades[i]
-		g.Grade, g.Fits, g.Reasons = stock[p.index], p.fits, reasons[p.from:p.to:p.to]
-		if p.sitting > 0 {
-			g.Sitting = &bench.sittings[p.sitting-1]
-		}
+		g.Grade, g.Fits, g.Reasons, g.Sitting = stock[p.index], p.fits, reasons[p.from:p.to:p.to], bench.sitting(p.sitting)
 	}
 	if best := &s.Grades[0]; !best.Fits && !examples {
 		s.because(Reason{Kind: NoneFits, About: best.Grade.Name})
@@ -198,32 +199,29 @@ type trial struct {
 	layers    []PressedLayer
 }
 
-// seat gives the trial of the request, for at most so many grades; nil when
-// there is no sitter or the foam is not sat on.
-func (s *Selection) seat(grades int) (*trial, error) {
+// seat gives the trial of the request, for at most so many grades; an empty one
+// when there is no sitter or the foam is not sat on.
+func (s *Selection) seat(grades int) (trial, error) {
 	r := &s.Request
 	if r.Sitter == 0 || !(satOn | one(Berth)).has(uint8(r.Use)) {
-		return nil, nil //nolint:nilnil // nothing to work out
+		return trial{}, nil
 	}
 	l, err := Sitter{Mass: r.Sitter}.load()
 	if err != nil {
-		return nil, unit.InField("sitter", err)
+		return trial{}, unit.InField("sitter", err)
 	}
-	return &trial{
+	return trial{
 		thickness: r.Thickness, load: l,
 		sittings: make([]Sitting, 0, grades),
 		layers:   make([]PressedLayer, 0, grades),
 	}, nil
 }
 
-// sit gives the sitting on a grade, still without notes, or nil without a trial
-// or when the curve is flat and says nothing about sinking.
+// sit gives the sitting on a grade, still without notes, or nil when nobody sits
+// or the curve is flat and says nothing about sinking.
 func (t *trial) sit(g *Grade) (*Sitting, error) {
-	if t == nil {
-		return nil, nil //nolint:nilnil // nothing to work out
-	}
 	c := g.curve()
-	if c.factor() == 1 {
+	if cap(t.sittings) == 0 || c.factor() == 1 {
 		return nil, nil //nolint:nilnil // nothing to work out
 	}
 	one := [1]Layer{{Name: g.Name, Thickness: t.thickness, Curve: c}}
@@ -236,24 +234,33 @@ func (t *trial) sit(g *Grade) (*Sitting, error) {
 	return x, nil
 }
 
-// note puts the notes into all sittings.
-func (t *trial) note() {
-	if t == nil {
-		return
+// sitting is the n-th sitting, or nil for 0.
+func (t *trial) sitting(n int) *Sitting {
+	if n == 0 {
+		return nil
 	}
-	room := len(t.sittings)
+	return &t.sittings[n-1]
+}
+
+// room is how many notes the sittings have.
+func (t *trial) room() int {
+	n := len(t.sittings)
 	if _, ok := ThicknessNote(t.thickness); ok {
-		room *= 2
+		n *= 2
 	}
 	for i := range t.sittings {
 		if p := &t.sittings[i].Pressed; p.Bottomed || p.Strain < shallow {
-			room++
+			n++
 		}
 	}
-	notes := make([]Reason, 0, room)
+	return n
+}
+
+// note puts the notes of the sittings behind a list with room for them.
+func (t *trial) note(list []Reason) {
 	for i := range t.sittings {
-		from := len(notes)
-		notes = t.sittings[i].notes(notes)
-		t.sittings[i].Notes = notes[from:len(notes):len(notes)]
+		x, from := &t.sittings[i], len(list)
+		list = x.notes(list)
+		x.Notes = list[from:len(list):len(list)]
 	}
 }
