@@ -136,7 +136,11 @@ func (g *graph) checkSeam(i int) bool {
 
 func (g *graph) checkCrossing(at unit.Path, c Crossing) {
 	g.faults.add(at, check.OneOf("way", c.Way.String(), patternNames[:]...))
-	g.faults.add(at, check.NotNegative("gap", c.Gap))
+	g.faults.add(at, check.OneOf("point", c.Point.String(), pointNames[:]...))
+	g.faults.add(at, check.Length("gap", c.Gap, 0, unit.Foot))
+	if c.Way == NoPattern && c != (Crossing{}) {
+		g.faults.add(at, check.Required("way", "across, along or both, for a point, a gap or a hidden place"))
+	}
 }
 
 // checkWelt holds a welt to cord and goods, and all else to neither.

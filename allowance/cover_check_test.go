@@ -432,3 +432,21 @@ func FuzzEdgePart(f *testing.F) {
 		}
 	})
 }
+
+// What is asked of the pattern at a seam or a meet is checked.
+func TestCrossings(t *testing.T) {
+	for field, x := range map[string]allowance.Crossing{
+		"":                       {Way: allowance.BothWays, Point: allowance.EndPoint, Gap: unit.Inch, Hidden: true},
+		"seams[0].pattern.gap":   {Way: allowance.AlongOnly, Gap: -1 * unit.Inch},
+		"seams[0].pattern.way":   {Hidden: true},
+		"seams[0].pattern.point": {Way: allowance.AlongOnly, Point: allowance.EndPoint + 1},
+	} {
+		c := knifeEdge()
+		c.Seams[0].Pattern = x
+		if err := c.Check(sewnGoods()); field == "" {
+			assert.NoError(t, err)
+		} else {
+			assert.Equal(t, []string{field}, faultPaths(err), field)
+		}
+	}
+}

@@ -33,13 +33,39 @@ func (w *PatternWay) UnmarshalText(text []byte) error {
 	return enum.Read(w, text, "way", patternNames[:])
 }
 
+// CrossingPoint is a place on the first side at which the pattern agrees with
+// what lies there on the second: [MiddlePoint], [StartPoint] or [EndPoint]. The
+// zero value is the middle.
+type CrossingPoint uint8
+
+const (
+	// MiddlePoint is the middle of both sides.
+	MiddlePoint CrossingPoint = iota
+	// StartPoint is the start of the first side and the end of the second.
+	StartPoint
+	// EndPoint is the end of the first side and the start of the second.
+	EndPoint
+)
+
+var pointNames = [...]string{"middle", "start", "end"}
+
+// String gives the point in a word.
+func (p CrossingPoint) String() string { return enum.Name(p, "point", pointNames[:]) }
+
+// MarshalText writes the word.
+func (p CrossingPoint) MarshalText() ([]byte, error) { return enum.Text(p, "point", pointNames[:]) }
+
+// UnmarshalText reads what String writes.
+func (p *CrossingPoint) UnmarshalText(text []byte) error {
+	return enum.Read(p, text, "point", pointNames[:])
+}
+
 // Crossing says how the pattern runs from one side to the other. The zero value
 // asks nothing.
 type Crossing struct {
 	Way PatternWay `json:"way,omitzero"`
-	// Point names where the two sides must agree; empty is the middle of the
-	// first side.
-	Point string `json:"point,omitempty"`
+	// Point is where the two sides must agree; the middle of both when not given.
+	Point CrossingPoint `json:"point,omitzero"`
 	// Gap is the length of pattern that is lost to the eye between the two.
 	Gap unit.Length `json:"gap,omitzero"`
 	// Hidden says that the place is not seen, so that it may give way first.

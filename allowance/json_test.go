@@ -46,7 +46,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	round, err := bolster().Work(sewnGoods())
 	require.NoError(t, err)
 	line := allowance.InnerLine{Name: "middle", From: corner(1, 0), To: corner(1, 9)}
-	crossing := allowance.Crossing{Way: allowance.BothWays, Point: "centre", Gap: unit.Inch, Hidden: true}
+	crossing := allowance.Crossing{Way: allowance.BothWays, Point: allowance.EndPoint, Gap: unit.Inch, Hidden: true}
 
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		stretch, fitted, edge, edge.Allowance, rect, rectCut, rectCut.Top, rectCut.Top.Margin, panel, panel.Notches[0],

@@ -149,9 +149,9 @@ func (w *whole) origin(of, file unit.Path, made bool) {
 var words = map[string]map[string]unit.Path{
 	"panels": {"edges": "by_edge", "all_edges": "edges", "height": "length", "outline.height": "length"},
 	"seams": {"sides[0]": "sew", "sides[1]": "to", "sides[2]": "and", "allowance": "finish", "handling": "finish", "sides": "to", "tape": "zip",
-		"pattern.way": "pattern", "pattern.gap": "gap"},
+		"pattern.way": "pattern", "pattern.gap": "gap", "pattern.point": "point"},
 	"fastenings": {"hold": "staple"},
-	"meets":      {"sides[0].side": "meet", "sides[0].in": "in", "sides[1].side": "to", "sides[1].in": "to_in", "pattern.way": "pattern", "pattern.gap": "gap"},
+	"meets":      {"sides[0].side": "meet", "sides[0].in": "in", "sides[1].side": "to", "sides[1].in": "to_in", "pattern.way": "pattern", "pattern.gap": "gap", "pattern.point": "point"},
 }
 
 // place gives the place in the job file of a field of the cover.

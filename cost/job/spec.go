@@ -227,10 +227,10 @@ type SeamSpec struct {
 // CrossingSpec says how a pattern runs across a seam or from one edge to another.
 type CrossingSpec struct {
 	// Pattern is which way it runs on; none when not given.
-	Pattern allowance.PatternWay `json:"pattern,omitzero"`
-	Point   string               `json:"point,omitzero"`  // where the two sides must agree; the middle of the first when not given
-	Gap     unit.Length          `json:"gap,omitzero"`    // of pattern that is lost to the eye between the two
-	Hidden  bool                 `json:"hidden,omitzero"` // the place is not seen, so that it may give way first
+	Pattern allowance.PatternWay    `json:"pattern,omitzero"`
+	Point   allowance.CrossingPoint `json:"point,omitzero"`  // where the two sides must agree; the middle when not given
+	Gap     unit.Length             `json:"gap,omitzero"`    // of pattern that is lost to the eye between the two
+	Hidden  bool                    `json:"hidden,omitzero"` // the place is not seen, so that it may give way first
 }
 
 // FasteningSpec holds edges to the frame or to themselves.
