@@ -25,9 +25,9 @@ func TestAllocations(t *testing.T) {
 		most float64
 		run  func() error
 	}{
-		"Select":           {12, func() error { _, err := Select(usual); return err }},
-		"Select wanted":    {12, func() error { _, err := Select(wanted); return err }},
-		"Select of 170":    {14, func() error { _, err := Select(long); return err }},
+		"Select":           {11, func() error { _, err := Select(usual); return err }},
+		"Select wanted":    {11, func() error { _, err := Select(wanted); return err }},
+		"Select of 170":    {12, func() error { _, err := Select(long); return err }},
 		"Sit":              {2, func() error { _, err := Sit(stack, sitter); return err }},
 		"Curve.Strain":     {0, func() error { _, err := seat.Strain(100); return err }},
 		"Curve.Energy":     {0, func() error { _, err := seat.Energy(0.5); return err }},
