@@ -437,12 +437,13 @@ func FuzzEdgePart(f *testing.F) {
 func TestCrossings(t *testing.T) {
 	for field, x := range map[string]allowance.Crossing{
 		"":                       {Way: allowance.BothWays, Point: allowance.EndPoint, Gap: unit.Inch, Hidden: true},
-		"seams[0].pattern.gap":   {Way: allowance.AlongOnly, Gap: -1 * unit.Inch},
-		"seams[0].pattern.way":   {Hidden: true},
-		"seams[0].pattern.point": {Way: allowance.AlongOnly, Point: allowance.EndPoint + 1},
+		"meets[0].pattern.gap":   {Way: allowance.AlongOnly, Gap: -1 * unit.Inch},
+		"meets[0].pattern.way":   {Hidden: true},
+		"meets[0].pattern.point": {Way: allowance.AlongOnly, Point: allowance.EndPoint + 1},
 	} {
-		c := knifeEdge()
-		c.Seams[0].Pattern = x
+		c := dropIn()
+		c.Meets = []allowance.Meet{{Sides: []allowance.MeetSide{{Side: sides("seat.top")[0]}, {Side: sides("seat.bottom")[0]}}}}
+		c.Meets[0].Pattern = x
 		if err := c.Check(sewnGoods()); field == "" {
 			assert.NoError(t, err)
 		} else {
