@@ -102,6 +102,13 @@ func (g *graph) checkSeam(i int) bool {
 	case ZipJoin:
 		least = 1
 	}
+	if s.Open != "" {
+		least, most = 1, 1
+		if s.Kind != PlainJoin && s.Kind != GatheredJoin {
+			g.faults.add(at.Dot("open"), check.Refuse("", s.Open, unit.ErrRange, "none, or a plain or gathered seam"))
+		}
+	}
+	g.checkLap(at, s)
 	g.faults.add(at.Dot("sides"), check.Count("", len(s.Sides), least, most))
 	m, err := s.edge().Resolve()
 	g.faults.add(at, err)
@@ -124,14 +131,30 @@ func (g *graph) checkSeam(i int) bool {
 		g.faults.add(at.Dot("tape"), check.Refuse("", s.Tape, unit.ErrRange, "the name of the zip for a single side of a zip seam, none for others"))
 	}
 	if s.Fullness != 0 {
-		if s.Kind != GatheredJoin {
-			g.faults.add(at.Dot("fullness"), check.Refuse("", s.Fullness.String(), unit.ErrRange, "none, or a gathered seam"))
+		switch s.Kind {
+		case PlainJoin:
+			g.faults.add(at, check.Ratio("fullness", s.Fullness, 1, 10))
+		case GatheredJoin:
+			g.faults.add(at, check.Ratio("fullness", s.Fullness, 1.1, 4))
+		default:
+			g.faults.add(at.Dot("fullness"), check.Refuse("", s.Fullness.String(), unit.ErrRange, "none, or a plain or gathered seam"))
 		}
-		g.faults.add(at, check.Ratio("fullness", s.Fullness, 1.1, 4))
 	}
 	g.faults.add(at, check.NotNegative("flat_ends", s.FlatEnds))
 	g.checkCrossing(at.Dot("pattern"), s.Pattern)
 	return len(g.faults.list) == before
+}
+
+// checkLap checks what laps over a seam and what is left open of it.
+func (g *graph) checkLap(at unit.Path, s Seam) {
+	g.faults.add(at, check.Length("lap", s.Lap, 0, MostAllowance/4))
+	if s.Lap != 0 && (s.Kind != PlainJoin || len(s.Sides) != 2) {
+		g.faults.add(at, check.Refuse("lap", s.Lap.String(), unit.ErrRange, "none, or a plain seam of two sides"))
+	}
+	g.faults.add(at, check.NotNegative("opening", s.Opening))
+	if s.Opening != 0 && (len(s.Sides) != 2 || s.Kind == ZipJoin || s.Kind == HandJoin || s.Kind == GatheredJoin) {
+		g.faults.add(at, check.Refuse("opening", s.Opening.String(), unit.ErrRange, "none, or a seam of two sides that the machine closes"))
+	}
 }
 
 func (g *graph) checkCrossing(at unit.Path, c Crossing) {
@@ -225,6 +248,9 @@ func (g *graph) checkLengths(i int) {
 	j := g.joints[i]
 	s := g.cover.Seams[j.seam]
 	short := g.shortest(j)
+	if l := g.run(j.sides[short]); s.Opening > l {
+		g.faults.add(j.at, check.Length("opening", s.Opening, 0, l))
+	}
 	for k, side := range j.sides {
 		if k == short {
 			continue
@@ -243,7 +269,7 @@ func (g *graph) checkLengths(i int) {
 				m.Ease.String()+" of ease: will not sew", unit.ErrRange, want))
 		}
 		switch {
-		case s.Kind == GatheredJoin && s.Fullness != 0:
+		case s.Fullness != 0:
 			want, err := m.First.Scale(s.Fullness, unit.Nearest)
 			tol, tolErr := SeamTolerance(want)
 			if err == nil && tolErr == nil && max(want-m.Second, m.Second-want) > tol {
@@ -387,8 +413,8 @@ func (g *graph) checkBodies() {
 		}
 		open, last := false, 0
 		for _, i := range body.joints {
-			kind := g.cover.Seams[g.joints[i].seam].Kind
-			open = open || kind == ZipJoin || kind == HandJoin
+			s := g.cover.Seams[g.joints[i].seam]
+			open = open || s.Kind == ZipJoin || s.Kind == HandJoin || s.Opening != 0
 			last = max(last, i)
 		}
 		if !open && len(body.joints) > 0 {

@@ -420,13 +420,16 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 		label += "-" + strconv.Itoa(number)
 	}
 	if r.broken {
-		g.take(sides, Edge{}, r.seam >= 0)
+		for _, side := range sides {
+			g.take(side, Edge{}, r.seam >= 0)
+		}
 		return
 	}
 	if r.seam >= 0 {
-		edge := g.cover.Seams[r.seam].edge()
 		g.joints = append(g.joints, joint{seam: r.seam, label: label, at: r.at, sides: sides})
-		g.take(sides, edge, true)
+		for k, side := range sides {
+			g.take(side, g.cover.Seams[r.seam].sideEdge(k), true)
+		}
 		return
 	}
 	f := g.cover.Fastenings[r.fastening]
@@ -435,20 +438,18 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 		hand = g.nodes[sides[0][0].node].hand
 	}
 	g.holds = append(g.holds, held{r.fastening, label, r.at, sides[0], g.named(f.HiddenBy, hand)})
-	g.take(sides, edge, false)
+	g.take(sides[0], edge, false)
 }
 
-// take notes the relation at every place it uses, and refuses a second one.
-func (g *graph) take(sides [][]span, edge Edge, seam bool) {
-	for _, side := range sides {
-		for _, s := range side {
-			for _, part := range s.parts {
-				at := place{s.node, part}
-				if before := g.uses[at]; len(before) > 0 {
-					g.faults.add(s.at, check.Refuse("", g.at(at), unit.ErrRange, "an edge that is not used already, as it is by "+string(before[0].at)))
-				}
-				g.uses[at] = append(g.uses[at], use{s.at, edge, seam})
+// take notes the relation at every place of a side, and refuses a second one.
+func (g *graph) take(side []span, edge Edge, seam bool) {
+	for _, s := range side {
+		for _, part := range s.parts {
+			at := place{s.node, part}
+			if before := g.uses[at]; len(before) > 0 {
+				g.faults.add(s.at, check.Refuse("", g.at(at), unit.ErrRange, "an edge that is not used already, as it is by "+string(before[0].at)))
 			}
+			g.uses[at] = append(g.uses[at], use{s.at, edge, seam})
 		}
 	}
 }

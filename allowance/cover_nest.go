@@ -33,7 +33,7 @@ func (c Cover) Nested(prefix string) Cover {
 	}
 	for i := range out.Seams {
 		s := &out.Seams[i]
-		s.Name, s.Tape, s.Sides = put(s.Name), put(s.Tape), slices.Clone(s.Sides)
+		s.Name, s.Tape, s.Open, s.Sides = put(s.Name), put(s.Tape), put(s.Open), slices.Clone(s.Sides)
 		for k := range s.Sides {
 			s.Sides[k] = side(s.Sides[k])
 		}

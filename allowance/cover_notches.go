@@ -221,6 +221,9 @@ func (g *graph) fixed(j joint, length unit.Length, toShort func(int, unit.Length
 			add(k, c.at)
 		}
 	}
+	if open := g.cover.Seams[j.seam].Opening; open != 0 {
+		add(0, open)
+	}
 	slices.SortStableFunc(out, func(a, b fixed) int { return cmp.Compare(a.at, b.at) })
 	switch {
 	case len(out) == 1 && j.ring:

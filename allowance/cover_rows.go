@@ -104,13 +104,40 @@ func (g *graph) rows(j joint, label string) []CoverRow {
 		stacks[k] = stack{g.goodsOf(side), 1}
 	}
 	twice := func(k int) stack { return stack{stacks[k].goods, 2} }
-	plain := g.row(label, SeamRow, length, 0, stacks...)
+	tape := 0
+	switch {
+	case s.Open != "":
+		length, tape = g.openRow(j), 1 // the other side counts the other half
+	case s.Lap != 0:
+		stacks[0].layers = 2
+	}
+	length -= s.Opening
+	plain := g.row(label, SeamRow, length, tape, stacks...)
+	if s.Opening != 0 {
+		return append(g.rowsOf(j, label, length, plain, stacks), g.row(label, HandRow, s.Opening, 0, twice(0), twice(1)))
+	}
+	return g.rowsOf(j, label, length, plain, stacks)
+}
+
+// openRow gives half the row of a seam whose other side is in another cover.
+func (g *graph) openRow(j joint) unit.Length {
+	length := j.sewn
+	if f := g.cover.Seams[j.seam].Fullness; f != 0 {
+		length, _ = length.Scale(1/f, unit.Nearest) //nolint:errcheck // shorter than the side
+	}
+	return (length + 1) / 2
+}
+
+// rowsOf gives the rows of a seam by its kind.
+func (g *graph) rowsOf(j joint, label string, length unit.Length, plain CoverRow, stacks []stack) []CoverRow {
+	s := g.cover.Seams[j.seam]
+	twice := func(k int) stack { return stack{stacks[k].goods, 2} }
 	switch s.Kind {
 	case WeltedJoin:
 		strip := stack{[]string{s.Welt}, 2}
 		return []CoverRow{
 			g.row(label, MakingRow, g.welt(j).Strip, 0, strip),
-			g.row(label, PuttingRow, length, 0, stacks[0], strip),
+			g.row(label, PuttingRow, j.sewn, 0, stacks[0], strip),
 			g.row(label, SeamRow, length, 0, stacks[0], strip, stacks[1]),
 		}
 	case TopStitchedJoin:

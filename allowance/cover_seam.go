@@ -120,8 +120,22 @@ type Seam struct {
 	// cover name the same one.
 	Tape string `json:"tape,omitempty"`
 
-	// Fullness is the longer side per length of the shorter in a gathered seam,
-	// from 1.1 to 4; zero takes the sides as they are.
+	// Lap is how far the first side of a plain seam of two laps over the second
+	// and is folded back, as the end of a boxing does over the slider of its zip:
+	// its edge has twice the lap more.
+	Lap unit.Length `json:"lap,omitzero"`
+	// Opening is how much of the seam, from the start of its first side, is left
+	// open to turn the cover through and then closed by hand.
+	Opening unit.Length `json:"opening,omitzero"`
+	// Open names the edge of a part whose other side belongs to another cover:
+	// the top of a skirt. A plain or gathered seam with one side; half of its row
+	// counts. Put the other side to it, and take the name away, when the two are
+	// one cover.
+	Open string `json:"open,omitempty"`
+
+	// Fullness is the longer side per length of the shorter: in a gathered seam
+	// from 1.1 to 4, where zero takes the sides as they are; in a plain one from 1
+	// to 10, laid in pleats.
 	Fullness unit.Ratio `json:"fullness,omitzero"`
 	// Stretched says that the shorter side is stretched to the longer, as one on
 	// the bias or of leather can be, in place of easing the longer one in: the
@@ -155,6 +169,21 @@ func (s Seam) edge() Edge {
 	e := Edge{Finish: seamKinds[s.Kind].finish, Allowance: s.Allowance, Handling: s.Handling}
 	if def, _ := e.Finish.Default(); s.Allowance.IsZero() && def != seamKinds[s.Kind].allowance {
 		e.Allowance = Exactly(seamKinds[s.Kind].allowance)
+	}
+	return e
+}
+
+// sideEdge gives the finish of the edges of one side: that which laps has
+//
+//	allowance = s + 2 lap
+func (s Seam) sideEdge(side int) Edge {
+	e := s.edge()
+	if side == 0 && s.Lap != 0 {
+		l, set := e.Allowance.Get()
+		if !set {
+			l, _ = e.Finish.Default()
+		}
+		e.Allowance = Exactly(l + 2*s.Lap)
 	}
 	return e
 }

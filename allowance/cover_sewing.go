@@ -139,7 +139,7 @@ func (g *graph) steps() (all []step, first, closing []int) {
 				}
 				s.after = append(s.after, wait{n - 1, why})
 			}
-			if do.closes() {
+			if do.closes() && closing[i] < 0 {
 				closing[i] = len(all)
 			}
 			all = append(all, s)
@@ -161,11 +161,15 @@ func (g *graph) steps() (all []step, first, closing []int) {
 // flat, then one with the present set-up, then the one whose seam stands first. An order that would run in a circle is a fault.
 func (g *graph) sewing() ([]step, error) {
 	all, first, closing := g.steps()
-	last := func(j int) int { // its last step
+	last := func(j int) int { // its last step but for what is closed by hand
+		end := len(all)
 		if j+1 < len(first) {
-			return first[j+1] - 1
+			end = first[j+1]
 		}
-		return len(all) - 1
+		if g.cover.Seams[g.joints[j].seam].Opening != 0 {
+			end--
+		}
+		return end - 1
 	}
 	before := func(a, b int, why reason) {
 		if a != b && closing[b] >= 0 {
@@ -185,7 +189,7 @@ func (g *graph) sewing() ([]step, error) {
 				before(by, i, stemFirst)
 			}
 		}
-		if !g.flat(i) {
+		if !g.flat(i) || kind(i) == HandJoin { // what is closed by hand comes last
 			continue
 		}
 		for _, n := range g.nodesOf(i) {
@@ -200,7 +204,12 @@ func (g *graph) sewing() ([]step, error) {
 	for _, b := range g.bodies() {
 		for _, hand := range b.joints {
 			for _, other := range b.joints {
-				if kind(hand) == HandJoin && kind(other) != HandJoin {
+				switch {
+				case hand == other:
+				case g.cover.Seams[g.joints[hand].seam].Opening != 0:
+					end := &all[last(hand)+1]
+					end.after = append(end.after, wait{last(other), closeLast})
+				case kind(hand) == HandJoin && kind(other) != HandJoin:
 					before(other, hand, closeLast)
 				}
 			}

@@ -1,216 +1,243 @@
 package made
 
 import (
-	"slices"
+	"math"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/check"
-	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Boxing is the strip between the two plates of a boxed cushion. The zero
-// value is refused: perimeter and depth must be given.
+// Boxing is the strip round a cushion, with or without a zip panel in it: a
+// ring. Places on it are lengths along the seam line of the upper plate, from the
+// middle of the back anticlockwise as seen from above. The zero value is refused:
+// perimeter and depth must be given.
 type Boxing struct {
-	Perimeter unit.Length `json:"perimeter"` // of the plate at the stitch line
-	Depth     unit.Length `json:"depth"`     // finished height between the stitch lines
+	Perimeter unit.Length `json:"perimeter"` // of the plate at the seam line
+	Depth     unit.Length `json:"depth"`     // finished height between the seam lines
+	// Corners are those of the plate, in rising order: the back lies between the
+	// last and the first. None is a ring without corners.
+	Corners []RingCorner `json:"corners,omitempty"`
+	// Front is where the front begins and ends, which is best one piece; zero is
+	// the run between corners that lies opposite the middle of the back.
+	Front [2]unit.Length `json:"front,omitzero"`
 	// Seam is the allowance of the long edges and of every join; by default
-	// that of a boxed seam. From 0 to 2 m.
+	// that of a boxed seam. From 0 to 500 mm.
 	Seam allowance.Override `json:"seam,omitzero"`
-	// Longest is the longest piece the goods allow, such as the usable width
-	// of the cloth. Zero means no limit.
-	Longest unit.Length `json:"longest,omitzero"`
-	// Zip is the zip strip at the back; the zero value has none.
-	Zip ZipStrip `json:"zip,omitzero"`
-}
+	// Least is the least finished length of a piece that is joined; 6 in by
+	// default, common practice. From 10 mm to 1 m.
+	Least allowance.Override `json:"least,omitzero"`
 
-// ZipStrip is the part of the boxing that opens: two halves with the zip
-// between them, across the back and some way round the corners.
-type ZipStrip struct {
-	// Back is the length of the back at the stitch line. Zero means no zip.
-	Back unit.Length `json:"back,omitzero"`
-	// Wrap is how much longer than the back the strip is cut at each end;
-	// 4 in by default, common practice. From 0 to 2 m.
-	Wrap allowance.Override `json:"wrap,omitzero"`
-	// Seam is the allowance along the zip, of each half; by default that of a
-	// zip seam. From 0 to 2 m.
-	Seam allowance.Override `json:"seam,omitzero"`
-}
-
-// zipWrap is common practice: the tape is 8 in longer than the back.
-const zipWrap = 4 * unit.Inch
-
-// BoxingCut is the boxing as it is cut.
-type BoxingCut struct {
-	Width  unit.Length `json:"width"`  // cut width of the plain strip
-	Length unit.Length `json:"length"` // cut length of all its pieces together
-	// Pieces are the pieces of the plain strip, the front piece first, then
-	// the zip strip halves.
-	Pieces []Strip `json:"pieces"`
-	// Joins are the places of the cross seams, as distances round the stitch
-	// line from the middle of the back, in rising order.
-	Joins []unit.Length `json:"joins"`
-	// ZipWidth and ZipLength are the cut size of each of the two zip strip
-	// halves, and ZipTape the length of zip; zero without a zip.
-	ZipWidth  unit.Length `json:"zip_width,omitzero"`
+	Zip bool `json:"zip,omitempty"` // has a zip panel in the middle of the back
+	// ZipLength is the finished length of the zip panel; zero is worked out.
 	ZipLength unit.Length `json:"zip_length,omitzero"`
-	ZipTape   unit.Length `json:"zip_tape,omitzero"`
-	Area      unit.Area   `json:"area"` // of all pieces
+	// Pocket is how far the boxing laps over each end of the zip panel and is
+	// folded back, to hide the slider: 1 1/4 in is usual. Zero has butt ends.
+	Pocket unit.Length `json:"pocket,omitzero"`
+	// ZipSeam is the allowance along the zip, of each half; by default that of a
+	// zip seam. From 0 to 500 mm.
+	ZipSeam allowance.Override `json:"zip_seam,omitzero"`
 }
 
-// Cut gives the pieces of the boxing. With s the seam allowance, z that along
-// the zip and n plain pieces in the ring:
-//
-//	width             = depth + 2 s
-//	length, no zip    = perimeter + 2 s n
-//	zip strip length  = back + 2 wrap
-//	zip strip width   = depth / 2 + s + z, each of two
-//	length beside it  = perimeter - (zip strip length - 2 s) + 2 s n
-//
-// The joins lie as far back as the goods allow: a single piece joins in the
-// middle of the back; when several are needed, the front piece is as long as
-// Longest allows and centred on the front, and the others share the rest. With
-// a zip the pieces lie the same on both sides, so their number is odd.
-//
-// The rules are common practice. Errors are *unit.InputError values that name
-// the field.
-//
-// Drawing: allowance/doc/boxing.svg
-func (b Boxing) Cut() (BoxingCut, error) {
-	if err := check.Positive("perimeter", b.Perimeter); err != nil {
-		return BoxingCut{}, err
+// RingCorner is a corner of the plate on its ring.
+type RingCorner struct {
+	Name string      `json:"name,omitempty"` // such as back and left
+	At   unit.Length `json:"at"`
+}
+
+// BoxingCut is the boxing as it is made up.
+type BoxingCut struct {
+	Main    unit.Length `json:"main"`               // finished length beside the zip panel
+	Opening unit.Length `json:"opening,omitzero"`   // finished length of the zip panel; zero without a zip
+	Turn    unit.Length `json:"turn,omitzero"`      // how far the zip panel goes round each back corner
+	Tape    unit.Length `json:"tape,omitzero"`      // length of zip to buy
+	Width   unit.Length `json:"width"`              // cut width of the plain strip
+	Length  unit.Length `json:"length"`             // cut length of all its pieces together
+	Zips    unit.Length `json:"zip_width,omitzero"` // cut width of each half of the zip panel
+	Along   bool        `json:"along,omitzero"`     // the pieces lie along the goods
+	// Pieces stand round the ring, from the end of the zip panel anticlockwise,
+	// without one from the first join; ZipPieces make up each half of the zip
+	// panel.
+	Pieces    []BoxingPiece `json:"pieces"`
+	ZipPieces []BoxingPiece `json:"zip_pieces,omitempty"`
+	Joins     []BoxingJoin  `json:"joins"`
+	Area      unit.Area     `json:"area"` // of all pieces
+}
+
+// BoxingPiece is one piece of the ring.
+type BoxingPiece struct {
+	Name string      `json:"name"`
+	From unit.Length `json:"from"` // place on the ring; below zero is before the middle of the back
+	To   unit.Length `json:"to"`
+	Cut  unit.Length `json:"cut"` // length to cut
+}
+
+// BoxingJoin is a seam across the ring.
+type BoxingJoin struct {
+	At     unit.Length `json:"at"`               // place on the ring
+	Corner string      `json:"corner,omitempty"` // the nearest, if there is one
+	Beyond unit.Length `json:"beyond,omitzero"`  // how far past it anticlockwise; before it below zero
+	Front  bool        `json:"front,omitzero"`   // it cannot be kept out of the front
+}
+
+// String says where the join is.
+func (j BoxingJoin) String() string {
+	switch {
+	case j.Front:
+		j.Front = false
+		return j.String() + ", in the front"
+	case j.Corner == "":
+		return j.At.String() + " from the middle of the back"
+	case j.Beyond == 0:
+		return "at the corner of " + j.Corner
+	case j.Beyond < 0:
+		return (-j.Beyond).String() + " before the corner of " + j.Corner
 	}
-	if err := check.Positive("depth", b.Depth); err != nil {
-		return BoxingCut{}, err
-	}
+	return j.Beyond.String() + " past the corner of " + j.Corner
+}
+
+// Common practice for boxing.
+const (
+	leastPiece  = 6 * unit.Inch
+	clearCorner = 2 * unit.Inch // of a join that is at no corner
+	usualTurn   = 3 * unit.Inch // of the zip round a back corner, up to the depth
+	usualDeep   = 5 * unit.Inch
+)
+
+// seams resolves the allowances.
+func (b Boxing) seams() (s, zip, least unit.Length, err error) {
 	def, _ := allowance.BoxedSeam.Default()
-	s, err := given(b.Seam, "seam", def)
-	if err != nil {
-		return BoxingCut{}, err
+	if s, err = ranged(b.Seam, "seam", def, 0, 500*unit.Millimetre); err != nil {
+		return 0, 0, 0, err
 	}
-	c := BoxingCut{Width: b.Depth + 2*s}
-
-	ring := b.Perimeter // finished length that the plain pieces must fill
-	if b.Zip != (ZipStrip{}) {
-		if err := b.zip(&c, s); err != nil {
-			return BoxingCut{}, unit.InField("zip", err)
-		}
-		ring -= c.ZipLength - 2*s
+	def, _ = allowance.ZipSeam.Default()
+	if zip, err = ranged(b.ZipSeam, "zip_seam", def, 0, 500*unit.Millimetre); err != nil {
+		return 0, 0, 0, err
 	}
-	plain, err := b.pieces(ring, s)
-	if err != nil {
-		return BoxingCut{}, err
-	}
-	// walk round from the middle of the back, through the front
-	at := (b.Perimeter - ring) / 2
-	order := plain
-	if n := len(plain); n > 1 {
-		// front piece first in the list; round the ring it stands after half
-		// of the others, or, without a zip, between the two ends of the back
-		order = roundTheRing(plain, c.ZipLength > 0)
-		if c.ZipLength == 0 {
-			at = b.Perimeter/2 - plain[0]/2
-		}
-	}
-	c.Joins = joins(b.Perimeter, at, order, c.ZipLength > 0)
-
-	cut := make([]unit.Length, len(plain))
-	for i, l := range plain {
-		cut[i] = l + 2*s
-		c.Length += cut[i] // within 1 km + joins
-	}
-	c.Pieces = grouped("boxing", c.Width, cut)
-	if c.ZipLength > 0 {
-		c.Pieces = append(c.Pieces, Strip{Use: zipUse, Count: 2, Width: c.ZipWidth, Length: c.ZipLength})
-	}
-	for _, p := range c.Pieces {
-		a, err := p.Area()
-		if err != nil {
-			return BoxingCut{}, unit.InField("area", err)
-		}
-		if c.Area, err = c.Area.Plus(a); err != nil {
-			return BoxingCut{}, unit.InField("area", err)
-		}
-	}
-	return c, nil
+	least, err = ranged(b.Least, "least", leastPiece, unit.Centimetre, unit.Metre)
+	return s, zip, least, err
 }
 
-// zip works out the zip strip. The finished strip must leave some plain
-// boxing, and its cut length must be more than its two joins.
-func (b Boxing) zip(c *BoxingCut, s unit.Length) error {
-	if err := check.Length("back", b.Zip.Back, 10*unit.Micrometre, b.Perimeter); err != nil {
+// check checks sizes and corners.
+func (b Boxing) check() error {
+	if err := inRange("perimeter", b.Perimeter, 2*unit.Centimetre, check.Longest); err != nil {
 		return err
 	}
-	wrap, err := given(b.Zip.Wrap, "wrap", zipWrap)
-	if err != nil {
+	if err := inRange("depth", b.Depth, 2*unit.Millimetre, 10*unit.Metre); err != nil {
 		return err
 	}
-	def, _ := allowance.ZipSeam.Default()
-	z, err := given(b.Zip.Seam, "seam", def)
-	if err != nil {
+	if err := check.Count("corners", len(b.Corners), 0, 1000); err != nil {
 		return err
 	}
-	half, err := b.Depth.MulDiv(1, 2, unit.Up)
-	if err != nil {
-		return err
-	}
-	c.ZipLength = b.Zip.Back + 2*wrap
-	c.ZipTape = c.ZipLength
-	c.ZipWidth = half + s + z
-	return check.Length("length", c.ZipLength, 2*s+10*unit.Micrometre, b.Perimeter+2*s-10*unit.Micrometre)
-}
-
-// pieces gives the finished lengths of the plain pieces, the front one first.
-func (b Boxing) pieces(ring, s unit.Length) ([]unit.Length, error) {
-	if b.Longest == 0 {
-		return []unit.Length{ring}, nil
-	}
-	if err := check.Length("longest", b.Longest, 2*s+unit.Millimetre, check.Longest); err != nil {
-		return nil, err
-	}
-	reach := b.Longest - 2*s // finished length of the longest piece
-	n := nano.CeilDiv(ring, reach)
-	if n > mostPieces {
-		return nil, check.Length("longest", b.Longest, 2*s+ring/mostPieces+1, check.Longest)
-	}
-	if b.Zip != (ZipStrip{}) && n%2 == 0 {
-		n++
-	}
-	if n == 1 {
-		return []unit.Length{ring}, nil
-	}
-	front := min(reach, ring)
-	others := int(n - 1)
-	if rest := ring - front; rest < unit.Length(others)*unit.Millimetre {
-		// a sliver would be left: share evenly instead
-		return share(ring, int(n)), nil
-	}
-	return append([]unit.Length{front}, share(ring-front, others)...), nil
-}
-
-// roundTheRing orders the pieces as they are met. With a zip the walk starts
-// at the end of the zip, so half of the others come before the front piece;
-// without one it starts at the front piece.
-func roundTheRing(plain []unit.Length, zip bool) []unit.Length {
-	if !zip {
-		return plain
-	}
-	half := (len(plain) - 1) / 2
-	out := append([]unit.Length{}, plain[1:1+half]...)
-	out = append(out, plain[0])
-	return append(out, plain[1+half:]...)
-}
-
-// joins gives the seams between the pieces that start at the given place,
-// within the perimeter, in rising order.
-func joins(perimeter, at unit.Length, order []unit.Length, zip bool) []unit.Length {
-	out := []unit.Length{at % perimeter}
-	for i, l := range order {
-		at += l
-		if i < len(order)-1 || zip {
-			out = append(out, at%perimeter)
+	for i, c := range b.Corners {
+		least := unit.Length(0)
+		if i > 0 {
+			least = b.Corners[i-1].At + 1
+		}
+		if err := inRange(check.At("corners", i)+".at", c.At, least, b.Perimeter-1); err != nil {
+			return err
 		}
 	}
-	slices.Sort(out)
-	return out
+	if err := inRange("front[0]", b.Front[0], 0, b.Perimeter); err != nil {
+		return err
+	}
+	if err := inRange("front[1]", b.Front[1], b.Front[0], b.Perimeter); err != nil {
+		return err
+	}
+	if err := inRange("pocket", b.Pocket, 0, unit.Foot); err != nil {
+		return err
+	}
+	if !b.Zip && b.ZipLength != 0 {
+		return check.Refuse("zip_length", b.ZipLength.String(), unit.ErrRange, "none, or a zip")
+	}
+	if !b.Zip && b.Pocket != 0 {
+		return check.Refuse("pocket", b.Pocket.String(), unit.ErrRange, "none, or a zip")
+	}
+	return nil
+}
+
+// back gives the length of the back, and how far the sides next to it run.
+func (b Boxing) back() (w, left, right unit.Length) {
+	p := b.Perimeter
+	if len(b.Corners) == 0 {
+		return 0, 0, 0
+	}
+	first, last := b.Corners[0].At, b.Corners[len(b.Corners)-1].At
+	if len(b.Corners) == 1 {
+		return 0, 0, 0
+	}
+	left, right = p/2-first, last-p/2
+	if len(b.Corners) > 2 {
+		left, right = b.Corners[1].At-first, last-b.Corners[len(b.Corners)-2].At
+	}
+	return p - last + first, max(left, 0), max(right, 0)
+}
+
+// front gives where the front is, the middle opposite the back when nothing
+// says.
+func (b Boxing) front() (from, to unit.Length) {
+	if b.Front[1] > b.Front[0] {
+		return b.Front[0], b.Front[1]
+	}
+	half := b.Perimeter / 2
+	from, to = half, half
+	for _, c := range b.Corners {
+		if c.At <= half {
+			from = c.At
+		}
+		if c.At >= half && to == half {
+			to = c.At
+		}
+	}
+	if from == half || to == half {
+		return half, half
+	}
+	return from, to
+}
+
+// turn gives how far a zip goes round each back corner by default: 3 in up to 5
+// in of depth, else half the depth and 1 in, but not past the middle of a side;
+// on a side too short for a join off its corners it ends at the corner.
+func (b Boxing) turn() unit.Length {
+	_, left, right := b.back()
+	r := usualTurn
+	if b.Depth > usualDeep {
+		r = b.Depth/2 + unit.Inch
+	}
+	side := min(left, right)
+	if side < 2*clearCorner {
+		return 0
+	}
+	return max(min(r, side/2), clearCorner)
+}
+
+// opening gives the zip panel before joins ask for a longer one.
+func (b Boxing) opening() (unit.Length, error) {
+	if !b.Zip {
+		return 0, nil
+	}
+	z := b.ZipLength
+	if w, _, _ := b.back(); z == 0 && w > 0 {
+		z = w + 2*b.turn()
+	} else if z == 0 { // round: half the girth, a core of that size goes in
+		z = max(b.Perimeter/2, b.girth())
+	}
+	field := "zip_length"
+	if b.ZipLength == 0 {
+		field = "perimeter"
+	}
+	if z < unit.Centimetre || z > b.Perimeter-unit.Centimetre {
+		return 0, check.Refuse(field, z.String(), unit.ErrRange, "a zip panel that leaves some of the ring, at most "+onTape(b.Perimeter-unit.Centimetre, unit.Down, b.Depth).String())
+	}
+	return z, nil
+}
+
+// girth gives the opening through which a round core of the ring goes: its
+// diameter and its depth, if they leave some of the ring.
+func (b Boxing) girth() unit.Length {
+	d, err := b.Perimeter.Scale(1/math.Pi, unit.Up)
+	if err != nil || d+b.Depth > b.Perimeter*3/4 {
+		return 0
+	}
+	return d + b.Depth
 }

@@ -64,15 +64,25 @@ func ChannelCover(p ChannelProfile, width, rise unit.Length) (unit.Length, error
 // Channels is a panel divided into equal upright channels. The zero value is
 // refused.
 type Channels struct {
-	Width   unit.Length        `json:"width"`  // finished panel, across the channels
-	Height  unit.Length        `json:"height"` // finished panel, along the channels
-	Count   int                `json:"count"`  // 1 to 500
-	Rise    unit.Length        `json:"rise"`   // of the filling above the seams between channels
-	Profile ChannelProfile     `json:"profile,omitzero"`
-	Seam    allowance.Override `json:"seam,omitzero"` // between channels; by default that of a plain seam
+	Width unit.Length `json:"width"` // finished panel, across the channels, at the bottom
+	// TopWidth is that at the top, of channels that taper for a curved back; zero
+	// is as the bottom.
+	TopWidth unit.Length        `json:"top_width,omitzero"`
+	Height   unit.Length        `json:"height"` // finished panel, along the channels
+	Count    int                `json:"count"`  // 1 to 500
+	Rise     unit.Length        `json:"rise"`   // of the filling above the seams between channels
+	Profile  ChannelProfile     `json:"profile,omitzero"`
+	Seam     allowance.Override `json:"seam,omitzero"` // between channels; by default that of a plain seam
 	// Pull is added at top, bottom and the two outer edges; 2 in by default,
-	// common practice. From 0 to 2 m.
+	// common practice. From 0 to 500 mm.
 	Pull allowance.Override `json:"pull,omitzero"`
+	// OnePiece stitches one panel through at the lines, or as few as the goods
+	// allow, joined along lines; else every channel is a piece. Not of channels
+	// that taper.
+	OnePiece bool `json:"one_piece,omitempty"`
+	// Lining is the id of the goods behind, which are sewn in at every line;
+	// empty has none.
+	Lining string `json:"lining,omitempty"`
 }
 
 // channelPull is common practice: 2 in at top, bottom and outer edges.
@@ -82,6 +92,8 @@ const channelPull = 2 * unit.Inch
 type ChannelsCut struct {
 	Spacing unit.Length `json:"spacing"` // finished width of one channel, rounded to the nanometre
 	Cover   unit.Length `json:"cover"`   // cloth over one channel, seam to seam
+	// Top is Cover at the top of channels that taper; the pieces are trapezoids.
+	Top unit.Length `json:"top,omitzero"`
 	// Inner is the cut width of the pieces between the outer two, Outer that
 	// of the two outer ones; zero where there are none.
 	Inner  unit.Length `json:"inner,omitzero"`
@@ -104,6 +116,9 @@ type ChannelsCut struct {
 //	outer    = cover + s + pull   (a single channel: cover + 2 pulls)
 //	height   = finished + 2 pulls
 //	one piece = count × cover + 2 pulls
+//
+// Of channels that taper these are the sizes at the wider end; the rise is the same
+// from end to end.
 func (c Channels) Cut() (ChannelsCut, error) {
 	if err := check.Positives([]string{"width", "height", "rise"}, c.Width, c.Height, c.Rise); err != nil {
 		return ChannelsCut{}, err
@@ -116,11 +131,26 @@ func (c Channels) Cut() (ChannelsCut, error) {
 	if err != nil {
 		return ChannelsCut{}, err
 	}
-	pull, err := given(c.Pull, "pull", channelPull)
+	pull, err := ranged(c.Pull, "pull", channelPull, 0, 500*unit.Millimetre)
 	if err != nil {
 		return ChannelsCut{}, err
 	}
 	var out ChannelsCut
+	if c.TopWidth != 0 && c.TopWidth != c.Width {
+		if err := check.Positive("top_width", c.TopWidth); err != nil {
+			return ChannelsCut{}, err
+		}
+		if c.OnePiece {
+			return ChannelsCut{}, check.Refuse("one_piece", "true", unit.ErrRange, "channels that do not taper")
+		}
+		spacing, err := c.TopWidth.MulDiv(1, c.Count, unit.Nearest)
+		if err != nil {
+			return ChannelsCut{}, err
+		}
+		if out.Top, err = ChannelCover(c.Profile, spacing, c.Rise); err != nil {
+			return ChannelsCut{}, check.Renamed(err, map[string]string{"width": "top_width"})
+		}
+	}
 	if out.Spacing, err = c.Width.MulDiv(1, c.Count, unit.Nearest); err != nil {
 		return ChannelsCut{}, err
 	}
@@ -139,15 +169,16 @@ func (c Channels) Cut() (ChannelsCut, error) {
 	if out.OnePiece, err = over.Plus(2 * pull); err != nil {
 		return ChannelsCut{}, err
 	}
+	wide := max(out.Cover, out.Top)
 	if c.Count == 1 {
-		out.Outer = out.Cover + 2*pull
+		out.Outer = wide + 2*pull
 		out.Pieces = []Strip{{Use: "channel", Count: 1, Width: out.Outer, Length: out.Height}}
 		return out, nil
 	}
-	out.Outer = out.Cover + s + pull
+	out.Outer = wide + s + pull
 	out.Pieces = []Strip{{Use: "outer channel", Count: 2, Width: out.Outer, Length: out.Height}}
 	if c.Count > 2 {
-		out.Inner = out.Cover + 2*s
+		out.Inner = wide + 2*s
 		out.Pieces = append(out.Pieces, Strip{Use: "channel", Count: c.Count - 2, Width: out.Inner, Length: out.Height})
 	}
 	return out, nil

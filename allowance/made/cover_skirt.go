@@ -1,9 +1,13 @@
 package made
 
 import (
+	"strconv"
+
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/internal/nano"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -66,44 +70,190 @@ func (s Skirt) base() (unit.Length, error) {
 	return base, nil
 }
 
-func (s Skirt) cut(g Goods, base unit.Length) (SkirtCut, error) {
-	switch s.Kind {
-	case Gathered:
-		cut, err := GatheredSkirt{Base: base, Drop: s.Drop, Fullness: s.Fullness, Top: s.Top, Bottom: s.Bottom, Longest: g.Longest}.Cut()
-		return cut, check.Renamed(err, map[string]string{"base": "sides", "longest": "goods"})
-	case PleatedAllRound:
-		cut, err := PleatedSkirt{Pleats: Pleats{Kind: s.Pleat, Finished: base, Count: s.Pleats, Underfold: s.Underfold},
-			Drop: s.Drop, Top: s.Top, Bottom: s.Bottom, Longest: g.Longest}.Cut()
-		err = check.Inner(err, "pleats") // what is left is a field of Pleats
-		return cut, check.Renamed(err, map[string]string{"finished": "sides", "count": "pleats", "kind": "pleat", "longest": "goods"})
-	case KickPleats:
-		return KickPleatSkirt{Sides: s.Sides, Drop: s.Drop, Lined: s.Lined, Top: s.Top, Bottom: s.Bottom}.Cut()
-	}
-	return SkirtCut{}, check.OneOf("kind", s.Kind.String(), skirtNames[1:]...)
-}
-
-// Cover gives the pieces of the skirt, closed to a ring. Its row is its joins,
-// its hem and half of the seam it hangs from. Errors are those of the skirts'
-// own Cut, with the fields of this type.
+// Cover gives the skirt: its pieces, their joins and hems. The top of each is an
+// open seam called top, of a kick pleat skirt with the number of the side; a top
+// that is no seam is an edge of its own. Errors are those of the skirts' own Cut,
+// with the fields of this type.
 func (s Skirt) Cover(g Goods) (allowance.Cover, error) {
 	base, err := s.base()
 	if err != nil {
 		return allowance.Cover{}, err
 	}
-	cut, err := s.cut(g, base)
+	longest := g.Across
+	switch s.Kind {
+	case Gathered:
+		if err := check.Ratio("fullness", s.Fullness, 1.1, 4); err != nil {
+			return allowance.Cover{}, err
+		}
+		cut, err := GatheredSkirt{Base: base, Drop: s.Drop, Fullness: s.Fullness, Top: s.Top, Bottom: s.Bottom, Longest: longest}.Cut()
+		if err != nil {
+			return allowance.Cover{}, check.Renamed(err, map[string]string{"base": "sides", "longest": "goods"})
+		}
+		return s.hung(g, cut, base)
+	case PleatedAllRound:
+		cut, err := PleatedSkirt{Pleats: Pleats{Kind: s.Pleat, Finished: base, Count: s.Pleats, Underfold: s.Underfold},
+			Drop: s.Drop, Top: s.Top, Bottom: s.Bottom, Longest: longest}.Cut()
+		if err != nil {
+			err = check.Inner(err, "pleats") // what is left is a field of Pleats
+			return allowance.Cover{}, check.Renamed(err, map[string]string{"finished": "sides", "count": "pleats", "kind": "pleat", "longest": "goods"})
+		}
+		return s.hung(g, cut, base)
+	case KickPleats:
+		return s.kick(g)
+	}
+	return allowance.Cover{}, check.OneOf("kind", s.Kind.String(), skirtNames[1:]...)
+}
+
+// mostSkirt bounds the pieces of one skirt.
+const mostSkirt = 500
+
+// ranged checks that the skirt can be drawn.
+func (s Skirt) ranged() error { return inRange("drop", s.Drop, unit.Centimetre, 10*unit.Metre) }
+
+// hung makes a skirt of equal pieces joined to a ring.
+func (s Skirt) hung(g Goods, cut SkirtCut, base unit.Length) (allowance.Cover, error) {
+	if err := s.ranged(); err != nil {
+		return allowance.Cover{}, err
+	}
+	if err := check.Count("goods", cut.Joins, 1, mostSkirt); err != nil {
+		return allowance.Cover{}, err
+	}
+	n := cut.Joins
+	each, err := cut.Sewn.MulDiv(1, n, unit.Up)
 	if err != nil {
 		return allowance.Cover{}, err
 	}
-	var c allowance.Cover
-	for _, piece := range cut.Pieces {
-		piece = within(piece, g.Longest)
-		p, err := upright(piece.Use, g, piece.Count, piece.Length, piece.Width)
-		if err != nil {
-			return allowance.Cover{}, err
-		}
-		c.Panels = append(c.Panels, p)
+	o, err := shape.Rectangle(each, s.Drop)
+	if err != nil {
+		return allowance.Cover{}, check.Renamed(err, map[string]string{"width": "sides", "height": "drop"})
 	}
-	sewn := unit.Length(cut.Joins)*cut.Width + cut.Sewn + base/2
-	c.Rows = []allowance.CoverRow{allowance.RowOn("", g.ID, sewn, allowance.SeamLayers)}
-	return c, nil
+	p := sewnPanel("skirt", g, o)
+	p.Count, p.Edges = n, map[string]allowance.Edge{"bottom": s.hem()}
+	c := allowance.Cover{Panels: []allowance.CoverPanel{p}, Seams: joined("skirt", n, true)}
+	if !s.Top.Finish.Seam() {
+		c.Panels[0].Edges["top"] = s.Top
+		return c, nil
+	}
+	top, err := s.open("top", inRow("skirt", n, "top"))
+	if err != nil {
+		return allowance.Cover{}, err
+	}
+	if s.Kind == Gathered {
+		top.Kind = allowance.GatheredJoin
+	}
+	top.Fullness, err = cut.Sewn.Per(base)
+	c.Seams = append(c.Seams, top)
+	return c, err
+}
+
+// hem gives the lower edge; one to be sewn on is left as long as it asks for.
+func (s Skirt) hem() allowance.Edge { return unsewn(s.Bottom) }
+
+// unsewn gives an edge as one of its own: what a seam asks for is left raw.
+func unsewn(e allowance.Edge) allowance.Edge {
+	if !e.Finish.Seam() {
+		return e
+	}
+	m, err := e.Resolve()
+	if err != nil {
+		return e // refused when it is cut
+	}
+	return allowance.Edge{Finish: allowance.Raw, Allowance: allowance.Exactly(m.Allowance), Handling: m.Handling}
+}
+
+// open gives the seam that the skirt hangs from.
+func (s Skirt) open(name string, side allowance.Side) (allowance.Seam, error) {
+	m, err := s.Top.Resolve()
+	return allowance.Seam{Open: name, Sides: []allowance.Side{side}, Allowance: allowance.Exactly(m.Allowance), Handling: m.Handling}, unit.InField("top", err)
+}
+
+// kick makes a skirt with a pleat at each corner: a panel for each side, whose
+// ends turn back, and an underlay behind each corner. A panel that is wider than
+// the goods has its widest piece in the middle and equal ones at its ends.
+func (s Skirt) kick(g Goods) (allowance.Cover, error) {
+	if err := s.ranged(); err != nil {
+		return allowance.Cover{}, err
+	}
+	if _, err := (KickPleatSkirt{Sides: s.Sides, Drop: s.Drop, Lined: s.Lined, Top: s.Top, Bottom: s.Bottom}).Cut(); err != nil {
+		return allowance.Cover{}, err
+	}
+	height, bottom := s.Drop, s.hem()
+	if s.Lined {
+		height, bottom = 2*s.Drop, unsewn(s.Top)
+	}
+	raw := allowance.Edge{Finish: allowance.Raw}
+	var c allowance.Cover
+	add := func(name string, width unit.Length, count int, edges map[string]allowance.Edge) error {
+		o, err := shape.Rectangle(width, height)
+		p := sewnPanel(name, g, o)
+		p.Count, p.Edges = count, edges
+		edges["bottom"] = bottom
+		c.Panels = append(c.Panels, p)
+		return check.Renamed(err, map[string]string{"width": "sides", "height": "drop"})
+	}
+	for i, side := range s.Sides {
+		name := numbered("skirt panel", i, len(s.Sides))
+		widths, err := centred(side+2*kickReturn, g)
+		if err != nil {
+			return allowance.Cover{}, unit.InField(check.At("sides", i), err)
+		}
+		var top allowance.Side
+		for k, w := range widths {
+			edges := map[string]allowance.Edge{}
+			if !s.Top.Finish.Seam() {
+				edges["top"] = s.Top
+			}
+			part := name
+			if len(widths) > 1 {
+				part = name + " part " + strconv.Itoa(k+1)
+			}
+			if k == 0 {
+				edges["left"] = raw
+			} else {
+				before := name + " part " + strconv.Itoa(k)
+				c.Seams = append(c.Seams, allowance.Seam{Sides: []allowance.Side{{edgeOf(before, "right")}, {edgeOf(part, "left")}}})
+			}
+			if k == len(widths)-1 {
+				edges["right"] = raw
+			}
+			if err := add(part, w, 1, edges); err != nil {
+				return allowance.Cover{}, err
+			}
+			top = append(allowance.Side{edgeOf(part, "top")}, top...)
+		}
+		if s.Top.Finish.Seam() {
+			seam, err := s.open("top "+strconv.Itoa(i+1), top)
+			if err != nil {
+				return allowance.Cover{}, err
+			}
+			if seam.Fullness, err = (side + 2*kickReturn).Per(side); err != nil || seam.Fullness > mostFullness {
+				return allowance.Cover{}, inRange(check.At("sides", i), side, kickReturn/4, check.Longest)
+			}
+			c.Seams = append(c.Seams, seam)
+		}
+	}
+	return c, add("underlay", kickUnderlay, len(s.Sides), map[string]allowance.Edge{"top": unsewn(s.Top), "left": raw, "right": raw})
+}
+
+// centred divides a width that is more than the goods allow: the widest piece in
+// the middle, equal ones at its ends.
+func centred(width unit.Length, g Goods) ([]unit.Length, error) {
+	s, _ := allowance.PlainSeam.Default()
+	most := reach(g.Across, s)
+	if width <= most {
+		return []unit.Length{width}, nil
+	}
+	if most < 2*leastPiece {
+		return nil, check.Refuse("", width.String(), unit.ErrRange, "a width that joined pieces of these goods make up; they allow strips of "+g.Across.String())
+	}
+	n := nano.CeilDiv(width, most)
+	if n%2 == 0 {
+		n++
+	}
+	if n > mostSkirt {
+		return nil, check.Refuse("", width.String(), unit.ErrRange, "a width that 500 pieces make up")
+	}
+	ends := max((width-unit.Length(n-2)*most)/2, leastPiece)
+	out := share(width-2*ends, int(n-2))
+	return append(append([]unit.Length{ends}, out...), ends), nil
 }

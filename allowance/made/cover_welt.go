@@ -32,7 +32,7 @@ func (w Welt) cut(g Goods) (WeltCut, unit.Length, error) {
 	}
 	run := WeltRun{Runs: w.Runs, Width: width, Ends: w.Ends}
 	if !w.Bias {
-		run.Longest = g.Longest
+		run.Longest = g.Across
 	}
 	cut, err := run.Cut()
 	return cut, width, err

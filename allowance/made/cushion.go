@@ -8,238 +8,265 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// CushionFit is how a cover sits on its filling: [NeutralFit] or [SnugFit]. Both
-// customs are in use, and they differ by two seam allowances in every direction.
-// The zero value is the neutral fit.
-type CushionFit uint8
+// CushionKind is how a cushion is made: [Boxed], [KnifeEdge], [Waterfall],
+// [Bolster] or [Round]. The zero value is boxed.
+type CushionKind uint8
 
 const (
-	// NeutralFit makes the cover, seam to seam, the size of the filling: plates
-	// are cut to the filling and two allowances.
-	NeutralFit CushionFit = iota
-	// SnugFit cuts the pieces to the size of the filling, so that the cover is
-	// two allowances smaller and squeezes it.
-	SnugFit
+	// Boxed has two plates of any outline with a strip between them.
+	Boxed CushionKind = iota
+	// KnifeEdge has two plates sewn to each other.
+	KnifeEdge
+	// Waterfall has one piece over the top, the front and the bottom.
+	Waterfall
+	// Bolster is a round pillow with flat ends.
+	Bolster
+	// Round is boxed, with round plates.
+	Round
 )
 
-var fitNames = [...]string{"neutral fit", "snug fit"}
+var cushionNames = []string{"boxed", "knife edge", "waterfall", "bolster", "round"}
 
-// String gives the name.
-func (f CushionFit) String() string { return enum.Name(f, "fit", fitNames[:]) }
+// String gives the name, such as "knife edge".
+func (k CushionKind) String() string { return enum.Name(k, "cushion", cushionNames) }
 
-// MarshalText writes the name.
-func (f CushionFit) MarshalText() ([]byte, error) { return enum.Text(f, "fit", fitNames[:]) }
+// MarshalText writes the name; a number outside the set wraps unit.ErrUnknown.
+func (k CushionKind) MarshalText() ([]byte, error) { return enum.Text(k, "kind", cushionNames) }
 
 // UnmarshalText reads a name as String writes it.
-func (f *CushionFit) UnmarshalText(text []byte) error {
-	return enum.Read(f, text, "fit", fitNames[:])
+func (k *CushionKind) UnmarshalText(text []byte) error {
+	return enum.Read(k, text, "kind", cushionNames)
 }
 
-func (f CushionFit) check() error {
-	if f > SnugFit {
-		return check.OneOf("fit", f.String(), fitNames[:]...)
+// Cushion is a cushion or pillow of one kind, with the goods of its parts. Sizes
+// are finished, from seam line to seam line. The zero value is refused.
+type Cushion struct {
+	Kind CushionKind `json:"kind,omitzero"`
+	// Width and Depth are those of the plate, with the front below; of a bolster,
+	// Width is its length and Depth its diameter; of a round cushion, Width is
+	// its diameter.
+	Width unit.Length `json:"width,omitzero"`
+	Depth unit.Length `json:"depth,omitzero"`
+	// LeftEar and RightEar are how far a boxed or knife-edge cushion stands out
+	// before the arms: a T has both, the end cushion of a sofa one. Left is the
+	// sitter's, on the right of the plate as drawn. EarDepth is theirs from front
+	// to back.
+	LeftEar  unit.Length `json:"left_ear,omitzero"`
+	RightEar unit.Length `json:"right_ear,omitzero"`
+	EarDepth unit.Length `json:"ear_depth,omitzero"`
+	// Outline is the plate of any other boxed or knife-edge cushion, as seen from
+	// above, in place of width and depth. Back and Front name edges of it: the
+	// zip lies on the back, and the front is best one piece. Where they are not
+	// given, edges called back or top, front or bottom.
+	Outline shape.Outline `json:"outline,omitzero"`
+	Back    string        `json:"back,omitempty"`
+	Front   string        `json:"front,omitempty"`
+	// Thickness is the finished height of the boxing; not of a knife edge or a
+	// bolster.
+	Thickness unit.Length `json:"thickness,omitzero"`
+
+	Top    Goods `json:"top"`
+	Bottom Goods `json:"bottom,omitzero"` // of the lower plate; as the top when not given
+	Boxing Goods `json:"boxing,omitzero"` // of boxing, sides and zip panel, or of the ends of a bolster; as the top when not given
+
+	// Cord is the diameter of the cord in the seams round the plates; zero has no
+	// welt. Welt is the id of the goods that cover it, as the top when not given.
+	Cord unit.Length `json:"cord,omitzero"`
+	Welt string      `json:"welt,omitempty"`
+	// TopStitch turns the allowances to the plates and sews them down there.
+	TopStitch bool `json:"top_stitch,omitempty"`
+
+	// Zip opens the cushion at its back; without it a length there is closed by
+	// hand. ZipLength, the finished length that opens, is worked out when it is
+	// zero. Pocket and Least are those of Boxing.
+	Zip       bool               `json:"zip,omitempty"`
+	ZipLength unit.Length        `json:"zip_length,omitzero"`
+	Pocket    unit.Length        `json:"pocket,omitzero"`
+	Least     allowance.Override `json:"least,omitzero"`
+
+	// Seam is the allowance of every seam but the zip; 1/2 in by default. ZipSeam
+	// is that along the zip. From 0 to 500 mm.
+	Seam    allowance.Override `json:"seam,omitzero"`
+	ZipSeam allowance.Override `json:"zip_seam,omitzero"`
+
+	// Fit is how tight the cover sits, TakeUp replaces the take-up of the fit,
+	// from 0 to 4 in. CoreGiven says that width and depth are those of the core:
+	// the cover is made smaller by the take-up.
+	Fit       CushionFit         `json:"fit,omitzero"`
+	TakeUp    allowance.Override `json:"take_up,omitzero"`
+	CoreGiven bool               `json:"core_given,omitempty"`
+
+	RoundFront bool `json:"round_front,omitempty"` // of a waterfall
+}
+
+// Part is a made-up part of a piece of furniture.
+type Part struct {
+	Cover allowance.Cover `json:"cover"`
+	// Boxing says how the ring is made up and where it is joined.
+	Boxing *BoxingCut `json:"boxing,omitempty"`
+	Core   Core       `json:"core,omitzero"`
+}
+
+// Make gives the cover of the cushion, how its boxing is joined and the core it
+// must have. No stretch is taken out: plates and boxing must keep the same length
+// of seam. Errors name the fields of this type.
+//
+// With P the girth of the plate, W its width, L the length of a bolster and d its
+// diameter, the zip is
+//
+//	boxed       in the boxing, see [Boxing.Cut]
+//	knife edge  W - 3 in, in the back seam
+//	waterfall   W, across the back
+//	bolster     L - 3 in, in the body seam
+//
+// all of it common practice. The bottom plate is the mirror image of the top, or
+// the same where the two differ by 1/16 in at most.
+func (c Cushion) Make() (Part, error) {
+	if err := c.check(); err != nil {
+		return Part{}, err
+	}
+	k, err := c.takeUp()
+	if err != nil {
+		return Part{}, err
+	}
+	c.Bottom, c.Boxing = orGoods(c.Bottom, c.Top), orGoods(c.Boxing, c.Top)
+	if c.Cord != 0 && c.Welt == "" {
+		c.Welt = c.Top.ID
+	}
+	switch c.Kind {
+	case Waterfall:
+		return c.waterfall(k)
+	case Bolster:
+		return c.bolster(k)
+	}
+	p, err := c.plate(k)
+	if err != nil {
+		return Part{}, err
+	}
+	if c.Kind == KnifeEdge {
+		return c.knifeEdge(p, k)
+	}
+	return c.boxed(p, k)
+}
+
+// orGoods gives goods, or others in their place.
+func orGoods(g, or Goods) Goods {
+	if g == (Goods{}) {
+		return or
+	}
+	return g
+}
+
+// check refuses what means nothing on the kind.
+func (c Cushion) check() error {
+	if err := check.OneOf("kind", c.Kind.String(), cushionNames...); err != nil {
+		return err
+	}
+	plated := c.Kind == Boxed || c.Kind == KnifeEdge
+	ring := c.Kind == Boxed || c.Kind == Round
+	for _, x := range []struct {
+		field string
+		given bool
+		kinds bool
+	}{
+		{"outline", !c.Outline.IsZero(), plated}, {"back", c.Back != "", plated}, {"front", c.Front != "", plated},
+		{"left_ear", c.LeftEar != 0, plated}, {"right_ear", c.RightEar != 0, plated}, {"ear_depth", c.EarDepth != 0, plated},
+		{"thickness", c.Thickness != 0, c.Kind != KnifeEdge && c.Kind != Bolster}, {"depth", c.Depth != 0, c.Kind != Round},
+		{"pocket", c.Pocket != 0, ring && c.Zip}, {"zip_length", c.ZipLength != 0, c.Zip && c.Kind != Waterfall}, {"round_front", c.RoundFront, c.Kind == Waterfall},
+		{"bottom", c.Bottom != Goods{}, c.Kind != Waterfall && c.Kind != Bolster}, {"top_stitch", c.TopStitch, c.Cord == 0},
+	} {
+		if x.given && !x.kinds {
+			return check.Refuse(x.field, "", unit.ErrRange, "only fields of this kind of cushion ("+c.Kind.String()+")")
+		}
+	}
+	if c.Cord != 0 {
+		if err := inRange("cord", c.Cord, unit.Millimetre, 100*unit.Millimetre); err != nil {
+			return err
+		}
+	}
+	if !c.Outline.IsZero() {
+		for _, x := range []struct {
+			field string
+			given bool
+		}{{"width", c.Width != 0}, {"depth", c.Depth != 0}, {"ear_depth", c.EarDepth != 0 || c.LeftEar != 0 || c.RightEar != 0}, {"core_given", c.CoreGiven}} {
+			if x.given {
+				return check.Refuse(x.field, "", unit.ErrRange, "an outline or sizes, not both")
+			}
+		}
 	}
 	return nil
 }
 
-// squeezed gives the seam-line size of a filling of the given size when the
-// cover is cut with allowance s at both ends.
-func (f CushionFit) squeezed(field string, filling, s unit.Length) (unit.Length, error) {
-	if err := check.Positive(field, filling); err != nil {
-		return 0, err
+// plate gives the ring of the upper plate.
+func (c Cushion) plate(k unit.Length) (plate, error) {
+	if !c.Outline.IsZero() {
+		return plateOf(c.Outline, c.Back)
 	}
-	if f == NeutralFit {
-		return filling, nil
+	w, err := c.finished("width", c.Width, k)
+	if err != nil {
+		return plate{}, err
 	}
-	l, err := allowance.FinishedFromCut(filling, s, s)
-	return l, check.Renamed(err, map[string]string{"cut": field, "first": "seam", "second": "seam"})
+	if c.Kind == Round {
+		o, err := shape.Circle(w)
+		if err == nil { // from the front anticlockwise; the back lies opposite
+			return plateOf(o, "")
+		}
+		return plate{}, check.Renamed(err, map[string]string{"diameter": "width"})
+	}
+	d, err := c.finished("depth", c.Depth, k)
+	if err != nil {
+		return plate{}, err
+	}
+	o, err := c.eared(w, d, k)
+	if err != nil {
+		return plate{}, err
+	}
+	return plateOf(o, "back")
 }
 
-// seamOr resolves an override against the default of a finish.
-func seamOr(o allowance.Override, f allowance.Finish) (unit.Length, error) {
-	def, _ := f.Default()
-	return given(o, "seam", def)
-}
-
-// KnifeEdgeCushion is two equal panels sewn together all round. The zero
-// value is refused.
-type KnifeEdgeCushion struct {
-	Width  unit.Length        `json:"width"` // of the filling, flat
-	Height unit.Length        `json:"height"`
-	Fit    CushionFit         `json:"fit,omitzero"`
-	Finish allowance.Finish   `json:"finish,omitzero"` // of the seam: plain or welted
-	Seam   allowance.Override `json:"seam,omitzero"`   // by default that of Finish
-	Across allowance.Stretch  `json:"across,omitzero"`
-	Along  allowance.Stretch  `json:"along,omitzero"`
-}
-
-// KnifeEdgeCut is a knife-edge cover as it is cut.
-type KnifeEdgeCut struct {
-	Panel     allowance.RectCut `json:"panel"` // cut two
-	Panels    int               `json:"panels"`
-	Perimeter unit.Length       `json:"perimeter"` // of the stitch line
-	Welt      []unit.Length     `json:"welt"`      // runs of welt; none for a plain seam
-}
-
-// Cut gives the two panels. Neutral fit: filling + 2 s. Snug fit: cut to the
-// filling, so that it ends 2 s smaller.
-func (k KnifeEdgeCushion) Cut() (KnifeEdgeCut, error) {
-	if err := k.Fit.check(); err != nil {
-		return KnifeEdgeCut{}, err
+// eared gives a plate with its ears: the front below, the sitter's left on the
+// right.
+func (c Cushion) eared(w, d, k unit.Length) (shape.Outline, error) {
+	if c.LeftEar == 0 && c.RightEar == 0 {
+		if c.EarDepth != 0 {
+			return shape.Outline{}, check.Refuse("ear_depth", c.EarDepth.String(), unit.ErrRange, "none, or ears")
+		}
+		o, err := shape.Rectangle(w, d)
+		if err != nil {
+			return o, check.Renamed(err, map[string]string{"height": "depth"})
+		}
+		return o.Renamed("front", "right", "back", "left")
 	}
-	if !k.Finish.Seam() {
-		return KnifeEdgeCut{}, check.Refuse("finish", k.Finish.String(), unit.ErrRange, "a seam")
-	}
-	s, err := seamOr(k.Seam, k.Finish)
+	ear, err := c.finished("ear_depth", c.EarDepth, k)
 	if err != nil {
-		return KnifeEdgeCut{}, err
+		return shape.Outline{}, err
 	}
-	w, err := k.Fit.squeezed("width", k.Width, s)
-	if err != nil {
-		return KnifeEdgeCut{}, err
+	if err := inRange("ear_depth", ear, 2*unit.Millimetre, d-2*unit.Millimetre); err != nil {
+		return shape.Outline{}, err
 	}
-	h, err := k.Fit.squeezed("height", k.Height, s)
-	if err != nil {
-		return KnifeEdgeCut{}, err
+	right, left := c.LeftEar, c.RightEar // as drawn
+	for _, e := range []struct {
+		field string
+		l     unit.Length
+	}{{"left_ear", right}, {"right_ear", left}} {
+		if e.l == 0 {
+			continue
+		}
+		if err := inRange(e.field, e.l, 2*unit.Millimetre, w); err != nil {
+			return shape.Outline{}, err
+		}
+		if left+right > w-unit.Centimetre {
+			return shape.Outline{}, check.Refuse(e.field, e.l.String(), unit.ErrRange, "ears that leave a back between them")
+		}
 	}
-	p := allowance.RectPanel{Width: w, Height: h, Across: k.Across, Along: k.Along}.AllEdges(allowance.Edge{Finish: k.Finish, Allowance: allowance.Exactly(s)})
-	c := KnifeEdgeCut{Panels: 2}
-	if c.Panel, err = p.Cut(); err != nil {
-		return KnifeEdgeCut{}, err
+	at := func(x, y unit.Length) shape.Point { return shape.Point{X: x, Y: y} }
+	t := shape.TraceFrom(at(0, 0)).Edge("front").Line(at(w, 0))
+	if right != 0 {
+		t = t.Edge("right ear").Line(at(w, ear)).Edge("right ear back").Line(at(w-right, ear))
 	}
-	c.Perimeter = 2 * (c.Panel.SeamWidth + c.Panel.SeamHeight)
-	if k.Finish == allowance.WeltedSeam {
-		c.Welt = []unit.Length{c.Perimeter}
+	t = t.Edge("right").Line(at(w-right, d)).Edge("back").Line(at(left, d)).Edge("left")
+	if left != 0 {
+		t = t.Line(at(left, ear)).Edge("left ear back").Line(at(0, ear)).Edge("left ear")
 	}
-	return c, nil
-}
-
-// BoxedCushion is two plates with a boxing strip between. The zero value is
-// refused.
-type BoxedCushion struct {
-	Width     unit.Length `json:"width"` // of the filling, side to side
-	Depth     unit.Length `json:"depth"` // of the filling, front to back
-	Thickness unit.Length `json:"thickness"`
-	Fit       CushionFit  `json:"fit,omitzero"`
-	Welted    bool        `json:"welted,omitempty"`
-	// Seam is the allowance of every seam but the zip; by default that of a
-	// boxed seam.
-	Seam    allowance.Override `json:"seam,omitzero"`
-	Longest unit.Length        `json:"longest,omitzero"` // see Boxing
-	// Zip puts a zip strip across the back; see ZipStrip for Wrap and ZipSeam.
-	Zip     bool               `json:"zip,omitempty"`
-	Wrap    allowance.Override `json:"wrap,omitzero"`
-	ZipSeam allowance.Override `json:"zip_seam,omitzero"`
-	Across  allowance.Stretch  `json:"across,omitzero"` // of the plates
-	Along   allowance.Stretch  `json:"along,omitzero"`
-}
-
-// BoxedCut is a boxed cover as it is cut.
-type BoxedCut struct {
-	Plate     allowance.RectCut `json:"plate"` // cut two
-	Plates    int               `json:"plates"`
-	Perimeter unit.Length       `json:"perimeter"` // of a plate at the stitch line
-	Boxing    BoxingCut         `json:"boxing"`
-	Welt      []unit.Length     `json:"welt"` // two runs round the plates when welted
-}
-
-// Cut gives the plates and the boxing. Neutral fit: plates are filling + 2 s,
-// the boxing thickness + 2 s wide. Snug fit: plates and boxing are cut to the
-// filling.
-func (b BoxedCushion) Cut() (BoxedCut, error) {
-	if err := b.Fit.check(); err != nil {
-		return BoxedCut{}, err
-	}
-	s, err := seamOr(b.Seam, allowance.BoxedSeam)
-	if err != nil {
-		return BoxedCut{}, err
-	}
-	w, err := b.Fit.squeezed("width", b.Width, s)
-	if err != nil {
-		return BoxedCut{}, err
-	}
-	d, err := b.Fit.squeezed("depth", b.Depth, s)
-	if err != nil {
-		return BoxedCut{}, err
-	}
-	t, err := b.Fit.squeezed("thickness", b.Thickness, s)
-	if err != nil {
-		return BoxedCut{}, err
-	}
-	finish := allowance.BoxedSeam
-	if b.Welted {
-		finish = allowance.WeltedSeam
-	}
-	p := allowance.RectPanel{Width: w, Height: d, Across: b.Across, Along: b.Along}.AllEdges(allowance.Edge{Finish: finish, Allowance: allowance.Exactly(s)})
-	c := BoxedCut{Plates: 2}
-	if c.Plate, err = p.Cut(); err != nil {
-		return BoxedCut{}, check.Renamed(err, map[string]string{"height": "depth"})
-	}
-	c.Perimeter = 2 * (c.Plate.SeamWidth + c.Plate.SeamHeight)
-	box := Boxing{Perimeter: c.Perimeter, Depth: t, Seam: allowance.Exactly(s), Longest: b.Longest}
-	if b.Zip {
-		box.Zip = ZipStrip{Back: c.Plate.SeamWidth, Wrap: b.Wrap, Seam: b.ZipSeam}
-	}
-	if c.Boxing, err = box.Cut(); err != nil {
-		return BoxedCut{}, unit.InField("boxing", err)
-	}
-	if b.Welted {
-		c.Welt = []unit.Length{c.Perimeter, c.Perimeter}
-	}
-	return c, nil
-}
-
-// RoundCushion is a boxed cushion with round plates. The zero value is
-// refused.
-type RoundCushion struct {
-	Diameter  unit.Length        `json:"diameter"` // of the filling
-	Thickness unit.Length        `json:"thickness"`
-	Fit       CushionFit         `json:"fit,omitzero"`
-	Welted    bool               `json:"welted,omitempty"`
-	Seam      allowance.Override `json:"seam,omitzero"`
-	Longest   unit.Length        `json:"longest,omitzero"`
-	Zip       ZipStrip           `json:"zip,omitzero"` // Back is the part of the ring that opens
-}
-
-// RoundCut is a round cover as it is cut.
-type RoundCut struct {
-	Plate     unit.Length   `json:"plate"` // cut diameter, cut two
-	Plates    int           `json:"plates"`
-	PlateArea unit.Area     `json:"plate_area"` // of one
-	Perimeter unit.Length   `json:"perimeter"`  // of a plate at the stitch line
-	Boxing    BoxingCut     `json:"boxing"`
-	Welt      []unit.Length `json:"welt"`
-}
-
-// Cut gives the plates, of diameter d + 2 s, and the boxing round π d.
-func (r RoundCushion) Cut() (RoundCut, error) {
-	if err := r.Fit.check(); err != nil {
-		return RoundCut{}, err
-	}
-	s, err := seamOr(r.Seam, allowance.BoxedSeam)
-	if err != nil {
-		return RoundCut{}, err
-	}
-	d, err := r.Fit.squeezed("diameter", r.Diameter, s)
-	if err != nil {
-		return RoundCut{}, err
-	}
-	t, err := r.Fit.squeezed("thickness", r.Thickness, s)
-	if err != nil {
-		return RoundCut{}, err
-	}
-	c := RoundCut{Plate: d + 2*s, Plates: 2}
-	if c.PlateArea, err = shape.CircleArea(c.Plate); err != nil {
-		return RoundCut{}, err
-	}
-	if c.Perimeter, err = shape.CircleCircumference(d); err != nil {
-		return RoundCut{}, err
-	}
-	if c.Boxing, err = (Boxing{Perimeter: c.Perimeter, Depth: t, Seam: allowance.Exactly(s), Longest: r.Longest, Zip: r.Zip}).Cut(); err != nil {
-		return RoundCut{}, unit.InField("boxing", err)
-	}
-	if r.Welted {
-		c.Welt = []unit.Length{c.Perimeter, c.Perimeter}
-	}
-	return c, nil
+	return t.Close()
 }

@@ -112,7 +112,7 @@ type Tufting struct {
 	Depth  unit.Length `json:"depth"`  // of the buttons below the face, up to 500 mm; HalfAgain gives the same cloth for any
 	Rule   TuftRule    `json:"rule"`
 	// Tack is added all round the cloth; by default that of a pull-over,
-	// 1 in (Cutting and Draping). From 0 to 2 m.
+	// 1 in (Cutting and Draping). From 0 to 500 mm.
 	Tack allowance.Override `json:"tack,omitzero"`
 }
 
@@ -136,9 +136,12 @@ type TuftPlan struct {
 	// Rows are the rows of buttons from the top, as places on the face and on
 	// the cloth measured from the top left corner of the net panel. Rows stand
 	// half a diamond apart and are staggered.
-	Rows    []TuftRow  `json:"rows"`
-	Buttons int        `json:"buttons"`
-	Basis   cite.Basis `json:"basis"` // of the spacing rule
+	Rows    []TuftRow `json:"rows"`
+	Buttons int       `json:"buttons"`
+	// EdgePleats run from the outermost buttons to the edge, all round: one from
+	// each. They take up cloth that is not in the sizes.
+	EdgePleats int        `json:"edge_pleats"`
+	Basis      cite.Basis `json:"basis"` // of the spacing rule
 }
 
 // TuftRow is one row of buttons.
@@ -168,7 +171,7 @@ func (t Tufting) Plan() (TuftPlan, error) {
 		return TuftPlan{}, err
 	}
 	tackDefault, _ := allowance.PullOver.Default()
-	tack, err := given(t.Tack, "tack", tackDefault)
+	tack, err := ranged(t.Tack, "tack", tackDefault, 0, 500*unit.Millimetre)
 	if err != nil {
 		return TuftPlan{}, err
 	}
@@ -225,6 +228,7 @@ func (p *TuftPlan) place(t Tufting, cloth [2]unit.Length) error {
 		p.Buttons += len(row.FaceX)
 		p.Rows = append(p.Rows, row)
 	}
+	p.EdgePleats = 2 * (t.Across + t.Down)
 	return nil
 }
 

@@ -1,0 +1,146 @@
+package made_test
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// sixteenths draws a length on a tape.
+func sixteenths(t *rapid.T, name string, least, most float64) unit.Length {
+	return unit.Length(rapid.IntRange(int(least*16), int(most*16)).Draw(t, name)) * unit.Inch / 16
+}
+
+func flag(t *rapid.T, name string) bool { return rapid.Bool().Draw(t, name) }
+
+// anyGoods draws goods of some width, with or without a direction.
+func anyGoods(t *rapid.T) made.Goods {
+	g := made.Goods{ID: "cloth", Directed: flag(t, "directed"), Thickness: unit.Millimetre}
+	if flag(t, "limited") {
+		g.Across = sixteenths(t, "across", 8, 72)
+		g.Along = unit.Length(rapid.SampledFrom([]int{0, 72, 300}).Draw(t, "along")) * unit.Inch
+	}
+	return g
+}
+
+// anyOutline draws a plate of another shape.
+func anyOutline(t *rapid.T) shape.Outline {
+	w, d := sixteenths(t, "outline width", 12, 80), sixteenths(t, "outline depth", 12, 60)
+	at := func(x, y unit.Length) shape.Point { return shape.Point{X: x, Y: y} }
+	o, err := shape.Rectangle(w, d)
+	switch rapid.IntRange(0, 5).Draw(t, "shape") {
+	case 0: // L
+		o, err = shape.Polygon(at(0, 0), at(w, 0), at(w, d/3), at(w/3, d/3), at(w/3, d), at(0, d))
+	case 1:
+		o, err = shape.Trapezoid(w, w*2/3, d, sixteenths(t, "shift", 0, 6))
+	case 2:
+		o, err = shape.RoundedRectangle(w, d, shape.SameRadii(sixteenths(t, "radius", 1, 4)))
+	case 3:
+		o, err = shape.Crowned(w, d, w/8)
+	case 4:
+		o, err = shape.Stadium(w+d, d)
+	}
+	require.NoError(t, err)
+	return o
+}
+
+// anyCushion draws a cushion of any kind.
+func anyCushion(t *rapid.T) made.Cushion {
+	c := made.Cushion{Kind: made.CushionKind(rapid.IntRange(0, 4).Draw(t, "kind")), Top: anyGoods(t), Zip: flag(t, "zip"),
+		Width: sixteenths(t, "width", 4, 100), Fit: made.CushionFit(rapid.IntRange(0, 3).Draw(t, "fit")), CoreGiven: flag(t, "core given")}
+	if flag(t, "welted") {
+		c.Cord = unit.Inch / 8
+	} else {
+		c.TopStitch = flag(t, "top-stitched")
+	}
+	if c.Kind != made.Round {
+		c.Depth = sixteenths(t, "depth", 4, 60)
+	}
+	if c.Kind != made.KnifeEdge && c.Kind != made.Bolster {
+		c.Thickness = sixteenths(t, "thickness", 1, 10)
+	}
+	c.RoundFront = c.Kind == made.Waterfall && flag(t, "round front")
+	if c.Kind == made.Boxed || c.Kind == made.KnifeEdge {
+		switch rapid.IntRange(0, 2).Draw(t, "plate") {
+		case 0:
+			c.LeftEar, c.RightEar = sixteenths(t, "left ear", 0, 6), sixteenths(t, "right ear", 0, 6)
+			if c.LeftEar+c.RightEar > 0 {
+				c.EarDepth = sixteenths(t, "ear depth", 1, 8)
+			}
+		case 1:
+			c.Outline, c.Width, c.Depth, c.CoreGiven = anyOutline(t), 0, 0, false
+		}
+	}
+	if (c.Kind == made.Boxed || c.Kind == made.Round) && c.Zip && flag(t, "pocket") {
+		c.Pocket = unit.Inch
+	}
+	return c
+}
+
+// Every cushion that is accepted is a cover without a fault, and its ring closes:
+// main and zip panel are the girth of the plate, the pieces add up, none is under
+// the least, joins lie where they may.
+func TestEveryCushionIsASoundCover(t *testing.T) {
+	made1 := 0
+	rapid.Check(t, func(t *rapid.T) {
+		c := anyCushion(t)
+		p, err := c.Make()
+		if err != nil {
+			var in *unit.InputError
+			require.True(t, errors.As(err, &in), "%v", err)
+			return
+		}
+		made1++
+		w, err := p.Cover.Work(sewnGoods())
+		require.NoError(t, err, "%+v", c)
+		for _, s := range w.Seams {
+			if len(s.Sides) > 1 {
+				require.Equal(t, allowance.SewsFlat, s.Match.Verdict)
+				require.LessOrEqual(t, s.Match.Difference, 20*unit.Length(len(s.Sides[0])+len(s.Sides[1])), "nanometres")
+			}
+		}
+		if c.Zip {
+			require.Len(t, w.Zips, 1)
+		}
+		if p.Boxing == nil {
+			return
+		}
+		b := p.Boxing
+		var ring, pieces unit.Length
+		for _, e := range p.Cover.Panels[0].Outline.Edges() {
+			l, err := p.Cover.Panels[0].Outline.EdgeLength(e)
+			require.NoError(t, err)
+			ring += l
+		}
+		require.Equal(t, ring, b.Main+b.Opening, "P = M + Z")
+		for i, x := range b.Pieces {
+			pieces += x.To - x.From
+			if len(b.Pieces) > 1 {
+				require.GreaterOrEqual(t, x.To-x.From, 6*unit.Inch, "%+v", c)
+			}
+			if i > 0 {
+				require.Equal(t, b.Pieces[i-1].To, x.From)
+			}
+			if most := max(c.Top.Across, c.Top.Along); c.Top.Across != 0 && (c.Top.Directed || c.Top.Along != 0) {
+				if c.Top.Directed {
+					most = c.Top.Across
+				}
+				require.LessOrEqual(t, x.Cut, most)
+			}
+		}
+		require.Equal(t, b.Main, pieces)
+		for _, j := range b.Joins {
+			if j.Corner != "" && j.Beyond != 0 && c.Top.Across > 20*unit.Inch {
+				require.GreaterOrEqual(t, max(j.Beyond, -j.Beyond), 2*unit.Inch, "%+v %+v", c, b)
+			}
+		}
+	})
+	require.Positive(t, made1)
+}
