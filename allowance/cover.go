@@ -41,11 +41,10 @@ type CoverPanel struct {
 	Strip bool `json:"strip,omitempty"`
 	// Free strips may lie any way and off the pattern: boxing, welt.
 	Free bool `json:"free,omitempty"`
-	// What goes with the panels of one cover: the diameter of the cord in a
-	// welt, the length of finished welt and of cord, and the length of zip.
-	Cord    unit.Length `json:"cord,omitzero"`
-	Welt    unit.Length `json:"welt,omitzero"`
-	ZipTape unit.Length `json:"zip_tape,omitzero"`
+	// What goes with the strips of a welt: the diameter of its cord, and the
+	// length of finished welt and of cord.
+	Cord unit.Length `json:"cord,omitzero"`
+	Welt unit.Length `json:"welt,omitzero"`
 }
 
 // InnerLine is a straight line on a panel, such as that between two channels, in

@@ -105,7 +105,7 @@ func (g *graph) checkSeam(i int) bool {
 	if s.Open != "" {
 		least, most = 1, 1
 		if s.Kind != PlainJoin && s.Kind != GatheredJoin {
-			g.faults.add(at.Dot("open"), check.Refuse("", s.Open, unit.ErrRange, "none, or a plain or gathered seam"))
+			g.faults.add(at.Dot("open"), check.Refuse("", s.Open, unit.ErrRange, "none, or a plain, welted or gathered seam"))
 		}
 	}
 	g.checkLap(at, s)
@@ -132,7 +132,7 @@ func (g *graph) checkSeam(i int) bool {
 	}
 	if s.Fullness != 0 {
 		switch s.Kind {
-		case PlainJoin:
+		case PlainJoin, WeltedJoin:
 			g.faults.add(at, check.Ratio("fullness", s.Fullness, 1, 10))
 		case GatheredJoin:
 			g.faults.add(at, check.Ratio("fullness", s.Fullness, 1.1, 4))
@@ -414,7 +414,7 @@ func (g *graph) checkBodies() {
 		open, last := false, 0
 		for _, i := range body.joints {
 			s := g.cover.Seams[g.joints[i].seam]
-			open = open || s.Kind == ZipJoin || s.Kind == HandJoin || s.Opening != 0
+			open = open || s.Kind == ZipJoin || s.Kind == HandJoin || s.Opening != 0 || s.Open != ""
 			last = max(last, i)
 		}
 		if !open && len(body.joints) > 0 {

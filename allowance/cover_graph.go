@@ -20,6 +20,7 @@ const (
 // graph is a cover with every relation resolved to single pieces of goods.
 type graph struct {
 	cover  Cover
+	taken  []bool // open seams that found their mates
 	goods  map[string]SewnGoods
 	refs   map[string]ref
 	drawn  []drawn // by panel
@@ -130,7 +131,8 @@ func (c Cover) related() bool { return len(c.Seams)+len(c.Fastenings) > 0 }
 // newGraph resolves a cover. What does not resolve is among its faults and left
 // out.
 func newGraph(c Cover, goods map[string]SewnGoods) *graph {
-	g := &graph{cover: c, goods: goods, refs: map[string]ref{}, uses: map[place][]use{}, glue: map[vertex][]glued{}}
+	c, taken := c.closed()
+	g := &graph{cover: c, taken: taken, goods: goods, refs: map[string]ref{}, uses: map[place][]use{}, glue: map[vertex][]glued{}}
 	g.checkGoods()
 	if !g.name() {
 		return g
@@ -225,6 +227,9 @@ func (g *graph) read() []relation {
 	var out []relation
 	parts := 0
 	for i, s := range g.cover.Seams {
+		if g.taken[i] {
+			continue
+		}
 		r := relation{seam: i, fastening: -1, at: unit.Path("seams").At(i)}
 		for k, side := range s.Sides {
 			found, ok := g.side(r.at.Dot("sides").At(k), side)

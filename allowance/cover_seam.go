@@ -129,13 +129,14 @@ type Seam struct {
 	Opening unit.Length `json:"opening,omitzero"`
 	// Open names the edge of a part whose other side belongs to another cover:
 	// the top of a skirt. A plain or gathered seam with one side; half of its row
-	// counts. Put the other side to it, and take the name away, when the two are
-	// one cover.
+	// counts. In the larger cover another seam, or a fastening, has the name for a
+	// side, such as skirt.top, and takes its place; a plain one gathers and pleats
+	// as this one does.
 	Open string `json:"open,omitempty"`
 
 	// Fullness is the longer side per length of the shorter: in a gathered seam
-	// from 1.1 to 4, where zero takes the sides as they are; in a plain one from 1
-	// to 10, laid in pleats.
+	// from 1.1 to 4, where zero takes the sides as they are; in a plain or welted
+	// one from 1 to 10, laid in pleats.
 	Fullness unit.Ratio `json:"fullness,omitzero"`
 	// Stretched says that the shorter side is stretched to the longer, as one on
 	// the bias or of leather can be, in place of easing the longer one in: the

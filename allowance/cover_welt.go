@@ -59,6 +59,7 @@ func (g *graph) welts(labels []string) []WeltRun {
 // cut, through the margins at its ends.
 type ZipRun struct {
 	Of      string      `json:"of"` // the name of the tape, or the letter of the seam
+	On      string      `json:"on"` // the piece that its first half lies on
 	Opening unit.Length `json:"opening"`
 	Tape    unit.Length `json:"tape"`
 }
@@ -97,7 +98,7 @@ func (g *graph) zips() []zip {
 func (g *graph) zipRuns(labels []string) []ZipRun {
 	var out []ZipRun
 	for _, z := range g.zips() {
-		r := ZipRun{Of: z.tape}
+		r := ZipRun{Of: z.tape, On: g.nodes[g.joints[z.halves[0]].sides[0][0].node].name}
 		if r.Of == "" {
 			r.Of = labels[z.halves[0]]
 		}

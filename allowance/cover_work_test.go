@@ -105,7 +105,7 @@ func TestBoxedCushionRows(t *testing.T) {
 		allowance.ZipRow: 72 * unit.Inch, allowance.SeamRow: (10 + 176) * unit.Inch,
 		allowance.MakingRow: 180 * unit.Inch, allowance.PuttingRow: 176 * unit.Inch}, sums)
 	assert.Equal(t, 614*unit.Inch, w.Stitched())
-	assert.Equal(t, []allowance.ZipRun{{Of: "zip", Opening: 35 * unit.Inch, Tape: 36 * unit.Inch}}, w.Zips)
+	assert.Equal(t, []allowance.ZipRun{{Of: "zip", On: "zip upper", Opening: 35 * unit.Inch, Tape: 36 * unit.Inch}}, w.Zips)
 	assert.Equal(t, allowance.WeltRun{Of: "E", Goods: "cloth", Cord: 5 * unit.Inch / 32, Run: 88 * unit.Inch, Strip: 90 * unit.Inch, CordLength: 88 * unit.Inch, Ring: true}, w.Welts[0])
 	cut, err := w.Pieces[0].Panel.Cut()
 	require.NoError(t, err)

@@ -177,7 +177,7 @@ func (r ring) closed(w unit.Length) ([]stretch, bool) {
 		if p <= r.most {
 			return []stretch{{0, p}}, true
 		}
-		return r.between(0, p, 0)
+		return r.evenly()
 	}
 	first := r.Corners[0].At
 	if p <= r.most {
@@ -188,6 +188,29 @@ func (r ring) closed(w unit.Length) ([]stretch, bool) {
 		return append(ps, stretch{first + p - w, first + p}), ok
 	}
 	return r.between(first, first+p, 0)
+}
+
+// evenly divides a ring without corners into equal pieces, one of them over the
+// middle of the front.
+func (r ring) evenly() ([]stretch, bool) {
+	p := r.Perimeter
+	if r.most < r.least || p/r.most >= mostBoxing {
+		return nil, false
+	}
+	n := int(nano.CeilDiv(p, r.most))
+	if p/unit.Length(n) < r.least {
+		return nil, false
+	}
+	at := unit.Length(0)
+	if n%2 == 0 {
+		at = p / unit.Length(2*n)
+	}
+	var out []stretch
+	for _, l := range share(p, n) {
+		out = append(out, stretch{at, at + l})
+		at += l
+	}
+	return out, true
 }
 
 // remedy gives the shortest reach with which the pieces fit, near enough.

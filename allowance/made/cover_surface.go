@@ -1,7 +1,6 @@
 package made
 
 import (
-	"slices"
 	"strconv"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -12,35 +11,17 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// pulled fastens a side over the edge of its frame.
-func pulled(side allowance.Side, pull unit.Length) allowance.Fastening {
-	return allowance.Fastening{Side: side, Kind: allowance.PulledOver, Over: allowance.Exactly(pull), Hold: allowance.Exactly(0)}
-}
-
-// rowOf is panels in a row, from left to right as drawn.
-type rowOf []string
-
-// edges gives one edge of each as a side: top edges run from the right, others from
-// the left.
-func (r rowOf) edges(edge string) allowance.Side {
-	var out allowance.Side
-	for _, p := range r {
-		out = append(out, edgeOf(p, edge))
+// pulled makes panels that are pulled over all round, but for what is sewn or
+// fastened otherwise.
+func pulled(c allowance.Cover, pull unit.Length) allowance.Cover {
+	for i := range c.Panels {
+		c.Panels[i].AllEdges = allowance.Edge{Finish: allowance.PullOver, Allowance: allowance.Exactly(pull)}
 	}
-	if edge == "top" {
-		slices.Reverse(out)
-	}
-	return out
+	return c
 }
 
-// pulled fastens the whole of the row all round.
-func (r rowOf) pulled(pull unit.Length) []allowance.Fastening {
-	return []allowance.Fastening{pulled(r.edges("top"), pull), pulled(r.edges("bottom"), pull),
-		pulled(r[:1].edges("left"), pull), pulled(r[len(r)-1:].edges("right"), pull)}
-}
-
-// Cover gives the panel of a tufted surface: the net cloth of Plan, pulled over all
-// round with the tack edge. Where it is wider than the goods allow it is joined
+// Cover gives the panel of a tufted surface: the net cloth of Plan with the tack
+// edge all round. Where it is wider than the goods allow it is joined
 // along the sides of diamonds, the seam in the pleats from button to button. Errors
 // are those of Plan, and at goods.
 func (t Tufting) Cover(g Goods) (allowance.Cover, error) {
@@ -124,7 +105,6 @@ func (p TuftPlan) line(column, across int) []shape.Point {
 // pieces gives the panel in n pieces.
 func (p TuftPlan) pieces(g Goods, across, n int, tack unit.Length) (allowance.Cover, error) {
 	var c allowance.Cover
-	var row rowOf
 	at := columns(across, n)
 	for i := range n {
 		left, right := p.line(at[i], across), p.line(at[i+1], across)
@@ -144,12 +124,10 @@ func (p TuftPlan) pieces(g Goods, across, n int, tack unit.Length) (allowance.Co
 		if o, err = toOrigin(o); err != nil {
 			return allowance.Cover{}, unit.InField("width", err)
 		}
-		name := numbered("tufted panel", i, n)
-		c.Panels = append(c.Panels, sewnPanel(name, g, o))
-		row = append(row, name)
+		c.Panels = append(c.Panels, sewnPanel(numbered("tufted panel", i, n), g, o))
 	}
-	c.Seams, c.Fastenings = joined("tufted panel", n, false), row.pulled(tack)
-	return c, nil
+	c.Seams = joined("tufted panel", n, false)
+	return pulled(c, tack), nil
 }
 
 // toOrigin moves an outline so that its box begins at zero.
@@ -159,7 +137,7 @@ func toOrigin(o shape.Outline) (shape.Outline, error) {
 }
 
 // Cover gives the channels, each a piece, sewn to its neighbours and with them to
-// the lining, or one piece stitched through; fastened all round. Errors are those
+// the lining, or one piece stitched through; pulled over all round. Errors are those
 // of Cut, and at goods and lining.
 func (c Channels) Cover(g Goods) (allowance.Cover, error) {
 	cut, err := c.Cut()
@@ -185,15 +163,15 @@ func (c Channels) Cover(g Goods) (allowance.Cover, error) {
 			return allowance.Cover{}, err
 		}
 	}
-	out, row, err := c.panels(cut, g, pieces)
+	out, err := c.panels(cut, g, pieces)
 	if err != nil {
 		return allowance.Cover{}, err
 	}
-	out.Fastenings = append(out.Fastenings, row.pulled(pull)...)
+	out = pulled(out, pull)
 	if c.Lining == "" {
 		return out, nil
 	}
-	return c.lined(out, cut)
+	return c.lined(out)
 }
 
 // together gives how many channels lie on each of the fewest pieces.
@@ -220,29 +198,29 @@ func (c Channels) together(cut ChannelsCut, pull unit.Length, g Goods) ([]int, e
 }
 
 // panels gives the pieces, the lines on them and the seams between them.
-func (c Channels) panels(cut ChannelsCut, g Goods, pieces []int) (allowance.Cover, rowOf, error) {
+func (c Channels) panels(cut ChannelsCut, g Goods, pieces []int) (allowance.Cover, error) {
 	var out allowance.Cover
-	var row rowOf
+	before := ""
 	line := 0
 	for i, n := range pieces {
 		name := channelName(i, len(pieces))
 		if c.OnePiece {
 			name = numbered("channel panel", i, len(pieces))
 		}
-		row = append(row, name)
 		top := cut.Top
 		if top == 0 {
 			top = cut.Cover
 		}
 		o, err := shape.Trapezoid(cut.Cover*unit.Length(n), top*unit.Length(n), c.Height, (cut.Cover-top)*unit.Length(n)/2)
 		if err != nil {
-			return out, nil, check.Renamed(err, map[string]string{"bottom": "width", "top": "top_width", "shift": "top_width"})
+			return out, check.Renamed(err, map[string]string{"bottom": "width", "top": "top_width", "shift": "top_width"})
 		}
 		p := sewnPanel(name, g, o)
 		if i > 0 {
 			line++
-			out.Seams = append(out.Seams, c.between(line, edgeOf(row[i-1], "right"), edgeOf(name, "left")))
+			out.Seams = append(out.Seams, c.between(line, edgeOf(before, "right"), edgeOf(name, "left")))
 		}
+		before = name
 		for k := 1; k < n; k++ {
 			line++
 			x := cut.Cover * unit.Length(k)
@@ -262,7 +240,7 @@ func (c Channels) panels(cut ChannelsCut, g Goods, pieces []int) (allowance.Cove
 			out.Panels = append(out.Panels, p)
 		}
 	}
-	return out, row, nil
+	return out, nil
 }
 
 // channelName names one of the channels from the left as drawn.
@@ -295,7 +273,7 @@ func (c Channels) between(line int, parts ...allowance.EdgePart) allowance.Seam 
 }
 
 // lined adds the lining, flat under the channels, with a line for each seam.
-func (c Channels) lined(out allowance.Cover, cut ChannelsCut) (allowance.Cover, error) {
+func (c Channels) lined(out allowance.Cover) (allowance.Cover, error) {
 	top := c.TopWidth
 	if top == 0 {
 		top = c.Width
@@ -333,9 +311,7 @@ func (c Channels) lined(out allowance.Cover, cut ChannelsCut) (allowance.Cover, 
 		}
 		p.Lines = append(p.Lines, l)
 	}
+	p.AllEdges = allowance.Edge{Finish: allowance.Raw, Allowance: allowance.Exactly(unit.Inch)} // stapled flat
 	out.Panels = append(out.Panels, p)
-	for _, e := range o.Edges() {
-		out.Fastenings = append(out.Fastenings, allowance.Fastening{Side: allowance.Side{edgeOf("lining", e)}, Kind: allowance.StapledFlat})
-	}
 	return out, nil
 }

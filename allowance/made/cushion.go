@@ -73,6 +73,7 @@ type Cushion struct {
 	// welt. Welt is the id of the goods that cover it, as the top when not given.
 	Cord unit.Length `json:"cord,omitzero"`
 	Welt string      `json:"welt,omitempty"`
+	Bias bool        `json:"bias,omitempty"` // of the welt: cut at 45 degrees
 	// TopStitch turns the allowances to the plates and sews them down there.
 	TopStitch bool `json:"top_stitch,omitempty"`
 

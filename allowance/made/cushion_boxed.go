@@ -71,7 +71,7 @@ func (c Cushion) plated(plate, mate allowance.Side) allowance.Seam {
 	s := allowance.Seam{Sides: []allowance.Side{plate, mate}, Allowance: c.Seam}
 	switch {
 	case c.Cord != 0:
-		s.Kind, s.Cord, s.Welt = allowance.WeltedJoin, c.Cord, c.Welt
+		s.Kind, s.Cord, s.Welt, s.Bias = allowance.WeltedJoin, c.Cord, c.Welt, c.Bias
 	case c.TopStitch: // the allowances turn to the second side
 		s.Kind, s.Sides = allowance.TopStitchedJoin, []allowance.Side{mate, plate}
 	}

@@ -76,6 +76,9 @@ func anyCushion(t *rapid.T) made.Cushion {
 			}
 		case 1:
 			c.Outline, c.Width, c.Depth, c.CoreGiven = anyOutline(t), 0, 0, false
+			if c.Outline.Edges()[0] == "side 1" {
+				c.Back = rapid.SampledFrom(c.Outline.Edges()).Draw(t, "back")
+			}
 		}
 	}
 	if (c.Kind == made.Boxed || c.Kind == made.Round) && c.Zip && flag(t, "pocket") {
@@ -88,7 +91,7 @@ func anyCushion(t *rapid.T) made.Cushion {
 // main and zip panel are the girth of the plate, the pieces add up, none is under
 // the least, joins lie where they may.
 func TestEveryCushionIsASoundCover(t *testing.T) {
-	made1 := 0
+	accepted := 0
 	rapid.Check(t, func(t *rapid.T) {
 		c := anyCushion(t)
 		p, err := c.Make()
@@ -97,7 +100,7 @@ func TestEveryCushionIsASoundCover(t *testing.T) {
 			require.True(t, errors.As(err, &in), "%v", err)
 			return
 		}
-		made1++
+		accepted++
 		w, err := p.Cover.Work(sewnGoods())
 		require.NoError(t, err, "%+v", c)
 		for _, s := range w.Seams {
@@ -137,10 +140,10 @@ func TestEveryCushionIsASoundCover(t *testing.T) {
 		}
 		require.Equal(t, b.Main, pieces)
 		for _, j := range b.Joins {
-			if j.Corner != "" && j.Beyond != 0 && c.Top.Across > 20*unit.Inch {
+			if j.Corner != "" && j.Beyond != 0 && c.Top.Across > 40*unit.Inch {
 				require.GreaterOrEqual(t, max(j.Beyond, -j.Beyond), 2*unit.Inch, "%+v %+v", c, b)
 			}
 		}
 	})
-	require.Positive(t, made1)
+	require.Positive(t, accepted)
 }

@@ -25,6 +25,7 @@ type Ottoman struct {
 
 	Cord  unit.Length        `json:"cord,omitzero"` // of the welt round the top; zero has none
 	Welt  string             `json:"welt,omitempty"`
+	Bias  bool               `json:"bias,omitempty"`
 	Seam  allowance.Override `json:"seam,omitzero"`
 	Least allowance.Override `json:"least,omitzero"` // see Boxing
 	// Rail is the thickness of the rail that the boxing goes round; 1 1/4 in by
@@ -43,7 +44,7 @@ const (
 // corners first. Errors name the fields of this type.
 func (o Ottoman) Make() (Part, error) {
 	c := Cushion{Width: o.Width, Depth: o.Depth, Outline: o.Outline, Back: o.Back, Front: o.Front, Thickness: o.Height,
-		Top: o.Top, Boxing: orGoods(o.Boxing, o.Top), Cord: o.Cord, Welt: o.Welt, Seam: o.Seam, Least: o.Least, Fit: NeutralFit}
+		Top: o.Top, Boxing: orGoods(o.Boxing, o.Top), Cord: o.Cord, Welt: o.Welt, Bias: o.Bias, Seam: o.Seam, Least: o.Least, Fit: NeutralFit}
 	names := map[string]string{"thickness": "height"}
 	if err := c.check(); err != nil {
 		return Part{}, check.Renamed(err, names)

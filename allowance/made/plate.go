@@ -3,6 +3,7 @@ package made
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -36,7 +37,7 @@ const (
 )
 
 // plateOf reads a ring from an outline. The back edge is the one named, or one
-// called back or top, or the first.
+// called back or top, or the only one.
 func plateOf(o shape.Outline, back string) (plate, error) {
 	if o.IsZero() {
 		return plate{}, check.Required("outline", "an outline, or width and depth")
@@ -48,10 +49,18 @@ func plateOf(o shape.Outline, back string) (plate, error) {
 			return plate{}, err
 		}
 	}
-	for _, name := range []string{back, "back", "top", names[0]} {
-		if p.back = slices.Index(names, name); p.back >= 0 {
-			break
+	p.back = -1
+	for _, name := range []string{back, "back", "top"} {
+		if p.back < 0 {
+			p.back = slices.Index(names, name)
 		}
+	}
+	switch {
+	case p.back >= 0:
+	case len(names) == 1: // a rim, its back opposite its beginning
+		p.back = 0
+	default:
+		return plate{}, check.Required("back", "the edge that is the back, one of "+strings.Join(names, ", "))
 	}
 	var start unit.Length
 	starts := make([]unit.Length, len(names))

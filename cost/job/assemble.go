@@ -24,13 +24,13 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 		if p.Pair {
 			n *= 2
 		}
+		first := len(o.pieces)
 		f = append(f, o.cutPieces(w, i, work, next, n, c)...)
-		next += n
+		if next += n; len(o.pieces) > first {
+			o.pieces[first].ZipTape = tapeOn(work.Pieces[next-n:next], work.Zips)
+		}
 	}
-	a := Assembly{Piece: w.piece, Count: w.count, Cover: w.cover, Work: work}
-	if w.of[0].part != "" && w.at == w.of[0].at {
-		a.Part = w.of[0].part
-	}
+	a := Assembly{Piece: w.piece, Part: w.alone(), Count: w.count, Cover: w.cover, Work: work}
 	for _, r := range work.Rows {
 		sewn := w.row(r)
 		sewn.part, sewn.inOrder = a.Part, true
@@ -38,6 +38,25 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 	}
 	o.assembly = append(o.assembly, a)
 	return append(f, o.weltStrips(w, work, c)...)
+}
+
+// tapeOn gives the length of the zips that lie on some pieces.
+func tapeOn(pieces []allowance.CoverPiece, zips []allowance.ZipRun) unit.Length {
+	var tape unit.Length
+	for _, z := range zips {
+		if slices.ContainsFunc(pieces, func(p allowance.CoverPiece) bool { return p.Name == z.On }) {
+			tape += z.Tape
+		}
+	}
+	return tape
+}
+
+// alone names the made-up part that the cover is, if it is one.
+func (w whole) alone() string {
+	if w.at == w.of[0].at {
+		return w.of[0].part
+	}
+	return ""
 }
 
 // faults brings what is wrong with the cover to the words of the job file.
@@ -86,7 +105,12 @@ func (o *cutting) cutPieces(w whole, i int, work allowance.CoverWork, from, n in
 		if len(alike) < n {
 			name = first.Name
 		}
-		line := w.line(i, w.of[i].nameIn(name), g)
+		if w.alone() != "" {
+			name = w.of[i].nameOf(name)
+		} else {
+			name = w.of[i].nameIn(name)
+		}
+		line := w.line(i, name, g)
 		line.Count, line.Pair = len(alike)*w.count, 2*rights == len(alike)
 		line.Assembly, line.Pieces = len(o.assembly)+1, alike
 		line.Hand, line.Letters, line.Uses = first.Hand, first.Marks, first.Uses
@@ -118,19 +142,12 @@ func (a weltOf) compare(b weltOf) int {
 	return cmp.Or(cmp.Compare(a.goods, b.goods), cmp.Compare(a.cord, b.cord), cmp.Compare(bias(a), bias(b)))
 }
 
-// weltStrips adds the strips for the welts of the seams and trims of the piece of
-// furniture. Made-up parts bring theirs.
+// weltStrips adds the strips for the welts of the seams and trims.
 func (o *cutting) weltStrips(w whole, work allowance.CoverWork, c catalog) faults {
-	nested := map[string]bool{}
-	for _, s := range work.Seams {
-		nested[s.Letter] = s.Seam < w.nested
-	}
 	runs := map[weltOf][]allowance.WeltRun{}
 	for _, r := range work.Welts {
-		if !nested[r.Of] {
-			kind := weltOf{r.Goods, r.Cord, r.Bias}
-			runs[kind] = append(runs[kind], r)
-		}
+		kind := weltOf{r.Goods, r.Cord, r.Bias}
+		runs[kind] = append(runs[kind], r)
 	}
 	var f faults
 	for _, kind := range slices.SortedFunc(maps.Keys(runs), weltOf.compare) {
@@ -150,7 +167,7 @@ func (o *cutting) weltStrips(w whole, work allowance.CoverWork, c catalog) fault
 		cover.Rows = nil // closing the strips round the cord is a row of each seam
 		last := &cover.Panels[len(cover.Panels)-1]
 		last.Welt = cord
-		part := covered{at: w.at}
+		part := covered{at: w.at, part: w.alone()}
 		if part.bench.bias, err = biasStrip(welt, cover, g.forParts()); err != nil {
 			f.add(w.at, err)
 			continue

@@ -1,8 +1,7 @@
 package job
 
 import (
-	"cmp"
-
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -37,36 +36,45 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 		f.add(at.Dot("may_railroad"), check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
 		return covered{}, f
 	}
-	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, Thickness: c.Thickness, Fit: c.Fit, RoundFront: c.RoundFront, Smaller: c.Smaller,
-		Top: top.forParts(), Bottom: bottom.forParts(), Boxing: boxing.forParts()}
-	if c.plated() {
-		var own faults
-		m.Outline, own = outlineOf(at, c.Outline, side{"width", c.Width}, side{"depth", c.Depth})
-		f = append(f, own...)
+	m, own := c.sized(at)
+	f = append(f, own...)
+	m.Top, m.Bottom, m.Boxing = top.forParts(), bottom.forParts(), boxing.forParts()
+	if !c.bottomed() {
+		m.Bottom = made.Goods{}
 	}
 	if c.Welt != nil {
-		m.Cord, m.Bias, m.Welts = c.Welt.Cord, c.Welt.Bias, welts.forParts()
+		m.Cord, m.Bias, m.Welt = c.Welt.Cord, c.Welt.Bias, welts.ID
 		f.add(at.Dot("welt.cord"), check.Positive("", c.Welt.Cord))
-	}
-	if m.Zip = c.Zip; c.Zip && c.Kind == made.Boxed {
-		m.ZipBack, m.ZipEdge = c.ZipBack, cmp.Or(c.ZipEdge, "top")
-		if c.ZipBack == 0 && c.ZipEdge == "" && c.Outline != nil && check.OneOf("", "top", m.Outline.Edges()...) != nil {
-			f.add(at.Dot("zip_edge"), check.Required("", "the edge that the zip lies on, or zip_back"))
-		}
 	}
 	if len(f) > 0 {
 		return covered{}, f
 	}
-	cover, err := m.Cover()
-	f.add(at, check.Renamed(err, map[string]string{"cord": "welt"}))
-	out := madeUp(c.Name, cover)
+	p, err := m.Make()
+	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "zip_length": "zip_back"}))
+	out := madeUp(c.Name, p.Cover)
 	out.wish = wish{railroad: c.MayRailroad, leather: leather}
-	if m.Bias && err == nil {
-		out.bench.bias, err = biasStrip(made.Welt{Cord: m.Cord, Bias: true}, cover, m.Welts)
-		f.add(at.Dot("welt"), err)
+	if p.Boxing != nil {
+		out.bench.joins = p.Boxing.Joins
 	}
 	return out, f
 }
+
+// sized gives the cushion by its sizes, without goods.
+func (c CushionSpec) sized(at unit.Path) (made.Cushion, faults) {
+	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, LeftEar: c.LeftEar, RightEar: c.RightEar, EarDepth: c.EarDepth, Back: c.ZipEdge,
+		Thickness: c.Thickness, Zip: c.Zip, ZipLength: c.ZipBack, Pocket: c.Pocket, Fit: c.Fit, RoundFront: c.RoundFront}
+	if c.TakeUp != nil {
+		m.TakeUp = allowance.Exactly(*c.TakeUp)
+	}
+	var f faults
+	if c.Outline != nil {
+		m.Outline, f = outlineOf(at, c.Outline, side{"width", c.Width}, side{"depth", c.Depth})
+	}
+	return m, f
+}
+
+// bottomed tells whether the cushion has a lower plate.
+func (c CushionSpec) bottomed() bool { return c.plated() || c.Kind == made.Round }
 
 // plated tells whether the cushion has plates of any outline.
 func (c CushionSpec) plated() bool { return c.Kind == made.Boxed || c.Kind == made.KnifeEdge }
@@ -74,7 +82,7 @@ func (c CushionSpec) plated() bool { return c.Kind == made.Boxed || c.Kind == ma
 // suits gives what means nothing on a kind of cushion, and what is missing.
 func (c CushionSpec) suits(at unit.Path) faults {
 	var f faults
-	boxed, knife, bolster := c.Kind == made.Boxed, c.Kind == made.KnifeEdge, c.Kind == made.BolsterKind
+	knife, bolster, round := c.Kind == made.KnifeEdge, c.Kind == made.Bolster, c.Kind == made.Round
 	for _, x := range []struct {
 		name  unit.Path
 		given bool
@@ -82,15 +90,16 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	}{
 		{"outline", c.Outline != nil, c.plated()},
 		{"thickness", c.Thickness != 0, !knife && !bolster},
-		{"zip_edge", c.ZipEdge != "", boxed && c.Zip && c.Outline != nil},
-		{"zip_back", c.ZipBack != 0, boxed && c.Zip},
-		{"zip", c.Zip, !knife && !bolster},
-		{"bottom", c.Bottom != "", c.plated()},
+		{"depth", c.Depth != 0, !round},
+		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},
+		{"right_ear", c.RightEar != 0, c.plated() && c.Outline == nil},
+		{"ear_depth", c.EarDepth != 0, c.plated() && c.Outline == nil},
+		{"zip_edge", c.ZipEdge != "", c.plated() && c.Outline != nil},
+		{"zip_back", c.ZipBack != 0, c.Zip && c.Kind != made.Waterfall},
+		{"pocket", c.Pocket != 0, c.Zip && (c.Kind == made.Boxed || round)},
+		{"bottom", c.Bottom != "", c.bottomed()},
 		{"boxing", c.Boxing != "", !knife},
-		{"fit", c.Fit != 0, c.plated()},
 		{"round_front", c.RoundFront, c.Kind == made.Waterfall},
-		{"smaller", c.Smaller != 0, bolster},
-		{"welt", c.Welt != nil, c.Kind != made.Waterfall},
 		{"foam", c.Foam != nil, !knife && !bolster},
 	} {
 		if x.given && !x.kinds {
@@ -99,6 +108,9 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	}
 	if c.Outline == nil {
 		for _, s := range []side{{"width", c.Width}, {"depth", c.Depth}} {
+			if s.length == 0 && round && s.name == "depth" {
+				continue
+			}
 			if s.length == 0 {
 				f.add(at.Dot(s.name), check.Required("", "a length such as \"22 in\""))
 				continue
@@ -113,7 +125,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 			f.add(at.Dot("thickness"), checkSide(c.Thickness))
 		}
 	}
-	f.add(at.Dot("fit"), check.OneOf("", c.Fit.String(), names(made.NeutralFit, made.SnugFit)...))
+	f.add(at.Dot("fit"), check.OneOf("", c.Fit.String(), names(made.SnugFit, made.NeutralFit)...))
 	if c.ZipBack != 0 {
 		f.add(at.Dot("zip_back"), checkSide(c.ZipBack))
 	}

@@ -113,9 +113,9 @@ func (w whole) row(r allowance.CoverRow) row {
 func (w whole) line(i int, part string, g GoodsSpec) piece {
 	p, of := w.cover.Panels[i], w.of[i]
 	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, free: p.Free || of.wish.unmatched, turn: layout.KeepGrain,
-		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt, ZipTape: p.ZipTape}}
+		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt}}
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
-		out.Bias, out.Channels = of.bench.bias, of.bench.channels
+		out.Bias, out.Channels, out.Joins = of.bench.bias, of.bench.channels, of.bench.joins
 	}
 	if g.Kind == HideGoods {
 		out.Grade, out.Marks = of.wish.leather.grade, of.wish.leather.marks
@@ -144,8 +144,11 @@ func (p *piece) size(panel allowance.CoverPanel, of covered) (row, error) {
 	if panel.Strip {
 		return row{}, p.strip(panel)
 	}
+	if panel.Free { // boxing: across directed goods, any way in others
+		p.wish.railroad, p.wish.leather.grain = true, Grain{Way: AnyWay}
+	}
 	sewn, err := p.shaped(panel.Panel)
-	if t := of.bench.tufting; t != nil {
+	if t := of.bench.tufting; t != nil && len(of.cover.Panels) == 1 {
 		p.Finished, p.Tufting = of.bench.finished, t
 		p.Basis = append(p.Basis, t.Basis)
 	}

@@ -60,19 +60,23 @@ func (x FoamSpec) check(at unit.Path) faults {
 	return f
 }
 
-// block gives the foam of one cushion, cut larger than its cover.
+// block gives the foam of one cushion: the core that its cover must have, by the
+// box round it.
 func (c CushionSpec) block() (FoamBlock, error) {
-	cover := foam.Block{Length: c.Width, Width: c.Depth, Thickness: c.Thickness}
-	if c.Outline != nil {
-		o, err := c.Outline.Outline()
-		if err != nil {
-			return FoamBlock{}, unit.InField("outline", err)
-		}
-		cover.Length, cover.Width = o.Size()
+	m, f := c.sized("")
+	if len(f) > 0 {
+		return FoamBlock{}, f[0]
 	}
-	over := foam.DefaultOversize()
-	cut, err := foam.CutSize(cover, over)
-	return FoamBlock{Part: c.Name, Finished: cover, Cut: cut, Oversize: over}, err
+	m.Zip, m.ZipLength, m.Pocket = false, 0, 0 // how it opens is no matter
+	p, err := m.Make()
+	if err != nil {
+		return FoamBlock{}, err
+	}
+	k := p.Core.TakeUp
+	cut := foam.Block{Length: p.Core.Width, Width: p.Core.Depth, Thickness: p.Core.Thickness}
+	_, basis := m.Fit.TakeUp()
+	return FoamBlock{Part: c.Name, Finished: foam.Block{Length: cut.Length - k, Width: cut.Width - k, Thickness: cut.Thickness}, Cut: cut,
+		Oversize: foam.Oversize{Name: m.Fit.String(), Face: k, For: "the core is cut larger, the cover is not cut smaller", Basis: basis}}, nil
 }
 
 // block chooses the foam for a block and prices it; source is its place in the

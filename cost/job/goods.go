@@ -215,7 +215,11 @@ func (g GoodsSpec) grain() string {
 
 // forParts gives what made-up parts must know of the goods.
 func (g GoodsSpec) forParts() made.Goods {
-	return made.Goods{ID: g.ID, Longest: g.longest(), Thickness: g.thickness()}
+	out := made.Goods{ID: g.ID, Across: g.longest(), Directed: g.directed(), Thickness: g.thickness()}
+	if g.LongestStrip != 0 || g.Kind != RollGoods {
+		out.Along = out.Across
+	}
+	return out
 }
 
 // withIncrement gives the goods the seller's step where the job has none: an

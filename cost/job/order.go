@@ -108,6 +108,8 @@ type Cut struct {
 	// Tufting and Channels say how the goods are marked.
 	Tufting  *made.TuftPlan    `json:"tufting,omitempty"`
 	Channels *made.ChannelsCut `json:"channels,omitempty"`
+	// Joins are those of the boxing of this part.
+	Joins []made.BoxingJoin `json:"joins,omitempty"`
 	// Basis founds the allowances that were not given by hand; empty for
 	// strips.
 	Basis []cite.Basis `json:"basis,omitempty"`

@@ -18,9 +18,8 @@ func (x BoxingSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	if !ok || len(f) > 0 {
 		return covered{}, f
 	}
-	cover, err := made.Boxing{Perimeter: x.Perimeter, Depth: x.Depth, Zip: made.ZipStrip{Back: x.ZipBack}}.Cover(g.forParts())
-	err = check.Renamed(check.Inner(err, "zip"), map[string]string{"back": "zip_back", "length": "zip_back", "longest": "goods"})
-	f.add(at, err)
+	cover, err := made.Boxing{Perimeter: x.Perimeter, Depth: x.Depth, Zip: x.ZipBack != 0, ZipLength: x.ZipBack}.Cover(g.forParts())
+	f.add(at, check.Renamed(err, map[string]string{"zip_length": "zip_back"}))
 	return madeUp(x.Name, cover), f
 }
 
@@ -112,10 +111,10 @@ func (t TuftedSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	}
 	cover, err := m.Cover(g.forParts())
 	f.add(at, check.Renamed(err, words))
-	for i := range cover.Panels {
-		cover.Panels[i].Name = t.Name // one panel, the part itself
+	out := madeUp(t.Name, cover)
+	if len(cover.Panels) == 1 { // the part itself
+		cover.Panels[0].Name, out.part = t.Name, ""
 	}
-	out := covered{cover: cover}
 	out.bench.finished, out.bench.tufting = Size{t.Width, t.Length}, &plan
 	return out, f
 }
@@ -128,7 +127,7 @@ func (x ChannelsSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	if !ok || len(f) > 0 {
 		return covered{}, f
 	}
-	m := made.Channels{Width: x.Width, Height: x.Length, Count: x.Number, Rise: x.Rise, Profile: x.Profile}
+	m := made.Channels{Width: x.Width, Height: x.Length, Count: x.Number, Rise: x.Rise, Profile: x.Profile, OnePiece: x.OnePiece}
 	if x.Pull != nil {
 		m.Pull = allowance.Exactly(*x.Pull)
 	}
@@ -138,7 +137,7 @@ func (x ChannelsSpec) cover(at unit.Path, c catalog) (covered, faults) {
 		f.add(at, check.Renamed(err, words))
 		return covered{}, f
 	}
-	cover, err := m.Cover(g.forParts(), x.OnePiece)
+	cover, err := m.Cover(g.forParts())
 	f.add(at, check.Renamed(err, words))
 	out := madeUp(x.Name, cover)
 	out.bench.channels = &cut

@@ -341,7 +341,12 @@ type CushionSpec struct {
 	Count int              `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Kind  made.CushionKind `json:"kind,omitzero"`            // boxed when not given
 	Width unit.Length      `json:"width,omitzero"`           // finished, along the front; of a bolster, its length
-	Depth unit.Length      `json:"depth,omitzero"`           // finished, from front to back; of a bolster, its diameter
+	Depth unit.Length      `json:"depth,omitzero"`           // finished, from front to back; of a bolster, its diameter; not of a round one
+	// LeftEar is how far the cushion stands out before the sitter's left arm: a T
+	// has both ears, the end cushion of a sofa one.
+	LeftEar  unit.Length `json:"left_ear,omitzero"`
+	RightEar unit.Length `json:"right_ear,omitzero"` // how far it stands out before the right arm
+	EarDepth unit.Length `json:"ear_depth,omitzero"` // of the ears, from front to back
 	// Outline is the plate of a boxed or a knife-edge cushion of another shape
 	// than a rectangle, in place of width and depth.
 	Outline *shape.Form `json:"outline,omitzero"`
@@ -352,17 +357,17 @@ type CushionSpec struct {
 	Bottom    string       `json:"bottom,omitzero"` // goods; as the top when not given
 	Boxing    string       `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
 	Welt      *CushionWelt `json:"welt,omitzero"`   // in its seams; none when not given
-	Zip       bool         `json:"zip,omitzero"`    // a zip across the back
-	// ZipEdge is the edge of the outline that the zip lies on; the top when not
-	// given.
+	Zip       bool         `json:"zip,omitzero"`    // opens at the back; closed by hand there when not given
+	// ZipEdge is the edge of the outline that is the back, where it opens; the one
+	// called back or top when not given.
 	ZipEdge string      `json:"zip_edge,omitzero"`
-	ZipBack unit.Length `json:"zip_back,omitzero"` // the length that opens; all of that edge when not given
-	// Fit is how the cover sits on its filling; neutral when not given.
-	Fit made.CushionFit `json:"fit,omitzero"`
+	ZipBack unit.Length `json:"zip_back,omitzero"` // the finished length that opens; worked out when not given
+	Pocket  unit.Length `json:"pocket,omitzero"`   // how far the boxing laps over each end of the zip; none when not given
+	// Fit is how tight the cover sits on its filling; snug when not given.
+	Fit    made.CushionFit `json:"fit,omitzero"`
+	TakeUp *unit.Length    `json:"take_up,omitzero"` // how much larger the filling is than the cover, in place of that of the fit
 	// RoundFront gives a waterfall cushion a half-round front.
 	RoundFront bool `json:"round_front,omitzero"`
-	// Smaller is how much less than its filling a bolster is made.
-	Smaller unit.Length `json:"smaller,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
 	MayRailroad bool              `json:"may_railroad,omitzero"`
 	Grain       Grain             `json:"grain,omitzero"` // of leather, as that of a panel; strips lie any way

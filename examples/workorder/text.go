@@ -8,6 +8,7 @@ import (
 	"text/tabwriter"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
@@ -161,16 +162,51 @@ func (s *sheet) cuts(o job.WorkOrder) {
 }
 
 // note says what happens at the edges of a panel ("pull-over 3 in all
-// round"), or what goes with a strip.
+// round"), how it is marked and joined, and what goes with it.
 func (s *sheet) note(c job.Cut) string {
-	switch {
-	case c.ZipTape > 0:
-		return "zip tape " + s.len(c.ZipTape) + forEach(c.Made)
-	case c.Welt > 0:
-		return "cord " + s.cord(c.Cord) + ", " + s.len(c.Welt) + " of welt" + forEach(c.Made)
-	case c.Panel == nil:
-		return ""
+	var notes []string
+	if c.Panel != nil {
+		notes = append(notes, s.edges(c))
 	}
+	if c.ZipTape > 0 {
+		notes = append(notes, "zip tape "+s.len(c.ZipTape)+forEach(c.Made))
+	}
+	if c.Welt > 0 {
+		notes = append(notes, "cord "+s.cord(c.Cord)+", "+s.len(c.Welt)+" of welt"+forEach(c.Made))
+	}
+	if t := c.Tufting; t != nil {
+		notes = append(notes, fmt.Sprintf("%d buttons, diamonds %s x %s on the face, %s x %s on the cloth; %d pleats from the outer buttons to the edge",
+			t.Buttons, s.len(t.DiamondWidth), s.len(t.DiamondHeight), s.len(t.ClothDiamondWidth), s.len(t.ClothDiamondHeight), t.EdgePleats))
+	}
+	if len(c.Joins) > 0 {
+		places := make([]string, len(c.Joins))
+		for i, j := range c.Joins {
+			places[i] = s.join(j)
+		}
+		notes = append(notes, "boxing joined "+strings.Join(places, ", "))
+	}
+	return strings.Join(notes, "; ")
+}
+
+// join says where a boxing is joined.
+func (s *sheet) join(j made.BoxingJoin) string {
+	out := "at the corner of " + j.Corner
+	switch {
+	case j.Corner == "":
+		out = s.len(j.At) + " round from the middle of the back"
+	case j.Beyond > 0:
+		out = s.len(j.Beyond) + " past the corner of " + j.Corner
+	case j.Beyond < 0:
+		out = s.len(-j.Beyond) + " before the corner of " + j.Corner
+	}
+	if j.Front {
+		out += " (in the front)"
+	}
+	return out
+}
+
+// edges says what happens at the edges of a panel.
+func (s *sheet) edges(c job.Cut) string {
 	var kinds []string
 	where := map[string][]string{}
 	for _, e := range c.Panel.Edges {

@@ -207,21 +207,17 @@ func ExamplePieceOf() {
 	// Output: inside back 27.0 in by 35.0 in <nil>
 }
 
-// A welted box cushion and its welt, from finished size to pieces on the roll.
+// The welt of a box cushion, from its runs to pieces on the roll.
 func ExamplePiecesOf() {
-	cushion, err := made.BoxedCushion{Width: 22 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Welted: true, Longest: 54 * unit.Inch}.Cut()
+	welt, err := made.WeltRun{Runs: []unit.Length{84 * unit.Inch, 84 * unit.Inch}, Width: 3 * unit.Inch / 2, Longest: 54 * unit.Inch}.Cut()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	welt, err := made.WeltRun{Runs: cushion.Welt, Width: 3 * unit.Inch / 2, Longest: 54 * unit.Inch}.Cut()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	pieces, _ := layout.PiecesOf(cushion, 1)
-	strips, _ := layout.PiecesOf(welt, 1)
-	pieces = append(pieces, strips...)
+	pieces, _ := layout.PiecesOf(welt, 1)
+	plate, _ := layout.RectPiece("plate", 23*unit.Inch, 21*unit.Inch, 2)
+	boxing, _ := layout.PiecesOfStrips(made.Strip{Use: "boxing", Count: 1, Width: 5 * unit.Inch, Length: 54 * unit.Inch})
+	pieces = append(append(pieces, boxing...), plate)
 	for _, p := range pieces {
 		w, l := p.Outline.Size()
 		fmt.Println(p.Count, p.Name, w, "x", l)
@@ -229,12 +225,11 @@ func ExamplePiecesOf() {
 	plan, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: 54 * unit.Inch}, Pieces: pieces}, layout.Options{Effort: 0.01})
 	fmt.Println(plan.Need, plan.Proved, err)
 	// Output:
-	// 2 plate 23 in x 21 in
-	// 1 boxing 54 in x 5 in
-	// 1 boxing 32 in x 5 in
 	// 3 welt 54 in x 1 1/2 in
 	// 1 welt 14 1/2 in x 1 1/2 in
-	// 35 1/2 in true <nil>
+	// 1 boxing 54 in x 5 in
+	// 2 plate 23 in x 21 in
+	// 30 1/2 in true <nil>
 }
 
 // Four seats and two ties.

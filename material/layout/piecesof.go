@@ -41,15 +41,12 @@ func PiecesOfStrips(strips ...made.Strip) ([]Piece, error) {
 // MadeUp are the results of package made whose pieces are rectangles, or have
 // rectangles around them.
 type MadeUp interface {
-	made.KnifeEdgeCut | made.BoxedCut | made.RoundCut | made.TCut | made.WaterfallCut | made.BolsterCut |
-		made.BoxingCut | made.WeltCut | made.SkirtCut | made.ChannelsCut | made.TuftPlan
+	made.BoxingCut | made.WeltCut | made.SkirtCut | made.ChannelsCut | made.TuftPlan
 }
 
-// PiecesOf makes the pieces of count made-up parts that are alike: plates,
-// bodies, skirts and channels as they are drawn, up the roll and on the repeat;
-// boxing, zip and welt strips as PiecesOfStrips has them. Round plates and ends
-// and T plates are the boxes around them. The welt of a cushion is a length, no
-// piece; take that of [made.WeltRun].
+// PiecesOf makes the pieces of count made-up parts that are alike: skirts and
+// channels as they are drawn, up the roll and on the repeat; boxing, zip and welt
+// strips as PiecesOfStrips has them. Panels of a cover are pieces by [PieceOf].
 func PiecesOf[M MadeUp](cut M, count int) ([]Piece, error) {
 	return piecesOf(rectsOf(cut), count)
 }
@@ -89,26 +86,9 @@ func rectsOf(cut any) []rectOf {
 	upright := func(name string, width, length unit.Length, count int) []rectOf {
 		return []rectOf{{name, width, length, count, false}}
 	}
-	with := func(plate []rectOf, boxing made.BoxingCut) []rectOf {
-		return append(plate, stripsOf(boxing.Pieces...)...)
-	}
 	switch c := cut.(type) {
-	case made.KnifeEdgeCut:
-		return upright("panel", c.Panel.Width, c.Panel.Height, c.Panels)
-	case made.BoxedCut:
-		return with(upright("plate", c.Plate.Width, c.Plate.Height, c.Plates), c.Boxing)
-	case made.RoundCut:
-		return with(upright("plate", c.Plate, c.Plate, c.Plates), c.Boxing)
-	case made.TCut:
-		return with(upright("plate", c.Width, c.Depth, c.Plates), c.Boxing)
-	case made.WaterfallCut:
-		return append(upright("main", c.MainWidth, c.MainLength, 1), stripsOf(
-			made.Strip{Use: "side", Count: 2, Width: c.SideWidth, Length: c.SideLength},
-			made.Strip{Use: "zip", Count: 2, Width: c.ZipWidth, Length: c.ZipLength})...)
-	case made.BolsterCut:
-		return append(upright("body", c.BodyLength, c.BodyGirth, 1), upright("end", c.End, c.End, 2)...)
 	case made.BoxingCut:
-		return stripsOf(c.Pieces...)
+		return stripsOf(c.Strips()...)
 	case made.WeltCut:
 		return stripsOf(c.Strips...)
 	case made.SkirtCut:

@@ -17,25 +17,32 @@ func boxing() (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
+	corner := func(name string, at unit.Length) made.RingCorner { return made.RingCorner{Name: name, At: at} }
 	b := made.Boxing{
-		Perimeter: plate.Perimeter(), Depth: 4 * unit.Inch, Longest: 41 * unit.Inch,
-		Zip: made.ZipStrip{Back: width},
+		Perimeter: plate.Perimeter(), Depth: 4 * unit.Inch, Zip: true,
+		Corners: []made.RingCorner{corner("back and left", width/2), corner("left and front", width/2+depth),
+			corner("front and right", width/2+depth+width), corner("right and back", width/2+2*depth+width)},
 	}
-	c, err := b.Cut()
+	const longest = 41 * unit.Inch
+	c, err := b.Cut(made.Goods{Across: longest, Directed: true})
 	if err != nil {
 		return nil, err
 	}
-	s := newSheet(536, "Boxing with joins at the back and zip")
+	s := newSheet(536, "Boxing with its joins and the zip")
 	y := s.given("Plate 22 x 20 in at the stitch line, boxing 4 in",
-		"high, longest piece "+inch(b.Longest)+". From above:")
-	s.boxingRound(view{x: 120, y: y + 176, scale: 8}, width, depth, c.Joins)
+		"high, longest piece "+inch(longest)+". From above:")
+	joins := make([]unit.Length, len(c.Joins))
+	for i, j := range c.Joins {
+		joins[i] = j.At
+	}
+	s.boxingRound(view{x: 120, y: y + 176, scale: 8}, width, depth, joins)
 	y += 208
 	s.bold(margin, y, "Pieces to cut")
 	def, _ := allowance.BoxedSeam.Default()
 	zip, _ := allowance.ZipSeam.Default()
-	y = s.boxingPieces(y+14, c.Pieces, def, zip)
+	y = s.boxingPieces(y+14, c.Strips(), def, zip)
 	s.legend(y+10, key{cutLine, "cut"}, key{seamLine, "seam"}, key{thick, "join"}, key{zipLine, "zip"})
-	s.lines(margin, y+36, "Seams "+inch(def)+", along the zip "+inch(zip)+"; zip tape "+inch(c.ZipTape)+".",
+	s.lines(margin, y+36, "Seams "+inch(def)+", along the zip "+inch(zip)+"; zip tape "+inch(c.Tape)+".",
 		"All pieces "+squareInches(c.Area)+".")
 	return s, nil
 }
@@ -66,11 +73,11 @@ func roundPlate(v view, width, depth, d unit.Length) (on, outside svg.Point) {
 // boxingRound draws the boxing from above, with its joins and the zip from
 // the last join through the back to the first.
 func (s *sheet) boxingRound(v view, width, depth unit.Length, joins []unit.Length) {
-	at := func(d unit.Length) (svg.Point, svg.Point) { return roundPlate(v, width, depth, d) }
+	at := func(d unit.Length) (svg.Point, svg.Point) { return roundPlate(v, width, depth, 2*(width+depth)-d) }
 	s.Rect(v.at(0, depth), v.length(width), v.length(depth), filled(cutLine, cloth)...)
 	a, _ := at(joins[len(joins)-1])
 	z, _ := at(joins[0])
-	s.Polyline([]svg.Point{a, v.at(0, depth), v.at(width, depth), z}, filled(zipLine, "none")...)
+	s.Polyline([]svg.Point{a, v.at(width, depth), v.at(0, depth), z}, filled(zipLine, "none")...)
 	for _, j := range joins {
 		p, q := at(j)
 		s.Line(place(2*p.X-q.X, 2*p.Y-q.Y), q, thick...)
@@ -88,7 +95,7 @@ func (s *sheet) boxingRound(v view, width, depth unit.Length, joins []unit.Lengt
 	m = v.at(width/2, 0)
 	s.middle(m.X, m.Y-10, "front")
 	s.middle(m.X, v.at(0, depth/2).Y, "joins, from the middle")
-	s.middle(m.X, v.at(0, depth/2).Y+18, "of the back round")
+	s.middle(m.X, v.at(0, depth/2).Y+18, "of the back round, by the left")
 }
 
 // boxingPieces draws the pieces to cut one below the other and gives where
@@ -100,7 +107,7 @@ func (s *sheet) boxingPieces(y float64, pieces []made.Strip, def, zip unit.Lengt
 		s.Rect(place(w.x, y), l, h, filled(cutLine, cloth)...)
 		seam := w.length(def)
 		mid := y + h/2 + 5
-		if p.Use == "zip" {
+		if p.Use == "zip panel" {
 			s.Rect(place(w.x+seam, y+seam), l-2*seam, h-seam-w.length(zip), filled(seamLine, paper)...)
 			mid = y + (h+seam-w.length(zip))/2 + 4.5
 		} else {

@@ -52,7 +52,7 @@ var (
 )
 
 func (a *args) boxing() (made.BoxingCut, error) {
-	return made.Boxing{Perimeter: a.inches("perimeter_in"), Depth: a.inches("depth_in"), Longest: a.inches("longest_in"), Seam: a.override("seam_in")}.Cut()
+	return made.Boxing{Perimeter: a.inches("perimeter_in"), Depth: a.inches("depth_in"), Seam: a.override("seam_in")}.Cut(made.Goods{Across: a.inches("longest_in"), Directed: true})
 }
 
 var boxingArgs = []Arg{
@@ -277,7 +277,7 @@ var allowanceFunctions = []Function{
 			}
 			out := make([]float64, len(c.Joins))
 			for i, l := range c.Joins {
-				out[i] = l.Inches()
+				out[i] = l.At.Inches()
 			}
 			return column(out), nil
 		},
@@ -391,8 +391,16 @@ var allowanceFunctions = []Function{
 		Example: []any{8.0, 0.5},
 		Bad:     []Bad{{Value, []any{"8"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			c, err := made.Bolster{Length: unit.Yard, Diameter: a.inches("diameter_in"), Seam: a.override("seam_in")}.Cut()
-			return number(c.BodyGirth.Inches()), err
+			p, err := made.Cushion{Kind: made.Bolster, Width: unit.Yard, Depth: a.inches("diameter_in"), Seam: a.override("seam_in")}.Make()
+			if err != nil {
+				return Result{}, err
+			}
+			_, girth := p.Cover.Panels[0].Outline.Size()
+			seam, set := a.override("seam_in").Get()
+			if !set {
+				seam, _ = allowance.PlainSeam.Default()
+			}
+			return number((girth + 2*seam).Inches()), nil
 		},
 	},
 }

@@ -49,7 +49,7 @@ var want = map[string]any{
 	"WELTCUTIN":          180 + 3*1.5, // 2 x (88 + 2), four strips of 53 in, three joins
 	"BOXINGWIDTHIN":      4 + 2*0.5,
 	"BOXINGLENGTHIN":     88 + 2*2*0.5,            // two pieces
-	"BOXINGJOINSIN":      []float64{18, 70},       // front piece 53 - 1 in of seam line, centred
+	"BOXINGJOINSIN":      []float64{22, 66},       // two pieces of 44 in, one over the front
 	"BIASLENGTHIN":       16 * 35.5 * math.Sqrt2,  // 35.5 / (1.5 x root 2) = 16.7
 	"BIASSQUAREIN":       10*1.5*math.Sqrt2 + 0.5, // n = root of 100
 	"TUFTSPACINGIN":      10.0,

@@ -262,36 +262,24 @@ func leatherStretch(in *reference.Inputs, u string) (reference.Value, error) {
 	return inUnit(u, err, f.Seam)
 }
 
-func boxing(in *reference.Inputs) made.Boxing {
-	b := made.Boxing{Perimeter: in.Length("perimeter"), Depth: in.Length("depth")}
-	if in.Has("seam") {
-		b.Seam = allowance.Exactly(in.Length("seam"))
-	}
-	if in.Has("longest") {
-		b.Longest = in.Length("longest")
-	}
-	if in.Has("back") {
-		b.Zip.Back = in.Length("back")
-	}
-	if in.Has("wrap") {
-		b.Zip.Wrap = allowance.Exactly(in.Length("wrap"))
-	}
-	return b
+func boxing(in *reference.Inputs) (made.BoxingCut, error) {
+	b := made.Boxing{Perimeter: in.Length("perimeter"), Depth: in.Length("depth"), Seam: optional(in, "seam"), Zip: in.Has("zip"), ZipLength: optionalLength(in, "zip")}
+	return b.Cut(made.Goods{Across: optionalLength(in, "longest"), Directed: true})
 }
 
 func boxingLength(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxing(in).Cut()
+	c, err := boxing(in)
 	return inUnit(u, err, c.Length)
 }
 
 func boxingWidth(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxing(in).Cut()
+	c, err := boxing(in)
 	return inUnit(u, err, c.Width)
 }
 
 func zipStrip(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxing(in).Cut()
-	return inUnit(u, err, c.ZipWidth, c.ZipLength)
+	c, err := boxing(in)
+	return inUnit(u, err, c.Zips, c.Tape)
 }
 
 func weltWidth(in *reference.Inputs, u string) (reference.Value, error) {

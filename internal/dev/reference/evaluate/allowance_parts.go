@@ -40,116 +40,151 @@ func parsed[T any, P interface {
 	return v, P(&v).UnmarshalText([]byte(in.Text(name)))
 }
 
-func boxedCut(in *reference.Inputs) (made.BoxedCut, error) {
+// cushionOf reads a cushion of some kind.
+func cushionOf(in *reference.Inputs, kind made.CushionKind) (made.Cushion, error) {
 	fit, err := parsed[made.CushionFit](in, "fit")
+	c := made.Cushion{Kind: kind, Top: made.Goods{ID: "cloth"}, Fit: fit, Width: optionalLength(in, "width"), Depth: optionalLength(in, "depth"),
+		Thickness: optionalLength(in, "thickness"), Seam: optional(in, "seam"), TakeUp: optional(in, "take_up")}
+	for name, set := range map[string]*bool{"core": &c.CoreGiven, "zip": &c.Zip, "round": &c.RoundFront} {
+		if in.Has(name) {
+			*set = in.Bool(name)
+		}
+	}
+	if in.Has("welted") && in.Bool("welted") {
+		c.Cord = unit.Inch / 8
+	}
+	return c, err
+}
+
+// worked makes a cushion and gives what follows from its cover, and one of its
+// panels as it is cut.
+func worked(c made.Cushion, err error, panel string) (made.Part, allowance.CoverWork, allowance.PanelCut, error) {
 	if err != nil {
-		return made.BoxedCut{}, err
+		return made.Part{}, allowance.CoverWork{}, allowance.PanelCut{}, err
 	}
-	b := made.BoxedCushion{
-		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"),
-		Fit: fit, Seam: optional(in, "seam"),
+	p, err := c.Make()
+	if err != nil {
+		return made.Part{}, allowance.CoverWork{}, allowance.PanelCut{}, err
 	}
-	if in.Has("zip") {
-		b.Zip = in.Bool("zip")
+	limits, _ := allowance.FirmWoven.Limits()
+	w, err := p.Cover.Work(map[string]allowance.SewnGoods{"cloth": {Ease: limits}})
+	if err != nil {
+		return made.Part{}, allowance.CoverWork{}, allowance.PanelCut{}, err
 	}
-	if in.Has("welted") {
-		b.Welted = in.Bool("welted")
+	for _, piece := range w.Pieces {
+		if piece.Name == panel {
+			cut, err := piece.Panel.Cut()
+			return p, w, cut, err
+		}
 	}
-	return b.Cut()
+	return p, w, allowance.PanelCut{}, nil
 }
 
 func boxedPerimeter(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxedCut(in)
-	return inUnit(u, err, c.Perimeter)
+	c, err := cushionOf(in, made.Boxed)
+	p, _, _, err := worked(c, err, "")
+	if err != nil {
+		return reference.Value{}, err
+	}
+	return inUnit(u, nil, p.Boxing.Main+p.Boxing.Opening)
 }
 
 func boxedPlate(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxedCut(in)
-	return inUnit(u, err, c.Plate.Width, c.Plate.Height)
+	c, err := cushionOf(in, made.Boxed)
+	_, _, cut, err := worked(c, err, "top plate")
+	return inUnit(u, err, cut.Width, cut.Height)
 }
 
 func zipTape(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxedCut(in)
-	return inUnit(u, err, c.Boxing.ZipTape)
+	c, err := cushionOf(in, made.Boxed)
+	_, w, _, err := worked(c, err, "")
+	if err != nil {
+		return reference.Value{}, err
+	}
+	return inUnit(u, nil, w.Zips[0].Tape)
 }
 
-// zipPlaque evaluates the two halves of the zip strip side by side.
+// zipPlaque evaluates the two halves of the zip panel side by side.
 func zipPlaque(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxedCut(in)
-	return inUnit(u, err, 2*c.Boxing.ZipWidth)
+	c, err := cushionOf(in, made.Boxed)
+	_, _, cut, err := worked(c, err, "zip panel upper")
+	return inUnit(u, err, 2*cut.Height)
 }
 
 func boxedWelt(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := boxedCut(in)
-	if err != nil {
-		return reference.Value{}, err
+	c, err := cushionOf(in, made.Boxed)
+	_, w, _, err := worked(c, err, "")
+	var sum unit.Length
+	for _, r := range w.Welts {
+		sum += r.Run
 	}
-	l, err := unit.SumLengths(c.Welt...)
-	return inUnit(u, err, l)
+	return inUnit(u, err, sum)
 }
 
 func knifeEdge(in *reference.Inputs, u string) (reference.Value, error) {
-	fit, err := parsed[made.CushionFit](in, "fit")
+	c, err := cushionOf(in, made.KnifeEdge)
+	_, w, cut, err := worked(c, err, "top plate")
 	if err != nil {
 		return reference.Value{}, err
 	}
-	c, err := made.KnifeEdgeCushion{Width: in.Length("width"), Height: in.Length("height"), Fit: fit, Seam: optional(in, "seam")}.Cut()
-	return inUnit(u, err, c.Panel.Width, c.Panel.Height, c.Panel.SeamWidth, c.Panel.SeamHeight)
-}
-
-func waterfall(in *reference.Inputs) (made.WaterfallCut, error) {
-	w := made.WaterfallCushion{
-		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"), Seam: optional(in, "seam"),
-	}
-	if in.Has("round") {
-		w.Round = in.Bool("round")
-	}
-	return w.Cut()
+	width, height := w.Pieces[0].Panel.Outline.Size()
+	return inUnit(u, nil, cut.Width, cut.Height, width, height)
 }
 
 func waterfallMain(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := waterfall(in)
-	return inUnit(u, err, c.MainWidth, c.MainLength)
+	c, err := cushionOf(in, made.Waterfall)
+	_, _, cut, err := worked(c, err, "wrap")
+	return inUnit(u, err, cut.Width, cut.Height)
 }
 
 func waterfallSide(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := waterfall(in)
-	return inUnit(u, err, c.SideWidth)
+	c, err := cushionOf(in, made.Waterfall)
+	_, _, cut, err := worked(c, err, "side left")
+	return inUnit(u, err, cut.Height)
 }
 
-func bolster(in *reference.Inputs) (made.BolsterCut, error) {
-	return made.Bolster{
-		Length: in.Length("length"), Diameter: in.Length("diameter"),
-		Smaller: optionalLength(in, "smaller"), Seam: optional(in, "seam"),
-	}.Cut()
+// bolster evaluates a bolster by its length and diameter.
+func bolster(in *reference.Inputs, panel string) (allowance.CoverWork, allowance.PanelCut, error) {
+	c, err := cushionOf(in, made.Bolster)
+	c.Width, c.Depth = in.Length("length"), in.Length("diameter")
+	_, w, cut, err := worked(c, err, panel)
+	return w, cut, err
 }
 
 func bolsterBody(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := bolster(in)
-	return inUnit(u, err, c.BodyLength, c.BodyGirth)
+	_, cut, err := bolster(in, "body")
+	return inUnit(u, err, cut.Width, cut.Height)
 }
 
 func bolsterEnd(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := bolster(in)
-	return inUnit(u, err, c.End)
+	_, cut, err := bolster(in, "end 1")
+	return inUnit(u, err, cut.Width)
 }
 
 func bolsterGirth(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := bolster(in)
-	return inUnit(u, err, c.Girth)
+	w, _, err := bolster(in, "")
+	if err != nil {
+		return reference.Value{}, err
+	}
+	_, girth := w.Pieces[0].Panel.Outline.Size()
+	return inUnit(u, nil, girth)
 }
 
 func roundBoxing(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := made.RoundCushion{Diameter: in.Length("diameter"), Thickness: in.Length("thickness"), Seam: optional(in, "seam")}.Cut()
-	return inUnit(u, err, c.Boxing.Length)
+	c, err := cushionOf(in, made.Round)
+	c.Width = in.Length("diameter")
+	p, _, _, err := worked(c, err, "")
+	if err != nil {
+		return reference.Value{}, err
+	}
+	return inUnit(u, nil, p.Boxing.Length)
 }
 
 func tCushionPlate(in *reference.Inputs, u string) (reference.Value, error) {
-	c, err := made.TCushion{
-		Width: in.Length("width"), Depth: in.Length("depth"), Thickness: in.Length("thickness"),
-		LeftEar: in.Length("ear"), RightEar: in.Length("ear"), EarDepth: in.Length("ear_depth"), Seam: optional(in, "seam"),
-	}.Cut()
-	return areaIn(c.PlateArea, u, err)
+	c, err := cushionOf(in, made.Boxed)
+	c.LeftEar, c.RightEar, c.EarDepth = in.Length("ear"), in.Length("ear"), in.Length("ear_depth")
+	_, _, cut, err := worked(c, err, "top plate")
+	return areaIn(cut.Area, u, err)
 }
 
 func wrapLength(in *reference.Inputs, u string) (reference.Value, error) {
