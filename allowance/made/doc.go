@@ -5,20 +5,23 @@
 // It stands on packages unit, shape and allowance, and gives covers of panels;
 // packages layout and job stand on it.
 //
-//	cushions            KnifeEdgeCushion, BoxedCushion, RoundCushion, TCushion,
-//	                    WaterfallCushion, Bolster
-//	strips              Boxing, WeltStrip, WeltRun, BiasTube, BiasStrips
-//	surface work        Channels, Tufting, BiscuitCover, Pleats, GatheredSkirt,
-//	                    PleatedSkirt, KickPleatSkirt
+//	covers              Cushion, Ottoman, DropInSeat, Skirt, Channels, Tufting
+//	strips              Boxing, Welt, WeltStrip, WeltRun, BiasTube, BiasStrips
+//	surface work        BiscuitCover, Pleats, GatheredSkirt, PleatedSkirt,
+//	                    KickPleatSkirt
 //	developed surfaces  Dome, ConeFrustum, TubBand
 //	laid over           Wrap, PatchLap
+//
+// Covers have panels and seams, so that a boxed cushion and a wing chair are the
+// same kind of thing; what belongs to another cover, such as the top of a skirt, is
+// an open seam.
 //
 // Sizes are finished sizes unless they are called cut. The bottom hides nothing:
 // every allowance can be set by hand; see allowance.Exactly.
 //
 // # Where sources disagree
 //
-// The cover of a cushion (neutral or snug), the strip of a thick welt and the
+// The take-up of a cushion, the strip of a thick welt and the
 // cloth of a deep button are each published or practised in more than one way.
 // Each way has its own rule here, none is averaged. No source was found for
 // the fullness of channels; geometry is used.
