@@ -1,0 +1,121 @@
+package allowance_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// The end of a boxing that laps over its zip and folds back is that much longer,
+// and three layers lie under the needle.
+func TestLapOfAPocket(t *testing.T) {
+	c := boxedCushion()
+	for i := range c.Seams {
+		if c.Seams[i].Kind == allowance.PlainJoin {
+			c.Seams[i].Lap = unit.Inch
+		}
+	}
+	w, err := c.Work(sewnGoods())
+	require.NoError(t, err)
+	for _, p := range w.Pieces {
+		cut, err := p.Panel.Cut()
+		require.NoError(t, err)
+		if p.Name == "boxing" {
+			require.Equal(t, 53*unit.Inch+2*(2*unit.Inch+unit.Inch/2), cut.Width)
+		}
+	}
+	lapped := 0
+	for _, r := range w.Rows {
+		if r.Layers == 3 && r.Kind == allowance.SeamRow {
+			lapped++
+		}
+	}
+	require.Equal(t, 2, lapped)
+	c.Seams[len(c.Seams)-1].Lap = unit.Inch
+	require.ErrorContains(t, c.Check(sewnGoods()), "lap")
+}
+
+// A cover without a zip is turned through what is left open of its last seam, and
+// that is closed by hand after all else.
+func TestOpeningIsClosedByHand(t *testing.T) {
+	var b builder
+	b.panel("front", 20, 20)
+	b.panel("back", 20, 20)
+	s := b.sew(allowance.WeltedJoin, "front.top + front.left + front.bottom + front.right", "back.left + back.bottom + back.right + back.top")
+	require.ErrorContains(t, b.c.Check(sewnGoods()), "an opening")
+	s.Opening = 14 * unit.Inch
+	w, err := b.c.Work(sewnGoods())
+	require.NoError(t, err)
+	rows := map[allowance.RowKind]unit.Length{}
+	for _, r := range w.Rows {
+		rows[r.Kind] = r.Length
+	}
+	require.Equal(t, 66*unit.Inch, rows[allowance.SeamRow])
+	require.Equal(t, 14*unit.Inch, rows[allowance.HandRow])
+	require.Equal(t, 80*unit.Inch, rows[allowance.PuttingRow], "the welt goes all round")
+	require.Equal(t, allowance.CloseByHand, w.Sewing[len(w.Sewing)-1].Do)
+	found := false
+	for _, n := range w.Seams[0].Notches {
+		found = found || n.At[0] == 14*unit.Inch
+	}
+	require.True(t, found, "the end of the opening is marked")
+	s.Opening = 90 * unit.Inch
+	require.ErrorContains(t, b.c.Check(sewnGoods()), "opening")
+}
+
+// frill is a ring of goods, twice as long as what it hangs from, its top open.
+func frill(kind allowance.SeamKind) allowance.Cover {
+	var b builder
+	p := b.panel("frill", 60, 6)
+	p.Edges = map[string]allowance.Edge{"bottom": {Finish: allowance.SingleHem}}
+	b.plain("frill.right", "frill.left")
+	s := b.sew(kind, "frill.top")
+	s.Open, s.Fullness = "top", 2
+	return b.c
+}
+
+// An open seam counts for half on its own, and for one seam when its mate is
+// there.
+func TestOpenSeamFindsItsMate(t *testing.T) {
+	for _, kind := range []allowance.SeamKind{allowance.PlainJoin, allowance.GatheredJoin} {
+		alone, err := frill(kind).Work(sewnGoods())
+		require.NoError(t, err)
+		var half unit.Length
+		for _, r := range alone.Rows {
+			if r.Kind == allowance.SeamRow && r.Length == 15*unit.Inch {
+				half += r.Length
+				require.Equal(t, 2, r.Layers)
+			}
+		}
+		require.Equal(t, 15*unit.Inch, half, "half of 30 in")
+
+		var b builder
+		b.panel("band", 30, 4)
+		b.plain("band.right", "band.left")
+		b.fasten(allowance.FoldedIn, "band.top")
+		b.add("skirt", frill(kind))
+		b.plain("band.bottom", "skirt.top")
+		whole, err := b.c.Work(sewnGoods())
+		require.NoError(t, err)
+		sewn, gathers := 0, 0
+		for _, r := range whole.Rows {
+			if r.Kind == allowance.SeamRow && r.Length == 30*unit.Inch {
+				sewn++
+			}
+			if r.Kind == allowance.GatherRow {
+				gathers++
+			}
+		}
+		require.Equal(t, 1, sewn)
+		require.Equal(t, kind == allowance.GatheredJoin, gathers == 2)
+
+		// Pleats are as full as they say.
+		b.c.Seams[len(b.c.Seams)-1].Fullness = 3
+		require.Error(t, b.c.Check(sewnGoods()))
+	}
+	c := frill(allowance.WeltedJoin)
+	require.ErrorContains(t, c.Check(sewnGoods()), "open")
+}
