@@ -34,14 +34,46 @@ func (t Tufting) Cover(g Goods) (allowance.Cover, error) {
 	if err != nil {
 		return allowance.Cover{}, err
 	}
-	for n := 1; n <= t.Across; n++ {
-		if g.Across != 0 && plan.widest(t.Across, n, tack) > g.Across {
-			continue
+	n := 1
+	if g.Across != 0 {
+		n = int(min(nano.CeilDiv(plan.CutWidth, g.Across), int64(t.Across)))
+	}
+	var widest unit.Length
+	for ; n <= t.Across; n++ {
+		c, err := plan.pieces(g, t.Across, n, tack)
+		if err != nil {
+			return allowance.Cover{}, err
 		}
-		return plan.pieces(g, t.Across, n, tack)
+		if widest, err = widestCut(c); err != nil {
+			return allowance.Cover{}, err
+		}
+		if g.Across == 0 || widest <= g.Across {
+			return c, nil
+		}
 	}
 	return allowance.Cover{}, check.Refuse("goods", g.Across.String(), unit.ErrRange,
-		"goods at least "+onTape(plan.widest(t.Across, t.Across, tack), unit.Up, g.Across, t.Width).String()+" wide for one column of diamonds")
+		"goods at least "+onTape(widest, unit.Up, g.Across, t.Width).String()+" wide for one column of diamonds")
+}
+
+// widestCut gives the width of the widest of panels in a row, joined by plain
+// seams.
+func widestCut(c allowance.Cover) (unit.Length, error) {
+	var widest unit.Length
+	for i, p := range c.Panels {
+		p.Edges = map[string]allowance.Edge{}
+		if i > 0 {
+			p.Edges["left"] = allowance.Edge{}
+		}
+		if i < len(c.Panels)-1 {
+			p.Edges["right"] = allowance.Edge{}
+		}
+		cut, err := p.Panel.Cut()
+		if err != nil {
+			return 0, err
+		}
+		widest = max(widest, cut.Width)
+	}
+	return widest, nil
 }
 
 // columns gives where n pieces of a field of diamonds begin and end, in diamonds.
@@ -54,26 +86,6 @@ func columns(across, n int) []int {
 		}
 	}
 	return at
-}
-
-// widest gives the cut width of the widest of n pieces.
-func (p TuftPlan) widest(across, n int, tack unit.Length) unit.Length {
-	if n == 1 {
-		return p.CutWidth
-	}
-	s, _ := allowance.PlainSeam.Default()
-	half := p.ClothDiamondWidth / 2
-	border := (p.NetWidth - p.ClothDiamondWidth*unit.Length(across)) / 2
-	at := columns(across, n)
-	var widest unit.Length
-	for i := range n {
-		w := p.ClothDiamondWidth*unit.Length(at[i+1]-at[i]) + half + 2*s
-		if i == 0 || i == n-1 {
-			w += border + tack - s
-		}
-		widest = max(widest, w)
-	}
-	return widest
 }
 
 // line gives the line between two pieces from the top down: the side of the
@@ -185,11 +197,11 @@ func (c Channels) together(cut ChannelsCut, pull unit.Length, g Goods) ([]int, e
 		return nil, err
 	}
 	most := (g.Across - max(2*s, s+pull)) / cut.Cover
-	if most < 1 {
+	if most < 1 || c.Count == 1 {
 		return nil, check.Refuse("goods", g.Across.String(), unit.ErrRange,
 			"goods at least "+onTape(cut.Outer, unit.Up, g.Across, c.Width).String()+" wide for one channel, or more and narrower channels")
 	}
-	at := columns(c.Count, int(nano.CeilDiv(unit.Length(c.Count), most)))
+	at := columns(c.Count, max(2, int(nano.CeilDiv(unit.Length(c.Count), most))))
 	var out []int
 	for i := 1; i < len(at); i++ {
 		out = append(out, at[i]-at[i-1])
