@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -93,6 +94,10 @@ func newHideTable(j Job, hides []material.Skin, tol unit.Length) (*hideTable, er
 	}
 	t := &hideTable{hides: hides, atHand: len(j.Hides.AtHand), pieces: j.Pieces, gap: j.Gap, tol: tol}
 	for i, s := range hides {
+		if i > 0 && alike(s, hides[i-1]) { // usual hides follow each other
+			t.ground = append(t.ground, t.ground[i-1])
+			continue
+		}
 		g, err := newGround(s, tol)
 		if err != nil {
 			return nil, unit.InField(j.hidePath(i), err)
@@ -105,6 +110,12 @@ func newHideTable(j Job, hides []material.Skin, tol unit.Length) (*hideTable, er
 		}
 	}
 	return t, nil
+}
+
+// alike tells whether two hides differ in name alone.
+func alike(a, b material.Skin) bool {
+	a.ID = b.ID
+	return reflect.DeepEqual(a, b)
 }
 
 // hidePath names a hide of a plan in the words of the job.

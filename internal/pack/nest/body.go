@@ -195,7 +195,15 @@ func (g *ground) blocked(class int) []geom.Ring {
 	return out
 }
 
-// land returns the map for a class, built when first asked for.
+// like tells whether another ground has the same border, holes and zones.
+func (g *ground) like(o *ground) bool {
+	return slices.Equal(g.outer, o.outer) &&
+		slices.EqualFunc(g.holes, o.holes, slices.Equal) &&
+		slices.EqualFunc(g.zones, o.zones, func(a, b Zone) bool { return a.Kind == b.Kind && slices.Equal(a.Ring, b.Ring) })
+}
+
+// land returns the map for a class, built when first asked for. Grounds that are
+// like each other share it.
 func (g *ground) land(class int) *land {
 	g.once[class].Do(func() {
 		l := &land{}

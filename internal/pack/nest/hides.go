@@ -165,6 +165,9 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			return nil, &InputError{name + ": cost", fmt.Sprint(h.Cost), "want 0 or more", ErrRange}
 		}
 		anyCost = anyCost || h.Cost > 0
+		if i > 0 && g.like(r.grounds[i-1]) { // usual hides follow each other
+			g.lands, g.once = r.grounds[i-1].lands, r.grounds[i-1].once
+		}
 		r.grounds = append(r.grounds, g)
 		r.hides = append(r.hides, Hide{ID: h.ID, Outer: g.outer, Holes: g.holes, Zones: g.zones, Cost: h.Cost})
 	}

@@ -776,3 +776,22 @@ func TestRace(t *testing.T) {
 	_, _, stopped := search(ctx, 12_500)
 	require.True(t, stopped)
 }
+
+// Hides that are alike share their maps, others do not.
+func TestGroundsAlike(t *testing.T) {
+	hide := func(id string, change func(*Hide)) Hide {
+		h := Hide{ID: id, Outer: outline(0, 0, 9000, 0, 9500, 9000, 0, 8000), Holes: []geom.Ring{rect(500, 500).Translate(geom.Pt(800, 800))}, Zones: []Zone{{1, rect(900, 900).Translate(geom.Pt(3000, 3000))}}}
+		change(&h)
+		return h
+	}
+	r, err := newHideRun(context.Background(), HideJob{Pieces: []Piece{{Ring: rect(700, 700)}}, Hides: []Hide{
+		hide("a", func(*Hide) {}), hide("b", func(h *Hide) { h.Cost = 3 }), hide("c", func(h *Hide) { h.Zones[0].Kind = 2 }),
+		hide("d", func(h *Hide) { h.Holes = nil }), hide("e", func(h *Hide) { h.Outer = rect(9000, 9000) }),
+	}})
+	require.NoError(t, err)
+	shared := make([]bool, len(r.grounds))
+	for i, g := range r.grounds[1:] {
+		shared[i+1] = g.land(0) == r.grounds[i].land(0)
+	}
+	assert.Equal(t, []bool{false, true, false, false, false}, shared)
+}
