@@ -331,7 +331,8 @@ func (g *graph) checkFaces(i int) {
 }
 
 // checkPeaks compares the two angles where a seam ends at an edge across it with
-// the straight line, or with the corner of the panel that is sewn there.
+// the straight line. Where the panel that is sewn there has a corner they are as
+// they are: a boxing stands square to its plate or leans.
 func (g *graph) checkPeaks(i int) {
 	j := g.joints[i]
 	for k, side := range j.sides {
@@ -345,16 +346,11 @@ func (g *graph) checkPeaks(i int) {
 				continue
 			}
 			sum := g.inside(end) + g.inside(start)
-			off := math.Abs(sum - math.Pi)
+			corner := false // where the other side turns, the two may stand at any angle
 			for m, mate := range j.sides {
-				if m == k {
-					continue
-				}
-				if turn, ok := g.cornerAt(mate, g.run(mate)-at); ok {
-					off = min(off, math.Abs(sum-math.Pi-turn))
-				}
+				corner = corner || m != k && g.cornerAt(mate, g.run(mate)-at)
 			}
-			if off > mostPeak {
+			if math.Abs(sum-math.Pi) > mostPeak && !corner {
 				degrees := unit.Angle(math.Round(sum*1800/math.Pi)/10) * unit.Degree
 				g.faults.add(b.at, check.Refuse("", g.spanName(a)+" and "+g.spanName(b)+": "+degrees.String()+" together", unit.ErrRange,
 					"angles that add up to 180° within 3°, or the edge has a peak or a dip at the seam"))
@@ -370,14 +366,14 @@ func (g *graph) inside(v vertex) float64 {
 	return math.Pi - g.drawn[g.nodes[v.node].panel].parts[v.part].corner
 }
 
-// cornerAt gives how a side turns at a length along it, if it has a corner there.
-func (g *graph) cornerAt(side []span, at unit.Length) (float64, bool) {
+// cornerAt tells whether a side has a corner at a length along it.
+func (g *graph) cornerAt(side []span, at unit.Length) bool {
 	for _, c := range g.corners(side) {
 		if d := c.at - at; max(d, -d) <= unit.Inch/8 {
-			return c.turn, true
+			return true
 		}
 	}
-	return 0, false
+	return false
 }
 
 // checkTapes holds every zip to two halves.

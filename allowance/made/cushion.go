@@ -98,6 +98,12 @@ type Cushion struct {
 	CoreGiven bool               `json:"core_given,omitempty"`
 
 	RoundFront bool `json:"round_front,omitempty"` // of a waterfall
+	// BackThickness makes a boxed cushion of width and depth a wedge: Thickness is
+	// that at the front. Its top slopes, so it is joined at its four corners.
+	BackThickness unit.Length `json:"back_thickness,omitzero"`
+	// Pair makes a boxed or knife-edge cushion and its mirror image, such as those
+	// of port and starboard: what is drawn is the left one.
+	Pair bool `json:"pair,omitempty"`
 }
 
 // Part is a made-up part of a piece of furniture.
@@ -144,10 +150,21 @@ func (c Cushion) Make() (Part, error) {
 	if err != nil {
 		return Part{}, err
 	}
-	if c.Kind == KnifeEdge {
-		return c.knifeEdge(p, k)
+	var part Part
+	switch {
+	case c.Kind == KnifeEdge:
+		part, err = c.knifeEdge(p, k)
+	case c.BackThickness != 0:
+		part, err = c.wedge(p, k)
+	default:
+		part, err = c.boxed(p, k)
 	}
-	return c.boxed(p, k)
+	if c.Pair {
+		for i := range part.Cover.Panels {
+			part.Cover.Panels[i].Pair = true
+		}
+	}
+	return part, err
 }
 
 // orGoods gives goods, or others in their place.
@@ -174,6 +191,8 @@ func (c Cushion) check() error {
 		{"left_ear", c.LeftEar != 0, plated}, {"right_ear", c.RightEar != 0, plated}, {"ear_depth", c.EarDepth != 0, plated},
 		{"thickness", c.Thickness != 0, c.Kind != KnifeEdge && c.Kind != Bolster}, {"depth", c.Depth != 0, c.Kind != Round},
 		{"pocket", c.Pocket != 0, ring && c.Zip}, {"zip_length", c.ZipLength != 0, c.Zip && c.Kind != Waterfall}, {"round_front", c.RoundFront, c.Kind == Waterfall},
+		{"pair", c.Pair, plated && c.BackThickness == 0},
+		{"back_thickness", c.BackThickness != 0, c.Kind == Boxed && c.Outline.IsZero() && c.LeftEar == 0 && c.RightEar == 0 && c.ZipLength == 0 && c.Pocket == 0},
 		{"bottom", c.Bottom != Goods{}, c.Kind != Waterfall && c.Kind != Bolster}, {"top_stitch", c.TopStitch, c.Cord == 0},
 	} {
 		if x.given && !x.kinds {

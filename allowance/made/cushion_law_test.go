@@ -81,6 +81,14 @@ func anyCushion(t *rapid.T) made.Cushion {
 			}
 		}
 	}
+	plain := c.Kind == made.Boxed && c.Outline.IsZero() && c.LeftEar+c.RightEar == 0
+	switch {
+	case plain && flag(t, "wedge"):
+		c.BackThickness = sixteenths(t, "back thickness", 1, 10)
+		return c
+	case c.Kind == made.Boxed || c.Kind == made.KnifeEdge:
+		c.Pair = flag(t, "pair")
+	}
 	if (c.Kind == made.Boxed || c.Kind == made.Round) && c.Zip && flag(t, "pocket") {
 		c.Pocket = unit.Inch
 	}
@@ -110,7 +118,7 @@ func TestEveryCushionIsASoundCover(t *testing.T) {
 			}
 		}
 		if c.Zip {
-			require.Len(t, w.Zips, 1)
+			require.Len(t, w.Zips, map[bool]int{false: 1, true: 2}[c.Pair])
 		}
 		if p.Boxing == nil {
 			return

@@ -254,7 +254,7 @@ func TestFitSqueezesOnce(t *testing.T) {
 		require.Equal(t, k, p.Core.TakeUp)
 		w, d := p.Cover.Panels[0].Outline.Size()
 		switch {
-		case c.Kind == made.Waterfall:
+		case c.Kind == made.Waterfall, c.BackThickness != 0:
 			d = p.Core.Depth - k
 		case c.Kind == made.Bolster:
 			d, _ = p.Cover.Panels[1].Outline.Size()
@@ -292,4 +292,29 @@ func TestFitSqueezesOnce(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, []unit.Length{tapeInches(60.5), tapeInches(44.5)}, []unit.Length{p.Core.Width, p.Core.Depth})
 	require.Equal(t, unit.Area(1848+52)*unit.SquareInch+unit.SquareInch/4, p.Core.Outline.Area())
+}
+
+// A wedge, 4 in at the front and 1 in at the back of 4 in: a triangle of 3, 4, 5.
+func TestWedgeByHand(t *testing.T) {
+	c := made.Cushion{Width: tapeInches(20), Depth: tapeInches(4), Thickness: tapeInches(4), BackThickness: tapeInches(1), Top: roll(54), Zip: true}
+	p, err := c.Make()
+	w := worked(t, p, err)
+	require.Equal(t, tapeInches(6), cutOf(t, w, "top plate").Height, "it slopes over 5 in")
+	require.Equal(t, tapeInches(5), cutOf(t, w, "bottom plate").Height)
+	require.Equal(t, unit.Area(10)*unit.SquareInch, w.Pieces[3].Panel.Outline.Area(), "4 x (4 + 1) / 2")
+	require.Equal(t, tapeInches(20), w.Zips[0].Opening)
+	require.Equal(t, tapeInches(1), p.Core.BackThickness)
+	c.Top = roll(20)
+	_, err = c.Make()
+	require.ErrorContains(t, err, "21 in")
+}
+
+// A pair of cushions is two of each plate, every one with its mirror image.
+func TestPairOfCushions(t *testing.T) {
+	p, err := made.Cushion{Outline: ell(t), Back: "hull", Thickness: tapeInches(4), Top: roll(54), Zip: true, Pair: true}.Make()
+	w := worked(t, p, err)
+	require.Equal(t, cutOf(t, w, "top plate left").Area, cutOf(t, w, "bottom plate right").Area)
+	low, high := w.Pieces[0].Panel.Outline.Bounds()
+	require.Equal(t, []unit.Length{tapeInches(60), tapeInches(44)}, []unit.Length{high.X - low.X, high.Y - low.Y})
+	require.Len(t, w.Zips, 2)
 }

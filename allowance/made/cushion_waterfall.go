@@ -57,10 +57,16 @@ func (c Cushion) waterfall(k unit.Length) (Part, error) {
 	sides := sewnPanel("side", c.Boxing, side)
 	sides.Pair = true
 	cover := allowance.Cover{Panels: []allowance.CoverPanel{sewnPanel("wrap", c.Top, main), sides}}
-	backs, err := c.waterfallBack(&cover, w)
+	backs, err := c.back(&cover, w, t)
 	if err != nil {
 		return Part{}, err
 	}
+	over := allowance.Seam{Sides: []allowance.Side{{edgeOf("wrap", "top")}, {edgeOf(backs[0], "top")}}, Allowance: c.Seam}
+	under := allowance.Seam{Sides: []allowance.Side{{edgeOf("wrap", "bottom")}, {edgeOf(backs[len(backs)-1], "bottom")}}, Allowance: c.Seam}
+	if !c.Zip {
+		under.Opening = w
+	}
+	cover.Seams = append(cover.Seams, over, under)
 	// The sitter's left lies at the right of the wrap as drawn; seen from behind
 	// it is the left of the back.
 	left, right := allowance.Side{}, allowance.Side{}
@@ -89,33 +95,26 @@ func (c Cushion) waterfall(k unit.Length) (Part, error) {
 	return Part{Cover: cover, Core: core}, err
 }
 
-// waterfallBack adds the back, with a zip or closed by hand below, and gives its
-// panels from the top.
-func (c Cushion) waterfallBack(cover *allowance.Cover, w unit.Length) ([]string, error) {
-	add := func(name string, h unit.Length) error {
-		o, err := shape.Rectangle(w, h)
+// back adds the back of a cushion that is open there from side to side, the halves
+// of a zip panel or one piece, and gives its panels from the top.
+func (c Cushion) back(cover *allowance.Cover, w, thickness unit.Length) ([]string, error) {
+	names, heights := []string{"boxing back"}, []unit.Length{thickness}
+	if c.Zip {
+		names, heights = []string{"zip panel upper", "zip panel lower"}, []unit.Length{thickness - thickness/2, thickness / 2}
+		for i, edge := range []string{"bottom", "top"} {
+			cover.Seams = append(cover.Seams, allowance.Seam{Kind: allowance.ZipJoin, Tape: "zip", Allowance: c.ZipSeam, Sides: []allowance.Side{{edgeOf(names[i], edge)}}})
+		}
+	}
+	for i, name := range names {
+		o, err := shape.Rectangle(w, heights[i])
+		if err != nil {
+			return nil, check.Renamed(err, map[string]string{"height": "thickness"})
+		}
 		p := sewnPanel(name, c.Boxing, o)
 		p.Free = true
 		cover.Panels = append(cover.Panels, p)
-		return check.Renamed(err, map[string]string{"height": "thickness"})
 	}
-	seam := func(a, b allowance.EdgePart) allowance.Seam {
-		return allowance.Seam{Sides: []allowance.Side{{a}, {b}}, Allowance: c.Seam}
-	}
-	if !c.Zip {
-		bottom := seam(edgeOf("wrap", "bottom"), edgeOf("back", "bottom"))
-		bottom.Opening = w
-		cover.Seams = append(cover.Seams, seam(edgeOf("wrap", "top"), edgeOf("back", "top")), bottom)
-		return []string{"back"}, add("back", c.Thickness)
-	}
-	if err := add("zip panel upper", c.Thickness-c.Thickness/2); err != nil {
-		return nil, err
-	}
-	cover.Seams = append(cover.Seams,
-		allowance.Seam{Kind: allowance.ZipJoin, Tape: "zip", Allowance: c.ZipSeam, Sides: []allowance.Side{{edgeOf("zip panel upper", "bottom")}}},
-		allowance.Seam{Kind: allowance.ZipJoin, Tape: "zip", Allowance: c.ZipSeam, Sides: []allowance.Side{{edgeOf("zip panel lower", "top")}}},
-		seam(edgeOf("wrap", "top"), edgeOf("zip panel upper", "top")), seam(edgeOf("wrap", "bottom"), edgeOf("zip panel lower", "bottom")))
-	return []string{"zip panel upper", "zip panel lower"}, add("zip panel lower", c.Thickness/2)
+	return names, nil
 }
 
 // named renames some edges of an outline.
