@@ -62,7 +62,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 // sized gives the cushion by its sizes, without goods.
 func (c CushionSpec) sized(at unit.Path) (made.Cushion, faults) {
 	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, LeftEar: c.LeftEar, RightEar: c.RightEar, EarDepth: c.EarDepth, Back: c.ZipEdge,
-		Thickness: c.Thickness, Zip: c.Zip, ZipLength: c.ZipBack, Pocket: c.Pocket, Fit: c.Fit, RoundFront: c.RoundFront}
+		Thickness: c.Thickness, Pair: c.Pair, Zip: c.Zip, ZipLength: c.ZipBack, Pocket: c.Pocket, Fit: c.Fit, RoundFront: c.RoundFront}
 	if c.TakeUp != nil {
 		m.TakeUp = allowance.Exactly(*c.TakeUp)
 	}
@@ -90,6 +90,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	}{
 		{"outline", c.Outline != nil, c.plated()},
 		{"thickness", c.Thickness != 0, !knife && !bolster},
+		{"pair", c.Pair, c.plated()},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},
 		{"right_ear", c.RightEar != 0, c.plated() && c.Outline == nil},

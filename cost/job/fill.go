@@ -35,6 +35,9 @@ func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
 				continue
 			}
 			b.Piece, b.Lives, b.Count = p.Name, p.Lives, n*copies(c.Count)
+			if c.Pair {
+				b.Count *= 2
+			}
 			add(at, at.Dot("foam"), b, *c.Foam)
 		}
 		for k, x := range p.Foam {

@@ -107,7 +107,7 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 		p.Welts = changed(p.Welts, func(x *WeltSpec) { to(&x.Goods) })
 		p.Skirts = changed(p.Skirts, func(x *SkirtSpec) { to(&x.Goods) })
 		p.Tufted = changed(p.Tufted, func(x *TuftedSpec) { to(&x.Goods) })
-		p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods) })
+		p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods); to(&x.Lining) })
 	}
 	return out, nil
 }

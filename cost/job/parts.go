@@ -124,10 +124,18 @@ func (x ChannelsSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	g, ok, f := checked(at, x.Name, x.Count, x.Goods, c)
 	f.add(at.Dot("width"), checkSide(x.Width))
 	f.add(at.Dot("length"), checkSide(x.Length))
+	if x.TopWidth != 0 {
+		f.add(at.Dot("top_width"), checkSide(x.TopWidth))
+	}
+	if x.Lining != "" {
+		_, found, err := c.find(x.Lining)
+		f.add(at.Dot("lining"), err)
+		ok = ok && found
+	}
 	if !ok || len(f) > 0 {
 		return covered{}, f
 	}
-	m := made.Channels{Width: x.Width, Height: x.Length, Count: x.Number, Rise: x.Rise, Profile: x.Profile, OnePiece: x.OnePiece}
+	m := made.Channels{Width: x.Width, Height: x.Length, Count: x.Number, Rise: x.Rise, Profile: x.Profile, TopWidth: x.TopWidth, OnePiece: x.OnePiece, Lining: x.Lining}
 	if x.Pull != nil {
 		m.Pull = allowance.Exactly(*x.Pull)
 	}

@@ -26,7 +26,7 @@ func (p Furniture) names(part string) bool {
 		if inner, ok := strings.CutPrefix(rest, " "); ok { // the number of one of several
 			rest = strings.TrimLeft(inner, "0123456789")
 		}
-		return strings.HasPrefix(rest, ".")
+		return rest == "" || strings.HasPrefix(rest, ".") // itself by an open edge, such as skirt.top
 	}
 	side := func(s allowance.Side) bool {
 		return slices.ContainsFunc(s, func(e allowance.EdgePart) bool { return of(e.Panel) })

@@ -339,6 +339,7 @@ type Joining struct {
 type CushionSpec struct {
 	Name  string           `json:"name" required:"true" hint:"what the cushion is called"`
 	Count int              `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
+	Pair  bool             `json:"pair,omitzero"`            // each is two: the left one as drawn, and its mirror image
 	Kind  made.CushionKind `json:"kind,omitzero"`            // boxed when not given
 	Width unit.Length      `json:"width,omitzero"`           // finished, along the front; of a bolster, its length
 	Depth unit.Length      `json:"depth,omitzero"`           // finished, from front to back; of a bolster, its diameter; not of a round one
@@ -451,8 +452,13 @@ type ChannelsSpec struct {
 	Number  int                 `json:"number" required:"true" hint:"how many channels"`
 	Rise    unit.Length         `json:"rise" required:"true" hint:"how far the filling rises"`
 	Profile made.ChannelProfile `json:"profile,omitzero"` // an arc when not given
-	// OnePiece stitches one piece through; otherwise pieces are sewn together.
-	OnePiece bool `json:"one_piece,omitzero"`
+	// TopWidth is the width at the top of channels that taper for a curved back; as
+	// the width when not given.
+	TopWidth unit.Length `json:"top_width,omitzero"`
+	// OnePiece stitches one piece through, or as few as the goods allow, joined along
+	// channels; otherwise every channel is a piece.
+	OnePiece bool   `json:"one_piece,omitzero"`
+	Lining   string `json:"lining,omitzero"` // goods behind, sewn in at every line; none when not given
 	// Pull is added at top, bottom and the outer edges; 2 in when not given.
 	Pull *unit.Length `json:"pull,omitzero"`
 }
