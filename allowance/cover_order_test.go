@@ -73,7 +73,7 @@ func TestRowsBeforeWhatCrossesThem(t *testing.T) {
 	}
 	w := worked(t, b.c)
 	assert.Equal(t, "sew A, top-stitch A, sew B", sewn(w))
-	assert.Equal(t, "after A: its rows run off the edge", w.Sewing[2].Why)
+	assert.Equal(t, [2]string{"A", "its rows run off the edge"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why})
 	assert.Equal(t, []int{1, 0}, []int{w.Seams[1].Seam, w.Seams[0].Seam}, "seams keep their place in the list")
 	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
 }
@@ -94,7 +94,7 @@ func TestFlatWorkFirst(t *testing.T) {
 	}
 	w := worked(t, b.c)
 	assert.Equal(t, "gather B, sew A, sew B", sewn(w))
-	assert.Equal(t, "after A: a panel is whole before its edges are sewn", w.Sewing[2].Why)
+	assert.Equal(t, [2]string{"A", "a panel is whole before its edges are sewn"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why})
 	assert.Equal(t, []string{"a", "b", "lining"}, panels(slices.Concat(w.Seams[1].Sides...)))
 	assert.Equal(t, 3, w.Rows[2].Layers, "both channels and the lining")
 	assert.Equal(t, 40*unit.Inch, w.Rows[0].Length)

@@ -49,8 +49,11 @@ func (k SewKind) closes() bool { return k == SewSeam || k == SetZip || k == Clos
 // SewStep is one step of the order of sewing.
 type SewStep struct {
 	Do   SewKind `json:"do,omitzero"`
-	Seam string  `json:"seam"`          // its letter, or the name of the trim whose welt is made
-	Why  string  `json:"why,omitempty"` // why it waited for the step it followed from
+	Seam string  `json:"seam"` // its letter, or the name of the trim whose welt is made
+	// After is the letter of the last seam that must be sewn before, and Why the
+	// reason.
+	After string `json:"after,omitempty"`
+	Why   string `json:"why,omitempty"`
 }
 
 // The reasons for one step before another.
@@ -405,18 +408,17 @@ func (g *graph) circle(all []step, done []bool) error {
 		strconv.Itoa(len(names))+" seams that can be sewn one after the other, not each before the next in a circle")
 }
 
-// why words the last thing that a step waited for. The steps of waits are joints.
-func (g *graph) why(after []wait, labels []string) string {
-	i := len(after) - 1
-	for i >= 0 && after[i].why == sameSeam { // that a seam is sewn in steps needs no words
-		i--
+// why gives the last seam that a step waited for, and the reason. The steps of
+// waits are joints.
+func (g *graph) why(after []wait, labels []string) (seam, why string) {
+	for i := len(after) - 1; i >= 0; i-- {
+		switch w := after[i]; w.why {
+		case sameSeam: // that a seam is sewn in steps needs no words
+		case gatherLong:
+			return "", string(w.why)
+		default:
+			return labels[w.step], string(w.why)
+		}
 	}
-	if i < 0 {
-		return ""
-	}
-	w := after[i]
-	if w.why == gatherLong {
-		return string(w.why)
-	}
-	return "after " + labels[w.step] + ": " + string(w.why)
+	return "", ""
 }

@@ -87,7 +87,9 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	}
 	for _, s := range g.order {
 		if !g.onFrame(s.joint) {
-			w.Sewing = append(w.Sewing, SewStep{Do: s.do, Seam: labels[s.joint], Why: g.why(s.after, labels)})
+			done := SewStep{Do: s.do, Seam: labels[s.joint]}
+			done.After, done.Why = g.why(s.after, labels)
+			w.Sewing = append(w.Sewing, done)
 		}
 		w.Rows = append(w.Rows, g.stepRows(s, labels[s.joint])...)
 	}

@@ -110,16 +110,23 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 }
 
 // sidesText writes the sides of a seam as the cover has them: names of a pair
-// without a hand stand for both.
+// without a hand stand for both. A panel is named once for a run of its edges.
 func sidesText(seam allowance.Seam) string {
 	sides := make([]string, len(seam.Sides))
 	for i, side := range seam.Sides {
-		sides[i] = side.String()
+		edges := make([]string, len(side))
+		for k, e := range side {
+			edges[k] = e.String()
+			if k > 0 && e.Panel == side[k-1].Panel {
+				edges[k] = strings.TrimPrefix(edges[k], e.Panel+".")
+			}
+		}
+		sides[i] = strings.Join(edges, " + ")
 	}
 	if seam.Tape != "" {
 		sides = append(sides, seam.Tape)
 	}
-	return strings.Join(sides, " to ")
+	return strings.Join(sides, " with ")
 }
 
 // sewingSteps words the order of sewing; what is done in one go is one step.
@@ -132,10 +139,23 @@ func sewingSteps(a job.Assembly) []string {
 	for i := 0; i < len(a.Work.Sewing); {
 		step := a.Work.Sewing[i]
 		var seams, why []string
+		first := map[string][]string{}
 		for ; i < len(a.Work.Sewing) && a.Work.Sewing[i].Do == step.Do; i++ {
-			seams = append(seams, a.Work.Sewing[i].Seam)
-			if w := a.Work.Sewing[i].Why; w != "" && !slices.Contains(why, w) {
-				why = append(why, w)
+			next := a.Work.Sewing[i]
+			seams = append(seams, next.Seam)
+			if next.Why == "" {
+				continue
+			}
+			if first[next.Why] == nil {
+				why = append(why, next.Why)
+			}
+			if !slices.Contains(first[next.Why], next.After) {
+				first[next.Why] = append(first[next.Why], next.After)
+			}
+		}
+		for k, w := range why {
+			if after := strings.Join(first[w], ", "); after != "" {
+				why[k] = after + " first: " + w
 			}
 		}
 		text := words[step.Do] + strings.Join(seams, ", ")

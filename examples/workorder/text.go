@@ -427,7 +427,14 @@ func (s *sheet) alsoBuy(o job.WorkOrder) {
 			}
 			cords[c.Cord] += c.Welt * unit.Length(c.Made)
 		}
-		zip += c.ZipTape * unit.Length(c.Made)
+		if c.Assembly == 0 {
+			zip += c.ZipTape * unit.Length(c.Made)
+		}
+	}
+	for _, a := range o.Assembly {
+		for _, z := range a.Work.Zips {
+			zip += z.Tape * unit.Length(a.Count)
+		}
 	}
 	for _, d := range order {
 		s.line("  welt cord %s: %s", s.cord(d), s.goodsLen(cords[d], unit.Up))
