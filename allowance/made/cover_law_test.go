@@ -114,7 +114,7 @@ func TestEverySkirtIsASoundCover(t *testing.T) {
 				continue
 			}
 			for _, r := range w.Seams {
-				if &c.Seams[r.Seam] != nil && c.Seams[r.Seam].Open == seam.Open {
+				if c.Seams[r.Seam].Open == seam.Open {
 					hangs += float64(r.Sewn) / float64(seam.Fullness)
 				}
 			}

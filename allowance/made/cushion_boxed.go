@@ -29,7 +29,7 @@ func (c Cushion) boxed(p plate, k unit.Length) (Part, error) {
 	if err != nil {
 		return Part{}, check.Renamed(err, map[string]string{"perimeter": c.sized(), "depth": "thickness", "corners": c.sized(), "goods": "boxing"})
 	}
-	below, _, err := p.below()
+	below, err := p.below()
 	if err != nil {
 		return Part{}, err
 	}
@@ -79,7 +79,7 @@ func (c Cushion) plated(plate, mate allowance.Side) allowance.Seam {
 }
 
 // halves gives the names of the two rows of zip pieces.
-func halves(p BoxingPiece, i, of int) (upper, lower string) {
+func halves(i, of int) (upper, lower string) {
 	n := ""
 	if of > 1 {
 		n = " " + strconv.Itoa(i+1)
@@ -91,7 +91,7 @@ func halves(p BoxingPiece, i, of int) (upper, lower string) {
 // lower one along them, both from the first piece.
 func (c BoxingCut) sides() (top, bottom allowance.Side) {
 	for i := len(c.ZipPieces) - 1; i >= 0; i-- {
-		upper, _ := halves(c.ZipPieces[i], i, len(c.ZipPieces))
+		upper, _ := halves(i, len(c.ZipPieces))
 		top = append(top, edgeOf(upper, "top"))
 	}
 	for i := len(c.Pieces) - 1; i >= 0; i-- {
@@ -100,8 +100,8 @@ func (c BoxingCut) sides() (top, bottom allowance.Side) {
 	for _, p := range c.Pieces {
 		bottom = append(bottom, edgeOf(p.Name, "bottom"))
 	}
-	for i, p := range c.ZipPieces {
-		_, lower := halves(p, i, len(c.ZipPieces))
+	for i := range c.ZipPieces {
+		_, lower := halves(i, len(c.ZipPieces))
 		bottom = append(bottom, edgeOf(lower, "bottom"))
 	}
 	return top, bottom
@@ -138,7 +138,7 @@ func (b Boxing) strips(cut BoxingCut, g Goods) (allowance.Cover, error) {
 	}
 	var left, right, inner, outer allowance.Side
 	for i, p := range cut.ZipPieces {
-		upper, lower := halves(p, i, len(cut.ZipPieces))
+		upper, lower := halves(i, len(cut.ZipPieces))
 		if err := add(upper, p.To-p.From, b.Depth-b.Depth/2); err != nil {
 			return c, err
 		}
@@ -150,7 +150,7 @@ func (b Boxing) strips(cut BoxingCut, g Goods) (allowance.Cover, error) {
 		if i == 0 {
 			left = allowance.Side{edgeOf(upper, "left"), edgeOf(lower, "left")}
 		} else {
-			up, down := halves(p, i-1, len(cut.ZipPieces))
+			up, down := halves(i-1, len(cut.ZipPieces))
 			join(edge(up, "right"), edge(upper, "left"), 0)
 			join(edge(down, "right"), edge(lower, "left"), 0)
 		}

@@ -40,7 +40,7 @@ func (c Cushion) knifeEdge(p plate, k unit.Length) (Part, error) {
 	if _, err := p.front(c.Front); err != nil {
 		return Part{}, err
 	}
-	below, _, err := p.below()
+	below, err := p.below()
 	if err != nil {
 		return Part{}, err
 	}

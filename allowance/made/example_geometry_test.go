@@ -16,14 +16,6 @@ func inches(l unit.Length, err error) string {
 	return l.Decimal(unit.Inch, 3, unit.Nearest)
 }
 
-// squareInches writes a result to a thousandth of a square inch, or its error.
-func squareInches(a unit.Area, err error) string {
-	if err != nil {
-		return err.Error()
-	}
-	return a.Decimal(unit.SquareInch, 3, unit.Nearest)
-}
-
 // A round ottoman that tapers from 20 to 12 in across over a height of 8 in.
 func ExampleConeFrustum_Develop() {
 	s, err := made.ConeFrustum{Large: 10 * unit.Inch, Small: 6 * unit.Inch, Height: 8 * unit.Inch}.Develop()

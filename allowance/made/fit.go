@@ -74,7 +74,7 @@ type Core struct {
 	Thickness unit.Length `json:"thickness,omitzero"`
 	// BackThickness is that of a wedge, whose Thickness is at the front.
 	BackThickness unit.Length `json:"back_thickness,omitzero"`
-	TakeUp    unit.Length `json:"take_up"`
+	TakeUp        unit.Length `json:"take_up"`
 	// Outline is the true outline as seen from above: that of the plate moved out
 	// by half the take-up all round. A bolster has none; that of a waterfall
 	// cushion is the box.

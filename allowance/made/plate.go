@@ -232,26 +232,25 @@ const symmetric = unit.Inch / 16
 
 // below gives the plate that lies under this one, face up: its mirror image, or
 // the same outline where that is symmetric, so that one hand does for both.
-func (p plate) below() (plate, bool, error) {
+func (p plate) below() (plate, error) {
 	names := p.outline.Edges()
 	low, high := p.outline.Bounds()
 	mirror := p.outline.Mirrored()
 	mlow, mhigh := mirror.Bounds()
 	moved, err := mirror.Moved(shape.Point{X: (low.X + high.X - mlow.X - mhigh.X) / 2, Y: low.Y - mlow.Y})
 	if err != nil {
-		return plate{}, false, unit.InField("outline", err)
+		return plate{}, unit.InField("outline", err)
 	}
 	if p.alike(moved) {
-		return p, true, nil
+		return p, nil
 	}
-	out, err := plateOf(moved, names[p.back])
-	return out, false, err
+	return plateOf(moved, names[p.back])
 }
 
 // alike tells whether an outline lies on that of the plate, within a sixteenth,
 // and has its back in the same place.
 func (p plate) alike(o shape.Outline) bool {
-	opt := unit.Length(unit.Millimetre / 10)
+	const opt = unit.Millimetre / 10
 	a, err := p.outline.Flatten(opt)
 	if err != nil {
 		return false
