@@ -226,27 +226,33 @@ func (r ring) remedy(z unit.Length) unit.Length {
 
 // named names the pieces and gives their cut lengths.
 func (r ring) named(ps []stretch, s unit.Length) []BoxingPiece {
+	from, to := r.front()
 	half := r.Perimeter / 2
+	kind := func(p stretch) string {
+		switch {
+		case len(ps) == 1:
+			return "boxing"
+		case p.from < half && half < p.to || p.from >= from-same && p.to <= to+same:
+			return "boxing front"
+		case p.from < r.Perimeter && r.Perimeter < p.to:
+			return "boxing back"
+		}
+		return "boxing side"
+	}
+	of, seen := map[string]int{}, map[string]int{}
+	for _, p := range ps {
+		of[kind(p)]++
+	}
 	out := make([]BoxingPiece, len(ps))
-	side := 0
 	for i, p := range ps {
-		out[i] = BoxingPiece{From: p.from, To: p.to, Cut: p.to - p.from + 2*s}
+		k := kind(p)
+		out[i] = BoxingPiece{Name: numbered(k, seen[k], of[k]), From: p.from, To: p.to, Cut: p.to - p.from + 2*s}
+		seen[k]++
 		if i == 0 {
 			out[i].Cut += 2 * r.Pocket
 		}
 		if i == len(ps)-1 {
 			out[i].Cut += 2 * r.Pocket
-		}
-		switch {
-		case len(ps) == 1:
-			out[i].Name = "boxing"
-		case p.from < half && half < p.to:
-			out[i].Name = "boxing front"
-		case p.from < r.Perimeter && r.Perimeter < p.to:
-			out[i].Name = "boxing back"
-		default:
-			side++
-			out[i].Name = "boxing side " + strconv.Itoa(side)
 		}
 	}
 	return out

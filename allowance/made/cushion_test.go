@@ -126,6 +126,12 @@ func TestFrontOfABench(t *testing.T) {
 	require.Len(t, p.Boxing.Pieces, 2)
 	require.True(t, p.Boxing.Joins[1].Front)
 	require.Equal(t, tapeInches(30), p.Boxing.Joins[1].Beyond, "in the middle")
+	require.Equal(t, "30 in past the corner of left and front, in the front", p.Boxing.Joins[1].String())
+	c.Width = tapeInches(72)
+	p, err = c.Make()
+	require.NoError(t, err)
+	require.Equal(t, []string{"boxing side 1", "boxing front 1", "boxing front 2", "boxing side 2"},
+		[]string{p.Boxing.Pieces[0].Name, p.Boxing.Pieces[1].Name, p.Boxing.Pieces[2].Name, p.Boxing.Pieces[3].Name})
 }
 
 // ell is the plate of a cockpit cushion, from above with the front below; its
