@@ -199,6 +199,14 @@ func (c Cushion) check() error {
 			return check.Refuse(x.field, "", unit.ErrRange, "only fields of this kind of cushion ("+c.Kind.String()+")")
 		}
 	}
+	for _, x := range []struct {
+		field string
+		o     allowance.Override
+	}{{"seam", c.Seam}, {"zip_seam", c.ZipSeam}} {
+		if _, err := given(x.o, x.field, 0); err != nil {
+			return err
+		}
+	}
 	if c.Cord != 0 {
 		if err := inRange("cord", c.Cord, unit.Millimetre, 100*unit.Millimetre); err != nil {
 			return err
