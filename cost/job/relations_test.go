@@ -122,3 +122,23 @@ func FuzzRelations(f *testing.F) {
 		}
 	})
 }
+
+// The joins of a panel that the layout cuts in segments are sewn, too.
+func TestJoinsAreSewn(t *testing.T) {
+	t.Parallel()
+	const text = `{"schema": "coverwright/job/1", "name": "a long back", "currency": "USD",
+		"goods": [{"id": "a", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "sofa", "panels": [{"name": "back", "goods": "a", "width": "84 in", "length": "30 in", "edges": "pull-over 3 in",
+			"join": {"along_width": true, "least": "12 in", "most": 2}}]}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`
+	o, err := Read(context.Background(), strings.NewReader(text), quick)
+	require.NoError(t, err)
+	require.Len(t, o.Sewing.SetUps, 1)
+	var sewn unit.Length
+	for _, r := range o.Sewing.SetUps[0].Rows {
+		assert.Equal(t, "back, join", r.Of)
+		sewn += r.Length * unit.Length(r.Count)
+	}
+	assert.Equal(t, unit.Length(len(o.Purchases[0].Plan.Joins))*36*unit.Inch, sewn)
+	assert.Positive(t, sewn)
+}
