@@ -37,6 +37,7 @@ func (c Cover) checked(goods map[string]SewnGoods) (*graph, error) {
 	}
 	if c.related() {
 		g.checkUnused()
+		g.checkAllRound()
 	}
 	for i := range g.joints {
 		g.checkLengths(i)
@@ -199,10 +200,27 @@ func (g *graph) checkUnused() {
 			switch {
 			case used && own && !line:
 				g.faults.add(here, check.Refuse("", g.at(place{n, i}), unit.ErrRange,
-					"a finish of its own or a relation, not both: it is used by "+string(g.uses[place{n, i}][0].at)))
+					"a finish of its own or a relation, not both: it is used by "+g.uses[place{n, i}][0].by))
 			case !used && (line || g.edge(place{n, i}).Finish.Seam()):
 				g.faults.add(here, check.Refuse("", g.at(place{n, i}), unit.ErrRequired, "a seam or a fastening"))
 			}
+		}
+	}
+}
+
+// checkAllRound refuses a finish all round of a panel whose edges all have
+// relations.
+func (g *graph) checkAllRound() {
+	free := make([]bool, len(g.cover.Panels))
+	for n, of := range g.nodes {
+		for i := range g.drawn[of.panel].border {
+			free[of.panel] = free[of.panel] || len(g.uses[place{n, i}]) == 0
+		}
+	}
+	for i, p := range g.cover.Panels {
+		if p.AllEdges != (Edge{}) && g.drawn[i].ok && !free[i] {
+			g.faults.add(unit.Path("panels").At(i).Dot("all_edges"), check.Refuse("", p.AllEdges.String(), unit.ErrRange,
+				"no finish all round, since every edge has a seam or a fastening"))
 		}
 	}
 }

@@ -36,7 +36,7 @@ func TestCoverFaults(t *testing.T) {
 		words  string
 	}{
 		"an edge used twice": {func(c *allowance.Cover) { c.Fastenings[0].Side = sides("a.left")[0] },
-			[]string{"fastenings[1].side", "panels[0].edges.top"}, "by fastenings[0].side"},
+			[]string{"fastenings[1].side", "panels[0].edges.top"}, "by the fastening of a.left"},
 		"parts that overlap": {func(c *allowance.Cover) {
 			c.Fastenings[0].Side = sides("a.top to 12 in")[0]
 			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("a.top from 10 in")[0]})
@@ -48,7 +48,10 @@ func TestCoverFaults(t *testing.T) {
 		}, []string{"panels[0].lines[0]"}, "a.middle"},
 		"its own finish and a seam": {func(c *allowance.Cover) {
 			c.Panels[0].Edges = map[string]allowance.Edge{"right": {Finish: allowance.SingleHem}}
-		}, []string{"panels[0].edges.right"}, "seams[0].sides[0]"},
+		}, []string{"panels[0].edges.right"}, "the seam of a.right with"},
+		"a finish all round and relations": {func(c *allowance.Cover) {
+			c.Panels[0].AllEdges = allowance.Edge{Finish: allowance.PullOver}
+		}, []string{"panels[0].all_edges"}, "every edge"},
 		"no such panel": {func(c *allowance.Cover) { c.Seams[0].Sides[1][0].Panel = "c" },
 			[]string{"seams[0].sides[1]", "panels[1].edges.left"}, "unknown"},
 		"no such edge": {func(c *allowance.Cover) { c.Seams[0].Sides[1][0].Edge = "edge" },

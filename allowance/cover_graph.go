@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -57,7 +58,7 @@ type place struct{ node, part int }
 
 // use is one relation at a place.
 type use struct {
-	at   unit.Path // of the edge part
+	by   string // the relation, for people
 	edge Edge
 	seam bool
 }
@@ -424,16 +425,17 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 	if number > 0 {
 		label += "-" + strconv.Itoa(number)
 	}
+	by := g.relationText(r)
 	if r.broken {
 		for _, side := range sides {
-			g.take(side, Edge{}, r.seam >= 0)
+			g.take(side, use{by, Edge{}, r.seam >= 0})
 		}
 		return
 	}
 	if r.seam >= 0 {
 		g.joints = append(g.joints, joint{seam: r.seam, label: label, at: r.at, sides: sides})
 		for k, side := range sides {
-			g.take(side, g.cover.Seams[r.seam].sideEdge(k), true)
+			g.take(side, use{by, g.cover.Seams[r.seam].sideEdge(k), true})
 		}
 		return
 	}
@@ -443,18 +445,30 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 		hand = g.nodes[sides[0][0].node].hand
 	}
 	g.holds = append(g.holds, held{r.fastening, label, r.at, sides[0], g.named(f.HiddenBy, hand)})
-	g.take(sides[0], edge, false)
+	g.take(sides[0], use{by, edge, false})
+}
+
+// relationText names a relation for people, by its edges.
+func (g *graph) relationText(r relation) string {
+	if r.seam < 0 {
+		return "the fastening of " + g.cover.Fastenings[r.fastening].Side.String()
+	}
+	names := make([]string, len(g.cover.Seams[r.seam].Sides))
+	for i, s := range g.cover.Seams[r.seam].Sides {
+		names[i] = s.String()
+	}
+	return "the seam of " + strings.Join(names, " with ")
 }
 
 // take notes the relation at every place of a side, and refuses a second one.
-func (g *graph) take(side []span, edge Edge, seam bool) {
+func (g *graph) take(side []span, u use) {
 	for _, s := range side {
 		for _, part := range s.parts {
 			at := place{s.node, part}
 			if before := g.uses[at]; len(before) > 0 {
-				g.faults.add(s.at, check.Refuse("", g.at(at), unit.ErrRange, "an edge that is not used already, as it is by "+string(before[0].at)))
+				g.faults.add(s.at, check.Refuse("", g.at(at), unit.ErrRange, "an edge that is not used already, as it is by "+before[0].by))
 			}
-			g.uses[at] = append(g.uses[at], use{s.at, edge, seam})
+			g.uses[at] = append(g.uses[at], u)
 		}
 	}
 }

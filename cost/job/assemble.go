@@ -66,8 +66,12 @@ func (w whole) faults(err error) faults {
 		many = joined{err}
 	}
 	var f faults
+	said := map[string]bool{} // one entry of the file may stand for several relations
 	for _, err := range many.Unwrap() {
-		f = append(f, moved(err, w.place))
+		if err = moved(err, w.place); !said[err.Error()] {
+			said[err.Error()] = true
+			f = append(f, err)
+		}
 	}
 	return f
 }
