@@ -112,8 +112,8 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 // sidesText writes the sides of a seam as the cover has them: names of a pair
 // without a hand stand for both. A panel is named once for a run of its edges.
 func sidesText(seam allowance.Seam) string {
-	sides := make([]string, len(seam.Sides))
-	for i, side := range seam.Sides {
+	var sides []string
+	for _, side := range seam.Sides {
 		edges := make([]string, len(side))
 		for k, e := range side {
 			edges[k] = e.String()
@@ -121,7 +121,7 @@ func sidesText(seam allowance.Seam) string {
 				edges[k] = strings.TrimPrefix(edges[k], e.Panel+".")
 			}
 		}
-		sides[i] = strings.Join(edges, " + ")
+		sides = append(sides, strings.Join(edges, " + "))
 	}
 	if seam.Tape != "" {
 		sides = append(sides, seam.Tape)
