@@ -105,12 +105,19 @@ func (g *graph) checkSeam(i int) bool {
 	}
 	if s.Open != "" {
 		least, most = 1, 1
+		if s.Kind == PlainJoin {
+			most = 2
+		}
 		if s.Kind != PlainJoin && s.Kind != GatheredJoin {
 			g.faults.add(at.Dot("open"), check.Refuse("", s.Open, unit.ErrRange, "none, or a plain, welted or gathered seam"))
 		}
 	}
 	g.checkLap(at, s)
-	g.faults.add(at.Dot("sides"), check.Count("", len(s.Sides), least, most))
+	if most == 2 && s.Kind != PlainJoin && len(s.Sides) > 2 {
+		g.faults.add(at.Dot("finish"), check.Refuse("", s.Kind.String(), unit.ErrRange, "a plain seam, the only one of more than two sides"))
+	} else {
+		g.faults.add(at.Dot("sides"), check.Count("", len(s.Sides), least, most))
+	}
 	m, err := s.edge().Resolve()
 	g.faults.add(at, err)
 	g.checkWelt(at, s.Kind == WeltedJoin, s.Cord, s.Welt)
@@ -331,10 +338,11 @@ func (g *graph) shortest(j joint) int {
 }
 
 // checkFaces refuses a panel sewn with its back where the other has its face.
-// Goods with two faces are sewn either way.
+// Goods with two faces are sewn either way, and of three members one must lie with
+// its back to the face of another.
 func (g *graph) checkFaces(i int) {
 	first, found := false, false
-	for _, side := range g.joints[i].sides {
+	for _, side := range g.joints[i].sides[:min(len(g.joints[i].sides), 2)] {
 		for _, s := range side {
 			if g.goods[g.cover.Panels[g.nodes[s.node].panel].Goods].TwoFaced || s.line {
 				continue

@@ -280,7 +280,7 @@ func (g *graph) side(at unit.Path, s Side) ([]part, bool) {
 	for _, p := range s {
 		r, known := g.refs[p.Panel]
 		if !known {
-			g.faults.add(at, check.Refuse("", p.Panel, unit.ErrUnknown, "the name of a panel, its hand and number after it"))
+			g.faults.add(at, check.Refuse("", p.Panel, unit.ErrUnknown, g.wanted(p.Panel)))
 			ok = false
 			continue
 		}
@@ -294,11 +294,34 @@ func (g *graph) side(at unit.Path, s Side) ([]part, bool) {
 	return out, ok
 }
 
+// wanted says what is wanted where a name is no panel's: of a made-up part its
+// open edges, or else its panels.
+func (g *graph) wanted(name string) string {
+	var open, panels []string
+	for _, s := range g.cover.Seams {
+		if strings.HasPrefix(s.Open, name+".") {
+			open = append(open, s.Open)
+		}
+	}
+	for _, p := range g.cover.Panels {
+		if strings.HasPrefix(p.Name, name+".") {
+			panels = append(panels, p.Name)
+		}
+	}
+	if len(open) > 0 {
+		return "an open edge of it: " + strings.Join(open, ", ")
+	}
+	if len(panels) > 0 {
+		return "a panel of it: " + strings.Join(panels, ", ")
+	}
+	return "the name of a panel, its hand and number after it"
+}
+
 // known refuses names that no panel has.
 func (g *graph) known(at unit.Path, names []string) {
 	for i, name := range names {
 		if _, ok := g.refs[name]; !ok {
-			g.faults.add(at.At(i), check.Refuse("", name, unit.ErrUnknown, "the name of a panel, its hand and number after it"))
+			g.faults.add(at.At(i), check.Refuse("", name, unit.ErrUnknown, g.wanted(name)))
 		}
 	}
 }

@@ -45,10 +45,8 @@ func (g *graph) sideEnds(side []span) (start, end vertex) {
 func (g *graph) join() {
 	tapes := map[string]int{}
 	for i, j := range g.joints {
-		for k, side := range j.sides {
-			for _, mate := range j.sides[k+1:] {
-				g.paste(i, side, mate)
-			}
+		for _, mate := range j.sides[1:] { // all others run against the first
+			g.paste(i, j.sides[0], mate)
 		}
 		if tape := g.cover.Seams[j.seam].Tape; tape != "" {
 			if other, ok := tapes[tape+j.label]; ok {

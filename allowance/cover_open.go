@@ -9,7 +9,7 @@ func (c Cover) closed() (Cover, []bool) {
 	taken := make([]bool, len(c.Seams))
 	open := map[string]int{}
 	for i, s := range c.Seams {
-		if s.Open != "" && len(s.Sides) == 1 {
+		if s.Open != "" && (len(s.Sides) == 1 || len(s.Sides) == 2) {
 			open[s.Open] = i
 		}
 	}
@@ -33,13 +33,18 @@ func (c Cover) closed() (Cover, []bool) {
 		if s.Open != "" {
 			continue
 		}
-		s.Sides = slices.Clone(s.Sides)
-		for k, side := range s.Sides {
+		own := s.Sides
+		s.Sides = nil
+		for k, side := range own {
 			o, ok := mate(side)
 			if !ok {
+				s.Sides = append(s.Sides, side)
 				continue
 			}
-			s.Sides[k] = o.Sides[0]
+			s.Sides = append(s.Sides, o.Sides[0])
+			if len(o.Sides) == 2 { // it runs against the first of its own seam
+				s.Sides = append(s.Sides, o.Sides[1].against(k > 0))
+			}
 			if s.Fullness == 0 && (s.Kind == PlainJoin || s.Kind == WeltedJoin) {
 				s.Fullness = o.Fullness
 			}
@@ -52,9 +57,23 @@ func (c Cover) closed() (Cover, []bool) {
 		}
 	}
 	for i := range c.Fastenings {
-		if o, ok := mate(c.Fastenings[i].Side); ok {
+		if o, ok := mate(c.Fastenings[i].Side); ok && len(o.Sides) == 1 {
 			c.Fastenings[i].Side = o.Sides[0]
 		}
 	}
 	return c, taken
+}
+
+// against gives a side, or the same run the other way: its panels lie with their
+// backs where their faces are due.
+func (s Side) against(turned bool) Side {
+	if !turned {
+		return s
+	}
+	out := slices.Clone(s)
+	slices.Reverse(out)
+	for i := range out {
+		out[i].Reversed = !out[i].Reversed
+	}
+	return out
 }

@@ -106,7 +106,7 @@ func (g *graph) rows(j joint, label string) []CoverRow {
 	twice := func(k int) stack { return stack{stacks[k].goods, 2} }
 	tape := 0
 	switch {
-	case s.Open != "":
+	case s.Open != "" && len(s.Sides) == 1:
 		length, tape = g.openRow(j), 1 // the other side counts the other half
 	case s.Lap != 0:
 		stacks[0].layers = 2

@@ -128,8 +128,9 @@ type Seam struct {
 	// open to turn the cover through and then closed by hand.
 	Opening unit.Length `json:"opening,omitzero"`
 	// Open names the edge of a part whose other side belongs to another cover:
-	// the top of a skirt. A plain or gathered seam with one side; half of its row
-	// counts. In the larger cover another seam, or a fastening, has the name for a
+	// the top of a skirt. A plain or gathered seam with one side, half of whose row
+	// counts; or a plain one with two, such as the edge at which a cushion is sewn
+	// to a back. In the larger cover another seam, or a fastening, has the name for a
 	// side, such as skirt.top, and takes its place; a plain one gathers and pleats
 	// as this one does.
 	Open string `json:"open,omitempty"`

@@ -97,6 +97,11 @@ type Cushion struct {
 	TakeUp    allowance.Override `json:"take_up,omitzero"`
 	CoreGiven bool               `json:"core_given,omitempty"`
 
+	// Attached is an edge of the upper plate of a boxed or knife-edge cushion at
+	// which the cushion is sewn to the piece: the seam of the lower plate is open
+	// there, under the name of the edge. Where nothing is sewn to it, it is plain.
+	Attached string `json:"attached,omitempty"`
+
 	RoundFront bool `json:"round_front,omitempty"` // of a waterfall
 	// BackThickness makes a boxed cushion of width and depth a wedge: Thickness is
 	// that at the front. Its top slopes, so it is joined at its four corners.
@@ -188,6 +193,7 @@ func (c Cushion) check() error {
 		kinds bool
 	}{
 		{"outline", !c.Outline.IsZero(), plated}, {"back", c.Back != "", plated}, {"front", c.Front != "", plated},
+		{"attached", c.Attached != "", plated && c.BackThickness == 0},
 		{"left_ear", c.LeftEar != 0, plated}, {"right_ear", c.RightEar != 0, plated}, {"ear_depth", c.EarDepth != 0, plated},
 		{"thickness", c.Thickness != 0, c.Kind != KnifeEdge && c.Kind != Bolster}, {"depth", c.Depth != 0, c.Kind != Round},
 		{"pocket", c.Pocket != 0, ring && c.Zip}, {"zip_length", c.ZipLength != 0, c.Zip && c.Kind != Waterfall}, {"round_front", c.RoundFront, c.Kind == Waterfall},

@@ -1,6 +1,7 @@
 package made
 
 import (
+	"slices"
 	"strconv"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -38,15 +39,91 @@ func (c Cushion) boxed(p plate, k unit.Length) (Part, error) {
 		return Part{}, err
 	}
 	cover.Panels = append([]allowance.CoverPanel{sewnPanel("top plate", c.Top, p.outline), sewnPanel("bottom plate", c.Bottom, below.outline)}, cover.Panels...)
-	from := cut.Pieces[0].From
-	top, bottom := cut.sides()
-	upper, lower := c.plated(p.side("top plate", from), top), c.plated(below.side("bottom plate", -from), bottom)
-	if !c.Zip {
-		lower.Opening = b.byHand()
+	top, _ := cut.sides()
+	cover.Seams = append(cover.Seams, c.plated(p.side("top plate", cut.Pieces[0].From), top))
+	lower, err := c.lower(p, below, b, cut)
+	if err != nil {
+		return Part{}, err
 	}
-	cover.Seams = append(cover.Seams, upper, lower)
+	cover.Seams = append(cover.Seams, lower...)
 	core, err := coreOf(p.outline, c.Thickness, k)
 	return Part{Cover: cover, Boxing: &cut, Core: core}, err
+}
+
+// lower gives the seams of the lower plate: one, or two beside the edge at which
+// the cushion is sewn to the piece, and that edge. Without a zip the first is open
+// at the back, from the start of its first side.
+func (c Cushion) lower(p, below plate, b Boxing, cut BoxingCut) ([]allowance.Seam, error) {
+	at, around := cut.Pieces[0].From, p.around
+	open := unit.Length(0)
+	if !c.Zip {
+		open = b.byHand()
+	}
+	from, to, attached, err := p.attached(c.Attached, at-open, at)
+	if err != nil {
+		return nil, err
+	}
+	sewn := func(from, to, opening unit.Length) allowance.Seam {
+		plate := below.run("bottom plate", -to, -from)
+		if to-from == around {
+			plate = below.side("bottom plate", -to)
+		}
+		s := c.plated(plate, cut.run(from, to, around))
+		s.Opening = opening
+		return s
+	}
+	start := at // of a plate the end of the ring
+	if c.TopStitch {
+		start = at - open
+	}
+	if !attached {
+		return []allowance.Seam{sewn(start, start+around, open)}, nil
+	}
+	edge := allowance.Seam{Open: c.Attached, Sides: []allowance.Side{below.run("bottom plate", -to, -from), cut.run(from, to, around)}, Allowance: c.Seam}
+	var out []allowance.Seam
+	switch {
+	case c.Zip:
+		out = append(out, sewn(to, from+around, 0))
+	case c.TopStitch:
+		out = append(out, sewn(start, from, open))
+		if start+around-to >= nearEnd {
+			out = append(out, sewn(to, start+around, 0))
+		}
+	default:
+		out = append(out, sewn(to-around, start, open))
+		if from-start >= nearEnd {
+			out = append(out, sewn(start, from, 0))
+		}
+	}
+	return append(out, edge), nil
+}
+
+// run gives the lower edge of the ring between two places, along them.
+func (c BoxingCut) run(from, to, around unit.Length) allowance.Side {
+	pieces := slices.Clone(c.Pieces)
+	for i, p := range c.ZipPieces {
+		_, p.Name = halves(i, len(c.ZipPieces))
+		p.From, p.To = p.From+around, p.To+around
+		pieces = append(pieces, p)
+	}
+	var out allowance.Side
+	for _, turn := range []unit.Length{-around, 0, around} {
+		for _, p := range pieces {
+			a, z := max(from, p.From+turn), min(to, p.To+turn)
+			if z-a < nearEnd {
+				continue
+			}
+			e := edgeOf(p.Name, "bottom")
+			if in := a - p.From - turn; in >= nearEnd {
+				e.From = in
+			}
+			if p.To+turn-z >= nearEnd {
+				e.To = z - p.From - turn
+			}
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // sized names the field that an error of the plate's size is about.

@@ -58,18 +58,44 @@ func (c Cushion) knifeEdge(p plate, k unit.Length) (Part, error) {
 	from := -(open - open/2)
 	to := from + open
 	cover := allowance.Cover{Panels: []allowance.CoverPanel{sewnPanel("top plate", c.Top, p.outline), sewnPanel("bottom plate", c.Bottom, below.outline)}}
+	a, b, attached, err := p.attached(c.Attached, from, to)
+	if err != nil {
+		return Part{}, err
+	}
+	both := func(from, to unit.Length) []allowance.Side {
+		return []allowance.Side{p.run("top plate", from, to), below.run("bottom plate", -to, -from)}
+	}
+	sewn := func(from, to, opening unit.Length) {
+		sides := both(from, to)
+		s := c.plated(sides[0], sides[1])
+		s.Opening = opening
+		cover.Seams = append(cover.Seams, s)
+	}
 	if c.Zip {
-		cover.Seams = []allowance.Seam{
-			{Kind: allowance.ZipJoin, Allowance: c.zipInSeam(), Sides: []allowance.Side{p.run("top plate", from, to), below.run("bottom plate", -to, -from)}},
-			c.plated(p.run("top plate", to, from), below.run("bottom plate", -from, -to)),
-		}
-	} else {
+		cover.Seams = []allowance.Seam{{Kind: allowance.ZipJoin, Allowance: c.zipInSeam(), Sides: both(from, to)}}
+	}
+	switch {
+	case attached && c.Zip:
+		sewn(to, a, 0)
+		sewn(b, from, 0)
+	case attached && c.TopStitch: // the first side of the seam is the lower plate, and runs from the other end
+		sewn(b, to, open)
+		sewn(to, a, 0)
+	case attached:
+		sewn(from, a, open)
+		sewn(b, from, 0)
+	case c.Zip:
+		sewn(to, from, 0)
+	default:
 		s := c.plated(p.side("top plate", from), below.side("bottom plate", -from))
-		s.Opening = open
 		if c.TopStitch { // the other plate begins where this one ends
 			s.Sides = []allowance.Side{below.side("bottom plate", -to), p.side("top plate", to)}
 		}
+		s.Opening = open
 		cover.Seams = []allowance.Seam{s}
+	}
+	if attached {
+		cover.Seams = append(cover.Seams, allowance.Seam{Open: c.Attached, Sides: both(a, b), Allowance: c.Seam})
 	}
 	core, err := coreOf(p.outline, 0, k)
 	return Part{Cover: cover, Core: core}, err

@@ -2,6 +2,7 @@ package made_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -88,11 +89,53 @@ func anyCushion(t *rapid.T) made.Cushion {
 		return c
 	case c.Kind == made.Boxed || c.Kind == made.KnifeEdge:
 		c.Pair = flag(t, "pair")
+		switch edges := append(c.Outline.Edges(), "front", "left", "right"); {
+		case !flag(t, "attached"):
+		case c.Outline.IsZero():
+			c.Attached = rapid.SampledFrom(edges[len(edges)-3:]).Draw(t, "attached at")
+		default:
+			c.Attached = rapid.SampledFrom(edges[:len(edges)-3]).Draw(t, "attached at")
+		}
 	}
 	if (c.Kind == made.Boxed || c.Kind == made.Round) && c.Zip && flag(t, "pocket") {
 		c.Pocket = unit.Inch
 	}
 	return c
+}
+
+// A cushion is sewn to a piece by an edge of its plate: the needle passes the
+// piece, the plate and the boxing or the other plate, whichever is named first.
+func TestCushionIsSewnToAPiece(t *testing.T) {
+	sewn := 0
+	rapid.Check(t, func(t *rapid.T) {
+		c := anyCushion(t)
+		p, err := c.Make()
+		if err != nil || c.Attached == "" || c.Pair {
+			return
+		}
+		sewn++
+		l, err := p.Cover.Panels[0].Outline.EdgeLength(c.Attached)
+		require.NoError(t, err)
+		o, err := shape.Rectangle(l, 4*unit.Inch)
+		require.NoError(t, err)
+		raw := allowance.Edge{Finish: allowance.Raw}
+		whole := p.Cover.Nested("pad").Joined(allowance.Cover{Panels: []allowance.CoverPanel{{Goods: "cloth",
+			Panel: allowance.Panel{Name: "back", Outline: o, Edges: map[string]allowance.Edge{"left": raw, "bottom": raw, "right": raw}}}}})
+		sides := []allowance.Side{{{Panel: "back", Edge: "top"}}, {{Panel: "pad", Edge: c.Attached}}}
+		if flag(t, "cushion first") {
+			slices.Reverse(sides)
+		}
+		whole.Seams = append(whole.Seams, allowance.Seam{Name: "to the back", Sides: sides})
+		w, err := whole.Work(sewnGoods())
+		require.NoError(t, err, "%+v", c)
+		of := len(whole.Seams) - 1
+		i := slices.IndexFunc(w.Seams, func(s allowance.CoverSeam) bool { return s.Seam == of-1 || len(s.Sides) == 3 })
+		require.GreaterOrEqual(t, i, 0)
+		require.Len(t, w.Seams[i].Sides, 3)
+		row := slices.IndexFunc(w.Rows, func(r allowance.CoverRow) bool { return r.Of == w.Seams[i].Letter })
+		require.Equal(t, 3, w.Rows[row].Layers)
+	})
+	require.Positive(t, sewn)
 }
 
 // Every cushion that is accepted is a cover without a fault, and its ring closes:

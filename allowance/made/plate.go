@@ -162,6 +162,28 @@ func (p plate) front(name string) ([2]unit.Length, error) {
 	return [2]unit.Length{}, nil
 }
 
+// attached gives where the edge is at which the cushion is sewn to the piece, which
+// keeps off what opens; without one ok is false.
+func (p plate) attached(name string, openFrom, openTo unit.Length) (from, to unit.Length, ok bool, err error) {
+	if name == "" {
+		return 0, 0, false, nil
+	}
+	var names []string
+	for _, e := range p.edges {
+		names = append(names, e.name)
+		if e.name != name {
+			continue
+		}
+		for _, turn := range []unit.Length{0, p.around} {
+			if e.from+e.length > openFrom+turn+nearEnd && e.from < openTo+turn-nearEnd {
+				return 0, 0, false, check.Refuse("attached", name, unit.ErrRange, "an edge that the cushion does not open at")
+			}
+		}
+		return e.from, e.from + e.length, true, nil
+	}
+	return 0, 0, false, check.OneOf("attached", name, names...)
+}
+
 // nearEnd is how near to the end of an edge a place is its end: no part of an
 // edge is shorter.
 const nearEnd = unit.Millimetre

@@ -50,7 +50,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 		return covered{}, f
 	}
 	p, err := m.Make()
-	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "zip_length": "zip_back"}))
+	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "front": "front_edge", "zip_length": "zip_back", "core_given": "filling_given"}))
 	out := madeUp(c.Name, p.Cover)
 	out.wish = wish{railroad: c.MayRailroad, leather: leather}
 	if p.Boxing != nil {
@@ -62,9 +62,15 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 // sized gives the cushion by its sizes, without goods.
 func (c CushionSpec) sized(at unit.Path) (made.Cushion, faults) {
 	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, LeftEar: c.LeftEar, RightEar: c.RightEar, EarDepth: c.EarDepth, Back: c.ZipEdge,
-		Thickness: c.Thickness, Pair: c.Pair, Zip: c.Zip, ZipLength: c.ZipBack, Pocket: c.Pocket, Fit: c.Fit, RoundFront: c.RoundFront}
-	if c.TakeUp != nil {
-		m.TakeUp = allowance.Exactly(*c.TakeUp)
+		Front: c.FrontEdge, Thickness: c.Thickness, BackThickness: c.BackThickness, Pair: c.Pair, TopStitch: c.TopStitch, Attached: c.Attached, Zip: c.Zip, ZipLength: c.ZipBack,
+		Pocket: c.Pocket, Fit: c.Fit, CoreGiven: c.FillingGiven, RoundFront: c.RoundFront}
+	for _, x := range []struct {
+		given *unit.Length
+		to    *allowance.Override
+	}{{c.TakeUp, &m.TakeUp}, {c.Least, &m.Least}, {c.Seam, &m.Seam}, {c.ZipSeam, &m.ZipSeam}} {
+		if x.given != nil {
+			*x.to = allowance.Exactly(*x.given)
+		}
 	}
 	var f faults
 	if c.Outline != nil {
@@ -83,6 +89,7 @@ func (c CushionSpec) plated() bool { return c.Kind == made.Boxed || c.Kind == ma
 func (c CushionSpec) suits(at unit.Path) faults {
 	var f faults
 	knife, bolster, round := c.Kind == made.KnifeEdge, c.Kind == made.Bolster, c.Kind == made.Round
+	ring := (c.Kind == made.Boxed || round) && c.BackThickness == 0
 	for _, x := range []struct {
 		name  unit.Path
 		given bool
@@ -90,14 +97,21 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	}{
 		{"outline", c.Outline != nil, c.plated()},
 		{"thickness", c.Thickness != 0, !knife && !bolster},
-		{"pair", c.Pair, c.plated()},
+		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && c.Outline == nil && c.LeftEar == 0 && c.RightEar == 0},
+		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0},
+		{"pair", c.Pair, c.plated() && c.BackThickness == 0},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},
 		{"right_ear", c.RightEar != 0, c.plated() && c.Outline == nil},
 		{"ear_depth", c.EarDepth != 0, c.plated() && c.Outline == nil},
 		{"zip_edge", c.ZipEdge != "", c.plated() && c.Outline != nil},
-		{"zip_back", c.ZipBack != 0, c.Zip && c.Kind != made.Waterfall},
-		{"pocket", c.Pocket != 0, c.Zip && (c.Kind == made.Boxed || round)},
+		{"front_edge", c.FrontEdge != "", c.plated() && c.Outline != nil},
+		{"zip_back", c.ZipBack != 0, c.Zip && c.Kind != made.Waterfall && c.BackThickness == 0},
+		{"pocket", c.Pocket != 0, c.Zip && ring},
+		{"least", c.Least != nil, ring},
+		{"zip_seam", c.ZipSeam != nil, c.Zip},
+		{"top_stitch", c.TopStitch, c.Welt == nil},
+		{"filling_given", c.FillingGiven, c.Outline == nil},
 		{"bottom", c.Bottom != "", c.bottomed()},
 		{"boxing", c.Boxing != "", !knife},
 		{"round_front", c.RoundFront, c.Kind == made.Waterfall},
@@ -125,6 +139,9 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		} else {
 			f.add(at.Dot("thickness"), checkSide(c.Thickness))
 		}
+	}
+	if c.BackThickness != 0 {
+		f.add(at.Dot("back_thickness"), checkSide(c.BackThickness))
 	}
 	f.add(at.Dot("fit"), check.OneOf("", c.Fit.String(), names(made.SnugFit, made.NeutralFit)...))
 	if c.ZipBack != 0 {

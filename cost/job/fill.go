@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/thread"
@@ -70,13 +71,13 @@ func (c CushionSpec) block() (FoamBlock, error) {
 	if len(f) > 0 {
 		return FoamBlock{}, f[0]
 	}
-	m.Zip, m.ZipLength, m.Pocket = false, 0, 0 // how it opens is no matter
+	m.Zip, m.ZipLength, m.Pocket, m.ZipSeam = false, 0, 0, allowance.Override{} // how it opens is no matter
 	p, err := m.Make()
 	if err != nil {
 		return FoamBlock{}, err
 	}
 	k := p.Core.TakeUp
-	cut := foam.Block{Length: p.Core.Width, Width: p.Core.Depth, Thickness: p.Core.Thickness}
+	cut := foam.Block{Length: p.Core.Width, Width: p.Core.Depth, Thickness: max(p.Core.Thickness, p.Core.BackThickness)}
 	_, basis := m.Fit.TakeUp()
 	return FoamBlock{Part: c.Name, Finished: foam.Block{Length: cut.Length - k, Width: cut.Width - k, Thickness: cut.Thickness}, Cut: cut,
 		Oversize: foam.Oversize{Name: m.Fit.String(), Face: k, For: "the core is cut larger, the cover is not cut smaller", Basis: basis}}, nil

@@ -353,20 +353,39 @@ type CushionSpec struct {
 	Outline *shape.Form `json:"outline,omitzero"`
 	// Thickness is the finished height of the boxing; not of a knife edge or a
 	// bolster.
-	Thickness unit.Length  `json:"thickness,omitzero"`
-	Top       string       `json:"top" required:"true" hint:"the id of goods"`
-	Bottom    string       `json:"bottom,omitzero"` // goods; as the top when not given
-	Boxing    string       `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
-	Welt      *CushionWelt `json:"welt,omitzero"`   // in its seams; none when not given
-	Zip       bool         `json:"zip,omitzero"`    // opens at the back; closed by hand there when not given
+	Thickness unit.Length `json:"thickness,omitzero"`
+	// BackThickness makes a boxed cushion of width and depth a wedge, whose
+	// Thickness is that at the front.
+	BackThickness unit.Length `json:"back_thickness,omitzero"`
+
+	Top    string       `json:"top" required:"true" hint:"the id of goods"`
+	Bottom string       `json:"bottom,omitzero"` // goods; as the top when not given
+	Boxing string       `json:"boxing,omitzero"` // goods of the boxing, or of the ends of a bolster; as the top when not given
+	Welt   *CushionWelt `json:"welt,omitzero"`   // in its seams; none when not given
+	// TopStitch sews the allowances down on the plates, in seams without welt.
+	TopStitch bool         `json:"top_stitch,omitzero"`
+	Seam      *unit.Length `json:"seam,omitzero"`     // the allowance of every seam but the zip; 1/2 in when not given
+	ZipSeam   *unit.Length `json:"zip_seam,omitzero"` // the allowance along the zip; 3/4 in when not given
+	Zip       bool         `json:"zip,omitzero"`      // opens at the back; closed by hand there when not given
 	// ZipEdge is the edge of the outline that is the back, where it opens; the one
 	// called back or top when not given.
-	ZipEdge string      `json:"zip_edge,omitzero"`
-	ZipBack unit.Length `json:"zip_back,omitzero"` // the finished length that opens; worked out when not given
-	Pocket  unit.Length `json:"pocket,omitzero"`   // how far the boxing laps over each end of the zip; none when not given
+	ZipEdge   string      `json:"zip_edge,omitzero"`
+	ZipBack   unit.Length `json:"zip_back,omitzero"`   // the finished length that opens; worked out when not given
+	FrontEdge string      `json:"front_edge,omitzero"` // the edge of the outline that is the front, best one piece of boxing; the one called front or bottom when not given
+	// Least is the least finished length of a piece of boxing that is joined; 6 in
+	// when not given.
+	Least  *unit.Length `json:"least,omitzero"`
+	Pocket unit.Length  `json:"pocket,omitzero"` // how far the boxing laps over each end of the zip; none when not given
 	// Fit is how tight the cover sits on its filling; snug when not given.
 	Fit    made.CushionFit `json:"fit,omitzero"`
 	TakeUp *unit.Length    `json:"take_up,omitzero"` // how much larger the filling is than the cover, in place of that of the fit
+	// Attached is the edge of the upper plate of a boxed or a knife-edge cushion at
+	// which it is sewn to the piece: a seam of the piece names it, as in "back
+	// cushion.front". None when not given.
+	Attached string `json:"attached,omitzero"`
+	// FillingGiven says that width and depth are those of the filling: the cover is
+	// made smaller by what it is squeezed.
+	FillingGiven bool `json:"filling_given,omitzero"`
 	// RoundFront gives a waterfall cushion a half-round front.
 	RoundFront bool `json:"round_front,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
