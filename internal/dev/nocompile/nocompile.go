@@ -9,19 +9,16 @@ import (
 	"errors"
 	"fmt"
 	"go/ast"
-	"go/importer"
 	"go/parser"
 	"go/token"
 	"go/types"
-	"io"
 	"maps"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
-	"strings"
+
+	"github.com/coverwright/coverwright/internal/dev/compiled"
 )
 
 var errorComment = regexp.MustCompile(`// ERROR ("(?:[^"\\]|\\.)*"|` + "`[^`]*`)")
@@ -37,7 +34,7 @@ func Check(dir string) ([]string, error) {
 		return nil, fmt.Errorf("%s: no Go files", dir)
 	}
 	fset := token.NewFileSet()
-	imp, err := compiled(fset, files)
+	imp, err := imports(fset, files)
 	if err != nil {
 		return nil, err
 	}
@@ -52,8 +49,8 @@ func Check(dir string) ([]string, error) {
 	return faults, nil
 }
 
-// compiled gives an importer of what the files import, from the build cache.
-func compiled(fset *token.FileSet, files []string) (types.Importer, error) {
+// imports gives an importer of what the files import.
+func imports(fset *token.FileSet, files []string) (types.Importer, error) {
 	paths := map[string]bool{}
 	for _, name := range files {
 		f, err := parser.ParseFile(fset, name, nil, parser.ImportsOnly)
@@ -68,28 +65,7 @@ func compiled(fset *token.FileSet, files []string) (types.Importer, error) {
 			paths[path] = true
 		}
 	}
-	if len(paths) == 0 {
-		return nil, nil // nothing to import
-	}
-	list := exec.Command("go", //nolint:gosec // the paths come from test files of this repository
-		append([]string{"list", "-export", "-deps", "-f", "{{.ImportPath}}={{.Export}}"},
-			slices.Sorted(maps.Keys(paths))...)...)
-	out, err := list.Output()
-	if err != nil {
-		return nil, fmt.Errorf("go list: %w", err)
-	}
-	export := map[string]string{}
-	for line := range strings.Lines(string(out)) {
-		path, file, _ := strings.Cut(strings.TrimSpace(line), "=")
-		export[path] = file
-	}
-	return importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
-		file := export[path]
-		if file == "" {
-			return nil, fmt.Errorf("no export data of %s", path)
-		}
-		return os.Open(file)
-	}), nil
+	return compiled.Importer(fset, slices.Sorted(maps.Keys(paths))...)
 }
 
 func checkFile(fset *token.FileSet, imp types.Importer, name string) ([]string, error) {

@@ -11,8 +11,8 @@ const MostNames = 120
 // Names counts what p exports: types, functions, constants and variables.
 // Methods are not counted, and the constants of a type of p, such as those of an
 // enumeration or the units of a quantity, count together with it as one.
-func Names(all map[string]Package, p Package) (int, error) {
-	pkg, _, err := imported(all, p)
+func Names(p Package) (int, error) {
+	pkg, err := imported(p)
 	if err != nil {
 		return 0, err
 	}

@@ -2,13 +2,13 @@ package rules
 
 import (
 	"fmt"
-	"go/importer"
 	"go/token"
 	"go/types"
-	"io"
-	"os"
 	"path/filepath"
 	"strings"
+	"sync"
+
+	"github.com/coverwright/coverwright/internal/dev/compiled"
 )
 
 // Floats lists where the public API of p has a bare float64 or float32: in
@@ -18,12 +18,12 @@ import (
 // unit.Force.Newtons does, is the edge where numbers leave, and fine; so is a
 // function XOf that makes a defined number of its package from one float, as
 // unit.CottonCountOf does, where they enter.
-func Floats(all map[string]Package, p Package) ([]string, error) {
-	pkg, fset, err := imported(all, p)
+func Floats(p Package) ([]string, error) {
+	pkg, err := imported(p)
 	if err != nil {
 		return nil, err
 	}
-	w := &floatWalker{fset: fset, pkg: pkg, path: p.Path()}
+	w := &floatWalker{pkg: pkg, path: p.Path()}
 	for _, name := range pkg.Scope().Names() {
 		if obj := pkg.Scope().Lookup(name); obj.Exported() {
 			w.object(obj)
@@ -32,17 +32,34 @@ func Floats(all map[string]Package, p Package) ([]string, error) {
 	return w.faults, nil
 }
 
-// imported gives p as the compiler exports it.
-func imported(all map[string]Package, p Package) (*types.Package, *token.FileSet, error) {
-	fset := token.NewFileSet()
-	imp := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
-		if all[path].Export == "" {
-			return nil, fmt.Errorf("no export data of %s", path)
+// badPackage breaks the rules on purpose.
+const badPackage = Module + "/internal/dev/rules/internal/bad"
+
+// files are where imported packages declare what they export.
+var files = token.NewFileSet()
+
+// importer gives the public packages and the bad one.
+var importer = sync.OnceValues(func() (types.Importer, error) {
+	all, err := Load()
+	if err != nil {
+		return nil, err
+	}
+	paths := []string{badPackage}
+	for path, p := range all {
+		if p.Public() {
+			paths = append(paths, path)
 		}
-		return os.Open(all[path].Export)
-	})
-	pkg, err := imp.Import(p.ImportPath)
-	return pkg, fset, err
+	}
+	return compiled.Importer(files, paths...)
+})
+
+// imported gives p as the compiler exports it.
+func imported(p Package) (*types.Package, error) {
+	imp, err := importer()
+	if err != nil {
+		return nil, err
+	}
+	return imp.Import(p.ImportPath)
 }
 
 // edges are functions where a plain number enters or leaves by intent.
@@ -52,7 +69,6 @@ var edges = map[string]string{
 }
 
 type floatWalker struct {
-	fset   *token.FileSet
 	pkg    *types.Package
 	path   string
 	faults []string
@@ -122,7 +138,7 @@ func (w *floatWalker) fields(name string, s *types.Struct) {
 
 func (w *floatWalker) report(obj types.Object, name string, t types.Type) {
 	if _, known := edges[w.path+"."+name]; !known && bare(t) {
-		pos := w.fset.Position(obj.Pos())
+		pos := files.Position(obj.Pos())
 		w.faults = append(w.faults, fmt.Sprintf("%s/%s:%d: %s has a bare float: %s", w.path, filepath.Base(pos.Filename), pos.Line, name,
 			types.TypeString(t, types.RelativeTo(w.pkg))))
 	}

@@ -22,7 +22,6 @@ type Package struct {
 	ImportPath   string
 	Dir          string
 	Name         string
-	Export       string // file of export data
 	Standard     bool
 	GoFiles      []string
 	TestGoFiles  []string
@@ -54,7 +53,7 @@ func (p Package) Public() bool {
 func Load() (map[string]Package, error) { return loaded() }
 
 var loaded = sync.OnceValues(func() (map[string]Package, error) {
-	cmd := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Name,Export,Standard,GoFiles,TestGoFiles,XTestGoFiles,Imports,Deps", Module+"/...")
+	cmd := exec.Command("go", "list", "-deps", "-json=ImportPath,Dir,Name,Standard,GoFiles,TestGoFiles,XTestGoFiles,Imports,Deps", Module+"/...")
 	out, err := cmd.Output()
 	if err != nil {
 		var exit *exec.ExitError

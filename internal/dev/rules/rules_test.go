@@ -32,7 +32,7 @@ func TestPublicPackagesKeepTheRules(t *testing.T) {
 				t.Error(f)
 			}
 			if !slices.Contains(bareFloats, p.Path()) {
-				floats, err := Floats(all, p)
+				floats, err := Floats(p)
 				require.NoError(t, err)
 				for _, f := range floats {
 					t.Error(f)
@@ -44,7 +44,7 @@ func TestPublicPackagesKeepTheRules(t *testing.T) {
 			n, err := Examples(p)
 			require.NoError(t, err)
 			assert.Positive(t, n, "no runnable example")
-			n, err = Names(all, p)
+			n, err = Names(p)
 			require.NoError(t, err)
 			assert.LessOrEqual(t, n, MostNames, "%s exports %d names: it is two ideas", p.Path(), n)
 		})
@@ -86,7 +86,7 @@ func TestNamesInCommentsExist(t *testing.T) {
 func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	all, err := Load()
 	require.NoError(t, err)
-	bad := all[Module+"/internal/dev/rules/internal/bad"]
+	bad := all[badPackage]
 	require.NotEmpty(t, bad.Dir)
 
 	docs, err := Docs(bad)
@@ -96,7 +96,7 @@ func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	assert.Contains(t, docs, "internal/dev/rules/internal/bad: no package comment")
 	assert.Contains(t, docs, "internal/dev/rules/internal/bad/bad.go:5: Bare has no doc comment")
 
-	floats, err := Floats(all, bad)
+	floats, err := Floats(bad)
 	require.NoError(t, err)
 	for _, want := range []string{"Bare has", "Loose.Width has", "Loose.Method has", "Shape has", "V has", "Table has", "Func has", "Alias has", "Pair has", "Named.Times has", "WidthOf has"} {
 		assert.True(t, slices.ContainsFunc(floats, func(f string) bool { return strings.Contains(f, ": "+want) }), "%s in %v", want, floats)
@@ -117,7 +117,7 @@ func TestTheChecksFindWhatBreaksThem(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, n)
 
-	n, err = Names(all, bad)
+	n, err = Names(bad)
 	require.NoError(t, err)
 	assert.Equal(t, 14, n, "the constants of Named are no names of their own")
 
