@@ -1,4 +1,4 @@
-package wrap
+package wrap_test
 
 import (
 	"errors"
@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/foam/wrap"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -21,16 +22,16 @@ func genLength(t *rapid.T, name string) unit.Length {
 func TestWrapLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := foam.Block{Length: genLength(t, "l"), Width: genLength(t, "w"), Thickness: genLength(t, "t")}
-		w := Rule{Batting: Battings()[2], Layers: rapid.IntRange(1, 4).Draw(t, "layers"),
+		w := wrap.Rule{Batting: wrap.Battings()[2], Layers: rapid.IntRange(1, 4).Draw(t, "layers"),
 			Overlap: unit.Length(rapid.IntRange(0, 150).Draw(t, "overlap")) * unit.Millimetre,
 			Back:    rapid.Bool().Draw(t, "back"), Sides: rapid.Bool().Draw(t, "sides")}
-		got, err := CutFor(b, w)
+		got, err := wrap.CutFor(b, w)
 		require.NoError(t, err)
 		faces, err := b.Face()
 		require.NoError(t, err)
 		assert.Greater(t, int64(got.Area), 2*int64(w.Layers)*int64(faces), "more than both faces in every layer")
 		w.Back = true
-		with, err := CutFor(b, w)
+		with, err := wrap.CutFor(b, w)
 		require.NoError(t, err)
 		assert.GreaterOrEqual(t, with.Area, got.Area)
 	})
@@ -44,10 +45,10 @@ func TestRefusals(t *testing.T) {
 		field unit.Path
 		want  error
 	}{
-		"no layers":            {_1(CutFor(pad, Rule{Batting: Battings()[0]})), "layers", unit.ErrRange},
-		"batting without loft": {_1(CutFor(pad, Rule{Layers: 1})), "batting.loft", unit.ErrRange},
-		"no block":             {_1(CutFor(foam.Block{}, Rule{})), "block.length", unit.ErrRange},
-		"crown of no block":    {_1(CrownPiece(foam.Block{})), "block.length", unit.ErrRange},
+		"no layers":            {_1(wrap.CutFor(pad, wrap.Rule{Batting: wrap.Battings()[0]})), "layers", unit.ErrRange},
+		"batting without loft": {_1(wrap.CutFor(pad, wrap.Rule{Layers: 1})), "batting.loft", unit.ErrRange},
+		"no block":             {_1(wrap.CutFor(foam.Block{}, wrap.Rule{})), "block.length", unit.ErrRange},
+		"crown of no block":    {_1(wrap.CrownPiece(foam.Block{})), "block.length", unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
 			require.ErrorIs(t, c.err, c.want)
@@ -60,8 +61,8 @@ func TestRefusals(t *testing.T) {
 
 // Every exported struct goes through JSON and back, its zero value too.
 func TestThroughJSON(t *testing.T) {
-	rule := Rule{Batting: Battings()[1], Sides: true, Layers: 2, Overlap: unit.Inch}
-	cut, err := CutFor(foam.Block{Length: unit.Foot, Width: unit.Foot, Thickness: unit.Inch}, rule)
+	rule := wrap.Rule{Batting: wrap.Battings()[1], Sides: true, Layers: 2, Overlap: unit.Inch}
+	cut, err := wrap.CutFor(foam.Block{Length: unit.Foot, Width: unit.Foot, Thickness: unit.Inch}, rule)
 	require.NoError(t, err)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{rule, rule.Batting, cut})
 	require.NoError(t, err)

@@ -1,4 +1,4 @@
-package check
+package check_test
 
 import (
 	"errors"
@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
 func TestAt(t *testing.T) {
-	assert.Equal(t, "runs[3]", At("runs", 3))
-	assert.Equal(t, unit.Path("pieces[2].runs[0]"), At(unit.Path("pieces[2].runs"), 0))
+	assert.Equal(t, "runs[3]", check.At("runs", 3))
+	assert.Equal(t, unit.Path("pieces[2].runs[0]"), check.At(unit.Path("pieces[2].runs"), 0))
 }
 
 func TestRenamed(t *testing.T) {
@@ -32,21 +33,21 @@ func TestRenamed(t *testing.T) {
 		"[3].height":    "[3].height",
 	} {
 		given := &unit.InputError{Field: from, Value: "v", Err: unit.ErrRange, Want: "w"}
-		err := Renamed(given, names)
+		err := check.Renamed(given, names)
 		assert.Equal(t, &unit.InputError{Field: to, Value: "v", Err: unit.ErrRange, Want: "w"}, err, from)
 		assert.Equal(t, from, given.Field, "the given error must not change")
 	}
-	require.NoError(t, Renamed(nil, names))
+	require.NoError(t, check.Renamed(nil, names))
 	plain := errors.New("plain")
-	assert.Equal(t, plain, Renamed(plain, names))
-	both := Renamed(errors.Join(Required("height", "one"), plain, fmt.Errorf("in all: %w", Required("roll.width", "one"))), names)
+	assert.Equal(t, plain, check.Renamed(plain, names))
+	both := check.Renamed(errors.Join(check.Required("height", "one"), plain, fmt.Errorf("in all: %w", check.Required("roll.width", "one"))), names)
 	require.EqualError(t, both, "length: required; want one\nplain\nwidth: required; want one")
 	require.ErrorIs(t, both, plain)
 }
 
 func TestPositives(t *testing.T) {
-	require.NoError(t, Positives[string](nil))
-	require.NoError(t, Positives([]string{"width", "height"}, unit.Inch, unit.Foot))
-	require.EqualError(t, Positives([]string{"width", "height"}, unit.Inch, 0), "height: “0 in”: out of range; want a length above zero")
-	require.ErrorIs(t, Positives([]string{"width", "height"}, 22, 0), unit.ErrForgottenUnit)
+	require.NoError(t, check.Positives[string](nil))
+	require.NoError(t, check.Positives([]string{"width", "height"}, unit.Inch, unit.Foot))
+	require.EqualError(t, check.Positives([]string{"width", "height"}, unit.Inch, 0), "height: “0 in”: out of range; want a length above zero")
+	require.ErrorIs(t, check.Positives([]string{"width", "height"}, 22, 0), unit.ErrForgottenUnit)
 }

@@ -1,4 +1,4 @@
-package svg
+package svg_test
 
 import (
 	"encoding/xml"
@@ -10,18 +10,20 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/svg"
 )
 
 func TestDrawing(t *testing.T) {
-	d := New(100, 50.5, `A "title" & more`)
-	d.Line(Point{0, 0}, Point{10, 1.0 / 3}, Attr{"stroke", "#000"})
-	d.Polyline([]Point{{0, 0}, {1, 2}, {3, -0.001}})
-	d.Polyline([]Point{{0, 0}})
-	d.Polygon([]Point{{0, 0}, {1, 0}, {0, 1}}, Attr{"fill", "none"})
-	d.Rect(Point{1, 1}, 2, 3)
-	d.Circle(Point{1, 1}, 2)
-	d.Text(Point{5, 5}, "a < b")
-	d.Text(Point{5, 5}, "")
+	d := svg.New(100, 50.5, `A "title" & more`)
+	d.Line(svg.Point{0, 0}, svg.Point{10, 1.0 / 3}, svg.Attr{"stroke", "#000"})
+	d.Polyline([]svg.Point{{0, 0}, {1, 2}, {3, -0.001}})
+	d.Polyline([]svg.Point{{0, 0}})
+	d.Polygon([]svg.Point{{0, 0}, {1, 0}, {0, 1}}, svg.Attr{"fill", "none"})
+	d.Rect(svg.Point{1, 1}, 2, 3)
+	d.Circle(svg.Point{1, 1}, 2)
+	d.Text(svg.Point{5, 5}, "a < b")
+	d.Text(svg.Point{5, 5}, "")
 	assert.Equal(t, `<svg xmlns="http://www.w3.org/2000/svg" width="100" height="50.5" viewBox="0 0 100 50.5" role="img">
 <title>A &quot;title&quot; &amp; more</title>
 <line x1="0" y1="0" x2="10" y2="0.33" stroke="#000"/>
@@ -35,14 +37,14 @@ func TestDrawing(t *testing.T) {
 }
 
 func TestMillimetresGroupsAndAreas(t *testing.T) {
-	d := NewMillimetres(737.6, 876.3, "inside back")
+	d := svg.NewMillimetres(737.6, 876.3, "inside back")
 	d.End() // none is open
-	d.Group(Attr{"class", "cut & trim"})
-	d.Area([][]Point{{{0, 0}, {10, 0}, {10, 10.1234565}}, {{1, 1}, {2, 2}}, {{4, 1}, {5, 2}, {5, 1}}})
-	d.Area([][]Point{{{0, 0}, {10, 0}}})
+	d.Group(svg.Attr{"class", "cut & trim"})
+	d.Area([][]svg.Point{{{0, 0}, {10, 0}, {10, 10.1234565}}, {{1, 1}, {2, 2}}, {{4, 1}, {5, 2}, {5, 1}}})
+	d.Area([][]svg.Point{{{0, 0}, {10, 0}}})
 	d.End()
 	d.Group()
-	d.Line(Point{0, 0.0000004}, Point{1.0000016, 1})
+	d.Line(svg.Point{0, 0.0000004}, svg.Point{1.0000016, 1})
 	assert.Equal(t, `<svg xmlns="http://www.w3.org/2000/svg" width="737.6mm" height="876.3mm" viewBox="0 0 737.6 876.3" role="img">
 <title>inside back</title>
 <g class="cut &amp; trim">
@@ -57,9 +59,9 @@ func TestMillimetresGroupsAndAreas(t *testing.T) {
 
 func TestNumber(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", -0.004: "0", 1: "1", 100: "100", 0.125: "0.12", -2.5: "-2.5", math.Inf(1): "0", 1e300: "0"} {
-		assert.Equal(t, want, Number(x), "%v", x)
+		assert.Equal(t, want, svg.Number(x), "%v", x)
 	}
-	assert.Equal(t, "0", Number(math.NaN()))
+	assert.Equal(t, "0", svg.Number(math.NaN()))
 }
 
 // Whatever the text, the document stays well-formed and says what was put in.
@@ -68,8 +70,8 @@ func FuzzText(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		d := New(1, 1, s)
-		d.Text(Point{}, s, Attr{"class", s})
+		d := svg.New(1, 1, s)
+		d.Text(svg.Point{}, s, svg.Attr{"class", s})
 		dec := xml.NewDecoder(strings.NewReader(d.String()))
 		for {
 			_, err := dec.Token()

@@ -1,4 +1,4 @@
-package dissect
+package dissect_test
 
 import (
 	"fmt"
@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/internal/dev/dissect"
 )
 
 // The pieces have the area of the rectangle, lie inside it and do not overlap, so they fill it.
@@ -14,8 +16,8 @@ func TestCutFills(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, h := rapid.Int64Range(5, 200).Draw(t, "w"), rapid.Int64Range(5, 200).Draw(t, "h")
 		n := rapid.IntRange(1, min(40, int(w*h/8)+1)).Draw(t, "n")
-		style := Style(rapid.IntRange(0, 2).Draw(t, "style"))
-		rs, err := Cut(w, h, n, style, rapid.Uint64().Draw(t, "seed"))
+		style := dissect.Style(rapid.IntRange(0, 2).Draw(t, "style"))
+		rs, err := dissect.Cut(w, h, n, style, rapid.Uint64().Draw(t, "seed"))
 		if err != nil {
 			t.Skip("too many pieces for the rectangle")
 		}
@@ -33,25 +35,25 @@ func TestCutFills(t *testing.T) {
 }
 
 func TestCutSame(t *testing.T) {
-	a, err := Cut(100, 80, 30, Pinwheel, 7)
+	a, err := dissect.Cut(100, 80, 30, dissect.Pinwheel, 7)
 	require.NoError(t, err)
-	b, err := Cut(100, 80, 30, Pinwheel, 7)
+	b, err := dissect.Cut(100, 80, 30, dissect.Pinwheel, 7)
 	require.NoError(t, err)
 	assert.Equal(t, a, b)
-	c, err := Cut(100, 80, 30, Pinwheel, 8)
+	c, err := dissect.Cut(100, 80, 30, dissect.Pinwheel, 8)
 	require.NoError(t, err)
 	assert.NotEqual(t, a, c)
 }
 
 func TestCutRefuses(t *testing.T) {
 	for _, c := range [][3]int64{{0, 5, 1}, {5, 0, 1}, {5, 5, 0}, {2, 2, 5}, {-1, 3, 2}} {
-		_, err := Cut(c[0], c[1], int(c[2]), Guillotine, 1)
+		_, err := dissect.Cut(c[0], c[1], int(c[2]), dissect.Guillotine, 1)
 		assert.Error(t, err, c)
 	}
 }
 
 func ExampleCut() {
-	rs, _ := Cut(20, 10, 3, Guillotine, 1)
+	rs, _ := dissect.Cut(20, 10, 3, dissect.Guillotine, 1)
 	var area int64
 	for _, r := range rs {
 		area += r.W * r.H

@@ -1,30 +1,32 @@
-package nocompile
+package nocompile_test
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/dev/nocompile"
 )
 
 func TestCheck(t *testing.T) {
-	faults, err := Check("testdata/good")
+	faults, err := nocompile.Check("testdata/good")
 	require.NoError(t, err)
 	assert.Empty(t, faults)
 
-	faults, err = Check("testdata/compiles")
+	faults, err = nocompile.Check("testdata/compiles")
 	require.NoError(t, err)
 	require.Len(t, faults, 1)
 	assert.Contains(t, faults[0], "a.go:3: compiles, but should fail")
 
-	faults, err = Check("testdata/other")
+	faults, err = nocompile.Check("testdata/other")
 	require.NoError(t, err)
 	require.Len(t, faults, 2)
 	assert.Contains(t, faults[0], "does not match")
 	assert.Contains(t, faults[1], "a.go:4: unexpected error")
 
 	for _, dir := range []string{"testdata/empty", "testdata/missing", "testdata/unmarked"} {
-		_, err = Check(dir)
+		_, err = nocompile.Check(dir)
 		assert.Error(t, err, dir)
 	}
 }

@@ -1,4 +1,4 @@
-package reference
+package reference_test
 
 import (
 	"bytes"
@@ -11,15 +11,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
 const head = "id,quantity,inputs,expected,unit,tolerance,status,source,note\n"
 
-func rows(t *testing.T, lines string) []Row {
+func rows(t *testing.T, lines string) []reference.Row {
 	t.Helper()
-	rs, err := Read("unit", strings.NewReader(head+lines))
+	rs, err := reference.Read("unit", strings.NewReader(head+lines))
 	require.NoError(t, err)
 	return rs
 }
@@ -47,60 +48,60 @@ func TestReadRefuses(t *testing.T) {
 		{head + "u1,q,a=1,1,m,NaN%,derived,,\n", `tolerance "NaN%"`},
 		{head + "\nu1,q,\"a=1\n", "unit.csv"},
 	} {
-		_, err := Read("unit", strings.NewReader(r.text))
+		_, err := reference.Read("unit", strings.NewReader(r.text))
 		assert.ErrorContains(t, err, r.want, "%q", r.text)
 	}
-	none, err := Read("unit", strings.NewReader(""))
+	none, err := reference.Read("unit", strings.NewReader(""))
 	require.Error(t, err, "not even a header")
 	assert.Empty(t, none)
-	_, err = Rows("no-such-package")
+	_, err = reference.Rows("no-such-package")
 	require.Error(t, err)
 }
 
-func one(v Value) map[string]Evaluator {
-	return map[string]Evaluator{"q": func(in *Inputs, _ string) (Value, error) { in.Text("a"); return v, nil }}
+func one(v reference.Value) map[string]reference.Evaluator {
+	return map[string]reference.Evaluator{"q": func(in *reference.Inputs, _ string) (reference.Value, error) { in.Text("a"); return v, nil }}
 }
 
 // Each row is held against a value, to the edge of its tolerance.
 func TestCompare(t *testing.T) {
 	for _, r := range []struct {
 		expected, tolerance string
-		v                   Value
+		v                   reference.Value
 		ok                  bool
 	}{
-		{"2.5", "0", Numbers(2.5), true},
-		{"2.5", "0", Numbers(2.5000000000001), false},
-		{"0", "0", Numbers(0), true},
-		{"0", "0", Numbers(5e-324), false},
-		{"2.5", "0.05", Numbers(2.54), true},
-		{"2.5", "0.05", Numbers(2.56), false},
-		{"2.5", "0.05", Numbers(2.44), false},
-		{"-200", "1%", Numbers(-201.9), true},
-		{"-200", "1%", Numbers(-202.1), false},
-		{"1;2", "0.1", Numbers(1.05, 2.05), true},
-		{"1; 2", "0.1", Numbers(1, 2), true},
-		{"1;2", "0.1", Numbers(1, 2.2), false},
-		{"1;2", "0.1", Numbers(1.2, 2), false},
-		{"1;2", "0.1", Numbers(1), false},
-		{"1", "0.1", Numbers(1, 2), false},
-		{"1", "exact", Numbers(1), true},
-		{"1", "exact", Numbers(1.001), false},
-		{"1", "1e9", Numbers(math.NaN()), false},
-		{"1", "1e9", Numbers(math.Inf(1)), false},
-		{"NaN", "1e9", Numbers(math.NaN()), false},
-		{"Inf", "0", Numbers(math.Inf(1)), false},
-		{"Inf", "0", Numbers(3), false},
-		{"many", "0", Numbers(3), false},
-		{"1", "0", Numbers(), false},
-		{"12.50 EUR", "exact", Text("12.50 EUR"), true},
-		{"12.50 EUR", "exact", Text("12.5 EUR"), false},
-		{"12.50 EUR", "0", Text("12.50 EUR"), false},
-		{"12.50", "100%", Text("12.50"), false},
-		{"1", "exact", Text(""), false},
+		{"2.5", "0", reference.Numbers(2.5), true},
+		{"2.5", "0", reference.Numbers(2.5000000000001), false},
+		{"0", "0", reference.Numbers(0), true},
+		{"0", "0", reference.Numbers(5e-324), false},
+		{"2.5", "0.05", reference.Numbers(2.54), true},
+		{"2.5", "0.05", reference.Numbers(2.56), false},
+		{"2.5", "0.05", reference.Numbers(2.44), false},
+		{"-200", "1%", reference.Numbers(-201.9), true},
+		{"-200", "1%", reference.Numbers(-202.1), false},
+		{"1;2", "0.1", reference.Numbers(1.05, 2.05), true},
+		{"1; 2", "0.1", reference.Numbers(1, 2), true},
+		{"1;2", "0.1", reference.Numbers(1, 2.2), false},
+		{"1;2", "0.1", reference.Numbers(1.2, 2), false},
+		{"1;2", "0.1", reference.Numbers(1), false},
+		{"1", "0.1", reference.Numbers(1, 2), false},
+		{"1", "exact", reference.Numbers(1), true},
+		{"1", "exact", reference.Numbers(1.001), false},
+		{"1", "1e9", reference.Numbers(math.NaN()), false},
+		{"1", "1e9", reference.Numbers(math.Inf(1)), false},
+		{"NaN", "1e9", reference.Numbers(math.NaN()), false},
+		{"Inf", "0", reference.Numbers(math.Inf(1)), false},
+		{"Inf", "0", reference.Numbers(3), false},
+		{"many", "0", reference.Numbers(3), false},
+		{"1", "0", reference.Numbers(), false},
+		{"12.50 EUR", "exact", reference.Text("12.50 EUR"), true},
+		{"12.50 EUR", "exact", reference.Text("12.5 EUR"), false},
+		{"12.50 EUR", "0", reference.Text("12.50 EUR"), false},
+		{"12.50", "100%", reference.Text("12.50"), false},
+		{"1", "exact", reference.Text(""), false},
 	} {
-		s := Suite{Package: "unit", Rows: []Row{{ID: "u1", Package: "unit", Quantity: "q", Inputs: "a=1", Expected: r.expected,
+		s := reference.Suite{Package: "unit", Rows: []reference.Row{{ID: "u1", Package: "unit", Quantity: "q", Inputs: "a=1", Expected: r.expected,
 			Tolerance: r.tolerance, Status: cite.Derived}}, Evaluators: one(r.v)}
-		rep := Run([]Suite{s})
+		rep := reference.Run([]reference.Suite{s})
 		require.Len(t, rep.Rows, 1)
 		assert.Equal(t, r.ok, rep.Rows[0].OK, "%+v: %+v", r, rep.Rows[0])
 		if r.ok {
@@ -110,18 +111,23 @@ func TestCompare(t *testing.T) {
 		}
 	}
 	for _, bad := range []string{"NaN", "-1", "Inf", "wide", "NaN%", "Inf%", ""} {
-		s := Suite{Rows: []Row{{ID: "u1", Quantity: "q", Inputs: "a=1", Expected: "1", Tolerance: bad}}, Evaluators: one(Numbers(1))}
-		assert.False(t, Run([]Suite{s}).Rows[0].OK, "tolerance %q", bad)
+		s := reference.Suite{Rows: []reference.Row{{ID: "u1", Quantity: "q", Inputs: "a=1", Expected: "1", Tolerance: bad}}, Evaluators: one(reference.Numbers(1))}
+		assert.False(t, reference.Run([]reference.Suite{s}).Rows[0].OK, "tolerance %q", bad)
 	}
 }
 
 func TestRunFailsARow(t *testing.T) {
 	rs := rows(t, "u1,q,a=1,1,m,0,derived,,\nu2,missing,a=1,1,m,0,derived,,\nu3,q,a=1; b=2,1,m,0,derived,,\nu4,q,b=2,1,m,0,derived,,\n"+
 		"u5,broken,a=1,1,m,0,derived,,\nu6,length,a=1,1,m,0,derived,,\nu7,length,a=1 m,1,m,0,derived,,\nu8,q,a=1;b,1,m,0,derived,,\nu9,q,a=1;a=1,1,m,0,derived,,\n")
-	evs := one(Numbers(1))
-	evs["broken"] = func(in *Inputs, _ string) (Value, error) { in.Text("a"); return Numbers(1), errors.New("no answer") }
-	evs["length"] = func(in *Inputs, _ string) (Value, error) { return Numbers(in.Length("a").Metres()), nil }
-	rep := Run([]Suite{{Package: "unit", Rows: rs, Evaluators: evs}})
+	evs := one(reference.Numbers(1))
+	evs["broken"] = func(in *reference.Inputs, _ string) (reference.Value, error) {
+		in.Text("a")
+		return reference.Numbers(1), errors.New("no answer")
+	}
+	evs["length"] = func(in *reference.Inputs, _ string) (reference.Value, error) {
+		return reference.Numbers(in.Length("a").Metres()), nil
+	}
+	rep := reference.Run([]reference.Suite{{Package: "unit", Rows: rs, Evaluators: evs}})
 	got := map[string]string{}
 	for _, r := range rep.Rows {
 		got[r.ID] = r.Got
@@ -142,9 +148,9 @@ func TestRunFailsARow(t *testing.T) {
 
 func TestFaultsNamesWhatIsWrongWithTheTable(t *testing.T) {
 	rs := rows(t, "u1,q,a=1,1,m,0,published,NIST-SP811,\nu1,q,a=1,1,m,0,derived,,\nu3,missing,a=1,1,m,0,derived,,\n")
-	evs := one(Numbers(1))
+	evs := one(reference.Numbers(1))
 	evs["idle"] = evs["q"]
-	faults := Faults([]Suite{{Package: "unit", Rows: rs, Evaluators: evs}, {Package: "foam"}})
+	faults := reference.Faults([]reference.Suite{{Package: "unit", Rows: rs, Evaluators: evs}, {Package: "foam"}})
 	assert.Contains(t, faults, "row u1: id stands twice")
 	assert.Contains(t, faults, "row u3: no evaluator for missing")
 	assert.Contains(t, faults, "package unit: no row uses evaluator idle")
@@ -152,12 +158,12 @@ func TestFaultsNamesWhatIsWrongWithTheTable(t *testing.T) {
 	assert.Contains(t, faults, "source UCUM: no row uses it")
 	assert.NotContains(t, faults, "source NIST-SP811: no row uses it")
 	// An id is unique in the whole table, not only in its package.
-	faults = Faults([]Suite{{Package: "unit", Rows: rs[:1], Evaluators: one(Numbers(1))}, {Package: "foam", Rows: rs[:1], Evaluators: one(Numbers(1))}})
+	faults = reference.Faults([]reference.Suite{{Package: "unit", Rows: rs[:1], Evaluators: one(reference.Numbers(1))}, {Package: "foam", Rows: rs[:1], Evaluators: one(reference.Numbers(1))}})
 	assert.Contains(t, faults, "row u1: id stands twice")
 }
 
 func TestInputsReadEveryKind(t *testing.T) {
-	in := ParseInputs("f=2.5; n=3; b=true; l=1 in; t=3 oz; ar=1 sq ft; v=1 l; m=1 kg; fo=1 N; p=1 Pa; d=1 kg/m3; ld=90 tex; an=45 deg; r=25 %; du=2 h; s=a b  c; x = y ")
+	in := reference.ParseInputs("f=2.5; n=3; b=true; l=1 in; t=3 oz; ar=1 sq ft; v=1 l; m=1 kg; fo=1 N; p=1 Pa; d=1 kg/m3; ld=90 tex; an=45 deg; r=25 %; du=2 h; s=a b  c; x = y ")
 	assert.InDelta(t, 2.5, in.Float("f"), 0)
 	assert.Equal(t, 3, in.Int("n"))
 	assert.True(t, in.Bool("b"))
@@ -180,14 +186,14 @@ func TestInputsReadEveryKind(t *testing.T) {
 	assert.Equal(t, "y", in.Text("x"))
 	require.NoError(t, in.Err())
 
-	single := ParseInputs(" 1 in -> mm ")
+	single := reference.ParseInputs(" 1 in -> mm ")
 	assert.Equal(t, "1 in -> mm", single.Text(""))
 	require.NoError(t, single.Err())
 
-	for _, bad := range []func(in *Inputs){
-		func(in *Inputs) { in.Float("a") }, func(in *Inputs) { in.Int("a") }, func(in *Inputs) { in.Bool("a") }, func(in *Inputs) { in.Mass("a") },
+	for _, bad := range []func(in *reference.Inputs){
+		func(in *reference.Inputs) { in.Float("a") }, func(in *reference.Inputs) { in.Int("a") }, func(in *reference.Inputs) { in.Bool("a") }, func(in *reference.Inputs) { in.Mass("a") },
 	} {
-		in := ParseInputs("a=x")
+		in := reference.ParseInputs("a=x")
 		bad(in)
 		require.ErrorContains(t, in.Err(), `input "a"`)
 	}
@@ -195,7 +201,7 @@ func TestInputsReadEveryKind(t *testing.T) {
 
 func TestPrinting(t *testing.T) {
 	rs := rows(t, "u1,q,a=1,1,m,0,published,NIST-SP811,table | one\nu2,q,a=1,2,m,0,derived,,\n")
-	rep := Run([]Suite{{Package: "unit", Rows: rs, Evaluators: one(Numbers(1))}})
+	rep := reference.Run([]reference.Suite{{Package: "unit", Rows: rs, Evaluators: one(reference.Numbers(1))}})
 	var text, md, js bytes.Buffer
 	require.NoError(t, rep.Text(&text))
 	assert.Contains(t, text.String(), "2 rows, 1 failed, 1 documents")
@@ -234,11 +240,11 @@ func FuzzRead(f *testing.F) {
 	f.Add(head)
 	f.Add("\"")
 	f.Fuzz(func(t *testing.T, text string) {
-		rs, err := Read("unit", strings.NewReader(text))
+		rs, err := reference.Read("unit", strings.NewReader(text))
 		if err != nil {
 			return
 		}
-		rep := Run([]Suite{{Package: "unit", Rows: rs, Evaluators: one(Numbers(1))}})
+		rep := reference.Run([]reference.Suite{{Package: "unit", Rows: rs, Evaluators: one(reference.Numbers(1))}})
 		for _, r := range rep.Rows {
 			if r.OK && r.Quantity != "q" {
 				t.Fatalf("row %q holds without an evaluator", r.ID)

@@ -1,4 +1,4 @@
-package roundtrip
+package roundtrip_test
 
 import (
 	"testing"
@@ -6,17 +6,19 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 )
 
 func TestStructs(t *testing.T) {
-	names, err := Structs(fstest.MapFS{
+	names, err := roundtrip.Structs(fstest.MapFS{
 		"a.go":      {Data: []byte("package a\ntype B struct{}\ntype A[Q any] struct{}\ntype c struct{}\ntype D int\n")},
 		"b.go":      {Data: []byte("package a\ntype E struct{}\nfunc (e *E) Error() string { return \"\" }\n")},
 		"a_test.go": {Data: []byte("package a\ntype T struct{}\n")},
 	})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"A", "B"}, names)
-	_, err = Structs(fstest.MapFS{"a.go": {Data: []byte("pack age")}})
+	_, err = roundtrip.Structs(fstest.MapFS{"a.go": {Data: []byte("pack age")}})
 	assert.Error(t, err)
 }
 
@@ -55,21 +57,21 @@ type embedding struct {
 
 func TestFault(t *testing.T) {
 	for _, v := range []any{good{}, good{"x", []int{1}}, generic[int]{3}, embedding{good{A: "x"}, "y"}} {
-		assert.NoError(t, Fault(v))
+		assert.NoError(t, roundtrip.Fault(v))
 	}
 	for _, v := range []any{hidden{b: 1}, untagged{}, camel{}, lossy{[]int{}}, unwritable{func() {}}} {
-		assert.Error(t, Fault(v), "%T", v)
+		assert.Error(t, roundtrip.Fault(v), "%T", v)
 	}
-	assert.Equal(t, "generic", Name(generic[good]{}))
+	assert.Equal(t, "generic", roundtrip.Name(generic[good]{}))
 }
 
 func TestFaults(t *testing.T) {
 	dir := fstest.MapFS{"a.go": {Data: []byte("package a\ntype Good struct{}\ntype Other struct{}\ntype Left struct{}\n")}}
 	type Good = good
-	faults, err := Faults(dir, []any{Good{}, untagged{"x"}}, "Left", "None")
+	faults, err := roundtrip.Faults(dir, []any{Good{}, untagged{"x"}}, "Left", "None")
 	require.NoError(t, err)
 	assert.Equal(t, []string{"roundtrip.good is empty", "roundtrip.untagged.A: \"\" is no name in snake case", "roundtrip.untagged.A: \"\" is no name in snake case",
 		"Good is not tried", "Other is not tried", "None is no exception"}, faults)
-	_, err = Faults(fstest.MapFS{"a.go": {Data: []byte("pack age")}}, nil)
+	_, err = roundtrip.Faults(fstest.MapFS{"a.go": {Data: []byte("pack age")}}, nil)
 	assert.Error(t, err)
 }

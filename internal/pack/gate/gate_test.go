@@ -1,4 +1,4 @@
-package gate
+package gate_test
 
 import (
 	"sync"
@@ -6,11 +6,13 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 func TestNoMoreAtOnceThanPlaces(t *testing.T) {
 	for _, places := range []int{1, 2, 3} {
-		g := New(places)
+		g := gate.New(places)
 		var inside, most, done atomic.Int64
 		var wg sync.WaitGroup
 		for range 20 {
@@ -31,7 +33,7 @@ func TestNoMoreAtOnceThanPlaces(t *testing.T) {
 }
 
 func TestWithoutPlacesAllPass(t *testing.T) {
-	g := New(0)
+	g := gate.New(0)
 	g.Enter()
 	g.Enter()
 	g.Leave()

@@ -1,4 +1,4 @@
-package serve
+package serve_test
 
 import (
 	"bufio"
@@ -13,13 +13,14 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/examples/sheet/internal/serve"
 	"github.com/coverwright/coverwright/examples/sheet/internal/table"
 )
 
 func ask(t *testing.T, in string) []string {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, Serve(strings.NewReader(in), &out))
+	require.NoError(t, serve.Serve(strings.NewReader(in), &out))
 	return strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n")
 }
 
@@ -58,7 +59,7 @@ func TestEveryLineHasItsAnswer(t *testing.T) {
 		{``, `null`, table.Value},
 		{`[]`, `null`, table.Value},
 		{"\x00\xff", `null`, table.Value},
-		{`{"id":1,"fn":"` + strings.Repeat("x", 2*MostLine) + `"}`, `null`, table.Value},
+		{`{"id":1,"fn":"` + strings.Repeat("x", 2*serve.MostLine) + `"}`, `null`, table.Value},
 		{strings.Repeat("[", 100_000), `null`, table.Value},
 	} {
 		after := `{"id":2,"fn":"APILEVEL"}`
@@ -83,7 +84,7 @@ func TestAnswersDoNotWait(t *testing.T) {
 	outR, outW := io.Pipe()
 	done := make(chan error, 1)
 	go func() {
-		err := Serve(inR, outW)
+		err := serve.Serve(inR, outW)
 		outW.Close()
 		done <- err
 	}()
@@ -109,10 +110,10 @@ func TestAnswersDoNotWait(t *testing.T) {
 func TestMemoryStaysBounded(t *testing.T) {
 	// A line of 64 MiB without an end.
 	var out bytes.Buffer
-	require.NoError(t, Serve(io.LimitReader(ones{}, 64<<20), &out))
+	require.NoError(t, serve.Serve(io.LimitReader(ones{}, 64<<20), &out))
 	assert.Equal(t, 1, strings.Count(out.String(), "\n"))
 	assert.Less(t, testing.AllocsPerRun(1, func() {
-		require.NoError(t, Serve(io.LimitReader(ones{}, 8<<20), io.Discard))
+		require.NoError(t, serve.Serve(io.LimitReader(ones{}, 8<<20), io.Discard))
 	}), 200.0)
 }
 
@@ -138,7 +139,7 @@ func TestAnyLines(t *testing.T) {
 		if len(lines) > 0 {
 			in += "\n"
 		}
-		if err := Serve(strings.NewReader(in), &out); err != nil {
+		if err := serve.Serve(strings.NewReader(in), &out); err != nil {
 			t.Fatal(err)
 		}
 		checkAnswers(t, len(lines), out.Bytes())
@@ -178,7 +179,7 @@ func FuzzServe(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, in []byte) {
 		var out bytes.Buffer
-		if err := Serve(bytes.NewReader(in), &out); err != nil {
+		if err := serve.Serve(bytes.NewReader(in), &out); err != nil {
 			t.Fatal(err)
 		}
 		lines := bytes.Count(in, []byte{'\n'})
@@ -200,7 +201,7 @@ func BenchmarkServe(b *testing.B) {
 	line := []byte(`{"id":1,"fn":"CUTSIZEIN","args":[23,0.5,3]}` + "\n")
 	b.SetBytes(int64(len(line)))
 	b.ReportAllocs()
-	if err := Serve(&repeat{line: line, left: b.N}, io.Discard); err != nil {
+	if err := serve.Serve(&repeat{line: line, left: b.N}, io.Discard); err != nil {
 		b.Fatal(err)
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "requests/s")

@@ -1,4 +1,4 @@
-package evaluate
+package evaluate_test
 
 import (
 	"slices"

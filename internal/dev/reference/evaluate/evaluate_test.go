@@ -1,4 +1,4 @@
-package evaluate
+package evaluate_test
 
 import (
 	"testing"
@@ -6,11 +6,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/internal/dev/reference"
+	"github.com/coverwright/coverwright/internal/dev/reference/evaluate"
 )
 
 // Every row of the check table must hold, and the table itself must be whole.
 func TestReferenceRows(t *testing.T) {
-	suites, err := Suites()
+	suites, err := evaluate.Suites()
 	require.NoError(t, err)
 	for _, f := range reference.Faults(suites) {
 		t.Error(f)
