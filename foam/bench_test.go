@@ -1,16 +1,17 @@
-package foam
+package foam_test
 
 import (
 	"testing"
 
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/unit"
 )
 
 func BenchmarkSit(b *testing.B) {
-	s := Stack{{Thickness: unit.Inch, Curve: seat}, {Thickness: 3 * unit.Inch, Curve: seat}}
+	s := foam.Stack{{Thickness: unit.Inch, Curve: seat}, {Thickness: 3 * unit.Inch, Curve: seat}}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Sit(s, Sitter{Mass: 80 * unit.Kilogram}); err != nil {
+		if _, err := foam.Sit(s, foam.Sitter{Mass: 80 * unit.Kilogram}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -19,7 +20,7 @@ func BenchmarkSit(b *testing.B) {
 func BenchmarkSelect(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Select(Request{Use: Seat, Duty: NormalDuty, Base: Webbing, Thickness: 4 * unit.Inch, Sitter: 80 * unit.Kilogram}); err != nil {
+		if _, err := foam.Select(foam.Request{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Webbing, Thickness: 4 * unit.Inch, Sitter: 80 * unit.Kilogram}); err != nil {
 			b.Fatal(err)
 		}
 	}

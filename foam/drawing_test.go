@@ -1,4 +1,4 @@
-package foam
+package foam_test
 
 import (
 	"encoding/xml"
@@ -14,15 +14,16 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/unit"
 )
 
 var update = flag.Bool("update", false, "write golden files anew")
 
 func TestDrawCurvesGolden(t *testing.T) {
-	got, err := DrawCurves(
-		NamedCurve{"core", Curve{IFD25(36 * unit.PoundForce), IFD65(80 * unit.PoundForce)}},
-		NamedCurve{"topper <soft> & light", Curve{IFD25(18 * unit.PoundForce), IFD65(36 * unit.PoundForce)}},
+	got, err := foam.DrawCurves(
+		foam.NamedCurve{"core", foam.Curve{foam.IFD25(36 * unit.PoundForce), foam.IFD65(80 * unit.PoundForce)}},
+		foam.NamedCurve{"topper <soft> & light", foam.Curve{foam.IFD25(18 * unit.PoundForce), foam.IFD65(36 * unit.PoundForce)}},
 	)
 	require.NoError(t, err)
 	path := filepath.Join("testdata", "curves.svg")
@@ -38,14 +39,14 @@ func TestDrawCurvesGolden(t *testing.T) {
 // both test points of each.
 func TestDrawCurvesLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, len(curveInks)).Draw(t, "curves")
-		curves := make([]NamedCurve, n)
+		n := rapid.IntRange(1, 6).Draw(t, "curves")
+		curves := make([]foam.NamedCurve, n)
 		for i := range curves {
-			curves[i] = NamedCurve{rapid.String().Draw(t, "name"), genCurve(t, "curve")}
+			curves[i] = foam.NamedCurve{rapid.String().Draw(t, "name"), genCurve(t, "curve")}
 		}
-		got, err := DrawCurves(curves...)
+		got, err := foam.DrawCurves(curves...)
 		require.NoError(t, err)
-		again, err := DrawCurves(curves...)
+		again, err := foam.DrawCurves(curves...)
 		require.NoError(t, err)
 		assert.Equal(t, got, again)
 		assert.Equal(t, 2*n, strings.Count(got, "<circle"))

@@ -1,4 +1,4 @@
-package foam
+package foam_test
 
 import (
 	"math"
@@ -9,22 +9,26 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/unit"
 )
 
+// Where the test plate stands for IFD25 and IFD65.
+const shallow, deep = 0.25, 0.65
+
 // Generators of valid input, wider than any foam sold.
 
-func genCurve(t *rapid.T, name string) Curve {
+func genCurve(t *rapid.T, name string) foam.Curve {
 	i := rapid.Float64Range(0.2, 900).Draw(t, name+" ifd25")
 	s := rapid.Float64Range(1.0001, 6).Draw(t, name+" support")
-	return Curve{IFD25: IFD25(i), IFD65: IFD65(i * s)}
+	return foam.Curve{IFD25: foam.IFD25(i), IFD65: foam.IFD65(i * s)}
 }
 
-func genStack(t *rapid.T) Stack {
+func genStack(t *rapid.T) foam.Stack {
 	n := rapid.IntRange(1, 5).Draw(t, "layers")
-	s := make(Stack, n)
+	s := make(foam.Stack, n)
 	for i := range s {
-		s[i] = Layer{
+		s[i] = foam.Layer{
 			Thickness: unit.Length(rapid.IntRange(1, 300).Draw(t, "thickness")) * unit.Millimetre,
 			Curve:     genCurve(t, "layer"),
 		}
@@ -53,7 +57,7 @@ func TestCurveLaws(t *testing.T) {
 		back, err := c.Strain(fa)
 		require.NoError(t, err)
 		// Where the curve is nearly flat a force tells the depth less sharply.
-		assert.InDelta(t, float64(a), float64(back), 1e-11/math.Log(c.factor())+1e-12, "inverse")
+		assert.InDelta(t, float64(a), float64(back), 1e-11/math.Log(float64(c.IFD65/foam.IFD65(c.IFD25)))+1e-12, "inverse")
 
 		f25, err := c.Force(shallow)
 		require.NoError(t, err)
@@ -95,8 +99,8 @@ func TestStackLaws(t *testing.T) {
 		for _, l := range got.Layers {
 			lo, hi = min(lo, l.Strain), max(hi, l.Strain)
 			sink += l.Sink
-			assert.LessOrEqual(t, l.Strain, DeepestStrain)
-			assert.Equal(t, l.Strain == DeepestStrain, l.Bottomed)
+			assert.LessOrEqual(t, l.Strain, foam.DeepestStrain)
+			assert.Equal(t, l.Strain == foam.DeepestStrain, l.Bottomed)
 			assert.Positive(t, int64(l.Remaining))
 		}
 		assert.GreaterOrEqual(t, float64(got.Strain), float64(lo)-1e-12)
@@ -126,7 +130,7 @@ func TestStackLaws(t *testing.T) {
 		assert.GreaterOrEqual(t, deeper.Layers[0].Strain, got.Layers[0].Strain)
 
 		// A layer cut in two is the same cushion.
-		cut := append(Stack{{Thickness: s[0].Thickness / 4, Curve: s[0].Curve}, {Thickness: s[0].Thickness - s[0].Thickness/4, Curve: s[0].Curve}}, s[1:]...)
+		cut := append(foam.Stack{{Thickness: s[0].Thickness / 4, Curve: s[0].Curve}, {Thickness: s[0].Thickness - s[0].Thickness/4, Curve: s[0].Curve}}, s[1:]...)
 		same, err := cut.Under(p)
 		require.NoError(t, err)
 		assert.InDelta(t, float64(got.Strain), float64(same.Strain), 1e-12)
@@ -141,7 +145,7 @@ func TestStackLaws(t *testing.T) {
 		// The first to bottom is the one with the lowest force at 65 %.
 		first, err := s.FirstBottoms()
 		require.NoError(t, err)
-		assert.Equal(t, p.Pascals()*Plate.SquareMetres() >= first.Pascals()*Plate.SquareMetres(), got.Bottomed)
+		assert.Equal(t, p.Pascals()*foam.Plate.SquareMetres() >= first.Pascals()*foam.Plate.SquareMetres(), got.Bottomed)
 	})
 }
 
@@ -151,15 +155,15 @@ func TestStackLaws(t *testing.T) {
 func TestStackAgainstLeastEnergy(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 4).Draw(t, "layers")
-		s := make(Stack, n)
+		s := make(foam.Stack, n)
 		for i := range s {
-			s[i] = Layer{
+			s[i] = foam.Layer{
 				Thickness: unit.Length(rapid.IntRange(20, 100).Draw(t, "mm")) * unit.Millimetre,
-				Curve: Curve{
-					IFD25: IFD25(rapid.Float64Range(40, 300).Draw(t, "ifd25")),
+				Curve: foam.Curve{
+					IFD25: foam.IFD25(rapid.Float64Range(40, 300).Draw(t, "ifd25")),
 				},
 			}
-			s[i].Curve.IFD65 = IFD65(float64(s[i].Curve.IFD25) * rapid.Float64Range(1.6, 3.5).Draw(t, "support"))
+			s[i].Curve.IFD65 = foam.IFD65(float64(s[i].Curve.IFD25) * rapid.Float64Range(1.6, 3.5).Draw(t, "support"))
 		}
 		strain := rapid.Float64Range(0.02, 0.45).Draw(t, "strain")
 		sink := unit.Length(strain * float64(s.Thickness()))
@@ -175,7 +179,7 @@ func TestStackAgainstLeastEnergy(t *testing.T) {
 	})
 }
 
-func leastEnergy(t *rapid.T, s Stack, strain float64) []float64 {
+func leastEnergy(t *rapid.T, s foam.Stack, strain float64) []float64 {
 	energy := func(i int, e float64) float64 {
 		w, err := s[i].Curve.Energy(unit.Ratio(e))
 		require.NoError(t, err)
@@ -230,7 +234,7 @@ func TestStackClosedForm(t *testing.T) {
 			least = min(least, float64(l.Curve.IFD25))
 		}
 		f := least * rapid.Float64Range(0, 1).Draw(t, "load")
-		p, err := unit.Force(f).Over(Plate)
+		p, err := unit.Force(f).Over(foam.Plate)
 		require.NoError(t, err)
 		got, err := s.Under(p)
 		require.NoError(t, err)
@@ -255,7 +259,7 @@ func TestSittingLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := genStack(t)
 		kg := rapid.IntRange(10, 240).Draw(t, "kg")
-		got, err := Sit(s, Sitter{Mass: unit.Mass(kg) * unit.Kilogram})
+		got, err := foam.Sit(s, foam.Sitter{Mass: unit.Mass(kg) * unit.Kilogram})
 		require.NoError(t, err)
 		assert.LessOrEqual(t, got.Sink.Low, got.Sink.Value)
 		assert.LessOrEqual(t, got.Sink.Value, got.Sink.High)
@@ -269,7 +273,7 @@ func TestSittingLaws(t *testing.T) {
 		if got.Margin > 1.001 {
 			assert.False(t, got.Pressed.Bottomed)
 		}
-		heavier, err := Sit(s, Sitter{Mass: unit.Mass(kg+10) * unit.Kilogram})
+		heavier, err := foam.Sit(s, foam.Sitter{Mass: unit.Mass(kg+10) * unit.Kilogram})
 		require.NoError(t, err)
 		assert.GreaterOrEqual(t, heavier.Sink.Value, got.Sink.Value)
 		assert.Less(t, heavier.Margin, got.Margin)
@@ -289,17 +293,17 @@ func TestShapeLaws(t *testing.T) {
 		part := func(l unit.Length, name string) unit.Length {
 			return max(unit.Millimetre/10, unit.Length(rapid.Float64Range(0, 1).Draw(t, name)*float64(l)))
 		}
-		shapes := []Shape{
-			Block{a, b, c},
-			Wedge{Length: a, Width: b, Front: c, Rear: part(c, "rear")},
-			Cylinder{Diameter: a, Length: b},
-			Rounded{Block: Block{a, b, c}, Radius: part(min(a, b)/2, "radius"), Corners: rapid.IntRange(1, 4).Draw(t, "corners")},
-			Tee{Width: a, Stem: part(a, "stem"), Depth: b, Ear: part(b, "ear"), Thickness: c},
+		shapes := []foam.Shape{
+			foam.Block{a, b, c},
+			foam.Wedge{Length: a, Width: b, Front: c, Rear: part(c, "rear")},
+			foam.Cylinder{Diameter: a, Length: b},
+			foam.Rounded{Block: foam.Block{a, b, c}, Radius: part(min(a, b)/2, "radius"), Corners: rapid.IntRange(1, 4).Draw(t, "corners")},
+			foam.Tee{Width: a, Stem: part(a, "stem"), Depth: b, Ear: part(b, "ear"), Thickness: c},
 		}
 		for _, s := range shapes {
 			v, err := s.Volume()
 			require.NoError(t, err)
-			x, err := SupplyOf(s, 30)
+			x, err := foam.SupplyOf(s, 30)
 			require.NoError(t, err)
 			assert.Positive(t, int64(v))
 			assert.LessOrEqual(t, x.Finished, x.Bought, "%+v", s)
@@ -308,16 +312,16 @@ func TestShapeLaws(t *testing.T) {
 		}
 		block, err := shapes[0].Volume()
 		require.NoError(t, err)
-		for _, s := range []Shape{Wedge{Length: a, Width: b, Front: c, Rear: c}, Tee{Width: a, Stem: a, Depth: b, Ear: b, Thickness: c}} {
+		for _, s := range []foam.Shape{foam.Wedge{Length: a, Width: b, Front: c, Rear: c}, foam.Tee{Width: a, Stem: a, Depth: b, Ear: b, Thickness: c}} {
 			v, err := s.Volume()
 			require.NoError(t, err)
 			assert.InDelta(t, float64(block), float64(v), 2, "a wedge or T without its shape is a block: %+v", s)
 		}
 		// A wedge and its turned twin make the block they were sawn from.
 		rear := part(c, "r")
-		w, err := Wedge{Length: a, Width: b, Front: c, Rear: rear}.Volume()
+		w, err := foam.Wedge{Length: a, Width: b, Front: c, Rear: rear}.Volume()
 		require.NoError(t, err)
-		both, err := Block{a, b, c + rear}.Volume()
+		both, err := foam.Block{a, b, c + rear}.Volume()
 		require.NoError(t, err)
 		assert.InDelta(t, float64(both), 2*float64(w), 3)
 	})
@@ -325,11 +329,11 @@ func TestShapeLaws(t *testing.T) {
 
 func TestWeighingFindsTheDensity(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
+		b := foam.Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
 		d := unit.Density(rapid.Float64Range(8, 35).Draw(t, "density"))
-		m, err := MassOf(b, d)
+		m, err := foam.MassOf(b, d)
 		require.NoError(t, err)
-		got, err := WeighedDensity(Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: max(m/100, unit.Milligram)})
+		got, err := foam.WeighedDensity(foam.Weighing{Block: b, Mass: m, TapeError: unit.Millimetre, ScaleError: max(m/100, unit.Milligram)})
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(d), float64(got.Value), 1e-4)
 		assert.Less(t, got.Low, got.Value)
@@ -340,24 +344,24 @@ func TestWeighingFindsTheDensity(t *testing.T) {
 // A disc of known weight on known foam must give the foam back.
 func TestBenchFindsTheFoam(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := Curve{IFD25: IFD25(rapid.Float64Range(50, 400).Draw(t, "ifd25"))}
+		c := foam.Curve{IFD25: foam.IFD25(rapid.Float64Range(50, 400).Draw(t, "ifd25"))}
 		s := rapid.Float64Range(1.8, 3.5).Draw(t, "support")
-		c.IFD65 = IFD65(float64(c.IFD25) * s)
+		c.IFD65 = foam.IFD65(float64(c.IFD25) * s)
 		strain := rapid.Float64Range(0.06, 0.64).Draw(t, "strain")
 		f, err := c.Force(unit.Ratio(strain))
 		require.NoError(t, err)
-		disc := PlateDiameter()
-		b := BenchTest{
+		disc := foam.PlateDiameter()
+		b := foam.BenchTest{
 			Disc: disc, Weight: unit.Mass(f.Newtons() / unit.StandardGravity * float64(unit.Kilogram)),
 			Thickness: 100 * unit.Millimetre, Sink: unit.Length(strain * float64(100*unit.Millimetre)),
 			SinkError: unit.Millimetre,
 		}
-		got, err := IdentifyIFD25(b)
+		got, err := foam.IdentifyIFD25(b)
 		require.NoError(t, err)
 		assert.LessOrEqual(t, got.Low, c.IFD25, "the bars hold the truth whatever the support factor")
 		assert.GreaterOrEqual(t, got.High, c.IFD25)
 		b.Support = unit.Ratio(s)
-		got, err = IdentifyIFD25(b)
+		got, err = foam.IdentifyIFD25(b)
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(c.IFD25), float64(got.Value), 1e-4)
 		assert.Less(t, got.Low, got.Value)
@@ -367,10 +371,10 @@ func TestBenchFindsTheFoam(t *testing.T) {
 
 func TestHardnessEstimateIsNoConversion(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		i := IFD25(rapid.Float64Range(1, 1000).Draw(t, "ifd25"))
-		h, err := EstimateHardnessA(i)
+		i := foam.IFD25(rapid.Float64Range(1, 1000).Draw(t, "ifd25"))
+		h, err := foam.EstimateHardnessA(i)
 		require.NoError(t, err)
-		back, err := EstimateIFD25(h.Value)
+		back, err := foam.EstimateIFD25(h.Value)
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(i), float64(back.Value), 1e-12)
 		assert.Less(t, back.Low, i)
@@ -381,18 +385,18 @@ func TestHardnessEstimateIsNoConversion(t *testing.T) {
 // Squeezing foam neither makes nor loses any.
 func TestFillKeepsTheMass(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		cut := Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
+		cut := foam.Block{genLength(t, "l") + unit.Centimetre, genLength(t, "w") + unit.Centimetre, genLength(t, "t") + unit.Centimetre}
 		shrink := func(l unit.Length, name string) unit.Length {
 			return unit.Length(float64(l) * rapid.Float64Range(0.4, 1.3).Draw(t, name))
 		}
-		f := Fill{Cut: cut, Cover: Block{shrink(cut.Length, "cl"), shrink(cut.Width, "cw"), shrink(cut.Thickness, "ct")},
+		f := foam.Fill{Cut: cut, Cover: foam.Block{shrink(cut.Length, "cl"), shrink(cut.Width, "cw"), shrink(cut.Thickness, "ct")},
 			Curve: genCurve(t, "c"), Density: 30}
-		got, err := FillCover(f)
+		got, err := foam.FillCover(f)
 		require.NoError(t, err)
-		held := Block{min(cut.Length, f.Cover.Length), min(cut.Width, f.Cover.Width), min(cut.Thickness, f.Cover.Thickness)}
+		held := foam.Block{min(cut.Length, f.Cover.Length), min(cut.Width, f.Cover.Width), min(cut.Thickness, f.Cover.Thickness)}
 		hv, err := held.Volume()
 		require.NoError(t, err)
-		before, err := MassOf(cut, f.Density)
+		before, err := foam.MassOf(cut, f.Density)
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(before), float64(got.Density)*hv.CubicMetres()*float64(unit.Kilogram), 1e-6)
 		assert.Equal(t, got.Strain > 0, got.Pressure > 0)

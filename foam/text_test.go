@@ -1,4 +1,4 @@
-package foam
+package foam_test
 
 import (
 	"encoding"
@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -49,27 +50,27 @@ func roundTrip[E name, P interface {
 }
 
 func TestNames(t *testing.T) {
-	roundTrip(t, 0, 99, Uses()...)
-	roundTrip(t, 0, 99, Duties()...)
-	roundTrip(t, 0, 99, Bases()...)
-	roundTrip(t, 0, 99, Everywhere, UnitedStates, UnitedKingdom, EuropeanUnion)
-	roundTrip(t, 0, 99, Fire, Adhesive, Heat, Dust)
-	roundTrip(t, 0, 99, AmericanTrade, EuropeanBedding)
-	roundTrip(t, 0, 99, Keep, Doubt, Replace)
+	roundTrip(t, 0, 99, foam.Uses()...)
+	roundTrip(t, 0, 99, foam.Duties()...)
+	roundTrip(t, 0, 99, foam.Bases()...)
+	roundTrip(t, 0, 99, foam.Everywhere, foam.UnitedStates, foam.UnitedKingdom, foam.EuropeanUnion)
+	roundTrip(t, 0, 99, foam.Fire, foam.Adhesive, foam.Heat, foam.Dust)
+	roundTrip(t, 0, 99, foam.AmericanTrade, foam.EuropeanBedding)
+	roundTrip(t, 0, 99, foam.Keep, foam.Doubt, foam.Replace)
 }
 
 func TestForcesRoundTrip(t *testing.T) {
-	i65, h := IFD65(60*unit.PoundForce), HardnessA(180)
+	i65, h := foam.IFD65(60*unit.PoundForce), foam.HardnessA(180)
 	text, err := json.Marshal(map[string]any{"i": i65, "h": h})
 	require.NoError(t, err)
 	var back struct {
-		I IFD65
-		H HardnessA
+		I foam.IFD65
+		H foam.HardnessA
 	}
 	require.NoError(t, json.Unmarshal(text, &back))
 	assert.Equal(t, i65, back.I)
 	assert.Equal(t, h, back.H)
-	for _, v := range []encoding.TextMarshaler{IFD25(math.NaN()), IFD65(math.Inf(1)), HardnessA(math.NaN())} {
+	for _, v := range []encoding.TextMarshaler{foam.IFD25(math.NaN()), foam.IFD65(math.Inf(1)), foam.HardnessA(math.NaN())} {
 		_, err := v.MarshalText()
 		require.ErrorIs(t, err, unit.ErrNotFinite)
 	}
@@ -77,28 +78,28 @@ func TestForcesRoundTrip(t *testing.T) {
 
 // A selection goes through JSON unchanged, so that a work order can keep it.
 func TestSelectionThroughJSON(t *testing.T) {
-	want, err := Select(Request{Use: Seat, Duty: HeavyDuty, Base: Springs, Thickness: 5 * unit.Inch, Sitter: 90 * unit.Kilogram,
-		Stock:         []Grade{{Name: "own", Density: 40, IFD25: 150, IFD65: 360}, {Name: "flat", Density: 40, IFD25: 150, IFD65: 150}},
-		Jurisdictions: []Jurisdiction{UnitedKingdom}})
+	want, err := foam.Select(foam.Request{Use: foam.Seat, Duty: foam.HeavyDuty, Base: foam.Springs, Thickness: 5 * unit.Inch, Sitter: 90 * unit.Kilogram,
+		Stock:         []foam.Grade{{Name: "own", Density: 40, IFD25: 150, IFD65: 360}, {Name: "flat", Density: 40, IFD25: 150, IFD65: 150}},
+		Jurisdictions: []foam.Jurisdiction{foam.UnitedKingdom}})
 	require.NoError(t, err)
 	require.NotNil(t, want.Sitting)
 	require.NotNil(t, want.Grades[0].Sitting)
 	text, err := json.Marshal(want)
 	require.NoError(t, err)
-	var got Selection
+	var got foam.Selection
 	require.NoError(t, json.Unmarshal(text, &got))
 	assert.Equal(t, want, got)
 }
 
 // The verdict on the stock: what bottoms out does not fit, whatever its firmness.
 func TestSelectRejectsBottomingOut(t *testing.T) {
-	r := Request{Use: Seat, Duty: NormalDuty, Base: Board, Thickness: 4 * unit.Inch, Sitter: 120 * unit.Kilogram, Stock: []Grade{
-		{Name: "soft", Density: 30, IFD25: IFD25(28 * unit.PoundForce), IFD65: IFD65(45 * unit.PoundForce)},
-		{Name: "firm", Density: 30, IFD25: IFD25(36 * unit.PoundForce), IFD65: IFD65(90 * unit.PoundForce)},
-		{Name: "light", Density: 15, IFD25: IFD25(33 * unit.PoundForce), IFD65: IFD65(90 * unit.PoundForce)},
-		{Name: "hard", Density: 30, IFD25: IFD25(70 * unit.PoundForce), IFD65: IFD65(190 * unit.PoundForce)},
+	r := foam.Request{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Board, Thickness: 4 * unit.Inch, Sitter: 120 * unit.Kilogram, Stock: []foam.Grade{
+		{Name: "soft", Density: 30, IFD25: foam.IFD25(28 * unit.PoundForce), IFD65: foam.IFD65(45 * unit.PoundForce)},
+		{Name: "firm", Density: 30, IFD25: foam.IFD25(36 * unit.PoundForce), IFD65: foam.IFD65(90 * unit.PoundForce)},
+		{Name: "light", Density: 15, IFD25: foam.IFD25(33 * unit.PoundForce), IFD65: foam.IFD65(90 * unit.PoundForce)},
+		{Name: "hard", Density: 30, IFD25: foam.IFD25(70 * unit.PoundForce), IFD65: foam.IFD65(190 * unit.PoundForce)},
 	}}
-	s, err := Select(r)
+	s, err := foam.Select(r)
 	require.NoError(t, err)
 	assert.Equal(t, "firm", s.Grades[0].Grade.Name)
 	assert.True(t, s.Grades[0].Fits)
@@ -113,36 +114,36 @@ func TestSelectRejectsBottomingOut(t *testing.T) {
 	assert.Contains(t, reasons["light"][1], "lighter than")
 	assert.Contains(t, reasons["hard"][0], "firmer than")
 
-	r.Use = Back
-	s, err = Select(r)
+	r.Use = foam.Back
+	s, err = foam.Select(r)
 	require.NoError(t, err)
 	assert.Nil(t, s.Sitting, "nobody sits on a back")
 }
 
 func TestJudge(t *testing.T) {
-	j, err := Judge(OldFoam{Crumbles: true})
+	j, err := foam.Judge(foam.OldFoam{Crumbles: true})
 	require.NoError(t, err)
-	assert.Equal(t, Replace, j.Verdict)
-	j, err = Judge(OldFoam{New: 4 * unit.Inch, Now: 4 * unit.Inch, Density: 20, Use: Seat, Duty: HeavyDuty})
+	assert.Equal(t, foam.Replace, j.Verdict)
+	j, err = foam.Judge(foam.OldFoam{New: 4 * unit.Inch, Now: 4 * unit.Inch, Density: 20, Use: foam.Seat, Duty: foam.HeavyDuty})
 	require.NoError(t, err)
-	assert.Equal(t, Doubt, j.Verdict, "sound in height, light for the duty")
+	assert.Equal(t, foam.Doubt, j.Verdict, "sound in height, light for the duty")
 	for _, c := range j.Cautions {
-		assert.Equal(t, Everywhere, c.Jurisdiction)
+		assert.Equal(t, foam.Everywhere, c.Jurisdiction)
 	}
 }
 
 // A firmness is read in the pounds it was said in, and written without loss.
 func TestFirmnessForPeopleAndForFiles(t *testing.T) {
-	i := IFD25(33 * unit.PoundForce)
+	i := foam.IFD25(33 * unit.PoundForce)
 	assert.Equal(t, "33 lbf IFD25", i.String())
 	text, err := i.MarshalText()
 	require.NoError(t, err)
 	assert.Equal(t, "33 lbf IFD25", string(text))
 	for _, third := range []unit.Force{100.0 / 3, unit.PoundForce / 3} {
-		text, err := HardnessA(third).MarshalText()
+		text, err := foam.HardnessA(third).MarshalText()
 		require.NoError(t, err)
-		var back HardnessA
+		var back foam.HardnessA
 		require.NoError(t, back.UnmarshalText(text))
-		assert.Equal(t, HardnessA(third), back)
+		assert.Equal(t, foam.HardnessA(third), back)
 	}
 }

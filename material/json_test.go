@@ -1,4 +1,4 @@
-package material
+package material_test
 
 import (
 	"os"
@@ -9,6 +9,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -21,48 +22,48 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		require.NoError(t, err)
 		typical = append(typical, vs...)
 	}
-	hide := Hide{Name: "tan", Area: 50 * unit.SquareFoot, Thickness: unit.Millimetre}
-	own := WasteFactor{Waste: 0.3}
-	estimate, err := HidesToBuy(62*unit.SquareFoot, hide, own)
-	add(err, hide, own, WholeHideWaste(), estimate)
-	staples := Staples{Edges: []unit.Length{20 * in}, Layers: in / 8, Rail: in}
+	hide := material.Hide{Name: "tan", Area: 50 * unit.SquareFoot, Thickness: unit.Millimetre}
+	own := material.WasteFactor{Waste: 0.3}
+	estimate, err := material.HidesToBuy(62*unit.SquareFoot, hide, own)
+	add(err, hide, own, material.WholeHideWaste(), estimate)
+	staples := material.Staples{Edges: []unit.Length{20 * in}, Layers: in / 8, Rail: in}
 	stapled, err := staples.Plan()
 	add(err, staples, stapled)
-	cord := Running{Runs: []unit.Length{80 * in}, Ends: in, Waste: 0.1, Stock: unit.Yard}
+	cord := material.Running{Runs: []unit.Length{80 * in}, Ends: in, Waste: 0.1, Stock: unit.Yard}
 	cordOrder, err := cord.Order()
 	add(err, cord, cordOrder)
-	zips := Zips{Openings: []unit.Length{20 * in}}
+	zips := material.Zips{Openings: []unit.Length{20 * in}}
 	zipOrder, err := zips.Order()
 	add(err, zips, zipOrder)
-	sheet := Sheet{Width: 20 * in, Depth: 18 * in}
+	sheet := material.Sheet{Width: 20 * in, Depth: 18 * in}
 	sheetCut, err := sheet.Cut()
 	add(err, sheet, sheetCut)
-	glue := Adhesive{Area: unit.SquareMetre, Coverage: 3 * unit.SquareMetre}
+	glue := material.Adhesive{Area: unit.SquareMetre, Coverage: 3 * unit.SquareMetre}
 	glueOrder, err := glue.Order()
 	add(err, glue, glueOrder)
-	nails := Nails{Sides: []unit.Length{20 * in, 18 * in}, Head: in / 2, Closed: true}
+	nails := material.Nails{Sides: []unit.Length{20 * in, 18 * in}, Head: in / 2, Closed: true}
 	nailed, err := nails.Plan()
 	add(err, nails, nailed, nailed.Rows[0])
-	webbing := Webbing{Width: 22 * in, Depth: 20 * in}
+	webbing := material.Webbing{Width: 22 * in, Depth: 20 * in}
 	webbed, err := webbing.Plan()
 	add(err, webbing, webbed)
-	extra, err := ExtraForPattern(54*in, 14*in, 0)
+	extra, err := material.ExtraForPattern(54*in, 14*in, 0)
 	add(err, extra)
-	converted, err := ConvertByArea(5*unit.Yard, 45*in, 54*in)
-	add(err, converted, FurnitureYardage()[0])
-	roll := Roll{Name: "stripe", Width: 54 * in, Repeat: 9 * in, Across: 13 * in, Drop: Drop{Num: 1, Den: 2}, Nap: true, Shrinkage: 0.03, Flaws: []Flaw{{X: in, Y: 3 * in, Length: in}}}
+	converted, err := material.ConvertByArea(5*unit.Yard, 45*in, 54*in)
+	add(err, converted, material.FurnitureYardage()[0])
+	roll := material.Roll{Name: "stripe", Width: 54 * in, Repeat: 9 * in, Across: 13 * in, Drop: material.Drop{Num: 1, Den: 2}, Nap: true, Shrinkage: 0.03, Flaws: []material.Flaw{{X: in, Y: 3 * in, Length: in}}}
 	add(roll.Check(), roll, roll.Drop, roll.Flaws[0])
 	spot, err := shape.Circle(2 * in)
 	require.NoError(t, err)
 	spot, err = spot.Moved(shape.Point{X: 40 * in, Y: 50 * in})
 	require.NoError(t, err)
-	skin := Skin{ID: "1", Kind: WholeHide, Area: 50 * unit.SquareFoot, Grade: GoodGrade, Holes: []shape.Outline{spot},
-		Defects: []Defect{{Kind: Vein, At: shape.Point{X: 40 * in, Y: 40 * in}, Across: in}}, Zones: []QualityZone{{Grade: FairGrade, Outline: spot}},
-		Stretch: []StretchRegion{{Direction: 90 * unit.Degree}}}
+	skin := material.Skin{ID: "1", Kind: material.WholeHide, Area: 50 * unit.SquareFoot, Grade: material.GoodGrade, Holes: []shape.Outline{spot},
+		Defects: []material.Defect{{Kind: material.Vein, At: shape.Point{X: 40 * in, Y: 40 * in}, Across: in}}, Zones: []material.QualityZone{{Grade: material.FairGrade, Outline: spot}},
+		Stretch: []material.StretchRegion{{Direction: 90 * unit.Degree}}}
 	add(skin.Check(), skin, skin.Defects[0], skin.Zones[0], skin.Stretch[0])
-	supply := SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 4 * unit.SquareFoot}
-	forecast, err := ForecastSkins(200*unit.SquareFoot, supply, YieldRange{From: 0.6, To: 0.7}, 0.9)
-	add(err, supply, forecast, Yields(MixedPieces)[0], UsualAreas(WholeHide)[0], UpholsteryThickness()[0], PartShares()[0], PartNotes()[0])
+	supply := material.SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 4 * unit.SquareFoot}
+	forecast, err := material.ForecastSkins(200*unit.SquareFoot, supply, material.YieldRange{From: 0.6, To: 0.7}, 0.9)
+	add(err, supply, forecast, material.Yields(material.MixedPieces)[0], material.UsualAreas(material.WholeHide)[0], material.UpholsteryThickness()[0], material.PartShares()[0], material.PartNotes()[0])
 
 	faults, err := roundtrip.Faults(os.DirFS("."), typical)
 	require.NoError(t, err)
@@ -70,66 +71,66 @@ func TestEveryTypeIsJSON(t *testing.T) {
 }
 
 func TestDropText(t *testing.T) {
-	for text, want := range map[string]Drop{"1/2": {1, 2}, " 2 / 6": {2, 6}, "63/64": {63, 64}, "0": {}, "0/3": {}} { //nolint:gocritic // blanks round the stroke are allowed
-		var d Drop
+	for text, want := range map[string]material.Drop{"1/2": {1, 2}, " 2 / 6": {2, 6}, "63/64": {63, 64}, "0": {}, "0/3": {}} { //nolint:gocritic // blanks round the stroke are allowed
+		var d material.Drop
 		require.NoError(t, d.UnmarshalText([]byte(text)), text)
 		assert.Equal(t, want, d, text)
 		out, err := d.MarshalText()
 		require.NoError(t, err)
-		var back Drop
+		var back material.Drop
 		require.NoError(t, back.UnmarshalText(out))
 		assert.Equal(t, want, back, text)
 	}
 	for _, text := range []string{"", "1", "1/1", "2/1", "1/0", "-1/2", "1/-2", "1/2/3", "1/65", "0/0", "a/2"} {
-		d := Drop{1, 3}
+		d := material.Drop{1, 3}
 		require.ErrorIs(t, d.UnmarshalText([]byte(text)), unit.ErrSyntax, text)
-		assert.Equal(t, Drop{1, 3}, d)
+		assert.Equal(t, material.Drop{1, 3}, d)
 	}
-	_, err := Drop{3, 2}.MarshalText()
+	_, err := material.Drop{3, 2}.MarshalText()
 	require.ErrorIs(t, err, unit.ErrRange)
 }
 
 // Notations and widths of a chart are written as they are called.
 func TestNamesAsText(t *testing.T) {
-	for _, f := range []Footage{0, Tenths, Quarters, PointQuarters} {
+	for _, f := range []material.Footage{0, material.Tenths, material.Quarters, material.PointQuarters} {
 		text, err := f.MarshalText()
 		require.NoError(t, err)
-		back := Footage(9)
+		back := material.Footage(9)
 		require.NoError(t, back.UnmarshalText(text))
 		assert.Equal(t, f, back)
 	}
-	for _, c := range append(ChartWidths(), 0) {
+	for _, c := range append(material.ChartWidths(), 0) {
 		text, err := c.MarshalText()
 		require.NoError(t, err)
-		back := ChartWidth(99)
+		back := material.ChartWidth(99)
 		require.NoError(t, back.UnmarshalText(text))
 		assert.Equal(t, c, back)
 	}
-	_, err := Footage(9).MarshalText()
+	_, err := material.Footage(9).MarshalText()
 	require.ErrorIs(t, err, unit.ErrUnknown)
-	require.ErrorIs(t, new(ChartWidth).UnmarshalText([]byte("53 in")), unit.ErrUnknown)
+	require.ErrorIs(t, new(material.ChartWidth).UnmarshalText([]byte("53 in")), unit.ErrUnknown)
 }
 
 // A bare number is no area: its unit was forgotten.
 func TestForgottenUnitOfAnArea(t *testing.T) {
-	hide := Hide{Area: 50 * unit.SquareFoot}
-	_, err := HidesToBuy(67, hide, WholeHideWaste())
+	hide := material.Hide{Area: 50 * unit.SquareFoot}
+	_, err := material.HidesToBuy(67, hide, material.WholeHideWaste())
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = HidesToBuy(67*unit.SquareFoot, Hide{Area: 50}, WholeHideWaste())
+	_, err = material.HidesToBuy(67*unit.SquareFoot, material.Hide{Area: 50}, material.WholeHideWaste())
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = GrossArea(67, 0.3)
+	_, err = material.GrossArea(67, 0.3)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = ForecastSkins(67, SkinSupply{Mean: 50 * unit.SquareFoot}, YieldRange{From: 0.6, To: 0.7}, 0.9)
+	_, err = material.ForecastSkins(67, material.SkinSupply{Mean: 50 * unit.SquareFoot}, material.YieldRange{From: 0.6, To: 0.7}, 0.9)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = ForecastSkins(67*unit.SquareFoot, SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 4}, YieldRange{From: 0.6, To: 0.7}, 0.9)
+	_, err = material.ForecastSkins(67*unit.SquareFoot, material.SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 4}, material.YieldRange{From: 0.6, To: 0.7}, 0.9)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = ForecastSkins(67*unit.SquareFoot, SkinSupply{Sample: []unit.Area{50, 51}}, YieldRange{From: 0.6, To: 0.7}, 0.9)
+	_, err = material.ForecastSkins(67*unit.SquareFoot, material.SkinSupply{Sample: []unit.Area{50, 51}}, material.YieldRange{From: 0.6, To: 0.7}, 0.9)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	require.ErrorIs(t, Skin{Kind: WholeHide, Area: 50}.Check(), unit.ErrForgottenUnit)
-	_, err = NaturalShape(WholeHide, 50)
+	require.ErrorIs(t, material.Skin{Kind: material.WholeHide, Area: 50}.Check(), unit.ErrForgottenUnit)
+	_, err = material.NaturalShape(material.WholeHide, 50)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = PartShares()[0].Of(50)
+	_, err = material.PartShares()[0].Of(50)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = Adhesive{Area: 5, Coverage: unit.SquareMetre}.Order()
+	_, err = material.Adhesive{Area: 5, Coverage: unit.SquareMetre}.Order()
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
 }

@@ -1,4 +1,4 @@
-package material
+package material_test
 
 import (
 	"testing"
@@ -7,30 +7,31 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
 
 const in = unit.Inch
 
 func TestHidesToBuyRefuses(t *testing.T) {
-	good := Hide{Area: 50 * unit.SquareFoot}
+	good := material.Hide{Area: 50 * unit.SquareFoot}
 	for name, c := range map[string]struct {
 		net  unit.Area
-		hide Hide
+		hide material.Hide
 		w    unit.Ratio
 		want error
 	}{
 		"negative net":  {-unit.SquareFoot, good, 0.3, unit.ErrRange},
 		"bare net":      {67, good, 0.3, unit.ErrForgottenUnit},
-		"no hide":       {unit.SquareFoot, Hide{}, 0.3, unit.ErrRange},
-		"absurd hide":   {unit.SquareFoot, Hide{Area: 200 * unit.SquareFoot}, 0.3, unit.ErrRange},
-		"thick hide":    {unit.SquareFoot, Hide{Area: 50 * unit.SquareFoot, Thickness: in}, 0.3, unit.ErrRange},
+		"no hide":       {unit.SquareFoot, material.Hide{}, 0.3, unit.ErrRange},
+		"absurd hide":   {unit.SquareFoot, material.Hide{Area: 200 * unit.SquareFoot}, 0.3, unit.ErrRange},
+		"thick hide":    {unit.SquareFoot, material.Hide{Area: 50 * unit.SquareFoot, Thickness: in}, 0.3, unit.ErrRange},
 		"all waste":     {unit.SquareFoot, good, 1, unit.ErrRange},
 		"waste is NaN":  {unit.SquareFoot, good, unit.Ratio(nan()), unit.ErrNotFinite},
 		"negative loss": {unit.SquareFoot, good, -0.1, unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, err := HidesToBuy(c.net, c.hide, WasteFactor{Waste: c.w})
+			_, err := material.HidesToBuy(c.net, c.hide, material.WasteFactor{Waste: c.w})
 			require.ErrorIs(t, err, c.want)
 		})
 	}
@@ -40,11 +41,11 @@ func nan() float64 { z := 0.0; return z / z }
 
 // An exact fit is not pushed over the edge by binary fractions.
 func TestHidesToBuyExactFit(t *testing.T) {
-	e, err := HidesToBuy(35*unit.SquareFoot, Hide{Area: 50 * unit.SquareFoot}, WasteFactor{Waste: 0.3})
+	e, err := material.HidesToBuy(35*unit.SquareFoot, material.Hide{Area: 50 * unit.SquareFoot}, material.WasteFactor{Waste: 0.3})
 	require.NoError(t, err)
 	assert.Equal(t, 50*unit.SquareFoot, e.Gross)
 	assert.Equal(t, 1, e.Hides)
-	none, err := HidesToBuy(0, Hide{Area: 50 * unit.SquareFoot}, WholeHideWaste())
+	none, err := material.HidesToBuy(0, material.Hide{Area: 50 * unit.SquareFoot}, material.WholeHideWaste())
 	require.NoError(t, err)
 	assert.Zero(t, none.Hides)
 }
@@ -56,12 +57,12 @@ func TestHidesLaws(t *testing.T) {
 		if net.Forgotten() {
 			net = 0
 		}
-		h := Hide{Area: unit.Area(rapid.Int64Range(int64(unit.SquareFoot), int64(100*unit.SquareFoot)).Draw(t, "hide"))}
+		h := material.Hide{Area: unit.Area(rapid.Int64Range(int64(unit.SquareFoot), int64(100*unit.SquareFoot)).Draw(t, "hide"))}
 		w1 := unit.Ratio(rapid.IntRange(0, 89).Draw(t, "w1")) / 100
 		w2 := w1 + unit.Ratio(rapid.IntRange(0, 89-int(w1*100)).Draw(t, "more"))/100
-		a, err := HidesToBuy(net, h, WasteFactor{Waste: w1})
+		a, err := material.HidesToBuy(net, h, material.WasteFactor{Waste: w1})
 		require.NoError(t, err)
-		b, err := HidesToBuy(net, h, WasteFactor{Waste: min(w2, 0.9)})
+		b, err := material.HidesToBuy(net, h, material.WasteFactor{Waste: min(w2, 0.9)})
 		require.NoError(t, err)
 		assert.LessOrEqual(t, a.Gross, b.Gross)
 		assert.LessOrEqual(t, a.Hides, b.Hides)
@@ -76,7 +77,7 @@ func FuzzParseFootage(f *testing.F) {
 		f.Add(s, uint8(2))
 	}
 	f.Fuzz(func(t *testing.T, s string, n uint8) {
-		a, err := ParseFootage(s, Footage(n))
+		a, err := material.ParseFootage(s, material.Footage(n))
 		if err == nil && (a < 0 || a > 1001*unit.SquareFoot) {
 			t.Fatalf("%q: %v", s, a)
 		}

@@ -1,4 +1,4 @@
-package material
+package material_test
 
 import (
 	"math"
@@ -9,11 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-var flatYield = YieldRange{From: 0.5, To: 0.7}
+var flatYield = material.YieldRange{From: 0.5, To: 0.7}
 
 // The stated chance is that of drawing skins by lot. 40 000 trials with a fixed
 // seed; the share of successes lies within four standard errors, which a right
@@ -23,15 +24,15 @@ func TestForecastAgainstSimulation(t *testing.T) {
 	const trials = 40_000
 	for _, c := range []struct {
 		name string
-		s    SkinSupply
+		s    material.SkinSupply
 		draw func() float64 // square feet
 	}{
-		{"normal", SkinSupply{Mean: 48 * unit.SquareFoot, Spread: 6 * unit.SquareFoot}, func() float64 { return 48 + 6*r.NormFloat64() }},
-		{"sample", SkinSupply{Sample: []unit.Area{41 * unit.SquareFoot, 4833 * unit.SquareFoot / 100, 50 * unit.SquareFoot, 5577 * unit.SquareFoot / 100}},
+		{"normal", material.SkinSupply{Mean: 48 * unit.SquareFoot, Spread: 6 * unit.SquareFoot}, func() float64 { return 48 + 6*r.NormFloat64() }},
+		{"sample", material.SkinSupply{Sample: []unit.Area{41 * unit.SquareFoot, 4833 * unit.SquareFoot / 100, 50 * unit.SquareFoot, 5577 * unit.SquareFoot / 100}},
 			func() float64 { return []float64{41, 48.33, 50, 55.77}[r.IntN(4)] }},
 	} {
 		for _, net := range []float64{20, 70, 118, 240} {
-			f, err := ForecastSkins(unit.Area(net*float64(unit.SquareFoot)), c.s, flatYield, 0.9)
+			f, err := material.ForecastSkins(unit.Area(net*float64(unit.SquareFoot)), c.s, flatYield, 0.9)
 			require.NoError(t, err)
 			count := func(n int) float64 {
 				ok := 0
@@ -62,17 +63,17 @@ func TestForecastAgainstSimulation(t *testing.T) {
 // yield never more.
 func TestForecastIsMonotone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := SkinSupply{Mean: unit.Area(rapid.IntRange(5, 60).Draw(t, "mean")) * unit.SquareFoot}
+		s := material.SkinSupply{Mean: unit.Area(rapid.IntRange(5, 60).Draw(t, "mean")) * unit.SquareFoot}
 		s.Spread = s.Mean * unit.Area(rapid.IntRange(0, 24).Draw(t, "spread")) / 100
 		if rapid.Bool().Draw(t, "sampled") {
-			s = SkinSupply{Sample: []unit.Area{s.Mean, s.Mean + s.Spread, s.Mean + unit.SquareFoot/3}}
+			s = material.SkinSupply{Sample: []unit.Area{s.Mean, s.Mean + s.Spread, s.Mean + unit.SquareFoot/3}}
 		}
 		net := unit.Area(rapid.IntRange(1, 60).Draw(t, "net")) * unit.SquareFoot
-		y := YieldRange{From: unit.Ratio(rapid.IntRange(20, 90).Draw(t, "yield")) / 100}
+		y := material.YieldRange{From: unit.Ratio(rapid.IntRange(20, 90).Draw(t, "yield")) / 100}
 		y.To = y.From
 		c := unit.Ratio(rapid.IntRange(50, 99).Draw(t, "confidence")) / 100
-		n := func(net unit.Area, s SkinSupply, y YieldRange, c unit.Ratio) int {
-			f, err := ForecastSkins(net, s, y, c)
+		n := func(net unit.Area, s material.SkinSupply, y material.YieldRange, c unit.Ratio) int {
+			f, err := material.ForecastSkins(net, s, y, c)
 			require.NoError(t, err)
 			assert.GreaterOrEqual(t, f.Chance, c)
 			assert.LessOrEqual(t, f.Chance+f.ChanceError, unit.Ratio(1))
@@ -95,7 +96,7 @@ func TestForecastIsMonotone(t *testing.T) {
 
 // Skins all alike are the plain division.
 func TestForecastWithoutSpread(t *testing.T) {
-	f, err := ForecastSkins(100*unit.SquareFoot, SkinSupply{Mean: 50 * unit.SquareFoot}, YieldRange{From: 0.5, To: 1}, 0.99)
+	f, err := material.ForecastSkins(100*unit.SquareFoot, material.SkinSupply{Mean: 50 * unit.SquareFoot}, material.YieldRange{From: 0.5, To: 1}, 0.99)
 	require.NoError(t, err)
 	assert.Equal(t, 4, f.Skins)
 	assert.Equal(t, 2, f.SkinsAtBest)
@@ -104,28 +105,28 @@ func TestForecastWithoutSpread(t *testing.T) {
 }
 
 func TestForecastRefuses(t *testing.T) {
-	ok := SkinSupply{Mean: 50 * unit.SquareFoot}
+	ok := material.SkinSupply{Mean: 50 * unit.SquareFoot}
 	for name, c := range map[string]struct {
 		net   unit.Area
-		s     SkinSupply
-		y     YieldRange
+		s     material.SkinSupply
+		y     material.YieldRange
 		c     unit.Ratio
 		field string
 		err   error
 	}{
 		"nothing":    {0, ok, flatYield, 0.9, "net", unit.ErrRange},
-		"no yield":   {unit.SquareFoot, ok, YieldRange{}, 0.9, "yield.from", unit.ErrRange},
-		"back":       {unit.SquareFoot, ok, YieldRange{From: 0.5, To: 0.4}, 0.9, "yield.to", unit.ErrRange},
+		"no yield":   {unit.SquareFoot, ok, material.YieldRange{}, 0.9, "yield.from", unit.ErrRange},
+		"back":       {unit.SquareFoot, ok, material.YieldRange{From: 0.5, To: 0.4}, 0.9, "yield.to", unit.ErrRange},
 		"sure":       {unit.SquareFoot, ok, flatYield, 1, "confidence", unit.ErrRange},
 		"no number":  {unit.SquareFoot, ok, flatYield, unit.Ratio(math.NaN()), "confidence", unit.ErrNotFinite},
-		"no mean":    {unit.SquareFoot, SkinSupply{}, flatYield, 0.9, "supply.mean", unit.ErrRange},
-		"wide":       {unit.SquareFoot, SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 20 * unit.SquareFoot}, flatYield, 0.9, "supply.spread", unit.ErrRange},
-		"one":        {unit.SquareFoot, SkinSupply{Sample: make([]unit.Area, 1)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
-		"empty skin": {unit.SquareFoot, SkinSupply{Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample[0]", unit.ErrRange},
-		"both":       {unit.SquareFoot, SkinSupply{Mean: unit.SquareFoot, Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
-		"factory":    {1000 * unit.SquareMetre, SkinSupply{Mean: unit.SquareFoot}, flatYield, 0.9, "net", unit.ErrRange},
+		"no mean":    {unit.SquareFoot, material.SkinSupply{}, flatYield, 0.9, "supply.mean", unit.ErrRange},
+		"wide":       {unit.SquareFoot, material.SkinSupply{Mean: 50 * unit.SquareFoot, Spread: 20 * unit.SquareFoot}, flatYield, 0.9, "supply.spread", unit.ErrRange},
+		"one":        {unit.SquareFoot, material.SkinSupply{Sample: make([]unit.Area, 1)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
+		"empty skin": {unit.SquareFoot, material.SkinSupply{Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample[0]", unit.ErrRange},
+		"both":       {unit.SquareFoot, material.SkinSupply{Mean: unit.SquareFoot, Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
+		"factory":    {1000 * unit.SquareMetre, material.SkinSupply{Mean: unit.SquareFoot}, flatYield, 0.9, "net", unit.ErrRange},
 	} {
-		_, err := ForecastSkins(c.net, c.s, c.y, c.c)
+		_, err := material.ForecastSkins(c.net, c.s, c.y, c.c)
 		require.ErrorIs(t, err, c.err, name)
 		var input *unit.InputError
 		require.ErrorAs(t, err, &input, name)

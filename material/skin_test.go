@@ -1,4 +1,4 @@
-package material
+package material_test
 
 import (
 	"encoding/json"
@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -27,20 +28,23 @@ func box(t testing.TB, x, y, w, h unit.Length) shape.Outline {
 	return polygon(t, inches(x, y), inches(x+w, y), inches(x+w, y+h), inches(x, y+h))
 }
 
+// The skins that the package takes.
+const leastSkin, mostSkin = unit.SquareFoot / 2, 120 * unit.SquareFoot
+
 // A usual shape has the area it was asked for, whatever the kind, and grows in
 // proportion.
 func TestNaturalShapesHaveTheirArea(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := rapid.SampledFrom(SkinKinds()).Draw(t, "kind")
+		k := rapid.SampledFrom(material.SkinKinds()).Draw(t, "kind")
 		a := unit.Area(rapid.Int64Range(int64(leastSkin), int64(mostSkin)).Draw(t, "area"))
-		o, err := NaturalShape(k, a)
+		o, err := material.NaturalShape(k, a)
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(a), float64(o.Area()), 1e-6)
 		low, _ := o.Bounds()
 		assert.Equal(t, shape.Point{}, low)
 		// Four times the area is twice the length.
 		if 4*a <= mostSkin {
-			big, err := NaturalShape(k, 4*a)
+			big, err := material.NaturalShape(k, 4*a)
 			require.NoError(t, err)
 			_, h := o.Size()
 			_, bigH := big.Size()
@@ -51,8 +55,8 @@ func TestNaturalShapesHaveTheirArea(t *testing.T) {
 
 // Whole skins are drawn from one half, so they are the same left and right.
 func TestWholeSkinsAreSymmetric(t *testing.T) {
-	for _, k := range []SkinKind{WholeHide, Shoulder, Calf, Goat, Sheep} {
-		o, err := NaturalShape(k, 20*unit.SquareFoot)
+	for _, k := range []material.SkinKind{material.WholeHide, material.Shoulder, material.Calf, material.Goat, material.Sheep} {
+		o, err := material.NaturalShape(k, 20*unit.SquareFoot)
 		require.NoError(t, err)
 		w, _ := o.Size()
 		assert.InDelta(t, float64(w)/2, float64(o.Centroid().X), 2e3, k)
@@ -60,34 +64,34 @@ func TestWholeSkinsAreSymmetric(t *testing.T) {
 }
 
 func TestSkinCheck(t *testing.T) {
-	good := func() Skin { return Skin{Outline: box(t, 0, 0, 60, 60)} }
+	good := func() material.Skin { return material.Skin{Outline: box(t, 0, 0, 60, 60)} }
 	require.NoError(t, good().Check())
 	for name, c := range map[string]struct {
-		do    func(*Skin)
+		do    func(*material.Skin)
 		field string
 		err   error
 	}{
-		"nothing":       {func(s *Skin) { *s = Skin{} }, "outline", unit.ErrRequired},
-		"kind alone":    {func(s *Skin) { *s = Skin{Kind: Calf} }, "outline", unit.ErrRequired},
-		"unknown kind":  {func(s *Skin) { s.Kind = 99 }, "kind", unit.ErrUnknown},
-		"huge area":     {func(s *Skin) { s.Area = 500 * unit.SquareFoot }, "area", unit.ErrRange},
-		"tiny outline":  {func(s *Skin) { s.Outline = box(t, 0, 0, 2, 2) }, "outline", unit.ErrRange},
-		"thick":         {func(s *Skin) { s.Thickness = in }, "thickness", unit.ErrRange},
-		"forgotten":     {func(s *Skin) { s.Border = 5 }, "border", unit.ErrForgottenUnit},
-		"grade":         {func(s *Skin) { s.Grade = 9 }, "grade", unit.ErrUnknown},
-		"price":         {func(s *Skin) { s.PriceFactor = unit.Ratio(math.NaN()) }, "price_factor", unit.ErrNotFinite},
-		"hole":          {func(s *Skin) { s.Holes = make([]shape.Outline, 1) }, "holes[0]", unit.ErrRequired},
-		"defect":        {func(s *Skin) { s.Defects = []Defect{{Kind: Brand}} }, "defects[0].outline", unit.ErrRequired},
-		"defect size":   {func(s *Skin) { s.Defects = []Defect{{Across: 2 * unit.Metre}} }, "defects[0].across", unit.ErrRange},
-		"defect kind":   {func(s *Skin) { s.Defects = []Defect{{Kind: 77, Across: in}} }, "defects[0].kind", unit.ErrUnknown},
-		"severity":      {func(s *Skin) { s.Defects = []Defect{{Severity: 7, Across: in}} }, "defects[0].severity", unit.ErrUnknown},
-		"far mark":      {func(s *Skin) { s.Defects = []Defect{{At: inches(1e9, 0), Across: in}} }, "defects[0].at", unit.ErrRange},
-		"zone":          {func(s *Skin) { s.Zones = []QualityZone{{Grade: FairGrade}} }, "zones[0].outline", unit.ErrRequired},
-		"zone grade":    {func(s *Skin) { s.Zones = []QualityZone{{Grade: 9, Outline: box(t, 0, 0, 1, 1)}} }, "zones[0].grade", unit.ErrUnknown},
-		"direction":     {func(s *Skin) { s.Stretch = []StretchRegion{{Direction: 1e9}} }, "stretch[0].direction", unit.ErrRange},
-		"two rests":     {func(s *Skin) { s.Stretch = make([]StretchRegion, 2) }, "stretch[1].outline", unit.ErrRange},
-		"too many":      {func(s *Skin) { s.Defects = make([]Defect, mostMarks+1) }, "holes, defects and zones", unit.ErrRange},
-		"infinite turn": {func(s *Skin) { s.Stretch = []StretchRegion{{Direction: unit.Angle(math.Inf(1))}} }, "stretch[0].direction", unit.ErrNotFinite},
+		"nothing":       {func(s *material.Skin) { *s = material.Skin{} }, "outline", unit.ErrRequired},
+		"kind alone":    {func(s *material.Skin) { *s = material.Skin{Kind: material.Calf} }, "outline", unit.ErrRequired},
+		"unknown kind":  {func(s *material.Skin) { s.Kind = 99 }, "kind", unit.ErrUnknown},
+		"huge area":     {func(s *material.Skin) { s.Area = 500 * unit.SquareFoot }, "area", unit.ErrRange},
+		"tiny outline":  {func(s *material.Skin) { s.Outline = box(t, 0, 0, 2, 2) }, "outline", unit.ErrRange},
+		"thick":         {func(s *material.Skin) { s.Thickness = in }, "thickness", unit.ErrRange},
+		"forgotten":     {func(s *material.Skin) { s.Border = 5 }, "border", unit.ErrForgottenUnit},
+		"grade":         {func(s *material.Skin) { s.Grade = 9 }, "grade", unit.ErrUnknown},
+		"price":         {func(s *material.Skin) { s.PriceFactor = unit.Ratio(math.NaN()) }, "price_factor", unit.ErrNotFinite},
+		"hole":          {func(s *material.Skin) { s.Holes = make([]shape.Outline, 1) }, "holes[0]", unit.ErrRequired},
+		"defect":        {func(s *material.Skin) { s.Defects = []material.Defect{{Kind: material.Brand}} }, "defects[0].outline", unit.ErrRequired},
+		"defect size":   {func(s *material.Skin) { s.Defects = []material.Defect{{Across: 2 * unit.Metre}} }, "defects[0].across", unit.ErrRange},
+		"defect kind":   {func(s *material.Skin) { s.Defects = []material.Defect{{Kind: 77, Across: in}} }, "defects[0].kind", unit.ErrUnknown},
+		"severity":      {func(s *material.Skin) { s.Defects = []material.Defect{{Severity: 7, Across: in}} }, "defects[0].severity", unit.ErrUnknown},
+		"far mark":      {func(s *material.Skin) { s.Defects = []material.Defect{{At: inches(1e9, 0), Across: in}} }, "defects[0].at", unit.ErrRange},
+		"zone":          {func(s *material.Skin) { s.Zones = []material.QualityZone{{Grade: material.FairGrade}} }, "zones[0].outline", unit.ErrRequired},
+		"zone grade":    {func(s *material.Skin) { s.Zones = []material.QualityZone{{Grade: 9, Outline: box(t, 0, 0, 1, 1)}} }, "zones[0].grade", unit.ErrUnknown},
+		"direction":     {func(s *material.Skin) { s.Stretch = []material.StretchRegion{{Direction: 1e9}} }, "stretch[0].direction", unit.ErrRange},
+		"two rests":     {func(s *material.Skin) { s.Stretch = make([]material.StretchRegion, 2) }, "stretch[1].outline", unit.ErrRange},
+		"too many":      {func(s *material.Skin) { s.Defects = make([]material.Defect, 500+1) }, "holes, defects and zones", unit.ErrRange},
+		"infinite turn": {func(s *material.Skin) { s.Stretch = []material.StretchRegion{{Direction: unit.Angle(math.Inf(1))}} }, "stretch[0].direction", unit.ErrNotFinite},
 	} {
 		s := good()
 		c.do(&s)
@@ -100,14 +104,14 @@ func TestSkinCheck(t *testing.T) {
 }
 
 func TestSkinInJSON(t *testing.T) {
-	s := Skin{ID: "H1", Kind: WholeHide, Area: 50 * unit.SquareFoot, Thickness: 12 * unit.Millimetre / 10, Border: in, Grade: GoodGrade,
+	s := material.Skin{ID: "H1", Kind: material.WholeHide, Area: 50 * unit.SquareFoot, Thickness: 12 * unit.Millimetre / 10, Border: in, Grade: material.GoodGrade,
 		Holes:   []shape.Outline{box(t, 30, 30, 2, 2)},
-		Defects: []Defect{{Kind: Brand, At: inches(70, 25), Across: 5 * in}, {Kind: Wrinkle, Severity: FaintMark, Outline: box(t, 40, 40, 3, 1)}},
-		Zones:   []QualityZone{{Name: "belly", Grade: FairGrade, Outline: box(t, 0, 20, 14, 50)}},
-		Stretch: []StretchRegion{{Direction: 90}}, PriceFactor: 0.8}
+		Defects: []material.Defect{{Kind: material.Brand, At: inches(70, 25), Across: 5 * in}, {Kind: material.Wrinkle, Severity: material.FaintMark, Outline: box(t, 40, 40, 3, 1)}},
+		Zones:   []material.QualityZone{{Name: "belly", Grade: material.FairGrade, Outline: box(t, 0, 20, 14, 50)}},
+		Stretch: []material.StretchRegion{{Direction: 90}}, PriceFactor: 0.8}
 	text, err := json.Marshal(s)
 	require.NoError(t, err)
-	var back Skin
+	var back material.Skin
 	require.NoError(t, json.Unmarshal(text, &back))
 	again, err := json.Marshal(back)
 	require.NoError(t, err)
@@ -115,7 +119,7 @@ func TestSkinInJSON(t *testing.T) {
 	require.NoError(t, back.Check())
 	assert.Contains(t, string(text), `"price_factor":"80 %"`)
 	assert.Equal(t, 50*unit.SquareFoot, s.SoldArea())
-	assert.Equal(t, 25*unit.SquareFoot, Skin{Outline: box(t, 0, 0, 60, 60)}.SoldArea())
+	assert.Equal(t, 25*unit.SquareFoot, material.Skin{Outline: box(t, 0, 0, 60, 60)}.SoldArea())
 }
 
 func TestTablesOfSkinsAreFounded(t *testing.T) {
@@ -125,34 +129,34 @@ func TestTablesOfSkinsAreFounded(t *testing.T) {
 		_, known := cite.Lookup(b.Source)
 		assert.Equal(t, b.Status == cite.Published || b.Status == cite.Standard || b.Status == cite.Derived, known, what)
 	}
-	for _, k := range SkinKinds() {
-		require.NotEmpty(t, UsualAreas(k), k)
-		for _, r := range UsualAreas(k) {
+	for _, k := range material.SkinKinds() {
+		require.NotEmpty(t, material.UsualAreas(k), k)
+		for _, r := range material.UsualAreas(k) {
 			assert.Less(t, r.From, r.To, k)
 			assert.GreaterOrEqual(t, r.From, leastSkin)
 			assert.LessOrEqual(t, r.To, mostSkin)
 			founded(r.Basis, k.String())
 		}
 	}
-	assert.Empty(t, UsualAreas(MeasuredSkin))
-	for _, r := range UpholsteryThickness() {
+	assert.Empty(t, material.UsualAreas(material.MeasuredSkin))
+	for _, r := range material.UpholsteryThickness() {
 		assert.Less(t, r.From, r.To, r.Use)
 		founded(r.Basis, r.Use)
 	}
-	for s := range PieceSize(4) {
-		require.NotEmpty(t, Yields(s), s)
-		for _, y := range Yields(s) {
+	for s := range material.PieceSize(4) {
+		require.NotEmpty(t, material.Yields(s), s)
+		for _, y := range material.Yields(s) {
 			assert.LessOrEqual(t, y.From, y.To)
 			founded(y.Basis, s.String())
 		}
 	}
 	sum := unit.Ratio(0)
-	for _, p := range PartShares() {
+	for _, p := range material.PartShares() {
 		founded(p.Basis, p.Part)
 		sum += p.Share
 	}
 	assert.InDelta(t, 2, float64(sum), 1e-12, "two divisions of a whole hide")
-	for _, n := range append(PartNotes(), StretchNotes()...) {
+	for _, n := range append(material.PartNotes(), material.StretchNotes()...) {
 		founded(n.Basis, n.Text)
 	}
 }
@@ -162,18 +166,20 @@ func TestTablesOfSkinsAreFounded(t *testing.T) {
 func TestMarksOffTheSkin(t *testing.T) {
 	hole, err := shape.Circle(3 * in)
 	require.NoError(t, err)
-	whole := Skin{Kind: WholeHide, Area: 50 * unit.SquareFoot}
-	for field, change := range map[string]func(*Skin){
-		"holes[0]":      func(s *Skin) { s.Holes = []shape.Outline{hole} },
-		"holes[1]":      func(s *Skin) { s.Holes = []shape.Outline{box(t, 40, 40, 2, 2), box(t, 400, 40, 2, 2)} },
-		"defects[0].at": func(s *Skin) { s.Defects = []Defect{{Kind: Brand, Across: in}} },
-		"defects[1].at": func(s *Skin) {
-			s.Defects = []Defect{{Kind: Brand, At: inches(40, 40), Across: in}, {Kind: Brand, At: inches(1, 1), Across: in}}
+	whole := material.Skin{Kind: material.WholeHide, Area: 50 * unit.SquareFoot}
+	for field, change := range map[string]func(*material.Skin){
+		"holes[0]":      func(s *material.Skin) { s.Holes = []shape.Outline{hole} },
+		"holes[1]":      func(s *material.Skin) { s.Holes = []shape.Outline{box(t, 40, 40, 2, 2), box(t, 400, 40, 2, 2)} },
+		"defects[0].at": func(s *material.Skin) { s.Defects = []material.Defect{{Kind: material.Brand, Across: in}} },
+		"defects[1].at": func(s *material.Skin) {
+			s.Defects = []material.Defect{{Kind: material.Brand, At: inches(40, 40), Across: in}, {Kind: material.Brand, At: inches(1, 1), Across: in}}
 		},
-		"defects[0]":           func(s *Skin) { s.Defects = []Defect{{Outline: box(t, -5, 0, 5, 5)}} },
-		"zones[0].outline":     func(s *Skin) { s.Zones = []QualityZone{{Grade: FairGrade, Outline: box(t, 200, 20, 14, 50)}} },
-		"stretch[0].outline":   func(s *Skin) { s.Stretch = []StretchRegion{{Outline: box(t, 0, 300, 5, 5)}} },
-		"stretch[1].direction": func(s *Skin) { s.Stretch = []StretchRegion{{}, {Direction: unit.Angle(math.NaN())}} },
+		"defects[0]": func(s *material.Skin) { s.Defects = []material.Defect{{Outline: box(t, -5, 0, 5, 5)}} },
+		"zones[0].outline": func(s *material.Skin) {
+			s.Zones = []material.QualityZone{{Grade: material.FairGrade, Outline: box(t, 200, 20, 14, 50)}}
+		},
+		"stretch[0].outline":   func(s *material.Skin) { s.Stretch = []material.StretchRegion{{Outline: box(t, 0, 300, 5, 5)}} },
+		"stretch[1].direction": func(s *material.Skin) { s.Stretch = []material.StretchRegion{{}, {Direction: unit.Angle(math.NaN())}} },
 	} {
 		s := whole
 		change(&s)
@@ -182,12 +188,12 @@ func TestMarksOffTheSkin(t *testing.T) {
 		assert.Equal(t, field, string(in.Field))
 	}
 	// On the border, and on a skin measured about its backbone.
-	require.NoError(t, Skin{Outline: box(t, -30, 0, 60, 60), Holes: []shape.Outline{hole}, Zones: []QualityZone{{Outline: box(t, -40, -5, 100, 10)}}}.Check())
+	require.NoError(t, material.Skin{Outline: box(t, -30, 0, 60, 60), Holes: []shape.Outline{hole}, Zones: []material.QualityZone{{Outline: box(t, -40, -5, 100, 10)}}}.Check())
 }
 
 // The marked area and the outline agree within 10 %.
 func TestMarkedAreaAgreesWithTheOutline(t *testing.T) {
-	measured := Skin{Outline: box(t, 0, 0, 72, 72)} // 36 sq ft
+	measured := material.Skin{Outline: box(t, 0, 0, 72, 72)} // 36 sq ft
 	for area, good := range map[unit.Area]bool{0: true, 33 * unit.SquareFoot: true, 39 * unit.SquareFoot: true, 32 * unit.SquareFoot: false, 40 * unit.SquareFoot: false,
 		5 * unit.SquareFoot: false, 100 * unit.SquareFoot: false} {
 		measured.Area = area

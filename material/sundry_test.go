@@ -1,4 +1,4 @@
-package material
+package material_test
 
 import (
 	"testing"
@@ -7,30 +7,31 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
 
 func TestZeroSundriesAreRefused(t *testing.T) {
-	_, err := Running{}.Order()
+	_, err := material.Running{}.Order()
 	require.ErrorIs(t, err, unit.ErrRequired)
-	_, err = Zips{}.Order()
+	_, err = material.Zips{}.Order()
 	require.ErrorIs(t, err, unit.ErrRequired)
-	_, err = Sheet{}.Cut()
+	_, err = material.Sheet{}.Cut()
 	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = Webbing{}.Plan()
+	_, err = material.Webbing{}.Plan()
 	require.ErrorIs(t, err, unit.ErrRange)
-	_, err = Nails{}.Plan()
+	_, err = material.Nails{}.Plan()
 	require.ErrorIs(t, err, unit.ErrRequired)
-	_, err = Staples{}.Plan()
+	_, err = material.Staples{}.Plan()
 	require.ErrorIs(t, err, unit.ErrRequired)
-	_, err = Adhesive{}.Order()
+	_, err = material.Adhesive{}.Order()
 	require.ErrorIs(t, err, unit.ErrRange)
 }
 
 // What is bought covers what is needed, by less than one stock length more.
 func TestRunningLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := Running{
+		r := material.Running{
 			Runs:  rapid.SliceOfN(rapid.Map(rapid.IntRange(1, 400), func(n int) unit.Length { return unit.Length(n) * in / 4 }), 1, 9).Draw(t, "runs"),
 			Ends:  unit.Length(rapid.IntRange(0, 12).Draw(t, "ends")) * in / 4,
 			Waste: unit.Ratio(rapid.IntRange(0, 20).Draw(t, "waste")) / 100,
@@ -49,7 +50,7 @@ func TestRunningLaws(t *testing.T) {
 // the strips already touch.
 func TestWebbingLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		w := Webbing{
+		w := material.Webbing{
 			Width: unit.Length(rapid.IntRange(16, 160).Draw(t, "width")) * in / 2,
 			Depth: unit.Length(rapid.IntRange(16, 160).Draw(t, "depth")) * in / 2,
 			Strip: unit.Length(rapid.IntRange(8, 16).Draw(t, "strip")) * in / 4,
@@ -77,7 +78,7 @@ func TestWebbingLaws(t *testing.T) {
 func TestNailLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		head := unit.Length(rapid.IntRange(6, 16).Draw(t, "head")) * in / 32
-		n := Nails{Head: head, Pitch: head + unit.Length(rapid.IntRange(0, 40).Draw(t, "more"))*in/32,
+		n := material.Nails{Head: head, Pitch: head + unit.Length(rapid.IntRange(0, 40).Draw(t, "more"))*in/32,
 			Sides:  rapid.SliceOfN(rapid.Map(rapid.IntRange(8, 600), func(k int) unit.Length { return unit.Length(k) * in / 8 }), 1, 6).Draw(t, "sides"),
 			Closed: rapid.Bool().Draw(t, "closed")}
 		p, err := n.Plan()
@@ -96,7 +97,7 @@ func TestNailLaws(t *testing.T) {
 }
 
 func TestStapleLegs(t *testing.T) {
-	s := Staples{Edges: []unit.Length{24 * in}, Layers: 3 * unit.Millimetre, Rail: 20 * unit.Millimetre}
+	s := material.Staples{Edges: []unit.Length{24 * in}, Layers: 3 * unit.Millimetre, Rail: 20 * unit.Millimetre}
 	p, err := s.Plan()
 	require.NoError(t, err)
 	assert.Equal(t, 25, p.Count)
@@ -115,7 +116,7 @@ func TestStapleLegs(t *testing.T) {
 func TestStapleLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		thick := unit.Length(rapid.IntRange(0, 100).Draw(t, "layers")) * unit.Millimetre / 10
-		s := Staples{Edges: []unit.Length{unit.Length(rapid.IntRange(1, 400).Draw(t, "edge")) * in / 4}, Layers: thick, Rail: in}
+		s := material.Staples{Edges: []unit.Length{unit.Length(rapid.IntRange(1, 400).Draw(t, "edge")) * in / 4}, Layers: thick, Rail: in}
 		a, err := s.Plan()
 		require.NoError(t, err)
 		s.Layers += unit.Millimetre
@@ -128,13 +129,13 @@ func TestStapleLaws(t *testing.T) {
 }
 
 func TestAdhesive(t *testing.T) {
-	o, err := Adhesive{Area: 10 * unit.SquareFoot, Coverage: 20 * unit.SquareFoot}.Order()
+	o, err := material.Adhesive{Area: 10 * unit.SquareFoot, Coverage: 20 * unit.SquareFoot}.Order()
 	require.NoError(t, err)
 	assert.Equal(t, 1, o.Containers)
 	assert.NotEmpty(t, o.Caution)
-	o, err = Adhesive{Area: 10*unit.SquareFoot + 1, Coverage: 20 * unit.SquareFoot}.Order()
+	o, err = material.Adhesive{Area: 10*unit.SquareFoot + 1, Coverage: 20 * unit.SquareFoot}.Order()
 	require.NoError(t, err)
 	assert.Equal(t, 2, o.Containers)
-	_, err = Adhesive{Area: unit.SquareFoot, Coverage: 20 * unit.SquareFoot, Faces: 3}.Order()
+	_, err = material.Adhesive{Area: unit.SquareFoot, Coverage: 20 * unit.SquareFoot, Faces: 3}.Order()
 	require.ErrorIs(t, err, unit.ErrRange)
 }

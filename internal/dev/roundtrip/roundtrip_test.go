@@ -70,7 +70,7 @@ func TestFaults(t *testing.T) {
 	type Good = good
 	faults, err := roundtrip.Faults(dir, []any{Good{}, untagged{"x"}}, "Left", "None")
 	require.NoError(t, err)
-	assert.Equal(t, []string{"roundtrip.good is empty", "roundtrip.untagged.A: \"\" is no name in snake case", "roundtrip.untagged.A: \"\" is no name in snake case",
+	assert.Equal(t, []string{"roundtrip_test.good is empty", "roundtrip_test.untagged.A: \"\" is no name in snake case", "roundtrip_test.untagged.A: \"\" is no name in snake case",
 		"Good is not tried", "Other is not tried", "None is no exception"}, faults)
 	_, err = roundtrip.Faults(fstest.MapFS{"a.go": {Data: []byte("pack age")}}, nil)
 	assert.Error(t, err)

@@ -1,6 +1,6 @@
 //go:build geos
 
-package verify
+package verify_test
 
 import (
 	"bytes"
@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // TestAgainstGEOS compares the referee with GEOS on 10,000 random
@@ -71,8 +72,8 @@ json.dump(out, sys.stdout)
 	require.Len(t, got, len(rings))
 	for i, g := range got {
 		a, b := rings[i][0], rings[i][1]
-		require.Equal(t, g[0], Overlap(a, b), "overlap of %v and %v", a, b)
-		require.Equal(t, g[1], Inside(a, b), "%v in %v", a, b)
+		require.Equal(t, g[0], verify.Overlap(a, b), "overlap of %v and %v", a, b)
+		require.Equal(t, g[1], verify.Inside(a, b), "%v in %v", a, b)
 	}
 }
 

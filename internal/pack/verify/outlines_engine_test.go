@@ -3,7 +3,7 @@
 // The general geometry library that these tests compare with loses rings on 386;
 // everything else here is tested there too.
 
-package verify
+package verify_test
 
 import (
 	"fmt"
@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // Two engines: the referee and the polygon intersection of a general
@@ -28,11 +29,11 @@ func TestAgainstSimplefeatures(t *testing.T) {
 		x, err := sf.Intersection(toGeom(t, a), toGeom(t, b))
 		require.NoError(t, err)
 		want := x.Area() > 1e-6
-		got := Overlap(a, b)
+		got := verify.Overlap(a, b)
 		require.Equal(t, want, got, fmt.Sprint(a, b, x.Area()))
 		d, err := sf.Difference(toGeom(t, a), toGeom(t, b))
 		require.NoError(t, err)
-		require.Equal(t, d.Area() < 1e-6, Inside(a, b), fmt.Sprint(a, b, d.Area()))
+		require.Equal(t, d.Area() < 1e-6, verify.Inside(a, b), fmt.Sprint(a, b, d.Area()))
 		if got {
 			overlaps++
 		}
@@ -59,7 +60,7 @@ func TestMovedPiece(t *testing.T) {
 		want := dx < 0 || dy < 0 || dx > 30 || dy > 30 || bad(q[0].Ring, cs[0].Holes[0]) ||
 			bad(q[0].Ring, cs[0].Zones[0].Ring) || bad(q[0].Ring, cs[0].Zones[1].Ring) ||
 			bad(q[0].Ring, q[1].Ring) || bad(q[0].Ring, q[2].Ring) || bad(q[0].Ring, q[3].Ring)
-		require.Equal(t, want, len(Outlines(ps, cs, 0, true, q)) > 0, "%d %d", dx, dy)
+		require.Equal(t, want, len(verify.Outlines(ps, cs, 0, true, q)) > 0, "%d %d", dx, dy)
 	}
 }
 

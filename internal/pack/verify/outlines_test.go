@@ -1,6 +1,7 @@
-package verify
+package verify_test
 
 import (
+	"cmp"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/internal/pack/verify"
 )
 
 // outline is the ring through points given by their coordinates in turn.
@@ -58,30 +60,33 @@ func TestOverlap(t *testing.T) {
 		{"corner through corner", outline(0, 0, 4, 0, 4, 4, 0, 4), outline(4, 4, 0, 8, -4, 4, 0, 0), true},
 		{"too few corners", square(0, 0, 4), outline(0, 0, 4, 4), false},
 	} {
-		assert.Equal(t, c.want, Overlap(c.a, c.b), c.name)
-		assert.Equal(t, c.want, Overlap(c.b, c.a), c.name+", other way")
+		assert.Equal(t, c.want, verify.Overlap(c.a, c.b), c.name)
+		assert.Equal(t, c.want, verify.Overlap(c.b, c.a), c.name+", other way")
 	}
 }
 
 func TestInside(t *testing.T) {
 	u := outline(0, 0, 9, 0, 9, 9, 6, 9, 6, 3, 3, 3, 3, 9, 0, 9)
-	assert.True(t, Inside(square(0, 0, 9), square(0, 0, 9)))
-	assert.True(t, Inside(square(0, 3, 3), u))
-	assert.True(t, Inside(outline(0, 0, 9, 0, 9, 3, 0, 3), u))
-	assert.False(t, Inside(outline(0, 0, 9, 0, 9, 4, 0, 4), u))
-	assert.False(t, Inside(square(3, 4, 3), u))
-	assert.False(t, Inside(square(0, 0, 9), u))
-	assert.False(t, Inside(square(7, 7, 4), square(0, 0, 9)))
+	assert.True(t, verify.Inside(square(0, 0, 9), square(0, 0, 9)))
+	assert.True(t, verify.Inside(square(0, 3, 3), u))
+	assert.True(t, verify.Inside(outline(0, 0, 9, 0, 9, 3, 0, 3), u))
+	assert.False(t, verify.Inside(outline(0, 0, 9, 0, 9, 4, 0, 4), u))
+	assert.False(t, verify.Inside(square(3, 4, 3), u))
+	assert.False(t, verify.Inside(square(0, 0, 9), u))
+	assert.False(t, verify.Inside(square(7, 7, 4), square(0, 0, 9)))
 }
 
 func TestCloser(t *testing.T) {
 	a := square(0, 0, 10)
-	assert.False(t, Closer(a, square(13, 0, 10), 3))
-	assert.True(t, Closer(a, square(13, 0, 10), 4))
-	assert.False(t, Closer(a, square(13, 14, 10), 5)) // 3-4-5
-	assert.True(t, Closer(a, square(13, 14, 10), 6))
-	assert.True(t, Closer(a, outline(11, 5, 20, 0, 20, 10), 2))
+	assert.False(t, verify.Closer(a, square(13, 0, 10), 3))
+	assert.True(t, verify.Closer(a, square(13, 0, 10), 4))
+	assert.False(t, verify.Closer(a, square(13, 14, 10), 5)) // 3-4-5
+	assert.True(t, verify.Closer(a, square(13, 14, 10), 6))
+	assert.True(t, verify.Closer(a, outline(11, 5, 20, 0, 20, 10), 2))
 }
+
+// turn is positive where b lies to the left of the way from c to a.
+func turn(c, a, b geom.Point) int64 { return (a.X-c.X)*(b.Y-c.Y) - (a.Y-c.Y)*(b.X-c.X) }
 
 // randomRing is a star-shaped ring about (x, y), sometimes on a coarse grid so that
 // borders touch and run along each other.
@@ -107,12 +112,12 @@ func randomRing(r *rand.Rand, x, y, size int64) geom.Ring {
 				}
 				return -1
 			}
-			return -sgn(side(c, a, b))
+			return cmp.Compare(0, turn(c, a, b))
 		})
 		ok := len(pts) >= 3
 		for i := range pts {
 			q := pts[(i+1)%len(pts)]
-			ok = ok && side(c, pts[i], q) > 0
+			ok = ok && turn(c, pts[i], q) > 0
 		}
 		if ok {
 			return pts
@@ -127,8 +132,8 @@ func TestOverlapLaws(t *testing.T) {
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1))
 		a := randomRing(r, 0, 0, 12)
 		b := randomRing(r, r.Int64N(30)-15, r.Int64N(30)-15, 12)
-		want := Overlap(a, b)
-		require.Equal(t, want, Overlap(b, a))
+		want := verify.Overlap(a, b)
+		require.Equal(t, want, verify.Overlap(b, a))
 		turned := func(g geom.Ring) geom.Ring {
 			out := slices.Clone(g)
 			for i, p := range out {
@@ -141,22 +146,22 @@ func TestOverlapLaws(t *testing.T) {
 			}
 			return out
 		}
-		require.Equal(t, want, Overlap(turned(a), turned(b)))
-		if Inside(a, b) {
+		require.Equal(t, want, verify.Overlap(turned(a), turned(b)))
+		if verify.Inside(a, b) {
 			require.True(t, want)
 		}
 	})
 }
 
-func goodLayout() ([]Piece, []Container, []Placement) {
-	ps := []Piece{
+func goodLayout() ([]verify.Piece, []verify.Container, []verify.Placement) {
+	ps := []verify.Piece{
 		{Ring: square(0, 0, 10), Count: 2, Angles: []int64{0, 90_000_000}},
 		{Ring: outline(0, 0, 10, 0, 0, 10), Count: 1, MustMirror: true},
-		{Ring: square(0, 0, 10), Count: 1, Takes: []int{2}, PhaseX: Phase{20, 0}},
+		{Ring: square(0, 0, 10), Count: 1, Takes: []int{2}, PhaseX: verify.Phase{20, 0}},
 	}
-	cs := []Container{{Outer: square(0, 0, 40), Holes: []geom.Ring{square(20, 20, 5)},
-		Zones: []Zone{{1, square(30, 30, 5)}, {2, square(0, 30, 5)}}}}
-	pl := []Placement{
+	cs := []verify.Container{{Outer: square(0, 0, 40), Holes: []geom.Ring{square(20, 20, 5)},
+		Zones: []verify.Zone{{1, square(30, 30, 5)}, {2, square(0, 30, 5)}}}}
+	pl := []verify.Placement{
 		{0, 0, 0, 0, false, geom.Pt(0, 0), square(0, 0, 10)},
 		{0, 1, 0, 90_000_000, false, geom.Pt(20, 0), outline(20, 0, 20, 10, 10, 10, 10, 0)},
 		{1, 0, 0, 0, true, geom.Pt(30, 0), outline(30, 10, 20, 0, 30, 0)},
@@ -168,8 +173,8 @@ func goodLayout() ([]Piece, []Container, []Placement) {
 // Every kind of fault, put into a good layout, is found.
 func TestInjectedOutlineFaults(t *testing.T) {
 	ps, cs, pl := goodLayout()
-	require.Empty(t, Outlines(ps, cs, 0, true, pl))
-	shift := func(p *Placement, dx, dy int64) {
+	require.Empty(t, verify.Outlines(ps, cs, 0, true, pl))
+	shift := func(p *verify.Placement, dx, dy int64) {
 		p.At.X += dx
 		p.At.Y += dy
 		p.Ring = slices.Clone(p.Ring)
@@ -179,33 +184,69 @@ func TestInjectedOutlineFaults(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		kind Kind
-		do   func(ps []Piece, cs []Container, pl *[]Placement) int64
+		kind verify.Kind
+		do   func(ps []verify.Piece, cs []verify.Container, pl *[]verify.Placement) int64
 	}{
-		{Missing, func(_ []Piece, _ []Container, pl *[]Placement) int64 { *pl = (*pl)[1:]; return 0 }},
-		{Repeated, func(_ []Piece, _ []Container, pl *[]Placement) int64 { (*pl)[1].Copy = 0; return 0 }},
-		{Repeated, func(_ []Piece, _ []Container, pl *[]Placement) int64 { (*pl)[1].Container = 1; return 0 }},
-		{Shape, func(_ []Piece, _ []Container, pl *[]Placement) int64 {
+		{verify.Missing, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 { *pl = (*pl)[1:]; return 0 }},
+		{verify.Repeated, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			(*pl)[1].Copy = 0
+			return 0
+		}},
+		{verify.Repeated, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			(*pl)[1].Container = 1
+			return 0
+		}},
+		{verify.Shape, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
 			(*pl)[0].Ring = slices.Clone((*pl)[0].Ring)
 			(*pl)[0].Ring[2].X--
 			return 0
 		}},
-		{Angle, func(_ []Piece, _ []Container, pl *[]Placement) int64 { (*pl)[1].Angle = 180_000_000; return 0 }},
-		{Mirror, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[1].MustMirror = false; return 0 }},
-		{Mirror, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[0].MustMirror = true; return 0 }},
-		{Outside, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], -1, 0); return 0 }},
-		{OnHole, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 11, 11); return 0 }},
-		{OnZone, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 30, 30); return 0 }},
-		{OnZone, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[3-1].Takes = nil; return 0 }},
-		{Overlaps, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 1, 0); return 0 }},
-		{TooClose, func(_ []Piece, _ []Container, _ *[]Placement) int64 { return 1 }},
-		{OffRepeat, func(ps []Piece, _ []Container, _ *[]Placement) int64 { ps[2].PhaseX.At = 1; return 0 }},
-		{Range, func(_ []Piece, _ []Container, pl *[]Placement) int64 { shift(&(*pl)[0], 1<<30, 0); return 0 }},
+		{verify.Angle, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			(*pl)[1].Angle = 180_000_000
+			return 0
+		}},
+		{verify.Mirror, func(ps []verify.Piece, _ []verify.Container, _ *[]verify.Placement) int64 {
+			ps[1].MustMirror = false
+			return 0
+		}},
+		{verify.Mirror, func(ps []verify.Piece, _ []verify.Container, _ *[]verify.Placement) int64 {
+			ps[0].MustMirror = true
+			return 0
+		}},
+		{verify.Outside, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			shift(&(*pl)[0], -1, 0)
+			return 0
+		}},
+		{verify.OnHole, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			shift(&(*pl)[0], 11, 11)
+			return 0
+		}},
+		{verify.OnZone, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			shift(&(*pl)[0], 30, 30)
+			return 0
+		}},
+		{verify.OnZone, func(ps []verify.Piece, _ []verify.Container, _ *[]verify.Placement) int64 {
+			ps[3-1].Takes = nil
+			return 0
+		}},
+		{verify.Overlaps, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			shift(&(*pl)[0], 1, 0)
+			return 0
+		}},
+		{verify.TooClose, func(_ []verify.Piece, _ []verify.Container, _ *[]verify.Placement) int64 { return 1 }},
+		{verify.OffRepeat, func(ps []verify.Piece, _ []verify.Container, _ *[]verify.Placement) int64 {
+			ps[2].PhaseX.At = 1
+			return 0
+		}},
+		{verify.Range, func(_ []verify.Piece, _ []verify.Container, pl *[]verify.Placement) int64 {
+			shift(&(*pl)[0], 1<<30, 0)
+			return 0
+		}},
 	} {
 		ps, cs, pl := goodLayout()
 		gap := c.do(ps, cs, &pl)
-		var kinds []Kind
-		for _, f := range Outlines(ps, cs, gap, true, pl) {
+		var kinds []verify.Kind
+		for _, f := range verify.Outlines(ps, cs, gap, true, pl) {
 			kinds = append(kinds, f.Kind)
 			assert.NotEmpty(t, f.Error())
 		}
@@ -228,12 +269,12 @@ func FuzzOverlap(f *testing.F) {
 		// Any input, also degenerate or crossing itself: no panic, and the
 		// answer does not depend on the order.
 		ra, rb := ring(a), ring(b)
-		if Overlap(ra, rb) != Overlap(rb, ra) {
+		if verify.Overlap(ra, rb) != verify.Overlap(rb, ra) {
 			t.Fatal("order matters")
 		}
 		if len(ra) > 2 && len(rb) > 2 {
-			Inside(ra, rb)
-			Closer(ra, rb, 3)
+			verify.Inside(ra, rb)
+			verify.Closer(ra, rb, 3)
 		}
 	})
 }
