@@ -70,6 +70,9 @@ type BoxingPiece struct {
 	From unit.Length `json:"from"` // place on the ring; below zero is before the middle of the back
 	To   unit.Length `json:"to"`
 	Cut  unit.Length `json:"cut"` // length to cut
+	// Corners are those that it covers between its ends, by their places from where
+	// it begins: its left end, the upper edge up.
+	Corners []RingCorner `json:"corners,omitempty"`
 }
 
 // BoxingJoin is a seam across the ring.

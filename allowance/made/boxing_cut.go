@@ -81,7 +81,7 @@ func (b Boxing) Cut(g Goods) (BoxingCut, error) {
 		}
 		at := -(z - z/2)
 		for i, l := range share(z, int(nano.CeilDiv(z, max(zipMost, unit.Centimetre)))) {
-			c.ZipPieces = append(c.ZipPieces, BoxingPiece{"zip panel " + strconv.Itoa(i+1), at, at + l, l + 2*s})
+			c.ZipPieces = append(c.ZipPieces, BoxingPiece{"zip panel " + strconv.Itoa(i+1), at, at + l, l + 2*s, b.covered(at, at+l)})
 			at += l
 		}
 		if len(c.ZipPieces) == 1 {
@@ -246,13 +246,29 @@ func (r ring) named(ps []stretch, s unit.Length) []BoxingPiece {
 	out := make([]BoxingPiece, len(ps))
 	for i, p := range ps {
 		k := kind(p)
-		out[i] = BoxingPiece{Name: numbered(k, seen[k], of[k]), From: p.from, To: p.to, Cut: p.to - p.from + 2*s}
+		out[i] = BoxingPiece{Name: numbered(k, seen[k], of[k]), From: p.from, To: p.to, Cut: p.to - p.from + 2*s, Corners: r.covered(p.from, p.to)}
 		seen[k]++
 		if i == 0 {
 			out[i].Cut += 2 * r.Pocket
 		}
 		if i == len(ps)-1 {
 			out[i].Cut += 2 * r.Pocket
+		}
+	}
+	return out
+}
+
+// covered lists the corners between two places by how far they lie from the first.
+func (b Boxing) covered(from, to unit.Length) []RingCorner {
+	var out []RingCorner
+	for _, turn := range []unit.Length{-b.Perimeter, 0, b.Perimeter} {
+		for i, c := range b.Corners {
+			if in := c.At + turn - from; in > same && in < to-from-same {
+				if c.Name == "" {
+					c.Name = strconv.Itoa(i + 1)
+				}
+				out = append(out, RingCorner{c.Name, in})
+			}
 		}
 	}
 	return out

@@ -1,9 +1,9 @@
 // Package pattern draws the pieces of a cut list: full size as SVG or DXF R12
 // for a plotter or a cutting machine, spread over sheets of printer paper, or
 // small with their sizes for a page. A [Map] shows all panels of a cover and what
-// becomes of their edges.
+// becomes of their edges, a [Ring] the strip round a cushion.
 //
-// It stands on packages unit, shape and allowance; programs that draw stand on it.
+// It stands on packages unit, shape, allowance and made; programs that draw stand on it.
 //
 // [Of] makes a [Pattern] of a cut panel, [Strip] one of a plain band. Fields
 // that a drawing does not need may stay empty; the cut line may not.

@@ -60,7 +60,7 @@ type bench struct {
 	bias     *BiasStrip
 	tufting  *made.TuftPlan
 	channels *made.ChannelsCut
-	joins    []made.BoxingJoin
+	boxing   *made.BoxingCut
 }
 
 // coversOf gives every cover of the job, in the order of the file.

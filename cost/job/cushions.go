@@ -53,9 +53,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "front": "front_edge", "zip_length": "zip_back", "core_given": "filling_given"}))
 	out := madeUp(c.Name, p.Cover)
 	out.wish = wish{railroad: c.MayRailroad, leather: leather}
-	if p.Boxing != nil {
-		out.bench.joins = p.Boxing.Joins
-	}
+	out.bench.boxing = p.Boxing
 	return out, f
 }
 

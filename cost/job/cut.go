@@ -115,7 +115,7 @@ func (w whole) line(i int, part string, g GoodsSpec) piece {
 	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, free: p.Free || of.wish.unmatched, turn: layout.KeepGrain,
 		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt}}
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
-		out.Bias, out.Channels, out.Joins = of.bench.bias, of.bench.channels, of.bench.joins
+		out.Bias, out.Channels, out.Boxing, out.Tufting = of.bench.bias, of.bench.channels, of.bench.boxing, of.bench.tufting
 	}
 	if g.Kind == HideGoods {
 		out.Grade, out.Marks = of.wish.leather.grade, of.wish.leather.marks
@@ -148,9 +148,11 @@ func (p *piece) size(panel allowance.CoverPanel, of covered) (row, error) {
 		p.wish.railroad, p.wish.leather.grain = true, Grain{Way: AnyWay}
 	}
 	sewn, err := p.shaped(panel.Panel)
-	if t := of.bench.tufting; t != nil && len(of.cover.Panels) == 1 {
-		p.Finished, p.Tufting = of.bench.finished, t
+	if t := p.Tufting; t != nil {
 		p.Basis = append(p.Basis, t.Basis)
+		if len(of.cover.Panels) == 1 {
+			p.Finished = of.bench.finished
+		}
 	}
 	sewn.at, sewn.lives, sewn.times, sewn.share = p.at, p.lives, p.Count, true
 	return sewn, err

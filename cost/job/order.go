@@ -105,11 +105,12 @@ type Cut struct {
 	ZipTape unit.Length `json:"zip_tape,omitzero"`
 	// Bias is the strip that the square is cut into.
 	Bias *BiasStrip `json:"bias,omitempty"`
-	// Tufting and Channels say how the goods are marked.
+	// Tufting and Channels say how the goods are marked; of a part of several panels
+	// the last line has them.
 	Tufting  *made.TuftPlan    `json:"tufting,omitempty"`
 	Channels *made.ChannelsCut `json:"channels,omitempty"`
-	// Joins are those of the boxing of this part.
-	Joins []made.BoxingJoin `json:"joins,omitempty"`
+	// Boxing says of the last panel of a cushion how its ring is made up.
+	Boxing *made.BoxingCut `json:"boxing,omitempty"`
 	// Basis founds the allowances that were not given by hand; empty for
 	// strips.
 	Basis []cite.Basis `json:"basis,omitempty"`

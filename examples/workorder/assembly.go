@@ -63,7 +63,11 @@ func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
 		if err != nil {
 			return err
 		}
-		v.Assembly = append(v.Assembly, assemblyView{Title: assembled(a), Map: drawing(picture), Seams: s.seamRows(a),
+		rings, err := s.rings(o, i+1)
+		if err != nil {
+			return err
+		}
+		v.Assembly = append(v.Assembly, assemblyView{Title: assembled(a), Map: drawing(picture), Rings: rings, Seams: s.seamRows(a),
 			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Hands: hasHands(a)})
 	}
 	return nil

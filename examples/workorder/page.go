@@ -122,10 +122,12 @@ type (
 		Count       string
 		Picture     template.HTML
 		Edges       []edgeView
+		Buttons     []gridRow
 	}
 	assemblyView struct {
 		Title           string
 		Map             template.HTML
+		Rings           []template.HTML // boxings as strips
 		Seams           []seamRow
 		Sewing, Fitting []string
 		Hands           bool
@@ -443,7 +445,7 @@ func (s *sheet) viewPanels(v *pageView, patterns []drawnCut) error {
 		if err != nil {
 			return err
 		}
-		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.Tally(), Picture: drawing(picture)}
+		w := panelView{Number: p.number, Name: p.name(), Sizes: sizes, Count: p.Tally(), Picture: drawing(picture), Buttons: s.grid(c)}
 		groups := p.edgeGroups()
 		for i, g := range groups {
 			e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: finishOf(p.cut, g.edge), Added: s.margins(g.edge), Length: s.nb(g.long)}

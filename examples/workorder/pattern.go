@@ -60,7 +60,7 @@ func patternOf(c job.Cut) (pattern.Pattern, error) {
 			return p, err
 		}
 	}
-	if c.Tufting != nil {
+	if c.Tufting != nil && c.Cut.Width >= c.Tufting.NetWidth { // not joined from several
 		p.Marks = buttons(*c.Tufting, p.Bounds())
 	}
 	return p, nil

@@ -153,6 +153,7 @@ func (s *sheet) cuts(o job.WorkOrder) {
 			s.wrap(c.Piece+", "+c.Part+": "+note, 100)
 		}
 	}
+	s.made(o)
 	if notes := s.basisNotes(o); len(notes) > 0 {
 		s.line("\n  Allowances not given in the job")
 		for _, n := range notes {
@@ -178,9 +179,9 @@ func (s *sheet) note(c job.Cut) string {
 		notes = append(notes, fmt.Sprintf("%d buttons, diamonds %s x %s on the face, %s x %s on the cloth; %d pleats from the outer buttons to the edge",
 			t.Buttons, s.len(t.DiamondWidth), s.len(t.DiamondHeight), s.len(t.ClothDiamondWidth), s.len(t.ClothDiamondHeight), t.EdgePleats))
 	}
-	if len(c.Joins) > 0 {
-		places := make([]string, len(c.Joins))
-		for i, j := range c.Joins {
+	if c.Boxing != nil {
+		places := make([]string, len(c.Boxing.Joins))
+		for i, j := range c.Boxing.Joins {
 			places[i] = s.join(j)
 		}
 		notes = append(notes, "boxing joined "+strings.Join(places, ", "))

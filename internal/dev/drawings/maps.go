@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
@@ -18,6 +19,17 @@ func boxedCushion() (string, error) {
 		return "", err
 	}
 	return mapOf("A boxed cushion, 22 x 22 x 4 in", c)
+}
+
+// boxingStrip is the boxing of a cushion as a strip: a plate of 22 x 20 in, out of
+// goods that allow pieces of 41 in.
+func boxingStrip() (string, error) {
+	p, err := made.Cushion{Width: 22 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Zip: true,
+		Top: made.Goods{ID: "cloth", Across: 41 * unit.Inch, Directed: true}}.Make()
+	if err != nil {
+		return "", err
+	}
+	return pattern.Ring{Title: "Boxing of a cushion, 22 x 20 x 4 in", Boxing: *p.Boxing}.Draw()
 }
 
 // wingChair is the map of a wing chair with a loose cushion.

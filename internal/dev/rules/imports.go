@@ -13,7 +13,7 @@ var standsOn = map[string][]string{
 	"allowance/shape":   {"unit", "unit/cite"},
 	"allowance":         {"unit", "unit/cite", "allowance/shape"},
 	"allowance/made":    {"unit", "unit/cite", "allowance/shape", "allowance"},
-	"allowance/pattern": {"unit", "unit/cite", "allowance/shape", "allowance"},
+	"allowance/pattern": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made"},
 	"thread":            {"unit", "unit/cite"},
 	"foam":              {"unit", "unit/cite"},
 	"foam/sheet":        {"unit", "unit/cite", "foam"},
