@@ -123,3 +123,8 @@ func ExampleSupportFactor() {
 	// 2.2 <nil>
 	// true
 }
+
+func ExampleDraining() {
+	fmt.Println(foam.Draining())
+	// Output: common practice; reticulated or closed-cell foam where rain or spray reaches it
+}

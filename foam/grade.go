@@ -13,7 +13,10 @@ type Grade struct {
 	Density unit.Density `json:"density"`
 	IFD25   IFD25        `json:"ifd25"`
 	IFD65   IFD65        `json:"ifd65,omitzero"` // zero when not known
-	Basis   cite.Basis   `json:"basis,omitzero"`
+	// Drains says that it is closed-cell or reticulated: foam for places that get
+	// wet.
+	Drains bool       `json:"drains,omitempty"`
+	Basis  cite.Basis `json:"basis,omitzero"`
 }
 
 // Check gives nil for a density of 1 to 250 kg/m³ and an IFD25 in range,

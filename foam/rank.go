@@ -96,6 +96,9 @@ func (s *Selection) gradeReasons() int {
 	if s.Sitting != nil {
 		n++
 	}
+	if s.Request.Wet {
+		n++
+	}
 	return n
 }
 
@@ -126,6 +129,13 @@ func (s *Selection) judge(reasons []Reason, g *Grade, x *Sitting) ([]Reason, boo
 		say(true, DenserThanAsked).Density = s.Density
 	default:
 		say(true, DenseEnough).Density = s.Density
+	}
+	if s.Request.Wet {
+		if g.Drains {
+			say(true, GradeDrains)
+		} else {
+			say(false, GradeHoldsWater)
+		}
 	}
 	if f, assumed := g.support(); assumed {
 		say(true, SupportUnknown)
@@ -203,7 +213,7 @@ type trial struct {
 // when there is no sitter or the foam is not sat on.
 func (s *Selection) seat(grades int) (trial, error) {
 	r := &s.Request
-	if r.Sitter == 0 || !(satOn | one(Berth)).has(uint8(r.Use)) {
+	if r.Sitter == 0 || !r.Use.Carries() {
 		return trial{}, nil
 	}
 	l, err := Sitter{Mass: r.Sitter}.load()

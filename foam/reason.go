@@ -54,7 +54,7 @@ type Reason struct {
 //	  UsualDensity       Duty
 //	  DensityDiffers     About, Density, Limits
 //	of base, stock and sitter
-//	  OnBoard
+//	  OnBoard, DrainsUsual
 //	  OnGivingBase       Base
 //	  ExampleStock
 //	  NoneFits           About
@@ -66,6 +66,7 @@ type Reason struct {
 //	  TooLight, DenserThanAsked, DenseEnough      Density
 //	  SupportUnknown
 //	  SupportOutside                              Ratio
+//	  GradeDrains, GradeHoldsWater
 //	  GradeBottomsOut                             Sitter
 //	  GradeSinks                                  Sink, Sitter, Ratio
 //	of old foam
@@ -126,6 +127,9 @@ const (
 	LayerBottomsOut
 	ThinnerThanTest
 	ThickerThanTest
+	DrainsUsual
+	GradeDrains
+	GradeHoldsWater
 )
 
 // wordings are the name of a kind in JSON and its sentence; what stands in braces
@@ -135,8 +139,8 @@ var wordings = [...]struct{ name, text string }{
 	{"usual firmness", "a seat {thickness} thick usually takes about {firmness} at 25 %: the thinner the foam, the firmer it must be to keep the sitter off the base"},
 	{"shared only", "the figures have only {firmness} in common; ask for that to satisfy them all"},
 	{"nearer end", "that lies outside the {firmness} given for this use and duty, so the nearer end, {wanted}, is taken"},
-	{"middle of shared", "the middle of what the figures for a {use} have in common, {firmness}"},
-	{"middle of figures", "the middle of the figures for a {use}, {firmness}"},
+	{"middle of shared", "the middle of what the figures for {a use} have in common, {firmness}"},
+	{"middle of figures", "the middle of the figures for {a use}, {firmness}"},
 	{"between thicknesses", "no figure was read for seats of {thickness}; the span is taken evenly between those for thin and for thick seats"},
 	{"firmness wanted", "{wanted} is wanted, so the usual is not asked for; what lies within {firmness} passes for the same"},
 	{"wanted is unusual", "that lies outside the {firmness} of the figures for this use and duty: ask whether it was right for the piece"},
@@ -144,7 +148,7 @@ var wordings = [...]struct{ name, text string }{
 	{"partly shared", "firmness: the {count} figures run from {firmness}; all of them allow only {wanted}"},
 	{"loaded density", "density: what is sat or slept on takes at least the density for normal duty, however light the use"},
 	{"contract density", "density: backs and arms in contract use stand in the service class of domestic seats"},
-	{"little carried", "density: a {use} carries little, so the density for light duty does"},
+	{"little carried", "density: {a use} carries little, so the density for light duty does"},
 	{"usual density", "density: the usual for {duty} duty; density is what makes foam last, not what makes it firm"},
 	{"density differs", "density: {about} is given as {density}, this package takes {limits}"},
 	{"on board", "board gives nothing: the foam carries alone, so prefer the firmer of two grades"},
@@ -168,14 +172,17 @@ var wordings = [...]struct{ name, text string }{
 	{"height doubtful", "{percent} of the height is lost; up to 10 % is called good, more than 15 % poor"},
 	{"height poor", "{percent} of the height is lost; more than 15 % is called poor"},
 	{"crumbling", "it crumbles: the cell walls have perished"},
-	{"old density light", "its density is under the {density} usual for a {use} in {duty} duty"},
-	{"old density usual", "its density is that usual for a {use} in {duty} duty or more"},
+	{"old density light", "its density is under the {density} usual for {a use} in {duty} duty"},
+	{"old density usual", "its density is that usual for {a use} in {duty} duty or more"},
 	{"no certificate", "old foam has no certificate: where a fire rule applies, replace it or have it tested"},
 	{"rigid base", "at rest on a rigid base; springs and webbing add their own give"},
 	{"shallow sink", "at small depths such predictions have been far off; the sink may be twice or half this"},
 	{"layer bottoms out", "layer {count} is pressed to 65 % or more: it bottoms out, take firmer or thicker foam"},
 	{"thinner than test", "IFD is tested {test} thick: thinner foam reads lower in the test, and no factor is applied here"},
 	{"thicker than test", "IFD is tested {test} thick: thicker foam reads higher in the test, and no factor is applied here"},
+	{"drains usual", "it gets wet: reticulated foam, which lets water through, or closed-cell foam, which takes none up, is usual; ordinary foam holds it. The figures here are for ordinary foam: ask the merchant what the draining foam has"},
+	{"grade drains", "it is for places that get wet"},
+	{"grade holds water", "it is not listed as draining or closed-cell: in a place that gets wet it holds water"},
 }
 
 var reasonNames = func() []string {
@@ -251,6 +258,11 @@ func (r Reason) value(name string, s system) string {
 	switch name {
 	case "use":
 		return r.Use.String()
+	case "a use":
+		if r.Use == Arm {
+			return "an " + r.Use.String()
+		}
+		return "a " + r.Use.String()
 	case "duty":
 		return r.Duty.String()
 	case "base":

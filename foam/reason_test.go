@@ -26,7 +26,7 @@ func TestEveryReasonHasWords(t *testing.T) {
 		Sink: unit.Inch, Remaining: 3 * unit.Inch, Sitter: 90 * unit.Kilogram, Ratio: 1.25,
 	}
 	seen := map[string]foam.ReasonKind{}
-	for k := foam.UsualFirmness; k <= foam.ThickerThanTest; k++ {
+	for k := foam.UsualFirmness; k <= foam.GradeHoldsWater; k++ {
 		r := values
 		r.Kind = k
 		for _, text := range []string{r.String(), r.Metric(), k.String()} {
@@ -42,9 +42,9 @@ func TestEveryReasonHasWords(t *testing.T) {
 	}
 	assert.Empty(t, foam.Reason{}.String())
 	assert.Contains(t, foam.Reason{Kind: 99}.String(), "99")
-	_, err := (foam.ThickerThanTest + 1).MarshalText()
+	_, err := (foam.GradeHoldsWater + 1).MarshalText()
 	assert.ErrorIs(t, err, unit.ErrUnknown, "no kind after the last")
-	roundTrip(t, 0, 99, foam.UsualFirmness, foam.NothingShared, foam.ThickerThanTest)
+	roundTrip(t, 0, 99, foam.UsualFirmness, foam.NothingShared, foam.GradeHoldsWater)
 }
 
 // The kinds of the sentences that Select and Sit can give are all reached, or
@@ -79,6 +79,12 @@ func TestEveryReasonIsGiven(t *testing.T) {
 			}
 		}
 	}
+	wet, err := foam.Select(foam.Request{Use: foam.Berth, Duty: foam.HeavyDuty, Base: foam.Board, Thickness: 4 * unit.Inch, Wet: true,
+		Stock: []foam.Grade{{Name: "drain", Density: 40, IFD25: 140, Drains: true}, {Name: "ordinary", Density: 40, IFD25: 140}}})
+	require.NoError(t, err)
+	note(wet.Reasons)
+	note(wet.Grades[0].Reasons)
+	note(wet.Grades[1].Reasons)
 	shallow, err := foam.Sit(foam.Stack{{Thickness: 6 * unit.Inch, Curve: foam.Curve{600, 1500}}}, foam.Sitter{Mass: 20 * unit.Kilogram})
 	require.NoError(t, err)
 	note(shallow.Notes)
@@ -92,7 +98,7 @@ func TestEveryReasonIsGiven(t *testing.T) {
 	j, err := foam.Judge(foam.OldFoam{New: 100 * unit.Millimetre, Now: 88 * unit.Millimetre})
 	require.NoError(t, err)
 	note(j.Reasons)
-	for k := foam.UsualFirmness; k <= foam.ThickerThanTest; k++ {
+	for k := foam.UsualFirmness; k <= foam.GradeHoldsWater; k++ {
 		assert.True(t, given[k], "nothing gives %v", k)
 	}
 }

@@ -13,8 +13,11 @@ type Request struct {
 	Thickness unit.Length `json:"thickness"` // of the foam, 1/2 in to 12 in
 	Base      Base        `json:"base"`
 	// Sitter is the mass of the heaviest usual occupant, 10 to 250 kg; zero
-	// when it is not known.
+	// when it is not known. It counts for the uses that carry one, [Use.Carries].
 	Sitter unit.Mass `json:"sitter,omitzero"`
+	// Wet says that rain or spray reaches the foam, outdoors or on a boat: foam
+	// that drains is then usual, and ordinary foam of the stock does not fit.
+	Wet bool `json:"wet,omitempty"`
 	// Wanted is the firmness wanted, say that of the old foam; zero asks for
 	// what is usual.
 	Wanted Wanted `json:"wanted,omitzero"`
@@ -101,7 +104,7 @@ type Selection struct {
 // Ranked is a grade with its verdict.
 type Ranked struct {
 	Grade   Grade    `json:"grade"`
-	Fits    bool     `json:"fits"` // firmness accepted, not too light, and no bottoming out
+	Fits    bool     `json:"fits"` // firmness accepted, not too light, draining where wet, and no bottoming out
 	Reasons []Reason `json:"reasons"`
 	// Sitting is nil without a sitter or when the foam is not sat on.
 	Sitting *Sitting `json:"sitting,omitempty"`
@@ -125,6 +128,7 @@ func Select(r Request) (Selection, error) {
 	}
 	s.weight()
 	s.base()
+	s.wet()
 	if s.Delivered, err = IFDTolerance(s.Target); err != nil {
 		return Selection{}, err
 	}
@@ -144,3 +148,10 @@ func Select(r Request) (Selection, error) {
 const mostReasons = 8
 
 func (s *Selection) because(r Reason) { s.Reasons = append(s.Reasons, r) }
+
+// Layer gives a sheet of what the selection asks for, for a [Stack]: by its
+// firmness alone, with the cautious support factor, as its own Sitting has it.
+func (s Selection) Layer(name string, thickness unit.Length) Layer {
+	g := Grade{Density: s.Density.Low, IFD25: s.Target}
+	return Layer{Name: name, Thickness: thickness, Curve: g.curve()}
+}

@@ -29,6 +29,11 @@ var useNames = []string{"", "seat", "back", "arm", "headrest", "bed", "berth", "
 // Uses lists the uses known.
 func Uses() []Use { return []Use{Seat, Back, Arm, Headrest, Bed, Berth, Bench, Booth} }
 
+// Carries tells whether a sitter counts for the use: on seats, benches, booths and
+// berths. What is leant or lain on has none: the share of the weight and the disc
+// that stand for a sitter are those of a seat.
+func (u Use) Carries() bool { return (satOn | one(Berth)).has(uint8(u)) }
+
 // Duty is how hard the piece is used. The zero value is none.
 //
 // Its values: LightDuty, NormalDuty, HeavyDuty, SevereDuty.

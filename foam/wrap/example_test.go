@@ -20,3 +20,10 @@ func ExampleCrownPiece() {
 	fmt.Println(b.Length, "x", b.Width, "x", b.Thickness, err)
 	// Output: 16 in x 14 in x 1/2 in <nil>
 }
+
+func ExampleCutRound() {
+	w, err := wrap.CutRound(foam.Cylinder{Length: 20 * unit.Inch, Diameter: 6 * unit.Inch},
+		wrap.Rule{Batting: wrap.Battings()[0], Layers: 1, Overlap: unit.Inch})
+	fmt.Println("cut", w.Length, "x", w.Around.Mixed(unit.Inch, unit.Eighths, unit.Up), err)
+	// Output: cut 27 in x 19 7/8 in <nil>
+}

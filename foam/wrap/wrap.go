@@ -65,16 +65,7 @@ func CutFor(b foam.Block, w Rule) (Cut, error) {
 	if err := b.Check(); err != nil {
 		return Cut{}, unit.InField("block", err)
 	}
-	if err := check.Positive("batting.loft", w.Batting.Loft); err != nil {
-		return Cut{}, err
-	}
-	if err := check.Length("batting.loft", w.Batting.Loft, 0, 6*unit.Inch); err != nil {
-		return Cut{}, err
-	}
-	if err := check.Count("layers", w.Layers, 1, 4); err != nil {
-		return Cut{}, err
-	}
-	if err := check.Length("overlap", w.Overlap, 0, 6*unit.Inch); err != nil {
+	if err := w.check(); err != nil {
 		return Cut{}, err
 	}
 	out := Cut{
@@ -85,28 +76,46 @@ func CutFor(b foam.Block, w Rule) (Cut, error) {
 	if w.Back {
 		out.Around += b.Thickness
 	}
-	area, err := out.Length.By(out.Around)
-	if err != nil {
-		return Cut{}, err
-	}
 	if w.Sides {
 		out.Side = foam.Block{Length: b.Width, Width: b.Thickness, Thickness: w.Batting.Loft}
-		side, err := b.Width.By(b.Thickness)
-		if err != nil {
-			return Cut{}, err
-		}
-		if side, err = side.Times(2); err != nil {
-			return Cut{}, err
-		}
-		if area, err = area.Plus(side); err != nil {
-			return Cut{}, err
-		}
 	}
-	if out.Area, err = area.Times(w.Layers); err != nil {
+	var err error
+	if out.Area, err = out.area(w.Layers); err != nil {
 		return Cut{}, err
 	}
 	out.Crown, err = (2 * unit.Length(w.Layers) * w.Batting.Loft).Scale(Compressed, unit.Nearest)
 	return out, err
+}
+
+// check refuses what cannot be wrapped.
+func (w Rule) check() error {
+	if err := check.Positive("batting.loft", w.Batting.Loft); err != nil {
+		return err
+	}
+	if err := check.Length("batting.loft", w.Batting.Loft, 0, 6*unit.Inch); err != nil {
+		return err
+	}
+	if err := check.Count("layers", w.Layers, 1, 4); err != nil {
+		return err
+	}
+	return check.Length("overlap", w.Overlap, 0, 6*unit.Inch)
+}
+
+// area is that of all layers, with their two side pieces.
+func (c Cut) area(layers int) (unit.Area, error) {
+	area, err := c.Length.By(c.Around)
+	if err == nil && c.Side.Length != 0 {
+		var side unit.Area
+		if side, err = c.Side.Length.By(c.Side.Width); err == nil {
+			if side, err = side.Times(2); err == nil {
+				area, err = area.Plus(side)
+			}
+		}
+	}
+	if err != nil {
+		return 0, err
+	}
+	return area.Times(layers)
 }
 
 // CrownPiece gives the bevelled foam piece that makes a higher crown: half an

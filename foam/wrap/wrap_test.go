@@ -68,3 +68,28 @@ func TestThroughJSON(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, faults)
 }
+
+// The girth of the example is 18.85 in by hand: 3.14159 x 6.
+func TestBolsterIsWrappedRound(t *testing.T) {
+	bolster := foam.Cylinder{Length: 20 * unit.Inch, Diameter: 6 * unit.Inch}
+	loft := wrap.Batting{Loft: unit.Inch}
+	cut, err := wrap.CutRound(bolster, wrap.Rule{Batting: loft, Layers: 1, Overlap: unit.Inch})
+	require.NoError(t, err)
+	assert.Equal(t, 27*unit.Inch, cut.Length)
+	assert.InDelta(t, 19.8496, cut.Around.Inches(), 1e-4)
+	assert.InDelta(t, 27*19.8496, cut.Area.SquareInches(), 0.01)
+	assert.Equal(t, unit.Inch/2, cut.Crown)
+	cut, err = wrap.CutRound(bolster, wrap.Rule{Batting: loft, Layers: 2, Sides: true})
+	require.NoError(t, err)
+	assert.Equal(t, 20*unit.Inch, cut.Length)
+	assert.Equal(t, foam.Block{Length: 6 * unit.Inch, Width: 6 * unit.Inch, Thickness: unit.Inch}, cut.Side)
+	assert.InDelta(t, 2*(20*18.8496+2*36), cut.Area.SquareInches(), 0.01)
+	for field, r := range map[string]wrap.Rule{"layers": {Batting: loft}, "batting.loft": {Layers: 1}, "back": {Batting: loft, Layers: 1, Back: true}} {
+		_, err := wrap.CutRound(bolster, r)
+		var in *unit.InputError
+		require.ErrorAs(t, err, &in)
+		assert.Equal(t, unit.Path(field), in.Field)
+	}
+	_, err = wrap.CutRound(foam.Cylinder{}, wrap.Rule{Batting: loft, Layers: 1})
+	require.ErrorIs(t, err, unit.ErrRange)
+}
