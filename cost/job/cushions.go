@@ -61,7 +61,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 func (c CushionSpec) sized(at unit.Path) (made.Cushion, faults) {
 	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, LeftEar: c.LeftEar, RightEar: c.RightEar, EarDepth: c.EarDepth, Back: c.ZipEdge,
 		Front: c.FrontEdge, Thickness: c.Thickness, BackThickness: c.BackThickness, Pair: c.Pair, TopStitch: c.TopStitch, Attached: c.Attached, Zip: c.Zip, ZipLength: c.ZipBack,
-		Pocket: c.Pocket, Fit: c.Fit, CoreGiven: c.FillingGiven, RoundFront: c.RoundFront}
+		Pocket: c.Pocket, Fit: c.fit(), CoreGiven: c.FillingGiven, RoundFront: c.RoundFront}
 	for _, x := range []struct {
 		given *unit.Length
 		to    *allowance.Override
@@ -113,7 +113,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"bottom", c.Bottom != "", c.bottomed()},
 		{"boxing", c.Boxing != "", !knife},
 		{"round_front", c.RoundFront, c.Kind == made.Waterfall},
-		{"foam", c.Foam != nil, !knife && !bolster},
+		{"foam", c.Foam != nil, !knife},
 	} {
 		if x.given && !x.kinds {
 			f.misplaced(at.Dot(x.name), "only fields of this kind of cushion ("+c.Kind.String()+")")

@@ -4,9 +4,9 @@ import (
 	"errors"
 	"slices"
 
-	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -17,10 +17,10 @@ func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
 	var f faults
 	var blocks []FoamBlock
 	var lines []cost.Line
-	add := func(at, filling unit.Path, b FoamBlock, spec FillingSpec) {
-		b, line, own := s.block(at, filling, b, spec, unit.Path("foam").At(len(blocks)))
-		if f = append(f, own...); len(own) == 0 {
-			blocks, lines = append(blocks, b), append(lines, line)
+	add := func(x filling) {
+		own, paid, bad := s.filled(x, len(blocks))
+		if f = append(f, bad...); len(bad) == 0 {
+			blocks, lines = append(blocks, own...), append(lines, paid...)
 		}
 	}
 	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
@@ -30,117 +30,286 @@ func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
 			if c.Foam == nil || known.touch(at) {
 				continue
 			}
-			b, err := c.block()
-			if err != nil {
-				f.add(at, err)
+			b, own := c.solid(at)
+			if f = append(f, own...); len(own) > 0 {
 				continue
 			}
 			b.Piece, b.Lives, b.Count = p.Name, p.Lives, n*copies(c.Count)
 			if c.Pair {
 				b.Count *= 2
 			}
-			add(at, at.Dot("foam"), b, *c.Foam)
+			add(filling{at: at, in: at.Dot("foam"), block: b, spec: *c.Foam})
 		}
 		for k, x := range p.Foam {
 			at := at.Dot("foam").At(k)
-			own := x.check(at)
+			b, own := x.solid(at)
 			if f = append(f, own...); len(own) > 0 {
 				continue
 			}
-			size := foam.Block{Length: x.Width, Width: x.Depth, Thickness: x.Thickness}
-			add(at, at.Dot("filling"), FoamBlock{Piece: p.Name, Lives: p.Lives, Part: x.Name, Count: n * copies(x.Count), Finished: size, Cut: size}, x.Filling)
+			b.Piece, b.Lives, b.Count = p.Name, p.Lives, n*copies(x.Count)
+			add(filling{at: at, in: at.Dot("filling"), block: b, spec: x.Filling})
 		}
 	}
 	return blocks, lines, f
 }
 
-func (x FoamSpec) check(at unit.Path) faults {
+// filling is foam for one part: its whole shape, and what is wanted of it.
+type filling struct {
+	at, in unit.Path // of the part, and of the spec of its filling
+	block  FoamBlock
+	spec   FillingSpec
+}
+
+// filled gives the blocks of a part with their lines; first is the place of the
+// first one in the order.
+func (s Spec) filled(x filling, first int) ([]FoamBlock, []cost.Line, faults) {
+	f := x.check()
+	for _, p := range x.prices() {
+		f.add(p.at, s.checkCurrency(p.price.Amount()))
+	}
+	if len(f) > 0 {
+		return nil, nil, f
+	}
+	blocks, f := x.layers(s.Jurisdictions)
+	if len(f) > 0 {
+		return nil, nil, f
+	}
+	var lines []cost.Line
+	for i := range blocks {
+		b := &blocks[i]
+		price := x.spec.Price
+		if i < len(x.spec.Layers) && x.spec.Layers[i].Price.Unit() != 0 {
+			price = x.spec.Layers[i].Price
+		}
+		if err := b.measure(); err != nil {
+			f.add(x.at, err)
+			return nil, nil, f
+		}
+		line, err := cost.Item[unit.Volume]{Source: string(unit.Path("foam").At(first + i)), Kind: cost.Foam, What: "foam, " + b.Piece + ": " + b.Name(),
+			Quantity: b.Volume, Price: price, Uplift: cost.Markup(s.Quote.Markup)}.Line()
+		if f.add(x.in.Dot("price"), err); err == nil {
+			lines = append(lines, line)
+		}
+	}
+	if x.spec.Wrap != nil {
+		w, line, own := s.wrapped(x, first)
+		if f = append(f, own...); len(own) == 0 {
+			blocks[0].Wrap = &w
+			lines = append(lines, line...)
+		}
+	}
+	return blocks, lines, f
+}
+
+// priced is a price of foam at its place.
+type priced struct {
+	at    unit.Path
+	price cost.VolumePrice
+}
+
+// prices lists every price of the filling.
+func (x filling) prices() []priced {
+	out := []priced{{x.in.Dot("price"), x.spec.Price}}
+	for i, l := range x.spec.Layers {
+		if l.Price.Unit() != 0 {
+			out = append(out, priced{x.in.Dot("layers").At(i).Dot("price"), l.Price})
+		}
+	}
+	return out
+}
+
+// check gives what means nothing on a filling of this shape.
+func (x filling) check() faults {
 	var f faults
-	f.add(at.Dot("name"), checkName(x.Name))
-	f.add(at.Dot("count"), checkCount(x.Count))
-	for _, s := range []side{{"width", x.Width}, {"depth", x.Depth}, {"thickness", x.Thickness}} {
-		f.add(at.Dot(s.name), checkSide(s.length))
+	c, form := x.spec, x.block.Form
+	flat := form == FoamBox || form == FoamOutline
+	if c.Sitter != 0 && c.Use != 0 && !c.Use.Carries() {
+		f.misplaced(x.in.Dot("sitter"), "none: a sitter counts on a seat, bench, booth or berth alone")
+	}
+	f.add(x.in.Dot("crowns"), check.Count("", c.Crowns, 0, 2))
+	if c.Crowns != 0 && (c.Wrap == nil || !flat) {
+		f.misplaced(x.in.Dot("crowns"), "a wrap over the crown, on a flat block")
+	}
+	switch {
+	case c.Rolled == 0:
+	case form != FoamCylinder:
+		f.misplaced(x.in.Dot("rolled"), "only fields of a bolster")
+	default:
+		f.add(x.in.Dot("rolled"), check.Length("", c.Rolled, unit.Millimetre, x.block.Cut.Thickness/2))
+	}
+	if len(c.Layers) == 0 {
+		return f
+	}
+	if !flat {
+		f.misplaced(x.in.Dot("layers"), "layers of a flat block")
+	}
+	if c.WantedFirmness != nil {
+		f.misplaced(x.in.Dot("wanted_firmness"), "that of each layer, or of foam without layers")
+	}
+	if err := check.Count("", len(c.Layers), 1, mostLayers); err != nil {
+		f.add(x.in.Dot("layers"), err)
+		return f
+	}
+	var sum unit.Length
+	for i, l := range c.Layers {
+		at := x.in.Dot("layers").At(i)
+		f.add(at.Dot("name"), checkName(l.Name))
+		f.add(at.Dot("thickness"), check.Length("", l.Thickness, unit.Millimetre, maxSide))
+		sum += min(l.Thickness, maxSide)
+	}
+	if len(f) == 0 && sum != x.block.Cut.Thickness {
+		f.add(x.in.Dot("layers"), check.Refuse("", sum.String(), unit.ErrRange, "layers that are together "+x.block.Cut.Thickness.String()+" thick"))
 	}
 	return f
 }
 
-// block gives the foam of one cushion: the core that its cover must have, by the
-// box round it.
-func (c CushionSpec) block() (FoamBlock, error) {
-	m, f := c.sized("")
-	if len(f) > 0 {
-		return FoamBlock{}, f[0]
+// mostLayers is more than any cushion has, and what foam.Stack takes.
+const mostLayers = 20
+
+// layers gives the blocks of the part: one, or one for each layer, and the crown
+// pieces.
+func (x filling) layers(places []foam.Jurisdiction) ([]FoamBlock, faults) {
+	b := x.block
+	b.PricedBy = x.spec.PricedBy
+	if b.PricedBy == "" {
+		b.PricedBy = ByBox
 	}
-	m.Zip, m.ZipLength, m.Pocket, m.ZipSeam = false, 0, 0, allowance.Override{} // how it opens is no matter
-	p, err := m.Make()
-	if err != nil {
-		return FoamBlock{}, err
+	ask := foam.Request{Use: x.spec.Use, Duty: x.spec.Duty, Thickness: b.Cut.Thickness, Base: x.spec.Base, Sitter: x.spec.Sitter,
+		Jurisdictions: places, Wet: b.Lives == thread.Outdoors || b.Lives == thread.OnBoat}
+	if b.Form == FoamWedge { // the mean
+		ask.Thickness = (b.Finished.Thickness + b.Back) / 2
 	}
-	k := p.Core.TakeUp
-	cut := foam.Block{Length: p.Core.Width, Width: p.Core.Depth, Thickness: max(p.Core.Thickness, p.Core.BackThickness)}
-	_, basis := m.Fit.TakeUp()
-	return FoamBlock{Part: c.Name, Finished: foam.Block{Length: cut.Length - k, Width: cut.Width - k, Thickness: cut.Thickness}, Cut: cut,
-		Oversize: foam.Oversize{Name: m.Fit.String(), Face: k, For: "the core is cut larger, the cover is not cut smaller", Basis: basis}}, nil
+	if b.Form == FoamCylinder && x.spec.Rolled != 0 {
+		var err error
+		if b.Cut, err = rolled(b.Cut.Length, b.Cut.Thickness, x.spec.Rolled); err != nil {
+			return nil, faults{unit.InField(x.in.Dot("rolled"), err)}
+		}
+		b.Form = FoamRolled
+	}
+	var out []FoamBlock
+	if len(x.spec.Layers) == 0 {
+		f := x.choose(&b, ask, x.spec.WantedFirmness, x.in)
+		if len(f) > 0 {
+			return nil, f
+		}
+		out = append(out, b)
+	} else {
+		var f faults
+		if out, f = x.stacked(b, ask); len(f) > 0 {
+			return nil, f
+		}
+	}
+	if x.spec.Crowns > 0 {
+		c, err := crown(out[0], b, x.spec.Crowns)
+		if err != nil {
+			return nil, faults{unit.InField(x.at, err)}
+		}
+		out = append(out, c)
+	}
+	return out, nil
 }
 
-// block chooses the foam for a block and prices it; source is its place in the
-// order.
-func (s Spec) block(at, filling unit.Path, b FoamBlock, spec FillingSpec, source unit.Path) (FoamBlock, cost.Line, faults) {
-	var f faults
-	var err error
-	fail := func(at unit.Path, err error) (FoamBlock, cost.Line, faults) {
-		f.add(at, err)
-		return FoamBlock{}, cost.Line{}, f
-	}
-	b.Selection, err = foam.Select(foam.Request{Use: spec.Use, Duty: spec.Duty, Thickness: b.Cut.Thickness, Base: spec.Base,
-		Sitter: spec.Sitter, Jurisdictions: s.Jurisdictions})
-	if err != nil {
-		var in *unit.InputError
-		if errors.As(err, &in) && in.Field.Under("thickness") {
-			return fail(at, err)
+// stacked gives a block for each layer. All of them are chosen for the thickness
+// of the whole and sat on together.
+func (x filling) stacked(b FoamBlock, ask foam.Request) ([]FoamBlock, faults) {
+	sitter := ask.Sitter
+	ask.Sitter = 0
+	var out []FoamBlock
+	var stack foam.Stack
+	for i, l := range x.spec.Layers {
+		at := x.in.Dot("layers").At(i)
+		b := b
+		b.Layer, b.Finished.Thickness, b.Cut.Thickness = l.Name, l.Thickness, l.Thickness
+		ask := ask
+		if l.Use != 0 && l.WantedFirmness == nil && l.Use != ask.Use {
+			// Softer or firmer as that use has it, as dense as the whole needs.
+			as := ask
+			as.Use = l.Use
+			of, err := foam.Select(as)
+			if err != nil {
+				return nil, x.refused(err, at)
+			}
+			ask.Wanted.IFD25 = of.Target
 		}
-		return fail(filling, err)
+		if f := x.choose(&b, ask, l.WantedFirmness, at); len(f) > 0 {
+			return nil, f
+		}
+		stack = append(stack, b.Selection.Layer(l.Name, l.Thickness))
+		out = append(out, b)
+	}
+	if sitter != 0 {
+		sit, err := foam.Sit(stack, foam.Sitter{Mass: sitter})
+		if err != nil {
+			var f faults
+			f.addAs(x.in.Dot("sitter"), err)
+			return nil, f
+		}
+		out[0].Stack = &sit
+	}
+	return out, nil
+}
+
+// choose puts in the foam to ask for; in is where the wanted firmness stands.
+func (x filling) choose(b *FoamBlock, ask foam.Request, wanted *FirmnessSpec, in unit.Path) faults {
+	var f faults
+	if wanted != nil {
+		var err error
+		if ask.Wanted, b.Pressed, err = wanted.wanted(); err != nil {
+			f.add(in.Dot("wanted_firmness"), err)
+			return f
+		}
+	}
+	var err error
+	if b.Selection, err = foam.Select(ask); err != nil {
+		return x.refused(err, in)
 	}
 	if b.Lives == thread.InVehicle {
 		b.Selection.Cautions = slices.DeleteFunc(b.Selection.Cautions, ofFurniture)
 	}
-	if spec.Sitter != 0 {
-		if b.Sitting, err = b.sitting(spec.Sitter); err != nil {
-			return fail(filling.Dot("sitter"), err)
+	return f
+}
+
+// refused puts a fault of the choice where the job file says the value.
+func (x filling) refused(err error, in unit.Path) faults {
+	var f faults
+	var bad *unit.InputError
+	switch {
+	case !errors.As(err, &bad):
+		f.add(x.in, err)
+	case bad.Field.Under("thickness"):
+		name := unit.Path("thickness")
+		if x.block.Form == FoamCylinder && x.at.Dot("foam") == x.in { // of a cushion
+			name = "depth"
 		}
+		f.addAs(x.at.Dot(name), err)
+	case bad.Field.Under("wanted"):
+		f.addAs(in.Dot("wanted_firmness"), err)
+	default:
+		f.add(x.in, err)
 	}
-	v, err := b.Cut.Volume()
-	if err == nil {
-		b.Volume, err = v.Times(b.Count)
+	return f
+}
+
+// wanted gives the firmness to match, and what a press at the bench told of it.
+func (w FirmnessSpec) wanted() (foam.Wanted, *foam.Estimated[foam.IFD25], error) {
+	switch {
+	case w.Press == nil && w.IFD25 == 0:
+		return foam.Wanted{}, nil, check.Required("ifd25", "a firmness such as \"33 lbf\", or press")
+	case w.Press == nil:
+		return foam.Wanted{IFD25: w.IFD25}, nil, nil
+	case w.IFD25 != 0:
+		return foam.Wanted{}, nil, check.Refuse("press", "", ErrMisplaced, "ifd25 or press, not both")
 	}
+	p := w.Press
+	e, err := foam.IdentifyIFD25(foam.BenchTest{Disc: p.Disc, Weight: p.Weight, Sink: p.Sink, Thickness: p.Thickness, SinkError: p.SinkError})
 	if err != nil {
-		return fail(at, err)
+		return foam.Wanted{}, nil, unit.InField("press", err)
 	}
-	if err := s.checkCurrency(spec.Price.Amount()); err != nil {
-		return fail(filling.Dot("price"), err)
-	}
-	line, err := cost.Item[unit.Volume]{Source: string(source), Kind: cost.Foam, What: "foam, " + b.Piece + ": " + b.Part, Quantity: b.Volume,
-		Price: spec.Price, Uplift: cost.Markup(s.Quote.Markup)}.Line()
-	if err != nil {
-		return fail(filling.Dot("price"), err)
-	}
-	return b, line, f
+	return foam.Wanted{IFD25: e.Value, Range: foam.Range[foam.IFD25]{Low: e.Low, High: e.High}}, &e, nil
 }
 
 // ofFurniture tells whether a caution is a fire rule for furniture, which is none
 // for vehicles.
 func ofFurniture(c foam.Caution) bool {
 	return c.Hazard == foam.Fire && c.Jurisdiction != foam.Everywhere
-}
-
-// sitting works out what the recommended foam does under the sitter. It is
-// ordered by its IFD25 alone: the support factor is taken at the low end of what
-// is usual.
-func (b FoamBlock) sitting(who unit.Mass) (*foam.Sitting, error) {
-	curve, _, err := foam.Grade{Name: "as recommended", Density: b.Selection.Density.Low, IFD25: b.Selection.Target}.Curve()
-	if err != nil {
-		return nil, err
-	}
-	sit, err := foam.Sit(foam.Stack{{Name: b.Part, Thickness: b.Cut.Thickness, Curve: curve}}, foam.Sitter{Mass: who})
-	return &sit, err
 }

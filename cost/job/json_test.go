@@ -2,6 +2,7 @@ package job
 
 import (
 	"context"
+	"encoding/json"
 	"os"
 	"reflect"
 	"strings"
@@ -36,10 +37,19 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	}
 	typical = append(typical, SeamFinish{Kind: allowance.WeltedJoin, Handling: unit.Inch}, CrossingSpec{Pattern: allowance.AlongOnly, Gap: unit.Inch},
 		StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
+	var x FillingSpec
+	require.NoError(t, json.Unmarshal([]byte(allFilled), &x))
+	typical = append(typical, inside(reflect.ValueOf(x))...)
+	typical = append(typical, FoamWrap{Sheets: 2, Area: unit.SquareFoot, TakesUp: true})
 	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress")
 	require.NoError(t, err)
 	require.Empty(t, faults)
 }
+
+// allFilled has every field of a filling that is a type of its own.
+const allFilled = `{"use": "seat", "duty": "heavy", "base": "board", "price": "3.40 USD/bd ft", "wrap": {"loft": "3/4 in", "price": "4.00 USD/yd", "width": "48 in"},
+	"layers": [{"name": "top", "thickness": "1 in", "use": "back", "price": "3.40 USD/bd ft"}],
+	"wanted_firmness": {"press": {"disc": "8 in", "weight": "25 lb", "sink": "1 in", "thickness": "4 in"}}}`
 
 // inside gives one value of each struct type of this package in v, v included.
 func inside(v reflect.Value) []any {

@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/foam/wrap"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
@@ -239,22 +240,74 @@ type ThreadUse struct {
 	Consumption thread.Consumption `json:"consumption"`
 }
 
-// FoamBlock is foam to cut, with the grade to ask for.
+// FoamBlock is foam to cut, with the grade to ask for. Foam in layers is a block
+// for each, the top one first.
 type FoamBlock struct {
 	Piece string `json:"piece"`
 	// Lives is where the piece will live; fire rules for furniture are not among
 	// the cautions for vehicles.
-	Lives     thread.Exposure `json:"lives,omitzero"`
-	Part      string          `json:"part"`
-	Count     int             `json:"count"`
-	Finished  foam.Block      `json:"finished"`
-	Cut       foam.Block      `json:"cut"`
-	Oversize  foam.Oversize   `json:"oversize,omitzero"`
-	Volume    unit.Volume     `json:"volume"` // of all blocks as cut
-	Selection foam.Selection  `json:"selection"`
-	// Sitting is what the recommended foam does under the sitter, when the
-	// job names one.
-	Sitting *foam.Sitting `json:"sitting,omitempty"`
+	Lives thread.Exposure `json:"lives,omitzero"`
+	Part  string          `json:"part"`
+	Layer string          `json:"layer,omitempty"` // of the part; none where it is of one foam
+	Count int             `json:"count"`
+	// Form is what is cut from the box Cut. Finished is what the cover measures:
+	// the box is larger by TakeUp in length and width, which Fit says.
+	Form     FoamForm        `json:"form"`
+	Finished foam.Block      `json:"finished"`
+	Cut      foam.Block      `json:"cut"`
+	Fit      made.CushionFit `json:"fit,omitzero"`
+	TakeUp   unit.Length     `json:"take_up,omitzero"`
+	Basis    cite.Basis      `json:"basis,omitzero"` // of the take-up, or of a crown
+	// Outline is the true one as seen from above, of FoamOutline. Back is the
+	// thickness at the back of a wedge.
+	Outline shape.Outline `json:"outline,omitzero"`
+	Back    unit.Length   `json:"back,omitzero"`
+	// Shaped is the volume of all blocks as shaped, Volume what is paid, by the box
+	// or by the outline.
+	Shaped    unit.Volume    `json:"shaped"`
+	Volume    unit.Volume    `json:"volume"`
+	PricedBy  FoamMeasure    `json:"priced_by"`
+	Selection foam.Selection `json:"selection"`
+	// Pressed is the firmness that the old foam was found to have at the bench.
+	Pressed *foam.Estimated[foam.IFD25] `json:"pressed,omitempty"`
+	// Stack is what all layers do together under the sitter, on the top one; that of
+	// a block of one foam is in its selection.
+	Stack *foam.Sitting `json:"stack,omitempty"`
+	// Wrap is the batting round the part, on the first of its blocks.
+	Wrap *FoamWrap `json:"wrap,omitempty"`
+}
+
+// Name is that of the part and the layer.
+func (b FoamBlock) Name() string {
+	if b.Layer == "" {
+		return b.Part
+	}
+	return b.Part + ", " + b.Layer
+}
+
+// Sitting is what the foam does under the sitter, alone or in its layers; nil
+// without a sitter.
+func (b FoamBlock) Sitting() *foam.Sitting {
+	if b.Stack != nil {
+		return b.Stack
+	}
+	return b.Selection.Sitting
+}
+
+// FoamWrap is the batting of all blocks of a part.
+type FoamWrap struct {
+	Rule   wrap.Rule `json:"rule"`
+	Cut    wrap.Cut  `json:"cut"`             // for one block
+	Sheets int       `json:"sheets"`          // of Cut's length and way round
+	Sides  int       `json:"sides,omitempty"` // pieces for the sides, or the ends of a bolster
+	Round  bool      `json:"round,omitempty"` // these pieces are round
+	Area   unit.Area `json:"area"`            // of all
+	// Length to buy from the roll of that width, laid in rows.
+	Width  unit.Length `json:"width,omitzero"`
+	Length unit.Length `json:"length,omitzero"`
+	// TakesUp says that the wrap is the take-up of the cover; a thinner one counts
+	// as bare foam.
+	TakesUp bool `json:"takes_up,omitempty"`
 }
 
 // Bench is time at the bench for one task on all pieces of a kind.

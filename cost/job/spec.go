@@ -484,21 +484,91 @@ type ChannelsSpec struct {
 
 // FillingSpec says what foam is wanted and what it costs.
 type FillingSpec struct {
-	Use    foam.Use         `json:"use" required:"true" hint:"one of seat, back, arm, headrest, bed, berth, bench, booth"`
-	Duty   foam.Duty        `json:"duty" required:"true" hint:"one of light, normal, heavy, severe"`
-	Base   foam.Base        `json:"base" required:"true" hint:"one of board, webbing, springs"`
-	Sitter unit.Mass        `json:"sitter,omitzero"` // the heaviest usual occupant; not known when zero
+	Use  foam.Use  `json:"use" required:"true" hint:"one of seat, back, arm, headrest, bed, berth, bench, booth"`
+	Duty foam.Duty `json:"duty" required:"true" hint:"one of light, normal, heavy, severe"`
+	Base foam.Base `json:"base" required:"true" hint:"one of board, webbing, springs"`
+	// Sitter is the heaviest usual occupant of a seat, bench, booth or berth; not
+	// known when zero.
+	Sitter unit.Mass `json:"sitter,omitzero"`
+	// WantedFirmness is one to match, such as that of the old foam; the usual one
+	// when not given.
+	WantedFirmness *FirmnessSpec `json:"wanted_firmness,omitzero"`
+	// Layers are sheets glued face to face, the top one first, together as thick as
+	// the whole; one foam when not given.
+	Layers []LayerSpec `json:"layers,omitempty"`
+	// Crowns are bevelled pieces of the same foam under the wrap that raise the
+	// middle: 1 on the top, 2 on both faces.
+	Crowns int `json:"crowns,omitzero"`
+	// Rolled is the thickness of the sheet that fills a bolster rolled up; a cylinder
+	// when not given.
+	Rolled unit.Length      `json:"rolled,omitzero"`
+	Wrap   *WrapSpec        `json:"wrap,omitzero"` // batting round the foam; none when not given
 	Price  cost.VolumePrice `json:"price" required:"true" hint:"a price per volume such as \"3.40 USD/bd ft\""`
+	// PricedBy is what of a block that is no box is paid: the box when not given.
+	PricedBy FoamMeasure `json:"priced_by,omitzero"`
 }
 
-// FoamSpec is a block of foam for a piece, by its finished size.
+// FirmnessSpec is a firmness of foam: as a test gives it, or as a press at the
+// bench tells it.
+type FirmnessSpec struct {
+	IFD25 foam.IFD25 `json:"ifd25,omitzero"` // at 25 % such as "33 lbf"; or Press
+	Press *PressSpec `json:"press,omitzero"` // of the old foam
+}
+
+// PressSpec is a weight on a round disc on the middle of the old foam. Press the
+// foam down to three quarters twice and let it rest six minutes first.
+//
+// It is read by foam.IdentifyIFD25.
+type PressSpec struct {
+	Disc      unit.Length `json:"disc" required:"true" hint:"the diameter of the disc, 10 to 35 cm"`
+	Weight    unit.Mass   `json:"weight" required:"true" hint:"disc and all"`
+	Sink      unit.Length `json:"sink" required:"true" hint:"after a minute, 5 to 65 % of the thickness"`
+	Thickness unit.Length `json:"thickness" required:"true" hint:"of the old foam, 1 in or more"`
+	SinkError unit.Length `json:"sink_error,omitzero"` // how far the reading of the sink may be off; taken as exact when not given
+}
+
+// LayerSpec is one sheet of layered foam.
+type LayerSpec struct {
+	Name      string      `json:"name" required:"true" hint:"what the layer is called, such as \"soft top\""`
+	Thickness unit.Length `json:"thickness" required:"true" hint:"the thickness of the layer"`
+	// Use chooses the firmness that is usual for it; that of the filling when not
+	// given.
+	Use            foam.Use         `json:"use,omitzero"`
+	WantedFirmness *FirmnessSpec    `json:"wanted_firmness,omitzero"` // in place of what is usual
+	Price          cost.VolumePrice `json:"price,omitzero"`           // that of the filling when not given
+}
+
+// WrapSpec is batting round a block of foam: over both faces and the front edge,
+// and round a bolster.
+//
+// It is cut by wrap.CutFor and wrap.CutRound.
+type WrapSpec struct {
+	// Loft is the thickness of one layer, not pressed. All layers together under
+	// 1/2 in count as bare foam; from there on the wrap is the take-up of the
+	// cover.
+	Loft    unit.Length  `json:"loft" required:"true" hint:"the thickness of the batting such as \"3/4 in\""`
+	Layers  int          `json:"layers,omitzero" least:"1"` // 1 when not given
+	Back    bool         `json:"back,omitzero"`             // over the back edge too
+	Sides   bool         `json:"sides,omitzero"`            // pieces of their own on the two sides, or on the ends of a bolster
+	Overlap *unit.Length `json:"overlap,omitzero"`          // where it meets or tucks in; 1 in when not given
+	// Width is that of the batting on the roll; the length to buy is not counted
+	// without it.
+	Width unit.Length `json:"width,omitzero"`
+	Price GoodsPrice  `json:"price,omitzero"` // per area, or per length of a roll; not priced when not given
+}
+
+// FoamSpec is a block of foam for a piece, by its finished size or by its outline
+// as seen from above, with the front below.
 type FoamSpec struct {
 	Name      string      `json:"name" required:"true" hint:"what the block is called"`
 	Count     int         `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
-	Width     unit.Length `json:"width" required:"true" hint:"finished width"`
-	Depth     unit.Length `json:"depth" required:"true" hint:"finished depth"`
+	Width     unit.Length `json:"width,omitzero"`           // finished, along the front
+	Depth     unit.Length `json:"depth,omitzero"`           // finished, from front to back
+	Outline   *shape.Form `json:"outline,omitzero"`         // in place of width and depth
 	Thickness unit.Length `json:"thickness" required:"true" hint:"thickness of the foam"`
-	Filling   FillingSpec `json:"filling" required:"true" hint:"use, duty, base and price"`
+	// BackThickness makes it a wedge: Thickness is that at the front.
+	BackThickness unit.Length `json:"back_thickness,omitzero"`
+	Filling       FillingSpec `json:"filling" required:"true" hint:"use, duty, base and price"`
 }
 
 // LabourSpec is time at the bench for one piece.

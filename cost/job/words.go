@@ -38,6 +38,39 @@ const (
 // UnmarshalText reads what an order follows. It wraps unit.ErrUnknown.
 func (b *BuyBy) UnmarshalText(text []byte) error { return word(b, text, BuyByLayout, BuyByRule) }
 
+// FoamMeasure is what of foam is paid: ByBox or ByOutline. The zero value is the
+// box.
+type FoamMeasure string
+
+// What may be paid of foam.
+const (
+	ByBox     FoamMeasure = "box"     // the box that it is cut from
+	ByOutline FoamMeasure = "outline" // what is in the piece: the merchant cuts it nested with others
+)
+
+// UnmarshalText reads what is paid. It wraps unit.ErrUnknown.
+func (m *FoamMeasure) UnmarshalText(text []byte) error { return word(m, text, ByBox, ByOutline) }
+
+// FoamForm is what is cut from a box of foam: FoamBox, FoamOutline, FoamWedge,
+// FoamRoundFront, FoamCylinder, FoamRolled or FoamCrown.
+type FoamForm string
+
+// The forms of foam.
+const (
+	FoamBox        FoamForm = "box"
+	FoamOutline    FoamForm = "outline"     // a T, an L, a round or any other outline from above
+	FoamWedge      FoamForm = "wedge"       // thicker at one end
+	FoamRoundFront FoamForm = "round front" // a half circle along the front
+	FoamCylinder   FoamForm = "cylinder"    // of a bolster
+	FoamRolled     FoamForm = "rolled"      // a sheet that is rolled up in a bolster
+	FoamCrown      FoamForm = "crown"       // bevelled to nothing all round
+)
+
+// UnmarshalText reads a form. It wraps unit.ErrUnknown.
+func (m *FoamForm) UnmarshalText(text []byte) error {
+	return word(m, text, FoamBox, FoamOutline, FoamWedge, FoamRoundFront, FoamCylinder, FoamRolled, FoamCrown)
+}
+
 // word reads one of some words, or none, which is the zero value.
 func word[T ~string](to *T, text []byte, words ...T) error {
 	if len(text) == 0 || slices.Contains(words, T(text)) {

@@ -16,8 +16,8 @@
 // prints them too. A folder that exists is replaced only with -force, and only
 // when it holds nothing but what the format writes.
 //
-// With -explain the text says how every figure of the quote came about. -effort
-// is the work spent on all cutting layouts together: 1 is about a second of two
+// With -explain the text says how every figure of the quote came about, and text
+// and page how the foam was chosen. -effort is the work spent on all cutting layouts together: 1 is about a second of two
 // cores. -progress tells on standard error how far they have come. The interrupt
 // key (ctrl-C) ends them: the order then has the best layouts so far and says
 // so; a second one ends the program.
@@ -73,7 +73,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
-	explain := fs.Bool("explain", false, "say how every figure of the quote came about")
+	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
 	}

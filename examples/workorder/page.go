@@ -11,7 +11,6 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
@@ -26,7 +25,7 @@ var pageStyle string
 
 // renderHTML writes the folder of -format html: one page that needs nothing else.
 func renderHTML(o job.WorkOrder, set settings) error {
-	page, err := pageHTML(o, set.metric)
+	page, err := pageHTML(o, set.metric, set.explain)
 	if err != nil {
 		return err
 	}
@@ -38,12 +37,12 @@ func isPageFile(name string) bool { return name == "index.html" }
 
 // pageHTML makes the page of a work order. Everything a job file may say passes
 // through html/template or package svg, which escape it.
-func pageHTML(o job.WorkOrder, metric bool) ([]byte, error) {
+func pageHTML(o job.WorkOrder, metric, explain bool) ([]byte, error) {
 	t, err := template.New("page").Parse(pageTemplate)
 	if err != nil {
 		return nil, err
 	}
-	v, err := (&sheet{metric: metric}).view(o)
+	v, err := (&sheet{metric: metric, why: explain}).view(o)
 	if err != nil {
 		return nil, err
 	}
@@ -82,6 +81,7 @@ type (
 		Threads  []string
 		Seams    []seamView
 		Foam     []foamView
+		Why      bool // with the evidence
 		Labour   []benchView
 		Quote    quoteView
 		Options  []optionView
@@ -135,9 +135,8 @@ type (
 	edgeView struct{ Mark, Edges, Finish, Added, Length string }
 	seamView struct{ Number, Part, Edges, Finish, Allowance, Length, Count, Goods string }
 	foamView struct {
-		Title, Count, Cut, Finished, Ask, Volume string
-		Picture                                  template.HTML
-		Lines                                    []string
+		foamWords
+		Plan, Curve template.HTML
 	}
 	benchView struct{ Piece, Task, Time string }
 	quoteView struct {
@@ -486,30 +485,24 @@ func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
 }
 
 func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
+	v.Why = s.why
 	for _, f := range o.Foam {
-		picture, err := s.foamDrawing(f)
+		w := foamView{foamWords: s.foamWords(f)}
+		plan, err := s.foamPlan(f)
 		if err != nil {
 			return err
 		}
-		block := func(w, l, t unit.Length) string { return s.len(w) + " × " + s.len(l) + " × " + s.len(t) }
-		sel := f.Selection
-		w := foamView{Title: f.Piece + ": " + f.Part, Count: fmt.Sprintf("%d to cut", f.Count), Cut: block(f.Cut.Length, f.Cut.Width, f.Cut.Thickness),
-			Volume: s.volume(f.Volume), Picture: drawing(picture)}
-		if f.Cut != f.Finished {
-			w.Finished = block(f.Finished.Length, f.Finished.Width, f.Finished.Thickness) + " finished, cut larger: " + f.Oversize.Name
+		if plan != "" {
+			w.Plan = drawing(plan)
 		}
-		w.Ask = s.force(sel.Target.Force()) + " at 25 % (IFD25, ASTM D3574), " + s.densities(sel.Density.Low, sel.Density.High)
-		if t := f.Sitting; t != nil {
-			w.Lines = append(w.Lines, fmt.Sprintf("A sitter of %s sinks %s (%s to %s); %s remain (%s). That is %s of the load at which it bottoms out.", s.mass(t.Sitter.Mass),
-				s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind, (1/t.Margin).PercentText(0, unit.Nearest)))
-		}
-		for _, r := range sel.Reasons {
-			if r.Kind != foam.ExampleStock && r.Kind != foam.TargetSinks {
-				w.Lines = append(w.Lines, s.reason(r))
+		if s.why {
+			curve, err := s.foamDrawing(f)
+			if err != nil {
+				return err
 			}
-		}
-		for _, r := range sel.Disagreements {
-			w.Lines = append(w.Lines, "sources differ: "+s.reason(r))
+			w.Curve = drawing(curve)
+		} else {
+			w.Evidence = nil
 		}
 		v.Foam = append(v.Foam, w)
 	}
@@ -519,8 +512,10 @@ func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
 func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 	q := o.Quote
 	v.Quote.Currency = string(q.Currency)
+	some := false
 	for _, l := range q.Lines {
-		how := l.Quantity
+		how, rounded := quantity(l)
+		some = some || rounded
 		if l.Price != "" {
 			how += " at " + l.Price
 		}
@@ -554,6 +549,9 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 	}
 	for _, p := range q.Payments {
 		v.Quote.Payments = append(v.Quote.Payments, quoteRow{p.Name, strings.TrimSpace(rateText(p.Share) + " " + p.Due), p.Amount.Amount(), false})
+	}
+	if some {
+		v.Quote.Notes = append(v.Quote.Notes, strings.ToUpper(roundedVolumes[:1])+roundedVolumes[1:]+".")
 	}
 	if q.Inclusive {
 		v.Quote.Notes = append(v.Quote.Notes, "Prices contain the taxes.")

@@ -33,7 +33,7 @@ func (s *sheet) foamDrawing(f job.FoamBlock) (string, error) {
 	highest := force(unit.Force(curve.IFD65))
 	step := roundStep(highest / 5)
 	most := step * math.Ceil(highest*1.02/step)
-	d := svg.New(wide, high, fmt.Sprintf("Load and deflection of the foam for %s: %s", f.Piece, f.Part))
+	d := svg.New(wide, high, fmt.Sprintf("Load and deflection of the foam for %s: %s", f.Piece, f.Name()))
 	at := func(strain, load float64) svg.Point {
 		return svg.Point{X: left + float64(strain/0.7*(wide-left-right)), Y: high - bottom - float64(load/most*(high-top-bottom))}
 	}
@@ -68,7 +68,7 @@ func (s *sheet) foamDrawing(f job.FoamBlock) (string, error) {
 		d.Circle(p, 3.5, svg.Attrs("fill", "#000")...)
 		d.Halo(svg.Point{X: p.X - 6, Y: p.Y - 6}, 10, "end", fmt.Sprintf("%.0f", force(q.n)))
 	}
-	if t := f.Sitting; t != nil && !t.Pressed.Bottomed {
+	if t := f.Sitting(); f.Stack == nil && t != nil && !t.Pressed.Bottomed {
 		e := float64(t.Pressed.Strain)
 		if n, err := curve.Force(unit.Ratio(e)); err == nil {
 			p := at(e, force(n))

@@ -27,9 +27,9 @@ import (
 func TestPage(t *testing.T) {
 	for name, o := range orders(t) {
 		for _, metric := range []bool{false, true} {
-			page, err := pageHTML(o, metric)
+			page, err := pageHTML(o, metric, true)
 			require.NoError(t, err)
-			again, err := pageHTML(o, metric)
+			again, err := pageHTML(o, metric, true)
 			require.NoError(t, err)
 			require.True(t, bytes.Equal(page, again), "the same bytes every time")
 			root := parse(t, page)
@@ -155,7 +155,7 @@ func fresh(t testing.TB) job.WorkOrder {
 }
 
 func TestPageEscapes(t *testing.T) {
-	plain, err := pageHTML(fresh(t), false)
+	plain, err := pageHTML(fresh(t), false, true)
 	require.NoError(t, err)
 	elements := func(page []byte) map[string]int {
 		out := map[string]int{}
@@ -174,7 +174,7 @@ func TestPageEscapes(t *testing.T) {
 	o := fresh(t)
 	for _, h := range hostile {
 		rename(reflect.ValueOf(&o).Elem(), h)
-		page, err := pageHTML(o, false)
+		page, err := pageHTML(o, false, true)
 		require.NoError(t, err, "%q", h)
 		got, want := elements(page), elements(plain)
 		for _, name := range []string{"script", "img", "iframe", "style", "link", "meta", "title", "svg", "@src", "@onerror", "@href", "main", "h1", "h2", "a"} {
@@ -197,7 +197,7 @@ func pageOfAnyName(t *testing.T) func(*rapid.T) {
 	o.Purchases, o.Options, o.Cuts, o.Foam = nil, nil, o.Cuts[:3], o.Foam[:1]
 	return func(t *rapid.T) {
 		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(t, "name"))
-		page, err := pageHTML(o, false)
+		page, err := pageHTML(o, false, true)
 		require.NoError(t, err)
 		parse(t, page)
 	}
@@ -363,7 +363,7 @@ func TestOrderJSON(t *testing.T) {
 
 // A notice of the print: the style sheet holds no colour but greys.
 func TestPageIsGrey(t *testing.T) {
-	page, err := pageHTML(orders(t)["shapes"], false)
+	page, err := pageHTML(orders(t)["shapes"], false, true)
 	require.NoError(t, err)
 	for _, c := range regexp.MustCompile(`#[0-9a-fA-F]{3,6}\b`).FindAllString(string(page), -1) {
 		if n := len(c) - 1; n == 3 || n == 6 {
@@ -406,7 +406,7 @@ func BenchmarkPage200(b *testing.B) {
 	for b.Loop() {
 		o, err := job.Read(context.Background(), bytes.NewReader(spec), job.Options{})
 		require.NoError(b, err)
-		page, err := pageHTML(o, false)
+		page, err := pageHTML(o, false, true)
 		require.NoError(b, err)
 		require.Greater(b, len(page), 100_000)
 	}
@@ -417,7 +417,7 @@ func BenchmarkPageOnly200(b *testing.B) {
 	o, err := job.Read(context.Background(), bytes.NewReader(jobOf(200)), job.Options{Effort: 0.001})
 	require.NoError(b, err)
 	for b.Loop() {
-		_, err := pageHTML(o, false)
+		_, err := pageHTML(o, false, true)
 		require.NoError(b, err)
 	}
 }
@@ -426,7 +426,7 @@ func BenchmarkPageOnly200(b *testing.B) {
 // each, and a mirrored piece on a layout says so however small its label.
 func TestHandsAreTold(t *testing.T) {
 	o := orders(t)["shapes"]
-	page, err := pageHTML(o, false)
+	page, err := pageHTML(o, false, true)
 	require.NoError(t, err)
 	var text bytes.Buffer
 	require.NoError(t, printText(&text, o, false, false))

@@ -23,11 +23,12 @@ import (
 type sheet struct {
 	w      io.Writer
 	metric bool
+	why    bool // with the evidence
 }
 
 func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	out := &errWriter{w: w}
-	s := &sheet{w: out, metric: metric}
+	s := &sheet{w: out, metric: metric, why: explain}
 	s.title("WORK ORDER: " + o.Name)
 	s.cuts(o)
 	s.buy(o)
@@ -574,42 +575,6 @@ func (s *sheet) offcuts(p layout.Plan, skin int) {
 	}
 }
 
-func (s *sheet) foam(o job.WorkOrder) {
-	if len(o.Foam) == 0 {
-		return
-	}
-	s.head("Foam")
-	for _, f := range o.Foam {
-		sel := f.Selection
-		s.line("  %s: %s, %d to cut", f.Piece, f.Part, f.Count)
-		c := f.Cut
-		s.line("    cut %s x %s x %s, %s in all", s.len(c.Length), s.len(c.Width), s.len(c.Thickness), s.volume(f.Volume))
-		if c != f.Finished {
-			s.line("    cut larger than the finished %s x %s x %s: %s (%s)", s.len(f.Finished.Length), s.len(f.Finished.Width),
-				s.len(f.Finished.Thickness), f.Oversize.Name, f.Oversize.Basis.Status)
-		}
-		s.line("    ask for %s at 25 %% (IFD25, ASTM D3574), %s", s.force(sel.Target.Force()), s.densities(sel.Density.Low, sel.Density.High))
-		for _, r := range sel.Reasons {
-			// The stock is not in a job file, and the sitter comes below.
-			if r.Kind != foam.ExampleStock && r.Kind != foam.TargetSinks {
-				s.wrapIn("      ", s.reason(r), 100)
-			}
-		}
-		for _, r := range sel.Disagreements {
-			s.wrapIn("      ", "sources differ: "+s.reason(r), 100)
-		}
-		s.wrapIn("      ", sel.Kind.String()+", "+sel.DensityBasis.String(), 100)
-		if t := f.Sitting; t != nil {
-			s.line("    with a sitter of %s: sinks %s (%s to %s), %s remain (%s);", s.mass(t.Sitter.Mass), s.len(t.Sink.Value),
-				s.len(t.Sink.Low), s.len(t.Sink.High), s.len(t.Remaining.Value), t.Sink.Kind)
-			s.line("    that is %s of the load at which it bottoms out", (1/t.Margin).PercentText(0, unit.Nearest))
-			for _, n := range t.Notes {
-				s.wrapIn("      ", s.reason(n), 100)
-			}
-		}
-	}
-}
-
 func (s *sheet) force(f unit.Force) string {
 	if s.metric {
 		return f.Decimal(unit.Newton, 0, unit.Nearest)
@@ -649,10 +614,13 @@ func (s *sheet) densities(lo, hi unit.Density) string {
 func (s *sheet) quote(o job.WorkOrder) {
 	s.head("Quote")
 	q := o.Quote
+	some := false
 	s.table(func(row func(...string)) {
 		row("what", "quantity", "price", "amount "+string(q.Currency))
 		for _, l := range q.Lines {
-			quantity, price := l.Quantity, l.Price
+			quantity, rounded := quantity(l)
+			price := l.Price
+			some = some || rounded
 			if quantity == "1 piece" {
 				quantity, price = "", ""
 			}
@@ -683,6 +651,9 @@ func (s *sheet) quote(o job.WorkOrder) {
 			row(p.Name, p.Due, rateText(p.Share), p.Amount.Amount())
 		}
 	})
+	if some {
+		s.line("  %s", roundedVolumes)
+	}
 	if q.Inclusive {
 		s.line("  prices contain the taxes")
 	}

@@ -22,7 +22,7 @@ var standsOn = map[string][]string{
 	"material/layout":   {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material"},
 	"cost":              {"unit", "unit/cite"},
 	"cost/rate":         {"unit", "unit/cite", "cost"},
-	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam",
+	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam", "foam/wrap",
 		"cost",
 		"cost/rate"},
 }

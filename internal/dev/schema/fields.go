@@ -120,6 +120,9 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[foam.Duty]():           "Duties",
 	reflect.TypeFor[foam.Base]():           "Bases of foam",
 	reflect.TypeFor[foam.Jurisdiction]():   "Jurisdictions",
+	reflect.TypeFor[job.FoamMeasure]():     "What is paid of foam",
+	reflect.TypeFor[job.FirmnessSpec]():    "Wanted firmness",
+	reflect.TypeFor[job.PressSpec]():       "Press of old foam",
 	reflect.TypeFor[thread.Fibre]():        "Fibres",
 	reflect.TypeFor[cost.TaxLevel]():       "Levels of tax",
 	reflect.TypeFor[cost.Rounding]():       "Ways of rounding",
@@ -403,6 +406,7 @@ var plainTexts = map[reflect.Type]string{
 	reflect.TypeFor[job.Drop]():         "fraction, such as `1/2`",
 	reflect.TypeFor[job.Grain]():        "grain: `one way`, `either way` or `any way`; `either way within 10 deg`",
 	reflect.TypeFor[shape.EllipseArc](): "six numbers",
+	reflect.TypeFor[foam.IFD25]():       "firmness, such as `33 lbf` or `147 N`",
 	reflect.TypeFor[thread.Stitch]():    "stitch type, such as `301`",
 	reflect.TypeFor[thread.Size]():      "size of thread, such as `92`, `T-90` or `tex 90`",
 }

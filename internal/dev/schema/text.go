@@ -99,8 +99,11 @@ var texts = map[reflect.Type]struct {
 
 // words of types that are text in Go.
 var wordLists = map[reflect.Type][]string{
-	reflect.TypeFor[job.GoodsKind](): {string(job.RollGoods), string(job.HideGoods)},
-	reflect.TypeFor[job.BuyBy]():     {string(job.BuyByLayout), string(job.BuyByRule)},
+	reflect.TypeFor[job.GoodsKind]():   {string(job.RollGoods), string(job.HideGoods)},
+	reflect.TypeFor[job.BuyBy]():       {string(job.BuyByLayout), string(job.BuyByRule)},
+	reflect.TypeFor[job.FoamMeasure](): {string(job.ByBox), string(job.ByOutline)},
+	reflect.TypeFor[job.FoamForm](): {string(job.FoamBox), string(job.FoamOutline), string(job.FoamWedge), string(job.FoamRoundFront), string(job.FoamCylinder),
+		string(job.FoamRolled), string(job.FoamCrown)},
 }
 
 // text gives the schema of a type that is text in JSON.

@@ -294,20 +294,28 @@ func (q *quoting) foamList() {
 		}
 		price := perOf(p)
 		s.text(1, f.Piece, style{wrap: true})
-		s.text(2, f.Part, style{wrap: true})
+		s.text(2, f.Name(), style{wrap: true})
 		s.number(3, float64(f.Count), style{kind: input, format: countFormat})
-		for k, l := range []unit.Length{f.Finished.Length, f.Finished.Width, f.Finished.Thickness} {
+		from := f.Finished
+		if f.TakeUp == 0 || f.Form != job.FoamBox && f.Form != job.FoamOutline { // the box of another shape has one size
+			from = f.Cut
+		}
+		for k, l := range []unit.Length{from.Length, from.Width, from.Thickness} {
 			s.number(4+k, m.of(l), style{kind: input, format: m.format(l)})
 		}
-		face, thick := f.Cut.Length-f.Finished.Length, f.Cut.Thickness-f.Finished.Thickness
+		face, thick := f.Cut.Length-from.Length, f.Cut.Thickness-from.Thickness
 		s.number(7, m.of(face), style{kind: input, format: m.exact})
 		s.number(8, m.of(thick), style{kind: input, format: m.exact})
 		// A nanolitre is 1e15 cubic nanometres.
 		cubes := price.quanta * 1e15 / (float64(m.length) * float64(m.length) * float64(m.length))
 		volume := float64(f.Volume) / price.quanta
-		gives := float64(f.Count) * (m.of(f.Finished.Length) + m.of(face)) * (m.of(f.Finished.Width) + m.of(face)) * (m.of(f.Finished.Thickness) + m.of(thick)) / cubes
-		s.native(9, fmt.Sprintf("%s*(%s+%s)*(%s+%s)*(%s+%s)/%v", at(3, s.row), at(4, s.row), at(7, s.row), at(5, s.row), at(7, s.row), at(6, s.row), at(8, s.row), cubes),
-			gives, volume, math.Max(2/price.quanta*1e3, volume*1e-12), style{format: twoFormat})
+		if f.PricedBy == job.ByOutline {
+			s.number(9, volume, style{kind: input, format: twoFormat}) // that of the outline is no product of three sides
+		} else {
+			gives := float64(f.Count) * (m.of(from.Length) + m.of(face)) * (m.of(from.Width) + m.of(face)) * (m.of(from.Thickness) + m.of(thick)) / cubes
+			s.native(9, fmt.Sprintf("%s*(%s+%s)*(%s+%s)*(%s+%s)/%v", at(3, s.row), at(4, s.row), at(7, s.row), at(5, s.row), at(7, s.row), at(6, s.row), at(8, s.row), cubes),
+				gives, volume, math.Max(2/price.quanta*1e3, volume*1e-12), style{format: twoFormat})
+		}
 		s.text(10, price.text, style{gap: true})
 		s.number(11, price.amount, style{kind: input, format: "#,##0.00##"})
 		want := figure(line.Cost)
@@ -317,9 +325,21 @@ func (q *quoting) foamList() {
 		if q.m.length == unit.Millimetre {
 			ask = fmt.Sprintf("%s at 25 %%, %s or more", f.Selection.Target.Force().Decimal(unit.Newton, 0, unit.Nearest), f.Selection.Density.Low.Decimal(unit.KilogramPerCubicMetre, 0, unit.Nearest))
 		}
+		if f.Selection.Request.Wet {
+			ask = "reticulated or closed-cell, " + ask
+		}
 		s.text(13, ask, style{kind: note, wrap: true, gap: true})
 		q.foamRow[source] = foamCells{s.of(fixed(9, s.row)), s.of(fixed(11, s.row))}
 		s.row++
+		if w := f.Wrap; w != nil { // priced on the quote
+			s.text(1, f.Piece, style{wrap: true})
+			s.text(2, f.Part+", batting", style{wrap: true})
+			s.number(3, float64(w.Sheets), style{format: countFormat})
+			for k, l := range []unit.Length{w.Cut.Length, w.Cut.Around, w.Rule.Batting.Loft} {
+				s.number(4+k, m.of(l), style{format: m.format(l)})
+			}
+			s.row++
+		}
 	}
 	if s.row > first {
 		s.text(1, "all foam, before markup", style{kind: sum})

@@ -123,3 +123,45 @@ func TestTextIsNeverAFormula(t *testing.T) {
 	}
 	assert.Positive(t, seen)
 }
+
+// Foam of every form, with batting, gives the amounts of the order.
+func TestFillingsInTheWorkbook(t *testing.T) {
+	price := `"duty": "heavy", "base": "board", "price": "3.40 USD/bd ft"`
+	data := []byte(`{"schema": "coverwright/job/1", "name": "fillings", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "boat", "lives": "boat", "cushions": [
+			{"name": "T", "width": "22 in", "depth": "22 in", "thickness": "4 in", "left_ear": "2 in", "right_ear": "2 in", "ear_depth": "5 in", "top": "cloth",
+				"foam": {"use": "seat", ` + price + `, "priced_by": "outline", "layers": [{"name": "top", "thickness": "1 in"}, {"name": "core", "thickness": "3 in"}],
+					"wrap": {"loft": "3/8 in", "price": "4.00 USD/sq yd"}}},
+			{"name": "roll", "kind": "bolster", "width": "20 in", "depth": "6 in", "top": "cloth", "foam": {"use": "headrest", ` + price + `, "rolled": "1 in"}},
+			{"name": "round roll", "kind": "bolster", "width": "20 in", "depth": "6 in", "top": "cloth", "foam": {"use": "headrest", ` + price + `}}],
+			"foam": [{"name": "wedge", "width": "20 in", "depth": "18 in", "thickness": "5 in", "back_thickness": "3 in", "filling": {"use": "seat", ` + price + `}}]}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`)
+	book, _ := written(t, data, Options{})
+	_, order := worked(t, data)
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := f.GetRows("Foam")
+	require.NoError(t, err)
+	var parts []string
+	for _, r := range rows {
+		if len(r) > 1 && r[0] == "boat" {
+			parts = append(parts, r[1])
+		}
+	}
+	assert.Equal(t, []string{"T, top", "T, batting", "T, core", "roll", "round roll", "wedge"}, parts)
+	quote, err := f.GetRows("Quote", excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	amounts := map[string]string{}
+	for _, r := range quote {
+		if len(r) > 3 {
+			amounts[r[0]] = r[3]
+		}
+	}
+	for _, l := range order.Quote.Lines {
+		got, err := strconv.ParseFloat(amounts[l.What], 64)
+		require.NoError(t, err, l.What)
+		assert.InDelta(t, figure(l.Amount), got, 1e-9, l.What)
+	}
+}
