@@ -30,7 +30,7 @@ func Oversizes() []Oversize {
 			For:   "ordinary seat foam: seam to seam plus an inch; thickness is the boxing's",
 			Basis: custom},
 		{Name: "half an inch each way", Face: unit.Inch / 2,
-			For:   "firm seat foam; the upper end of a smaller oversize of 1/4 to 1/2 in",
+			For:   "bare seat foam; the upper end of a smaller oversize of 1/4 to 1/2 in",
 			Basis: custom},
 		{Name: "a quarter inch each way", Face: unit.Inch / 4,
 			For:   "very firm, closed-cell or bonded foam; the upper end of 0 to 1/4 in",
@@ -39,9 +39,9 @@ func Oversizes() []Oversize {
 	}
 }
 
-// DefaultOversize is the rule used when none is chosen: an inch more in length
-// and width, nothing in thickness.
-func DefaultOversize() Oversize { return Oversizes()[1] }
+// DefaultOversize is the rule used when none is chosen: half an inch more in length
+// and width, nothing in thickness, which is what a snug cover is squeezed.
+func DefaultOversize() Oversize { return Oversizes()[2] }
 
 // CutSize gives the block to cut for a cover with the given finished size,
 // seam to seam: length and width plus o.Face, thickness plus o.Thickness. The

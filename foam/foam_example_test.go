@@ -111,7 +111,7 @@ func ExampleCutSize() {
 		return
 	}
 	fmt.Println(cut.Length, "x", cut.Width, "x", cut.Thickness)
-	// Output: 21 in x 23 in x 4 in
+	// Output: 20 1/2 in x 22 1/2 in x 4 in
 }
 
 func ExampleSupportFactor() {

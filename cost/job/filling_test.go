@@ -215,3 +215,25 @@ func TestWrappedFillingGiven(t *testing.T) {
 		assert.Equal(t, want, o.Foam[0].Finished.Length)
 	}
 }
+
+// B - C = k and C = F for every kind of cushion and every fit.
+func TestTakeUpOfEveryKind(t *testing.T) {
+	sizes := map[string]string{
+		"boxed": `"width": "22 in", "depth": "20 in", "thickness": "4 in"`, "waterfall": `"width": "22 in", "depth": "20 in", "thickness": "4 in", "round_front": true`,
+		"round": `"width": "20 in", "thickness": "4 in"`, "bolster": `"width": "22 in", "depth": "8 in"`,
+	}
+	forms := map[string]job.FoamForm{"boxed": job.FoamBox, "waterfall": job.FoamRoundFront, "round": job.FoamOutline, "bolster": job.FoamCylinder}
+	for kind, size := range sizes {
+		for fit, k := range map[string]unit.Length{"snug fit": unit.Inch / 2, "firm fit": unit.Inch / 4, "wrapped fit": 0, "neutral fit": 0} {
+			o, err := filledJob(t, `"cushions": [{"name": "c", "kind": "`+kind+`", `+size+`, "top": "cloth", "fit": "`+fit+`", "foam": {`+price+`}}]`)
+			require.NoError(t, err, kind)
+			b := o.Foam[0]
+			assert.Equal(t, forms[kind], b.Form)
+			assert.Equal(t, k, b.TakeUp, kind)
+			assert.InDelta(t, float64(k), float64(b.Cut.Length-b.Finished.Length), 2e3, kind)
+			assert.InDelta(t, float64(k), float64(b.Cut.Width-b.Finished.Width), 2e3, kind)
+			assert.InDelta(t, float64(o.Cuts[0].Finished.Width), float64(b.Finished.Length), 2e3, kind)
+			assert.Less(t, b.Shaped, b.Volume+1, kind)
+		}
+	}
+}

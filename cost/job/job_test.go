@@ -346,6 +346,13 @@ func FuzzRead(f *testing.F) {
 	f.Add(second(f))
 	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[],"pieces":[{"name":"a","foam":[{}]}],"quote":{"labour_rate":"1 USD/h"}}`)
 	f.Add(`{"pieces":[{"panels":[{"width":"1e300 in"}]}]}`)
+	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[{"id":"c","kind":"roll","name":"c","material":"woven","price":"4.00 USD/yd","width":"54 in"}],
+		"pieces":[{"name":"a","lives":"boat","cushions":[{"name":"b","kind":"bolster","width":"20 in","depth":"6 in","top":"c","foam":{"use":"headrest","duty":"light","base":"board",
+		"price":"3 USD/bd ft","rolled":"1 in","wrap":{"loft":"1 in","layers":2,"sides":true,"width":"48 in","price":"4 USD/yd"}}}],
+		"foam":[{"name":"w","width":"20 in","depth":"9 in","thickness":"3 in","back_thickness":"1 in","filling":{"use":"back","duty":"light","base":"board","price":"3 USD/bd ft"}},
+		{"name":"l","width":"20 in","depth":"9 in","thickness":"3 in","filling":{"use":"seat","duty":"light","base":"board","price":"3 USD/bd ft","sitter":"90 kg","crowns":2,
+		"wrap":{"loft":"1/4 in","overlap":"0 in"},"layers":[{"name":"t","thickness":"1 in","use":"back"},{"name":"u","thickness":"2 in","wanted_firmness":{"press":{"disc":"8 in",
+		"weight":"30 lb","sink":"1 in","thickness":"4 in"}}}]}}]}],"quote":{"labour_rate":"1 USD/h"}}`)
 	f.Fuzz(func(t *testing.T, text string) {
 		spec, err := ReadSpec(strings.NewReader(text))
 		if err != nil {

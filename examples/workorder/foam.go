@@ -19,7 +19,19 @@ type foamWords struct {
 	Evidence []string
 }
 
-func (s *sheet) foamWords(f job.FoamBlock) foamWords {
+// foamWords words all blocks; that foam must drain is explained once.
+func (s *sheet) foamWords(blocks []job.FoamBlock) []foamWords {
+	var out []foamWords
+	told := false
+	for _, f := range blocks {
+		out = append(out, s.wordsOf(f, !told))
+		told = told || f.Selection.Request.Wet
+	}
+	return out
+}
+
+// wordsOf words a block; drains says why foam must drain.
+func (s *sheet) wordsOf(f job.FoamBlock, drains bool) foamWords {
 	sel := f.Selection
 	w := foamWords{Title: f.Piece + ": " + f.Name()}
 	if sel.Request.Wet {
@@ -32,10 +44,16 @@ func (s *sheet) foamWords(f job.FoamBlock) foamWords {
 	for _, r := range sel.Reasons {
 		switch r.Kind {
 		case foam.ExampleStock, foam.TargetSinks: // no stock is in a job file, and the sitter is in the notes
-		case foam.TargetBottomsOut, foam.WantedIsUnusual:
+		case foam.TargetBottomsOut:
 			note(r)
+		case foam.FirmnessWanted, foam.WantedIsUnusual:
+			if f.Layer == "" { // a layer may well be softer or firmer than the whole
+				note(r)
+			}
 		case foam.DrainsUsual:
-			w.Notes = append(w.Notes, s.reason(r)+" ("+foam.Draining().Status.String()+")")
+			if drains {
+				w.Notes = append(w.Notes, s.reason(r)+" ("+foam.Draining().Status.String()+")")
+			}
 		default:
 			w.Evidence = append(w.Evidence, s.reason(r))
 		}
@@ -46,7 +64,11 @@ func (s *sheet) foamWords(f job.FoamBlock) foamWords {
 	w.Evidence = append(w.Evidence, sel.Kind.String()+", "+sel.DensityBasis.String())
 	if t := f.Sitting(); t != nil {
 		for _, r := range t.Notes {
-			w.Evidence = append(w.Evidence, s.reason(r))
+			if r.Kind == foam.LayerBottomsOut {
+				note(r)
+			} else {
+				w.Evidence = append(w.Evidence, s.reason(r))
+			}
 		}
 	}
 	return w
@@ -68,12 +90,12 @@ func (s *sheet) foamNotes(f job.FoamBlock) []string {
 		out = append(out, fmt.Sprintf("the old foam was pressed and read as %s (%s to %s), %s, %s", s.force(p.Value.Force()), s.force(p.Low.Force()), s.force(p.High.Force()), p.Kind, p.Basis))
 	}
 	if t := f.Sitting(); t != nil {
-		with := ""
+		into, first := "it", "it"
 		if f.Stack != nil {
-			with = " all layers together"
+			into, first = "all layers together", "the first of them"
 		}
-		out = append(out, fmt.Sprintf("a sitter of %s sinks %s (%s to %s) into it%s, %s remain (%s); that is %s of the load at which it bottoms out", s.mass(t.Sitter.Mass),
-			s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), with, s.len(t.Remaining.Value), t.Sink.Kind, (1/t.Margin).PercentText(0, unit.Nearest)))
+		out = append(out, fmt.Sprintf("a sitter of %s sinks %s (%s to %s) into %s, %s remain (%s); that is %s of the load at which %s bottoms out", s.mass(t.Sitter.Mass),
+			s.len(t.Sink.Value), s.len(t.Sink.Low), s.len(t.Sink.High), into, s.len(t.Remaining.Value), t.Sink.Kind, (1/t.Margin).PercentText(0, unit.Nearest), first))
 	}
 	return out
 }
@@ -106,6 +128,9 @@ func (s *sheet) shaped(f job.FoamBlock) string {
 // batting says what to cut of a wrap.
 func (s *sheet) batting(w job.FoamWrap) []string {
 	name := s.len(w.Rule.Batting.Loft) + " thick"
+	if w.Rule.Batting.Name != "" {
+		name += " (" + w.Rule.Batting.Name + ")"
+	}
 	text := fmt.Sprintf("batting %s: %s %s x %s", name, plural(w.Sheets, "sheet"), s.len(w.Cut.Length), s.len(w.Cut.Around))
 	switch {
 	case w.Sides == 0:
@@ -118,7 +143,7 @@ func (s *sheet) batting(w job.FoamWrap) []string {
 	if w.Length != 0 {
 		text += fmt.Sprintf(" or %s off a roll %s wide", s.buyLen(w.Length), s.len(w.Width))
 	}
-	out := []string{text + " (" + w.Cut.Basis.Status.String() + ")"}
+	out := []string{text + "; it raises the middle by about " + s.len(w.Cut.Crown) + " (" + w.Cut.Basis.Status.String() + ")"}
 	if !w.TakesUp {
 		out = append(out, "so thin a wrap counts as bare foam (common practice)")
 	}
@@ -134,8 +159,7 @@ func (s *sheet) foam(o job.WorkOrder) {
 		return
 	}
 	s.head("Foam")
-	for _, f := range o.Foam {
-		w := s.foamWords(f)
+	for _, w := range s.foamWords(o.Foam) {
 		s.line("  %s", w.Title)
 		for _, t := range wrapped("ask for "+w.Ask, 96) {
 			s.line("    %s", t)

@@ -486,8 +486,8 @@ func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
 
 func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
 	v.Why = s.why
-	for _, f := range o.Foam {
-		w := foamView{foamWords: s.foamWords(f)}
+	for i, words := range s.foamWords(o.Foam) {
+		f, w := o.Foam[i], foamView{foamWords: words}
 		plan, err := s.foamPlan(f)
 		if err != nil {
 			return err

@@ -41,6 +41,14 @@ func (s *sheet) foamPlan(f job.FoamBlock) (string, error) {
 	case job.FoamCylinder:
 		view, w, h = "from the end", f.Cut.Thickness, f.Cut.Thickness
 		arc(&ring, float64(h)/2, float64(h)/2, float64(h)/2, 0, 2*math.Pi)
+	case job.FoamRolled:
+		view = "rolled, from the end"
+		w = f.Finished.Thickness + f.TakeUp
+		h = w
+		roll(&ring, float64(h)/2, float64(f.Cut.Thickness))
+	case job.FoamCrown:
+		view = "from above, bevelled"
+		ring = []svg.Point{{X: 0, Y: 0}, {X: float64(w), Y: 0}, {X: float64(w), Y: float64(h)}, {X: 0, Y: float64(h)}}
 	default:
 		return "", nil
 	}
@@ -53,7 +61,16 @@ func (s *sheet) foamPlan(f job.FoamBlock) (string, error) {
 	}
 	d.Write(svg.Point{X: 4, Y: 12}, 10, "start", view)
 	d.Rect(svg.Point{X: left, Y: top}, wide, high, svg.Attrs("fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "4 3")...)
-	d.Polygon(ring, svg.Attrs("fill", "#eee", "stroke", "#000", "stroke-width", "1.6")...)
+	shade, line := svg.Attrs("fill", "#eee", "stroke", "#000", "stroke-width", "1.6"), svg.Attrs("stroke", "#000", "stroke-width", "0.8")
+	if f.Form == job.FoamRolled {
+		d.Polyline(ring, svg.Attrs("fill", "none", "stroke", "#000", "stroke-width", "1.2")...)
+	} else {
+		d.Polygon(ring, shade...)
+	}
+	if f.Form == job.FoamCrown {
+		d.Line(ring[0], ring[2], line...)
+		d.Line(ring[1], ring[3], line...)
+	}
 	y := top + high + 14
 	d.Dimension(svg.Point{X: left, Y: y}, svg.Point{X: left + wide, Y: y}, s.len(w))
 	d.Dimension(svg.Point{X: left - 14, Y: top}, svg.Point{X: left - 14, Y: top + high}, s.len(h))
@@ -66,5 +83,18 @@ func arc(ring *[]svg.Point, x, y, r, from, to float64) {
 	for i := range steps + 1 {
 		a := from + float64(float64(i)/steps*(to-from))
 		*ring = append(*ring, svg.Point{X: x + float64(r*math.Cos(a)), Y: y + float64(r*math.Sin(a))})
+	}
+}
+
+// roll adds the points of a sheet of a thickness rolled up to a radius; one of very
+// many turns is drawn with fewer.
+func roll(ring *[]svg.Point, radius, thickness float64) {
+	const most = 30
+	turns := min(radius/thickness, most)
+	steps := int(math.Ceil(turns * 36))
+	for i := range steps + 1 {
+		part := float64(i) / float64(steps)
+		a, r := 2*math.Pi*turns*part, radius*part
+		*ring = append(*ring, svg.Point{X: radius + float64(r*math.Cos(a)), Y: radius + float64(r*math.Sin(a))})
 	}
 }
