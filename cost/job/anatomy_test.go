@@ -102,38 +102,46 @@ func TestEveryEdgeOfAnAnatomyCounts(t *testing.T) {
 func TestEveryRelationOfAnAnatomyCounts(t *testing.T) {
 	t.Parallel()
 	for name, s := range anatomies(t) {
-		before, err := prepare(context.Background(), s)
-		require.NoError(t, err, name)
-		p := s.Pieces[0]
-		less := func(what string, change func(*Furniture)) {
-			q := p
-			change(&q)
-			alt := s
-			alt.Pieces = []Furniture{q}
-			after, err := prepare(context.Background(), alt)
-			if err == nil {
-				a, _ := json.Marshal(before.cut.assembly) //nolint:errcheck // plain data
-				b, _ := json.Marshal(after.cut.assembly)  //nolint:errcheck // plain data
-				assert.NotEqual(t, string(a), string(b), "%s: %s", name, what)
-			}
+		everyRelationCounts(t, name, s, false)
+	}
+}
+
+// everyRelationCounts takes each relation of the only piece of a job away: the job
+// is then faulty, or no longer the same; with strict, it is faulty without any
+// seam or fastening.
+func everyRelationCounts(t *testing.T, name string, s Spec, strict bool) {
+	t.Helper()
+	before, err := prepare(context.Background(), s)
+	require.NoError(t, err, name)
+	p := s.Pieces[0]
+	less := func(what string, strict bool, change func(*Furniture)) {
+		q := p
+		change(&q)
+		alt := s
+		alt.Pieces = []Furniture{q}
+		after, err := prepare(context.Background(), alt)
+		if err == nil && strict && q.related() {
+			t.Errorf("%s: no fault without %s", name, what)
 		}
-		without := func(i int) func(x []SeamSpec) []SeamSpec {
-			return func(x []SeamSpec) []SeamSpec { return slices.Delete(slices.Clone(x), i, i+1) }
+		if err == nil {
+			a, _ := json.Marshal(before.cut.assembly) //nolint:errcheck // plain data
+			b, _ := json.Marshal(after.cut.assembly)  //nolint:errcheck // plain data
+			assert.NotEqual(t, string(a), string(b), "%s: %s", name, what)
 		}
-		for i := range p.Seams {
-			less(p.Seams[i].Sew.String(), func(q *Furniture) { q.Seams = without(i)(q.Seams) })
+	}
+	for i := range p.Seams {
+		less(p.Seams[i].Sew.String(), strict, func(q *Furniture) { q.Seams = slices.Delete(slices.Clone(q.Seams), i, i+1) })
+	}
+	for i, f := range p.Fastenings {
+		for k := range f.Fasten {
+			less(f.Fasten[k].String(), strict, func(q *Furniture) {
+				q.Fastenings = slices.Clone(q.Fastenings)
+				q.Fastenings[i].Fasten = slices.Delete(slices.Clone(f.Fasten), k, k+1)
+			})
 		}
-		for i, f := range p.Fastenings {
-			for k := range f.Fasten {
-				less(f.Fasten[k].String(), func(q *Furniture) {
-					q.Fastenings = slices.Clone(q.Fastenings)
-					q.Fastenings[i].Fasten = slices.Delete(slices.Clone(f.Fasten), k, k+1)
-				})
-			}
-		}
-		for i := range p.Trims {
-			less(p.Trims[i].Name, func(q *Furniture) { q.Trims = slices.Delete(slices.Clone(q.Trims), i, i+1) })
-		}
+	}
+	for i := range p.Trims {
+		less(p.Trims[i].Name, false, func(q *Furniture) { q.Trims = slices.Delete(slices.Clone(q.Trims), i, i+1) })
 	}
 }
 

@@ -38,12 +38,12 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 	results := lay(ctx, tasks, o)
 	order, f := d.order(numbers[0], results)
 	if len(f) > 0 {
-		return WorkOrder{}, f.err()
+		return WorkOrder{}, d.from.placed(f).err()
 	}
 	for i, other := range others {
 		alt, f := other.order(numbers[i+1], results)
 		if len(f) > 0 {
-			return WorkOrder{}, inOption(i, f).err()
+			return WorkOrder{}, inOption(i, other.from.placed(f)).err()
 		}
 		priced, err := optionOf(s.Options[i], order, alt)
 		if err != nil {
@@ -59,7 +59,8 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 
 // draft is a job worked out as far as no layout is needed.
 type draft struct {
-	spec   Spec
+	spec   Spec    // with what kinds bring
+	from   origins // of what kinds brought
 	goods  catalog
 	cut    cutting
 	sewing Sewing // without the joins of panels, which layouts make
@@ -73,8 +74,10 @@ type draft struct {
 
 // prepare runs the stages that need no layout, and gathers their faults.
 func prepare(ctx context.Context, s Spec) (draft, error) {
-	d := draft{spec: s}
 	f := s.heading()
+	s, from, own := s.fromKinds()
+	f = append(f, own...)
+	d := draft{spec: s, from: from}
 	goods, own := goodsOf(s)
 	f = append(f, own...)
 	covers, own := coversOf(s, goods)
@@ -102,7 +105,7 @@ func prepare(ctx context.Context, s Spec) (draft, error) {
 	if err := ctx.Err(); err != nil {
 		return d, err
 	}
-	return d, f.err()
+	return d, from.placed(f).err()
 }
 
 // heading gives what is wrong with the job as a whole.

@@ -89,3 +89,19 @@ func ExampleCompareRolls() {
 	// 54 in 2 1/4 yd 85.50 USD
 	// buy 54 in
 }
+
+// Six drop-in seats from their kind: two measures, the rest is usual.
+func ExampleRead_fromKind() {
+	order, err := job.Read(context.Background(), strings.NewReader(`{
+		"schema": "coverwright/job/1", "name": "six seats", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "plain tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "dining chair", "count": 6, "from": "drop-in seat", "goods": "cloth", "width": "19 in", "depth": "17 in"}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`), job.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c := order.Cuts[0]
+	fmt.Println(c.Part, c.Count, "cut", c.Cut.Width, "x", c.Cut.Length)
+	// Output: seat 6 cut 26 1/2 in x 24 1/2 in
+}

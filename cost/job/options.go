@@ -3,6 +3,7 @@ package job
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -81,6 +82,12 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 	out.Pieces = slices.Clone(s.Pieces)
 	for i := range out.Pieces {
 		p := &out.Pieces[i]
+		to(&p.Goods)
+		p.GoodsFor = maps.Clone(p.GoodsFor)
+		for role, id := range p.GoodsFor {
+			to(&id)
+			p.GoodsFor[role] = id
+		}
 		p.Panels = slices.Clone(p.Panels)
 		for k := range p.Panels {
 			if q := &p.Panels[k]; to(&q.Goods) {
@@ -108,6 +115,8 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 		p.Skirts = changed(p.Skirts, func(x *SkirtSpec) { to(&x.Goods) })
 		p.Tufted = changed(p.Tufted, func(x *TuftedSpec) { to(&x.Goods) })
 		p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods); to(&x.Lining) })
+		p.Seams = changed(p.Seams, func(x *SeamSpec) { to(&x.Welt); to(&x.Backing) })
+		p.Trims = changed(p.Trims, func(x *TrimSpec) { to(&x.Welt) })
 	}
 	return out, nil
 }

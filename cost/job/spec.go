@@ -169,10 +169,12 @@ type StretchSpec struct {
 	Direction unit.Angle  `json:"direction" required:"true" hint:"an angle from across the backbone, such as \"90 deg\""`
 }
 
-// Furniture is a piece of furniture, or several alike.
+// Furniture is a piece of furniture, or several alike: from a kind, or of parts
+// that are all given.
 type Furniture struct {
 	Name  string `json:"name" required:"true" hint:"what the piece is called"`
 	Count int    `json:"count,omitzero" least:"1"` // 1 when not given
+	KindSpec
 	// Lives is where the piece will live: it chooses the fibre of the thread, and
 	// which rules the order speaks of. Indoors when not given.
 	Lives    thread.Exposure `json:"lives,omitzero"`
@@ -192,7 +194,7 @@ type Furniture struct {
 	Trims      []TrimSpec      `json:"trims,omitempty"`      // welt, gimp and nails on the frame
 	Meets      []MeetSpec      `json:"meets,omitempty"`      // edges that lie against each other unsewn
 
-	Foam   []FoamSpec   `json:"foam,omitempty"`   // blocks of foam that are in no cushion
+	Foam   FoamList     `json:"foam,omitempty"`   // blocks of foam that are in no cushion; or of a kind the thickness of its foam
 	Labour []LabourSpec `json:"labour,omitempty"` // time at the bench
 }
 

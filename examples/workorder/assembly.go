@@ -14,6 +14,9 @@ import (
 // assembly prints how each cover whose edges are joined goes together.
 func (s *sheet) assembly(o job.WorkOrder) {
 	for _, a := range o.Assembly {
+		if len(a.Work.Seams) == 0 && len(a.Work.Pieces) == 1 {
+			continue // the notes say what becomes of its edges
+		}
 		s.head("Sewing and fitting: " + assembled(a))
 		s.table(func(row func(...string)) {
 			for i, r := range s.seamRows(a) {

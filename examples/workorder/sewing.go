@@ -18,11 +18,10 @@ type setUpView struct {
 
 // sewing writes thread, needle and stitch.
 func (s *sheet) sewing(o job.WorkOrder) {
-	s.head("Thread, needle and stitch")
 	if len(o.Sewing.SetUps) == 0 {
-		s.line("  nothing to sew")
 		return
 	}
+	s.head("Thread, needle and stitch")
 	for _, f := range s.fibres(o.Sewing) {
 		s.wrapIn("  ", f, 100)
 	}

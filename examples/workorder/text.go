@@ -339,6 +339,9 @@ func (s *sheet) buy(o job.WorkOrder) {
 	for _, p := range o.Purchases {
 		s.line("  %s (%s): %s", p.Name, p.Goods, s.amount(p))
 		for _, a := range p.Answers {
+			if a.Kind == cite.Bound && p.Plan != nil && p.Plan.Proved {
+				continue // the layout meets it, and says so
+			}
 			s.entry(a.Kind.String()+":", s.answer(p, a)+": "+a.Text)
 			if a.Basis.Status != cite.Derived {
 				s.entry("", "  "+a.Basis.String())
@@ -629,7 +632,9 @@ func (s *sheet) quote(o job.WorkOrder) {
 			}
 			row(l.What, quantity, price, l.Amount.Amount())
 		}
-		row("subtotal", "", "", q.Subtotal.Amount())
+		if len(q.Lines) > 1 || q.Total.Amount() != q.Subtotal.Amount() {
+			row("subtotal", "", "", q.Subtotal.Amount())
+		}
 		for _, d := range q.Discounts {
 			if !d.AfterTax {
 				row(d.Name, "on "+d.Base.Amount(), rateText(d.Rate), d.Amount.Neg().Amount())

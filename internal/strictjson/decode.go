@@ -114,7 +114,7 @@ func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 		v.Set(reflect.New(v.Type().Elem()))
 		v = v.Elem()
 	}
-	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
+	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok && !eitherWay(n, v) {
 		w.text(n, u, path)
 		return
 	}
@@ -175,6 +175,14 @@ func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 	default:
 		panic("strictjson: cannot read into " + v.Type().String()) // a mistake of the program, not of the file
 	}
+}
+
+// eitherWay tells whether a list stands where a text may stand too: in a list type
+// that reads JSON of its own.
+func eitherWay(n node, v reflect.Value) bool {
+	_, list := n.value.([]node)
+	_, own := v.Addr().Interface().(json.Unmarshaler)
+	return list && own && v.Kind() == reflect.Slice
 }
 
 func (w *walker) text(n node, u encoding.TextUnmarshaler, path unit.Path) {

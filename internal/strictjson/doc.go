@@ -6,5 +6,6 @@
 // A struct field takes part when it has a json tag; `required:"true"` marks
 // one that must be there, `least:"1"` the least whole number that may be given.
 // Values are strings, booleans, whole numbers, types
-// with UnmarshalText, structs, and slices, pointers or maps by name of these.
+// with UnmarshalText, structs, and slices, pointers or maps by name of these. A
+// slice with UnmarshalText and UnmarshalJSON is a text or a list.
 package strictjson

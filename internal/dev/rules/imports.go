@@ -22,9 +22,10 @@ var standsOn = map[string][]string{
 	"material/layout":   {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material"},
 	"cost":              {"unit", "unit/cite"},
 	"cost/rate":         {"unit", "unit/cite", "cost"},
+	"cost/job/kind":     {"unit", "unit/cite"},
 	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam", "foam/wrap",
 		"cost",
-		"cost/rate"},
+		"cost/rate", "cost/job/kind"},
 }
 
 // libraries are the modules a public package may import beside the standard

@@ -290,6 +290,10 @@ func (p *page) value(t reflect.Type) (string, reflect.Type, error) {
 	if t == outline {
 		t = reflect.TypeFor[shape.Form]()
 	}
+	if t == foamList {
+		v, in, err := p.value(reflect.TypeFor[[]job.FoamSpec]())
+		return v + "; or a [length](#units)", in, err
+	}
 	if name := measures[t]; name != "" {
 		return "[" + name + "](#units)", nil, nil
 	}

@@ -17,6 +17,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 )
 
 const draft = "https://json-schema.org/draft/2020-12/schema"
@@ -72,6 +73,7 @@ var (
 	textWriter = reflect.TypeFor[encoding.TextMarshaler]()
 	jsonWriter = reflect.TypeFor[json.Marshaler]()
 	outline    = reflect.TypeFor[shape.Outline]()
+	foamList   = reflect.TypeFor[job.FoamList]()
 )
 
 // value gives the schema of a type where it is used.
@@ -81,6 +83,9 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 	}
 	if t == outline {
 		return g.value(reflect.TypeFor[shape.Form]())
+	}
+	if t == foamList { // blocks, or a thickness
+		return g.either(reflect.TypeFor[[]job.FoamSpec](), reflect.TypeFor[unit.Length]())
 	}
 	if t == reflect.TypeFor[thread.Flags]() {
 		o := typed("array")
@@ -129,6 +134,20 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		return typed("number"), nil
 	}
 	return nil, fmt.Errorf("no schema for %v", t)
+}
+
+// either gives the schema of a value of one of some types.
+func (g *generator) either(types ...reflect.Type) (*object, error) {
+	o := newObject()
+	kinds := make([]*object, len(types))
+	for i, t := range types {
+		var err error
+		if kinds[i], err = g.value(t); err != nil {
+			return nil, err
+		}
+	}
+	o.set("anyOf", kinds)
+	return o, nil
 }
 
 func (g *generator) isText(t reflect.Type) bool {

@@ -1,0 +1,157 @@
+package job
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/cost/job/kind"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// threeGoods are covers that the kinds are tried in, with plain cloth for what
+// lies below. They are wider than any panel.
+var threeGoods = map[string]string{
+	"patterned": `{"id": "cover", "kind": "roll", "name": "damask", "material": "woven", "price": "68.00 USD/yd", "width": "150 in", "repeat": "27 in", "repeat_across": "13 1/2 in", "nap": true}`,
+	"vinyl":     `{"id": "cover", "kind": "roll", "name": "vinyl", "material": "vinyl", "price": "30.00 USD/yd", "width": "150 in"}`,
+	"leather":   `{"id": "cover", "kind": "hide", "name": "hides", "material": "leather", "price": "9.50 USD/sq ft", "hide_area": "50 sq ft"}`,
+}
+
+// pieceOf is a job with one piece of a kind in the goods cover, and lining for all
+// that must be named.
+func pieceOf(t testing.TB, k kind.Kind, cover string, measures map[string]unit.Length) Spec {
+	t.Helper()
+	s, err := ReadSpec(strings.NewReader(`{"schema": "coverwright/job/1", "name": "a job", "currency": "USD", "goods": [` + cover +
+		`, {"id": "lining", "kind": "roll", "name": "decking", "material": "light woven", "price": "11.50 USD/yd", "width": "150 in"}],
+		"pieces": [{"name": "a piece"}], "quote": {"labour_rate": "60.00 USD/h"}}`))
+	require.NoError(t, err)
+	p := &s.Pieces[0]
+	p.From, p.Goods, p.Measures, p.GoodsFor = k.Name, "cover", measures, map[string]string{}
+	for _, r := range k.Goods {
+		if r.As == "" {
+			p.GoodsFor[r.Name] = "lining"
+		}
+	}
+	return s
+}
+
+// sizesOf gives a kind's measures that must be given, at their usual sizes, and
+// all that have no formula at their least and most.
+func sizesOf(k kind.Kind) map[string]map[string]unit.Length {
+	out := map[string]map[string]unit.Length{"usual": k.Likely(), "least": {}, "most": {}}
+	for _, m := range k.Measures {
+		if m.Usual == "" {
+			out["least"][m.Name], out["most"][m.Name] = m.Least, m.Most
+		}
+	}
+	return out
+}
+
+// Every kind is a piece of furniture without a fault, small and large, in every
+// sort of goods.
+func TestEveryKind(t *testing.T) {
+	t.Parallel()
+	for _, k := range kind.All() {
+		for sort, goods := range threeGoods {
+			for size, measures := range sizesOf(k) {
+				_, err := prepare(context.Background(), pieceOf(t, k, goods, measures))
+				if err != nil {
+					t.Errorf("%s, %s, %s: %v", k.Name, sort, size, err)
+				}
+			}
+		}
+	}
+}
+
+// expanded gives a job with what its kinds bring written out.
+func expanded(t testing.TB, s Spec) Spec {
+	t.Helper()
+	out, _, f := s.fromKinds()
+	require.Empty(t, f)
+	return out
+}
+
+// A kind says nothing that the job file does not know.
+func TestKindsAreJobFiles(t *testing.T) {
+	t.Parallel()
+	for _, k := range kind.All() {
+		g := kind.Given{Cover: "cover", Goods: map[string]string{}, Measures: k.Likely()}
+		for _, r := range k.Goods {
+			g.Goods[r.Name] = "lining"
+		}
+		for _, without := range [][]string{nil, k.Groups} {
+			g.Without = without
+			text, err := k.Write(g)
+			require.NoError(t, err, k.Name)
+			d := json.NewDecoder(bytes.NewReader(text))
+			d.DisallowUnknownFields()
+			var p Furniture
+			require.NoError(t, d.Decode(&p), k.Name)
+			assert.NotEmpty(t, p.parts(), k.Name)
+		}
+	}
+}
+
+// Without any one of its seams or fastenings the cover of a kind is faulty.
+func TestEveryRelationOfAKindCounts(t *testing.T) {
+	t.Parallel()
+	for _, k := range kind.All() {
+		s := pieceOf(t, k, threeGoods["vinyl"], k.Likely())
+		for _, without := range [][]string{nil, k.Groups} {
+			s.Pieces[0].Without = without
+			everyRelationCounts(t, k.Name, expanded(t, s), true)
+		}
+	}
+}
+
+// A longer measure never makes a panel or the plate of a cushion smaller, but for
+// those that only say where a panel is divided. Strips are joined as it fits.
+func TestWiderMeasureNeverShrinksAPanel(outer *testing.T) {
+	outer.Parallel()
+	divides := []string{"face strip", "channel width"}
+	all := kind.All()
+	rapid.Check(outer, func(t *rapid.T) {
+		k := rapid.SampledFrom(all).Draw(t, "kind")
+		m := rapid.SampledFrom(k.Measures).Filter(func(m kind.Measure) bool { return !slices.Contains(divides, m.Name) }).Draw(t, "measure")
+		length := func(from unit.Length, name string) unit.Length {
+			return unit.Length(rapid.Int64Range(int64(from/(unit.Inch/16)), int64(m.Most/(unit.Inch/16))).Draw(t, name)) * unit.Inch / 16
+		}
+		narrow := length(m.Least, "narrow")
+		wide := length(narrow, "wide")
+		sizes := func(l unit.Length) map[string]Size {
+			measures := k.Likely()
+			measures[m.Name] = l
+			out := map[string]Size{}
+			s, _, f := pieceOf(outer, k, threeGoods["vinyl"], measures).fromKinds()
+			if len(f) > 0 { // what follows from the measure is out of range
+				return out
+			}
+			goods, f := goodsOf(s)
+			require.Empty(t, f)
+			covers, _ := coversOf(s, goods)
+			for _, c := range covers {
+				for _, p := range c.cover.Panels {
+					w, h := p.Outline.Size()
+					if slices.ContainsFunc(s.Pieces[0].Panels, func(q PanelSpec) bool { return q.Name == p.Name }) || strings.HasSuffix(p.Name, "plate") {
+						out[p.Name] = Size{w, h}
+					}
+				}
+			}
+			return out
+		}
+		before, after := sizes(narrow), sizes(wide)
+		for name, a := range before {
+			b, ok := after[name]
+			if ok && (b.Width < a.Width || b.Length < a.Length) {
+				t.Fatalf("%s, %s from %v to %v: %s shrinks from %v to %v", k.Name, m.Name, narrow, wide, name, a, b)
+			}
+		}
+	})
+}
