@@ -138,6 +138,47 @@ func TestCushionIsSewnToAPiece(t *testing.T) {
 	require.Positive(t, sewn)
 }
 
+// What follows from the seams of a boxed cushion are the sums a bench does: with
+// perimeter P, zip panel Z, thickness T, seam s, zip seam z, n joins round the ring
+// and m pieces of zip panel
+//
+//	pieces  cut M + 2 s n in all, tape Z + 2 s, cord 2 P
+//	rows    joins n (T + 2 s) + 2 (m - 1) (T / 2 + s + z), zip 2 (Z + 2 s),
+//	        welt made 2 (P + 2 in), put on 2 P, closed 2 P
+func TestGraphOfBoxedCushionIsItsSums(t *testing.T) {
+	accepted := 0
+	rapid.Check(t, func(t *rapid.T) {
+		const s, z = unit.Inch / 2, 3 * unit.Inch / 4
+		c := made.Cushion{Width: sixteenths(t, "width", 8, 90), Depth: sixteenths(t, "depth", 8, 40), Thickness: 2 * sixteenths(t, "half thickness", 1, 4),
+			Zip: true, Cord: unit.Inch / 8, Top: anyGoods(t)}
+		part, err := c.Make()
+		if err != nil {
+			return
+		}
+		accepted++
+		w, err := part.Cover.Work(sewnGoods())
+		require.NoError(t, err)
+		b := part.Boxing
+		p, joins, zips := 2*(c.Width+c.Depth), unit.Length(len(b.Joins)), unit.Length(len(b.ZipPieces))
+		require.Equal(t, p-b.Opening+2*s*unit.Length(len(b.Pieces)), b.Length)
+		require.Equal(t, b.Opening+2*s, w.Zips[0].Tape)
+		rows := map[allowance.RowKind]unit.Length{}
+		for _, r := range w.Rows {
+			rows[r.Kind] += r.Length
+		}
+		require.Equal(t, map[allowance.RowKind]unit.Length{
+			allowance.ZipRow: 2 * (b.Opening + 2*s), allowance.MakingRow: 2 * (p + 2*unit.Inch), allowance.PuttingRow: 2 * p,
+			allowance.SeamRow: joins*(c.Thickness+2*s) + 2*(zips-1)*(c.Thickness/2+s+z) + 2*p,
+		}, rows)
+		var cord unit.Length
+		for _, x := range w.Welts {
+			cord += x.CordLength
+		}
+		require.Equal(t, 2*p, cord)
+	})
+	require.Positive(t, accepted)
+}
+
 // Every cushion that is accepted is a cover without a fault, and its ring closes:
 // main and zip panel are the girth of the plate, the pieces add up, none is under
 // the least, joins lie where they may.

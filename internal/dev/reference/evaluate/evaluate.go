@@ -20,6 +20,7 @@ var packages = []struct {
 	{"thread", threadEvaluators},
 	{"foam", foamEvaluators},
 	{"cost", costEvaluators},
+	{"job", jobEvaluators},
 }
 
 // Suites gives the check tables of all packages.
