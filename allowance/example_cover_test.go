@@ -31,6 +31,36 @@ func exampleGoods() map[string]allowance.SewnGoods {
 	return map[string]allowance.SewnGoods{"cloth": {Ease: firm}}
 }
 
+// The back of a chair ends in a strip of lining that goes down behind the seat.
+func ExampleCover_WithPullStrip() {
+	c := exampleCover(`{"fastenings": [
+			{"side": "back.bottom", "finish": "pushed through"},
+			{"side": "back.right + back.top + back.left"}
+		]}`)
+	c.Panels = []allowance.CoverPanel{examplePanel("back", 24*unit.Inch, 20*unit.Inch)}
+	c, err := c.WithPullStrip(0, "cloth")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	w, err := c.Work(exampleGoods())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range w.Pieces {
+		cut, err := p.Panel.Cut()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(p.Name, cut.Width, "x", cut.Height)
+	}
+	// Output:
+	// back 30 in x 23 1/2 in
+	// back bottom pull strip 25 in x 6 1/2 in
+}
+
 // A seat of two panels: one seam, and edges pulled over the rails.
 func ExampleCover_Work() {
 	c := exampleCover(`{

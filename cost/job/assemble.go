@@ -30,7 +30,11 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 			o.pieces[first].ZipTape = tapeOn(work.Pieces[next-n:next], work.Zips)
 		}
 	}
-	a := Assembly{Piece: w.piece, Part: w.alone(), Count: w.count, Cover: w.cover, Work: work}
+	strips, err := w.pullStrips(work, c)
+	if err != nil {
+		f = append(f, moved(err, w.place))
+	}
+	a := Assembly{Piece: w.piece, Part: w.alone(), Count: w.count, Cover: w.cover, Work: work, PullStrips: strips}
 	for _, r := range work.Rows {
 		sewn := w.row(r)
 		sewn.part, sewn.inOrder = a.Part, true

@@ -34,6 +34,7 @@ type whole struct {
 	of      []covered // of each panel, the part it belongs to
 	nested  int       // how many of its seams are those of made-up parts; they stand first
 	origins []origin
+	strips  []stripped
 }
 
 // wish is what panels ask of the layout.
@@ -117,7 +118,7 @@ func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f 
 		}
 	}
 	if p.related() && len(f) == 0 { // what is missing would only lead to more faults
-		p.relate(at, &own)
+		f = append(f, p.relate(at, &own)...)
 		if len(own.cover.Panels) == 0 {
 			f.add(at.Dot("panels"), check.Required("", "the panels that the seams join"))
 		}

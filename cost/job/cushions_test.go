@@ -140,3 +140,20 @@ func TestMadeUpPartsInAPiece(t *testing.T) {
 		assert.Contains(t, all, want)
 	}
 }
+
+// An option puts other goods in the seams too: their welts, and strips for pulling.
+func TestOptionChangesGoodsOfSeams(t *testing.T) {
+	t.Parallel()
+	s := madeJob(t, `{"name": "chair", "panels": [{"name": "top", "goods": "mesh", "width": "20 in", "length": "20 in"}, {"name": "band", "goods": "mesh", "width": "20 in", "length": "4 in"}],
+		"seams": [{"sew": "top.bottom", "to": "band.top", "finish": "welted seam", "cord": "1/8 in", "welt": "cloth"}],
+		"fastenings": [{"fasten": ["top.top"], "finish": "pushed through", "pull_strip": "cloth"}, {"fasten": ["top.left", "top.right", "band.left", "band.right", "band.bottom"]}],
+		"trims": [{"name": "arm", "length": "1 ft", "cord": "1/8 in", "welt": "cloth"}]}`)
+	s, err := s.with(OptionSpec{Name: "other", Replace: []Replace{{"cloth", "mesh"}}})
+	require.NoError(t, err)
+	d, err := prepare(t.Context(), s)
+	require.NoError(t, err)
+	for _, p := range d.cut.pieces {
+		assert.Equal(t, "mesh", p.Goods, p.Part)
+	}
+	assert.Len(t, d.cut.pieces, 4, "two panels, a pull strip, and welt in one strip")
+}

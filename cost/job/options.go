@@ -118,6 +118,12 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 		p.Seams = changed(p.Seams, func(x *SeamSpec) { to(&x.Welt); to(&x.Backing) })
 		p.Trims = changed(p.Trims, func(x *TrimSpec) { to(&x.Welt) })
 	}
+	for i := range out.Pieces {
+		p := &out.Pieces[i]
+		p.Seams = changed(p.Seams, func(x *SeamSpec) { to(&x.Welt); to(&x.Backing) })
+		p.Trims = changed(p.Trims, func(x *TrimSpec) { to(&x.Welt) })
+		p.Fastenings = changed(p.Fastenings, func(x *FasteningSpec) { to(&x.PullStrip) })
+	}
 	return out, nil
 }
 

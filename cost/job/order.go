@@ -46,6 +46,8 @@ type Assembly struct {
 	Count int                 `json:"count"`          // for all pieces of furniture
 	Cover allowance.Cover     `json:"cover"`
 	Work  allowance.CoverWork `json:"work"`
+	// PullStrips are those of the cover, and edges that might have one.
+	PullStrips []PullStrip `json:"pull_strips,omitempty"`
 }
 
 // CutsOf gives the cuts of some goods, in the order in which the pieces of

@@ -41,7 +41,8 @@ func (p Furniture) names(part string) bool {
 
 // relate adds the relations of the piece of furniture to its cover, and notes
 // where each comes from.
-func (p Furniture) relate(at unit.Path, w *whole) {
+func (p Furniture) relate(at unit.Path, w *whole) faults {
+	var strips []stripped
 	c := &w.cover
 	own := len(c.Seams) // those of nested covers stand first
 	for i, s := range p.Seams {
@@ -72,6 +73,7 @@ func (p Furniture) relate(at unit.Path, w *whole) {
 			n := unit.Path("fastenings").At(len(c.Fastenings))
 			w.origin(n, here, false)
 			w.origin(n.Dot("side"), here.Dot("fasten").At(k), false)
+			first := len(c.Fastenings)
 			c.Fastenings = append(c.Fastenings, hold)
 			if twin := p.twin(side); twin != nil {
 				hold.Side = twin
@@ -79,6 +81,9 @@ func (p Furniture) relate(at unit.Path, w *whole) {
 				w.origin(n, here, false)
 				w.origin(n.Dot("side"), here.Dot("fasten").At(k), false)
 				c.Fastenings = append(c.Fastenings, hold)
+			}
+			for n := first; f.PullStrip != "" && n < len(c.Fastenings); n++ {
+				strips = append(strips, stripped{at: here.Dot("pull_strip"), goods: f.PullStrip, fastening: n})
 			}
 		}
 	}
@@ -90,6 +95,7 @@ func (p Furniture) relate(at unit.Path, w *whole) {
 		w.origin(unit.Path("meets").At(len(c.Meets)), at.Dot("meets").At(i), false)
 		c.Meets = append(c.Meets, allowance.Meet{Sides: []allowance.MeetSide{{Side: m.Meet, In: m.In}, {Side: m.To, In: m.ToIn}}, Pattern: m.crossing()})
 	}
+	return w.sewStrips(strips)
 }
 
 // twin gives the mirror image of an edge of a half outline, which is held as the

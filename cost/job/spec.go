@@ -250,6 +250,10 @@ type FasteningSpec struct {
 	Rail     unit.Length `json:"rail,omitzero"`
 	Handling unit.Length `json:"handling,omitzero"`   // left outside for the hand and trimmed off
 	HiddenBy []string    `json:"hidden_by,omitempty"` // the panels that hide the edge and are fitted after it
+	// PullStrip is goods, by their id, for a strip that is sewn on and does the
+	// pulling: the panel ends where it goes out of sight. For edges pulled over or
+	// pushed through.
+	PullStrip string `json:"pull_strip,omitzero"`
 }
 
 // TrimSpec is welt, gimp or nails along the frame.

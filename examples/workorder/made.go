@@ -145,3 +145,20 @@ func (s *sheet) grid(c job.Cut) []gridRow {
 	}
 	return out
 }
+
+// pullStrips says what strips sewn on to do the pulling save, and where one would.
+func (s *sheet) pullStrips(o job.WorkOrder) []string {
+	var out []string
+	for _, a := range o.Assembly {
+		for _, x := range a.PullStrips {
+			where := a.Piece + ", " + x.Panel + ": " + strings.Join(x.Edges, " + ")
+			saved := s.area(x.Saved, unit.Nearest) + " of " + x.Goods + " in the cut pieces"
+			if x.With != "" {
+				out = append(out, where+" ends in a strip of "+x.With+", which saves "+saved+" (an "+x.Kind.String()+": what is bought follows the layout)")
+			} else {
+				out = append(out, where+" takes "+s.len(x.Pulled)+" to pull; ending it in a strip of other goods would save "+saved+" (an "+x.Kind.String()+": what is bought follows the layout)")
+			}
+		}
+	}
+	return out
+}

@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // The bench is told where every button lies, on the face and on the cloth, and a
@@ -42,5 +43,12 @@ func TestMadeUpPartsForTheBench(t *testing.T) {
 		"- boxing: 53 in between seams; corners at 15 1/2 in (left and front), 37 1/2 in (front and",
 		"right)",
 	}, lines)
+	o.Assembly = []job.Assembly{{Piece: "chair", PullStrips: []job.PullStrip{
+		{Panel: "inside back", Edges: []string{"bottom"}, Goods: "hide", With: "lining", Saved: 288 * unit.SquareInch, Kind: cite.Estimate},
+		{Panel: "deck", Edges: []string{"back"}, Goods: "hide", Pulled: 6 * unit.Inch, Saved: 144 * unit.SquareInch, Kind: cite.Estimate}}}}
+	assert.Equal(t, []string{
+		"chair, inside back: bottom ends in a strip of lining, which saves 2.0 sq ft of hide in the cut pieces (an estimate: what is bought follows the layout)",
+		"chair, deck: back takes 6 in to pull; ending it in a strip of other goods would save 1.0 sq ft of hide in the cut pieces (an estimate: what is bought follows the layout)",
+	}, (&sheet{}).pullStrips(o))
 	assert.Equal(t, []gridRow{{"1", "0\u00a0in", "4, 12 in", "0\u00a0in", "5, 15 in"}}, (&sheet{}).grid(o.Cuts[0])[:1])
 }

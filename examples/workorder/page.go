@@ -73,6 +73,7 @@ type (
 		Stopped  bool
 		Groups   []cutGroup
 		Notes    []string
+		Strips   []string // for pulling
 		Layouts  []layoutView
 		Panels   []panelView
 		Assembly []assemblyView
@@ -186,6 +187,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	if err := s.viewAssembly(&v, o); err != nil {
 		return v, err
 	}
+	v.Strips = s.pullStrips(o)
 	s.viewSewing(&v, o, patterns)
 	if err := s.viewFoam(&v, o); err != nil {
 		return v, err

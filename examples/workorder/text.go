@@ -155,6 +155,12 @@ func (s *sheet) cuts(o job.WorkOrder) {
 		}
 	}
 	s.made(o)
+	if strips := s.pullStrips(o); len(strips) > 0 {
+		s.line("\n  Pull strips")
+		for _, l := range strips {
+			s.wrapIn("    ", l, 100)
+		}
+	}
 	if notes := s.basisNotes(o); len(notes) > 0 {
 		s.line("\n  Allowances not given in the job")
 		for _, n := range notes {
