@@ -48,6 +48,10 @@ func cautionsOf(s Spec, o WorkOrder) []Caution {
 		if text := p.leatherCaution(); text != "" {
 			add(Caution{About: "leather", Text: text})
 		}
+		if names := p.OffRepeat(); len(names) > 0 {
+			add(Caution{About: "pattern", Text: "Nothing holds the pattern of " + p.Name + " on what may be joined from pieces: " + strings.Join(names, "; ") +
+				". It lies off the repeat, and its joins do not match. Make it of panels of its own where they must."})
+		}
 	}
 	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
 		"Repairs that carry weight, and furniture for children, are work for someone licensed to do it where you are."})
@@ -76,6 +80,21 @@ func vehicleCaution(s Spec) string {
 	}
 	return strings.Join(names, ", ") + ": vehicles have rules of their own for what seats and linings are made of, fire among them; rules for furniture in homes " +
 		"say nothing of them. Read the text in force where the vehicle is registered, and ask its inspectors or its maker when in doubt."
+}
+
+// OffRepeat names the panels that may be joined from pieces and so lie off the
+// repeat of patterned goods.
+func (p Purchase) OffRepeat() []string {
+	if p.Plan == nil || p.Plan.Job.Roll == nil || !p.Plan.Job.Roll.Patterned() {
+		return nil
+	}
+	var out []string
+	for _, x := range p.Plan.Job.Pieces {
+		if x.Join != nil && !slices.Contains(out, x.Name) {
+			out = append(out, x.Name)
+		}
+	}
+	return out
 }
 
 // leatherCaution says how far the number of hides can be trusted.

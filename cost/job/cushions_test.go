@@ -157,3 +157,27 @@ func TestOptionChangesGoodsOfSeams(t *testing.T) {
 	}
 	assert.Len(t, d.cut.pieces, 4, "two panels, a pull strip, and welt in one strip")
 }
+
+// A panel that may be joined lies off the repeat of its goods, and the order says so.
+func TestJoinedPanelIsNotToldAsMatched(t *testing.T) {
+	t.Parallel()
+	s := madeJob(t, `{"name": "bench", "panels": [{"name": "front", "goods": "cloth", "width": "80 in", "length": "10 in", "join": {"along_width": true, "least": "10 in", "most": 2}},
+		{"name": "end", "goods": "cloth", "width": "20 in", "length": "10 in"}]}`)
+	s.Goods[0].Nap, s.Goods[0].Repeat = false, 9*unit.Inch
+	o, err := Build(t.Context(), s, quick)
+	require.NoError(t, err)
+	grain := map[string]string{}
+	for _, c := range o.Cuts {
+		grain[c.Part] = c.Grain
+	}
+	assert.Equal(t, map[string]string{"front": "up the roll, off the repeat", "end": "up the roll, on the repeat"}, grain)
+	assert.Equal(t, []string{"bench: front"}, o.Purchases[0].OffRepeat())
+	said := 0
+	for _, c := range o.Cautions {
+		if c.About == "pattern" {
+			said++
+			assert.Contains(t, c.Text, "bench: front.")
+		}
+	}
+	assert.Equal(t, 1, said)
+}

@@ -183,7 +183,7 @@ func (p *piece) shaped(panel allowance.Panel) (row, error) {
 	width, height := panel.Outline.Size()
 	p.Finished, p.Trim, p.Cut.Cut = Size{width, height}, Size{cut.TrimWidth, cut.TrimHeight}, Size{cut.Width, cut.Height}
 	p.Outline, p.Panel, p.Basis = panel.Outline, &cut, edgeBasis(cut)
-	switch p.Grain = p.goods.grain(); {
+	switch p.Grain = p.grain(); {
 	case p.goods.Kind == HideGoods:
 		p.Grain = p.wish.leather.grain.on()
 	case p.turn == layout.Railroad:
@@ -194,6 +194,15 @@ func (p *piece) shaped(panel allowance.Panel) (row, error) {
 	}
 	length, layers := cut.Sewn()
 	return row{CoverRow: allowance.RowOn(p.Part, p.Goods, length, layers), piece: p.Piece}, nil
+}
+
+// grain words how a piece lies on its goods. Strips and joined panels lie off the
+// repeat of a pattern.
+func (p piece) grain() string {
+	if p.free || p.wish.join != nil {
+		return strings.Replace(p.goods.grain(), "on the repeat", "off the repeat", 1)
+	}
+	return p.goods.grain()
 }
 
 // strip cuts pieces by their size: free ones across a roll or along a hide,

@@ -397,11 +397,17 @@ func (s *sheet) use(p job.Purchase) {
 		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
 	}
 	roll := *p.Plan.Job.Roll
-	if roll.Patterned() && roll.Across == 0 {
-		s.entry("pattern:", "every panel starts on the "+s.len(roll.Repeat)+" repeat; strips fill the gaps")
-	} else if roll.Patterned() {
-		s.entry("pattern:", "every panel starts on the repeat, every "+strings.ReplaceAll(s.repeat(roll), noBreak, " ")+"; strips fill the gaps")
+	if !roll.Patterned() {
+		return
 	}
+	text := "every panel starts on the " + s.len(roll.Repeat) + " repeat; strips fill the gaps"
+	if roll.Across != 0 {
+		text = "every panel starts on the repeat, every " + strings.ReplaceAll(s.repeat(roll), noBreak, " ") + "; strips fill the gaps"
+	}
+	if off := p.OffRepeat(); len(off) > 0 {
+		text += "; off it, and not matched, lies what may be joined: " + strings.Join(off, "; ")
+	}
+	s.entry("pattern:", text)
 }
 
 // saving sets the money for buying by rule beside that for buying by layout.
