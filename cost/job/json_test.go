@@ -38,7 +38,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	typical = append(typical, jobWith(t, sixSeats).Pieces[0].KindSpec, jobWith(t, sixSeats).Pieces[0],
 		KindSpec{Measures: map[string]unit.Length{"a": unit.Inch}, GoodsFor: map[string]string{"a": "b"}, Without: []string{"c"}})
 	typical = append(typical, SeamFinish{Kind: allowance.WeltedJoin, Handling: unit.Inch}, CrossingSpec{Pattern: allowance.AlongOnly, Gap: unit.Inch},
-		PullStrip{Panel: "back", Saved: unit.SquareInch},
+		PullStrip{Panel: "back", Saved: unit.SquareInch}, CutLine{Part: "wing 1 and 2", Cuts: []int{0, 1}},
 		StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
 	var x FillingSpec
 	require.NoError(t, json.Unmarshal([]byte(allFilled), &x))

@@ -102,9 +102,8 @@ type (
 		Rows  []cutRow
 	}
 	cutRow struct {
-		Number                                            int
-		Count, Part, Goods, Finished, Cut, Grain, Details string
-		Picture                                           template.HTML
+		Number, Count, Part, Goods, Finished, Cut, Grain, Details string
+		Picture                                                   template.HTML
 	}
 	layoutView struct {
 		ID, Title, Intro string
@@ -297,7 +296,8 @@ func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []drawnCut) erro
 	if err != nil {
 		return err
 	}
-	for _, p := range patterns {
+	for _, l := range o.CutLines() {
+		p := patterns[l.Cuts[0]]
 		c := p.cut
 		thumb, err := p.thumb(scales[c.Piece])
 		if err != nil {
@@ -308,11 +308,36 @@ func (s *sheet) viewCuts(v *pageView, o job.WorkOrder, patterns []drawnCut) erro
 			i = len(v.Groups)
 			v.Groups = append(v.Groups, cutGroup{Piece: c.Piece})
 		}
-		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: p.number, Count: hands(c.Count, c.Pair), Part: c.Part, Goods: c.Goods, Finished: s.across(c.Finished),
-			Cut: s.nbSize(s.cutSize(c.Cut)), Grain: c.Grain, Details: s.note(c), Picture: drawing(thumb)})
+		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: numbersOf(l), Count: hands(l.Count, c.Pair), Part: l.Part, Goods: c.Goods, Finished: s.across(c.Finished),
+			Cut: s.nbSize(s.cutSize(c.Cut)), Grain: c.Grain, Details: s.lineNote(o, l), Picture: drawing(thumb)})
 	}
 	v.Notes = s.basisNotes(o)
 	return nil
+}
+
+// numbersOf gives the numbers that the cuts of a line have on layouts and patterns.
+func numbersOf(l job.CutLine) string {
+	var out []string
+	for _, k := range l.Cuts {
+		out = append(out, strconv.Itoa(k+1))
+	}
+	return strings.Join(out, ", ")
+}
+
+// lineNote gives the notes of the cuts of a line, each by its number where they
+// differ.
+func (s *sheet) lineNote(o job.WorkOrder, l job.CutLine) string {
+	var notes []string
+	for _, k := range l.Cuts {
+		notes = append(notes, s.note(o.Cuts[k]))
+	}
+	if len(slices.Compact(slices.Clone(notes))) == 1 {
+		return notes[0]
+	}
+	for i, k := range l.Cuts {
+		notes[i] = strconv.Itoa(k+1) + ": " + notes[i]
+	}
+	return strings.Join(notes, ". ")
 }
 
 func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []drawnCut) error {

@@ -135,8 +135,9 @@ func (s *sheet) cuts(o job.WorkOrder) {
 	s.head("Cut list (width across the goods x length along them)")
 	s.table(func(row func(...string)) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
-		for _, c := range o.Cuts {
-			row(c.Piece, c.Part, c.Goods, hands(c.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut), c.Grain)
+		for _, l := range o.CutLines() {
+			c := o.Cuts[l.Cuts[0]]
+			row(c.Piece, l.Part, c.Goods, hands(l.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut), c.Grain)
 		}
 	})
 	if s.metric {

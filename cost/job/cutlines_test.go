@@ -1,0 +1,40 @@
+package job
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Pieces that are cut alike stand on one line, whatever they are sewn to; every cut
+// stands on just one.
+func TestCutLines(t *testing.T) {
+	t.Parallel()
+	s := madeJob(t, `{"name": "booth", "channels": [{"name": "back", "goods": "cloth", "width": "40 in", "length": "20 in", "number": 5, "rise": "1 in"}],
+		"cushions": [{"name": "seat", "count": 2, "top": "cloth", "width": "60 in", "depth": "22 in", "thickness": "4 in", "zip": true}],
+		"panels": [{"name": "wing 3", "goods": "cloth", "width": "9 in", "length": "9 in"}, {"name": "wing 12", "goods": "cloth", "width": "9 in", "length": "9 in"},
+			{"name": "wing 4", "goods": "cloth", "width": "9 in", "length": "9 1/4 in"}]}`)
+	d, err := prepare(t.Context(), s)
+	require.NoError(t, err)
+	var o WorkOrder
+	for _, p := range d.cut.pieces {
+		o.Cuts = append(o.Cuts, p.Cut)
+	}
+	seen := map[int]bool{}
+	counts := map[string]int{}
+	for _, l := range o.CutLines() {
+		counts[l.Part] = l.Count
+		n := 0
+		for _, k := range l.Cuts {
+			assert.False(t, seen[k])
+			seen[k] = true
+			n += o.Cuts[k].Count
+		}
+		assert.Equal(t, n, l.Count)
+	}
+	assert.Len(t, seen, len(o.Cuts))
+	for part, n := range map[string]int{"wing 3 and 12": 2, "wing 4": 1, "back, channel 1 to 3": 3, "back, first channel": 1, "back, last channel": 1, "seat, boxing side 1 and 2": 4} {
+		assert.Equal(t, n, counts[part], "%s: %v", part, counts)
+	}
+}
