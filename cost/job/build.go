@@ -65,8 +65,7 @@ type draft struct {
 	cut    cutting
 	sewing Sewing // without the joins of panels, which layouts make
 	wants  []want
-	foam   []FoamBlock
-	filled []cost.Line // lines of foam
+	foam   fillings
 	bench  []Bench
 	worked []cost.Line // lines of labour and extras
 	terms  cost.Terms
@@ -87,9 +86,9 @@ func prepare(ctx context.Context, s Spec) (draft, error) {
 		return d, err
 	}
 	d.goods, d.cut, f = goods, cut, append(f, own...)
-	d.foam, d.filled, own = fill(s, f)
+	d.foam, own = fill(ctx, s, f)
 	f = append(f, own...)
-	if len(d.cut.pieces)+len(d.foam)+len(f) == 0 {
+	if len(d.cut.pieces)+len(d.foam.blocks)+len(f) == 0 {
 		f.add("pieces", check.Refuse("", "", ErrEmpty, "at least one panel, cushion or foam block"))
 	}
 	if len(f) == 0 { // a piece that is missing would only lead to more faults
@@ -125,7 +124,7 @@ func (s Spec) heading() faults {
 
 // order buys by the layouts and adds up the quote.
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
-	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, Sewing: d.sewing, Foam: d.foam, Labour: d.bench}
+	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Labour: d.bench}
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}
@@ -143,7 +142,7 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 		}
 	}
 	var err error
-	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.filled, lines, d.worked)...)
+	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.foam.lines, lines, d.worked)...)
 	f.add("quote", err)
 	return o, f
 }

@@ -85,8 +85,9 @@ func TestFoamOfAWedge(t *testing.T) {
 	t.Parallel()
 	s := madeJob(t, `{"name": "bench", "cushions": [{"name": "pad", "top": "cloth", "zip": true, "width": "22 in", "depth": "20 in", "thickness": "3 in", "back_thickness": "5 in",
 		"foam": {"use": "seat", "duty": "normal", "base": "board", "price": "3.40 USD/bd ft"}}]}`)
-	blocks, _, f := fill(s, nil)
+	filled, f := fill(t.Context(), s, nil)
 	require.Empty(t, f)
+	blocks := filled.blocks
 	require.Len(t, blocks, 1)
 	assert.Equal(t, foam.Block{Length: 22*unit.Inch + unit.Inch/2, Width: 20*unit.Inch + unit.Inch/2, Thickness: 5 * unit.Inch}, blocks[0].Cut)
 }

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"errors"
 	"slices"
 
@@ -11,16 +12,29 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
+// fillings is the foam of a job: its blocks, the sheets they are cut from where
+// these are bought whole, and the lines of the quote.
+type fillings struct {
+	blocks []FoamBlock
+	sheets []FoamSheets
+	lines  []cost.Line
+}
+
 // fill chooses and prices the foam of the job, in the order of the file. Parts
 // that already have faults are left out.
-func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
+func fill(ctx context.Context, s Spec, known faults) (fillings, faults) {
 	var f faults
-	var blocks []FoamBlock
-	var lines []cost.Line
+	var out fillings
+	var wanted []wantedSheet
 	add := func(x filling) {
-		own, paid, bad := s.filled(x, len(blocks))
+		own, paid, bad := s.filled(x, len(out.blocks))
 		if f = append(f, bad...); len(bad) == 0 {
-			blocks, lines = append(blocks, own...), append(lines, paid...)
+			if x.spec.Sheet != nil {
+				for i := range own {
+					wanted = append(wanted, wantedSheet{at: x.in.Dot("sheet"), block: len(out.blocks) + i, size: *x.spec.Sheet, price: x.priceOf(i)})
+				}
+			}
+			out.blocks, out.lines = append(out.blocks, own...), append(out.lines, paid...)
 		}
 	}
 	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
@@ -50,7 +64,10 @@ func fill(s Spec, known faults) ([]FoamBlock, []cost.Line, faults) {
 			add(filling{at: at, in: at.Dot("filling"), block: b, spec: x.Filling})
 		}
 	}
-	return blocks, lines, f
+	if len(f) == 0 {
+		f = s.sheets(ctx, &out, wanted)
+	}
+	return out, f
 }
 
 // filling is foam for one part: its whole shape, and what is wanted of it.
@@ -77,16 +94,15 @@ func (s Spec) filled(x filling, first int) ([]FoamBlock, []cost.Line, faults) {
 	var lines []cost.Line
 	for i := range blocks {
 		b := &blocks[i]
-		price := x.spec.Price
-		if i < len(x.spec.Layers) && x.spec.Layers[i].Price.Unit() != 0 {
-			price = x.spec.Layers[i].Price
-		}
 		if err := b.measure(); err != nil {
 			f.add(x.at, err)
 			return nil, nil, f
 		}
+		if b.PricedBy == BySheet {
+			continue
+		}
 		line, err := cost.Item[unit.Volume]{Source: string(unit.Path("foam").At(first + i)), Kind: cost.Foam, What: "foam, " + b.Piece + ": " + b.Name(),
-			Quantity: b.Volume, Price: price, Uplift: cost.Markup(s.Quote.Markup)}.Line()
+			Quantity: b.Volume, Price: x.priceOf(i), Uplift: cost.Markup(s.Quote.Markup)}.Line()
 		if f.add(x.in.Dot("price"), err); err == nil {
 			lines = append(lines, line)
 		}
@@ -99,6 +115,14 @@ func (s Spec) filled(x filling, first int) ([]FoamBlock, []cost.Line, faults) {
 		}
 	}
 	return blocks, lines, f
+}
+
+// priceOf gives the price of a block of the part.
+func (x filling) priceOf(block int) cost.VolumePrice {
+	if block < len(x.spec.Layers) && x.spec.Layers[block].Price.Unit() != 0 {
+		return x.spec.Layers[block].Price
+	}
+	return x.spec.Price
 }
 
 // priced is a price of foam at its place.
@@ -137,6 +161,12 @@ func (x filling) check() faults {
 	default:
 		f.add(x.in.Dot("rolled"), check.Length("", c.Rolled, unit.Millimetre, x.block.Cut.Thickness/2))
 	}
+	switch {
+	case c.PricedBy == BySheet && c.Sheet == nil:
+		f.add(x.in.Dot("sheet"), check.Required("", "length and width of the sheet"))
+	case c.Sheet != nil && c.PricedBy != "" && c.PricedBy != BySheet:
+		f.misplaced(x.in.Dot("sheet"), "none where the "+string(c.PricedBy)+" is paid")
+	}
 	if len(c.Layers) == 0 {
 		return f
 	}
@@ -171,7 +201,10 @@ const mostLayers = 20
 func (x filling) layers(places []foam.Jurisdiction) ([]FoamBlock, faults) {
 	b := x.block
 	b.PricedBy = x.spec.PricedBy
-	if b.PricedBy == "" {
+	switch {
+	case x.spec.Sheet != nil:
+		b.PricedBy = BySheet
+	case b.PricedBy == "":
 		b.PricedBy = ByBox
 	}
 	ask := foam.Request{Use: x.spec.Use, Duty: x.spec.Duty, Thickness: b.Cut.Thickness, Base: x.spec.Base, Sitter: x.spec.Sitter,

@@ -237,3 +237,34 @@ func TestTakeUpOfEveryKind(t *testing.T) {
 		}
 	}
 }
+
+// Blocks of one foam share whole sheets: four of 19 x 23 in lie on one sheet 24 x
+// 80 in three at a time, by hand, so two are bought and paid.
+func TestFoamFromWholeSheets(t *testing.T) {
+	block := func(name, count, more string) string {
+		return `{"name": "` + name + `", "count": ` + count + `, "width": "23 in", "depth": "19 in", "thickness": "3 in", "filling": {` + price + more + `}}`
+	}
+	stock := `, "sheet": {"length": "80 in", "width": "24 in"}`
+	o, err := filledJob(t, `"foam": [`+block("seat", "2", stock)+`, `+block("back", "3", stock)+`, `+block("odd", "1", "")+`]`)
+	require.NoError(t, err)
+	require.Len(t, o.Sheets, 1)
+	x := o.Sheets[0]
+	assert.Equal(t, []int{0, 1}, x.Blocks)
+	assert.Equal(t, 2, x.Order.Count)
+	assert.Equal(t, 2, x.Order.Bound)
+	assert.Equal(t, 2*40*unit.BoardFoot, x.Volume)
+	assert.Equal(t, job.BySheet, o.Foam[0].PricedBy)
+	var lines []string
+	for _, l := range o.Quote.Lines {
+		lines = append(lines, l.What+": "+l.Cost.Amount())
+	}
+	assert.Equal(t, []string{"foam, chair: odd: 30.95", "foam, 2 × 80 in x 24 in x 3 in, for chair: seat and chair: back: 272.00"}, lines)
+	for more, fault := range map[string]string{
+		`, "sheet": {"length": "20 in", "width": "20 in"}`:                         "pieces[0].foam[0].filling.sheet:",
+		`, "priced_by": "sheet"`:                                                   "pieces[0].foam[0].filling.sheet:",
+		`, "priced_by": "outline", "sheet": {"length": "80 in", "width": "24 in"}`: "pieces[0].foam[0].filling.sheet:",
+	} {
+		_, err := filledJob(t, `"foam": [`+block("seat", "2", more)+`]`)
+		require.ErrorContains(t, err, fault)
+	}
+}

@@ -43,14 +43,14 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	var x FillingSpec
 	require.NoError(t, json.Unmarshal([]byte(allFilled), &x))
 	typical = append(typical, inside(reflect.ValueOf(x))...)
-	typical = append(typical, FoamWrap{Sheets: 2, Area: unit.SquareFoot, TakesUp: true})
+	typical = append(typical, FoamSheets{Blocks: []int{0, 2}, Volume: unit.BoardFoot, Waste: 0.25}, FoamWrap{Sheets: 2, Area: unit.SquareFoot, TakesUp: true})
 	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress")
 	require.NoError(t, err)
 	require.Empty(t, faults)
 }
 
 // allFilled has every field of a filling that is a type of its own.
-const allFilled = `{"use": "seat", "duty": "heavy", "base": "board", "price": "3.40 USD/bd ft", "wrap": {"loft": "3/4 in", "price": "4.00 USD/yd", "width": "48 in"},
+const allFilled = `{"use": "seat", "duty": "heavy", "base": "board", "price": "3.40 USD/bd ft", "sheet": {"length": "80 in", "width": "24 in"}, "wrap": {"loft": "3/4 in", "price": "4.00 USD/yd", "width": "48 in"},
 	"layers": [{"name": "top", "thickness": "1 in", "use": "back", "price": "3.40 USD/bd ft"}],
 	"wanted_firmness": {"press": {"disc": "8 in", "weight": "25 lb", "sink": "1 in", "thickness": "4 in"}}}`
 

@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/foam/sheet"
 	"github.com/coverwright/coverwright/foam/wrap"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -24,15 +25,17 @@ type WorkOrder struct {
 	Name   string `json:"name"`
 	Cuts   []Cut  `json:"cuts"`
 	// Assembly is how the covers whose edges are joined go together.
-	Assembly  []Assembly    `json:"assembly,omitempty"`
-	Purchases []Purchase    `json:"purchases"`
-	Sewing    Sewing        `json:"sewing"`
-	Foam      []FoamBlock   `json:"foam"`
-	Labour    []Bench       `json:"labour"`
-	Quote     cost.Quote    `json:"quote"`
-	Options   []OptionPrice `json:"options,omitempty"`
-	Cautions  []Caution     `json:"cautions"`
-	Sources   []cite.Source `json:"sources"` // the documents behind the figures of this order
+	Assembly  []Assembly  `json:"assembly,omitempty"`
+	Purchases []Purchase  `json:"purchases"`
+	Sewing    Sewing      `json:"sewing"`
+	Foam      []FoamBlock `json:"foam"`
+	// Sheets of foam that are bought whole.
+	Sheets   []FoamSheets  `json:"sheets,omitempty"`
+	Labour   []Bench       `json:"labour"`
+	Quote    cost.Quote    `json:"quote"`
+	Options  []OptionPrice `json:"options,omitempty"`
+	Cautions []Caution     `json:"cautions"`
+	Sources  []cite.Source `json:"sources"` // the documents behind the figures of this order
 	// Stopped says that the context ended while layouts were made: they are
 	// right, but more effort might have made them better.
 	Stopped bool `json:"stopped,omitempty"`
@@ -265,7 +268,7 @@ type FoamBlock struct {
 	Outline shape.Outline `json:"outline,omitzero"`
 	Back    unit.Length   `json:"back,omitzero"`
 	// Shaped is the volume of all blocks as shaped, Volume what is paid, by the box
-	// or by the outline.
+	// or by the outline; that of the boxes where whole sheets are paid.
 	Shaped    unit.Volume    `json:"shaped"`
 	Volume    unit.Volume    `json:"volume"`
 	PricedBy  FoamMeasure    `json:"priced_by"`
@@ -294,6 +297,15 @@ func (b FoamBlock) Sitting() *foam.Sitting {
 		return b.Stack
 	}
 	return b.Selection.Sitting
+}
+
+// FoamSheets is sheets of one foam to buy whole, with the blocks cut from them.
+type FoamSheets struct {
+	Blocks []int       `json:"blocks"` // places in the foam of the order, from 0
+	Order  sheet.Order `json:"order"`
+	Volume unit.Volume `json:"volume"` // of all sheets
+	Waste  unit.Ratio  `json:"waste"`  // 1 - boxes / sheets
+	Glued  int         `json:"glued"`  // butt joins
 }
 
 // FoamWrap is the batting of all blocks of a part.

@@ -510,8 +510,22 @@ type FillingSpec struct {
 	Rolled unit.Length      `json:"rolled,omitzero"`
 	Wrap   *WrapSpec        `json:"wrap,omitzero"` // batting round the foam; none when not given
 	Price  cost.VolumePrice `json:"price" required:"true" hint:"a price per volume such as \"3.40 USD/bd ft\""`
-	// PricedBy is what of a block that is no box is paid: the box when not given.
+	// PricedBy is what of a block is paid: its box when not given, or whole sheets
+	// where Sheet says of what size.
 	PricedBy FoamMeasure `json:"priced_by,omitzero"`
+	// Sheet is the stock that is bought whole, as thick as the block. Blocks of one
+	// foam, price and sheet share them.
+	Sheet *SheetSpec `json:"sheet,omitzero"`
+}
+
+// SheetSpec is a sheet of foam as the merchant has it.
+//
+// It is laid out by sheet.Lay, which lays the boxes of the blocks.
+type SheetSpec struct {
+	Length unit.Length `json:"length" required:"true" hint:"the length of the sheet"`
+	Width  unit.Length `json:"width" required:"true" hint:"the width of the sheet"`
+	Kerf   unit.Length `json:"kerf,omitzero"`  // lost between neighbours; nothing when not given
+	Joins  int         `json:"joins,omitzero"` // butt joins that a face may have; none when not given
 }
 
 // FirmnessSpec is a firmness of foam: as a test gives it, or as a press at the

@@ -38,18 +38,21 @@ const (
 // UnmarshalText reads what an order follows. It wraps unit.ErrUnknown.
 func (b *BuyBy) UnmarshalText(text []byte) error { return word(b, text, BuyByLayout, BuyByRule) }
 
-// FoamMeasure is what of foam is paid: ByBox or ByOutline. The zero value is the
-// box.
+// FoamMeasure is what of foam is paid: ByBox, ByOutline or BySheet. The zero value
+// is the box, or sheets where there are any.
 type FoamMeasure string
 
 // What may be paid of foam.
 const (
 	ByBox     FoamMeasure = "box"     // the box that it is cut from
 	ByOutline FoamMeasure = "outline" // what is in the piece: the merchant cuts it nested with others
+	BySheet   FoamMeasure = "sheet"   // whole sheets of stock
 )
 
 // UnmarshalText reads what is paid. It wraps unit.ErrUnknown.
-func (m *FoamMeasure) UnmarshalText(text []byte) error { return word(m, text, ByBox, ByOutline) }
+func (m *FoamMeasure) UnmarshalText(text []byte) error {
+	return word(m, text, ByBox, ByOutline, BySheet)
+}
 
 // FoamForm is what is cut from a box of foam: FoamBox, FoamOutline, FoamWedge,
 // FoamRoundFront, FoamCylinder, FoamRolled or FoamCrown.

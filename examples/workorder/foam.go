@@ -119,8 +119,11 @@ func (s *sheet) shaped(f job.FoamBlock) string {
 	default:
 		return ""
 	}
-	if f.PricedBy == job.ByOutline {
+	switch f.PricedBy {
+	case job.ByOutline:
 		return how + "; paid by what is in it"
+	case job.BySheet:
+		return how + "; cut from the box, on sheets that are paid whole"
 	}
 	return how + fmt.Sprintf("; paid by the box, of which %s are used", s.volume(f.Shaped))
 }
@@ -150,6 +153,30 @@ func (s *sheet) batting(w job.FoamWrap) []string {
 	return out
 }
 
+// sheets says which sheets of foam to buy, and what is cut from them.
+func (s *sheet) sheets(o job.WorkOrder) []string {
+	var out []string
+	for _, x := range o.Sheets {
+		k := x.Order.Stock
+		text := fmt.Sprintf("buy %s of %s: ", plural(x.Order.Count, "sheet"), s.box(foam.Block{Length: k.Length, Width: k.Width, Thickness: k.Thickness}))
+		for i, b := range x.Blocks {
+			if i > 0 {
+				text += ", "
+			}
+			text += fmt.Sprintf("%d of %s: %s", o.Foam[b].Count, o.Foam[b].Piece, o.Foam[b].Name())
+		}
+		text += "; " + x.Waste.PercentText(0, unit.Nearest) + " left over"
+		if x.Order.Count == x.Order.Bound {
+			text += ", and no fewer will do"
+		}
+		if x.Glued > 0 {
+			text += "; " + plural(x.Glued, "glued join")
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
 func (s *sheet) box(b foam.Block) string {
 	return strings.Join([]string{s.len(b.Length), s.len(b.Width), s.len(b.Thickness)}, " x ")
 }
@@ -159,6 +186,9 @@ func (s *sheet) foam(o job.WorkOrder) {
 		return
 	}
 	s.head("Foam")
+	for _, t := range s.sheets(o) {
+		s.wrap(t, 100)
+	}
 	for _, w := range s.foamWords(o.Foam) {
 		s.line("  %s", w.Title)
 		for _, t := range wrapped("ask for "+w.Ask, 96) {

@@ -82,7 +82,8 @@ type (
 		Threads  []string
 		Seams    []seamView
 		Foam     []foamView
-		Why      bool // with the evidence
+		Stock    []string // sheets of foam to buy
+		Why      bool     // with the evidence
 		Labour   []benchView
 		Quote    quoteView
 		Options  []optionView
@@ -512,7 +513,7 @@ func (s *sheet) viewSewing(v *pageView, o job.WorkOrder, patterns []drawnCut) {
 }
 
 func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
-	v.Why = s.why
+	v.Why, v.Stock = s.why, s.sheets(o)
 	for i, words := range s.foamWords(o.Foam) {
 		f, w := o.Foam[i], foamView{foamWords: words}
 		plan, err := s.foamPlan(f)

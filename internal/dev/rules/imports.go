@@ -23,7 +23,7 @@ var standsOn = map[string][]string{
 	"cost":              {"unit", "unit/cite"},
 	"cost/rate":         {"unit", "unit/cite", "cost"},
 	"cost/job/kind":     {"unit", "unit/cite"},
-	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam", "foam/wrap",
+	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam", "foam/sheet", "foam/wrap",
 		"cost",
 		"cost/rate", "cost/job/kind"},
 }

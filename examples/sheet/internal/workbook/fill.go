@@ -339,7 +339,12 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 	out["hours"] = one(hours.Hours())
 	var volume unit.Volume
 	for _, f := range order.Foam {
-		volume += f.Volume
+		if f.PricedBy != job.BySheet {
+			volume += f.Volume
+		}
+	}
+	for _, x := range order.Sheets {
+		volume += x.Volume
 	}
 	out["board_feet"] = one(volume.BoardFeet())
 	out["cuts"] = [][]any{}

@@ -135,7 +135,8 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 					"wrap": {"loft": "3/8 in", "price": "4.00 USD/sq yd"}}},
 			{"name": "roll", "kind": "bolster", "width": "20 in", "depth": "6 in", "top": "cloth", "foam": {"use": "headrest", ` + price + `, "rolled": "1 in"}},
 			{"name": "round roll", "kind": "bolster", "width": "20 in", "depth": "6 in", "top": "cloth", "foam": {"use": "headrest", ` + price + `}}],
-			"foam": [{"name": "wedge", "width": "20 in", "depth": "18 in", "thickness": "5 in", "back_thickness": "3 in", "filling": {"use": "seat", ` + price + `}}]}],
+			"foam": [{"name": "wedge", "width": "20 in", "depth": "18 in", "thickness": "5 in", "back_thickness": "3 in", "filling": {"use": "seat", ` + price + `}},
+				{"name": "slab", "width": "20 in", "depth": "18 in", "thickness": "2 in", "filling": {"use": "seat", ` + price + `, "sheet": {"length": "72 in", "width": "24 in"}}}]}],
 		"quote": {"labour_rate": "60.00 USD/h"}}`)
 	book, _ := written(t, data, Options{})
 	_, order := worked(t, data)
@@ -146,11 +147,11 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 	require.NoError(t, err)
 	var parts []string
 	for _, r := range rows {
-		if len(r) > 1 && r[0] == "boat" {
+		if len(r) > 1 && (r[0] == "boat" || r[1] == "sheets") {
 			parts = append(parts, r[1])
 		}
 	}
-	assert.Equal(t, []string{"T, top", "T, batting", "T, core", "roll", "round roll", "wedge"}, parts)
+	assert.Equal(t, []string{"T, top", "T, batting", "T, core", "roll", "round roll", "wedge", "slab", "sheets"}, parts)
 	quote, err := f.GetRows("Quote", excelize.Options{RawCellValue: true})
 	require.NoError(t, err)
 	amounts := map[string]string{}
