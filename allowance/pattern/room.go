@@ -12,7 +12,7 @@ import (
 func (p Pattern) Room(in Box) (at shape.Point, room unit.Length) {
 	const steps = 12
 	low, high := in.Low, in.High
-	letters := p.Lettering()
+	lines, letters := p.closed(), p.Lettering()
 	// The middle comes first, and wins where it is as good.
 	var most float64
 	for k := range steps * steps {
@@ -25,11 +25,12 @@ func (p Pattern) Room(in Box) (at shape.Point, room unit.Length) {
 			at = q
 		}
 		near := float64(min(q.X-low.X, high.X-q.X, q.Y-low.Y, high.Y-q.Y))
-		for _, c := range []shape.Contour{p.Cut, p.Trim, p.Seam} {
-			for _, l := range rings(c) {
-				for e, a := range l {
-					near = min(near, distance(q, a, l[(e+1)%len(l)]))
-				}
+		for _, l := range lines {
+			if near <= most*1.02 {
+				break // no better, whatever else is near
+			}
+			for e, a := range l {
+				near = min(near, distance(q, a, l[(e+1)%len(l)]))
 			}
 		}
 		if p.Grain.Foot != p.Grain.Head {

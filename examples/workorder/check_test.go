@@ -25,16 +25,9 @@ import (
 //go:embed testdata/shapes.json
 var shapes []byte
 
-func orderOf(spec []byte, o job.Options) func() (job.WorkOrder, error) {
-	return sync.OnceValues(func() (job.WorkOrder, error) {
-		return job.Read(context.Background(), bytes.NewReader(spec), o)
-	})
-}
-
-var (
-	demoOrder   = orderOf(demo, job.Options{Effort: 0.001})
-	shapesOrder = orderOf(shapes, job.Options{Effort: 0.001})
-)
+var shapesOrder = sync.OnceValues(func() (job.WorkOrder, error) {
+	return job.Read(context.Background(), bytes.NewReader(shapes), job.Options{Effort: 0.001})
+})
 
 // asPrinted is the order of the demo job as the program makes it, without options.
 var asPrinted = sync.OnceValues(func() (job.WorkOrder, error) {
@@ -44,7 +37,7 @@ var asPrinted = sync.OnceValues(func() (job.WorkOrder, error) {
 func orders(t testing.TB) map[string]job.WorkOrder {
 	t.Helper()
 	out := map[string]job.WorkOrder{}
-	for name, of := range map[string]func() (job.WorkOrder, error){"demo": demoOrder, "shapes": shapesOrder} {
+	for name, of := range map[string]func() (job.WorkOrder, error){"demo": asPrinted, "shapes": shapesOrder} {
 		o, err := of()
 		require.NoError(t, err)
 		out[name] = o

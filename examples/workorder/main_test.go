@@ -64,9 +64,9 @@ func TestSmallJobStaysSmall(t *testing.T) {
 	}
 }
 
-func TestDemoJSON(t *testing.T) {
+func TestJSON(t *testing.T) {
 	var out, errs bytes.Buffer
-	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-format", "json"), &out, &errs), errs.String())
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(stool), "-format", "json"), &out, &errs), errs.String())
 	assert.Empty(t, errs.String())
 	var order map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &order))
@@ -75,8 +75,10 @@ func TestDemoJSON(t *testing.T) {
 
 // Progress goes to standard error, a line for each step; the seed is taken.
 func TestProgress(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "job.json")
+	require.NoError(t, os.WriteFile(file, jobOf(4), 0o600))
 	var out, errs bytes.Buffer
-	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-job", "testdata/shapes.json", "-progress", "-seed", "7"), &out, &errs), errs.String())
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-job", file, "-progress", "-seed", "7"), &out, &errs), errs.String())
 	lines := strings.Split(strings.TrimSpace(errs.String()), "\n")
 	assert.Greater(t, len(lines), 3)
 	assert.Contains(t, lines[0], "0 % ")

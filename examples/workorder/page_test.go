@@ -23,12 +23,25 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
+var pages = map[string][]byte{}
+
+// pageOf gives the page of one of the orders, worked out once.
+func pageOf(t *testing.T, name string, metric bool) []byte {
+	t.Helper()
+	key := fmt.Sprint(name, metric)
+	if pages[key] == nil {
+		page, err := pageHTML(orders(t)[name], metric, true)
+		require.NoError(t, err)
+		pages[key] = page
+	}
+	return pages[key]
+}
+
 // The page is well formed, in order and needs nothing else.
 func TestPage(t *testing.T) {
 	for name, o := range orders(t) {
 		for _, metric := range []bool{false, true} {
-			page, err := pageHTML(o, metric, true)
-			require.NoError(t, err)
+			page := pageOf(t, name, metric)
 			again, err := pageHTML(o, metric, true)
 			require.NoError(t, err)
 			require.True(t, bytes.Equal(page, again), "the same bytes every time")
@@ -154,9 +167,17 @@ func fresh(t testing.TB) job.WorkOrder {
 	return o
 }
 
+// aFew is a copy of an order that has a few of everything and no layouts.
+func aFew(t testing.TB) job.WorkOrder {
+	t.Helper()
+	o := fresh(t)
+	o.Purchases, o.Options, o.Cuts, o.Foam = nil, nil, o.Cuts[:3], o.Foam[:1]
+	return o
+}
+
+// Each of the hostile names in a few of everything, and all of them as one name
+// in the whole.
 func TestPageEscapes(t *testing.T) {
-	plain, err := pageHTML(fresh(t), false, true)
-	require.NoError(t, err)
 	elements := func(page []byte) map[string]int {
 		out := map[string]int{}
 		parse(t, page).each(func(e *element) {
@@ -171,12 +192,11 @@ func TestPageEscapes(t *testing.T) {
 		})
 		return out
 	}
-	o := fresh(t)
-	for _, h := range hostile {
+	escapes := func(o job.WorkOrder, want map[string]int, h string) {
 		rename(reflect.ValueOf(&o).Elem(), h)
 		page, err := pageHTML(o, false, true)
 		require.NoError(t, err, "%q", h)
-		got, want := elements(page), elements(plain)
+		got := elements(page)
 		for _, name := range []string{"script", "img", "iframe", "style", "link", "meta", "title", "svg", "@src", "@onerror", "@href", "main", "h1", "h2", "a"} {
 			if name == "svg" || name == "title" {
 				continue // one drawing for each name that is a group of its own
@@ -187,14 +207,20 @@ func TestPageEscapes(t *testing.T) {
 		assert.NotContains(t, string(page), "<iframe")
 		assert.NotContains(t, string(page), "<img")
 	}
+	escapes(fresh(t), elements(pageOf(t, "shapes", false)), strings.Join(hostile, ""))
+	some := aFew(t)
+	plain, err := pageHTML(some, false, true)
+	require.NoError(t, err)
+	want := elements(plain)
+	for _, h := range hostile {
+		escapes(some, want, h)
+	}
 }
 
 func TestPageOfAnyName(t *testing.T) { few.Check(t, 20, pageOfAnyName(t)) }
 
 func pageOfAnyName(t *testing.T) func(*rapid.T) {
-	o := fresh(t)
-	// A few of everything; the whole is tested above.
-	o.Purchases, o.Options, o.Cuts, o.Foam = nil, nil, o.Cuts[:3], o.Foam[:1]
+	o := aFew(t)
 	return func(t *rapid.T) {
 		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(t, "name"))
 		page, err := pageHTML(o, false, true)
@@ -363,8 +389,7 @@ func TestOrderJSON(t *testing.T) {
 
 // A notice of the print: the style sheet holds no colour but greys.
 func TestPageIsGrey(t *testing.T) {
-	page, err := pageHTML(orders(t)["shapes"], false, true)
-	require.NoError(t, err)
+	page := pageOf(t, "shapes", false)
 	for _, c := range regexp.MustCompile(`#[0-9a-fA-F]{3,6}\b`).FindAllString(string(page), -1) {
 		if n := len(c) - 1; n == 3 || n == 6 {
 			k := n / 3
@@ -426,8 +451,7 @@ func BenchmarkPageOnly200(b *testing.B) {
 // each, and a mirrored piece on a layout says so however small its label.
 func TestHandsAreTold(t *testing.T) {
 	o := orders(t)["shapes"]
-	page, err := pageHTML(o, false, true)
-	require.NoError(t, err)
+	page := pageOf(t, "shapes", false)
 	var text bytes.Buffer
 	require.NoError(t, printText(&text, o, false, false))
 	for _, c := range o.Cuts {

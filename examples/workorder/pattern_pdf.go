@@ -102,9 +102,7 @@ func (s *sheet) patternPDF(o job.WorkOrder, cuts []drawnCut, on pattern.Sheet, a
 		front = b.page
 	}
 	for _, p := range b.pages {
-		for i := range p.Tiles {
-			b.tile(p, i)
-		}
+		b.tiles(p)
 	}
 	var out bytes.Buffer
 	if err := b.pdf.Output(&out); err != nil {
@@ -508,9 +506,17 @@ func (b *patternBook) register(x, y float64) {
 	b.pdf.Circle(x, y, ring, "D")
 }
 
+// tiles writes the pages of a pattern.
+func (b *patternBook) tiles(p tiledCut) {
+	letters := p.Lettering()
+	named := p.labelTile()
+	for i, t := range p.Tiles {
+		b.tile(p, t, letters, i == named)
+	}
+}
+
 // tile writes one page of a pattern.
-func (b *patternBook) tile(p tiledCut, i int) {
-	t := p.Tiles[i]
+func (b *patternBook) tile(p tiledCut, t pattern.Tile, letters []pattern.Lettering, named bool) {
 	foot := fmt.Sprintf("%d %s   %s", p.number, p.name(), p.Tally())
 	if len(p.Tiles) > 1 {
 		foot = t.Label + "   " + foot
@@ -523,18 +529,18 @@ func (b *patternBook) tile(p tiledCut, i int) {
 	for _, l := range t.Lines(p.Lines()) {
 		b.outline(l, 1, at)
 	}
-	b.lettering(p, t, at)
-	if i == p.labelTile() {
+	b.lettering(letters, t, at)
+	if named {
 		place, room := p.Room(t.Cell)
 		b.label(p, at(shape.Point{X: place.X + t.Shift.X, Y: place.Y + t.Shift.Y}), room.Millimetres())
 	}
 }
 
 // lettering writes what stands along the edges, as far as the page shows them.
-func (b *patternBook) lettering(p tiledCut, t pattern.Tile, at func(shape.Point) [2]float64) {
+func (b *patternBook) lettering(letters []pattern.Lettering, t pattern.Tile, at func(shape.Point) [2]float64) {
 	low, high := at(shape.Point{X: t.Window.Low.X + t.Shift.X, Y: t.Window.Low.Y + t.Shift.Y}), at(shape.Point{X: t.Window.High.X + t.Shift.X, Y: t.Window.High.Y + t.Shift.Y})
 	b.pdf.ClipRect(low[0], high[1], high[0]-low[0], low[1]-high[1], false)
-	for _, l := range p.Lettering() {
+	for _, l := range letters {
 		// A text that the window only touches is left to the next page.
 		if reach := l.Long/2 + l.Size; l.At.X < t.Window.Low.X-reach || l.At.X > t.Window.High.X+reach || l.At.Y < t.Window.Low.Y-reach || l.At.Y > t.Window.High.Y+reach {
 			continue
