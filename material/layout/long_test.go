@@ -24,3 +24,5 @@ func TestRectangleLawsInFull(t *testing.T) { rapid.Check(t, rectangleLaws) }
 func TestNeverWorseThanRowsInFull(t *testing.T) { rapid.Check(t, neverWorseThanRows) }
 
 func TestOffcutLawsInFull(t *testing.T) { rapid.Check(t, offcutLaws) }
+
+func TestNestRollWingChairsInFull(t *testing.T) { nestOnRolls(t, wingChair(t)) }

@@ -37,7 +37,7 @@ func TestNoProofOfBoxesForOutlines(t *testing.T) {
 		if c.name == "shade" {
 			job.Shades = []Shade{{Window: 40 * in}}
 		}
-		p, err := Solve(context.Background(), job, Options{Effort: 0.05})
+		p, err := Solve(context.Background(), job, Options{Effort: 0.005})
 		require.NoError(t, err)
 		boxes, ok := p.Found(BoxesSearched)
 		require.True(t, ok)
@@ -62,7 +62,7 @@ func TestClaimsNameWhatMadeThem(t *testing.T) {
 	for i := range 101 { // more than the nesting engine takes
 		roll.Flaws = append(roll.Flaws, material.Flaw{X: 20 * in, Y: unit.Length(i) * in, Width: in, Length: in})
 	}
-	p, err := onRoll(roll, wingChair(t), Options{Effort: 0.02})
+	p, err := onRoll(roll, wingChair(t), Options{Effort: 0.005})
 	require.NoError(t, err)
 	assert.Equal(t, BoxesSearched, p.Method)
 	_, nested := p.Found(OutlinesNested)
@@ -381,7 +381,7 @@ func TestHidesAtHandComeFirst(t *testing.T) {
 		{"one large to buy, none beside", Hides{AtHand: []material.Skin{small}, OnOffer: []material.Skin{large}}, 16, 1, 0, 0},
 		{"one large beside those at hand", Hides{AtHand: []material.Skin{small}, OnOffer: []material.Skin{small, small, small, large}}, 20, 1, 1, 0},
 		{"usual ones are added", Hides{AtHand: []material.Skin{small}, Usual: material.Skin{Kind: material.WholeHide, Area: 7 * unit.SquareFoot}}, 8, 1, 1, 0},
-		{"usual ones alone", Hides{Usual: material.Skin{Kind: material.WholeHide, Area: 50 * unit.SquareFoot}}, 30, 1, 0, 0},
+		{"usual ones alone", Hides{Usual: material.Skin{Kind: material.WholeHide, Area: 50 * unit.SquareFoot}}, 12, 1, 0, 0},
 		{"too few", Hides{AtHand: []material.Skin{small}, OnOffer: []material.Skin{small}}, 9, 1, 1, 1},
 	} {
 		p := solved(t, Job{Hides: &c.hides, Pieces: ps(c.n)}, light)
