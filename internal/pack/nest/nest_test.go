@@ -410,7 +410,7 @@ func TestHides(t *testing.T) {
 		{ID: "wing, other side", Ring: wing, Count: 3, Turn: TurnAny(), Mirror: AlwaysMirrored, Takes: KindsOf(3)},
 		{ID: "band", Ring: rect(9000, 900), Count: 4, Turn: TurnAround(10*Degree, 0), Takes: KindsOf(1, 3)},
 	}
-	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 10, Seed: 3}}
+	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 3, Seed: 3}}
 	out, err := Hides(context.Background(), job)
 	require.NoError(t, err)
 	require.Empty(t, out.Unplaced)
@@ -434,7 +434,7 @@ func TestHides(t *testing.T) {
 	assert.LessOrEqual(t, len(out.Used), len(base.Used), "the search must not lose against first-fit")
 
 	job.Baseline = false
-	job.Effort = 4
+	job.Effort = 1
 	one, err := Hides(context.Background(), job)
 	require.NoError(t, err)
 	old := runtime.GOMAXPROCS(1)

@@ -48,10 +48,23 @@ func part(t testing.TB, all bool) []byte {
 	if !all {
 		pieces := j["pieces"].([]any)
 		j["pieces"] = pieces[len(pieces)-1:]
-		for _, g := range j["goods"].([]any) {
-			if m := g.(map[string]any); m["kind"] == "hide" {
-				m["buy_by"] = "rule of thumb"
-			}
+	}
+	out, err := json.Marshal(j)
+	require.NoError(t, err)
+	if !all {
+		out = hidesByRule(t, out)
+	}
+	return out
+}
+
+// hidesByRule is a job whose hides are bought without a layout, which is dear.
+func hidesByRule(t testing.TB, data []byte) []byte {
+	t.Helper()
+	var j map[string]any
+	require.NoError(t, json.Unmarshal(data, &j))
+	for _, g := range j["goods"].([]any) {
+		if m := g.(map[string]any); m["kind"] == "hide" {
+			m["buy_by"] = "rule of thumb"
 		}
 	}
 	out, err := json.Marshal(j)
