@@ -7,6 +7,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
@@ -24,6 +25,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/kind"
 )
 
 const (
@@ -227,28 +229,53 @@ func TestPageInBrowser(t *testing.T) {
 			file := pageFile(t, o, metric)
 			for _, wide := range []int{390, 1280} {
 				quiet(t, b.open(file, wide), file)
-				var r struct {
-					Inner, Scroll int
-					Out           []string
-					Small         []string
-					Mode          string
-				}
-				b.eval(`(() => {
-					const out = [], small = [];
-					for (const e of document.body.querySelectorAll('*')) {
-						if (e.closest('.wide, .columns') && !e.matches('.wide, .columns') || e.closest('svg') && e.tagName != 'svg' || e.closest('.cards thead')) continue;
-						const r = e.getBoundingClientRect();
-						if (r.width && (r.right > innerWidth + 0.5 || r.left < -0.5)) out.push(e.tagName + '.' + e.className + ' ' + r.left + '..' + r.right + ' ' + e.textContent.slice(0, 60));
-						if (e.childElementCount == 0 && e.textContent.trim() && r.width && parseFloat(getComputedStyle(e).fontSize) < 12) small.push(e.tagName + ' ' + e.textContent.slice(0, 40));
-					}
-					return {Inner: innerWidth, Scroll: document.documentElement.scrollWidth, Out: out, Small: small, Mode: document.compatMode};
-				})()`, &r)
-				assert.Equal(t, wide, r.Inner)
-				assert.LessOrEqual(t, r.Scroll, r.Inner, "%s at %d px scrolls sideways", name, wide)
-				assert.Empty(t, r.Out, "%s at %d px", name, wide)
-				assert.Empty(t, r.Small, "%s at %d px: type under 12 px", name, wide)
-				assert.Equal(t, "CSS1Compat", r.Mode)
+				b.fits(name, wide)
 			}
+		}
+	}
+}
+
+// fits checks that the open page is no wider than its window, and its type can be
+// read.
+func (b *browser) fits(name string, wide int) {
+	b.t.Helper()
+	var r struct {
+		Inner, Scroll int
+		Out           []string
+		Small         []string
+		Mode          string
+	}
+	b.eval(`(() => {
+		const out = [], small = [];
+		for (const e of document.body.querySelectorAll('*')) {
+			if (e.closest('.wide, .columns') && !e.matches('.wide, .columns') || e.closest('svg') && e.tagName != 'svg' || e.closest('.cards thead')) continue;
+			const r = e.getBoundingClientRect();
+			if (r.width && (r.right > innerWidth + 0.5 || r.left < -0.5)) out.push(e.tagName + '.' + e.className + ' ' + r.left + '..' + r.right + ' ' + e.textContent.slice(0, 60));
+			if (e.childElementCount == 0 && e.textContent.trim() && r.width && parseFloat(getComputedStyle(e).fontSize) < 12) small.push(e.tagName + ' ' + e.textContent.slice(0, 40));
+		}
+		return {Inner: innerWidth, Scroll: document.documentElement.scrollWidth, Out: out, Small: small, Mode: document.compatMode};
+	})()`, &r)
+	assert.Equal(b.t, wide, r.Inner)
+	assert.LessOrEqual(b.t, r.Scroll, r.Inner, "%s at %d px scrolls sideways", name, wide)
+	assert.Empty(b.t, r.Out, "%s at %d px", name, wide)
+	assert.Empty(b.t, r.Small, "%s at %d px: type under 12 px", name, wide)
+	assert.Equal(b.t, "CSS1Compat", r.Mode)
+}
+
+// Cards to measure by are seen whole on a phone, and are a page or two on paper.
+func TestCardsInBrowser(t *testing.T) {
+	b := startBrowser(t)
+	for _, k := range kind.All() {
+		var card bytes.Buffer
+		require.NoError(t, printCard(t.Context(), &card, k.Name, false))
+		file := filepath.Join(t.TempDir(), "card.html")
+		require.NoError(t, os.WriteFile(file, card.Bytes(), 0o600))
+		for _, wide := range []int{390, 1280} {
+			quiet(t, b.open(file, wide), file)
+			b.fits(k.Name, wide)
+		}
+		for _, paper := range [][2]float64{{8.27, 11.69}, {8.5, 11}} {
+			assert.LessOrEqual(t, len(pdfPage.FindAll(b.print(paper[0], paper[1]), -1)), 2, "%s on %v", k.Name, paper)
 		}
 	}
 }

@@ -30,7 +30,9 @@ type format struct {
 	name string
 	// mine tells which files the format writes into the folder of -out; nil for
 	// one that prints.
-	mine   func(name string) bool
+	mine func(name string) bool
+	// card needs no job: it prints a card of a kind of furniture.
+	card   bool
 	render func(order job.WorkOrder, o settings) error
 }
 
@@ -42,6 +44,7 @@ func formats() []format {
 		{name: "json", render: renderJSON},
 		{name: "html", mine: isPageFile, render: renderHTML},
 		{name: "patterns", mine: isPatternFile, render: renderPatterns},
+		{name: "measure", card: true},
 	}
 }
 

@@ -8,6 +8,7 @@
 //	          [-effort N] [-seed N] [-progress]
 //	workorder -format html -out DIR [-force] ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
+//	workorder -format measure [-from KIND] [-units inch|metric]
 //
 // -format html writes the order as one page, DIR/index.html, to look at and to
 // print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
@@ -15,6 +16,10 @@
 // millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
 // prints them too. A folder that exists is replaced only with -force, and only
 // when it holds nothing but what the format writes.
+//
+// -format measure -from KIND prints a card to measure a kind of furniture by, as a
+// page to print or to fill in on a phone: where the tape goes, what to photograph and
+// look at, and a drawing of the panels. Without -from it lists the kinds.
 //
 // With -explain the text says how every figure of the quote came about, and text
 // and page how the foam was chosen. -effort is the work spent on all cutting layouts together: 1 is about a second of two
@@ -30,6 +35,7 @@ import (
 	"bytes"
 	"context"
 	_ "embed"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -73,6 +79,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
+	from := fs.String("from", "", "measure: the kind of furniture; lists them when not given")
 	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -97,6 +104,15 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case all[i].mine == nil && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
 	}
+	if all[i].card {
+		if *file != "" {
+			return refuse(stderr, errors.New("-format measure needs no -job"))
+		}
+		return measure(ctx, *from, *units == "metric", stdout, stderr)
+	}
+	if *from != "" {
+		return refuse(stderr, errors.New("-from is for -format measure; in a job file a piece says from"))
+	}
 	if all[i].mine != nil { // said before the work is done
 		if _, err := mayReplace(*out, *force, all[i].mine); err != nil {
 			fmt.Fprintln(stderr, "workorder:", err)
@@ -114,6 +130,26 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		return refuse(stderr, err)
 	}
 	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces})
+	if err != nil {
+		fmt.Fprintln(stderr, "workorder:", err)
+		return exitWrite
+	}
+	return exitOK
+}
+
+// measure prints the card of a kind, or lists the kinds.
+func measure(ctx context.Context, from string, metric bool, stdout, stderr io.Writer) int {
+	var b bytes.Buffer
+	err := printKinds(&b)
+	if from != "" {
+		b.Reset()
+		if err = printCard(ctx, &b, from, metric); err != nil {
+			return refuse(stderr, err)
+		}
+	}
+	if err == nil {
+		_, err = stdout.Write(b.Bytes())
+	}
 	if err != nil {
 		fmt.Fprintln(stderr, "workorder:", err)
 		return exitWrite

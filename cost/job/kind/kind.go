@@ -17,8 +17,10 @@ var files embed.FS
 
 // Kind is a kind of furniture. The zero value is none.
 type Kind struct {
-	Name     string    `json:"name"`
-	About    string    `json:"about"` // what it is, in a line
+	Name  string `json:"name"`
+	About string `json:"about"` // what it is, in a line
+	// Loose furniture has no frame of its own: a cushion, or a cover put over.
+	Loose    bool      `json:"loose,omitempty"`
 	Measures []Measure `json:"measures"`
 	Goods    []Role    `json:"goods,omitempty"`  // beside the cover
 	Builds   []Build   `json:"builds,omitempty"` // ways to build it, the usual one first
