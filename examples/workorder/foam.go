@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/unit"
@@ -208,18 +207,3 @@ func (s *sheet) foam(o job.WorkOrder) {
 
 // roundedVolumes says how the volumes of a quote are printed.
 const roundedVolumes = "volumes of foam are rounded up to a tenth; amounts come from the exact volume"
-
-// quantity writes the quantity of a line as a shop does: a volume to a tenth, up.
-// It tells whether anything was rounded.
-func quantity(l cost.QuoteLine) (string, bool) {
-	v, ok := cost.QuantityAs[unit.Volume](l.Exact.Quantity)
-	if !ok {
-		return l.Quantity, false
-	}
-	of := unit.BoardFoot
-	if per, _ := cost.QuantityAs[unit.Volume](l.Exact.Price.Unit()); per == unit.Litre || per%unit.CubicMetre == 0 {
-		of = unit.Litre
-	}
-	up, err := v.RoundTo(of/10, unit.Up)
-	return v.Decimal(of, 1, unit.Up), err != nil || up != v
-}

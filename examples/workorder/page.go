@@ -542,7 +542,7 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 	v.Quote.Currency = string(q.Currency)
 	some := false
 	for _, l := range q.Lines {
-		how, rounded := quantity(l)
+		how, rounded := l.ShopQuantity()
 		some = some || rounded
 		if l.Price != "" {
 			how += " at " + l.Price

@@ -634,7 +634,7 @@ func (s *sheet) quote(o job.WorkOrder) {
 	s.table(func(row func(...string)) {
 		row("what", "quantity", "price", "amount "+string(q.Currency))
 		for _, l := range q.Lines {
-			quantity, rounded := quantity(l)
+			quantity, rounded := l.ShopQuantity()
 			price := l.Price
 			some = some || rounded
 			if quantity == "1 piece" {

@@ -353,7 +353,8 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 	}
 	out["lines"] = [][]any{}
 	for _, l := range q.Lines {
-		out["lines"] = append(out["lines"], []any{l.What, l.Quantity, figure(l.Amount)})
+		quantity, _ := l.ShopQuantity()
+		out["lines"] = append(out["lines"], []any{l.What, quantity, figure(l.Amount)})
 	}
 	out["purchases"] = [][]any{}
 	for _, g := range spec.Goods {
