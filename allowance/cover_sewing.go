@@ -156,7 +156,7 @@ func (g *graph) steps() (all []step, first, closing []int) {
 //   - seams within one panel, and on its inner lines, before those of its edges
 //   - gathering before the seam it is for
 //   - a seam that ends inside a run before the seam along that run
-//   - rows of top-stitching before the seams that meet their ends
+//   - rows of top-stitching before other seams that meet their ends
 //   - welt: made, put to the first side, closed
 //   - what is closed by hand after all else of its body
 //
@@ -192,12 +192,9 @@ func (g *graph) sewing() ([]step, error) {
 				before(by, i, stemFirst)
 			}
 		}
-		if !g.flat(i) || kind(i) == HandJoin { // what is closed by hand comes last
-			continue
-		}
 		for _, n := range g.nodesOf(i) {
 			for _, other := range byNode[n] {
-				if !g.flat(other) && g.owns(i, n) {
+				if g.makesWhole(i, other, n) {
 					before(i, other, flatFirst)
 				}
 			}
@@ -248,6 +245,12 @@ func (g *graph) flat(i int) bool {
 	return len(j.sides) > 1 && len(g.nodesOf(i)) == 1
 }
 
+// makesWhole tells whether joint i makes a piece whole that another joint then
+// goes along. What is closed by hand comes last.
+func (g *graph) makesWhole(i, other, node int) bool {
+	return g.flat(i) && g.cover.Seams[g.joints[i].seam].Kind != HandJoin && !g.flat(other) && g.owns(i, node)
+}
+
 // owns tells whether a joint that is sewn flat lies within the piece: on a line
 // of it, or from edge to edge.
 func (g *graph) owns(i, node int) bool {
@@ -264,8 +267,9 @@ func (g *graph) owns(i, node int) bool {
 	return false
 }
 
-// topFirst puts rows of top-stitching before the seams that meet their ends. Of
-// two such seams that end at one point the first comes first.
+// topFirst puts rows of top-stitching before the seams that meet their ends, but
+// for one that makes the piece whole. Of two such seams that end at one point the
+// first comes first.
 func (g *graph) topFirst(before func(a, b int, why reason), byNode [][]int) {
 	stitched := func(j int) bool {
 		k := g.cover.Seams[g.joints[j].seam].Kind
@@ -283,7 +287,7 @@ func (g *graph) topFirst(before func(a, b int, why reason), byNode [][]int) {
 						continue
 					}
 					// Both end here: the run that goes on past the end waits.
-					if stitched(other) && !g.passes(other, v) && other < i || g.waits(i, other) {
+					if stitched(other) && !g.passes(other, v) && other < i || g.waits(i, other) || g.makesWhole(other, i, v.node) {
 						continue
 					}
 					before(i, other, rowsFirst)
