@@ -195,10 +195,14 @@ func TestEveryCushionIsASoundCover(t *testing.T) {
 		accepted++
 		w, err := p.Cover.Work(sewnGoods())
 		require.NoError(t, err, "%+v", c)
+		least := unit.Length(0)
+		if c.Attached != "" { // where it ends a piece of the boxing may end too, nearly: no part is shorter
+			least = unit.Millimetre
+		}
 		for _, s := range w.Seams {
 			if len(s.Sides) > 1 {
 				require.Equal(t, allowance.SewsFlat, s.Match.Verdict)
-				require.LessOrEqual(t, s.Match.Difference, 20*unit.Length(len(s.Sides[0])+len(s.Sides[1])), "nanometres")
+				require.LessOrEqual(t, s.Match.Difference, least+20*unit.Length(len(s.Sides[0])+len(s.Sides[1])), "nanometres")
 			}
 		}
 		if c.Zip {

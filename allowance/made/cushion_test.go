@@ -90,6 +90,20 @@ func TestBoxedCushionByHand(t *testing.T) {
 	}
 }
 
+// A row of top-stitching that ends where the boxing is joined waits for the join,
+// whichever side the cushion is sewn on at.
+func TestTopStitchedCushionSewnOnAtAnySide(t *testing.T) {
+	for _, at := range []string{"left", "front", "right"} {
+		p, err := made.Cushion{Width: 20 * unit.Inch, Depth: 20 * unit.Inch, Thickness: 4 * unit.Inch, Top: made.Goods{ID: "cloth"}, TopStitch: true, Attached: at}.Make()
+		require.NoError(t, err)
+		w, err := p.Cover.Work(sewnGoods())
+		require.NoError(t, err, at)
+		for _, s := range w.Seams {
+			require.Equal(t, s.Seam == 0, s.Letter == w.Sewing[0].Seam, "%s: the join is sewn first", at)
+		}
+	}
+}
+
 // A zip panel is made longer rather than a sliver joined on: 22 x 19 x 4 in.
 func TestNoSliverOfBoxing(t *testing.T) {
 	c := made.Cushion{Width: tapeInches(22), Depth: tapeInches(19), Thickness: tapeInches(4), Top: roll(53.5), Zip: true}
