@@ -42,7 +42,7 @@ func (k *CushionKind) UnmarshalText(text []byte) error {
 // are finished, from seam line to seam line. The zero value is refused.
 type Cushion struct {
 	Kind CushionKind `json:"kind,omitzero"`
-	// Width and Depth are those of the plate, with the front below; of a bolster,
+	// Width and Depth are those of the plate, ears included, with the front below; of a bolster,
 	// Width is its length and Depth its diameter; of a round cushion, Width is
 	// its diameter.
 	Width unit.Length `json:"width,omitzero"`

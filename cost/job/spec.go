@@ -347,7 +347,7 @@ type CushionSpec struct {
 	Count int              `json:"count,omitzero" least:"1"` // for each piece; 1 when not given
 	Pair  bool             `json:"pair,omitzero"`            // each is two: the left one as drawn, and its mirror image
 	Kind  made.CushionKind `json:"kind,omitzero"`            // boxed when not given
-	Width unit.Length      `json:"width,omitzero"`           // finished, along the front; of a bolster, its length
+	Width unit.Length      `json:"width,omitzero"`           // finished, along the front, ears included; of a bolster, its length
 	Depth unit.Length      `json:"depth,omitzero"`           // finished, from front to back; of a bolster, its diameter; not of a round one
 	// LeftEar is how far the cushion stands out before the sitter's left arm: a T
 	// has both ears, the end cushion of a sofa one.
