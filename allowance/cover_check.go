@@ -160,7 +160,7 @@ func (g *graph) checkLap(at unit.Path, s Seam) {
 		g.faults.add(at, check.Refuse("lap", s.Lap.String(), unit.ErrRange, "none, or a plain seam of two sides"))
 	}
 	g.faults.add(at, check.NotNegative("opening", s.Opening))
-	if s.Opening != 0 && (len(s.Sides) != 2 || s.Kind == ZipJoin || s.Kind == HandJoin || s.Kind == GatheredJoin) {
+	if s.Opening != 0 && (len(s.Sides) != 2 || s.Kind.opens() || s.Kind == GatheredJoin) {
 		g.faults.add(at, check.Refuse("opening", s.Opening.String(), unit.ErrRange, "none, or a seam of two sides that the machine closes"))
 	}
 }
@@ -436,7 +436,7 @@ func (g *graph) checkBodies() {
 		open, last := false, 0
 		for _, i := range body.joints {
 			s := g.cover.Seams[g.joints[i].seam]
-			open = open || s.Kind == ZipJoin || s.Kind == HandJoin || s.Opening != 0 || s.Open != ""
+			open = open || s.Kind.opens() || s.Opening != 0 || s.Open != ""
 			last = max(last, i)
 		}
 		if !open && len(body.joints) > 0 {

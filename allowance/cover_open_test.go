@@ -119,3 +119,33 @@ func TestOpenSeamFindsItsMate(t *testing.T) {
 	c := frill(allowance.WeltedJoin)
 	require.ErrorContains(t, c.Check(sewnGoods()), "open")
 }
+
+// A slip cover opens with tape or ties: both edges are turned in 1 in, tape has two
+// rows on each, and what is closed so can be turned.
+func TestClosingsOfSlipCovers(t *testing.T) {
+	for kind, rows := range map[allowance.SeamKind]int{allowance.HookAndLoopJoin: 4, allowance.TiedJoin: 2} {
+		var b builder
+		b.panel("front", 20, 30)
+		b.panel("back", 20, 30)
+		b.plain("front.top", "back.top")
+		b.plain("front.right", "back.left")
+		b.plain("front.bottom", "back.bottom")
+		b.sew(kind, "front.left", "back.right")
+		w, err := b.c.Work(sewnGoods())
+		require.NoError(t, err)
+		hems := 0
+		for _, r := range w.Rows {
+			if r.Kind == allowance.HemRow {
+				hems++
+				require.Equal(t, 31*unit.Inch, r.Length, "through the allowances at both ends")
+				require.Equal(t, map[allowance.SeamKind]int{allowance.HookAndLoopJoin: 3, allowance.TiedJoin: 2}[kind], r.Layers)
+			}
+		}
+		require.Equal(t, rows, hems)
+		cut, err := w.Pieces[0].Panel.Cut()
+		require.NoError(t, err)
+		require.Equal(t, 20*unit.Inch+unit.Inch/2+unit.Inch, cut.Width)
+		b.c.Seams[3].Kind = allowance.PlainJoin
+		require.ErrorContains(t, b.c.Check(sewnGoods()), "an opening")
+	}
+}

@@ -27,7 +27,7 @@ const (
 	ZipRow
 	// HandRow is sewn by hand.
 	HandRow
-	// HemRow turns an edge on itself.
+	// HemRow turns an edge on itself, under tape where there is some.
 	HemRow
 )
 
@@ -167,6 +167,15 @@ func (g *graph) rowsOf(j joint, label string, length unit.Length, plain CoverRow
 		}
 		gather := g.row(label, GatherRow, g.run(j.sides[long]), 0, stacks[long])
 		return []CoverRow{gather, gather, plain}
+	case HookAndLoopJoin:
+		var out []CoverRow
+		for k := range j.sides {
+			tape := g.row(label, HemRow, length, 1, twice(k))
+			out = append(out, tape, tape)
+		}
+		return out
+	case TiedJoin:
+		return []CoverRow{g.row(label, HemRow, length, 0, twice(0)), g.row(label, HemRow, length, 0, twice(1))}
 	case HandJoin:
 		return []CoverRow{g.row(label, HandRow, length, 0, twice(0), twice(1))}
 	}

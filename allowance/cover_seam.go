@@ -8,7 +8,7 @@ import (
 
 // SeamKind is how the sides of a seam are joined: [PlainJoin], [WeltedJoin],
 // [TopStitchedJoin], [DoubleTopStitchedJoin], [FelledJoin], [ZipJoin],
-// [GatheredJoin] or [HandJoin]. The zero value is a plain seam.
+// [GatheredJoin], [HandJoin], [HookAndLoopJoin] or [TiedJoin]. The zero value is a plain seam.
 type SeamKind uint8
 
 const (
@@ -30,6 +30,11 @@ const (
 	// HandJoin is closed from outside with a curved needle, on the frame where
 	// its panels are fastened.
 	HandJoin
+	// HookAndLoopJoin turns both sides in and closes them with tape, as the back of
+	// a slip cover is: each tape lies on its hem with two rows.
+	HookAndLoopJoin
+	// TiedJoin turns both sides in with a row each and closes them with ties.
+	TiedJoin
 )
 
 // seamKinds is the one table of the kinds of seams.
@@ -48,6 +53,8 @@ var seamKinds = [...]struct {
 	ZipJoin:               {"zip", ZipSeam, 3 * unit.Inch / 4, "", ""},
 	GatheredJoin:          {"gathered seam", PlainSeam, unit.Inch / 2, "", ""},
 	HandJoin:              {"hand-closed seam", PlainSeam, unit.Inch / 2, "", ""},
+	HookAndLoopJoin:       {"hook-and-loop closing", SingleHem, unit.Inch, "", ""},
+	TiedJoin:              {"tied closing", SingleHem, unit.Inch, "", ""},
 }
 
 func seamKindNames() []string {
@@ -154,6 +161,12 @@ const (
 	defaultRow = 3 * unit.Inch / 16
 	rowCatch   = unit.Inch / 8 // of the allowance beyond a top-stitched row
 )
+
+// opens tells whether what the seam closes can be opened again, or is closed from
+// outside.
+func (k SeamKind) opens() bool {
+	return k == ZipJoin || k == HandJoin || k == HookAndLoopJoin || k == TiedJoin
+}
 
 // row gives the place of top-stitched rows.
 func (s Seam) row() unit.Length {
