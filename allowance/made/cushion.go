@@ -97,6 +97,18 @@ type Cushion struct {
 	TakeUp    allowance.Override `json:"take_up,omitzero"`
 	CoreGiven bool               `json:"core_given,omitempty"`
 
+	// Taper draws the corners of a knife edge of width and depth in, both ways, from
+	// the quarter points of its sides, so that they do not stand out when it is
+	// filled: 1/2 in over loose filling, 3/4 in over foam, as common practice has
+	// it. Zero leaves them square; at most an eighth of the smaller side.
+	Taper unit.Length `json:"taper,omitzero"`
+	// Rise is how far the filling of a boxed cushion of width and depth stands
+	// above its boxing in the middle; its plates are bowed for it. See
+	// Cushion.Make. At most a quarter of the smaller side.
+	Rise unit.Length `json:"rise,omitzero"`
+	// GatheredEnds makes a bolster without ends: its body is longer by half the
+	// diameter at each, and drawn up there to a button.
+	GatheredEnds bool `json:"gathered_ends,omitempty"`
 	// Attached is an edge of the upper plate of a boxed or knife-edge cushion at
 	// which the cushion is sewn to the piece: the seam of the lower plate is open
 	// there, under the name of the edge. Where nothing is sewn to it, it is plain.
@@ -131,7 +143,13 @@ type Part struct {
 //	waterfall   W, across the back
 //	bolster     L - 3 in, in the body seam
 //
-// all of it common practice. The bottom plate is the mirror image of the top, or
+// all of it common practice. Over a filling that rises by h a plate must be longer
+// in the middle than the chord c between its edges, by an arc: where that is more
+// than 1 %, the sides at its ends are bowed outwards, in their middles, by
+//
+//	bow = (arc - c) / 2
+//
+// Finished sizes, and the core, are those without the bow. The bottom plate is the mirror image of the top, or
 // the same where the two differ by 1/16 in at most.
 func (c Cushion) Make() (Part, error) {
 	if err := c.check(); err != nil {
@@ -164,6 +182,9 @@ func (c Cushion) Make() (Part, error) {
 	default:
 		part, err = c.boxed(p, k)
 	}
+	if err == nil && (c.Taper != 0 || c.Rise != 0) {
+		part.Core, err = c.flatCore(k)
+	}
 	if c.Pair {
 		for i := range part.Cover.Panels {
 			part.Cover.Panels[i].Pair = true
@@ -194,12 +215,14 @@ func (c Cushion) check() error {
 	}{
 		{"outline", !c.Outline.IsZero(), plated}, {"back", c.Back != "", plated}, {"front", c.Front != "", plated},
 		{"attached", c.Attached != "", plated && c.BackThickness == 0},
+		{"taper", c.Taper != 0, c.Kind == KnifeEdge && c.plain()}, {"rise", c.Rise != 0, c.Kind == Boxed && c.plain() && c.BackThickness == 0},
+		{"gathered_ends", c.GatheredEnds, c.Kind == Bolster}, {"cord", c.Cord != 0, !c.GatheredEnds}, {"boxing", c.Boxing != Goods{}, !c.GatheredEnds},
 		{"left_ear", c.LeftEar != 0, plated}, {"right_ear", c.RightEar != 0, plated}, {"ear_depth", c.EarDepth != 0, plated},
 		{"thickness", c.Thickness != 0, c.Kind != KnifeEdge && c.Kind != Bolster}, {"depth", c.Depth != 0, c.Kind != Round},
 		{"pocket", c.Pocket != 0, ring && c.Zip}, {"zip_length", c.ZipLength != 0, c.Zip && c.Kind != Waterfall}, {"round_front", c.RoundFront, c.Kind == Waterfall},
 		{"pair", c.Pair, plated && c.BackThickness == 0},
 		{"back_thickness", c.BackThickness != 0, c.Kind == Boxed && c.Outline.IsZero() && c.LeftEar == 0 && c.RightEar == 0 && c.ZipLength == 0 && c.Pocket == 0},
-		{"bottom", c.Bottom != Goods{}, c.Kind != Waterfall && c.Kind != Bolster}, {"top_stitch", c.TopStitch, c.Cord == 0},
+		{"bottom", c.Bottom != Goods{}, c.Kind != Waterfall && c.Kind != Bolster}, {"top_stitch", c.TopStitch, c.Cord == 0 && !c.GatheredEnds},
 	} {
 		if x.given && !x.kinds {
 			return check.Refuse(x.field, "", unit.ErrRange, "only fields of this kind of cushion ("+c.Kind.String()+")")
@@ -265,11 +288,7 @@ func (c Cushion) eared(w, d, k unit.Length) (shape.Outline, error) {
 		if c.EarDepth != 0 {
 			return shape.Outline{}, check.Refuse("ear_depth", c.EarDepth.String(), unit.ErrRange, "none, or ears")
 		}
-		o, err := shape.Rectangle(w, d)
-		if err != nil {
-			return o, check.Renamed(err, map[string]string{"height": "depth"})
-		}
-		return o.Renamed("front", "right", "back", "left")
+		return c.rectangular(w, d)
 	}
 	ear, err := c.finished("ear_depth", c.EarDepth, k)
 	if err != nil {

@@ -7,9 +7,14 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
+// drawHem is turned in at an end that is drawn up, over the thread, as common
+// practice has it.
+const drawHem = unit.Inch / 2
+
 // bolster makes a body whose two long edges are sewn to each other, with the zip or
 // a length closed by hand in the middle, and two ends. With length L and diameter
-// d the body is L by π d, the ends are circles of d: their seam lines agree.
+// d the body is L by π d, the ends are circles of d: their seam lines agree. Without
+// ends it is L + d by π d, hemmed at both ends for what draws them up.
 func (c Cushion) bolster(k unit.Length) (Part, error) {
 	l, err := c.finished("width", c.Width, k)
 	if err != nil {
@@ -23,10 +28,6 @@ func (c Cushion) bolster(k unit.Length) (Part, error) {
 	if err != nil {
 		return Part{}, check.Renamed(err, map[string]string{"diameter": "depth"})
 	}
-	body, err := shape.Rectangle(l, end.Perimeter())
-	if err != nil {
-		return Part{}, check.Renamed(err, map[string]string{"width": "width", "height": "depth"})
-	}
 	if err := inRange("width", l, 4*unit.Centimetre, 50*unit.Metre); err != nil {
 		return Part{}, err
 	}
@@ -34,9 +35,15 @@ func (c Cushion) bolster(k unit.Length) (Part, error) {
 	if err != nil {
 		return Part{}, err
 	}
-	ends := sewnPanel("end", c.Boxing, end)
-	ends.Count = 2
-	cover := allowance.Cover{Panels: []allowance.CoverPanel{sewnPanel("body", c.Top, body), ends}}
+	core := Core{Width: l + k, Depth: d + k, TakeUp: k}
+	if c.GatheredEnds {
+		l += d
+	}
+	body, err := shape.Rectangle(l, end.Perimeter())
+	if err != nil {
+		return Part{}, check.Renamed(err, map[string]string{"width": "width", "height": "depth"})
+	}
+	cover := allowance.Cover{Panels: []allowance.CoverPanel{sewnPanel("body", c.Top, body)}}
 	from := (l - open) / 2
 	to := from + open
 	// The two edges run against each other.
@@ -52,9 +59,16 @@ func (c Cushion) bolster(k unit.Length) (Part, error) {
 	part(allowance.PlainJoin, c.Seam, 0, from)
 	part(kind, a, from, to)
 	part(allowance.PlainJoin, c.Seam, to, l)
+	if c.GatheredEnds {
+		hem := allowance.Edge{Finish: allowance.SingleHem, Allowance: allowance.Exactly(drawHem)}
+		cover.Panels[0].Edges = map[string]allowance.Edge{"left": hem, "right": hem}
+		return Part{Cover: cover, Core: core}, nil
+	}
+	ends := sewnPanel("end", c.Boxing, end)
+	ends.Count = 2
+	cover.Panels = append(cover.Panels, ends)
 	for _, e := range []struct{ edge, end string }{{"left", "end 1"}, {"right", "end 2"}} {
 		cover.Seams = append(cover.Seams, c.plated(allowance.Side{{Panel: e.end, Edge: "rim"}}, allowance.Side{{Panel: "body", Edge: e.edge}}))
 	}
-	core := Core{Width: l + k, Depth: d + k, TakeUp: k}
 	return Part{Cover: cover, Core: core}, nil
 }

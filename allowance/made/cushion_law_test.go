@@ -82,7 +82,16 @@ func anyCushion(t *rapid.T) made.Cushion {
 			}
 		}
 	}
-	plain := c.Kind == made.Boxed && c.Outline.IsZero() && c.LeftEar+c.RightEar == 0
+	if c.Outline.IsZero() && c.LeftEar+c.RightEar == 0 {
+		switch {
+		case c.Kind == made.KnifeEdge && flag(t, "tapered"):
+			c.Taper = sixteenths(t, "taper", 0.5, 1)
+		case c.Kind == made.Boxed && flag(t, "crowned"):
+			c.Rise = sixteenths(t, "rise", 0.5, 3)
+		}
+	}
+	c.GatheredEnds = c.Kind == made.Bolster && c.Cord == 0 && !c.TopStitch && flag(t, "gathered ends")
+	plain := c.Rise == 0 && c.Kind == made.Boxed && c.Outline.IsZero() && c.LeftEar+c.RightEar == 0
 	switch {
 	case plain && flag(t, "wedge"):
 		c.BackThickness = sixteenths(t, "back thickness", 1, 10)

@@ -276,6 +276,11 @@ func TestFitSqueezesOnce(t *testing.T) {
 		switch {
 		case c.Kind == made.Waterfall, c.BackThickness != 0:
 			d = p.Core.Depth - k
+		case c.Rise != 0: // the plate is bowed
+			w, d = p.Core.Width-k, p.Core.Depth-k
+		case c.GatheredEnds: // the body goes on to the middle of each end
+			d = p.Core.Depth - k
+			w -= d
 		case c.Kind == made.Bolster:
 			d, _ = p.Cover.Panels[1].Outline.Size()
 		}
