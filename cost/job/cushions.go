@@ -42,6 +42,9 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 	if !c.bottomed() {
 		m.Bottom = made.Goods{}
 	}
+	if c.GatheredEnds {
+		m.Boxing = made.Goods{}
+	}
 	if c.Welt != nil {
 		m.Cord, m.Bias, m.Welt = c.Welt.Cord, c.Welt.Bias, welts.ID
 		f.add(at.Dot("welt.cord"), check.Positive("", c.Welt.Cord))
@@ -61,7 +64,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 func (c CushionSpec) sized(at unit.Path) (made.Cushion, faults) {
 	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, LeftEar: c.LeftEar, RightEar: c.RightEar, EarDepth: c.EarDepth, Back: c.ZipEdge,
 		Front: c.FrontEdge, Thickness: c.Thickness, BackThickness: c.BackThickness, Pair: c.Pair, TopStitch: c.TopStitch, Attached: c.Attached, Zip: c.Zip, ZipLength: c.ZipBack,
-		Pocket: c.Pocket, Fit: c.fit(), CoreGiven: c.FillingGiven, RoundFront: c.RoundFront}
+		Pocket: c.Pocket, Fit: c.fit(), CoreGiven: c.FillingGiven, Taper: c.Taper, Rise: c.Rise, GatheredEnds: c.GatheredEnds, RoundFront: c.RoundFront}
 	for _, x := range []struct {
 		given *unit.Length
 		to    *allowance.Override
@@ -88,6 +91,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	var f faults
 	knife, bolster, round := c.Kind == made.KnifeEdge, c.Kind == made.Bolster, c.Kind == made.Round
 	ring := (c.Kind == made.Boxed || round) && c.BackThickness == 0
+	rectangular := c.Outline == nil && c.LeftEar == 0 && c.RightEar == 0
 	for _, x := range []struct {
 		name  unit.Path
 		given bool
@@ -95,8 +99,8 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	}{
 		{"outline", c.Outline != nil, c.plated()},
 		{"thickness", c.Thickness != 0, !knife && !bolster},
-		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && c.Outline == nil && c.LeftEar == 0 && c.RightEar == 0},
-		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0},
+		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && rectangular},
+		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0 && !c.TopStitch},
 		{"pair", c.Pair, c.plated() && c.BackThickness == 0},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},
@@ -111,7 +115,11 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"top_stitch", c.TopStitch, c.Welt == nil},
 		{"filling_given", c.FillingGiven, c.Outline == nil},
 		{"bottom", c.Bottom != "", c.bottomed()},
-		{"boxing", c.Boxing != "", !knife},
+		{"boxing", c.Boxing != "", !knife && !c.GatheredEnds},
+		{"taper", c.Taper != 0, knife && rectangular},
+		{"rise", c.Rise != 0, c.Kind == made.Boxed && rectangular && c.BackThickness == 0},
+		{"gathered_ends", c.GatheredEnds, bolster},
+		{"welt", c.Welt != nil, !c.GatheredEnds},
 		{"round_front", c.RoundFront, c.Kind == made.Waterfall},
 		{"foam", c.Foam != nil, !knife},
 	} {

@@ -47,6 +47,12 @@ func TestFieldsOfCushions(t *testing.T) {
 		rows[r.Kind]++
 	}
 	assert.Equal(t, 2, rows[allowance.TopRow])
+	taper := work(`"kind": "knife edge", "width": "20 in", "depth": "20 in", "taper": "3/4 in"`)
+	assert.Greater(t, len(pieceNamed(t, taper, "top plate").CutLine.Outer), 8)
+	bow := work(`"width": "22 in", "depth": "22 in", "thickness": "4 in", "rise": "1 1/2 in"`)
+	assert.Greater(t, pieceNamed(t, bow, "top plate").Width, 23*unit.Inch+unit.Inch/4)
+	bolster := work(`"kind": "bolster", "width": "20 in", "depth": "7 in", "gathered_ends": true`)
+	assert.Equal(t, 28*unit.Inch, pieceNamed(t, bolster, "body").Width)
 	// 120 by 22 in out of goods of 64 in: a least piece of 20 in leaves no shorter.
 	long := work(`"width": "120 in", "depth": "22 in", "thickness": "4 in", "least": "20 in"`)
 	for _, p := range long.Pieces {
@@ -64,6 +70,10 @@ func TestFieldsOfOtherCushions(t *testing.T) {
 		`"width": "18 in", "depth": "18 in", "thickness": "3 in", "back_thickness": "2 in", "pocket": "1 in"`:     "pocket",
 		`"width": "18 in", "depth": "18 in", "thickness": "3 in", "top_stitch": true, "welt": {"cord": "1/8 in"}`: "top_stitch",
 		`"kind": "bolster", "width": "18 in", "depth": "7 in", "least": "8 in"`:                                   "least",
+		`"kind": "bolster", "width": "18 in", "depth": "7 in", "gathered_ends": true, "boxing": "mesh"`:           "boxing",
+		`"kind": "knife edge", "width": "18 in", "depth": "18 in", "taper": "6 in"`:                               "taper",
+		`"kind": "knife edge", "width": "18 in", "depth": "18 in", "rise": "1 in"`:                                "rise",
+		`"width": "18 in", "depth": "18 in", "thickness": "3 in", "attached": "top"`:                              "attached",
 		`"width": "18 in", "depth": "18 in", "thickness": "3 in", "front_edge": "front"`:                          "front_edge",
 		`"width": "18 in", "depth": "18 in", "thickness": "3 in", "seam": "-1 in"`:                                "seam",
 		`"width": "18 in", "depth": "18 in", "thickness": "3 in", "least": "0 in"`:                                "least",

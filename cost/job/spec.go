@@ -392,6 +392,14 @@ type CushionSpec struct {
 	// FillingGiven says that width and depth are those of the filling: the cover is
 	// made smaller by what it is squeezed.
 	FillingGiven bool `json:"filling_given,omitzero"`
+	// Taper draws the corners of a knife edge in, so that they do not stand out when
+	// it is filled: 1/2 in is usual over loose filling, 3/4 in over foam. None when
+	// not given.
+	Taper unit.Length `json:"taper,omitzero"`
+	// Rise is how far the filling of a boxed cushion stands above its boxing in the
+	// middle; where leather or vinyl would not stretch over it, the plates are bowed.
+	Rise         unit.Length `json:"rise,omitzero"`
+	GatheredEnds bool        `json:"gathered_ends,omitzero"` // draws the ends of a bolster up to buttons, in place of round ends
 	// RoundFront gives a waterfall cushion a half-round front.
 	RoundFront bool `json:"round_front,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
