@@ -52,7 +52,7 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 		order.Options = append(order.Options, priced)
 		order.Stopped = order.Stopped || alt.Stopped
 	}
-	order.Cautions = cautionsOf(s, order)
+	order.Cautions = cautionsOf(s, order, d.from.unpriced)
 	order.Sources = sourcesOf(order)
 	return order, nil
 }

@@ -4,15 +4,15 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// cautionsOf gives what can hurt someone.
-func cautionsOf(s Spec, o WorkOrder) []Caution {
+// cautionsOf gives what can hurt someone, and what the price of pieces from kinds
+// does not hold.
+func cautionsOf(s Spec, o WorkOrder, unpriced []string) []Caution {
 	var out []Caution
 	add := func(c Caution) { out = append(out, c) }
 	if len(o.Foam) > 0 {
@@ -39,10 +39,8 @@ func cautionsOf(s Spec, o WorkOrder) []Caution {
 			add(Caution{About: "thread and seams", Text: t})
 		}
 	}
-	for _, p := range s.Pieces {
-		if tasks := p.untimed(); len(tasks) > 0 {
-			add(Caution{About: "time", Text: "The price holds no time for " + p.Name + ": " + strings.Join(tasks, "; ") + "."})
-		}
+	for _, text := range unpriced {
+		add(Caution{About: "not priced", Text: text})
 	}
 	for _, p := range o.Purchases {
 		if text := p.leatherCaution(); text != "" {
@@ -56,15 +54,6 @@ func cautionsOf(s Spec, o WorkOrder) []Caution {
 	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
 		"Repairs that carry weight, and furniture for children, are work for someone licensed to do it where you are."})
 	return out
-}
-
-// untimed are the tasks of a piece from a kind where the job gives no time.
-func (p Furniture) untimed() []string {
-	k, err := kind.Named(p.From)
-	if err != nil || len(p.Labour) > 0 {
-		return nil
-	}
-	return k.Tasks
 }
 
 // vehicleCaution says which pieces are for vehicles.

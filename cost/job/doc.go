@@ -20,6 +20,7 @@
 // Build runs stages, each a function in a file of its name, values in, values and
 // faults out:
 //
+//	kinds    a Spec with what kinds of furniture bring
 //	covers   a Spec -> the cover of every part
 //	cut      covers -> the cut list, rows of stitching
 //	tasks    the cut list -> what to buy, the layouts to make

@@ -346,6 +346,9 @@ func FuzzRead(f *testing.F) {
 	f.Add(second(f))
 	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[],"pieces":[{"name":"a","foam":[{}]}],"quote":{"labour_rate":"1 USD/h"}}`)
 	f.Add(`{"pieces":[{"panels":[{"width":"1e300 in"}]}]}`)
+	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[{"id":"cloth","kind":"roll","name":"c","material":"woven","price":"4.00 USD/yd","width":"54 in"}],
+		"pieces":[` + sixSeats + `,{"name":"b","from":"bolster","goods":"cloth","width":"20 in","depth":"7 in","without":["welt"],"cushions":[{"name":"bolster","top":"cloth"}]}],
+		"quote":{"labour_rate":"1 USD/h"}}`)
 	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[{"id":"c","kind":"roll","name":"c","material":"woven","price":"4.00 USD/yd","width":"54 in"}],
 		"pieces":[{"name":"a","lives":"boat","cushions":[{"name":"b","kind":"bolster","width":"20 in","depth":"6 in","top":"c","foam":{"use":"headrest","duty":"light","base":"board",
 		"price":"3 USD/bd ft","rolled":"1 in","wrap":{"loft":"1 in","layers":2,"sides":true,"width":"48 in","price":"4 USD/yd"}}}],

@@ -3,10 +3,12 @@ package job
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
@@ -36,9 +38,12 @@ type KindSpec struct {
 	Frame      *unit.Length           `json:"frame,omitzero"`       // the measure frame
 	Build      string                 `json:"build,omitzero"`       // how it is built, such as board or webbed; the usual way when not given
 	Without    []string               `json:"without,omitempty"`    // parts of the kind that are left out
-	Grain      Grain                  `json:"grain,omitzero"`       // of leather, for all that the kind brings, as that of a panel
-	Grade      material.Grade         `json:"grade,omitzero"`       // of leather, for all that the kind brings, as that of a panel
-	Marks      material.Severity      `json:"marks,omitzero"`       // on leather, for all that the kind brings, as that of a panel
+	// Filling is the foam of every cushion and block that the kind brings; none is
+	// priced when not given.
+	Filling *FillingSpec      `json:"filling,omitzero"`
+	Grain   Grain             `json:"grain,omitzero"` // of leather, for all that the kind brings, as that of a panel
+	Grade   material.Grade    `json:"grade,omitzero"` // of leather, for all that the kind brings, as that of a panel
+	Marks   material.Severity `json:"marks,omitzero"` // on leather, for all that the kind brings, as that of a panel
 }
 
 // beside are the measures with a field of their own.
@@ -62,12 +67,14 @@ type origins struct {
 	pieces map[int]map[string][]int
 	names  map[int]map[string][]string // of the entries
 	failed map[int]bool                // what the kind would bring is missing
+	// unpriced says what the kinds ask for that the job gives no time or price for.
+	unpriced []string
 }
 
 // fromKinds gives the job with what kinds bring in the place of their names.
 func (s Spec) fromKinds() (Spec, origins, faults) {
 	var f faults
-	from := origins{map[int]map[string][]int{}, map[int]map[string][]string{}, map[int]bool{}}
+	from := origins{map[int]map[string][]int{}, map[int]map[string][]string{}, map[int]bool{}, nil}
 	if len(s.Pieces) > maxCount {
 		return s, from, nil // said where covers are made
 	}
@@ -85,6 +92,9 @@ func (s Spec) fromKinds() (Spec, origins, faults) {
 		}
 		from.pieces[i], from.names[i] = m.places, m.names
 		out.Pieces[i] = whole
+		if text := whole.unpriced(m.kind, m.foam); text != "" {
+			from.unpriced = append(from.unpriced, text)
+		}
 	}
 	return out, from, f
 }
@@ -95,7 +105,7 @@ func (p Furniture) kindless(at unit.Path) faults {
 	for _, x := range []struct {
 		name  unit.Path
 		given bool
-	}{{"goods", p.Goods != ""}, {"goods_for", len(p.GoodsFor) > 0}, {"measures", len(p.Measures) > 0}, {"build", p.Build != ""}, {"without", len(p.Without) > 0},
+	}{{"goods", p.Goods != ""}, {"goods_for", len(p.GoodsFor) > 0}, {"measures", len(p.Measures) > 0}, {"build", p.Build != ""}, {"without", len(p.Without) > 0}, {"filling", p.Filling != nil},
 		{"grain", p.Grain != Grain{}}, {"grade", p.Grade != 0}, {"marks", p.Marks != 0}} {
 		if x.given {
 			f.misplaced(at.Dot(x.name), "a piece that starts from a kind")
@@ -117,21 +127,51 @@ func (p Furniture) whole(at unit.Path, goods []GoodsSpec) (Furniture, merger, fa
 	if _, ok := p.Foam.alone(); ok {
 		own.Foam = nil
 	}
-	brought, f := p.brought(at, goods)
+	k, brought, f := p.brought(at, goods)
 	if len(f) > 0 {
 		own.Seams, own.Fastenings, own.Trims, own.Meets = nil, nil, nil, nil
 	}
-	m := merger{own: own, without: p.Without, places: map[string][]int{}, names: map[string][]string{}}
+	m := merger{own: own, kind: k, foam: brought.Foam, filled: p.Filling != nil, without: p.Without, places: map[string][]int{}, names: map[string][]string{}}
 	return m.merge(brought), m, f
 }
 
+// unpriced says what of the tasks and fillings of a kind is not in the price; foam
+// are the blocks that the kind would have.
+func (p Furniture) unpriced(k kind.Kind, foam FoamList) string {
+	var lacks []string
+	if len(p.Labour) == 0 && len(k.Tasks) > 0 {
+		lacks = append(lacks, "time to "+strings.Join(k.Tasks, ", to "))
+	}
+	var fillings []string
+	for _, x := range foam {
+		if len(p.Foam) == 0 {
+			fillings = append(fillings, fmt.Sprintf("%s %s x %s x %v", x.Name, short(x.Width), short(x.Depth), x.Thickness))
+		}
+	}
+	for _, c := range p.Cushions {
+		if c.Foam == nil {
+			fillings = append(fillings, c.Name)
+		}
+	}
+	if len(fillings) > 0 {
+		lacks = append(lacks, "filling: "+strings.Join(fillings, ", "))
+	}
+	if len(lacks) == 0 {
+		return ""
+	}
+	return p.Name + ": " + strings.Join(lacks, "; ") + "."
+}
+
+// short writes a length without its unit where that is inches.
+func short(l unit.Length) string { return strings.TrimSuffix(l.String(), " in") }
+
 // brought gives what the kind brings, before anything of the job takes its place.
-func (p Furniture) brought(at unit.Path, goods []GoodsSpec) (Furniture, faults) {
+func (p Furniture) brought(at unit.Path, goods []GoodsSpec) (kind.Kind, Furniture, faults) {
 	var f faults
 	k, err := kind.Named(p.From)
 	if err != nil {
 		f.add(at, err)
-		return Furniture{}, f
+		return k, Furniture{}, f
 	}
 	given := kind.Given{Cover: p.Goods, Goods: p.GoodsFor, Build: p.Build, Without: p.Without, Measures: map[string]unit.Length{}}
 	fields := map[string]unit.Path{"foam": "foam"} // of measures that have one
@@ -167,12 +207,12 @@ func (p Furniture) brought(at unit.Path, goods []GoodsSpec) (Furniture, faults) 
 		}
 	}
 	if len(f) > 0 {
-		return Furniture{}, f
+		return k, Furniture{}, f
 	}
 	f = append(f, p.known(at, k, out)...)
 	f = append(f, leather{grain: p.Grain, grade: p.Grade, marks: p.Marks}.check(at)...)
 	out.suit(goods, p.KindSpec)
-	return out, f
+	return k, out, f
 }
 
 // bought gives every id that is none of the goods of the job.
@@ -241,8 +281,8 @@ func (p Furniture) known(at unit.Path, k kind.Kind, brought Furniture) faults {
 	return f
 }
 
-// suit leaves out what means nothing on the goods of the job, and asks of hides what
-// the job asks.
+// suit leaves out what means nothing on the goods of the job, asks of hides what the
+// job asks, and fills cushions.
 func (p *Furniture) suit(goods []GoodsSpec, q KindSpec) {
 	find := func(id string) GoodsSpec {
 		i := slices.IndexFunc(goods, func(g GoodsSpec) bool { return g.ID == id })
@@ -264,6 +304,14 @@ func (p *Furniture) suit(goods []GoodsSpec, q KindSpec) {
 		c.MayRailroad = c.MayRailroad && !find(c.Top).directed() && !find(c.Bottom).directed()
 		if find(c.Top).Kind == HideGoods {
 			c.Grain, c.Grade, c.Marks = q.Grain, q.Grade, q.Marks
+		}
+		if c.Kind != made.KnifeEdge {
+			c.Foam = q.Filling
+		}
+	}
+	for i := range p.Foam {
+		if q.Filling != nil {
+			p.Foam[i].Filling = *q.Filling
 		}
 	}
 }
@@ -305,6 +353,12 @@ func (o origins) place(err error, in *unit.InputError, piece int, rest unit.Path
 		return &moved
 	}
 	moved.Field = at.Dot("from")
+	for _, f := range []struct{ list, field string }{{"cushions", "foam"}, {"foam", "filling"}} {
+		if list == f.list && inner.Under(unit.Path(f.field)) {
+			moved.Field = at.Dot("filling").Dot(after(inner, unit.Path(f.field)))
+			return &moved
+		}
+	}
 	what := o.names[piece][list][k]
 	if inner != "" {
 		what += ", " + string(inner)

@@ -43,11 +43,11 @@ func pieceOf(t testing.TB, k kind.Kind, cover string, measures map[string]unit.L
 }
 
 // sizesOf gives a kind's measures that must be given, at their usual sizes, and
-// all that have no formula at their least and most.
+// all that follow from no others at their least and most.
 func sizesOf(k kind.Kind) map[string]map[string]unit.Length {
 	out := map[string]map[string]unit.Length{"usual": k.Likely(), "least": {}, "most": {}}
 	for _, m := range k.Measures {
-		if m.Usual == "" {
+		if _, err := unit.ParseLength(m.Usual); err == nil || m.Usual == "" {
 			out["least"][m.Name], out["most"][m.Name] = m.Least, m.Most
 		}
 	}

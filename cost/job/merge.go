@@ -5,11 +5,15 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/cost/job/kind"
 )
 
 // merger puts the parts and relations of a job in the place of those of a kind.
 type merger struct {
 	own     Furniture
+	kind    kind.Kind
+	foam    FoamList // that the kind would have, which is for the job to choose
+	filled  bool     // the job says with what
 	without []string
 	// Of every list of the merged piece: for each entry its place among those of
 	// the job, -1 for one of the kind, and its name.
@@ -61,13 +65,17 @@ func (m *merger) merge(k Furniture) Furniture {
 	out.Tufted = mergeNamed(m, "tufted", k.Tufted, m.own.Tufted, func(x TuftedSpec) string { return x.Name })
 	out.Channels = mergeNamed(m, "channels", k.Channels, m.own.Channels, func(x ChannelsSpec) string { return x.Name })
 	out.Trims = mergeNamed(m, "trims", k.Trims, m.own.Trims, func(x TrimSpec) string { return x.Name })
+	if m.filled {
+		blocks := slices.DeleteFunc(slices.Clone(k.Foam), func(x FoamSpec) bool { return x.Thickness == 0 })
+		out.Foam = mergeNamed(m, "foam", blocks, m.own.Foam, func(x FoamSpec) string { return x.Name })
+	}
 	m.relations(k, &out)
 	return out
 }
 
 // mergeNamed puts a part of the job in the place of that of the kind with its
 // name, leaves out what the job does without, and ends with what else the job has.
-func mergeNamed[T any](m *merger, list string, kind, own []T, name func(T) string) []T {
+func mergeNamed[T any](m *merger, list string, brought, own []T, name func(T) string) []T {
 	var out []T
 	put := func(x T, place int) {
 		out = append(out, x)
@@ -76,7 +84,7 @@ func mergeNamed[T any](m *merger, list string, kind, own []T, name func(T) strin
 	}
 	used := make([]bool, len(own))
 	taken := m.own.named()
-	for _, x := range kind {
+	for _, x := range brought {
 		n := name(x)
 		at := slices.IndexFunc(own, func(y T) bool { return name(y) == n })
 		elsewhere := slices.ContainsFunc(taken, func(t named) bool { return t.name == n })
@@ -152,13 +160,13 @@ func (m *merger) relations(k Furniture, out *Furniture) {
 }
 
 // follow lists what a kind has, and then what the job has.
-func follow[T any](m *merger, list string, kind, own []T, name func(T) string) []T {
-	for i, x := range slices.Concat(kind, own) {
-		place := i - len(kind)
+func follow[T any](m *merger, list string, brought, own []T, name func(T) string) []T {
+	for i, x := range slices.Concat(brought, own) {
+		place := i - len(brought)
 		m.places[list] = append(m.places[list], max(place, -1))
 		m.names[list] = append(m.names[list], name(x))
 	}
-	return slices.Concat(kind, own)
+	return slices.Concat(brought, own)
 }
 
 // within tells whether a name is that of a part, with a hand or number or the name

@@ -164,3 +164,37 @@ func TestKindInOtherGoods(t *testing.T) {
 	}
 	assert.Equal(t, "cloth", s.Pieces[0].Goods)
 }
+
+// cautioned gives what the order says is not priced.
+func cautioned(t *testing.T, s Spec) string {
+	t.Helper()
+	o, err := Build(context.Background(), s, quick)
+	require.NoError(t, err)
+	var out []string
+	for _, c := range o.Cautions {
+		if c.About == "not priced" {
+			out = append(out, c.Text)
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+// The order says which times and fillings its price lacks, and what the job fills
+// has the size of the kind.
+func TestWhatIsNotPriced(t *testing.T) {
+	t.Parallel()
+	const filling = `"filling": {"use": "seat", "duty": "normal", "base": "board", "price": "3.40 USD/bd ft"%s}`
+	bare := jobWith(t, sixSeats)
+	assert.Equal(t, "dining chair: time to strip, pad and cover; filling: pad 19 x 17 x 2 in.", cautioned(t, bare))
+	full := jobWith(t, strings.TrimSuffix(sixSeats, "}")+`, `+strings.Replace(filling, "%s", "", 1)+`, "labour": [{"task": "cover", "time": "1 h"}]}`)
+	assert.Empty(t, cautioned(t, full))
+	o, err := Build(context.Background(), full, quick)
+	require.NoError(t, err)
+	require.Len(t, o.Foam, 1)
+	assert.Equal(t, 6, o.Foam[0].Count)
+	assert.Equal(t, []unit.Length{19 * unit.Inch, 17 * unit.Inch, 2 * unit.Inch}, []unit.Length{o.Foam[0].Cut.Length, o.Foam[0].Cut.Width, o.Foam[0].Cut.Thickness})
+	wrong := jobWith(t, strings.TrimSuffix(sixSeats, "}")+`, `+strings.Replace(filling, "%s", `, "sitter": "9000 kg"`, 1)+`}`)
+	assert.Equal(t, []string{"pieces[0].filling.sitter"}, faultsOf(t, wrong))
+	assert.Equal(t, "chair: time to strip, check frame, renew webbing, to pad and cover, to sew cushion and welt; filling: seat cushion.",
+		cautioned(t, jobWith(t, strings.Replace(wing, "%s", "", 1))))
+}

@@ -62,7 +62,7 @@ func TestCardOfEveryKind(t *testing.T) {
 		drawn := strings.Fields(letters.String())
 		for i, m := range k.Measures {
 			switch {
-			case m.Name == "thickness", m.Name == "skirt drop" && k.Name == "sofa": // of strips that are made up to fit
+			case m.Name == "thickness", m.Name == "skirt drop" && k.Name == "three-seat sofa": // of strips that are made up to fit
 			case m.Usual == "":
 				assert.Contains(t, drawn, strings.ToUpper(letter(i)), "%s: %s", k.Name, m.Name)
 			}
@@ -91,7 +91,7 @@ func TestCardRefusals(t *testing.T) {
 	assert.Contains(t, errs, "wing chair")
 	_, errs = printed(t, exitInput, "-format", "measure", "-job", "testdata/stool.json")
 	assert.Contains(t, errs, "-job")
-	_, errs = printed(t, exitInput, "-from", "sofa")
+	_, errs = printed(t, exitInput, "-from", "three-seat sofa")
 	assert.Contains(t, errs, "-format measure")
 	metric, _ := printed(t, exitOK, "-format", "measure", "-from", "ottoman", "-units", "metric")
 	assert.Contains(t, metric, "reads, mm")

@@ -215,6 +215,4 @@ func (v value) whole() (int64, error) {
 	return q.Int64(), nil
 }
 
-func compare(a, b string) int { return strings.Compare(a, b) }
-
 func sorted[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"path"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -66,7 +67,7 @@ type Build struct {
 	Needs []string `json:"needs,omitempty"` // optional goods that it needs
 }
 
-// All gives every kind, by name.
+// All gives every kind, by name. The file of each has its name.
 func All() []Kind {
 	entries, err := files.ReadDir("kinds")
 	if err != nil {
@@ -83,18 +84,21 @@ func All() []Kind {
 			out = append(out, k)
 		}
 	}
-	slices.SortFunc(out, func(a, b Kind) int { return compare(a.Name, b.Name) })
+	slices.SortFunc(out, func(a, b Kind) int { return strings.Compare(a.Name, b.Name) })
 	return out
 }
 
 // Named gives a kind by its name; the error lists the kinds there are.
 func Named(name string) (Kind, error) {
+	text, err := files.ReadFile(path.Join("kinds", strings.ReplaceAll(name, " ", "-")+".json"))
+	var k Kind
+	if err == nil && json.Unmarshal(text, &k) == nil && k.Name == name {
+		return k, nil
+	}
 	all := All()
 	names := make([]string, len(all))
 	for i, k := range all {
-		if names[i] = k.Name; k.Name == name {
-			return k, nil
-		}
+		names[i] = k.Name
 	}
 	return Kind{}, check.OneOf("from", name, names...)
 }

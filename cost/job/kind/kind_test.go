@@ -34,6 +34,9 @@ func TestFiles(t *testing.T) {
 		assert.NotEmpty(t, k.Cautions, k.Name)
 		assert.False(t, names[k.Name], k.Name)
 		names[k.Name] = true
+		same, err := Named(k.Name)
+		require.NoError(t, err)
+		assert.Equal(t, k, same)
 		measures := map[string]bool{}
 		for _, m := range k.Measures {
 			assert.False(t, measures[m.Name], "%s: %s", k.Name, m.Name)

@@ -16,6 +16,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -241,6 +242,13 @@ func (g *generator) fields(t reflect.Type, props *object, required *[]string) er
 		if name == "schema" && (t == reflect.TypeFor[job.Spec]() || t == reflect.TypeFor[job.WorkOrder]()) {
 			v = newObject()
 			v.set("const", g.schemaID)
+		}
+		if name == "from" && t == reflect.TypeFor[job.KindSpec]() {
+			var names []string
+			for _, k := range kind.All() {
+				names = append(names, k.Name)
+			}
+			v.set("enum", names)
 		}
 		if least := f.Tag.Get("least"); least != "" {
 			v.set("minimum", json.Number(least))
