@@ -8,9 +8,10 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Drop is how far the pattern falls from one column of motifs to the next, as a
-// part of the vertical repeat: Num/Den, such as 1/2 for a half drop. The zero
-// value is no drop. In files it is text: "1/2"; "0" for none.
+// Drop is how far the next column of motifs to the right lies lower, as a part of
+// the vertical repeat: Num/Den, such as 1/2 for a half drop. A drop of 1/3 is
+// the mirror image of one of 2/3. The zero value is no drop. In files it is text:
+// "1/2"; "0" for none.
 type Drop struct {
 	Num int // from 1 to Den - 1
 	Den int // from 2 to 64

@@ -3,6 +3,7 @@ package material_test
 import (
 	"fmt"
 
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -163,18 +164,20 @@ func ExampleAdhesive_Order() {
 	// 24 sq ft 2 <nil>
 }
 
-// Half-drop damask: every second column of motifs lies half a repeat further
-// along the roll.
-func ExampleRoll_Fall() {
-	damask := material.Roll{Width: 54 * unit.Inch, Repeat: 27 * unit.Inch, Across: 13*unit.Inch + unit.Inch/2, Drop: material.Drop{Num: 1, Den: 2}}
+// Third-drop damask: each column of motifs to the right lies a third of a repeat
+// lower, which is two thirds further along the roll.
+func ExampleRoll_Motifs() {
+	damask := material.Roll{Width: 54 * unit.Inch, Repeat: 27 * unit.Inch, AcrossLevel: 54 * unit.Inch, Drop: material.Drop{Num: 1, Den: 3},
+		First: shape.Point{X: 9 * unit.Inch, Y: 4 * unit.Inch}}
+	m := damask.Motifs()
 	for column := range 4 {
-		fmt.Println(damask.Fall(column))
+		fmt.Println(m.First.X+unit.Length(column)*m.Across, m.First.Y+m.Rise(column))
 	}
 	// Output:
-	// 0 in
-	// 13 1/2 in
-	// 0 in
-	// 13 1/2 in
+	// 9 in 4 in
+	// 27 in 22 in
+	// 45 in 13 in
+	// 63 in 4 in
 }
 
 // A flaw without a width reaches right across.

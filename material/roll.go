@@ -3,6 +3,7 @@ package material
 import (
 	"fmt"
 
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -10,24 +11,44 @@ import (
 // Roll is cloth or other goods sold by length. The zero value is refused.
 //
 // X runs across the usable width from its left edge, Y along the roll from
-// the end that is cut first.
+// the end that is cut first: the face is up, and that end is nearest to you.
 type Roll struct {
 	Name  string      `json:"name,omitempty"`
 	Width unit.Length `json:"width"` // full width, from 10 in to 5 m
 	// Selvage is the edge on each side that is not used, from zero up to a
 	// quarter of the width.
 	Selvage unit.Length `json:"selvage,omitzero"`
-	// Repeat is the vertical repeat of the pattern, along the roll; zero for
-	// none. At most 3 m.
+	// Repeat is the vertical repeat of the pattern as it is seen on the furniture:
+	// along the roll, or across goods that run sideways. Zero for none, as of
+	// stripes up the furniture. At most 3 m.
 	Repeat unit.Length `json:"repeat,omitzero"`
-	// Across is the horizontal repeat, across the roll; zero for none. At
-	// most 3 m.
+	// Across is the horizontal repeat as it is seen on the furniture, from one
+	// column of motifs to the next; zero for none. At most 3 m.
 	Across unit.Length `json:"across,omitzero"`
-	// Drop is how far the pattern falls from one column of motifs to the next
-	// as a part of Repeat: half drop is 1/2. It needs both repeats.
+	// AcrossLevel may be given in place of Across where the pattern drops: the
+	// distance across to the next motif at the same height, twice Across at a half
+	// drop. At most 192 m.
+	AcrossLevel unit.Length `json:"across_level,omitzero"`
+	// Drop is how far the next column of motifs to the right lies lower, as a
+	// part of Repeat: half drop is 1/2. It needs both repeats.
 	Drop Drop `json:"drop,omitzero"`
-	// Nap says that the goods have one direction: no piece may be turned.
+	// First is where a motif lies: X from the left edge of the usable width, Y
+	// from the end that is cut first, from zero to 10 m each. Zero is a motif in
+	// that corner, as on goods whose pattern starts at the selvage.
+	First shape.Point `json:"first,omitzero"`
+	// UnknownStart says that First.Y is not known before the goods are there: a
+	// layout chooses it, and one repeat more is ordered, so that the bolt can be cut
+	// back to it.
+	UnknownStart bool `json:"unknown_start,omitempty"`
+	// Up is where the top of the pattern, or of the nap, points on the roll.
+	Up Up `json:"up,omitzero"`
+	// Nap says that the pile has one direction: no piece may be turned.
 	Nap bool `json:"nap,omitempty"`
+	// OneWay says that the motifs have a top: no piece may be turned.
+	OneWay bool `json:"one_way,omitempty"`
+	// Even says that every motif is its own mirror image left for right, as an
+	// even stripe or a balanced plaid is: the two hands of a pair are mirrored then.
+	Even bool `json:"even,omitempty"`
 	// Shrinkage is the share of its length the cloth loses before it is cut
 	// or in use, 0 to 50 %; the order is made longer by it.
 	Shrinkage unit.Ratio `json:"shrinkage,omitzero"`
@@ -50,21 +71,6 @@ type Flaw struct {
 // Usable gives the width between the selvages.
 func (r Roll) Usable() unit.Length { return r.Width - 2*r.Selvage }
 
-// Fall gives how much further along the roll the motifs of a column lie than
-// those of column 0 at the left edge of the usable width, by less than a repeat:
-// floor((column mod den) × num × repeat / den). Zero for goods without a drop, or
-// with one that Check refuses.
-func (r Roll) Fall(column int) unit.Length {
-	num, den := int64(r.Drop.Num), int64(r.Drop.Den)
-	if num <= 0 || den <= num || den > finestDrop || r.Repeat < 0 || r.Repeat > check.Longest {
-		return 0
-	}
-	return unit.Length((int64(column)%den + den) % den * num * int64(r.Repeat) / den)
-}
-
-// Patterned tells whether the goods have a repeat.
-func (r Roll) Patterned() bool { return r.Repeat != 0 || r.Across != 0 }
-
 // mostFlaws is the largest number of flaws on one roll.
 const mostFlaws = 1000
 
@@ -83,13 +89,8 @@ func (r Roll) Check() error {
 	if err := check.Length("roll.across", r.Across, 0, 3*unit.Metre); err != nil {
 		return err
 	}
-	if r.Drop != (Drop{}) {
-		if r.Repeat == 0 || r.Across == 0 {
-			return check.Refuse("roll.drop", "", unit.ErrRequired, "both repeats, which a drop needs")
-		}
-		if err := r.Drop.check(); err != nil {
-			return unit.InField("roll.drop", err)
-		}
+	if err := r.checkPattern(); err != nil {
+		return err
 	}
 	if err := check.Ratio("roll.shrinkage", r.Shrinkage, 0, 0.5); err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
@@ -78,7 +79,7 @@ func (g GoodsSpec) check(at unit.Path) faults {
 	switch g.Kind {
 	case RollGoods:
 		// The fields of a roll, in the words of a spec.
-		f.add(at, check.Renamed(check.Inner(g.roll().Check(), "roll"), map[string]string{"across": "repeat_across"}))
+		f.add(at, check.Renamed(check.Inner(g.roll().Check(), "roll"), map[string]string{"across": "repeat_across", "across_level": "repeat_level", "first": "first_motif"}))
 		for i, s := range g.Shades {
 			at := at.Dot("shades").At(i)
 			f.add(at.Dot("name"), checkName(s.Name))
@@ -108,6 +109,9 @@ func (g GoodsSpec) unwanted(at unit.Path) faults {
 	}{
 		{"width", g.Width != 0, RollGoods, "a roll"}, {"selvage", g.Selvage != 0, RollGoods, "a roll"}, {"repeat", g.Repeat != 0, RollGoods, "a roll"},
 		{"repeat_across", g.RepeatAcross != 0, RollGoods, "a roll"}, {"drop", g.Drop != Drop{}, RollGoods, "a roll"}, {"nap", g.Nap, RollGoods, "a roll"},
+		{"repeat_level", g.RepeatLevel != 0, RollGoods, "a roll"}, {"first_motif", g.FirstMotif != shape.Point{}, RollGoods, "a roll"},
+		{"unknown_start", g.UnknownStart, RollGoods, "a roll"}, {"up", g.Up != 0, RollGoods, "a roll"}, {"one_way", g.OneWay, RollGoods, "a roll"},
+		{"even", g.Even, RollGoods, "a roll"},
 		{"shrinkage", g.Shrinkage != 0, RollGoods, "a roll"}, {"increment", g.Increment != 0, RollGoods, "a roll"},
 		{"flaws", g.Flaws != nil, RollGoods, "a roll"}, {"shades", g.Shades != nil, RollGoods, "a roll"},
 		{"skin", g.Skin != 0, HideGoods, "hides"}, {"hide_area", g.HideArea != 0, HideGoods, "hides"}, {"hide_spread", g.HideSpread != 0, HideGoods, "hides"},
@@ -130,8 +134,8 @@ func goodsNames() []string {
 }
 
 func (g GoodsSpec) roll() material.Roll {
-	r := material.Roll{Name: g.Name, Width: g.Width, Selvage: g.Selvage, Repeat: g.Repeat, Across: g.RepeatAcross, Drop: g.Drop.Drop, Nap: g.Nap,
-		Shrinkage: g.Shrinkage, Increment: g.Increment}
+	r := material.Roll{Name: g.Name, Width: g.Width, Selvage: g.Selvage, Repeat: g.Repeat, Across: g.RepeatAcross, AcrossLevel: g.RepeatLevel, Drop: g.Drop.Drop,
+		First: g.FirstMotif, UnknownStart: g.UnknownStart, Up: g.Up, Nap: g.Nap, OneWay: g.OneWay, Even: g.Even, Shrinkage: g.Shrinkage, Increment: g.Increment}
 	for _, f := range g.Flaws {
 		r.Flaws = append(r.Flaws, material.Flaw(f))
 	}
@@ -206,11 +210,11 @@ func (g GoodsSpec) grain() string {
 	case g.Kind == HideGoods:
 		return "along the backbone"
 	case g.Nap:
-		return "up the roll, nap one way"
-	case g.Repeat != 0 || g.RepeatAcross != 0:
-		return "up the roll, on the repeat"
+		return g.Up.String() + ", nap one way"
+	case g.roll().Patterned():
+		return g.Up.String() + ", on the repeat"
 	}
-	return "up the roll"
+	return g.Up.String()
 }
 
 // forParts gives what made-up parts must know of the goods.
@@ -236,4 +240,4 @@ func (g GoodsSpec) withIncrement(priced unit.Length) GoodsSpec {
 }
 
 // directed tells whether the goods must not be turned a quarter.
-func (g GoodsSpec) directed() bool { return g.Nap || g.Repeat != 0 || g.RepeatAcross != 0 }
+func (g GoodsSpec) directed() bool { return g.roll().Directed() || g.roll().Patterned() }

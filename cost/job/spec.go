@@ -68,13 +68,36 @@ type GoodsSpec struct {
 
 	Width   unit.Length `json:"width,omitzero"`   // of a roll, selvages included; a roll must have one
 	Selvage unit.Length `json:"selvage,omitzero"` // of a roll: the unused edge on each side
-	Repeat  unit.Length `json:"repeat,omitzero"`  // of a roll: the vertical repeat of the pattern, along the roll
-	// RepeatAcross is the horizontal repeat of the pattern.
+	// Repeat is the vertical repeat of the pattern as it is seen on the furniture:
+	// along the roll, or across goods that run sideways.
+	Repeat unit.Length `json:"repeat,omitzero"`
+	// RepeatAcross is the horizontal repeat of the pattern as it is seen on the
+	// furniture, from one column of motifs to the next.
 	RepeatAcross unit.Length `json:"repeat_across,omitzero"`
-	// Drop is how far the pattern falls from one column of motifs to the next, as
-	// a part of Repeat.
+	// RepeatLevel may be given in place of RepeatAcross where the pattern drops:
+	// the distance across to the next motif at the same height, which is twice as
+	// far at a half drop.
+	RepeatLevel unit.Length `json:"repeat_level,omitzero"`
+	// Drop is how far the next column of motifs to the right lies lower, as a part
+	// of Repeat.
 	Drop Drop `json:"drop,omitzero"`
-	Nap  bool `json:"nap,omitzero"` // of a roll: the goods have one direction
+	// FirstMotif is where a motif lies: from the left edge of the usable width,
+	// and from the end that is cut first, with the face up and that end nearest to
+	// you. In that corner when not given, as where the pattern starts at the
+	// selvage.
+	FirstMotif shape.Point `json:"first_motif,omitzero"`
+	// UnknownStart says that the bolt may start anywhere in the pattern: the
+	// layout chooses where, and one repeat more is bought. FirstMotif then gives
+	// the distance across alone.
+	UnknownStart bool `json:"unknown_start,omitzero"`
+	// Up is where the top of the pattern or of the nap points: up the roll when
+	// not given, else the goods are railroaded.
+	Up     material.Up `json:"up,omitzero"`
+	Nap    bool        `json:"nap,omitzero"`     // of a roll: the pile has one direction
+	OneWay bool        `json:"one_way,omitzero"` // of a roll: the motifs have a top, so that no panel may be turned
+	// Even says that every motif is its own mirror image left for right, as of
+	// even stripes and balanced plaids.
+	Even bool `json:"even,omitzero"`
 	// Shrinkage is the share of its length the cloth loses before it is cut.
 	Shrinkage unit.Ratio `json:"shrinkage,omitzero"`
 	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm

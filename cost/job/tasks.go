@@ -87,14 +87,18 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 	var f faults
 	usable := g.roll().Usable()
 	for _, p := range pieces {
-		if p.turn.Fits(g.roll(), p.Cut.Cut.Width, p.Cut.Cut.Length) || p.wish.join != nil && p.wish.join.AlongWidth {
+		if p.turn.Fits(g.roll(), p.Cut.Cut.Width, p.Cut.Cut.Length) || p.wish.join != nil && p.wish.join.AlongWidth != g.Up.Sideways() {
 			continue
 		}
 		want := "at most the usable width of " + usable.String() + " across the goods"
 		if p.Panel != nil && p.turn == layout.KeepGrain && p.Cut.Cut.Length <= usable && !g.directed() {
 			want += "; may_railroad would let it lie the other way"
 		}
-		f.add(p.at, check.Refuse("", p.Part+", cut "+p.Cut.Cut.Width.String()+" wide", layout.ErrTooWide, want))
+		size := p.Cut.Cut.Width.String() + " wide"
+		if g.Up.Sideways() {
+			size = p.Cut.Cut.Length.String() + " long"
+		}
+		f.add(p.at, check.Refuse("", p.Part+", cut "+size, layout.ErrTooWide, want))
 	}
 	return f
 }

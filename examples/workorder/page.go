@@ -11,7 +11,6 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -421,32 +420,18 @@ func (s *sheet) addRoll(l *layoutView, plan layout.Plan, pictures []layout.Drawi
 	}
 }
 
-// repeat says how often a pattern comes again.
-func (s *sheet) repeat(r material.Roll) string {
-	switch along, across := s.nb(r.Repeat), s.nb(r.Across); {
-	case r.Across == 0:
-		return along
-	case r.Repeat == 0:
-		return across + " across"
-	case r.Drop == (material.Drop{}):
-		return along + " along the roll and every " + across + " across"
-	default:
-		return fmt.Sprintf("%s along the roll and every %s across, each time %d/%d of a repeat further along", along, across, r.Drop.Num, r.Drop.Den)
-	}
-}
-
 // rollIntro says how to read a layout.
 func (s *sheet) rollIntro(plan layout.Plan) string {
 	roll := *plan.Job.Roll
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is above; arrows point to the top of each piece.",
 		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order)) + handKey(plan)
 	if roll.Patterned() {
-		text += " The pattern repeats every " + s.repeat(roll) + ": line up the marked lines."
-		if a, b := roll.Repeat, roll.Across; a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
+		text += " The pattern " + strings.Join(plan.PatternNotes(s.units()), "; ") + ". Crosses and marked lines are where the motifs lie."
+		if a, b := roll.Repeat, roll.Columns(); a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
 			text += " A repeat too small to draw has no lines."
 		}
 	}
-	if roll.Nap {
+	if roll.Nap && !roll.Patterned() {
 		text += " Goods with one direction: turn no piece round."
 	}
 	if plan.Stopped {

@@ -397,18 +397,11 @@ func (s *sheet) use(p job.Purchase) {
 	if y, err := p.Plan.Yield(); err == nil {
 		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
 	}
-	roll := *p.Plan.Job.Roll
-	if !roll.Patterned() {
-		return
+	word := "pattern:"
+	for _, note := range p.Plan.PatternNotes(s.units()) {
+		s.entry(word, note)
+		word = ""
 	}
-	text := "every panel starts on the " + s.len(roll.Repeat) + " repeat; strips fill the gaps"
-	if roll.Across != 0 {
-		text = "every panel starts on the repeat, every " + strings.ReplaceAll(s.repeat(roll), noBreak, " ") + "; strips fill the gaps"
-	}
-	if off := p.OffRepeat(); len(off) > 0 {
-		text += "; off it, and not matched, lies what may be joined: " + strings.Join(off, "; ")
-	}
-	s.entry("pattern:", text)
 }
 
 // saving sets the money for buying by rule beside that for buying by layout.

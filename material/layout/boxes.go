@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"reflect"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
@@ -20,16 +21,14 @@ type box struct {
 	first, stepping int // numbers of the copies
 	width, length   unit.Length
 	turn            Turn
-	bindX, bindY    bool        // lies on the repeat
-	motif           shape.Point // from the lower left corner, in the box
+	bindX, bindY    bool   // lies on the pattern
+	spots           []Spot // that may lie on a motif, from the lower left corner
+	common          int
 	shade           int
 	join            *Piecing
-	// far says that a motif lies outside the box by no whole repeat: boxes
-	// cannot be laid then.
-	far bool
 }
 
-// boxTable is a job on a roll as boxes. The outlines are in nanometres.
+// boxTable is an upright job on a roll as boxes. The outlines are in nanometres.
 type boxTable struct {
 	job    Job
 	boxes  []box
@@ -81,13 +80,15 @@ func (t *boxTable) add(i int, p Piece, tol unit.Length) error {
 		b := box{piece: i, count: count, first: first, stepping: stepping, width: unit.Length(r.Width()), length: unit.Length(r.Height()),
 			turn: p.Turn, shade: p.Shade, join: p.Join}
 		if p.matched(roll) {
-			m := p.Phase.point()
+			b.bindX, b.bindY, b.common = p.Phase.across(roll), p.Phase.along(roll), p.Phase.Common
+			phase := p.Phase
 			if hand == 1 {
-				m.X = -m.X
+				phase = phase.mirrored()
 			}
-			b.bindX, b.bindY = p.Phase.across(roll), p.Phase.along(roll)
-			b.motif = b.inside(roll, shape.Point{X: m.X - unit.Length(r.Min.X), Y: m.Y - unit.Length(r.Min.Y)})
-			b.far = b.motif.X > b.width || b.motif.Y > b.length
+			for _, s := range phase.spots() {
+				s.Point = b.near(roll, shape.Point{X: s.Point.X - unit.Length(r.Min.X), Y: s.Point.Y - unit.Length(r.Min.Y)})
+				b.spots = append(b.spots, s)
+			}
 		}
 		return b
 	}
@@ -96,7 +97,7 @@ func (t *boxTable) add(i int, p Piece, tol unit.Length) error {
 		return nil
 	}
 	left := one(0, p.Count, 0, 1)
-	if right := one(1, p.Count, 0, 1); p.Count == 1 || left == right { // of one size and motif
+	if right := one(1, p.Count, 0, 1); p.Count == 1 || reflect.DeepEqual(left, right) { // of one size and motif
 		t.boxes = append(t.boxes, left)
 		return nil
 	}
@@ -104,38 +105,27 @@ func (t *boxTable) add(i int, p Piece, tol unit.Length) error {
 	return nil
 }
 
-// inside brings a match point into its box by whole repeats where it can; a
-// repeat larger than the box may leave it outside. From column to column the
-// point moves by the drop.
-func (b box) inside(r material.Roll, m shape.Point) shape.Point {
-	switch {
-	case !b.bindX:
-		m.X = min(max(m.X, 0), b.width)
-	case m.X < 0 || m.X > b.width:
-		in := (m.X%r.Across + r.Across) % r.Across
-		if b.bindY {
-			m.Y += r.Fall(int((in - m.X) / r.Across))
+// near brings a point that may lie on a motif next to the box, by steps that lead
+// from motif to motif exactly.
+func (b box) near(r material.Roll, m shape.Point) shape.Point {
+	level := r.Across
+	if b.bindY && r.Drop.Den > 1 {
+		level *= unit.Length(r.Drop.Den)
+	}
+	into := func(v, side, period unit.Length, binds bool) unit.Length {
+		switch {
+		case !binds: // where it is means nothing
+			return min(max(v, 0), side)
+		case v < 0 || v > side:
+			return modulo(v, period)
 		}
-		m.X = in
+		return v
 	}
-	switch {
-	case !b.bindY:
-		m.Y = min(max(m.Y, 0), b.length)
-	case m.Y < 0 || m.Y > b.length:
-		m.Y = (m.Y%r.Repeat + r.Repeat) % r.Repeat
-	}
-	return m
+	return shape.Point{X: into(m.X, b.width, level, b.bindX), Y: into(m.Y, b.length, r.Repeat, b.bindY)}
 }
 
-// far tells whether boxes cannot be laid.
-func (t *boxTable) far() bool {
-	for _, b := range t.boxes {
-		if b.far {
-			return true
-		}
-	}
-	return false
-}
+// modulo gives v less whole periods, from zero.
+func modulo(v, period unit.Length) unit.Length { return (v%period + period) % period }
 
 // placed is a box, or a segment of one, as it lies: its lower left corner and its
 // size.
@@ -154,35 +144,46 @@ type boxed struct {
 	proved  bool        // for the boxes
 	stopped bool
 	method  Method
+	motifs  []shape.Point // where a motif lies, by common number
+	moved   bool          // some were chosen
 }
 
-// lay searches a short layout of the boxes: from many starts, with the optimum
-// of small jobs proved. It keeps the rows on paper where they are shorter.
-func (t *boxTable) lay(ctx context.Context, o Options) (boxed, error) {
+// layOn searches a short layout of the boxes with the motifs where they are:
+// from many orders, with the optimum of small jobs proved. It keeps the rows on
+// paper where they are shorter.
+func (t *boxTable) layOn(ctx context.Context, o Options, motifs []shape.Point) (boxed, error) {
 	ro := rect.Options{Effort: float64(o.Effort), Seed: o.Seed, AtOnce: o.Workers}
 	if o.Progress != nil {
 		ro.Progress = func(p rect.Progress) {
 			o.Progress(Progress{Done: unit.Ratio(p.Done), Need: unit.Length(p.Length), Bound: unit.Length(p.Bound)})
 		}
 	}
-	plan, err := rect.Solve(ctx, t.engine(), ro)
+	plan, err := rect.Solve(ctx, t.engine(motifs), ro)
 	if err != nil {
 		if errors.Is(err, rect.ErrNoLayout) {
 			return boxed{}, fmt.Errorf("%w: flaws, the horizontal repeat or a shade group leave no room", ErrNoLayout)
 		}
 		return boxed{}, err
 	}
-	out := boxed{need: unit.Length(plan.Length), bound: unit.Length(plan.Bound), proved: plan.Proved, stopped: plan.Stopped, joins: plan.Seams, method: BoxesSearched}
+	out := boxed{need: unit.Length(plan.Length), bound: unit.Length(plan.Bound), proved: plan.Proved, stopped: plan.Stopped, joins: plan.Seams, method: BoxesSearched, motifs: motifs}
 	for _, p := range plan.Placed {
 		out.placed = append(out.placed, placed{box: p.Piece, copy: p.Copy, segment: p.Segment, segments: p.Segments,
 			x: unit.Length(p.X), y: unit.Length(p.Y), width: unit.Length(p.W), length: unit.Length(p.H), degrees: degrees(p.Turn)})
 	}
-	if rows, ok := t.rows(); ok && rows.need < out.need {
-		rows.bound, rows.stopped = out.bound, out.stopped
+	if rows, ok := t.rows(motifs); ok && rows.need < out.need {
+		rows.bound, rows.stopped, rows.motifs = out.bound, out.stopped, motifs
 		rows.proved = rows.need == rows.bound
 		out = rows
 	}
 	return out, nil
+}
+
+func turnsOf(degrees []int) rect.Turns {
+	var out rect.Turns
+	for _, d := range degrees {
+		out |= rect.Upright << (d / 90)
+	}
+	return out
 }
 
 func degrees(t rect.Turns) int {
@@ -197,11 +198,22 @@ func degrees(t rect.Turns) int {
 	return 0
 }
 
-// engine gives the job to the engine of rectangles.
-func (t *boxTable) engine() *rect.Job {
+// rising gives the pattern of a roll to the engine of rectangles, which has the
+// next column to the right higher, not lower.
+func rising(d material.Drop) (num, den int64) {
+	if d == (material.Drop{}) {
+		return 0, 0
+	}
+	return int64(d.Den - d.Num), int64(d.Den)
+}
+
+// engine gives the job to the engine of rectangles, with the motifs where they are
+// told to lie by common number.
+func (t *boxTable) engine(motifs []shape.Point) *rect.Job {
 	roll := *t.job.Roll
+	num, den := rising(roll.Drop)
 	job := &rect.Job{Width: int64(roll.Usable()), Gap: int64(t.job.Gap), Repeat: rect.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat),
-		DropNum: int64(roll.Drop.Num), DropDen: int64(roll.Drop.Den)}}
+		DropNum: num, DropDen: den}}
 	for _, f := range roll.Flaws {
 		if w := f.Across(roll); w > 0 {
 			job.Flaws = append(job.Flaws, rect.Flaw{X: int64(f.X), Y: int64(f.Y), W: int64(w), H: int64(f.Length)})
@@ -211,14 +223,18 @@ func (t *boxTable) engine() *rect.Job {
 		job.Groups = append(job.Groups, rect.Group{Window: int64(s.Window)})
 	}
 	for _, b := range t.boxes {
-		q := rect.Piece{W: int64(b.width), H: int64(b.length), Count: b.count, Turns: rect.Upright, Group: b.shade, MotifX: int64(b.motif.X), MotifY: int64(b.motif.Y)}
+		q := rect.Piece{W: int64(b.width), H: int64(b.length), Count: b.count, Turns: rect.Upright, Group: b.shade}
+		q.MovedX, q.MovedY = int64(motifs[b.common].X), int64(motifs[b.common].Y)
+		for _, s := range b.spots {
+			q.Spots = append(q.Spots, rect.Spot{X: int64(s.Point.X), Y: int64(s.Point.Y), Turns: turnsOf(s.Degrees)})
+		}
 		if b.bindX {
 			q.Match |= rect.X
 		}
 		if b.bindY {
 			q.Match |= rect.Y
 		}
-		if b.turn != KeepGrain && !roll.Nap {
+		if b.turn != KeepGrain && !roll.Directed() {
 			q.Turns |= rect.HalfTurn
 		}
 		if b.turn.quarter(roll) {
@@ -296,8 +312,9 @@ func pointsAt(r geom.Ring, x, y unit.Length) []shape.Point {
 // and that each outline is that of its piece.
 func (p Plan) verifyBoxes(t *boxTable) error {
 	roll := *p.Job.Roll
+	num, den := rising(roll.Drop)
 	s := verify.Strip{Width: int64(roll.Usable()), Length: int64(p.Need), Claimed: int64(p.Need), Gap: int64(p.Job.Gap),
-		Repeat: verify.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat), DropNum: int64(roll.Drop.Num), DropDen: int64(roll.Drop.Den)},
+		Repeat: verify.Repeat{PeriodX: int64(roll.Across), PeriodY: int64(roll.Repeat), DropNum: num, DropDen: den},
 		Write:  func(v int64) string { return unit.Length(v).String() }}
 	for _, f := range roll.Flaws {
 		s.Flaws = append(s.Flaws, verify.Rect{X: int64(f.X), Y: int64(f.Y), W: int64(f.Across(roll)), H: int64(f.Length)})
@@ -307,9 +324,13 @@ func (p Plan) verifyBoxes(t *boxTable) error {
 	}
 	of := map[Copy][2]int{} // the box of a copy and its number there; read by key only
 	for i, b := range t.boxes {
-		d := verify.Demand{Name: p.Job.Pieces[b.piece].Name, W: int64(b.width), H: int64(b.length), Count: b.count, Turns: []int{0}, Group: b.shade,
-			MotifX: int64(b.motif.X), MotifY: int64(b.motif.Y), MatchX: b.bindX, MatchY: b.bindY}
-		if b.turn != KeepGrain && !roll.Nap {
+		d := verify.Demand{Name: p.Job.Pieces[b.piece].Name, W: int64(b.width), H: int64(b.length), Count: b.count, Turns: []int{0}, Group: b.shade, MatchX: b.bindX, MatchY: b.bindY}
+		at := p.motif(b.common)
+		d.MovedX, d.MovedY = int64(at.X), int64(at.Y)
+		for _, s := range b.spots {
+			d.Spots = append(d.Spots, verify.Spot{X: int64(s.Point.X), Y: int64(s.Point.Y), Turns: s.Degrees})
+		}
+		if b.turn != KeepGrain && !roll.Directed() {
 			d.Turns = append(d.Turns, 180)
 		}
 		if b.turn.quarter(roll) {
@@ -330,6 +351,9 @@ func (p Plan) verifyBoxes(t *boxTable) error {
 		}
 		if err := p.shapely(t, i, q); err != nil {
 			return err
+		}
+		if _, ok := p.onMotif(q, 2*unit.Nanometre); !ok { // falls are rounded; the verifier of boxes has them exactly
+			return badPlan("place %d: off the repeat", i)
 		}
 		low, high := q.Bounds()
 		s.Laid = append(s.Laid, verify.Laid{Demand: where[0], Copy: where[1], Segment: q.Segment, Segments: q.Segments, Turn: int(q.Turned),

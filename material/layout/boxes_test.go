@@ -76,7 +76,7 @@ func neverWorseThanRows(t *rapid.T) {
 	job := Job{Roll: &roll, Pieces: pieces(rects...)}
 	table, err := newBoxTable(job, DefaultTolerance)
 	require.NoError(t, err)
-	rows, ok := table.rows()
+	rows, ok := table.rows(table.resting())
 	require.True(t, ok)
 	l, err := Solve(context.Background(), job, quick)
 	require.NoError(t, err)
@@ -94,7 +94,7 @@ func TestRowsTurn(t *testing.T) {
 	rows := func(roll material.Roll, c cloth) unit.Length {
 		table, err := newBoxTable(Job{Roll: &roll, Pieces: pieces(c)}, DefaultTolerance)
 		require.NoError(t, err)
-		out, ok := table.rows()
+		out, ok := table.rows(table.resting())
 		require.True(t, ok)
 		return out.need
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -17,13 +18,13 @@ import (
 //
 // It is quick and never good. It takes no horizontal repeat, motif points,
 // flaws, shade groups, joins or gaps; ok is false then.
-func (t *boxTable) rows() (out boxed, ok bool) {
+func (t *boxTable) rows(motifs []shape.Point) (out boxed, ok bool) {
 	roll := *t.job.Roll
 	if roll.Across != 0 || len(roll.Flaws) > 0 || t.job.Gap != 0 || len(t.job.Shades) > 0 {
 		return boxed{}, false
 	}
 	for i, b := range t.boxes {
-		if b.join != nil || b.bindY && b.motif.Y != 0 {
+		if b.join != nil || b.bindY && !b.startsOn(motifs[b.common].Y, roll.Repeat) {
 			return boxed{}, false
 		}
 		it := placed{box: i, width: b.width, length: b.length, segments: 1}
@@ -53,6 +54,12 @@ func (t *boxTable) rows() (out boxed, ok bool) {
 	}
 	out.need, out.method = s.end, BoxesInRows
 	return out, true
+}
+
+// startsOn tells whether a box may start at whole repeats from the end of the
+// roll.
+func (b box) startsOn(motif, repeat unit.Length) bool {
+	return slices.ContainsFunc(b.spots, func(s Spot) bool { return s.holds(0) && (s.Point.Y-motif)%repeat == 0 })
 }
 
 // shelves are rows across the roll, one after the other.

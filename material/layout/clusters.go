@@ -6,7 +6,6 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/rect"
-	"github.com/coverwright/coverwright/unit"
 )
 
 // clusterEffort is what finding one cluster may take.
@@ -46,31 +45,31 @@ func (t *rollTable) clusters(ctx context.Context, seed uint64) (units []rollUnit
 
 // cluster lays the boxes of some pieces within a width and a window.
 func (t *rollTable) cluster(ctx context.Context, of []int, width, window int64, seed uint64) (rollUnit, bool) {
-	u := rollUnit{rollPiece: rollPiece{piece: t.pieces[of[0]].piece, count: 1, angles: []int64{0}}}
-	d := t.roll.Drop
+	u := rollUnit{rollPiece: rollPiece{piece: t.pieces[of[0]].piece, copies: []int{0}, angles: []int64{0}}}
+	num, den := rising(t.roll.Drop)
 	job := &rect.Job{Width: width, Gap: t.gap, Repeat: rect.Repeat{PeriodX: int64(t.roll.Across) / t.step, PeriodY: int64(t.roll.Repeat) / t.step,
-		DropNum: int64(d.Num), DropDen: int64(d.Den)}}
+		DropNum: num, DropDen: den}}
+	// The corner of the block lies on a motif.
+	var motif *shape.Point
 	for _, i := range of {
 		c := t.pieces[i]
 		b := c.ring.Bounds()
-		x := box{width: unit.Length(b.Height() * t.step), length: unit.Length(b.Width() * t.step), bindX: c.phaseY.Every > 0, bindY: c.phaseX.Every > 0}
-		q := rect.Piece{W: b.Height(), H: b.Width(), Count: c.count, Turns: rect.Upright}
-		switch len(c.angles) {
-		case 2:
-			q.Turns |= rect.HalfTurn
-		case 4:
-			q.Turns = rect.AnyTurn
+		q := rect.Piece{W: b.Height(), H: b.Width(), Count: len(c.copies), Spots: []rect.Spot{{X: b.Max.Y, Y: -b.Min.X}}}
+		for _, a := range c.angles {
+			q.Turns |= rect.Upright << (a / 90_000_000)
 		}
-		m := x.inside(t.roll, shape.Point{X: unit.Length(b.Max.Y * t.step), Y: unit.Length(-b.Min.X * t.step)})
-		if m.X > x.width || m.Y > x.length {
-			return u, false
+		if c.phaseX.Every > 0 || c.phaseY.Every > 0 {
+			at := t.motifs[t.job.Pieces[c.piece].Phase.Common]
+			if motif != nil && *motif != at {
+				return u, false // the block would have two corners
+			}
+			motif = &at
 		}
-		q.MotifX, q.MotifY = int64(m.X)/t.step, int64(m.Y)/t.step
-		if x.bindX {
+		if c.phaseY.Every > 0 {
 			q.Match |= rect.X
 			u.phaseY, u.falls = c.phaseY, c.falls
 		}
-		if x.bindY {
+		if c.phaseX.Every > 0 {
 			q.Match |= rect.Y
 			u.phaseX = c.phaseX
 		}

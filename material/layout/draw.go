@@ -156,12 +156,14 @@ type placedView struct {
 	low, high shape.Point
 }
 
-// turned says how the piece lies, where it is not up the roll.
-func (p placedView) turned() string {
-	if p.Turned == 0 {
+// turned says how the piece lies, where it is not upright on goods whose top
+// points so.
+func (p placedView) turned(up material.Up) string {
+	turned := (int(p.Turned) + map[material.Up]int{material.UpToLeft: 270, material.UpToRight: 90}[up]) % 360
+	if turned == 0 {
 		return ""
 	}
-	return fmt.Sprintf("turned %.0f°", float64(p.Turned))
+	return fmt.Sprintf("turned %d°", turned)
 }
 
 // sized gives the size of the piece as it is drawn in the cut list.

@@ -99,29 +99,31 @@ func TestLabelRows(t *testing.T) {
 	})
 }
 
-// Lines where the pattern begins anew: on goods that drop, a mark for every
-// motif; what is too close to be told apart is left out.
+// Lines along the columns of motifs and, where they are level, across them; a
+// cross on every motif where the pattern repeats both ways; what is too close to be told apart is left out.
 func TestRepeatLines(t *testing.T) {
 	in := unit.Inch
 	half := material.Drop{Num: 1, Den: 2}
 	for _, c := range []struct {
-		roll         material.Roll
-		lines, names int
+		roll                 material.Roll
+		lines, motifs, names int
 	}{
-		{material.Roll{}, 0, 0},
-		{material.Roll{Repeat: 10 * in}, 3, 3},
-		{material.Roll{Across: 10 * in}, 1, 0},
-		{material.Roll{Repeat: 10 * in, Across: 10 * in}, 4, 3},
-		{material.Roll{Repeat: 10 * in, Across: 10 * in, Drop: half}, 1 + 4 + 3 + 4, 3},
-		{material.Roll{Repeat: 2 * in, Across: in / 8}, 15, 5}, // every third has a name
-		{material.Roll{Repeat: in / 8}, 0, 0},
+		{material.Roll{}, 0, 0, 0},
+		{material.Roll{Repeat: 10 * in}, 3, 0, 3},
+		{material.Roll{Across: 10 * in}, 1, 0, 0},
+		{material.Roll{Repeat: 10 * in, Across: 10 * in}, 4, 3 * 4, 3},
+		{material.Roll{Repeat: 10 * in, Across: 10 * in, Drop: half}, 1, 4 + 3 + 4, 3},
+		{material.Roll{Repeat: 10 * in, Across: 10 * in, First: shape.Point{X: 5 * in, Y: 2 * in}}, 2 + 3, 2 * 3, 2},
+		{material.Roll{Repeat: 2 * in, Across: in / 8}, 15, 0, 5}, // every third has a name
+		{material.Roll{Repeat: in / 8}, 0, 0, 0},
 	} {
 		c.roll.Width = 20 * in
 		px := func(l unit.Length) float64 { return float64(l) / float64(in) * 8 }
 		at := func(x, y unit.Length) svg.Point { return svg.Point{X: px(y), Y: px(x)} }
 		d := svg.New(400, 400, "t")
-		repeatLines(d, c.roll, at, px, 0, 30*in, 10)
+		repeatLines(d, rollView{roll: c.roll, plan: Plan{Job: Job{Roll: &c.roll}}}, at, px, 0, 30*in, 10)
 		assert.Equal(t, c.lines, strings.Count(d.String(), `class="repeat"`), "%+v", c.roll)
+		assert.Equal(t, 2*c.motifs, strings.Count(d.String(), `class="motif"`), "%+v", c.roll)
 		assert.Equal(t, c.names, strings.Count(d.String(), ">repeat "), "%+v", c.roll)
 	}
 }

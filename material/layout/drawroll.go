@@ -113,7 +113,7 @@ func (s draughtsman) roll(v rollView) []Drawing {
 			}
 			d.Polygon(points, svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
 		}
-		repeatLines(d, v.roll, at, px, from, to, top)
+		repeatLines(d, v, at, px, from, to, top)
 		for _, o := range v.offcuts {
 			fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.size(o.Width, o.Length, unit.Nearest))
 		}
@@ -160,7 +160,7 @@ func (s draughtsman) name(d *svg.Drawing, on view, v rollView, p placedView, fro
 	if full := gridRing([]shape.Point{{X: p.low.X, Y: a}, {X: p.high.X, Y: a}, {X: p.high.X, Y: b}, {X: p.low.X, Y: b}}); ring.Area() > 0.8*full.Area() {
 		at := func(x, y unit.Length) svg.Point { return on.at(shape.Point{X: y, Y: -x}) }
 		px := func(v unit.Length) float64 { return float64(float64(v) * on.scale) }
-		fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, size, p.turned())
+		fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, size, p.turned(v.roll.Up))
 		return
 	}
 	// The page has the roll to the right and its left edge above.
@@ -170,21 +170,31 @@ func (s draughtsman) name(d *svg.Drawing, on view, v rollView, p placedView, fro
 	low, high := boundsOf(lies)
 	at, room := pattern.Pattern{Cut: shape.Contour{Outer: lies}}.Room(pattern.Box{Low: low, High: high})
 	text := strings.TrimSpace(l.Number + " " + l.Name)
-	labelOn(d, on, lies, at, float64(room)*on.scale, topOf(p.Turned, true), w > h, strings.TrimSpace(text+" "+size+" "+p.turned()), text+" "+size, text, l.Number, s.label(v.plan, p.Piece).Number)
+	labelOn(d, on, lies, at, float64(room)*on.scale, topOf(p.Turned, true), w > h, strings.TrimSpace(text+" "+size+" "+p.turned(v.roll.Up)), text+" "+size, text, l.Number, s.label(v.plan, p.Piece).Number)
 }
 
-// repeatLines marks where the pattern begins anew along the roll and across it.
-// Where it drops, each column has marks of its own. Marks closer than can be
-// told apart are left out.
-func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to unit.Length, top float64) {
-	const least, label = 4, 46 // points between marks, and between their names
-	r, across, usable := roll.Repeat, roll.Across, roll.Usable()
+// repeatLines marks where the motifs lie: lines along their columns and, where all
+// columns are level, across them, and a cross on every motif where the pattern
+// repeats both ways. Marks closer than can be told apart are left out.
+func repeatLines(d *svg.Drawing, v rollView, at func(x, y unit.Length) svg.Point, px func(unit.Length) float64, from, to unit.Length, top float64) {
+	const least, label, arm = 4, 46, 3.5 // points between marks, between their names, and of a cross
+	m, usable := v.roll.Motifs(), v.roll.Usable()
+	m.First = v.plan.motif(0)
+	r, across := m.Along, m.Across
 	line := func(a, b svg.Point) {
 		d.Line(a, b, svg.Attrs("class", "repeat", "stroke", "#000", "stroke-width", "0.7", "stroke-dasharray", "7 3 1 3")...)
 	}
+	// Columns are counted from the first motif, those in the width are drawn.
 	columns := across > 0 && px(across) >= least
-	for k := unit.Length(1); columns && k*across < usable; k++ {
-		line(at(k*across, from), at(k*across, to))
+	x, column := unit.Length(0), 0
+	if columns {
+		x = modulo(m.First.X, across)
+		column = int((x - m.First.X) / across)
+	}
+	for x := x; columns && x < usable; x += across {
+		if x > 0 {
+			line(at(x, from), at(x, to))
+		}
 	}
 	if r <= 0 || px(r) < least {
 		return
@@ -193,21 +203,31 @@ func repeatLines(d *svg.Drawing, roll material.Roll, at func(x, y unit.Length) s
 	for px(r)*float64(name) < label {
 		name++
 	}
-	for k := max((from+r-1)/r, 1); k*r <= to; k++ {
-		if roll.Drop == (material.Drop{}) {
-			line(at(0, k*r), at(usable, k*r))
+	start := modulo(m.First.Y, r)
+	for k := max((from-start+r-1)/r, 0); start+k*r <= to; k++ {
+		y := start + k*r
+		if y == 0 {
+			continue // the end of the roll
+		}
+		if m.Drop == (material.Drop{}) {
+			line(at(0, y), at(usable, y))
+		}
+		text := fmt.Sprintf("repeat %d", k)
+		if k == 0 {
+			text = "first motif"
 		}
 		if k%name == 0 {
-			d.Write(svg.Point{X: at(0, k*r).X, Y: top - 4}, 9, anchorAt(k*r, from, to, func(l unit.Length) bool { return px(l) < label/2 }), fmt.Sprintf("repeat %d", k))
+			d.Write(svg.Point{X: at(0, y).X, Y: top - 4}, 9, anchorAt(y, from, to, func(l unit.Length) bool { return px(l) < label/2 }), text)
 		}
 	}
-	if roll.Drop == (material.Drop{}) || !columns {
+	if !columns {
 		return
 	}
-	for c := unit.Length(0); c*across <= usable; c++ {
-		x, y := c*across, roll.Fall(int(c))
-		for y += max((from-y+r-1)/r, 0) * r; y <= to; y += r {
-			d.Line(at(max(x-across/4, 0), y), at(min(x+across/4, usable), y), svg.Attrs("class", "repeat", "stroke", "#000", "stroke-width", "0.7")...)
+	for ; x <= usable; x, column = x+across, column+1 {
+		for y := from + modulo(start+m.Rise(column)-from, r); y <= to; y += r {
+			c := at(x, y)
+			d.Line(svg.Point{X: c.X - arm, Y: c.Y}, svg.Point{X: c.X + arm, Y: c.Y}, svg.Attrs("class", "motif", "stroke", "#000", "stroke-width", "1.2")...)
+			d.Line(svg.Point{X: c.X, Y: c.Y - arm}, svg.Point{X: c.X, Y: c.Y + arm}, svg.Attrs("class", "motif", "stroke", "#000", "stroke-width", "1.2")...)
 		}
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"context"
 	"slices"
 
-	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/bound"
@@ -146,7 +145,7 @@ func boundPiece(p Piece) (bound.Piece, error) {
 		return bound.Piece{}, nil
 	}
 	g := grainOf(p.Grain)
-	q := bound.Piece{Count: p.Count, AnyAngle: !g.steady(), Ways: waysOf(steps, shape.Point{}, []int64{0})}
+	q := bound.Piece{Count: p.Count, AnyAngle: !g.steady(), Ways: waysOf(steps, Phase{}, []int64{0})}
 	if q.AnyAngle {
 		return q, nil
 	}
@@ -154,13 +153,13 @@ func boundPiece(p Piece) (bound.Piece, error) {
 	for _, a := range g.angles {
 		quarters = append(quarters, (a%360_000_000+360_000_000)%360_000_000)
 	}
-	q.Ways = waysOf(steps, shape.Point{}, quarters)
+	q.Ways = waysOf(steps, Phase{}, quarters)
 	if p.Hand != AsDrawn {
 		mirror := make(geom.Ring, len(steps))
 		for k, c := range steps {
 			mirror[len(steps)-1-k] = geom.Point{X: -c.X, Y: c.Y}
 		}
-		q.Ways = append(q.Ways, waysOf(mirror, shape.Point{}, quarters)...)
+		q.Ways = append(q.Ways, waysOf(mirror, Phase{}, quarters)...)
 	}
 	return q, nil
 }

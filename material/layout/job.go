@@ -40,7 +40,7 @@ type Shade struct {
 // Piece is one thing to cut, Count times. The zero value is refused.
 type Piece struct {
 	Name    string        `json:"name,omitempty"`
-	Outline shape.Outline `json:"outline"` // the cut line, Y up the roll or to the neck
+	Outline shape.Outline `json:"outline"` // the cut line, Y up the pattern or to the neck
 	Count   int           `json:"count"`   // at least 1
 	Hand    Hand          `json:"hand,omitzero"`
 
@@ -81,10 +81,11 @@ type Piecing struct {
 type Turn uint8
 
 const (
-	// KeepGrain keeps the top of the piece up the roll.
+	// KeepGrain keeps the top of the piece where the top of the pattern is: up the
+	// roll, or sideways on goods that run so.
 	KeepGrain Turn = iota
 	// HalfTurn lets the piece lie upside down too, where the goods have no
-	// nap.
+	// nap and no motifs with a top.
 	HalfTurn
 	// Railroad lets the piece be railroaded too, where the goods have
 	// neither nap nor repeat.
@@ -197,12 +198,14 @@ func (p Piece) checkOnRoll(j Job) error {
 		}
 	}
 	if !p.fits(*j.Roll) {
-		return check.Refuse("width", w.String(), ErrTooWide, fmt.Sprintf("at most the usable width of %v", j.Roll.Usable()))
-	}
-	if p.matched(*j.Roll) {
-		if err := p.Phase.laid(*j.Roll); err != nil {
-			return unit.InField("phase", err)
+		field, across := "width", w
+		if j.Roll.Up.Sideways() {
+			field, across = "length", h
 		}
+		return check.Refuse(field, across.String(), ErrTooWide, fmt.Sprintf("at most the usable width of %v", j.Roll.Usable()))
+	}
+	if !p.Phase.held(p.angles(*j.Roll)) {
+		return check.Refuse("phase.spots", fmt.Sprint(len(p.Phase.Spots)), unit.ErrRange, "a point that counts at a turn which the piece may take")
 	}
 	return nil
 }
@@ -268,16 +271,19 @@ func (p Piece) matched(r material.Roll) bool {
 // any direction it may be turned.
 func (p Piece) fits(roll material.Roll) bool {
 	w, h := p.Outline.Size()
-	return w <= roll.Usable() || p.mayQuarter(roll) && h <= roll.Usable() || p.Join != nil && p.Join.AlongWidth
+	return p.Turn.Fits(roll, w, h) || p.Join != nil && p.Join.AlongWidth != roll.Up.Sideways()
 }
 
 // Fits tells whether a piece of some size can lie across the usable width of a
 // roll in any direction that turn allows.
 func (t Turn) Fits(roll material.Roll, width, length unit.Length) bool {
+	if roll.Up.Sideways() {
+		width, length = length, width
+	}
 	return width <= roll.Usable() || t.quarter(roll) && length <= roll.Usable()
 }
 
-func (t Turn) quarter(r material.Roll) bool { return t == Railroad && !r.Nap && !r.Patterned() }
+func (t Turn) quarter(r material.Roll) bool { return t == Railroad && !r.Directed() && !r.Patterned() }
 
 // mayQuarter tells whether the piece may be railroaded.
 func (p Piece) mayQuarter(r material.Roll) bool { return p.Turn.quarter(r) }

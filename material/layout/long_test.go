@@ -26,3 +26,9 @@ func TestNeverWorseThanRowsInFull(t *testing.T) { rapid.Check(t, neverWorseThanR
 func TestOffcutLawsInFull(t *testing.T) { rapid.Check(t, offcutLaws) }
 
 func TestNestRollWingChairsInFull(t *testing.T) { nestOnRolls(t, wingChair(t)) }
+
+func TestPatternedAgainstCompleteSearchInFull(t *testing.T) {
+	for range 5 {
+		rapid.Check(t, func(t *rapid.T) { againstCompleteSearch(t, 5) })
+	}
+}

@@ -17,22 +17,24 @@ import (
 // rollTable is a job on a roll in the steps of the nesting engine, whose x axis
 // runs along the roll and whose y axis runs across it from right to left.
 type rollTable struct {
-	job    Job
+	job    Job // upright
 	roll   material.Roll
 	step   int64
 	width  int64 // usable, in steps
 	gap    int64
 	pieces []rollPiece
 	cuts   map[int][]unit.Length // joins of each copy of a piece that is joined
+	motifs []shape.Point         // where a motif lies, by common number
+	spot   map[Copy]int          // which of its points lies on a motif, the first where none is noted; read by key only
 	reach  float64               // nanometres; no plan need be longer
 }
 
 // rollPiece is a piece, the copies of one hand of a pair, or one segment of a
-// joined piece. Its match point is the origin of its ring.
+// joined piece, with one point on the motifs. That point is the origin of its
+// ring.
 type rollPiece struct {
 	piece             int
-	count             int
-	first, stepping   int
+	copies            []int
 	segment, segments int
 	mirrored          bool
 	ring              geom.Ring   // in the engine's axes
@@ -42,16 +44,15 @@ type rollPiece struct {
 	falls             []int64
 }
 
-func (c rollPiece) copyAt(i int) int { return c.first + i*c.stepping }
-
 // rollSteps are the grids a plan on a roll may use, the finest first: whole
 // micrometres and 64ths of an inch, micrometres, 64ths of an inch.
 var rollSteps = []int64{nestStep, 1000, 3175, 25_400}
 
-// newRollTable brings a job to the steps of the engine. Pieces that may be joined
-// are cut where cuts say.
-func newRollTable(j Job, cuts map[int][]unit.Length, tol unit.Length) (*rollTable, error) {
-	t := &rollTable{job: j, roll: *j.Roll, cuts: cuts}
+// newRollTable brings an upright job to the steps of the engine, with the motifs
+// where they are told to lie. Pieces that may be joined are cut where cuts say,
+// and of several points that may lie on a motif the one that is noted does.
+func newRollTable(j Job, cuts map[int][]unit.Length, tol unit.Length, motifs []shape.Point, spot map[Copy]int) (*rollTable, error) {
+	t := &rollTable{job: j, roll: *j.Roll, cuts: cuts, motifs: motifs, spot: spot}
 	row, longest := 0.0, 0.0
 	for _, p := range j.Pieces {
 		w, h := p.Outline.Size()
@@ -65,12 +66,16 @@ func newRollTable(j Job, cuts map[int][]unit.Length, tol unit.Length) (*rollTabl
 	}
 	t.reach = row
 	for _, s := range rollSteps {
-		if int64(j.Roll.Repeat)%s == 0 && int64(j.Roll.Across)%s == 0 && (t.step == 0 || row/float64(t.step) >= 1<<29) {
+		even := int64(j.Roll.Repeat)%s == 0 && int64(j.Roll.Across)%s == 0
+		for _, m := range motifs {
+			even = even && int64(m.X)%s == 0 && int64(m.Y)%s == 0
+		}
+		if even && (t.step == 0 || row/float64(t.step) >= 1<<29) {
 			t.step = s
 		}
 	}
 	if t.step == 0 {
-		return nil, check.Refuse("roll.repeat", fmt.Sprintf("%v by %v", j.Roll.Repeat, j.Roll.Across), unit.ErrRange, "repeats in whole 64ths of an inch or micrometres")
+		return nil, check.Refuse("roll.repeat", fmt.Sprintf("%v by %v", j.Roll.Repeat, j.Roll.Across), unit.ErrRange, "repeats, and a first motif, in whole 64ths of an inch or micrometres")
 	}
 	t.width, t.gap = int64(j.Roll.Usable())/t.step, (int64(j.Gap)+t.step-1)/t.step
 	for i, p := range j.Pieces {
@@ -87,7 +92,7 @@ func (p Piece) angles(r material.Roll) []int64 {
 	switch {
 	case p.mayQuarter(r):
 		return []int64{0, quarter, 2 * quarter, 3 * quarter}
-	case p.Turn != KeepGrain && !r.Nap:
+	case p.Turn != KeepGrain && !r.Directed():
 		return []int64{0, 2 * quarter}
 	}
 	return []int64{0}
@@ -97,36 +102,91 @@ func (t *rollTable) add(i int, p Piece, tol unit.Length) error {
 	if cuts := t.cuts[i]; len(cuts) > 0 {
 		return t.addSegments(i, p, cuts)
 	}
-	one := func(mirrored bool, count, first, stepping int) error {
-		o, match := p.Outline, shape.Point{}
-		if p.matched(t.roll) {
-			match = p.Phase.point()
+	hands := [2][]int{}
+	for c := range p.Count {
+		hand := 0
+		if p.Hand == Paired {
+			hand = c % 2
 		}
-		if mirrored {
-			o, match.X = o.Mirrored(), -match.X
-		}
-		c := rollPiece{piece: i, count: count, first: first, stepping: stepping, segments: 1, mirrored: mirrored, angles: p.angles(t.roll),
-			origin: shape.Point{X: -match.X, Y: -match.Y}}
-		o, err := o.Moved(c.origin)
-		if err != nil {
-			return unit.InField("phase.spots[0].point", err)
-		}
-		ring, err := ringOf(o, 1, 0, tol, t.step, true)
-		if err != nil {
-			return unit.InField("outline", check.Inner(err, "outline"))
-		}
-		c.ring = sideways(ring)
-		t.match(&c, p)
-		t.pieces = append(t.pieces, c)
-		return nil
+		hands[hand] = append(hands[hand], c)
 	}
-	if p.Hand != Paired {
-		return one(false, p.Count, 0, 1)
+	for hand, copies := range hands {
+		// The copies with the same point on a motif together, in the order of points.
+		spots := t.spotsOf(p, hand == 1)
+		for k, s := range spots {
+			var own []int
+			for _, c := range copies {
+				if min(t.spot[Copy{i, c}], len(spots)-1) == k {
+					own = append(own, c)
+				}
+			}
+			if len(own) == 0 {
+				continue
+			}
+			if err := t.addHand(i, p, hand == 1, own, s, tol); err != nil {
+				return err
+			}
+		}
 	}
-	if err := one(false, (p.Count+1)/2, 0, 2); err != nil || p.Count < 2 {
-		return err
+	return nil
+}
+
+// spotsOf gives the points of a piece, or of its mirror image, that may lie on a
+// motif of the columns that bind it: where none does, in any column.
+func (t *rollTable) spotsOf(p Piece, mirrored bool) []Spot {
+	if !p.matched(t.roll) {
+		return []Spot{{}}
 	}
-	return one(true, p.Count/2, 1, 2)
+	phase := p.Phase
+	if mirrored {
+		phase = phase.mirrored()
+	}
+	if p.Phase.across(t.roll) || t.roll.Drop == (material.Drop{}) {
+		return phase.spots()
+	}
+	var out []Spot
+	for _, s := range phase.spots() {
+		for k := range t.roll.Drop.Den {
+			q := s
+			q.Point.Y -= t.rise(k)
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// rise is how much further along the motifs of a column lie.
+func (t *rollTable) rise(column int) unit.Length {
+	return material.Motifs{Along: t.roll.Repeat, Drop: t.roll.Drop}.Rise(column)
+}
+
+// addHand adds copies of one hand of a piece that have one point on the motifs.
+func (t *rollTable) addHand(i int, p Piece, mirrored bool, copies []int, s Spot, tol unit.Length) error {
+	o := p.Outline
+	if mirrored {
+		o = o.Mirrored()
+	}
+	c := rollPiece{piece: i, copies: copies, segments: 1, mirrored: mirrored, origin: shape.Point{X: -s.Point.X, Y: -s.Point.Y}}
+	for _, a := range p.angles(t.roll) {
+		if s.holds(int(a / 1_000_000)) {
+			c.angles = append(c.angles, a)
+		}
+	}
+	if len(c.angles) == 0 {
+		return nil // the check of the job: another point holds
+	}
+	o, err := o.Moved(c.origin)
+	if err != nil {
+		return unit.InField("phase.spots[0].point", err)
+	}
+	ring, err := ringOf(o, 1, 0, tol, t.step, true)
+	if err != nil {
+		return unit.InField("outline", check.Inner(err, "outline"))
+	}
+	c.ring = sideways(ring)
+	t.match(&c, p)
+	t.pieces = append(t.pieces, c)
+	return nil
 }
 
 // addSegments adds the segments of a joined piece. Their rectangles lie on the
@@ -139,9 +199,17 @@ func (t *rollTable) addSegments(i int, p Piece, cuts []unit.Length) error {
 	for k, s := range sizes {
 		up := func(l unit.Length) int64 { return (int64(l) + t.step - 1) / t.step }
 		r := geom.Box{Max: geom.Point{X: up(s.X), Y: up(s.Y)}}
-		t.pieces = append(t.pieces, rollPiece{piece: i, count: p.Count, stepping: 1, segment: k, segments: len(sizes), angles: p.angles(t.roll), ring: sideways(r.Ring())})
+		t.pieces = append(t.pieces, rollPiece{piece: i, copies: counted(p.Count), segment: k, segments: len(sizes), angles: p.angles(t.roll), ring: sideways(r.Ring())})
 	}
 	return nil
+}
+
+func counted(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = i
+	}
+	return out
 }
 
 // sideways brings a ring from the roll to the axes of the engine.
@@ -153,25 +221,29 @@ func sideways(r geom.Ring) geom.Ring {
 	return out
 }
 
-// match ties a piece to the repeat: motifs lie at whole repeats from the left
-// edge of the usable width and the end of the roll.
+// match ties a piece to the motifs.
 func (t *rollTable) match(c *rollPiece, p Piece) {
 	if !p.matched(t.roll) {
 		return
 	}
-	if p.Phase.along(t.roll) {
-		c.phaseX = nest.Phase{Every: int64(t.roll.Repeat) / t.step}
+	at := t.motifs[p.Phase.Common]
+	if r := int64(t.roll.Repeat) / t.step; p.Phase.along(t.roll) {
+		c.phaseX = nest.Phase{Every: r, At: mod(int64(at.Y)/t.step, r)}
 	}
 	if r := int64(t.roll.Across) / t.step; p.Phase.across(t.roll) {
-		c.phaseY = nest.Phase{Every: r, At: t.width % r}
+		from := t.width - int64(at.X)/t.step
+		c.phaseY = nest.Phase{Every: r, At: mod(from, r)}
 		if p.Phase.along(t.roll) {
 			// The engine counts columns from the right.
+			column := (from - c.phaseY.At) / r
 			for k := range int64(t.roll.Drop.Den) {
-				c.falls = append(c.falls, int64(t.roll.Fall(int(t.width/r-k)))/t.step)
+				c.falls = append(c.falls, int64(t.rise(int(column-k)))/t.step)
 			}
 		}
 	}
 }
+
+func mod(v, m int64) int64 { return (v%m + m) % m }
 
 // lay nests the outlines. Outlines too intricate for the engine are filled out
 // first, those alone; where that is not enough, further ones. A plan longer than
@@ -225,7 +297,7 @@ func (t *rollTable) engine(units []rollUnit, o Options, most unit.Length, fill i
 		for i, a := range c.angles {
 			as[i] = nest.Angle(a)
 		}
-		job.Pieces = append(job.Pieces, nest.Piece{ID: t.job.Pieces[c.piece].Name, Ring: filled(c.ring, fill), Count: c.count, Turn: nest.TurnSet(as...),
+		job.Pieces = append(job.Pieces, nest.Piece{ID: t.job.Pieces[c.piece].Name, Ring: filled(c.ring, fill), Count: max(1, len(c.copies)), Turn: nest.TurnSet(as...),
 			PhaseX: c.phaseX, PhaseY: c.phaseY, Falls: c.falls})
 	}
 	return job
@@ -235,7 +307,7 @@ func (t *rollTable) engine(units []rollUnit, o Options, most unit.Length, fill i
 // axes, in steps.
 func (t *rollTable) place(c rollPiece, copied, quarters int, at geom.Point) Place {
 	ring := turnedQuarters(c.ring, quarters)
-	q := Place{Piece: c.piece, Copy: c.copyAt(copied), Segment: c.segment, Segments: c.segments, Turned: unit.Angle(90 * quarters), Mirrored: c.mirrored}
+	q := Place{Piece: c.piece, Copy: c.copies[copied], Segment: c.segment, Segments: c.segments, Turned: unit.Angle(90 * quarters), Mirrored: c.mirrored}
 	x, y := unit.Length((t.width-at.Y)*t.step), unit.Length(at.X*t.step)
 	o := turnedPoint(c.origin, quarters)
 	q.X, q.Y = x+o.X, y+o.Y
@@ -286,13 +358,9 @@ func (p Plan) verifyNested(t *rollTable) error {
 	var pieces []verify.Piece
 	of := map[segment][2]int{} // read by key only
 	for i, c := range t.pieces {
-		v := verify.Piece{Ring: c.ring, Count: c.count, Angles: c.angles}
-		if t.roll.Drop == (material.Drop{}) {
-			v.PhaseX, v.PhaseY = verify.Phase(c.phaseX), verify.Phase(c.phaseY)
-		}
-		pieces = append(pieces, v)
-		for k := range c.count {
-			of[segment{c.piece, c.copyAt(k), c.segment}] = [2]int{i, k}
+		pieces = append(pieces, verify.Piece{Ring: c.ring, Count: len(c.copies), Angles: c.angles})
+		for k, copied := range c.copies {
+			of[segment{c.piece, copied, c.segment}] = [2]int{i, k}
 		}
 	}
 	long := int64(p.Need) / t.step
@@ -324,7 +392,11 @@ func (p Plan) verifyNested(t *rollTable) error {
 		}
 		n := len(ring) - 1
 		lay = append(lay, verify.Placement{Piece: where[0], Copy: where[1], Angle: int64(quarters) * int64(90*nest.Degree), At: ring[n], Ring: ring[:n]})
-		if c.phaseX.Every > 0 && t.roll.Drop != (material.Drop{}) && !t.onDrop(match) {
+		near := unit.Length(0)
+		if !t.evenFalls() { // met to the next step
+			near = unit.Length(t.step)
+		}
+		if _, ok := p.onMotif(q, near); !ok {
 			return badPlan("place %d: off the repeat", i)
 		}
 	}
@@ -344,21 +416,6 @@ func (t *rollTable) steps(pts []shape.Point) (geom.Ring, bool) {
 		out[i] = geom.Point{X: int64(c.Y) / t.step, Y: t.width - int64(c.X)/t.step}
 	}
 	return out, true
-}
-
-// onDrop tells whether a match point lies on a motif of goods whose pattern
-// drops. Falls off the grid of plans are met to the next step.
-func (t *rollTable) onDrop(m shape.Point) bool {
-	px, py := int64(t.roll.Across), int64(t.roll.Repeat)
-	if int64(m.X)%px != 0 {
-		return false
-	}
-	off := ((int64(m.Y)-int64(t.roll.Fall(int(int64(m.X)/px))))%py + py) % py
-	near := int64(0)
-	if !t.evenFalls() {
-		near = t.step
-	}
-	return min(off, py-off) <= near
 }
 
 // evenFalls tells whether the falls of a drop lie on the grid of plans.

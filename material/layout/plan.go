@@ -32,7 +32,14 @@ type Plan struct {
 	// Of a roll.
 
 	Need  unit.Length `json:"need,omitzero"`  // the length the places take
-	Order unit.Length `json:"order,omitzero"` // to buy: Need with shrinkage, rounded up to the increment
+	Order unit.Length `json:"order,omitzero"` // to buy: Need and Spare with shrinkage, rounded up to the increment
+	// Spare is what is bought to cut the bolt back to the motif where its start is
+	// not known.
+	Spare unit.Length `json:"spare,omitzero"`
+	// Motifs are where a motif lies, in the axes of the roll, where the layout
+	// chose that: the first of the goods, then the one that each number of
+	// Phase.Common goes by. Otherwise none.
+	Motifs []shape.Point `json:"motifs,omitempty"`
 
 	// Of hides.
 

@@ -13,20 +13,24 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// rollBounds gives what can be proved about the length of a job on a roll, of
-// its true outlines, the best claim first. Pieces that may be joined count in the
-// area alone.
+// rollBounds gives what can be proved about the length of an upright job, of its
+// true outlines, the best claim first. Pieces that may be joined count in the
+// area alone. Of pieces whose motifs the layout may move each common number is
+// looked at by itself, all others bound to nothing.
 func rollBounds(ctx context.Context, j Job) ([]Claim, error) {
 	area, longest, err := plainBounds(j)
 	if err != nil {
 		return nil, err
 	}
 	claims := []Claim{area, longest}
-	strip, of, err := boundJob(j)
-	if err != nil {
-		return nil, err
-	}
-	if len(strip.Pieces) > 0 {
+	for _, common := range commons(j) {
+		strip, of, err := boundJob(j, common)
+		if err != nil {
+			return nil, err
+		}
+		if len(strip.Pieces) == 0 {
+			break
+		}
 		found, err := bound.Strip(ctx, strip)
 		if err != nil {
 			found = nil // no layout exists; the engines say so in the words of the job
@@ -77,16 +81,37 @@ func plainBounds(j Job) (area, longest Claim, err error) {
 	return area, longest, err
 }
 
-// boundJob gives a job to package bound, in nanometres, and of each of its pieces
-// which piece of the job it is.
-func boundJob(j Job) (bound.StripJob, []int, error) {
+// commons lists the common numbers of the pieces that lie on the pattern, at
+// least one number.
+func commons(j Job) []int {
+	var out []int
+	for _, p := range j.Pieces {
+		if p.matched(*j.Roll) && !slices.Contains(out, p.Phase.Common) {
+			out = append(out, p.Phase.Common)
+		}
+	}
+	if len(out) == 0 {
+		out = []int{0}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// boundJob gives an upright job to package bound, in nanometres, with the pieces
+// of one common number on the pattern, and of each of its pieces which piece of
+// the job it is. Where the layout may move the motifs both ways, those pieces are
+// bound along the roll alone.
+func boundJob(j Job, common int) (bound.StripJob, []int, error) {
 	r := *j.Roll
-	out := bound.StripJob{Width: int64(r.Usable()), Gap: int64(j.Gap), Repeat: bound.Repeat{Across: int64(r.Across), Along: int64(r.Repeat)}, Whole: true}
+	out := bound.StripJob{Width: int64(r.Usable()), Gap: int64(j.Gap), Whole: true, Repeat: bound.Repeat{Across: int64(r.Across), Along: int64(r.Repeat),
+		FirstX: int64(r.First.X), FirstY: int64(r.First.Y), FreeStart: common > 0 || r.UnknownStart}}
 	// Nested outlines meet falls to the next step of their grid only.
 	even := true
+	motifs := material.Motifs{Along: r.Repeat, Drop: r.Drop}
 	for k := range r.Drop.Den {
-		out.Repeat.Falls = append(out.Repeat.Falls, -int64(r.Fall(k)))
-		even = even && int64(r.Fall(k))%coarsest(r) == 0 && int64(r.Repeat)*int64(r.Drop.Num)%int64(r.Drop.Den) == 0
+		rise := int64(motifs.Rise(k))
+		out.Repeat.Falls = append(out.Repeat.Falls, -rise)
+		even = even && rise%coarsest(r) == 0 && int64(r.Repeat)*int64(r.Drop.Num)%int64(r.Drop.Den) == 0
 	}
 	var of []int
 	for i, p := range j.Pieces {
@@ -100,10 +125,9 @@ func boundJob(j Job) (bound.StripJob, []int, error) {
 		if len(ring) < 3 {
 			continue // thinner than what is taken off: nothing is said of it
 		}
-		match := p.Phase.point()
-		q := bound.Piece{Count: p.Count, Ways: waysOf(ring, match, p.angles(r))}
-		if p.matched(r) && even {
-			if p.Phase.across(r) {
+		q := bound.Piece{Count: p.Count, Ways: waysOf(ring, p.Phase, p.angles(r))}
+		if p.matched(r) && even && p.Phase.Common == common {
+			if p.Phase.across(r) && common == 0 {
 				q.Match |= bound.X
 			}
 			if p.Phase.along(r) {
@@ -121,7 +145,7 @@ func boundJob(j Job) (bound.StripJob, []int, error) {
 		}
 		right := q
 		q.Count, right.Count = (p.Count+1)/2, p.Count/2
-		right.Ways = waysOf(mirror, shape.Point{X: -match.X, Y: match.Y}, p.angles(r))
+		right.Ways = waysOf(mirror, p.Phase.mirrored(), p.angles(r))
 		add(q)
 		add(right)
 	}
@@ -138,12 +162,20 @@ func coarsest(r material.Roll) int64 {
 	return 1
 }
 
-func waysOf(ring geom.Ring, match shape.Point, angles []int64) []bound.Way {
-	var turns []geom.Transform
+// waysOf gives an outline at every turn with every point that may then lie on a
+// motif.
+func waysOf(ring geom.Ring, phase Phase, angles []int64) []bound.Way {
+	var out []bound.Way
 	for _, a := range angles {
-		turns = append(turns, []geom.Transform{geom.Identity, geom.Rotate90, geom.Rotate180, geom.Rotate270}[a/90_000_000])
+		turn := []geom.Transform{geom.Identity, geom.Rotate90, geom.Rotate180, geom.Rotate270}[a/90_000_000]
+		lies := ring.Transform(turn)
+		for _, s := range phase.spots() {
+			if s.holds(int(a / 1_000_000)) {
+				out = append(out, bound.Way{Ring: lies, Match: turn.Apply(geom.Point{X: int64(s.Point.X), Y: int64(s.Point.Y)})})
+			}
+		}
 	}
-	return bound.Ways(ring, geom.Point{X: int64(match.X), Y: int64(match.Y)}, turns...)
+	return out
 }
 
 // curveOff is what the chords of a curve may stand outside it.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/pack/nest"
 	"github.com/coverwright/coverwright/unit"
@@ -50,7 +51,29 @@ func Solve(ctx context.Context, j Job, o Options) (Plan, error) {
 
 // solveRoll lays a job on a roll.
 func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
-	p := Plan{Job: j, Tolerance: o.Tolerance, Kind: cite.Layout}
+	u, err := j.stood()
+	if err != nil {
+		return Plan{}, err
+	}
+	p, err := solveUpright(ctx, u.job, o)
+	if err != nil {
+		return Plan{}, err
+	}
+	p = u.back(p, j)
+	p.sort()
+	need, err := p.Need.Plus(p.Spare)
+	if err != nil {
+		return Plan{}, err
+	}
+	if p.Order, err = j.Roll.Order(need); err != nil {
+		return Plan{}, err
+	}
+	return p, p.Verify()
+}
+
+// solveUpright lays a job whose pattern runs up the roll.
+func solveUpright(ctx context.Context, j Job, o Options) (Plan, error) {
+	p := Plan{Job: j, Tolerance: o.Tolerance, Kind: cite.Layout, Spare: j.spare()}
 	boxes, err := newBoxTable(j, o.Tolerance)
 	if err != nil {
 		return Plan{}, err
@@ -66,27 +89,28 @@ func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
 			tell(q)
 		}
 	}
-	nests := boxes.shaped || boxes.far()
 	half := unit.Ratio(1)
-	if nests {
+	if boxes.shaped {
 		half = 0.5
 	}
-	if !boxes.far() {
-		l, err := boxes.lay(ctx, o.part(0, half))
-		if err != nil && (!nests || !errors.Is(err, ErrNoLayout)) {
-			return Plan{}, err
+	motifs := boxes.resting()
+	l, err := boxes.lay(ctx, o.part(0, half))
+	if err != nil && (!boxes.shaped || !errors.Is(err, ErrNoLayout)) {
+		return Plan{}, err
+	}
+	if err == nil {
+		p.offer(l.method, l.need)
+		p.Places, p.Joins = boxes.places(l)
+		p.Stopped = l.stopped
+		if motifs = l.motifs; l.moved {
+			p.Motifs = motifs
 		}
-		if err == nil {
-			p.offer(l.method, l.need)
-			p.Places, p.Joins = boxes.places(l)
-			p.Stopped = l.stopped
-			if !boxes.shaped {
-				bounds = append(bounds, Claim{Kind: cite.Bound, Method: ByBoxes, Length: l.bound})
-			}
+		if !boxes.shaped && l.bound > 0 {
+			bounds = append(bounds, Claim{Kind: cite.Bound, Method: ByBoxes, Length: l.bound})
 		}
 	}
-	if nests && (p.Need == 0 || p.Need > best) {
-		if err := p.nest(ctx, o.part(half, 1)); err != nil {
+	if boxes.shaped && (p.Need == 0 || p.Need > best) {
+		if err := p.nest(ctx, o.part(half, 1), motifs); err != nil {
 			return Plan{}, err
 		}
 	}
@@ -96,11 +120,7 @@ func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
 	p.Claims = append(p.Claims, bounds...)
 	sortClaims(p.Claims)
 	p.Proved = p.Need == p.Bound().Length
-	p.sort()
-	if p.Order, err = j.Roll.Order(p.Need); err != nil {
-		return Plan{}, err
-	}
-	return p, p.Verify()
+	return p, nil
 }
 
 // offer notes a layout that a method found, and tells whether it is the best so
@@ -118,8 +138,9 @@ func (p *Plan) offer(m Method, need unit.Length) bool {
 	return true
 }
 
-// nest nests the outlines and keeps that plan where it is shorter.
-func (p *Plan) nest(ctx context.Context, o Options) error {
+// nest nests the outlines and keeps that plan where it is shorter. Motifs lie, and
+// pieces lie on those of their points, as in the plan of the boxes.
+func (p *Plan) nest(ctx context.Context, o Options, motifs []shape.Point) error {
 	j := p.Job
 	copies := 0
 	cuts := map[int][]unit.Length{}
@@ -136,7 +157,7 @@ func (p *Plan) nest(ctx context.Context, o Options) error {
 	if copies > mostNested && len(p.Places) > 0 {
 		return nil
 	}
-	t, err := newRollTable(j, cuts, o.Tolerance)
+	t, err := newRollTable(j, cuts, o.Tolerance, motifs, p.spots())
 	if err != nil && len(p.Places) > 0 {
 		return nil // a repeat off the grid of the engine: the boxes have it
 	}
@@ -154,6 +175,18 @@ func (p *Plan) nest(ctx context.Context, o Options) error {
 		return p.nestUnits(ctx, t, units, o.part(0.5, 1))
 	}
 	return nil
+}
+
+// spots notes which point of each copy lies on a motif; the first of them needs no
+// note.
+func (p Plan) spots() map[Copy]int {
+	out := map[Copy]int{}
+	for _, q := range p.Places {
+		if k, _ := p.onMotif(q, 50*unit.Micrometre); k > 0 { // falls are met to the next step
+			out[Copy{q.Piece, q.Copy}] = k
+		}
+	}
+	return out
 }
 
 // nestUnits lays units, and keeps that plan where it is shorter and keeps the
@@ -191,20 +224,35 @@ func (t *rollTable) joins() []Join {
 
 // verifyRoll checks a plan on a roll.
 func (p Plan) verifyRoll(tol unit.Length) error {
-	order, err := p.Job.Roll.Order(p.Need)
-	if err != nil {
-		return err
-	}
-	switch {
-	case p.Order != order:
-		return badPlan("the order is %v, not %v", p.Order, order)
-	case len(p.Unplaced) > 0:
+	if len(p.Unplaced) > 0 {
 		return badPlan("%d pieces have no place", len(p.Unplaced))
 	}
 	for i, q := range p.Places {
 		if q.Piece < 0 || q.Piece >= len(p.Job.Pieces) {
 			return badPlan("place %d: no such piece or copy", i)
 		}
+	}
+	u, err := p.Job.stood()
+	if err != nil {
+		return err
+	}
+	roll := p.Job.Roll
+	if p, err = u.plan(p); err != nil {
+		return err
+	}
+	if err := p.verifyMotifs(); err != nil {
+		return err
+	}
+	need, err := p.Need.Plus(p.Spare)
+	if err != nil {
+		return err
+	}
+	order, err := roll.Order(need)
+	if err != nil {
+		return err
+	}
+	if p.Order != order {
+		return badPlan("the order is %v, not %v", p.Order, order)
 	}
 	if p.Method != OutlinesNested {
 		t, err := newBoxTable(p.Job, tol)
@@ -217,7 +265,11 @@ func (p Plan) verifyRoll(tol unit.Length) error {
 	if err != nil {
 		return err
 	}
-	t, err := newRollTable(p.Job, cuts, tol)
+	motifs := make([]shape.Point, mostCommon+1)
+	for c := range motifs {
+		motifs[c] = p.motif(c)
+	}
+	t, err := newRollTable(p.Job, cuts, tol, motifs, p.spots())
 	if err != nil {
 		return err
 	}
@@ -272,10 +324,7 @@ func CompareRailroad(ctx context.Context, j Job, o Options) (Railroaded, error) 
 // quarterTurn turns the drawing of a piece by 90 degrees anticlockwise.
 func (p *Piece) quarterTurn() {
 	p.Outline = p.Outline.Turned(1)
-	p.Phase.Spots = slices.Clone(p.Phase.Spots)
-	for i, s := range p.Phase.Spots {
-		p.Phase.Spots[i].Point.X, p.Phase.Spots[i].Point.Y = -s.Point.Y, s.Point.X
-	}
+	p.Phase = p.Phase.turned(1)
 	if p.Join != nil {
 		j := *p.Join
 		j.AlongWidth = !j.AlongWidth

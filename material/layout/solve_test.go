@@ -147,9 +147,13 @@ func anyJob(t *rapid.T) Job {
 	roll := material.Roll{Width: pick("width", 40, 60) * in, Nap: rapid.Bool().Draw(t, "nap"), Repeat: unit.Length(rapid.SampledFrom([]int{0, 0, 7, 13, 25}).Draw(t, "repeat")) * in}
 	if roll.Repeat > 0 && rapid.Bool().Draw(t, "columns") {
 		roll.Across = pick("across", 4, 12) * in
-		if rapid.Bool().Draw(t, "half drop") {
-			roll.Drop = material.Drop{Num: 1, Den: 2}
+		if den := rapid.IntRange(1, 3).Draw(t, "parts"); den > 1 {
+			roll.Drop = material.Drop{Num: rapid.IntRange(1, den-1).Draw(t, "drop"), Den: den}
 		}
+	}
+	roll.First = shape.Point{X: pick("ox", 0, 9) * in, Y: pick("oy", 0, 9) * in}
+	if rapid.IntRange(0, 3).Draw(t, "start") == 0 {
+		roll.First.Y, roll.UnknownStart = 0, true
 	}
 	if rapid.IntRange(0, 3).Draw(t, "flaw") == 0 {
 		roll.Flaws = []material.Flaw{{X: 5 * in, Y: pick("flaw", 0, 60) * in, Width: 2 * in, Length: in}}
@@ -183,6 +187,11 @@ func anyJob(t *rapid.T) Job {
 			p.Phase.Axes = Unbound
 		default:
 			p.Phase = OnMotif(shape.Point{X: pick("mx", 0, 3) * in, Y: pick("my", 0, 3) * in})
+			p.Phase.Axes = Axes(rapid.IntRange(0, 2).Draw(t, "axes"))
+			p.Phase.Common = max(0, rapid.IntRange(-4, 2).Draw(t, "common"))
+			if rapid.IntRange(0, 2).Draw(t, "spots") == 0 {
+				p.Phase.Spots = append(p.Phase.Spots, Spot{Point: shape.Point{X: pick("mx", -9, 9) * in, Y: pick("my", -9, 9) * in}})
+			}
 			if len(j.Shades) > 0 && rapid.Bool().Draw(t, "shade") {
 				p.Shade = 1
 			}
@@ -229,15 +238,15 @@ func solveLaws(t require.TestingT, j Job, twice bool) {
 	boxes, err := newBoxTable(j, checked.Tolerance)
 	require.NoError(t, err)
 	proof := unit.Length(-1)
-	if !boxes.far() {
-		l, err := boxes.lay(context.Background(), checked)
-		if err == nil {
-			c, ok := p.Found(l.method)
-			require.True(t, ok)
-			assert.Equal(t, l.need, c.Length)
-			assert.LessOrEqual(t, p.Need, l.need)
-			proof = l.bound
-		}
+	boxed, motifs := Plan{Job: j}, boxes.resting()
+	if l, err := boxes.lay(context.Background(), checked); err == nil {
+		c, ok := p.Found(l.method)
+		require.True(t, ok)
+		assert.Equal(t, l.need, c.Length)
+		assert.LessOrEqual(t, p.Need, l.need)
+		proof = l.bound
+		boxed.Places, _ = boxes.places(l)
+		motifs, boxed.Motifs = l.motifs, p.Motifs
 	}
 	bounds, err := rollBounds(context.Background(), j)
 	require.NoError(t, err)
@@ -256,7 +265,7 @@ func solveLaws(t require.TestingT, j Job, twice bool) {
 					cuts[i], _ = evenCuts(q, *j.Roll)
 				}
 			}
-			table, err := newRollTable(j, cuts, checked.Tolerance)
+			table, err := newRollTable(j, cuts, checked.Tolerance, motifs, boxed.spots())
 			require.NoError(t, err)
 			lay, err := table.lay(context.Background(), table.singles(), checked, boxesNeed(p))
 			require.NoError(t, err)
@@ -273,33 +282,6 @@ func boxesNeed(p Plan) unit.Length {
 		}
 	}
 	return 0
-}
-
-// What no engine lays yet is refused with an error that says so.
-func TestPhasesNotLaidYet(t *testing.T) {
-	roll := material.Roll{Width: 54 * in, Repeat: 18 * in, Across: 9 * in, Drop: material.Drop{Num: 1, Den: 2}}
-	own := Steps{Up: inches(0, 18), Across: inches(9, 9)}
-	for field, p := range map[string]Phase{
-		"pieces[0].phase.spots":            {Spots: []Spot{{}, {Point: inches(1, 1)}}},
-		"pieces[0].phase.spots[0].degrees": {Spots: []Spot{{Degrees: []int{180}}}},
-		"pieces[0].phase.common":           {Common: 1},
-		"pieces[0].phase.steps":            {Steps: Steps{Up: inches(0, 18), Across: inches(9, 0)}},
-		"pieces[0].phase.axes":             {Axes: AcrossOnly},
-	} {
-		piece := cloth{width: 8 * in, length: 9 * in, count: 1}.piece()
-		piece.Phase = p
-		_, err := onRoll(roll, []Piece{piece}, quick)
-		require.ErrorIs(t, err, ErrNotLaid, field)
-		var input *unit.InputError
-		require.ErrorAs(t, err, &input)
-		assert.Equal(t, field, string(input.Field))
-		_, err = onRoll(material.Roll{Width: 54 * in}, []Piece{piece}, quick)
-		require.NoError(t, err, "plain goods bind nothing")
-	}
-	piece := cloth{width: 8 * in, length: 9 * in, count: 1}.piece()
-	piece.Phase.Steps = own
-	_, err := onRoll(roll, []Piece{piece}, quick)
-	require.NoError(t, err)
 }
 
 // Stripes bind across alone: a piece lies on a stripe at any height.

@@ -41,6 +41,6 @@
 // The exact search covers repeats and drops but not flaws or groups; those plans are proved only when they meet the
 // bound. Pieces that may be joined are divided in a few sensible ways (fewest seams and up to two more; equal parts, or
 // full widths and a rest), not in all, and are proved only when they meet the bound. The gap is kept in X or in Y
-// between pieces; edges and flaws need none. The motif of a piece must coincide with a motif of the goods exactly;
+// between pieces; edges and flaws need none. One spot of a piece must coincide with a motif of the goods exactly;
 // there is no tolerance.
 package rect

@@ -35,7 +35,7 @@ func FuzzSolve(f *testing.F) {
 		for len(data) > 0 {
 			p := Piece{W: next(), H: next(), Count: int(next()), Turns: Turns(next())}
 			m := next()
-			p.Match, p.MotifX, p.MotifY = Axes(m&3), m, -m
+			p.Match, p.Spots = Axes(m&3), []Spot{{X: m, Y: -m}, {X: -m, Y: m, Turns: Turns(m >> 2 & 15)}}
 			if m&0x40 != 0 {
 				p.Split = &Split{Along: Axes(m >> 2 & 3), Allowance: m >> 4 & 3, Min: next(), MaxSeams: int(next())}
 			}

@@ -58,14 +58,26 @@ type Piece struct {
 	Count  int   // number of copies, at least 1
 	Turns  Turns // allowed turns
 	Mirror bool  // the panel is the mirror image of its pattern; does not matter to its box, handed on to the plan
-	// Match says in which directions a motif must lie on the piece's motif point, given from its lower left corner
-	// when Upright. With a drop, Y needs X. Periods of 0 bind nothing.
-	Match          Axes
-	MotifX, MotifY int64
+	// Match says in which directions a motif must lie on one of the piece's spots. Periods of 0 bind nothing. With a
+	// drop, Y without X takes the motifs of any column.
+	Match Axes
+	Spots []Spot // none means the lower left corner
+	// MovedX and MovedY are by how much the motifs are moved for this piece.
+	MovedX, MovedY int64
 	Group          int // 1 is Groups[0] and so on; 0 means none
 	// Split allows the piece to be joined from shorter segments; nil does not. Not with Match or Group.
 	Split *Split
 }
+
+// Spot is a point of a piece that may lie on a motif, from its lower left corner when Upright; it may lie outside the
+// piece.
+type Spot struct {
+	X, Y  int64
+	Turns Turns // at which the spot holds; 0 means all
+}
+
+// MaxSpots is the most spots a piece may have.
+const MaxSpots = 256
 
 // Split says how a piece may be joined from segments.
 type Split struct {
@@ -196,22 +208,18 @@ func (j *Job) piece(i int) error {
 		return bad("Turns", int64(p.Turns), "a set of the four turns")
 	case p.Match > X|Y:
 		return bad("Match", int64(p.Match), "a set of X and Y")
-	case p.Match == Y && j.Repeat.DropNum > 0:
-		return bad("Match", int64(p.Match), "X and Y, or X: the columns of a drop bind Y to X")
-	case p.MotifX <= -maxCoord>>20 || p.MotifX >= maxCoord>>20:
-		return bad("MotifX", p.MotifX, "within 2^40")
-	case p.MotifY <= -maxCoord>>20 || p.MotifY >= maxCoord>>20:
-		return bad("MotifY", p.MotifY, "within 2^40")
+	case len(p.Spots) > MaxSpots:
+		return bad("len(Spots)", int64(len(p.Spots)), "at most 256")
 	case p.Group < 0 || p.Group > len(j.Groups):
 		return bad("Group", int64(p.Group), fmt.Sprintf("0 to %d", len(j.Groups)))
 	}
+	if err := j.spots(i); err != nil {
+		return err
+	}
 	s := p.Split
 	if s == nil {
-		for _, t := range p.turns() {
-			w, h := p.size(t)
-			if w <= j.Width && (j.MaxLength == 0 || h <= j.MaxLength) {
-				return nil
-			}
+		if len(j.lays(p, p.W, p.H)) > 0 {
+			return nil
 		}
 		if j.MaxLength > 0 && min(p.W, p.H) <= j.Width {
 			return bad("H", p.H, "a size that fits the strip in an allowed turn")
@@ -242,6 +250,38 @@ func (j *Job) piece(i int) error {
 	return nil
 }
 
+// spots checks the spots of a piece: some allowed turn must have one.
+func (j *Job) spots(i int) error {
+	p := &j.Pieces[i]
+	for _, m := range []struct {
+		name  string
+		value int64
+	}{{"MovedX", p.MovedX}, {"MovedY", p.MovedY}} {
+		if m.value <= -maxCoord>>20 || m.value >= maxCoord>>20 {
+			return &InputError{fmt.Sprintf("Pieces[%d].%s", i, m.name), m.value, "within 2^40"}
+		}
+	}
+	holds := len(p.Spots) == 0
+	for k, q := range p.Spots {
+		name := func(s string) string { return fmt.Sprintf("Pieces[%d].Spots[%d].%s", i, k, s) }
+		switch {
+		case q.X <= -maxCoord>>20 || q.X >= maxCoord>>20:
+			return &InputError{name("X"), q.X, "within 2^40"}
+		case q.Y <= -maxCoord>>20 || q.Y >= maxCoord>>20:
+			return &InputError{name("Y"), q.Y, "within 2^40"}
+		case q.Turns > AnyTurn:
+			return &InputError{name("Turns"), int64(q.Turns), "a set of the four turns"}
+		}
+		for _, t := range p.turns() {
+			holds = holds || q.holds(t)
+		}
+	}
+	if !holds {
+		return &InputError{fmt.Sprintf("Pieces[%d].Spots", i), int64(len(p.Spots)), "a spot that holds at an allowed turn"}
+	}
+	return nil
+}
+
 // turns lists the allowed turns.
 func (p *Piece) turns() []Turns {
 	if p.Turns == 0 {
@@ -267,17 +307,20 @@ func (p *Piece) size(t Turns) (w, h int64) {
 	return p.W, p.H
 }
 
-// motif is the motif point after a turn, from the lower left corner of the turned piece.
-func (p *Piece) motif(t Turns) (x, y int64) {
+// holds reports whether the spot may lie on a motif at a turn.
+func (q Spot) holds(t Turns) bool { return q.Turns == 0 || q.Turns&t != 0 }
+
+// turned is a spot of the piece after a turn, from the lower left corner of the turned piece.
+func (p *Piece) turned(q Spot, t Turns) (x, y int64) {
 	switch t {
 	case QuarterTurn:
-		return p.H - p.MotifY, p.MotifX
+		return p.H - q.Y, q.X
 	case HalfTurn:
-		return p.W - p.MotifX, p.H - p.MotifY
+		return p.W - q.X, p.H - q.Y
 	case ThreeQuarterTurn:
-		return p.MotifY, p.W - p.MotifX
+		return q.Y, p.W - q.X
 	}
-	return p.MotifX, p.MotifY
+	return q.X, q.Y
 }
 
 // raise is the drop of column class c.

@@ -1,5 +1,7 @@
 package rect
 
+import "slices"
+
 // part is one rectangle to lay: a copy of a piece, or a segment of a joined copy.
 type part struct {
 	piece, copy       int
@@ -13,7 +15,7 @@ type part struct {
 type lay struct {
 	turn   Turns
 	w, h   int64
-	mx, my int64 // motif point from the lower left corner
+	mx, my int64 // from the lower left corner to the point on a motif, less what the motifs are moved
 }
 
 // parts lists what has to be laid when every splittable piece is divided as chosen (nil for pieces that are not).
@@ -58,23 +60,43 @@ func (j *Job) bound(p *Piece) Axes {
 func (j *Job) lays(p *Piece, w, h int64) []lay {
 	q := *p
 	q.W, q.H = w, h
+	match := j.bound(p)
 	var out []lay
-next:
 	for _, t := range q.turns() {
 		l := lay{turn: t}
 		l.w, l.h = q.size(t)
 		if l.w > j.Width || j.MaxLength > 0 && l.h > j.MaxLength {
 			continue
 		}
-		if j.bound(p) != 0 {
-			l.mx, l.my = q.motif(t)
+		spots := q.Spots
+		if match == 0 || len(spots) == 0 {
+			spots = []Spot{{}}
 		}
-		for _, o := range out {
-			if o.w == l.w && o.h == l.h && o.mx == l.mx && o.my == l.my {
-				continue next
+		for _, s := range spots {
+			if !s.holds(t) {
+				continue
+			}
+			if match != 0 {
+				l.mx, l.my = q.turned(s, t)
+				l.mx, l.my = l.mx-q.MovedX, l.my-q.MovedY
+			}
+			heights := []int64{0}
+			if match == Y {
+				heights = j.Repeat.raises()
+			}
+			at := l.my
+			for _, d := range heights {
+				l.my = at - d
+				if !slices.ContainsFunc(out, func(o lay) bool { return alike(match, o, l) }) {
+					out = append(out, l)
+				}
 			}
 		}
-		out = append(out, l)
 	}
 	return out
+}
+
+// alike reports whether two ways to lay a piece differ by nothing that matters.
+func alike(match Axes, a, b lay) bool {
+	return a.w == b.w && a.h == b.h && (match&X == 0 || a.mx == b.mx) && (match&Y == 0 || a.my == b.my)
 }

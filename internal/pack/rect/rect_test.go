@@ -131,7 +131,7 @@ func drawJob(t *rapid.T) *Job {
 	for range num(1, 8, "pieces") {
 		p := Piece{
 			W: num(1, 30, "w"), H: num(1, 30, "h"), Count: int(num(1, 3, "count")), Turns: Turns(num(0, 15, "turns")),
-			Mirror: num(0, 1, "mirror") == 1, Match: Axes(num(0, 3, "match")), MotifX: num(-5, 30, "mx"), MotifY: num(-5, 30, "my"),
+			Mirror: num(0, 1, "mirror") == 1, Match: Axes(num(0, 3, "match")), Spots: drawSpots(t, -5, 30), MovedX: num(-9, 9, "moved"), MovedY: num(-9, 9, "moved"),
 			Group: int(num(0, int64(len(j.Groups)), "group")),
 		}
 		if num(0, 4, "split") == 0 {
@@ -170,6 +170,44 @@ func anyJob(t *rapid.T) {
 	require.GreaterOrEqual(t, p.Bound, j.LowerBound())
 }
 
+// drawSpots draws up to two spots.
+func drawSpots(t *rapid.T, lo, hi int64) []Spot {
+	var out []Spot
+	for range rapid.IntRange(0, 2).Draw(t, "spots") {
+		out = append(out, Spot{X: rapid.Int64Range(lo, hi).Draw(t, "mx"), Y: rapid.Int64Range(lo, hi).Draw(t, "my"), Turns: Turns(rapid.IntRange(0, 15).Draw(t, "holds"))})
+	}
+	return out
+}
+
+// onMotif tells whether a piece at (x, y) has a spot on a motif, by looking at every motif near.
+func onMotif(p *Piece, turn Turns, rep Repeat, x, y int64) bool {
+	spots := p.Spots
+	if len(spots) == 0 {
+		spots = []Spot{{}}
+	}
+	byX, byY := p.Match&X != 0 && rep.PeriodX > 0, p.Match&Y != 0 && rep.PeriodY > 0
+	if !byX && !byY {
+		return true
+	}
+	for _, s := range spots {
+		if !s.holds(turn) {
+			continue
+		}
+		mx, my := p.turned(s, turn)
+		mx, my = mx-p.MovedX, my-p.MovedY
+		for i := int64(-40); i <= 40; i++ {
+			drop := int64(0)
+			if rep.DropNum > 0 {
+				drop = mod(i, rep.DropDen) * rep.DropNum * rep.PeriodY / rep.DropDen
+			}
+			if (!byX || x+mx == rep.OriginX+i*rep.PeriodX) && (!byY || mod(y+my-rep.OriginY-drop, rep.PeriodY) == 0) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // The optimum by trying every place on the grid, for a few tiny pieces: a second, unrelated route.
 func gridOptimum(width int64, ps []Piece, rep Repeat, gap int64) int64 {
 	type sz struct{ x, y, w, h int64 }
@@ -182,21 +220,11 @@ func gridOptimum(width int64, ps []Piece, rep Repeat, gap int64) int64 {
 		p := &ps[k]
 		for _, t := range p.turns() {
 			w, h := p.size(t)
-			mx, my := p.motif(t)
 			for y := int64(0); y+h <= limit; y++ {
 			next:
 				for x := int64(0); x+w <= width; x++ {
-					if p.Match&X != 0 && rep.PeriodX > 0 && mod(x+mx-rep.OriginX, rep.PeriodX) != 0 {
+					if !onMotif(p, t, rep, x, y) {
 						continue
-					}
-					if p.Match&Y != 0 && rep.PeriodY > 0 {
-						d := y + my - rep.OriginY
-						if rep.DropNum > 0 {
-							d -= mod((x+mx-rep.OriginX)/rep.PeriodX, rep.DropDen) * rep.DropNum * rep.PeriodY / rep.DropDen
-						}
-						if mod(d, rep.PeriodY) != 0 {
-							continue
-						}
 					}
 					for _, q := range laid {
 						if x < q.x+q.w+gap && q.x < x+w+gap && y < q.y+q.h+gap && q.y < y+h+gap {
@@ -233,8 +261,7 @@ func TestExactAgainstGrid(t *testing.T) {
 		}
 		for range num(1, 4, "pieces") {
 			p := Piece{W: num(1, 5, "w"), H: num(1, 4, "h"), Count: 1, Turns: Turns(num(0, 15, "turns")),
-				MotifX: num(0, 4, "mx"), MotifY: num(0, 4, "my")}
-			p.Match = []Axes{0, X, X | Y}[num(0, 2, "match")]
+				Match: Axes(num(0, 3, "match")), Spots: drawSpots(t, 0, 4), MovedX: num(0, 2, "moved"), MovedY: num(-1, 2, "moved")}
 			j.Pieces = append(j.Pieces, p)
 		}
 		if j.Validate() != nil {
@@ -317,7 +344,7 @@ func laws(t *testing.T, check func(*testing.T, func(*rapid.T))) {
 			plain := solve(t, j, 0.001)
 			for i := range j.Pieces {
 				j.Pieces[i].Match = X | Y
-				j.Pieces[i].MotifX = 3
+				j.Pieces[i].Spots = []Spot{{X: 3}}
 			}
 			j.Repeat = Repeat{OriginX: 5, OriginY: 7}
 			require.Equal(t, plain, solve(t, j, 0.001))
@@ -383,7 +410,7 @@ func chair() *Job {
 		Groups: []Group{{Window: 80 * in}},
 	}
 	add := func(w, h int64, count int, match Axes, group int) {
-		j.Pieces = append(j.Pieces, Piece{W: w * in, H: h * in, Count: count, Match: match, MotifX: w * in / 2, MotifY: h * in / 2, Group: group})
+		j.Pieces = append(j.Pieces, Piece{W: w * in, H: h * in, Count: count, Match: match, Spots: []Spot{{X: w * in / 2, Y: h * in / 2}}, Group: group})
 	}
 	add(25, 32, 2, X|Y, 0) // inside back
 	add(24, 26, 2, X|Y, 0) // deck
@@ -417,7 +444,7 @@ func TestChair(t *testing.T) {
 func TestRepeatWithFarMotif(t *testing.T) {
 	const in = 25_400_000
 	j := &Job{Width: 53 * in, Repeat: Repeat{PeriodY: 27 * in}, Pieces: []Piece{
-		{W: 26 * in, H: 30 * in, Count: 2, Match: Y, MotifY: 15 * in},
+		{W: 26 * in, H: 30 * in, Count: 2, Match: Y, Spots: []Spot{{Y: 15 * in}}},
 		{W: 26 * in, H: 22 * in, Count: 4, Match: Y},
 		{W: 53 * in, H: 3 * in / 2, Count: 3},
 	}}
@@ -427,7 +454,7 @@ func TestRepeatWithFarMotif(t *testing.T) {
 		j := &Job{Width: 54, Repeat: Repeat{PeriodX: num(0, 30, "px"), PeriodY: num(1, 30, "py"), OriginX: num(-90, 90, "ox"), OriginY: num(-90, 90, "oy")}}
 		for range num(1, 20, "pieces") {
 			j.Pieces = append(j.Pieces, Piece{W: num(1, 24, "w"), H: num(1, 40, "h"), Count: 1, Turns: Turns(num(0, 1, "half")) * HalfTurn,
-				Match: Axes(num(0, 3, "match")), MotifX: num(-90, 90, "mx"), MotifY: num(-90, 90, "my")})
+				Match: Axes(num(0, 3, "match")), Spots: []Spot{{X: num(-90, 90, "mx"), Y: num(-90, 90, "my")}}})
 		}
 		p, err := Solve(context.Background(), j, Options{Effort: 0.0005})
 		if !errors.Is(err, ErrNoLayout) {
@@ -473,6 +500,11 @@ func TestInputErrors(t *testing.T) {
 		"Pieces[0].Count":           func(j *Job) { j.Pieces[0].Count = 0 },
 		"Pieces[0].Turns":           func(j *Job) { j.Pieces[0].Turns = 16 },
 		"Pieces[0].Match":           func(j *Job) { j.Pieces[0].Match = 4 },
+		"Pieces[0].Spots":           func(j *Job) { j.Pieces[0].Spots = []Spot{{Turns: HalfTurn}} },
+		"Pieces[0].Spots[0].X":      func(j *Job) { j.Pieces[0].Spots = []Spot{{X: maxCoord}} },
+		"Pieces[0].Spots[0].Y":      func(j *Job) { j.Pieces[0].Spots = []Spot{{Y: -maxCoord}} },
+		"Pieces[0].MovedX":          func(j *Job) { j.Pieces[0].MovedX = maxCoord },
+		"Pieces[0].MovedY":          func(j *Job) { j.Pieces[0].MovedY = -maxCoord },
 		"Pieces[0].Group":           func(j *Job) { j.Pieces[0].Group = 1 },
 		"Repeat.PeriodX":            func(j *Job) { j.Repeat.PeriodX = -1 },
 		"Repeat.PeriodY":            func(j *Job) { j.Repeat.PeriodY = -1 },

@@ -477,8 +477,16 @@ func check(j *Job, p *Plan) error {
 	for i := range j.Pieces {
 		q := &j.Pieces[i]
 		d := verify.Demand{
-			W: q.W, H: q.H, Count: q.Count, MatchX: q.Match&X != 0, MatchY: q.Match&Y != 0,
-			MotifX: q.MotifX, MotifY: q.MotifY, Group: q.Group,
+			W: q.W, H: q.H, Count: q.Count, MatchX: q.Match&X != 0, MatchY: q.Match&Y != 0, Group: q.Group, MovedX: q.MovedX, MovedY: q.MovedY,
+		}
+		for _, m := range q.Spots {
+			spot := verify.Spot{X: m.X, Y: m.Y}
+			for t := Upright; t <= ThreeQuarterTurn && m.Turns != 0; t <<= 1 {
+				if m.Turns&t != 0 {
+					spot.Turns = append(spot.Turns, degrees(t))
+				}
+			}
+			d.Spots = append(d.Spots, spot)
 		}
 		for _, t := range q.turns() {
 			d.Turns = append(d.Turns, degrees(t))

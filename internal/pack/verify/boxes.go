@@ -35,11 +35,18 @@ type Demand struct {
 	Name           string // for faults
 	W, H           int64
 	Count          int
-	Turns          []int // allowed turns in degrees, anti-clockwise
-	MatchX, MatchY bool  // a motif must lie on the motif point
-	MotifX, MotifY int64 // motif point from the lower left corner before turning
-	Group          int   // 0 for none
-	Join           *Join // may be joined; nil for not
+	Turns          []int  // allowed turns in degrees, anti-clockwise
+	MatchX, MatchY bool   // a motif must lie on a spot; with a drop, MatchY alone takes that of any column
+	Spots          []Spot // none means the lower left corner before turning
+	MovedX, MovedY int64  // by which the motifs are moved for it
+	Group          int    // 0 for none
+	Join           *Join  // may be joined; nil for not
+}
+
+// Spot is a point from the lower left corner before turning, and the turns at which it holds; none means all.
+type Spot struct {
+	X, Y  int64
+	Turns []int
 }
 
 // Join is how a rectangle may be joined from segments.
@@ -306,40 +313,81 @@ func flaws(s *Strip) *BoxFault {
 	return nil
 }
 
-// phase checks that a motif lies on the motif point of every piece that needs one.
+// phase checks that a motif lies on a spot of every piece that needs one.
 func phase(s *Strip) *BoxFault {
-	r := s.Repeat
 	for i, l := range s.Laid {
 		d := &s.Demands[l.Demand]
-		// motif point of the turned piece
-		mx, my := d.MotifX, d.MotifY
-		switch l.Turn {
-		case 90:
-			mx, my = d.H-d.MotifY, d.MotifX
-		case 180:
-			mx, my = d.W-d.MotifX, d.H-d.MotifY
-		case 270:
-			mx, my = d.MotifY, d.W-d.MotifX
+		spots := d.Spots
+		if len(spots) == 0 {
+			spots = []Spot{{}}
 		}
-		dx, dy := l.X+mx-r.OriginX, l.Y+my-r.OriginY
-		matchX, matchY := d.MatchX && r.PeriodX > 0, d.MatchY && r.PeriodY > 0
-		if matchX && dx%r.PeriodX != 0 {
-			return fault(KindRepeat, "%s is %s off across the strip", s.laid(i), s.say(dx%r.PeriodX))
+		var first *BoxFault
+		met := false
+		for _, q := range spots {
+			f := s.missed(i, q)
+			if met = met || f == nil; first == nil {
+				first = f
+			}
 		}
-		if matchY {
-			if matchX && r.DropDen > 0 {
-				col := dx / r.PeriodX % r.DropDen
-				if col < 0 {
-					col += r.DropDen
-				}
-				dy -= col * r.DropNum * r.PeriodY / r.DropDen
-			}
-			if dy%r.PeriodY != 0 {
-				return fault(KindRepeat, "%s is %s off along the strip", s.laid(i), s.say(dy%r.PeriodY))
-			}
+		if !met {
+			return first
 		}
 	}
 	return nil
+}
+
+// missed says by how much a spot of what is laid lies off the motifs, or nil.
+func (s *Strip) missed(i int, q Spot) *BoxFault {
+	l, r := s.Laid[i], s.Repeat
+	d := &s.Demands[l.Demand]
+	matchX, matchY := d.MatchX && r.PeriodX > 0, d.MatchY && r.PeriodY > 0
+	if !matchX && !matchY {
+		return nil
+	}
+	holds := len(q.Turns) == 0
+	for _, t := range q.Turns {
+		holds = holds || t == l.Turn
+	}
+	if !holds {
+		return fault(KindRepeat, "%s has no point for the motif when it is turned by %d degrees", s.laid(i), l.Turn)
+	}
+	mx, my := q.X, q.Y
+	switch l.Turn {
+	case 90:
+		mx, my = d.H-q.Y, q.X
+	case 180:
+		mx, my = d.W-q.X, d.H-q.Y
+	case 270:
+		mx, my = q.Y, d.W-q.X
+	}
+	dx, dy := l.X+mx-r.OriginX-d.MovedX, l.Y+my-r.OriginY-d.MovedY
+	if matchX && dx%r.PeriodX != 0 {
+		return fault(KindRepeat, "%s is %s off across the strip", s.laid(i), s.say(dx%r.PeriodX))
+	}
+	if !matchY {
+		return nil
+	}
+	from, to := int64(0), int64(0) // columns that count
+	if r.DropDen > 0 {
+		to = r.DropDen - 1
+		if matchX {
+			from = dx / r.PeriodX % r.DropDen
+			if from < 0 {
+				from += r.DropDen
+			}
+			to = from
+		}
+	}
+	for c := from; c <= to; c++ {
+		raised := int64(0)
+		if r.DropDen > 0 {
+			raised = c * r.DropNum * r.PeriodY / r.DropDen
+		}
+		if (dy-raised)%r.PeriodY == 0 {
+			return nil
+		}
+	}
+	return fault(KindRepeat, "%s is %s off along the strip", s.laid(i), s.say(dy%r.PeriodY))
 }
 
 // groups checks that the pieces of a group lie near each other.

@@ -18,7 +18,7 @@ func good() *verify.Strip {
 		Flaws:   []verify.Rect{{X: 0, Y: 30, W: 20, H: 2}, {X: 17, Y: 0, W: 3, H: 4}},
 		Windows: []int64{13},
 		Demands: []verify.Demand{
-			{W: 4, H: 5, Count: 2, Turns: []int{0, 180}, MatchX: true, MatchY: true, MotifX: 1, MotifY: 2, Group: 1},
+			{W: 4, H: 5, Count: 2, Turns: []int{0, 180}, MatchX: true, MatchY: true, Spots: []verify.Spot{{X: 9, Y: 9, Turns: []int{90}}, {X: 1, Y: 2}}, Group: 1},
 			{W: 30, H: 3, Count: 1, Turns: []int{0}, Join: &verify.Join{AlongX: true, Allowance: 1, Least: 4, Most: 3}},
 			{W: 2, H: 9, Count: 1, Turns: []int{0, 90}},
 		},

@@ -1,0 +1,78 @@
+package job
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// fourBacks is the job of four backs of 22 x 24 in, each with the motif in the
+// middle, or wherever it is told, on some goods.
+func fourBacks(goods, motif string) string {
+	return fmt.Sprintf(`{"schema": "coverwright/job/1", "name": "backs", "currency": "USD",
+		"goods": [{"id": "damask", "kind": "roll", "name": "damask", "material": "woven", "price": "60 USD/yd", "width": "54 in", "selvage": "1/2 in", %s}],
+		"pieces": [{"name": "chair", "count": 4, "panels": [{"name": "back", "goods": "damask", "width": "22 in", "length": "24 in", "edges": "raw", "motif": %q}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`, goods, motif)
+}
+
+// The cloth repeats every 27 in and 26 1/2 in across. With a motif cut through at the
+// selvage only the one in the middle of the cloth, 26 1/2 in from the edge, has a
+// back about it: one a row, and as a motif lies at the end too, the first back
+// starts 15 in in: 15 + 3 x 27 + 24 = 120 in. With motifs at 13 1/4 and 39 3/4 in they
+// lie two abreast, 12 in below the motif: 27 + 24 = 51 in, under 2 yd. From a bolt
+// that starts anywhere a repeat more is bought: 78 in, 2 1/4 yd.
+func TestWhereTheMotifsLie(t *testing.T) {
+	for name, c := range map[string]struct {
+		goods, motif string
+		need, length unit.Length
+	}{
+		"at the selvage":         {`"repeat": "27 in", "repeat_across": "26 1/2 in"`, "11 in, 12 in", 120 * unit.Inch, 27 * unit.Yard / 8},
+		"inside":                 {`"repeat": "27 in", "repeat_across": "26 1/2 in", "first_motif": "13 1/4 in, 12 in"`, "11 in, 12 in", 51 * unit.Inch, 12 * unit.Yard / 8},
+		"unknown start":          {`"repeat": "27 in", "repeat_across": "26 1/2 in", "first_motif": "13 1/4 in, 0 in", "unknown_start": true`, "11 in, 12 in", 51 * unit.Inch, 18 * unit.Yard / 8},
+		"motif off the panel":    {`"repeat": "27 in", "repeat_across": "26 1/2 in", "first_motif": "13 1/4 in, 12 in"`, "11 in, 39 in", 51 * unit.Inch, 12 * unit.Yard / 8},
+		"half drop, level":       {`"repeat": "27 in", "repeat_level": "53 in", "drop": "1/2", "first_motif": "13 1/4 in, 0 in", "unknown_start": true`, "11 in, 12 in", 129 * unit.Inch / 2, 21 * unit.Yard / 8},
+		"top to the left edge":   {`"repeat": "26 1/2 in", "repeat_across": "27 in", "first_motif": "39 3/4 in, 11 in", "up": "to the left edge"`, "11 in, 12 in", 49 * unit.Inch, 11 * unit.Yard / 8},
+		"stripes up the pattern": {`"repeat_across": "26 1/2 in", "first_motif": "13 1/4 in, 0 in", "even": true`, "11 in, 12 in", 48 * unit.Inch, 11 * unit.Yard / 8},
+	} {
+		o, err := Read(t.Context(), strings.NewReader(fourBacks(c.goods, c.motif)), quick)
+		require.NoError(t, err, name)
+		p := o.Purchases[0]
+		assert.Equal(t, c.need, p.Plan.Need, name)
+		assert.Equal(t, c.length, p.Length, name)
+		assert.True(t, p.Plan.Proved, name)
+		if strings.Contains(name, "edge") {
+			for _, q := range p.Plan.Places {
+				assert.InDelta(t, 90, float64(q.Turned), 0, "on their side")
+			}
+			assert.Contains(t, o.Cuts[0].Grain, "to the left edge")
+		}
+	}
+}
+
+func TestPatternFaults(t *testing.T) {
+	for name, c := range map[string]struct {
+		goods string
+		field string
+		want  error
+	}{
+		"two distances":    {`"repeat": "27 in", "repeat_across": "9 in", "repeat_level": "18 in", "drop": "1/2"`, "goods[0].repeat_level", unit.ErrRange},
+		"level, no drop":   {`"repeat": "27 in", "repeat_level": "18 in"`, "goods[0].repeat_level", unit.ErrRange},
+		"motif outside":    {`"repeat": "27 in", "first_motif": "-1 in, 0 in"`, "goods[0].first_motif", unit.ErrRange},
+		"start and place":  {`"repeat": "27 in", "first_motif": "0 in, 1 in", "unknown_start": true`, "goods[0].first_motif", unit.ErrRange},
+		"too long a panel": {`"repeat": "27 in", "up": "to the right edge", "width": "20 in"`, "pieces[0].panels[0]", layout.ErrTooWide},
+	} {
+		text := fourBacks(c.goods, "11 in, 12 in")
+		if strings.Contains(c.goods, `"width"`) {
+			text = strings.Replace(text, `"width": "54 in", `, "", 1)
+		}
+		_, err := Read(t.Context(), strings.NewReader(text), quick)
+		require.ErrorIs(t, err, c.want, name)
+		assert.ErrorContains(t, err, c.field, name)
+	}
+}

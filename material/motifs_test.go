@@ -1,0 +1,81 @@
+package material_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// onMotif tells whether a motif lies at a point of the roll.
+func onMotif(m material.Motifs, x, y unit.Length) bool {
+	x, y = x-m.First.X, y-m.First.Y
+	return x%m.Across == 0 && (y-m.Rise(int(x/m.Across)))%m.Along == 0
+}
+
+// On goods that run sideways the motifs are those of goods up the roll, turned:
+// seen with the pattern upright, column i lies at i H, i times the drop lower.
+func TestMotifsOfSidewaysGoods(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		den := rapid.IntRange(1, 12).Draw(t, "parts")
+		r := material.Roll{Width: 54 * unit.Inch, Repeat: unit.Length(den*rapid.IntRange(1, 30).Draw(t, "R")) * unit.Millimetre,
+			Across: unit.Length(rapid.IntRange(1, 300).Draw(t, "H")) * unit.Millimetre}
+		if den > 1 {
+			r.Drop = material.Drop{Num: rapid.IntRange(1, den-1).Draw(t, "drop"), Den: den}
+		}
+		require.NoError(t, r.Check())
+		seen := func(i, j int) (x, y unit.Length) {
+			y = unit.Length(j) * r.Repeat
+			if den > 1 {
+				y -= unit.Length(i*r.Drop.Num) * r.Repeat / unit.Length(den)
+			}
+			return unit.Length(i) * r.Across, y
+		}
+		i, j := rapid.IntRange(-9, 9).Draw(t, "i"), rapid.IntRange(-9, 9).Draw(t, "j")
+		x, y := seen(i, j)
+		assert.True(t, onMotif(r.Motifs(), x, y), "up the roll")
+		r.Up = material.UpToLeft
+		assert.True(t, onMotif(r.Motifs(), -y, x), "a quarter turn anticlockwise")
+		r.Up = material.UpToRight
+		m := r.Motifs()
+		assert.True(t, onMotif(m, y, -x), "a quarter turn clockwise")
+		// As many motifs as before, so no others.
+		assert.Equal(t, int64(r.Across)*int64(r.Repeat), int64(m.Across)*int64(m.Along))
+	})
+}
+
+func TestColumnsByTheNextMotifAtTheSameHeight(t *testing.T) {
+	r := material.Roll{Width: 54 * unit.Inch, Repeat: 9 * unit.Inch, AcrossLevel: 27 * unit.Inch, Drop: material.Drop{Num: 1, Den: 2}}
+	require.NoError(t, r.Check())
+	assert.Equal(t, 27*unit.Inch/2, r.Columns())
+	assert.True(t, onMotif(r.Motifs(), 27*unit.Inch, 0))
+	assert.False(t, onMotif(r.Motifs(), 27*unit.Inch/2, 0))
+	r.AcrossLevel, r.Drop.Den = 20*unit.Inch, 3 // 6.666... in
+	assert.Equal(t, 169_333_375*unit.Nanometre, r.Columns(), "to the nearest eighth of a micrometre")
+}
+
+func TestPatternRefuses(t *testing.T) {
+	ok := material.Roll{Width: 54 * unit.Inch, Repeat: 9 * unit.Inch, Across: 9 * unit.Inch, Drop: material.Drop{Num: 1, Den: 2}}
+	require.NoError(t, ok.Check())
+	for field, spoil := range map[string]func(*material.Roll){
+		"roll.across_level": func(r *material.Roll) { r.AcrossLevel = 18 * unit.Inch },
+		"roll.drop":         func(r *material.Roll) { r.Across = 0 },
+		"roll.first":        func(r *material.Roll) { r.First = shape.Point{Y: unit.Inch}; r.UnknownStart = true },
+		"roll.up":           func(r *material.Roll) { r.Up = 3 },
+	} {
+		r := ok
+		spoil(&r)
+		var in *unit.InputError
+		require.ErrorAs(t, r.Check(), &in, field)
+		assert.Equal(t, field, string(in.Field))
+	}
+	ok.First.X = -unit.Inch
+	require.ErrorIs(t, ok.Check(), unit.ErrRange)
+	level := material.Roll{Width: 54 * unit.Inch, Repeat: 9 * unit.Inch, AcrossLevel: 9 * unit.Inch}
+	require.ErrorIs(t, level.Check(), unit.ErrRange, "without a drop it is the same as across")
+}
