@@ -193,7 +193,7 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 	}
 	for i, side := range s.Sides {
 		name := numbered("skirt panel", i, len(s.Sides))
-		widths, err := centred(side+2*kickReturn, g)
+		widths, err := centred(side+2*kickReturn(s.Sides), g)
 		if err != nil {
 			return allowance.Cover{}, unit.InField(check.At("sides", i), err)
 		}
@@ -226,13 +226,13 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 			if err != nil {
 				return allowance.Cover{}, err
 			}
-			if seam.Fullness, err = (side + 2*kickReturn).Per(side); err != nil || seam.Fullness > mostFullness {
-				return allowance.Cover{}, inRange(check.At("sides", i), side, kickReturn/4, check.Longest)
+			if seam.Fullness, err = (side + 2*kickReturn(s.Sides)).Per(side); err != nil || seam.Fullness > mostFullness {
+				return allowance.Cover{}, inRange(check.At("sides", i), side, kickReturn(s.Sides)/4, check.Longest)
 			}
 			c.Seams = append(c.Seams, seam)
 		}
 	}
-	return c, add("underlay", kickUnderlay, len(s.Sides), map[string]allowance.Edge{"top": unsewn(s.Top), "left": raw, "right": raw})
+	return c, add("underlay", 2*kickReturn(s.Sides), len(s.Sides), map[string]allowance.Edge{"top": unsewn(s.Top), "left": raw, "right": raw})
 }
 
 // centred divides a width that is more than the goods allow: the widest piece in

@@ -112,7 +112,6 @@ type Cushion struct {
 	// Attached is an edge of the upper plate of a boxed or knife-edge cushion at
 	// which the cushion is sewn to the piece: the seam of the lower plate is open
 	// there, under the name of the edge. Where nothing is sewn to it, it is plain.
-	// Seams that are top-stitched go round in one run.
 	Attached string `json:"attached,omitempty"`
 
 	RoundFront bool `json:"round_front,omitempty"` // of a waterfall
@@ -215,7 +214,7 @@ func (c Cushion) check() error {
 		kinds bool
 	}{
 		{"outline", !c.Outline.IsZero(), plated}, {"back", c.Back != "", plated}, {"front", c.Front != "", plated},
-		{"attached", c.Attached != "", plated && c.BackThickness == 0 && !c.TopStitch},
+		{"attached", c.Attached != "", plated && c.BackThickness == 0},
 		{"taper", c.Taper != 0, c.Kind == KnifeEdge && c.plain()}, {"rise", c.Rise != 0, c.Kind == Boxed && c.plain() && c.BackThickness == 0},
 		{"gathered_ends", c.GatheredEnds, c.Kind == Bolster}, {"cord", c.Cord != 0, !c.GatheredEnds}, {"boxing", c.Boxing != Goods{}, !c.GatheredEnds},
 		{"left_ear", c.LeftEar != 0, plated}, {"right_ear", c.RightEar != 0, plated}, {"ear_depth", c.EarDepth != 0, plated},

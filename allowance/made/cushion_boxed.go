@@ -72,19 +72,28 @@ func (c Cushion) lower(p, below plate, b Boxing, cut BoxingCut) ([]allowance.Sea
 		s.Opening = opening
 		return s
 	}
-	switch {
-	case !attached && c.TopStitch: // its first side is the ring, which runs the other way
-		return []allowance.Seam{sewn(at-open, at-open+around, open)}, nil
-	case !attached:
-		return []allowance.Seam{sewn(at, at+around, open)}, nil
+	start := at
+	if c.TopStitch { // its first side is the ring, which runs the other way
+		start = at - open
+	}
+	if !attached {
+		return []allowance.Seam{sewn(start, start+around, open)}, nil
 	}
 	edge := allowance.Seam{Open: c.Attached, Sides: []allowance.Side{below.run("bottom plate", -to, -from), cut.run(from, to, around)}, Allowance: c.Seam}
-	if c.Zip {
+	var out []allowance.Seam
+	switch {
+	case c.Zip:
 		return []allowance.Seam{sewn(to, from+around, 0), edge}, nil
-	}
-	out := []allowance.Seam{sewn(to-around, at, open)}
-	if from-at >= nearEnd {
-		out = append(out, sewn(at, from, 0))
+	case c.TopStitch:
+		out = append(out, sewn(start, from, open))
+		if start+around-to >= nearEnd {
+			out = append(out, sewn(to, start+around, 0))
+		}
+	default:
+		out = append(out, sewn(to-around, start, open))
+		if from-start >= nearEnd {
+			out = append(out, sewn(start, from, 0))
+		}
 	}
 	return append(out, edge), nil
 }

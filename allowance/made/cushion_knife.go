@@ -78,6 +78,9 @@ func (c Cushion) knifeEdge(p plate, k unit.Length) (Part, error) {
 	case attached && c.Zip:
 		sewn(to, a, 0)
 		sewn(b, from, 0)
+	case attached && c.TopStitch: // the first side of the seam is the lower plate, and runs from the other end
+		sewn(b, to, open)
+		sewn(to, a, 0)
 	case attached:
 		sewn(from, a, open)
 		sewn(b, from, 0)

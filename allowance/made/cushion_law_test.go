@@ -99,7 +99,7 @@ func anyCushion(t *rapid.T) made.Cushion {
 	case c.Kind == made.Boxed || c.Kind == made.KnifeEdge:
 		c.Pair = flag(t, "pair")
 		switch edges := append(c.Outline.Edges(), "front", "left", "right"); {
-		case c.TopStitch || !flag(t, "attached"):
+		case !flag(t, "attached"):
 		case c.Outline.IsZero():
 			c.Attached = rapid.SampledFrom(edges[len(edges)-3:]).Draw(t, "attached at")
 		default:

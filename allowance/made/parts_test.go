@@ -370,3 +370,21 @@ func TestNames(t *testing.T) {
 		require.ErrorIs(t, err, unit.ErrUnknown)
 	}
 }
+
+// The returns of a kick pleat are in the units of its sides: 11 cm, or 4 1/2 in.
+func TestKickPleatInTheUnitsOfItsSides(t *testing.T) {
+	for _, x := range []struct{ side, panel, underlay unit.Length }{
+		{26 * unit.Inch, 35 * unit.Inch, 9 * unit.Inch},
+		{60 * unit.Centimetre, 82 * unit.Centimetre, 22 * unit.Centimetre},
+	} {
+		s := made.Skirt{Kind: made.KickPleats, Sides: []unit.Length{x.side, x.side}, Drop: 6 * unit.Inch, Bottom: allowance.Edge{Finish: allowance.DoubleHem}}
+		c, err := s.Cover(made.Goods{ID: "cloth"})
+		require.NoError(t, err)
+		var sizes []unit.Length
+		for _, p := range c.Panels {
+			w, _ := p.Outline.Size()
+			sizes = append(sizes, w)
+		}
+		require.Equal(t, []unit.Length{x.panel, x.panel, x.underlay}, sizes)
+	}
+}

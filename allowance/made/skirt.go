@@ -126,10 +126,11 @@ type KickPleatSkirt struct {
 	Sides []unit.Length `json:"sides"` // length of each panel between corners, 1 to 100
 	Drop  unit.Length   `json:"drop"`  // finished depth
 	// Return is how far each end of a panel turns back behind the corner, its
-	// end turning included; 11 cm by default, common practice.
+	// end turning included; 11 cm by default, 4 1/2 in where the sides are in inches,
+	// common practice.
 	Return allowance.Override `json:"return,omitzero"`
-	// Underlay is the cut width of the piece behind each corner; 22 cm by
-	// default, common practice.
+	// Underlay is the cut width of the piece behind each corner; twice the usual
+	// return by default.
 	Underlay allowance.Override `json:"underlay,omitzero"`
 	// Open lets one corner open: its underlay is cut as two pieces instead of
 	// one, one for each side of the opening (common practice).
@@ -140,10 +141,16 @@ type KickPleatSkirt struct {
 	Bottom allowance.Edge `json:"bottom,omitzero"` // of an unlined skirt
 }
 
-const (
-	kickReturn   = 11 * unit.Centimetre
-	kickUnderlay = 22 * unit.Centimetre
-)
+// kickReturn gives the usual return of a panel at a corner: 11 cm, or 4 1/2 in where
+// the sides are in inches. The underlay is twice that.
+func kickReturn(sides []unit.Length) unit.Length {
+	for _, s := range sides {
+		if s%(unit.Inch/64) != 0 {
+			return 11 * unit.Centimetre
+		}
+	}
+	return 9 * unit.Inch / 2
+}
 
 // Cut gives the pieces:
 //
@@ -161,11 +168,11 @@ func (k KickPleatSkirt) Cut() (SkirtCut, error) {
 	if err := check.Positive("drop", k.Drop); err != nil {
 		return SkirtCut{}, err
 	}
-	back, err := given(k.Return, "return", kickReturn)
+	back, err := given(k.Return, "return", kickReturn(k.Sides))
 	if err != nil {
 		return SkirtCut{}, err
 	}
-	under, err := given(k.Underlay, "underlay", kickUnderlay)
+	under, err := given(k.Underlay, "underlay", 2*kickReturn(k.Sides))
 	if err != nil {
 		return SkirtCut{}, err
 	}

@@ -100,7 +100,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"outline", c.Outline != nil, c.plated()},
 		{"thickness", c.Thickness != 0, !knife && !bolster},
 		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && rectangular},
-		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0 && !c.TopStitch},
+		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0},
 		{"pair", c.Pair, c.plated() && c.BackThickness == 0},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},
