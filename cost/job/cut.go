@@ -241,21 +241,23 @@ func (p *piece) strip(panel allowance.CoverPanel) error {
 // label names the piece on layouts.
 func (c Cut) label() string { return c.Piece + ": " + c.Part }
 
-// rectangular tells whether the cut line is the box round it.
-func (c Cut) rectangular() bool {
+// Rectangular tells whether the cut line is the box round it. An edge may be divided.
+func (c Cut) Rectangular() bool {
 	if c.Panel == nil {
 		return true
 	}
 	low, high := corners(c.Panel.CutLine)
-	if len(c.Panel.CutLine.Outer) != 4 {
-		return false
-	}
+	found := map[shape.Point]bool{}
 	for _, p := range c.Panel.CutLine.Outer {
-		if p.X != low.X && p.X != high.X || p.Y != low.Y && p.Y != high.Y {
+		x, y := p.X == low.X || p.X == high.X, p.Y == low.Y || p.Y == high.Y
+		if !x && !y {
 			return false
 		}
+		if x && y {
+			found[p] = true
+		}
 	}
-	return true
+	return len(found) == 4
 }
 
 func corners(c shape.Contour) (low, high shape.Point) {

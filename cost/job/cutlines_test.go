@@ -5,6 +5,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Pieces that are cut alike stand on one line, whatever they are sewn to; every cut
@@ -37,4 +41,19 @@ func TestCutLines(t *testing.T) {
 	for part, n := range map[string]int{"wing 3 and 12": 2, "wing 4": 1, "back, channel 1 to 3": 3, "back, first channel": 1, "back, last channel": 1, "seat, boxing side 1 and 2": 4} {
 		assert.Equal(t, n, counts[part], "%s: %v", part, counts)
 	}
+}
+
+// A rectangle whose edge is divided by two seams is one; with a corner cut off it is
+// none.
+func TestRectangularCuts(t *testing.T) {
+	t.Parallel()
+	pt := func(x, y unit.Length) shape.Point { return shape.Point{X: x, Y: y} }
+	cut := func(ps ...shape.Point) Cut {
+		return Cut{Panel: &allowance.PanelCut{CutLine: shape.Contour{Outer: ps}}}
+	}
+	assert.True(t, Cut{}.Rectangular(), "a strip")
+	assert.True(t, cut(pt(0, 0), pt(4, 0), pt(4, 2), pt(0, 2)).Rectangular())
+	assert.True(t, cut(pt(0, 0), pt(3, 0), pt(4, 0), pt(4, 2), pt(0, 2), pt(0, 1)).Rectangular())
+	assert.False(t, cut(pt(0, 0), pt(3, 0), pt(4, 1), pt(4, 2), pt(0, 2)).Rectangular())
+	assert.False(t, cut(pt(0, 0), pt(4, 0), pt(4, 2), pt(2, 1), pt(0, 2)).Rectangular())
 }

@@ -151,7 +151,7 @@ func rollTask(g GoodsSpec, pieces []piece) (task, faults) {
 		case roll.Patterned() && p.wish.join == nil:
 			q.Phase = layout.OnMotif(p.matchPoint())
 		}
-		t.shaped = t.shaped || !p.rectangular()
+		t.shaped = t.shaped || !p.Rectangular()
 		t.job.Pieces = append(t.job.Pieces, q)
 	}
 	return t, f

@@ -137,7 +137,7 @@ func (s *sheet) cuts(o job.WorkOrder) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
 		for _, l := range o.CutLines() {
 			c := o.Cuts[l.Cuts[0]]
-			row(c.Piece, l.Part, c.Goods, hands(l.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut), c.Grain)
+			row(c.Piece, l.Part, c.Goods, hands(l.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut)+shaped(c), c.Grain)
 		}
 	})
 	if s.metric {
@@ -168,6 +168,14 @@ func (s *sheet) cuts(o job.WorkOrder) {
 			s.line("    %s", n)
 		}
 	}
+}
+
+// shaped says that a size is that of the box round a panel.
+func shaped(c job.Cut) string {
+	if c.Rectangular() {
+		return ""
+	}
+	return ", shaped"
 }
 
 // note says what happens at the edges of a panel ("pull-over 3 in all
