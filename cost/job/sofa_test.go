@@ -18,7 +18,7 @@ func TestEndCushionsOfASofa(t *testing.T) {
 	const text = `{"schema": "coverwright/job/1", "name": "a sofa", "currency": "USD",
 		"goods": [{"id": "cloth", "kind": "roll", "name": "grey wool", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"},
 			{"id": "lining", "kind": "roll", "name": "decking", "material": "light woven", "price": "9.00 USD/yd", "width": "54 in"}],
-		"pieces": [{"name": "sofa", "goods": "cloth", "from": "sofa", "goods_for": {"lining": "lining"}, "measures": {
+		"pieces": [{"name": "sofa", "goods": "cloth", "from": "three-seat sofa", "goods_for": {"lining": "lining"}, "measures": {
 			"seat width of one cushion": "24 in", "seat depth": "22 in", "front border height": "7 in", "inside arm height": "14 in", "arm front width": "5 in",
 			"arm front height": "20 in", "outside arm depth": "32 in", "outside arm height": "20 in", "inside back height": "24 in", "outside back width": "82 in",
 			"outside back height": "28 in"}}],
