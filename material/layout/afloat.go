@@ -146,18 +146,34 @@ func (t *boxTable) layAfloat(ctx context.Context, o Options, tries [][]shape.Poi
 
 // reaches tells whether every box that the pattern binds across has a column.
 func (t *boxTable) reaches(motifs []shape.Point) bool {
+	return !slices.ContainsFunc(t.boxes, func(b box) bool { return !t.within(b, motifs) })
+}
+
+// within tells whether a box may lie about some column.
+func (t *boxTable) within(b box, motifs []shape.Point) bool {
+	room := t.job.Roll.Usable() - b.width
+	return !b.bindX || slices.ContainsFunc(t.turnedSpots(b), func(m shape.Point) bool {
+		return modulo(motifs[b.common].X-m.X, t.job.Roll.Across) <= room
+	})
+}
+
+// outOfReach says of the first box that fits about no column of the goods where a
+// motif would have to lie; nil where there is none.
+func (t *boxTable) outOfReach() error {
+	motifs := t.resting()
 	for _, b := range t.boxes {
-		if !b.bindX {
+		if b.common > 0 || t.within(b, motifs) {
 			continue
 		}
-		room := t.job.Roll.Usable() - b.width
-		if !slices.ContainsFunc(t.turnedSpots(b), func(m shape.Point) bool {
-			return modulo(motifs[b.common].X-m.X, t.job.Roll.Across) <= room
-		}) {
-			return false
+		m := t.turnedSpots(b)[0]
+		name := t.job.Pieces[b.piece].Name
+		if name == "" {
+			name = fmt.Sprintf("piece %d", b.piece+1)
 		}
+		return fmt.Errorf("%w: %s fits about no motif across the goods; one would have to lie from %v to %v from the left usable edge, or whole repeats of %v from there",
+			ErrNoLayout, name, m.X, t.job.Roll.Usable()-b.width+m.X, t.job.Roll.Across)
 	}
-	return true
+	return nil
 }
 
 // turnedSpots gives the spots of a box at every turn it may take, from the lower

@@ -24,6 +24,8 @@ const (
 	ByWeighedLine                  // widths that fit side by side on one pattern line
 	ByColumns                      // places of the columns on one pattern line
 	ByRows                         // rows of one pattern line
+	BySequence                     // pieces one after another in the columns
+	BySplit                        // equal pieces split over the columns
 	ByFitArea                      // area of demanding pieces against the ground fit for them
 	ByLarge                        // large pieces, of which a hide holds only so many
 	ByPairs                        // pieces that cannot share a hide
@@ -34,6 +36,7 @@ var methodNames = [...]string{
 	"boxes in rows", "boxes round the panels", "outlines nested", "area of the pieces", "longest piece", "search of the rectangles",
 	"widths of the pieces side by side", "widths on one pattern line", "widths that fit side by side on one pattern line",
 	"places of the columns on one pattern line", "rows of one pattern line",
+	"pieces one after another in the columns", "equal pieces split over the columns",
 	"area of demanding pieces against the ground fit for them", "large pieces", "pieces that cannot share a hide", "there is something to cut",
 }
 
@@ -71,5 +74,6 @@ type Claim struct {
 // methodOf names a method of package bound.
 func methodOf(m bound.Method) Method {
 	return map[bound.Method]Method{bound.ByArea: ByArea, bound.ByLongest: ByLongest, bound.ByChords: ByChords, bound.ByLine: ByLine,
-		bound.ByWeighedLine: ByWeighedLine, bound.ByColumns: ByColumns, bound.ByRows: ByRows, bound.ByLarge: ByLarge, bound.ByPairs: ByPairs}[m]
+		bound.ByWeighedLine: ByWeighedLine, bound.ByColumns: ByColumns, bound.ByRows: ByRows,
+		bound.BySequence: BySequence, bound.BySplit: BySplit, bound.ByLarge: ByLarge, bound.ByPairs: ByPairs}[m]
 }

@@ -381,3 +381,52 @@ func TestSidewaysPairsAndJoins(t *testing.T) {
 	require.ErrorAs(t, err, &bad)
 	assert.Equal(t, "pieces[0].length", string(bad.Field))
 }
+
+// A panel that fits about no motif is told where one would have to lie: 28 in with
+// the motif in the middle, on goods 54 in wide with motifs at 13 1/2 and 40 1/2 in.
+func TestNoMotifWithinReach(t *testing.T) {
+	roll := material.Roll{Width: 54 * in, Repeat: 27 * in, Across: 27 * in, First: shape.Point{X: 27 * in / 2}}
+	for _, c := range []Piece{cloth{name: "back", width: 28 * in, length: 9 * in, count: 1, motif: inches(14, 4)}.piece(),
+		{Name: "back", Outline: polygon(t, inches(0, 0), inches(28, 0), inches(14, 20)), Count: 1, Phase: OnMotif(inches(14, 4))}} {
+		_, err := onRoll(roll, []Piece{c}, quick)
+		require.ErrorIs(t, err, ErrNoLayout)
+		require.ErrorContains(t, err, "back fits about no motif across the goods; one would have to lie from 14 in to 40 in from the left usable edge")
+		free := roll
+		free.UnknownStart = true
+		_, err = onRoll(free, []Piece{c}, quick)
+		require.ErrorIs(t, err, ErrNoLayout)
+		c.Phase.Common = 1
+		_, err = onRoll(roll, []Piece{c}, quick)
+		require.NoError(t, err, "wherever that is")
+	}
+}
+
+// The verifier sees motifs that are not there, and a spare repeat that is missing.
+func TestVerifySeesMotifs(t *testing.T) {
+	roll := material.Roll{Width: 54 * in, Repeat: 27 * in, Across: 27 * in, First: inches(9, 0), UnknownStart: true}
+	good, err := onRoll(roll, pieces(cloth{width: 10 * in, length: 9 * in, count: 3, motif: inches(5, 4)}), quick)
+	require.NoError(t, err)
+	require.NoError(t, good.Verify())
+	for want, spoil := range map[string]func(*Plan){
+		"off the":            func(p *Plan) { p.Motifs = []shape.Point{{X: 9 * in, Y: 5 * in}} },
+		"the goods have non": func(p *Plan) { p.Motifs = []shape.Point{{X: 8 * in, Y: 4 * in}} },
+		"to spare":           func(p *Plan) { p.Spare = 0 },
+		"the order is":       func(p *Plan) { p.Order -= 27 * in },
+	} {
+		bad := good
+		spoil(&bad)
+		require.ErrorIs(t, bad.Verify(), ErrBadLayout, want)
+		require.ErrorContains(t, bad.Verify(), want)
+	}
+	// A piece turned upside down has its motif turned with it.
+	roll.UnknownStart, roll.First.Y = false, 4*in
+	turned, err := onRoll(roll, []Piece{{Outline: boxAt(t, 0, 0, 10, 9), Count: 1, Turn: HalfTurn, Phase: Phase{Spots: []Spot{{Point: inches(2, 2), Degrees: []int{180}}}}}}, quick)
+	require.NoError(t, err)
+	assert.Equal(t, unit.Angle(180), turned.Places[0].Turned)
+	low, _ := turned.Places[0].Bounds()
+	assert.Equal(t, inches(9-8, 4+27-7), low, "the point lies 8 in across and 7 in up from its corner")
+	turned.Job.Pieces = []Piece{{Outline: boxAt(t, 0, 0, 10, 9), Count: 1, Turn: HalfTurn, Phase: OnMotif(inches(2, 2))}}
+	require.NoError(t, turned.Verify())
+	turned.Job.Pieces[0].Phase.Spots[0].Degrees = []int{0}
+	require.ErrorIs(t, turned.Verify(), ErrBadLayout)
+}

@@ -78,6 +78,9 @@ func solveUpright(ctx context.Context, j Job, o Options) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
+	if err := boxes.outOfReach(); err != nil {
+		return Plan{}, err
+	}
 	bounds, err := rollBounds(ctx, j)
 	if err != nil {
 		return Plan{}, err

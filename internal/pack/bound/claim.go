@@ -17,6 +17,8 @@ const (
 	ByWeighedLine               // chords on one pattern line through a dual feasible function
 	ByColumns                   // places of the columns on one pattern line
 	ByRows                      // rows of one pattern line, with the places the pattern allows
+	BySequence                  // pieces that follow one another on lines along the roll
+	BySplit                     // the same of equal pieces, split over the columns
 	ByLarge                     // pieces so large that a hide holds only so many
 	ByPairs                     // pieces no two of which lie on one hide
 )
@@ -38,6 +40,10 @@ func (m Method) String() string {
 		return "places of the columns on one pattern line"
 	case ByRows:
 		return "rows of one pattern line"
+	case BySequence:
+		return "pieces one after another in the columns"
+	case BySplit:
+		return "equal pieces split over the columns"
 	case ByLarge:
 		return "large pieces"
 	case ByPairs:

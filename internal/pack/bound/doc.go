@@ -20,6 +20,8 @@
 //   - arc.go: the same for a free start of the pattern.
 //   - columns.go: points of one pattern line at one distance from the columns.
 //   - line.go: the rows of one pattern line, exactly, with the ends of the roll.
+//   - sequence.go: pieces one after another on lines along the roll; equal pieces
+//     split over the columns.
 //   - hides.go: areas, large pieces, pairs that cannot share a hide.
 //
 // # Exactness

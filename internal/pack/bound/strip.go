@@ -212,6 +212,9 @@ func Strip(ctx context.Context, j StripJob) ([]Claim, error) {
 		keep(l.byColumns(ctx, weighed))
 		keep(l.byRows(ctx, best))
 	}
+	if ctx.Err() == nil {
+		keep(s.bySequence(ctx, best))
+	}
 	byStrength(claims)
 	return claims, nil
 }
