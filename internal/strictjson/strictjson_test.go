@@ -62,6 +62,40 @@ func TestDecodeReadsEveryShape(t *testing.T) {
 	assert.NotNil(t, j.Pieces)
 }
 
+// either is a list of texts, or one text that stands for several.
+type either []string
+
+func (e *either) UnmarshalText(text []byte) error {
+	*e = strings.Fields(string(text))
+	if len(*e) == 0 {
+		return errors.New("no words")
+	}
+	return nil
+}
+
+func (e *either) UnmarshalJSON(text []byte) error { return errors.New("not asked for") }
+
+// A text or a list is read into a list type that reads JSON of its own, and
+// nothing else is.
+func TestDecodeReadsTextOrList(t *testing.T) {
+	var v struct {
+		Words either `json:"words"`
+	}
+	for text, want := range map[string]either{`{"words": "a b"}`: {"a", "b"}, `{"words": ["a b", "c"]}`: {"a b", "c"}, `{"words": []}`: {}} {
+		d, err := Parse(strings.NewReader(text))
+		require.NoError(t, err)
+		require.NoError(t, d.Decode(&v), text)
+		assert.Equal(t, want, v.Words, text)
+	}
+	for text, place := range map[string]unit.Path{`{"words": " "}`: "words", `{"words": {}}`: "words", `{"words": [1]}`: "words[0]"} {
+		d, err := Parse(strings.NewReader(text))
+		require.NoError(t, err)
+		var in *unit.InputError
+		require.ErrorAs(t, d.Decode(&v), &in, text)
+		assert.Equal(t, place, in.Field, text)
+	}
+}
+
 func TestDecodeReportsEveryFaultWithPathAndLine(t *testing.T) {
 	_, err := decode(t, `{
   "titel": "x",

@@ -167,20 +167,18 @@ func (w *writer) text(s string) (any, bool, error) {
 			return id
 		}
 		v, err := w.formula(inner)
-		if err == nil && !v.length {
-			var n int64
+		var n int64 // of nanometres, or plain
+		if err == nil {
 			n, err = v.whole()
+		}
+		if first == nil {
+			first = err
+		}
+		if err == nil && !v.length {
 			number = max(n, 1)
 			return ""
 		}
-		var l unit.Length
-		if err == nil {
-			l, err = v.nanometres()
-		}
-		if err != nil && first == nil {
-			first = err
-		}
-		return l.String()
+		return unit.Length(n).String()
 	})
 	if number != nil && out == "" {
 		return number, gone, first
