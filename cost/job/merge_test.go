@@ -121,14 +121,14 @@ func TestPanelOfTheJob(t *testing.T) {
 func TestRelationOfTheJob(t *testing.T) {
 	t.Parallel()
 	plain := wingWith(t, "")
-	p := wingWith(t, `, "fastenings": [{"fasten": ["outside arm left.right", "outside arm right.right"], "finish": "stapled flat"}]`)
+	p := wingWith(t, `, "fastenings": [{"fasten": ["outside arm left.left", "outside arm right.left"], "finish": "stapled flat"}]`)
 	assert.Equal(t, plain.Seams, p.Seams)
 	assert.Len(t, p.Fastenings, len(plain.Fastenings))
 	for _, f := range p.Fastenings[:len(p.Fastenings)-1] {
-		assert.NotContains(t, f.Fasten[0].String(), "outside arm.right")
+		assert.NotContains(t, f.Fasten[0].String(), "outside arm.left")
 	}
 	// Only one hand is said: the other is missing.
-	s := jobWith(t, strings.Replace(wing, "%s", `, "fastenings": [{"fasten": ["outside arm left.right"], "finish": "stapled flat"}]`, 1))
+	s := jobWith(t, strings.Replace(wing, "%s", `, "fastenings": [{"fasten": ["outside arm left.left"], "finish": "stapled flat"}]`, 1))
 	assert.Equal(t, []string{"pieces[0].from"}, faultsOf(t, s))
 	// An arm that is pleated onto its post in place of a seam, and no front.
 	p = wingWith(t, `, "without": ["arm front"], "fastenings": [{"fasten": ["inside arm.front"], "on": "front post"}]`)

@@ -173,6 +173,9 @@ func (p *page) object(t reflect.Type) error {
 		if err != nil {
 			return fmt.Errorf("%v.%s: %w", t, r.Name, err)
 		}
+		if names := kindsOf(r.in, r.json); len(names) > 0 {
+			value = "one of `" + strings.Join(names, "`, `") + "`"
+		}
 		if holds != nil {
 			inner = append(inner, holds)
 		}

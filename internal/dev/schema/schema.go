@@ -243,11 +243,7 @@ func (g *generator) fields(t reflect.Type, props *object, required *[]string) er
 			v = newObject()
 			v.set("const", g.schemaID)
 		}
-		if name == "from" && t == reflect.TypeFor[job.KindSpec]() {
-			var names []string
-			for _, k := range kind.All() {
-				names = append(names, k.Name)
-			}
+		if names := kindsOf(t, name); len(names) > 0 {
 			v.set("enum", names)
 		}
 		if least := f.Tag.Get("least"); least != "" {
@@ -263,6 +259,18 @@ func (g *generator) fields(t reflect.Type, props *object, required *[]string) er
 		}
 	}
 	return nil
+}
+
+// kindsOf lists the kinds of furniture for the field that names one.
+func kindsOf(t reflect.Type, field string) []string {
+	if t != reflect.TypeFor[job.KindSpec]() || field != "from" {
+		return nil
+	}
+	var names []string
+	for _, k := range kind.All() {
+		names = append(names, k.Name)
+	}
+	return names
 }
 
 func (g *generator) sortedDefs() *object {
