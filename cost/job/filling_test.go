@@ -19,7 +19,7 @@ func filledJob(t *testing.T, piece string) (job.WorkOrder, error) {
 		"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
 		"pieces": [{"name": "chair", ` + piece + `}], "quote": {"labour_rate": "60.00 USD/h"}}`))
 	require.NoError(t, err)
-	return job.Build(t.Context(), s, job.Options{})
+	return job.Build(t.Context(), s, job.Options{Effort: 0.001})
 }
 
 // Nobody sits on a headrest or an arm: a sitter there is a fault.
