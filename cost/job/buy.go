@@ -72,7 +72,8 @@ func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
 // it is the bound that is weak.
 const worthPrinting unit.Ratio = 0.25
 
-// ofRoll gives the answers for a roll, the one that is bought by last. Of
+// ofRoll gives the answers for a roll, the one that is bought by last: what the
+// layout needs, and a repeat more where the start of the bolt is not known. Of
 // rectangles only the layout they lie in is told, not how it was found.
 func (p *Purchase) ofRoll(shaped bool) {
 	plan := p.Plan
@@ -104,6 +105,9 @@ func (p *Purchase) ofRoll(shaped bool) {
 		text += "; " + good
 	}
 	add(cite.Layout, text, plan.Need)
+	if plan.Spare > 0 {
+		add(cite.Layout, "with one repeat more for the whole order, as the bolt may start anywhere in it", plan.Need+plan.Spare)
+	}
 }
 
 // ofHides gives the answers for hides, the one that is bought by last.

@@ -220,8 +220,11 @@ func (g GoodsSpec) grain() string {
 // forParts gives what made-up parts must know of the goods.
 func (g GoodsSpec) forParts() made.Goods {
 	out := made.Goods{ID: g.ID, Across: g.longest(), Directed: g.directed(), Thickness: g.thickness()}
-	if g.LongestStrip != 0 || g.Kind != RollGoods {
+	switch {
+	case g.LongestStrip != 0 || g.Kind != RollGoods:
 		out.Along = out.Across
+	case g.Up.Sideways(): // strips across the pattern run along the roll
+		out.Across, out.Along = 0, out.Across
 	}
 	return out
 }

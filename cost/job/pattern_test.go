@@ -46,6 +46,9 @@ func TestWhereTheMotifsLie(t *testing.T) {
 		assert.Equal(t, c.need, p.Plan.Need, name)
 		assert.Equal(t, c.length, p.Length, name)
 		assert.True(t, p.Plan.Proved, name)
+		last := p.Answers[len(p.Answers)-1]
+		assert.Equal(t, p.Plan.Need+p.Plan.Spare, last.Length, name)
+		assert.Equal(t, strings.Contains(c.goods, "unknown_start"), strings.Contains(last.Text, "may start anywhere"), name)
 		if strings.Contains(name, "edge") {
 			for _, q := range p.Plan.Places {
 				assert.InDelta(t, 90, float64(q.Turned), 0, "on their side")

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -24,10 +25,12 @@ import (
 // shade groups and no joins these are all, and the best of their optima is the
 // optimum.
 
-// pieces whose sums of sizes are tried all, and most places of a motif that are.
+// Pieces whose sums of sizes are all tried, most places of a motif that are, and
+// the least number of them that little effort leaves.
 const (
 	mostLoose  = 4
 	mostMotifs = 400
+	leastTries = 64
 )
 
 // afloat lists the common numbers whose motifs the layout may move: 0 along the
@@ -82,18 +85,26 @@ func (t *boxTable) lay(ctx context.Context, o Options) (boxed, error) {
 }
 
 // layAfloat lays the boxes with the motifs at each of some places: all with a
-// little effort, then those again that may yet be better than the best.
+// little effort, the best of them with much, then those again that may yet be
+// better.
 func (t *boxTable) layAfloat(ctx context.Context, o Options, tries [][]shape.Point, whole bool) (boxed, error) {
 	var best boxed
 	var last error
-	bounds := make([]unit.Length, len(tries))
+	if most := max(leastTries, int(o.Effort/0.0004)); len(tries) > most {
+		whole = false
+		for i := range most {
+			tries[i] = tries[i*len(tries)/most]
+		}
+		tries = tries[:most]
+	}
+	bounds, needs := make([]unit.Length, len(tries)), make([]unit.Length, len(tries))
 	pass := func(which []int, from, to unit.Ratio) error {
 		for n, k := range which {
 			if best.need > 0 && (bounds[k] >= best.need || ctx.Err() != nil) {
 				continue
 			}
 			step := (to - from) / unit.Ratio(len(which))
-			part := o.part(from+unit.Ratio(n)*step, from+unit.Ratio(n+1)*step)
+			part := o.part(from+unit.Ratio(unit.Ratio(n)*step), from+unit.Ratio(unit.Ratio(n+1)*step))
 			part.Effort = max(0.0001, o.Effort*step)
 			l, err := t.layOn(ctx, part, tries[k])
 			if errors.Is(err, ErrNoLayout) {
@@ -103,6 +114,7 @@ func (t *boxTable) layAfloat(ctx context.Context, o Options, tries [][]shape.Poi
 			if err != nil {
 				return err
 			}
+			needs[k] = l.need
 			if bounds[k] = max(bounds[k], l.bound); l.proved {
 				bounds[k] = l.need
 			}
@@ -113,21 +125,26 @@ func (t *boxTable) layAfloat(ctx context.Context, o Options, tries [][]shape.Poi
 		}
 		return nil
 	}
-	order := make([]int, len(tries))
+	all := make([]int, len(tries))
 	for k, m := range tries {
-		order[k] = k
+		all[k] = k
 		if e := t.engine(m); e.Validate() == nil {
 			bounds[k] = unit.Length(e.LowerBound())
 		}
 	}
-	easiest := func(a, b int) int { return int(min(1, max(-1, bounds[a]-bounds[b]))) }
-	slices.SortStableFunc(order, easiest)
-	if err := pass(order, 0, 0.5); err != nil {
+	by := func(v []unit.Length) []int {
+		out := slices.Clone(all)
+		slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(v[a], v[b]) })
+		return slices.DeleteFunc(out, func(k int) bool { return best.need > 0 && bounds[k] >= best.need })
+	}
+	if err := pass(by(bounds), 0, 0.3); err != nil {
 		return boxed{}, err
 	}
-	open := slices.DeleteFunc(order, func(k int) bool { return bounds[k] >= best.need })
-	slices.SortStableFunc(open, easiest)
-	if err := pass(open, 0.5, 1); err != nil {
+	found := by(needs)
+	if err := pass(found[:min(4, len(found))], 0.3, 0.8); err != nil {
+		return boxed{}, err
+	}
+	if err := pass(by(bounds), 0.8, 1); err != nil {
 		return boxed{}, err
 	}
 	if best.need == 0 {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -248,4 +249,32 @@ func ExamplePieceOfRect() {
 	// Output:
 	// 4 seat 23 in x 21 in keep the grain
 	// 2 tie 24 in x 2 in railroad
+}
+
+// Four chair backs with the motif in the middle. Where the motifs lie across the
+// cloth decides whether they fit two abreast; where the bolt starts is not known, so
+// the layout chooses it and a repeat more is bought.
+func ExampleSolve_pattern() {
+	damask := material.Roll{Width: 53 * unit.Inch, Repeat: 27 * unit.Inch, Across: 26*unit.Inch + unit.Inch/2,
+		First: shape.Point{X: 13*unit.Inch + unit.Inch/4}, UnknownStart: true, Increment: unit.Yard / 8}
+	back, err := layout.RectPiece("back", 22*unit.Inch, 24*unit.Inch, 4)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	back.Phase = layout.OnMotif(shape.Point{X: 11 * unit.Inch, Y: 12 * unit.Inch})
+	plan, err := layout.Solve(context.Background(), layout.Job{Roll: &damask, Pieces: []layout.Piece{back}}, layout.Options{Effort: 0.02})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("needs", plan.Need, "and", plan.Spare, "to find the start:", plan.Order, "proved:", plan.Proved)
+	for _, note := range plan.PatternNotes(pattern.Inches) {
+		fmt.Println(note)
+	}
+	// Output:
+	// needs 51 in and 27 in to find the start: 81 in proved: true
+	// repeats every 27 in along the roll and every 26 1/2 in across: measure before cutting
+	// 27 in more are bought, once for the whole order, as the bolt may start anywhere between two motifs: cut it back until one lies 13 1/4 in from the left usable edge and 12 in from the end that is cut first
+	// motif on the middle line: back
 }

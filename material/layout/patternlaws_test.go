@@ -229,8 +229,8 @@ func TestNoRepeatIsPlain(t *testing.T) {
 	})
 }
 
-// A finer pattern that holds every motif of another never needs more; nor do
-// further points that may lie on a motif.
+// A finer pattern that holds every motif of another never needs more; nor does a
+// piece with further points that may lie on a motif, or none that must.
 func TestFinerPatternNeedsNoMore(t *testing.T) {
 	few.Check(t, 20, func(t *rapid.T) {
 		c := drawCoarse(t, 4)
@@ -238,11 +238,14 @@ func TestFinerPatternNeedsNoMore(t *testing.T) {
 		if !ok || !p.Proved {
 			return
 		}
-		if rapid.Bool().Draw(t, "points") {
+		switch rapid.IntRange(0, 2).Draw(t, "what") {
+		case 0:
+			c.pieces[0].Phase.Axes = Unbound
+		case 1:
 			for i := range c.pieces {
 				c.pieces[i].Phase.Spots = append(c.pieces[i].Phase.Spots, Spot{Point: inches(1, 1)})
 			}
-		} else {
+		case 2:
 			k := unit.Length(rapid.SampledFrom([]int{1, 2, 4}).Draw(t, "k"))
 			c.roll.Repeat /= k
 			if c.roll.Drop == (material.Drop{}) {
@@ -380,6 +383,13 @@ func TestSidewaysPairsAndJoins(t *testing.T) {
 	var bad *unit.InputError
 	require.ErrorAs(t, err, &bad)
 	assert.Equal(t, "pieces[0].length", string(bad.Field))
+	// A fault has the number of the piece in the job, where a pair was made two.
+	job := Job{Roll: &material.Roll{Width: 54 * in, Up: material.UpToRight}, Pieces: []Piece{{Outline: boxAt(t, 0, 0, 9, 9), Count: 2, Hand: Paired}, {Outline: boxAt(t, 0, 0, 9, 9), Count: 1}}}
+	u, err := job.stood()
+	require.NoError(t, err)
+	require.Len(t, u.job.Pieces, 3)
+	require.ErrorAs(t, u.blame(&unit.InputError{Field: "pieces[2].outline"}), &bad)
+	assert.Equal(t, "pieces[1].outline", string(bad.Field))
 }
 
 // A panel that fits about no motif is told where one would have to lie: 28 in with

@@ -15,11 +15,14 @@ import (
 
 // Solve lays a job out and keeps what must be bought small.
 //
-// On a roll it lays the boxes round the pieces and, where a piece is no rectangle,
+// On a roll it puts the motifs where they serve best, as far as it may: along the
+// roll where the start of the bolt is not known, both ways under the pieces of a
+// common number. It lays the boxes round the pieces and, where a piece is no rectangle,
 // nests the outlines too, unless the boxes are proved shortest: the shorter plan
 // counts, that of the boxes where both are as long. The nesting engine takes a
 // shade group as one block of boxes, a piece that may be joined in the fewest
-// equal segments, and an outline that is too intricate for it filled out; all
+// equal segments, an outline that is too intricate for it filled out, and each
+// piece with that of its points on a motif that the boxes found best; all
 // other pieces stay as they are. Every bound is one of the true outlines.
 //
 // On hides it lays outlines on those at hand; where they do not suffice it buys
@@ -57,7 +60,7 @@ func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
 	}
 	p, err := solveUpright(ctx, u.job, o)
 	if err != nil {
-		return Plan{}, err
+		return Plan{}, u.blame(err)
 	}
 	p = u.back(p, j)
 	p.sort()

@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"errors"
+
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/material"
@@ -72,6 +74,22 @@ func (p Phase) mirrored() Phase {
 		p.Spots[i].Point.X = -p.Spots[i].Point.X
 	}
 	return p
+}
+
+// blame gives an error of the upright job the number that the piece has in the job
+// it was made from.
+func (u upright) blame(err error) error {
+	var in *unit.InputError
+	if u.quarters == 0 || !errors.As(err, &in) {
+		return err
+	}
+	name, k, indexed, rest := in.Field.Head()
+	if name != "pieces" || !indexed || k >= len(u.of) {
+		return err
+	}
+	out := *in
+	out.Field = unit.Path("pieces").At(u.of[k].piece).Dot(rest)
+	return &out
 }
 
 // back gives a plan of an upright job as one of the job it was made from.
