@@ -66,6 +66,8 @@ type draft struct {
 	sewing Sewing // without the joins of panels, which layouts make
 	wants  []want
 	foam   fillings
+	forms  []PillowForm
+	formed []cost.Line // of pillow forms
 	bench  []Bench
 	worked []cost.Line // lines of labour and extras
 	terms  cost.Terms
@@ -86,6 +88,8 @@ func prepare(ctx context.Context, s Spec) (draft, error) {
 		return d, err
 	}
 	d.goods, d.cut, f = goods, cut, append(f, own...)
+	d.forms, d.formed, own = pillowForms(s, f)
+	f = append(f, own...)
 	d.foam, own = fill(ctx, s, f)
 	f = append(f, own...)
 	if len(d.cut.pieces)+len(d.foam.blocks)+len(f) == 0 {
@@ -124,7 +128,7 @@ func (s Spec) heading() faults {
 
 // order buys by the layouts and adds up the quote.
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
-	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Labour: d.bench}
+	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}
@@ -142,7 +146,7 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 		}
 	}
 	var err error
-	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.foam.lines, lines, d.worked)...)
+	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.foam.lines, d.formed, lines, d.worked)...)
 	f.add("quote", err)
 	return o, f
 }

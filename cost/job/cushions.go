@@ -122,6 +122,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"welt", c.Welt != nil, !c.GatheredEnds},
 		{"round_front", c.RoundFront, c.Kind == made.Waterfall},
 		{"foam", c.Foam != nil, !knife},
+		{"pillow_form", c.PillowForm != nil, knife},
 	} {
 		if x.given && !x.kinds {
 			f.misplaced(at.Dot(x.name), "only fields of this kind of cushion ("+c.Kind.String()+")")

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -37,8 +38,11 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	}
 	typical = append(typical, jobWith(t, sixSeats).Pieces[0].KindSpec, jobWith(t, sixSeats).Pieces[0],
 		KindSpec{Measures: map[string]unit.Length{"a": unit.Inch}, GoodsFor: map[string]string{"a": "b"}, Without: []string{"c"}})
+	price, err := cost.ParseMoney("7.50 USD")
+	require.NoError(t, err)
 	typical = append(typical, SeamFinish{Kind: allowance.WeltedJoin, Handling: unit.Inch}, CrossingSpec{Pattern: allowance.AlongOnly, Gap: unit.Inch},
 		PullStrip{Panel: "back", Saved: unit.SquareInch}, CutLine{Part: "wing 1 and 2", Cuts: []int{0, 1}},
+		PillowForm{Piece: "sofa", Part: "pillow", Count: 2, Width: unit.Foot, Depth: unit.Foot, Priced: true}, PillowFormSpec{Price: price},
 		StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
 	var x FillingSpec
 	require.NoError(t, json.Unmarshal([]byte(allFilled), &x))

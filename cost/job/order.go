@@ -29,6 +29,8 @@ type WorkOrder struct {
 	Purchases []Purchase  `json:"purchases"`
 	Sewing    Sewing      `json:"sewing"`
 	Foam      []FoamBlock `json:"foam"`
+	// Forms are bought for knife-edge cushions.
+	Forms []PillowForm `json:"pillow_forms,omitempty"`
 	// Sheets of foam that are bought whole.
 	Sheets   []FoamSheets  `json:"sheets,omitempty"`
 	Labour   []Bench       `json:"labour"`

@@ -431,6 +431,13 @@ type CushionSpec struct {
 	Grade       material.Grade    `json:"grade,omitzero"` // of leather, for all parts, as that of a panel
 	Marks       material.Severity `json:"marks,omitzero"` // on leather, for all parts, as that of a panel
 	Foam        *FillingSpec      `json:"foam,omitzero"`  // none when not given
+	// PillowForm fills a knife-edge cushion with a form that is bought.
+	PillowForm *PillowFormSpec `json:"pillow_form,omitzero"`
+}
+
+// PillowFormSpec is a pillow form that is bought.
+type PillowFormSpec struct {
+	Price cost.Money `json:"price,omitzero"` // of one; it is not on the quote when not given
 }
 
 // CushionWelt is the covered cord in the seams of a cushion.

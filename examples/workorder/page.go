@@ -83,6 +83,7 @@ type (
 		Foam     []foamView
 		Stock    []string // sheets of foam to buy
 		Why      bool     // with the evidence
+		Forms    []string
 		Labour   []benchView
 		Quote    quoteView
 		Options  []optionView
@@ -191,6 +192,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	if err := s.viewFoam(&v, o); err != nil {
 		return v, err
 	}
+	v.Forms = s.formLines(o)
 	for _, b := range o.Labour {
 		v.Labour = append(v.Labour, benchView{b.Piece, b.Task, b.Time.String()})
 	}

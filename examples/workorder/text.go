@@ -35,6 +35,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.assembly(o)
 	s.sewing(o)
 	s.foam(o)
+	s.forms(o)
 	s.quote(o)
 	if explain {
 		s.explain(o)
