@@ -385,8 +385,7 @@ func TestSidewaysPairsAndJoins(t *testing.T) {
 	assert.Equal(t, "pieces[0].length", string(bad.Field))
 	// A fault has the number of the piece in the job, where a pair was made two.
 	job := Job{Roll: &material.Roll{Width: 54 * in, Up: material.UpToRight}, Pieces: []Piece{{Outline: boxAt(t, 0, 0, 9, 9), Count: 2, Hand: Paired}, {Outline: boxAt(t, 0, 0, 9, 9), Count: 1}}}
-	u, err := job.stood()
-	require.NoError(t, err)
+	u := job.stood()
 	require.Len(t, u.job.Pieces, 3)
 	require.ErrorAs(t, u.blame(&unit.InputError{Field: "pieces[2].outline"}), &bad)
 	assert.Equal(t, "pieces[1].outline", string(bad.Field))

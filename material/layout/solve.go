@@ -54,10 +54,7 @@ func Solve(ctx context.Context, j Job, o Options) (Plan, error) {
 
 // solveRoll lays a job on a roll.
 func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
-	u, err := j.stood()
-	if err != nil {
-		return Plan{}, err
-	}
+	u := j.stood()
 	p, err := solveUpright(ctx, u.job, o)
 	if err != nil {
 		return Plan{}, u.blame(err)
@@ -238,12 +235,9 @@ func (p Plan) verifyRoll(tol unit.Length) error {
 			return badPlan("place %d: no such piece or copy", i)
 		}
 	}
-	u, err := p.Job.stood()
+	u, roll := p.Job.stood(), p.Job.Roll
+	p, err := u.plan(p)
 	if err != nil {
-		return err
-	}
-	roll := p.Job.Roll
-	if p, err = u.plan(p); err != nil {
 		return err
 	}
 	if err := p.verifyMotifs(); err != nil {

@@ -26,13 +26,13 @@ type hand struct {
 }
 
 // stood brings a job on a roll to one whose pattern runs up the roll.
-func (j Job) stood() (upright, error) {
+func (j Job) stood() upright {
 	u := upright{job: j}
 	m, roll := j.Roll.Motifs(), *j.Roll
 	roll.Repeat, roll.Across, roll.AcrossLevel, roll.Drop, roll.First, roll.Up = m.Along, m.Across, 0, m.Drop, m.First, 0
 	u.job.Roll = &roll
 	if !j.Roll.Up.Sideways() {
-		return u, nil
+		return u
 	}
 	if u.quarters = 1; j.Roll.Up == material.UpToRight {
 		u.quarters = 3
@@ -64,7 +64,7 @@ func (j Job) stood() (upright, error) {
 		add(i, p.Outline, hand{piece: i, stepping: 2}, (p.Count+1)/2)
 		add(i, p.Outline.Mirrored(), hand{i, 1, 2, true}, p.Count/2)
 	}
-	return u, nil
+	return u
 }
 
 // mirrored gives the phase of the mirror image of an outline.
