@@ -53,7 +53,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 // the orders of sewing and fitting.
 func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
 	for i, a := range o.Assembly {
-		m := pattern.Map{Units: s.units(), Numbers: make([]string, len(a.Work.Pieces))}
+		m := pattern.Map{Width: 700, Units: s.units(), Numbers: make([]string, len(a.Work.Pieces))}
 		for k, c := range o.Cuts {
 			if c.Assembly != i+1 {
 				continue

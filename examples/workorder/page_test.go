@@ -103,7 +103,7 @@ func TestPage(t *testing.T) {
 			}
 			text := root.words()
 			assert.Contains(t, root.all("section", "")[0].words(), o.Quote.Total.String(), "the price comes first")
-			for _, c := range o.Cuts {
+			for _, c := range o.CutLines() {
 				assert.Contains(t, text, c.Part)
 			}
 			for _, c := range o.Cautions {
