@@ -221,7 +221,7 @@ func TestPatternPages(t *testing.T) {
 	}
 }
 
-var footLine = regexp.MustCompile(`(?m)^(?:([A-Z]+)([0-9]+)\s+)?([0-9]+) (\S.*?)\s+cut `)
+var footLine = regexp.MustCompile(`(?m)^ *(?:([A-Z]+)([0-9]+)\s+)?([0-9]+) (\S.*?)\s+cut `)
 
 // The pages, put together by what is printed on their foot, give back the cut
 // line of every piece: area and length. The rings of neighbours fall together.
