@@ -424,7 +424,7 @@ func (s *sheet) saving(x *job.Saving) {
 		text += "the same"
 	case -1:
 		if x.LayoutHides > x.RuleHides {
-			text += "this layout takes " + hides(x.LayoutHides-x.RuleHides) + " more than the rule; another may take fewer"
+			text += "this layout takes " + hides(x.LayoutHides-x.RuleHides) + " more than the rule"
 		} else {
 			text += "the hides of the layout are larger than the average, " + x.Saved.Neg().String() + " more"
 		}
