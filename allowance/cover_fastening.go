@@ -108,8 +108,9 @@ type Fastening struct {
 	HiddenBy []string `json:"hidden_by,omitempty"`
 }
 
-// edge gives the finish of the side's edges.
-func (f Fastening) edge() (Edge, error) {
+// Edge gives the finish of the side's edges. Errors are *unit.InputError values
+// that name the field.
+func (f Fastening) Edge() (Edge, error) {
 	if err := check.OneOf("finish", f.Kind.String(), fasteningKindNames()...); err != nil {
 		return Edge{}, err
 	}

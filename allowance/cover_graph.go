@@ -249,7 +249,7 @@ func (g *graph) read() []relation {
 		r := relation{seam: -1, fastening: i, at: unit.Path("fastenings").At(i)}
 		found, ok := g.side(r.at.Dot("side"), f.Side)
 		parts += len(found)
-		if _, err := f.edge(); err != nil {
+		if _, err := f.Edge(); err != nil {
 			g.faults.add(r.at, err)
 			ok = false
 		}
@@ -463,7 +463,7 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 		return
 	}
 	f := g.cover.Fastenings[r.fastening]
-	edge, _ := f.edge() //nolint:errcheck // checked when it was read
+	edge, _ := f.Edge() //nolint:errcheck // checked when it was read
 	if hand == Either {
 		hand = g.nodes[sides[0][0].node].hand
 	}

@@ -99,7 +99,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	for _, h := range g.holds {
 		of := c.Fastenings[h.fastening]
 		f := CoverFastening{Fastening: h.fastening, Kind: of.Kind, To: of.To, Side: g.names(h.side), Length: g.run(h.side)}
-		edge, err := of.edge()
+		edge, err := of.Edge()
 		if err != nil {
 			return CoverWork{}, err
 		}

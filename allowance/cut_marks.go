@@ -23,7 +23,7 @@ func onBothHalves(ns []Notch, seam shape.Outline) []Notch {
 	out := slices.Clone(ns)
 	names := seam.Edges()
 	for _, n := range ns {
-		twin := n.Edge + mirrorImage
+		twin := n.Edge + shape.MirrorImage
 		if n.OneHalf || !slices.Contains(names, twin) || slices.ContainsFunc(ns, func(o Notch) bool { return o.Edge == twin }) {
 			continue
 		}

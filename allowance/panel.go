@@ -48,9 +48,6 @@ type Notch struct {
 	OneHalf bool `json:"one_half,omitzero"`
 }
 
-// mirrorImage ends the name of the second one of an edge of a half outline.
-const mirrorImage = " mirrored"
-
 // options checks the settings of one Cut: a margin for each edge of the outline,
 // and how lines are drawn.
 func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
@@ -96,7 +93,7 @@ func (p Panel) own(name string) (Edge, string, bool) {
 	if e, ok := p.Edges[name]; ok {
 		return e, name, true
 	}
-	half, twin := strings.CutSuffix(name, mirrorImage)
+	half, twin := strings.CutSuffix(name, shape.MirrorImage)
 	e, ok := p.Edges[half]
 	return e, half, ok && twin
 }

@@ -143,6 +143,10 @@ func (t *Trace) Close() (Outline, error) {
 	return newOutline(sides)
 }
 
+// MirrorImage ends the name of the second one of an edge of a half outline, after
+// that of the first; see Half.
+const MirrorImage = " mirrored"
+
 // Half gives a whole outline of which only one half was traced: from a
 // point on the centre line to another point on it. The centre line is the
 // upright through the start of the trace, and the other half is the mirror
@@ -192,7 +196,7 @@ func Half(half *Trace) (Outline, error) {
 		if i == 0 && joinFirst || i == n-1 && joinLast {
 			continue
 		}
-		all = append(all, side{sides[i].name + " mirrored", image(sides[i].path)})
+		all = append(all, side{sides[i].name + MirrorImage, image(sides[i].path)})
 	}
 	return newOutline(all)
 }

@@ -32,7 +32,6 @@ type whole struct {
 	count   int // for all pieces of furniture
 	cover   allowance.Cover
 	of      []covered // of each panel, the part it belongs to
-	nested  int       // how many of its seams are those of made-up parts; they stand first
 	origins []origin
 	strips  []stripped
 }
@@ -133,9 +132,8 @@ func (w *whole) add(x covered, c allowance.Cover) {
 		w.of = append(w.of, x)
 	}
 	for i := range c.Seams {
-		w.origin(unit.Path("seams").At(w.nested+i), x.at, true)
+		w.origin(unit.Path("seams").At(len(w.cover.Seams)+i), x.at, true)
 	}
-	w.nested += len(c.Seams)
 	for i := range c.Fastenings {
 		w.origin(unit.Path("fastenings").At(len(w.cover.Fastenings)+i), x.at, true)
 	}

@@ -54,16 +54,9 @@ func (w *whole) sewStrips(strips []stripped) faults {
 			continue // what is wrong with the fastening is told of it
 		}
 		s.seam = len(c.Seams) - 1
-		over, end, _ := hold.Kind.Default()
-		for _, x := range []struct {
-			given allowance.Override
-			to    *unit.Length
-		}{{hold.Over, &over}, {hold.Hold, &end}} {
-			if l, set := x.given.Get(); set {
-				*x.to = l
-			}
+		if s.edge, err = hold.Edge(); err != nil {
+			continue // told of the fastening
 		}
-		s.edge = allowance.Edge{Finish: allowance.PullOver, Allowance: allowance.Exactly(over + hold.Rail + end), Handling: hold.Handling}
 		w.origin(unit.Path("panels").At(panels), s.at, true)
 		w.origin(unit.Path("seams").At(s.seam), s.at, true)
 		w.of, w.strips = append(w.of, covered{at: s.at}), append(w.strips, s)

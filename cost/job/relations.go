@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -105,7 +106,7 @@ func (p Furniture) twin(side allowance.Side) allowance.Side {
 		return nil // which part of the other half is for the job to say
 	}
 	twin := side[0]
-	twin.Edge += " mirrored"
+	twin.Edge += shape.MirrorImage
 	i := slices.IndexFunc(p.Panels, func(x PanelSpec) bool { return x.Name == twin.Panel })
 	if i < 0 || p.Panels[i].Outline == nil {
 		return nil
