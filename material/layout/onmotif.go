@@ -37,7 +37,11 @@ func (p Plan) onMotif(q Place, near unit.Length) (spot int, ok bool) {
 			meet(k, offColumn(roll, y, modulo(x/roll.Across, unit.Length(columns))))
 		default:
 			for c := range columns {
-				meet(k*columns+c, offColumn(roll, y, unit.Length(c)))
+				from := c
+				if q.Turned == 180 { // the columns that fall for the piece rise on the roll
+					from = (columns - c) % columns
+				}
+				meet(k*columns+c, offColumn(roll, y, unit.Length(from)))
 			}
 		}
 	}
