@@ -30,6 +30,28 @@ func drawAnyPanel(t *rapid.T) allowance.Panel {
 	return p
 }
 
+// Laws of every cut: areas in order, edges as long as the seam line, the grain
+// arrow upright.
+func TestCutLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawAnyPanel(t)
+		c, err := p.Cut()
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, c.TrimArea, c.SeamArea)
+		require.GreaterOrEqual(t, c.Area, c.TrimArea)
+		require.GreaterOrEqual(t, c.Area, c.FinishedArea)
+		var sum unit.Length
+		for i, e := range c.Edges {
+			require.Equal(t, p.Outline.Edges()[i], e.Name)
+			sum += e.Length
+		}
+		require.InDelta(t, float64(p.Outline.Perimeter()), float64(sum), float64(len(c.Edges)))
+		require.Equal(t, sum, c.SewnLength(), "all are plain seams")
+		require.Equal(t, c.Grain.Foot.X, c.Grain.Head.X)
+		require.Less(t, c.Grain.Foot.Y, c.Grain.Head.Y)
+	})
+}
+
 // A rectangle given as an outline is cut as RectPanel cuts it.
 func TestCutAgreesWithRectPanel(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -1,7 +1,4 @@
-//go:build !386
-
-// The general geometry library that these tests compare with loses rings on 386;
-// everything else here is tested there too.
+//go:build simplefeatures
 
 package verify_test
 
