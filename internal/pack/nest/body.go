@@ -269,8 +269,8 @@ func touches(a, b geom.Ring, gap int64) bool {
 		for range 2 {
 			for _, p := range a {
 				for j := range b {
-					e := [2]geom.Point{b[j], b[(j+1)%len(b)]}
-					if edgeDist2(float64(p.X), float64(p.Y), e) < lim {
+					e := straightOf([2]geom.Point{b[j], b[(j+1)%len(b)]})
+					if e.dist2(float64(p.X), float64(p.Y)) < lim {
 						return true
 					}
 				}

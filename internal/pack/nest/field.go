@@ -42,23 +42,29 @@ func newField(b geom.Box, margin float64, nodes int, edges [][2]geom.Point, insi
 // nearest edge.
 type nearestEdges struct {
 	*field
-	edges [][2]geom.Point
-	near  []int32 // by node, -1 unknown
-	dist  []float64
+	edges   []straight
+	near    []int32 // by node, -1 unknown
+	dist    []float64
+	sweep   uint8
+	changed []uint8 // by node: the last sweep that changed it
 }
 
 // nearest sets the nodes about every edge and lets the others take over the
 // edge of a neighbour, in two rounds of two sweeps.
 func nearest(f *field, edges [][2]geom.Point) []float64 {
-	n := &nearestEdges{field: f, edges: edges, near: make([]int32, f.w*f.h), dist: make([]float64, f.w*f.h)}
+	nodes := f.w * f.h
+	n := &nearestEdges{field: f, edges: make([]straight, len(edges)), near: make([]int32, nodes), dist: make([]float64, nodes), changed: make([]uint8, nodes)}
 	for i := range n.near {
 		n.near[i], n.dist[i] = -1, math.MaxFloat64
 	}
 	for e := range edges {
+		n.edges[e] = straightOf(edges[e])
 		n.seed(int32(e))
 	}
 	for range 2 {
+		n.sweep++
 		n.sweepUp()
+		n.sweep++
 		n.sweepDown()
 	}
 	return n.dist
@@ -69,20 +75,35 @@ func (n *nearestEdges) try(i, x, y int, e int32) {
 	if e < 0 || n.near[i] == e {
 		return
 	}
-	d := edgeDist2(n.x0+float64(float64(x)*n.cell), n.y0+float64(float64(y)*n.cell), n.edges[e])
+	d := n.edges[e].dist2(n.x0+float64(float64(x)*n.cell), n.y0+float64(float64(y)*n.cell))
 	if d < n.dist[i] {
-		n.dist[i], n.near[i] = d, e
+		n.dist[i], n.near[i], n.changed[i] = d, e, n.sweep
+	}
+}
+
+// ask offers node i, at (x, y), the edges of the neighbours j, in their order.
+// What a neighbour had when the node was last asked, two sweeps ago, it has
+// refused or bettered.
+func (n *nearestEdges) ask(i, x, y int, js ...int) {
+	asked := int32(-1)
+	for _, j := range js {
+		if n.sweep > 2 && n.changed[j] < n.sweep-1 {
+			continue
+		}
+		if e := n.near[j]; e != asked {
+			n.try(i, x, y, e)
+			asked = e
+		}
 	}
 }
 
 // seed offers an edge to the nodes about it.
 func (n *nearestEdges) seed(e int32) {
-	ax, ay := float64(n.edges[e][0].X), float64(n.edges[e][0].Y)
-	bx, by := float64(n.edges[e][1].X), float64(n.edges[e][1].Y)
-	steps := int(max(math.Abs(bx-ax), math.Abs(by-ay))*n.inv) + 1
+	l := n.edges[e]
+	steps := int(max(math.Abs(l.dx), math.Abs(l.dy))*n.inv) + 1
 	for k := 0; k <= steps; k++ {
 		t := float64(k) / float64(steps)
-		px, py := ax+float64(t*(bx-ax)), ay+float64(t*(by-ay))
+		px, py := l.x+float64(t*l.dx), l.y+float64(t*l.dy)
 		ix, iy := int((px-n.x0)*n.inv), int((py-n.y0)*n.inv)
 		for y := max(iy-1, 0); y <= min(iy+2, n.h-1); y++ {
 			for x := max(ix-1, 0); x <= min(ix+2, n.w-1); x++ {
@@ -96,17 +117,17 @@ func (n *nearestEdges) sweepUp() {
 	for y := range n.h {
 		for x := range n.w {
 			i := y*n.w + x
-			if x > 0 {
-				n.try(i, x, y, n.near[i-1])
-			}
-			if y > 0 {
-				n.try(i, x, y, n.near[i-n.w])
-				if x > 0 {
-					n.try(i, x, y, n.near[i-n.w-1])
-				}
-				if x < n.w-1 {
-					n.try(i, x, y, n.near[i-n.w+1])
-				}
+			left, right := x > 0, x < n.w-1
+			switch {
+			case y == 0 && left:
+				n.ask(i, x, y, i-1)
+			case y == 0:
+			case left && right:
+				n.ask(i, x, y, i-1, i-n.w, i-n.w-1, i-n.w+1)
+			case left:
+				n.ask(i, x, y, i-1, i-n.w, i-n.w-1)
+			default:
+				n.ask(i, x, y, i-n.w, i-n.w+1)
 			}
 		}
 	}
@@ -116,34 +137,40 @@ func (n *nearestEdges) sweepDown() {
 	for y := n.h - 1; y >= 0; y-- {
 		for x := n.w - 1; x >= 0; x-- {
 			i := y*n.w + x
-			if x < n.w-1 {
-				n.try(i, x, y, n.near[i+1])
-			}
-			if y < n.h-1 {
-				n.try(i, x, y, n.near[i+n.w])
-				if x > 0 {
-					n.try(i, x, y, n.near[i+n.w-1])
-				}
-				if x < n.w-1 {
-					n.try(i, x, y, n.near[i+n.w+1])
-				}
+			left, right := x > 0, x < n.w-1
+			switch {
+			case y == n.h-1 && right:
+				n.ask(i, x, y, i+1)
+			case y == n.h-1:
+			case left && right:
+				n.ask(i, x, y, i+1, i+n.w, i+n.w-1, i+n.w+1)
+			case right:
+				n.ask(i, x, y, i+1, i+n.w, i+n.w+1)
+			default:
+				n.ask(i, x, y, i+n.w, i+n.w-1)
 			}
 		}
 	}
 }
 
-func edgeDist2(x, y float64, e [2]geom.Point) float64 {
-	ax, ay := float64(e[0].X), float64(e[0].Y)
-	dx, dy := float64(e[1].X)-ax, float64(e[1].Y)-ay
-	px, py := x-ax, y-ay
-	l := float64(dx*dx) + float64(dy*dy)
-	t := float64(px*dx) + float64(py*dy)
-	if l > 0 {
-		t = min(max(t/l, 0), 1)
-	} else {
-		t = 0
+// straight is an edge made ready for measuring: where it starts, how it runs and
+// the square of its length.
+type straight struct{ x, y, dx, dy, l2 float64 }
+
+func straightOf(e [2]geom.Point) straight {
+	x, y := float64(e[0].X), float64(e[0].Y)
+	dx, dy := float64(e[1].X)-x, float64(e[1].Y)-y
+	return straight{x, y, dx, dy, float64(dx*dx) + float64(dy*dy)}
+}
+
+// dist2 is the squared distance of a place from the edge.
+func (l *straight) dist2(x, y float64) float64 {
+	px, py := x-l.x, y-l.y
+	t := 0.0
+	if l.l2 > 0 {
+		t = min(max((float64(px*l.dx)+float64(py*l.dy))/l.l2, 0), 1)
 	}
-	qx, qy := px-float64(t*dx), py-float64(t*dy)
+	qx, qy := px-float64(t*l.dx), py-float64(t*l.dy)
 	return float64(qx*qx) + float64(qy*qy)
 }
 
@@ -304,9 +331,9 @@ func coarse(r geom.Ring, tol float64) []int {
 	var cut func(a, b int)
 	cut = func(a, b int) {
 		at, worst := -1, float64(tol*tol)
-		e := [2]geom.Point{r[a], r[b%len(r)]}
+		e := straightOf([2]geom.Point{r[a], r[b%len(r)]})
 		for i := a + 1; i < b; i++ {
-			if d := edgeDist2(float64(r[i].X), float64(r[i].Y), e); d > worst {
+			if d := e.dist2(float64(r[i].X), float64(r[i].Y)); d > worst {
 				at, worst = i, d
 			}
 		}

@@ -36,7 +36,7 @@ func roomy(r geom.Ring) bool {
 			if p.X < x0 || p.X > x1 || p.Y < y0 || p.Y > y1 || i == j || i == (j+1)%n {
 				continue
 			}
-			if edgeDist2(float64(p.X), float64(p.Y), e) <= 4.01 {
+			if s := straightOf(e); s.dist2(float64(p.X), float64(p.Y)) <= 4.01 {
 				return false
 			}
 		}
