@@ -16,6 +16,7 @@
 //	clusters, joins      with shade groups as blocks, joined pieces in segments
 //	hides, hide...       outlines on hides: holes, marks, grades, grain, stretch
 //	rollbound, hidebound what no layout can stay under
+//	compare...           ways to buy leather, and what matching a pattern costs, side by side
 //	draw...              pictures
 //
 // PieceOf, PieceOfRect, PiecesOf and PiecesOfStrips make pieces of what packages

@@ -44,13 +44,18 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	require.NotEmpty(t, plan.Offcuts)
 	compared, err := CompareBuying(plan, material.WasteFactor{Waste: 0.3}, material.SkinSupply{Mean: 22 * unit.SquareFoot}, material.YieldRange{From: 0.6, To: 0.7}, 0.9)
 	require.NoError(t, err)
+	roll.Repeat = 27 * in
+	repeating, err := onRoll(roll, []Piece{pieces(cloth{width: 30 * in, length: 20 * in, count: 2})[0]}, quick)
+	require.NoError(t, err)
+	matching, err := CompareMatching(ctx, repeating, quick)
+	require.NoError(t, err)
 	drawn, err := plan.Draw(Picture{Title: "side"})
 	require.NoError(t, err)
 	phase := Phase{Spots: []Spot{{Point: inches(1, 2), Degrees: []int{0, 180}}}, Common: 1}
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		ps[0], ps[1], *ps[1].Join, boxes, boxes.Places[0], boxes.Joins[0], job.Shades[0], offcuts[0], both, Progress{Done: 0.5, Need: in},
 		rolled, rolled.Places[1], rolled.Claims[0], p, p.Grain, *p.Stretch, plan, plan.Places[0], Copy{Piece: 1, Copy: 2}, plan.Offcuts[0], plan.Areas,
-		compared, compared.Thumb, phase, phase.Spots[0], job, *plan.Job.Hides, drawn[0], Label{Number: "1", Name: "seat"}, Picture{Title: "side", Width: 700},
+		compared, compared.Thumb, matching, matching.Plain, matching.Wishes[0], phase, phase.Spots[0], job, *plan.Job.Hides, drawn[0], Label{Number: "1", Name: "seat"}, Picture{Title: "side", Width: 700},
 	}, "Options")
 	require.NoError(t, err)
 	require.Empty(t, faults)
