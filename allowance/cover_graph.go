@@ -373,6 +373,17 @@ func (g *graph) named(names []string, hand Hand) []int {
 // expand turns a relation into those between single pieces: one for each hand
 // and number that it stands for.
 func (g *graph) expand(r relation) {
+	g.each(r, func(hand Hand, number int) {
+		if n := len(g.joints) + len(g.holds) + 1; n > mostRelations {
+			g.faults.add(r.at, check.Count("", n, 0, mostRelations))
+			return
+		}
+		g.expanded(r, hand, number)
+	})
+}
+
+// each gives every hand and number that a relation stands for.
+func (g *graph) each(r relation, do func(hand Hand, number int)) {
 	hands, numbers := []Hand{Either}, 0
 	for _, side := range r.sides {
 		for _, p := range side {
@@ -393,15 +404,28 @@ func (g *graph) expand(r relation) {
 	if len(r.sides) == 0 {
 		return
 	}
-	if n := len(g.joints) + len(g.holds) + len(hands)*max(numbers, 1); n > mostRelations {
-		g.faults.add(r.at, check.Count("", n, 0, mostRelations))
-		return
-	}
 	for _, hand := range hands {
 		for n := min(1, numbers); n <= numbers; n++ {
-			g.expanded(r, hand, n)
+			do(hand, n)
 		}
 	}
+}
+
+// pieceOf gives the piece that a part is on, of a hand and number that the
+// relation stands for.
+func (g *graph) pieceOf(p part, hand Hand, number int) int {
+	panel := g.cover.Panels[p.panel]
+	h, n := p.hand, p.number
+	if panel.Pair && h == Either {
+		h = hand
+	}
+	switch {
+	case panel.Copies() == 1:
+		n = 1
+	case n == 0:
+		n = number
+	}
+	return g.nodeOf(p.panel, h, n)
 }
 
 func (g *graph) expanded(r relation, hand Hand, number int) {
@@ -409,19 +433,7 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 	for k, side := range r.sides {
 		turned := hand == RightHand
 		for _, p := range side {
-			panel := g.cover.Panels[p.panel]
-			h, n := p.hand, p.number
-			if panel.Pair && h == Either {
-				h = hand
-			} else {
-				turned = false
-			}
-			switch {
-			case panel.Copies() == 1:
-				n = 1
-			case n == 0:
-				n = number
-			}
+			turned = turned && g.cover.Panels[p.panel].Pair && p.hand == Either
 			if !g.drawn[p.panel].ok {
 				return // told already
 			}
@@ -430,8 +442,8 @@ func (g *graph) expanded(r relation, hand Hand, number int) {
 				g.faults.add(p.at, err)
 				return
 			}
-			s.node, s.at, s.back = g.nodeOf(p.panel, h, n), p.at, p.Reversed
-			s.ahead = (h == RightHand) == p.Reversed
+			s.node, s.at, s.back = g.pieceOf(p, hand, number), p.at, p.Reversed
+			s.ahead = (g.nodes[s.node].hand == RightHand) == p.Reversed
 			if !s.ahead {
 				slices.Reverse(s.parts)
 			}

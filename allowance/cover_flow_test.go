@@ -1,0 +1,330 @@
+package allowance_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// across carries the pattern over a meet of lines inside two edges.
+func (b *builder) across(way allowance.PatternWay, first string, in float64, second string, inTo float64) *allowance.Crossing {
+	m := allowance.Meet{Sides: []allowance.MeetSide{{Side: sides(first)[0], In: tapeInches(in)}, {Side: sides(second)[0], In: tapeInches(inTo)}}}
+	m.Pattern.Way = way
+	b.c.Meets = append(b.c.Meets, m)
+	return &b.c.Meets[len(b.c.Meets)-1].Pattern
+}
+
+// raw leaves every edge without a relation as it is cut.
+func (b *builder) raw() allowance.Cover {
+	for i := range b.c.Panels {
+		b.c.Panels[i].AllEdges = allowance.Edge{Finish: allowance.Raw}
+	}
+	return b.c
+}
+
+func on(x, y float64) shape.Point { return shape.Point{X: tapeInches(x), Y: tapeInches(y)} }
+
+func motif(panel string, x, y float64) allowance.MotifWish {
+	return allowance.MotifWish{Panel: panel, At: on(x, y), Way: allowance.BothWays}
+}
+
+// frontOfChair is the chain of a chair: inside back, cushion top, boxing front,
+// border and skirt, finished sizes, 1/2 in of seam all round. The surface of the
+// cushion meets the back 9 1/2 in above its seam line, 1/2 in inside its back edge;
+// the boxing meets the border 1/2 in below its top.
+func frontOfChair() *builder {
+	var b builder
+	b.panel("back", 25, 31)
+	b.panel("cushion", 24, 24)
+	b.panel("boxing", 24, 4)
+	b.panel("border", 26, 8)
+	b.panel("skirt", 26, 8)
+	b.plain("cushion.bottom", "boxing.top")
+	b.c.Seams[0].Pattern.Way = allowance.BothWays
+	b.plain("border.bottom", "skirt.top")
+	b.c.Seams[1].Pattern.Way = allowance.BothWays
+	b.across(allowance.BothWays, "back.bottom", 9.5, "cushion.top", 0.5)
+	b.across(allowance.BothWays, "boxing.bottom", 0, "border.top", 0.5)
+	return &b
+}
+
+// Down the front of a chair, with a motif 13 x 21 in from the cut corner of the
+// back, it lies at 35, 39, 46 1/2 and 54 1/2 in from the cut bottom of what follows:
+// derived, the sum of the shifts down the chain. From the seam corner 1/2 in less.
+func TestFlowDownAChair(t *testing.T) {
+	c := frontOfChair().raw()
+	for _, wish := range []allowance.MotifWish{motif("back", 12.5, 20.5), motif("cushion", 12, 34.5), motif("skirt", 13, 54)} {
+		f, err := c.Flow(sewnGoods(), []allowance.MotifWish{wish})
+		require.NoError(t, err)
+		assert.Empty(t, f.Unmet)
+		for i, want := range []shape.Point{on(12.5, 20.5), on(12, 34.5), on(12, 38.5), on(13, 46), on(13, 54)} {
+			assert.Equal(t, want, f.Pieces[i].Motif, f.Pieces[i])
+			assert.Equal(t, allowance.FlowGroup{Number: 1, Placed: true}, f.Pieces[i].Across)
+			assert.Equal(t, allowance.FlowGroup{Number: 2, Placed: true}, f.Pieces[i].Along)
+		}
+		for _, x := range f.Crossings {
+			assert.Zero(t, x.Off)
+			assert.False(t, x.Turned)
+		}
+	}
+}
+
+// What the eye loses in a welt of 1/4 in comes off what follows; a panel that is cut
+// 10 % short shows a motif at nine tenths of the height.
+func TestFlowGapAndStretch(t *testing.T) {
+	b := frontOfChair()
+	b.c.Seams[0].Pattern.Gap = unit.Inch / 4
+	b.c.Panels[4].Along = allowance.Stretch{TakeOut: 0.1}
+	f, err := b.raw().Flow(sewnGoods(), []allowance.MotifWish{motif("back", 12.5, 20.5)})
+	require.NoError(t, err)
+	assert.Equal(t, on(12, 38.75), f.Pieces[2].Motif, "the boxing starts further on")
+	// The top of the skirt is 7.2 in up its seam line, no longer 8.
+	assert.Equal(t, on(13, 54.25-0.8), f.Pieces[4].Motif)
+}
+
+// Stripes bind across alone, levels along alone; a stripe wished on one panel of a
+// chain that runs both ways places the rest too.
+func TestFlowOneWay(t *testing.T) {
+	var b builder
+	b.panel("back", 20, 20)
+	b.panel("seat", 20, 20)
+	b.panel("side", 20, 20)
+	b.panel("apart", 20, 20)
+	b.across(allowance.AcrossOnly, "back.bottom", 0, "seat.top", 0)
+	b.across(allowance.AlongOnly, "back.right", 0, "side.left", 0)
+	stripe := motif("back", 10, 3)
+	stripe.Way = allowance.AcrossOnly
+	f, err := b.raw().Flow(sewnGoods(), []allowance.MotifWish{stripe})
+	require.NoError(t, err)
+	back, seat, side, apart := f.Pieces[0], f.Pieces[1], f.Pieces[2], f.Pieces[3]
+	assert.True(t, back.Across.Placed && seat.Across.Placed, "the stripe")
+	assert.Zero(t, seat.Along)
+	assert.Zero(t, side.Across)
+	assert.True(t, back.Along.Placed && side.Along.Placed, "the level comes with it")
+	assert.Equal(t, on(10, 3).Y, side.Motif.Y)
+	assert.Equal(t, allowance.PieceFlow{}, apart)
+
+	f, err = b.c.Flow(sewnGoods(), nil)
+	require.NoError(t, err)
+	assert.Equal(t, allowance.FlowGroup{Number: 1}, f.Pieces[0].Across, "anywhere, but as one")
+	assert.Equal(t, f.Pieces[0].Across, f.Pieces[1].Across)
+}
+
+// Both hands of a pair: of the right the mirrored points, whether the relation
+// names hands or not.
+func TestFlowOfPairs(t *testing.T) {
+	var b builder
+	b.panel("back", 20, 20)
+	b.pair("wing", 10, 20, "bottom", "front", "top", "back")
+	b.across(allowance.AlongOnly, "wing left.back", 0, "back.right", 0) // the sitter's left is drawn on the right
+	b.across(allowance.AlongOnly, "back.left", 0, "wing right.back", 0)
+	f, err := b.raw().Flow(sewnGoods(), []allowance.MotifWish{motif("back", 10, 12), {Panel: "wing", At: on(3, 0), Way: allowance.AcrossOnly}})
+	require.NoError(t, err)
+	assert.Equal(t, on(3, 12), f.Pieces[1].Motif)
+	assert.Equal(t, on(7, 12), f.Pieces[2].Motif)
+	assert.True(t, f.Pieces[1].Wished)
+
+	// From 2 in to 6 in of the front edge of both, the start of each against the other.
+	var c builder
+	c.pair("arm", 10, 20, "bottom", "front", "top", "back")
+	c.pair("post", 4, 20, "bottom", "outer", "top", "inner")
+	x := c.across(allowance.BothWays, "arm.front from 2 in to 6 in", 0, "post.inner from 3 in to 7 in", 0)
+	x.Point = allowance.StartPoint
+	f, err = c.raw().Flow(sewnGoods(), []allowance.MotifWish{motif("arm", 5, 5)})
+	require.NoError(t, err)
+	// Drawn: 2 in up the right edge of the arm, (10, 2), is on the left edge of the
+	// post at 7 in from its start at the top: (0, 13).
+	assert.Equal(t, on(-5, 16), f.Pieces[2].Motif, "left")
+	assert.Equal(t, on(4+5, 16), f.Pieces[3].Motif, "right")
+}
+
+// A ring closes only by chance: four strips 24, 22, 24 and 22 in long round a
+// cushion come 92 in further. The join that is not seen gives way; the wish that
+// comes too late says by how much.
+func TestFlowOfARing(t *testing.T) {
+	var b builder
+	long := []float64{24, 22, 24, 22}
+	for i, l := range long {
+		b.panel(fmt.Sprintf("side %c", 'a'+i), l, 4)
+	}
+	for i := range long {
+		x := b.across(allowance.BothWays, fmt.Sprintf("side %c.right", 'a'+i), 0, fmt.Sprintf("side %c.left", 'a'+(i+1)%4), 0)
+		x.Hidden = i == 1
+	}
+	f, err := b.raw().Flow(sewnGoods(), []allowance.MotifWish{motif("side a", 12, 2), motif("side c", 11, 2)})
+	require.NoError(t, err)
+	for i, x := range f.Crossings {
+		assert.Equal(t, i == 1, x.Off != shape.Point{}, "only what is hidden is off")
+	}
+	// Side b follows from a, c from d, d from a: from b on to c they are off by all
+	// the way round.
+	assert.Equal(t, on(-12, 2), f.Pieces[1].Motif)
+	assert.Equal(t, on(12+22, 2), f.Pieces[3].Motif)
+	assert.Equal(t, on(58, 2), f.Pieces[2].Motif)
+	assert.Equal(t, on(92, 0), f.Crossings[1].Off)
+	assert.Equal(t, []allowance.UnmetWish{{Wish: 1, Piece: 2, Off: on(58-11, 0)}}, f.Unmet)
+}
+
+// Wishes that are alike show one part of the pattern, whichever.
+func TestFlowAlike(t *testing.T) {
+	var b builder
+	b.panel("seat", 20, 20).Count = 3
+	b.panel("back", 18, 20)
+	wishes := []allowance.MotifWish{motif("seat", 10, 10), motif("back", 9, 12)}
+	for i := range wishes {
+		wishes[i].Alike = "centres"
+	}
+	f, err := b.raw().Flow(sewnGoods(), wishes)
+	require.NoError(t, err)
+	for _, p := range f.Pieces {
+		assert.Equal(t, allowance.FlowGroup{Number: 1}, p.Across)
+		assert.Equal(t, allowance.FlowGroup{Number: 2}, p.Along)
+	}
+	assert.Equal(t, on(1, -2), shape.Point{X: f.Pieces[0].Motif.X - f.Pieces[3].Motif.X, Y: f.Pieces[0].Motif.Y - f.Pieces[3].Motif.Y})
+	wishes = append(wishes, motif("back", 9, 9))
+	f, err = b.c.Flow(sewnGoods(), wishes)
+	require.NoError(t, err)
+	assert.Equal(t, on(10, 7), f.Pieces[1].Motif, "and a motif on one of them places all")
+	assert.True(t, f.Pieces[0].Along.Placed)
+}
+
+// A mitre agrees at its point alone.
+func TestFlowTurned(t *testing.T) {
+	var b builder
+	b.panel("top", 20, 20)
+	b.panel("side", 20, 5)
+	b.across(allowance.BothWays, "top.right", 0, "side.top", 0)
+	f, err := b.raw().Flow(sewnGoods(), nil)
+	require.NoError(t, err)
+	assert.True(t, f.Crossings[0].Turned)
+	assert.Equal(t, on(20, 10), f.Crossings[0].FromAt)
+	assert.Equal(t, on(10, 5), f.Crossings[0].ToAt)
+}
+
+func TestFlowFaults(t *testing.T) {
+	for name, c := range map[string]struct {
+		do    func(*builder)
+		wish  allowance.MotifWish
+		field string
+	}{
+		"two goods":     {do: func(b *builder) { b.c.Panels[1].Goods = "lining" }, field: "seams[0].pattern.way"},
+		"back up":       {do: func(b *builder) { b.c.Meets[0].Sides[0].Side[0].Reversed = true }, field: "meets[0].sides[0]"},
+		"no such panel": {wish: motif("bcak", 1, 1), field: "wishes[0].panel"},
+		"no way":        {wish: allowance.MotifWish{Panel: "back"}, field: "wishes[0].way"},
+		"far":           {wish: motif("back", 3000, 1), field: "wishes[0].at"},
+	} {
+		b := frontOfChair()
+		if c.do != nil {
+			c.do(b)
+		}
+		var wishes []allowance.MotifWish
+		if c.wish != (allowance.MotifWish{}) {
+			wishes = append(wishes, c.wish)
+		}
+		_, err := b.raw().Flow(sewnGoods(), wishes)
+		require.Error(t, err, name)
+		assert.Contains(t, err.Error(), c.field, name)
+	}
+}
+
+// Of any chain of panels, wherever the motif is wished: both sides of every
+// crossing show the pattern alike at its point; the wish is met; asking at another
+// panel of the chain for what it got changes nothing; and moving the wish moves all
+// alike.
+func TestFlowLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var b builder
+		n := rapid.IntRange(2, 6).Draw(t, "panels")
+		size := func() float64 { return float64(rapid.IntRange(16, 320).Draw(t, "size")) / 8 }
+		for i := range n {
+			p := b.panel(fmt.Sprintf("p%d", i), size(), size())
+			p.Pair = rapid.IntRange(0, 3).Draw(t, "pair") == 0
+			p.Along.TakeOut = unit.Ratio(rapid.IntRange(0, 10).Draw(t, "stretch")) / 100
+		}
+		edges := []string{"bottom", "right", "top", "left"}
+		for i := 1; i < n; i++ {
+			from := rapid.IntRange(0, i-1).Draw(t, "to")
+			way := allowance.PatternWay(rapid.IntRange(1, 3).Draw(t, "way"))
+			name := func(i int) string {
+				if b.c.Panels[i].Pair {
+					return fmt.Sprintf("p%d %s", i, rapid.SampledFrom([]string{"left", "right"}).Draw(t, "hand"))
+				}
+				return fmt.Sprintf("p%d", i)
+			}
+			x := b.across(way, name(from)+"."+rapid.SampledFrom(edges).Draw(t, "edge"), size()/8, name(i)+"."+rapid.SampledFrom(edges).Draw(t, "edge"), size()/8)
+			x.Point = allowance.CrossingPoint(rapid.IntRange(0, 2).Draw(t, "point"))
+		}
+		c := b.raw()
+		wish := motif("p0", size(), size())
+		if c.Panels[0].Pair {
+			wish.Panel += " left"
+		}
+		f, err := c.Flow(sewnGoods(), []allowance.MotifWish{wish})
+		require.NoError(t, err)
+		require.Empty(t, f.Unmet)
+		for _, x := range f.Crossings {
+			p, q := f.Pieces[x.From], f.Pieces[x.To]
+			if x.Way != allowance.AlongOnly {
+				require.Equal(t, p.Motif.X-x.FromAt.X, q.Motif.X-x.ToAt.X)
+				require.Equal(t, p.Across, q.Across)
+			}
+			if x.Way != allowance.AcrossOnly {
+				require.Equal(t, p.Motif.Y-x.FromAt.Y, q.Motif.Y-x.ToAt.Y)
+				require.Equal(t, p.Along, q.Along)
+			}
+			require.Zero(t, x.Off)
+		}
+		moved := wish
+		moved.At.X += unit.Inch
+		g, err := c.Flow(sewnGoods(), []allowance.MotifWish{moved})
+		require.NoError(t, err)
+		for i, p := range f.Pieces {
+			if p.Across.Placed {
+				require.Equal(t, p.Motif.X+unit.Inch, g.Pieces[i].Motif.X)
+			} else {
+				require.Equal(t, p.Motif.X, g.Pieces[i].Motif.X)
+			}
+			require.Equal(t, p.Motif.Y, g.Pieces[i].Motif.Y)
+		}
+		// Ask the last panel for what it got, where the fit changes nothing.
+		last := n - 1
+		if i := slices.IndexFunc(f.Pieces, func(p allowance.PieceFlow) bool { return !p.Wished }); i >= 0 && c.Panels[last].Along.TakeOut == 0 && !c.Panels[last].Pair {
+			at := len(f.Pieces) - 1
+			if f.Pieces[at].Across.Placed && f.Pieces[at].Along.Placed {
+				h, err := c.Flow(sewnGoods(), []allowance.MotifWish{{Panel: c.Panels[last].Name, At: f.Pieces[at].Motif, Way: allowance.BothWays}})
+				require.NoError(t, err)
+				for i := range f.Pieces {
+					require.Equal(t, f.Pieces[i].Motif, h.Pieces[i].Motif)
+				}
+			}
+		}
+	})
+}
+
+// The letters of seams that a pattern crosses are those of the work.
+func TestFlowLetters(t *testing.T) {
+	c := frontOfChair().raw()
+	f, err := c.Flow(sewnGoods(), nil)
+	require.NoError(t, err)
+	w, err := c.Work(sewnGoods())
+	require.NoError(t, err)
+	var seams, flows []string
+	for _, s := range w.Seams {
+		seams = append(seams, s.Letter+" "+strings.Join(s.Sides[0], " + "))
+	}
+	for _, x := range f.Crossings {
+		if x.Seam != "" {
+			flows = append(flows, x.Seam+" "+strings.Join(x.FromEdge, " + "))
+		}
+	}
+	assert.ElementsMatch(t, seams, flows)
+}
