@@ -20,6 +20,9 @@ type MotifWish struct {
 	// At is the point of the finished panel, from the lower left corner of the box
 	// round it. It may lie outside, up to 50 m.
 	At shape.Point `json:"at"`
+	// Or are other points that will do, on a panel that no crossing is at. At most
+	// 63.
+	Or []shape.Point `json:"or,omitempty"`
 	// Way is how the motif binds; the zero value does not, AcrossOnly puts a stripe
 	// on the point.
 	Way PatternWay `json:"way"`
@@ -46,8 +49,10 @@ type PieceFlow struct {
 	// Motif is the point that shows the motif; in a direction in which the group is
 	// not placed, the one that shows what the same point of its others does.
 	Motif shape.Point `json:"motif"`
-	// Wished says that a wish is for this piece.
-	Wished bool `json:"wished,omitzero"`
+	// Or are other points that may show it.
+	Or     []shape.Point `json:"or,omitempty"`
+	Wished bool          `json:"wished,omitzero"` // a wish is for this piece
+	Width  unit.Length   `json:"width"`           // of the box round the seam line
 }
 
 // FlowGroup is the pieces that the pattern runs over as one in one direction.
@@ -107,7 +112,7 @@ func (c Cover) Flow(goods map[string]SewnGoods, wishes []MotifWish) (Flow, error
 	if err != nil {
 		return Flow{}, err
 	}
-	f := flowing{graph: g, ground: map[string]int{}}
+	f := flowing{graph: g, ground: map[string]int{}, or: map[int][]shape.Point{}}
 	f.crossings()
 	f.wishes(wishes)
 	if err := g.faults.err(); err != nil {
@@ -116,20 +121,14 @@ func (c Cover) Flow(goods map[string]SewnGoods, wishes []MotifWish) (Flow, error
 	return f.solve(), nil
 }
 
-// crosses tells whether a pattern runs across any seam or meet.
-func (c Cover) crosses() bool {
-	return slices.ContainsFunc(c.Seams, func(s Seam) bool { return s.Pattern.Way != NoPattern }) ||
-		slices.ContainsFunc(c.Meets, func(m Meet) bool { return m.Pattern.Way != NoPattern })
-}
-
 // flowing is a flow in the making. Grounds stand behind the pieces: the motifs of
 // each goods, and what wishes that are alike show.
 type flowing struct {
 	*graph
 	links  []link
 	ground map[string]int
-	spots  []shape.Point // of the wishes of links, by link
 	wished []bool
+	or     map[int][]shape.Point
 	out    Flow
 }
 
@@ -182,6 +181,10 @@ func (f *flowing) crossings() {
 // cross links the pieces of every hand and copy that a crossing stands for.
 func (f *flowing) cross(at unit.Path, sides [2]MeetSide, c Crossing, called func(from int) Crossed) {
 	g := f.graph
+	if len(f.links) > mostRelations {
+		g.faults.add(at, check.Count("", len(f.links), 0, mostRelations))
+		return
+	}
 	r := relation{seam: -1, fastening: -1, at: at}
 	for k, s := range sides {
 		here := at.Dot("sides").At(k)
@@ -365,8 +368,9 @@ func (f *flowing) wishes(wishes []MotifWish) {
 			f.faults.add(at, err)
 			continue
 		}
-		if max(w.At.X, -w.At.X, w.At.Y, -w.At.Y) > 50*unit.Metre {
-			f.faults.add(at.Dot("at"), check.Refuse("", w.At.String(), unit.ErrRange, "a point within 50 m"))
+		points := append([]shape.Point{w.At}, w.Or...)
+		if err := f.checkPoints(points); err != nil {
+			f.faults.add(at, err)
 			continue
 		}
 		p := f.cover.Panels[r.panel]
@@ -375,18 +379,23 @@ func (f *flowing) wishes(wishes []MotifWish) {
 			if of.panel != r.panel || r.hand != Either && of.hand != r.hand || r.number != 0 && of.number != r.number {
 				continue
 			}
-			z := w.At
-			if of.hand == RightHand {
-				width, _ := p.Outline.Size()
-				z.X = width - z.X
+			own := slices.Clone(points)
+			for k := range own {
+				if of.hand == RightHand {
+					width, _ := p.Outline.Size()
+					own[k].X = width - own[k].X
+				}
+				var err error
+				if own[k], err = p.onSeamLine(own[k]); err != nil {
+					f.faults.add(at, err)
+					return
+				}
 			}
-			z, err := p.onSeamLine(z)
-			if err != nil {
-				f.faults.add(at.Dot("at"), err)
-				break
+			if len(w.Or) > 0 && slices.ContainsFunc(f.out.Crossings, func(x Crossed) bool { return x.From == n || x.To == n }) {
+				f.faults.add(at.Dot("or"), check.Refuse("", fmt.Sprint(len(w.Or)), unit.ErrRange, "one point, on a panel that the pattern runs into or out of"))
 			}
-			f.wished[n] = true
-			l := link{p: ground, q: n, off: z, way: w.Way, rank: 1, number: i, wish: true}
+			f.wished[n], f.or[n] = true, own[1:]
+			l := link{p: ground, q: n, off: own[0], way: w.Way, rank: 1, number: i, wish: true}
 			f.links = append(f.links, l)
 			if rest := w.Way.other(); rest != NoPattern {
 				l.way, l.rank = rest, 3
@@ -394,6 +403,22 @@ func (f *flowing) wishes(wishes []MotifWish) {
 			}
 		}
 	}
+}
+
+func (f *flowing) checkPoints(points []shape.Point) error {
+	if err := check.Count("or", len(points)-1, 0, 63); err != nil {
+		return err
+	}
+	for i, p := range points {
+		field := "at"
+		if i > 0 {
+			field = check.At("or", i-1)
+		}
+		if max(p.X, -p.X, p.Y, -p.Y) > 50*unit.Metre {
+			return check.Refuse(field, p.String(), unit.ErrRange, "a point within 50 m")
+		}
+	}
+	return nil
 }
 
 // other gives the direction that the way leaves open.
@@ -506,8 +531,12 @@ func (f *flowing) solve() Flow {
 		return t.at[i]
 	}
 	for i := range n {
-		f.out.Pieces = append(f.out.Pieces, PieceFlow{Across: group(across, i, 0), Along: group(along, i, 1),
-			Motif: shape.Point{X: base(across, i), Y: base(along, i)}, Wished: f.wished[i]})
+		p := PieceFlow{Across: group(across, i, 0), Along: group(along, i, 1), Motif: shape.Point{X: base(across, i), Y: base(along, i)},
+			Or: f.or[i], Wished: f.wished[i]}
+		if fit, _, _, err := f.cover.Panels[f.nodes[i].panel].fitted(); err == nil { // it was drawn
+			p.Width = fit.Seam
+		}
+		f.out.Pieces = append(f.out.Pieces, p)
 	}
 	return f.out
 }

@@ -111,7 +111,7 @@ func TestFlowOneWay(t *testing.T) {
 	assert.Zero(t, side.Across)
 	assert.True(t, back.Along.Placed && side.Along.Placed, "the level comes with it")
 	assert.Equal(t, on(10, 3).Y, side.Motif.Y)
-	assert.Equal(t, allowance.PieceFlow{}, apart)
+	assert.Equal(t, allowance.PieceFlow{Width: 20 * unit.Inch}, apart)
 
 	f, err = b.c.Flow(sewnGoods(), nil)
 	require.NoError(t, err)
@@ -220,6 +220,7 @@ func TestFlowFaults(t *testing.T) {
 		"back up":       {do: func(b *builder) { b.c.Meets[0].Sides[0].Side[0].Reversed = true }, field: "meets[0].sides[0]"},
 		"no such panel": {wish: motif("bcak", 1, 1), field: "wishes[0].panel"},
 		"no way":        {wish: allowance.MotifWish{Panel: "back"}, field: "wishes[0].way"},
+		"two points":    {wish: allowance.MotifWish{Panel: "back", Way: allowance.BothWays, Or: []shape.Point{on(1, 1)}}, field: "wishes[0].or"},
 		"far":           {wish: motif("back", 3000, 1), field: "wishes[0].at"},
 	} {
 		b := frontOfChair()
@@ -227,7 +228,7 @@ func TestFlowFaults(t *testing.T) {
 			c.do(b)
 		}
 		var wishes []allowance.MotifWish
-		if c.wish != (allowance.MotifWish{}) {
+		if c.wish.Panel != "" {
 			wishes = append(wishes, c.wish)
 		}
 		_, err := b.raw().Flow(sewnGoods(), wishes)

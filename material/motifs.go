@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -161,4 +162,32 @@ func (r Roll) checkPattern() error {
 		return check.Refuse("roll.first", r.First.Y.String()+" along", unit.ErrRange, "zero along the roll where the start of the bolt is not known")
 	}
 	return nil
+}
+
+// Apart gives how far two points on the goods are from showing the same, where d is
+// from the one to the other: the shortest way that is left over whole repeats, with
+// nothing in a direction in which the pattern does not change.
+func (m Motifs) Apart(d shape.Point) shape.Point {
+	least := func(v, period unit.Length) unit.Length {
+		if period <= 0 {
+			return 0
+		}
+		v = (v%period + period) % period
+		if 2*v > period {
+			v -= period
+		}
+		return v
+	}
+	columns := 1
+	if m.Across > 0 && m.Along > 0 && m.Drop.Den > 1 && m.Drop.Den <= finestDrop {
+		columns = m.Drop.Den
+	}
+	var best shape.Point
+	for i := range columns {
+		p := shape.Point{X: least(d.X-unit.Length(i)*m.Across, unit.Length(columns)*m.Across), Y: least(d.Y-m.Rise(i), m.Along)}
+		if i == 0 || geom.Hypot(float64(p.X), float64(p.Y)) < geom.Hypot(float64(best.X), float64(best.Y)) {
+			best = p
+		}
+	}
+	return best
 }

@@ -1,6 +1,7 @@
 package material_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -78,4 +79,43 @@ func TestPatternRefuses(t *testing.T) {
 	require.ErrorIs(t, ok.Check(), unit.ErrRange)
 	level := material.Roll{Width: 54 * unit.Inch, Repeat: 9 * unit.Inch, AcrossLevel: 9 * unit.Inch}
 	require.ErrorIs(t, level.Check(), unit.ErrRange, "without a drop it is the same as across")
+}
+
+// Whole repeats do not show; what is left over is no longer than by any other
+// column and row; both ways round it is the same length.
+func TestApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		pick := func(name string, from, to int) unit.Length {
+			return unit.Length(rapid.IntRange(from, to).Draw(t, name)) * unit.Inch / 8
+		}
+		m := material.Motifs{Across: pick("across", 0, 200), Along: pick("along", 0, 200)}
+		if den := rapid.IntRange(1, 5).Draw(t, "columns"); den > 1 && m.Across > 0 && m.Along > 0 {
+			m.Drop = material.Drop{Num: rapid.IntRange(1, den-1).Draw(t, "drop"), Den: den}
+		}
+		i, j := rapid.IntRange(-9, 9).Draw(t, "i"), rapid.IntRange(-9, 9).Draw(t, "j")
+		whole := shape.Point{X: unit.Length(i) * m.Across, Y: unit.Length(j)*m.Along + m.Rise(i)}
+		d := shape.Point{X: pick("x", -900, 900), Y: pick("y", -900, 900)}
+		require.Zero(t, m.Apart(whole))
+		got := m.Apart(d)
+		size := func(p shape.Point) float64 { return math.Hypot(float64(p.X), float64(p.Y)) }
+		further := m.Apart(shape.Point{X: d.X + whole.X, Y: d.Y + whole.Y})
+		require.InDelta(t, size(got), size(further), 10) // a rise is to the nanometre
+		other := shape.Point{X: d.X - whole.X, Y: d.Y - whole.Y}
+		if m.Across == 0 {
+			other.X = 0
+		}
+		if m.Along == 0 {
+			other.Y = 0
+		}
+		require.LessOrEqual(t, size(got), size(other)+10)
+	})
+}
+
+// A half drop of 27 in every 13 1/2 in across: 13 1/2 in across alone the pattern is
+// half a repeat off, and with 13 1/2 in of height it is the same.
+func TestApartAtAHalfDrop(t *testing.T) {
+	m := material.Motifs{Across: 27 * unit.Inch / 2, Along: 27 * unit.Inch, Drop: material.Drop{Num: 1, Den: 2}}
+	require.Equal(t, shape.Point{Y: 27 * unit.Inch / 2}, m.Apart(shape.Point{X: 27 * unit.Inch / 2}))
+	require.Zero(t, m.Apart(shape.Point{X: 27 * unit.Inch / 2, Y: 27 * unit.Inch / 2}))
+	require.Equal(t, shape.Point{X: unit.Inch}, m.Apart(shape.Point{X: 28 * unit.Inch}))
 }
