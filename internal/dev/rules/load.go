@@ -1,7 +1,9 @@
 // Package rules holds the public packages to the rules that a machine can
 // check: doc comments and names in them that exist, no bare floats, what may
-// stand on what, how much it exports, runnable examples. Each check lists what breaks its rule; the tests demand an empty
-// list.
+// stand on what, how much it exports, runnable examples. Each check lists what
+// breaks its rule; the tests demand an empty list. They also hold the documents
+// of the repository to what is there: the programs and jobs these show run, and
+// their links, packages and names lead somewhere.
 package rules
 
 import (

@@ -1,4 +1,4 @@
-package evaluate_test
+package reference_test
 
 import (
 	"slices"

@@ -1,4 +1,4 @@
-package dissect_test
+package dev_test
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package readmes
+package rules
 
 import (
 	"context"
@@ -14,7 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/internal/dev/rules"
 )
 
 const root = "../../.."
@@ -103,11 +102,11 @@ func TestLinks(t *testing.T) {
 
 // Packages, folders and Go names that documents speak of exist.
 func TestNames(t *testing.T) {
-	all, err := rules.Load()
+	all, err := Load()
 	require.NoError(t, err)
-	_, symbols, err := rules.Sources()
+	_, symbols, err := Sources()
 	require.NoError(t, err)
-	words := rules.PublicNames(all, symbols)
+	words := PublicNames(all, symbols)
 	folder := regexp.MustCompile(`(?:^|[\s(])\./([a-z][a-z0-9/]*[a-z0-9])`)
 	inside := regexp.MustCompile("`((?:unit|allowance|material|thread|foam|cost|internal|examples)(?:/[a-z0-9_-]+)*(?:/[A-Za-z0-9_-]+\\.[a-z0-9]+)?)`")
 	for path, text := range documents(t) {
@@ -149,7 +148,7 @@ func TestWalks(t *testing.T) {
 	}
 	assert.Greater(t, stages, 9)
 
-	_, symbols, err := rules.Sources()
+	_, symbols, err := Sources()
 	require.NoError(t, err)
 	byName := map[string]map[string]bool{}
 	for path, names := range symbols {

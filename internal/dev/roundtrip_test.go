@@ -1,4 +1,4 @@
-package roundtrip_test
+package dev_test
 
 import (
 	"testing"
@@ -70,7 +70,7 @@ func TestFaults(t *testing.T) {
 	type Good = good
 	faults, err := roundtrip.Faults(dir, []any{Good{}, untagged{"x"}}, "Left", "None")
 	require.NoError(t, err)
-	assert.Equal(t, []string{"roundtrip_test.good is empty", "roundtrip_test.untagged.A: \"\" is no name in snake case", "roundtrip_test.untagged.A: \"\" is no name in snake case",
+	assert.Equal(t, []string{"dev_test.good is empty", "dev_test.untagged.A: \"\" is no name in snake case", "dev_test.untagged.A: \"\" is no name in snake case",
 		"Good is not tried", "Other is not tried", "None is no exception"}, faults)
 	_, err = roundtrip.Faults(fstest.MapFS{"a.go": {Data: []byte("pack age")}}, nil)
 	assert.Error(t, err)

@@ -1,4 +1,4 @@
-package few
+package dev_test
 
 import (
 	"flag"
@@ -8,17 +8,19 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/internal/dev/few"
 )
 
 // A law is checked as often as is said, at most as often as the flag says, and
 // the flag is then what it was.
-func TestCheck(t *testing.T) {
+func TestFewDraws(t *testing.T) {
 	asked := flag.Lookup("rapid.checks").Value.String()
 	all, err := strconv.Atoi(asked)
 	require.NoError(t, err)
 	for _, n := range []int{1, 7, all + 1} {
 		ran := 0
-		Check(t, n, func(t *rapid.T) {
+		few.Check(t, n, func(t *rapid.T) {
 			rapid.Int().Draw(t, "any")
 			ran++
 		})
