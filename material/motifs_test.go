@@ -111,11 +111,11 @@ func TestApart(t *testing.T) {
 	})
 }
 
-// A half drop of 27 in every 13 1/2 in across: 13 1/2 in across alone the pattern is
-// half a repeat off, and with 13 1/2 in of height it is the same.
+// A half drop of 26 in every 13 1/2 in across: 13 1/2 in across alone the pattern is
+// half a repeat off, and with 13 in of height it is the same.
 func TestApartAtAHalfDrop(t *testing.T) {
-	m := material.Motifs{Across: 27 * unit.Inch / 2, Along: 27 * unit.Inch, Drop: material.Drop{Num: 1, Den: 2}}
-	require.Equal(t, shape.Point{Y: 27 * unit.Inch / 2}, m.Apart(shape.Point{X: 27 * unit.Inch / 2}))
-	require.Zero(t, m.Apart(shape.Point{X: 27 * unit.Inch / 2, Y: 27 * unit.Inch / 2}))
+	m := material.Motifs{Across: 27 * unit.Inch / 2, Along: 26 * unit.Inch, Drop: material.Drop{Num: 1, Den: 2}}
+	require.Equal(t, shape.Point{Y: 13 * unit.Inch}, m.Apart(shape.Point{X: 27 * unit.Inch / 2}))
+	require.Zero(t, m.Apart(shape.Point{X: 27 * unit.Inch / 2, Y: 13 * unit.Inch}))
 	require.Equal(t, shape.Point{X: unit.Inch}, m.Apart(shape.Point{X: 28 * unit.Inch}))
 }

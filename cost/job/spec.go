@@ -216,6 +216,9 @@ type Furniture struct {
 	Fastenings []FasteningSpec `json:"fastenings,omitempty"` // edges held by the frame or by themselves
 	Trims      []TrimSpec      `json:"trims,omitempty"`      // welt, gimp and nails on the frame
 	Meets      []MeetSpec      `json:"meets,omitempty"`      // edges that lie against each other unsewn
+	// Motifs say where the pattern is to lie: seams and meets with a pattern carry it
+	// on from there.
+	Motifs []MotifSpec `json:"motifs,omitempty"`
 
 	Foam   FoamList     `json:"foam,omitempty"`   // blocks of foam that are in no cushion; or of a kind the thickness of its foam
 	Labour []LabourSpec `json:"labour,omitempty"` // time at the bench
@@ -302,6 +305,22 @@ type MeetSpec struct {
 	CrossingSpec
 }
 
+// MotifSpec wants a motif on a point of a panel. Panels that no motif is asked for on,
+// and that no pattern runs into, lie anywhere on the pattern.
+type MotifSpec struct {
+	On string `json:"on" required:"true" hint:"a panel such as \"inside back\" or \"seat cushion 2.top plate\""`
+	// At is the point of the finished panel, from the lower left corner of the box
+	// round it, inside or outside of it; its middle when not given.
+	At *shape.Point  `json:"at,omitzero"`
+	Or []shape.Point `json:"or,omitempty"` // other points that will do, where no pattern runs into or out of the panel
+	// Way is how it binds: across for stripes, along for levels; both when not
+	// given.
+	Way allowance.PatternWay `json:"way,omitzero"`
+	// Alike is a name that several share: their points show the same part of the
+	// pattern, whichever serves the layout best.
+	Alike string `json:"alike,omitzero"`
+}
+
 // PanelSpec is a panel of the cover, as it will be seen in place: a rectangle by
 // its width across the goods and its length along them, up the roll, or any
 // outline.
@@ -338,8 +357,7 @@ type PanelSpec struct {
 	// Unmatched lets the panel lie off the repeat of patterned goods.
 	Unmatched bool `json:"unmatched,omitzero"`
 	// Motif is the point of the finished panel that must lie on a motif, from
-	// the lower left corner of the box round it. Where it is not given, the
-	// lower left corner of the cut panel lies on the repeat.
+	// the lower left corner of the box round it. Motifs of the piece can say more.
 	Motif *shape.Point `json:"motif,omitzero"`
 	Shade string       `json:"shade,omitzero"` // the name of a shade group of the goods
 	Join  *Joining     `json:"join,omitzero"`  // lets a long panel be joined from shorter ones
