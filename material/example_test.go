@@ -103,6 +103,32 @@ func ExampleExtraForPattern() {
 	// 20 % <nil>
 }
 
+// Four chair backs, 48 in of plain goods: the rules disagree, and none knows where
+// the motifs lie. A layout with the motif in the middle of each back takes 51 in.
+func ExamplePatternRules() {
+	damask := material.Roll{Width: 53 * unit.Inch, Repeat: 27 * unit.Inch, Across: 26*unit.Inch + unit.Inch/2}
+	back := 22 * unit.Inch
+	rules, err := material.PatternRules(48*unit.Inch, damask, []unit.Length{back, back, back, back})
+	for _, r := range rules {
+		fmt.Println(r.Length.Decimal(unit.Inch, 1, unit.Up), "by", r.Kind, "-", r.Text)
+	}
+	fmt.Println(err)
+	// Output:
+	// 69.6 in by rule of thumb - plain goods and 45 %, by the sum of both repeats
+	// 102.0 in by rule of thumb - plain goods and a repeat for each of 2 rows of pieces side by side
+	// <nil>
+}
+
+func ExamplePatternYardage() {
+	for _, y := range material.PatternYardage() {
+		if y.Piece == "sofa" {
+			fmt.Println(y.From.Yards(), "to", y.To.Yards(), "yd more,", y.Basis.Status)
+		}
+	}
+	// Output:
+	// 2 to 3 yd more, common practice
+}
+
 func ExampleFurnitureYardage() {
 	for _, y := range material.FurnitureYardage() {
 		if y.Piece == "loose cover, wing chair" {

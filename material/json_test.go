@@ -49,6 +49,8 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	add(err, webbing, webbed)
 	extra, err := material.ExtraForPattern(54*in, 14*in, 0)
 	add(err, extra)
+	rules, err := material.PatternRules(4*unit.Yard, material.Roll{Width: 54 * in, Repeat: 14 * in}, []unit.Length{20 * in})
+	add(err, rules[0])
 	converted, err := material.ConvertByArea(5*unit.Yard, 45*in, 54*in)
 	add(err, converted, material.FurnitureYardage()[0])
 	roll := material.Roll{Name: "stripe", Width: 54 * in, Repeat: 9 * in, Across: 13 * in, Drop: material.Drop{Num: 1, Den: 2}, Nap: true, Even: true, OneWay: true, Up: material.UpToLeft, First: shape.Point{X: in, Y: 2 * in}, Shrinkage: 0.03, Flaws: []material.Flaw{{X: in, Y: 3 * in, Length: in}}}

@@ -22,8 +22,11 @@ var patternBands = []struct {
 	share unit.Ratio
 }{
 	{0, 0}, {14 * unit.Inch, 0.10}, {19 * unit.Inch, 0.15}, {27 * unit.Inch, 0.20},
-	{36 * unit.Inch, 0.25}, {45 * unit.Inch, 0.30}, {54 * unit.Inch, 0.35},
+	{36 * unit.Inch, 0.25}, {45 * unit.Inch, 0.30}, {chartEnd, 0.35},
 }
+
+// chartEnd is the largest sum of repeats in the chart.
+const chartEnd = 54 * unit.Inch
 
 // narrowExtra is added on goods of 50 to 52 in.
 const narrowExtra unit.Ratio = 0.10

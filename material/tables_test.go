@@ -82,8 +82,62 @@ func TestExtraForPatternIsMonotone(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRange)
 }
 
-func TestFurnitureYardageIsFounded(t *testing.T) {
-	for _, y := range material.FurnitureYardage() {
+// What is sold sideways has its horizontal repeat along the roll; beyond the chart
+// two fifths are said; plain goods have no rule.
+func TestPatternRules(t *testing.T) {
+	roll := material.Roll{Width: 54 * in, Repeat: 30 * in, Across: 25 * in}
+	lengths := func(r material.Roll, widths ...unit.Length) []unit.Length {
+		rules, err := material.PatternRules(100*in, r, widths)
+		require.NoError(t, err)
+		var out []unit.Length
+		for _, x := range rules {
+			assert.Equal(t, cite.RuleOfThumb, x.Kind)
+			assert.Equal(t, cite.CommonPractice, x.Basis.Status)
+			out = append(out, x.Length)
+		}
+		return out
+	}
+	assert.Equal(t, []unit.Length{140 * in, 190 * in}, lengths(roll, 20*in, 20*in, 40*in, 14*in, 30*in, 20*in), "40 and 14, 30 and 20, 20 and 20")
+	roll.Up = material.UpToLeft
+	assert.Equal(t, []unit.Length{140 * in, 125 * in}, lengths(roll, 40*in, 14*in))
+	assert.Equal(t, []unit.Length{120 * in}, lengths(material.Roll{Width: 54 * in, Across: 27 * in}, 20*in), "stripes")
+	assert.Equal(t, []unit.Length{127 * in}, lengths(material.Roll{Width: 45 * in, Repeat: 27 * in}, 20*in), "too narrow for the chart")
+	assert.Empty(t, lengths(material.Roll{Width: 54 * in}, 20*in))
+
+	for _, c := range []struct {
+		plain  unit.Length
+		roll   material.Roll
+		widths []unit.Length
+	}{
+		{100 * in, material.Roll{}, nil}, {0, roll, nil}, {100 * in, roll, []unit.Length{55 * in}}, {100 * in, roll, []unit.Length{0}},
+		{100 * in, roll, make([]unit.Length, 10_001)},
+	} {
+		_, err := material.PatternRules(c.plain, c.roll, c.widths)
+		require.Error(t, err)
+	}
+}
+
+// A row more is a repeat more, and pieces fill no fewer rows than their widths would
+// end to end, nor more rows than there are pieces.
+func TestRowsOfPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		roll := material.Roll{Width: 54 * in, Repeat: in}
+		var widths []unit.Length
+		sum := unit.Length(0)
+		for range rapid.IntRange(1, 12).Draw(t, "pieces") {
+			w := unit.Length(rapid.IntRange(1, 54).Draw(t, "width")) * in
+			widths, sum = append(widths, w), sum+w
+			rules, err := material.PatternRules(unit.Metre, roll, widths)
+			require.NoError(t, err)
+			rows := int((rules[1].Length - unit.Metre) / in)
+			assert.LessOrEqual(t, rows, len(widths))
+			assert.GreaterOrEqual(t, unit.Length(rows)*54*in, sum)
+		}
+	})
+}
+
+func TestYardageIsFounded(t *testing.T) {
+	for _, y := range append(material.FurnitureYardage(), material.PatternYardage()...) {
 		assert.NotZero(t, y.Basis.Status, y.Piece)
 		assert.LessOrEqual(t, y.From, y.To, y.Piece)
 		assert.Positive(t, y.From, y.Piece)

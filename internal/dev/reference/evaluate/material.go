@@ -86,6 +86,18 @@ var materialEvaluators = map[string]reference.Evaluator{
 		}
 		return lengthIn(c.Length, u)
 	},
+	"pattern_rows": func(in *reference.Inputs, u string) (reference.Value, error) {
+		roll := material.Roll{Width: in.Length("width"), Repeat: in.Length("repeat")}
+		var widths []unit.Length
+		for range in.Int("pieces") {
+			widths = append(widths, in.Length("piece"))
+		}
+		rules, err := material.PatternRules(in.Length("plain"), roll, widths)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(rules[len(rules)-1].Length, u)
+	},
 	"furniture_yardage": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		piece := in.Text("piece")
 		for _, y := range material.FurnitureYardage() {
