@@ -1,30 +1,33 @@
 // Package nocompile checks programs that must not compile.
 //
 // Each line of a file that is wrong carries a comment `// ERROR "pattern"`. A
-// check type-checks every file on its own and demands exactly those errors:
-// none missing, none besides.
+// check compiles the files of a folder as one package and demands exactly those
+// errors: none missing, none besides.
 package nocompile
 
 import (
+	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
-	"go/ast"
-	"go/parser"
-	"go/token"
-	"go/types"
-	"maps"
+	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strconv"
-
-	"github.com/coverwright/coverwright/internal/dev/compiled"
+	"strings"
 )
 
 var errorComment = regexp.MustCompile(`// ERROR ("(?:[^"\\]|\\.)*"|` + "`[^`]*`)")
 
-// Check type-checks every Go file of dir and lists what differs from its
-// ERROR comments. It is an error when dir has no files, or a file no ERROR.
+// place is a line of a file.
+type place struct {
+	file string
+	line int
+}
+
+// Check compiles the Go files of dir and lists what differs from their ERROR
+// comments. It is an error when dir has no files, or a file no ERROR.
 func Check(dir string) ([]string, error) {
 	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
 	if err != nil {
@@ -33,106 +36,98 @@ func Check(dir string) ([]string, error) {
 	if len(files) == 0 {
 		return nil, fmt.Errorf("%s: no Go files", dir)
 	}
-	fset := token.NewFileSet()
-	imp, err := imports(fset, files)
-	if err != nil {
-		return nil, err
-	}
-	var faults []string
+	want := map[place]*regexp.Regexp{}
 	for _, f := range files {
-		more, err := checkFile(fset, imp, f)
-		if err != nil {
-			return nil, err
-		}
-		faults = append(faults, more...)
-	}
-	return faults, nil
-}
-
-// imports gives an importer of what the files import.
-func imports(fset *token.FileSet, files []string) (types.Importer, error) {
-	paths := map[string]bool{}
-	for _, name := range files {
-		f, err := parser.ParseFile(fset, name, nil, parser.ImportsOnly)
-		if err != nil {
-			return nil, err
-		}
-		for _, spec := range f.Imports {
-			path, err := strconv.Unquote(spec.Path.Value)
-			if err != nil {
-				return nil, err
-			}
-			paths[path] = true
+		if err := wanted(want, f); err != nil {
+			return nil, fmt.Errorf("%s: %w", f, err)
 		}
 	}
-	return compiled.Importer(fset, slices.Sorted(maps.Keys(paths))...)
-}
-
-func checkFile(fset *token.FileSet, imp types.Importer, name string) ([]string, error) {
-	file, err := parser.ParseFile(fset, name, nil, parser.ParseComments)
+	found, err := compile(files)
 	if err != nil {
 		return nil, err
 	}
-	want, err := wanted(fset, file)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	if len(want) == 0 {
-		return nil, fmt.Errorf("%s: no ERROR comment", name)
-	}
 	var faults []string
-	fault := func(line int, format string, args ...any) {
-		faults = append(faults, fmt.Sprintf("%s:%d: %s", filepath.Base(name), line, fmt.Sprintf(format, args...)))
+	fault := func(at place, format string, args ...any) {
+		faults = append(faults, fmt.Sprintf("%s:%d: %s", at.file, at.line, fmt.Sprintf(format, args...)))
 	}
-	met := map[int]bool{}
-	conf := types.Config{Importer: imp, Error: func(err error) {
-		var te types.Error
-		if !errors.As(err, &te) {
-			fault(0, "%v", err)
-			return
-		}
-		line := fset.Position(te.Pos).Line
-		pattern, ok := want[line]
+	met := map[place]bool{}
+	for _, f := range found {
+		pattern, ok := want[f.at]
 		switch {
 		case !ok:
-			fault(line, "unexpected error: %s", te.Msg)
-		case !pattern.MatchString(te.Msg):
-			fault(line, "error %q does not match %q", te.Msg, pattern)
+			fault(f.at, "unexpected error: %s", f.text)
+		case !pattern.MatchString(f.text):
+			fault(f.at, "error %q does not match %q", f.text, pattern)
 		}
-		met[line] = true
-	}}
-	_, _ = conf.Check(file.Name.Name, fset, []*ast.File{file}, nil) //nolint:errcheck // errors went to the function above
-	for line, pattern := range want {
-		if !met[line] {
-			fault(line, "compiles, but should fail with %q", pattern)
+		met[f.at] = true
+	}
+	for at, pattern := range want {
+		if !met[at] {
+			fault(at, "compiles, but should fail with %q", pattern)
 		}
 	}
 	return faults, nil
 }
 
-// wanted gives the pattern of each line that must fail.
-func wanted(fset *token.FileSet, file *ast.File) (map[int]*regexp.Regexp, error) {
-	want := map[int]*regexp.Regexp{}
-	for _, group := range file.Comments {
-		for _, c := range group.List {
-			m := errorComment.FindStringSubmatch(c.Text)
-			if m == nil {
-				continue
-			}
-			text := m[1]
-			if text[0] == '"' { // patterns keep their backslashes
-				text = "`" + text[1:len(text)-1] + "`"
-			}
-			pattern, err := strconv.Unquote(text)
+// wanted adds the pattern of each line of a file that must fail.
+func wanted(want map[place]*regexp.Regexp, name string) error {
+	text, err := os.ReadFile(name) //nolint:gosec // a test file of this repository
+	if err != nil {
+		return err
+	}
+	before := len(want)
+	for i, line := range strings.Split(string(text), "\n") {
+		m := errorComment.FindStringSubmatch(line)
+		if m == nil {
+			continue
+		}
+		re, err := regexp.Compile(m[1][1 : len(m[1])-1]) // patterns keep their backslashes
+		if err != nil {
+			return err
+		}
+		want[place{filepath.Base(name), i + 1}] = re
+	}
+	if len(want) == before {
+		return errors.New("no ERROR comment")
+	}
+	return nil
+}
+
+// complaint is an error of the compiler.
+type complaint struct {
+	at   place
+	text string
+}
+
+var position = regexp.MustCompile(`^(?:.*[/\\])?([^/\\]+\.go):(\d+)(?::\d+)?: (.*)`)
+
+// compile gives every error of the compiler in a package of these files.
+func compile(files []string) ([]complaint, error) {
+	args := append([]string{"build", "-o", os.DevNull, "-gcflags=-e"}, files...)
+	out, err := exec.Command("go", args...).CombinedOutput() //nolint:gosec // test files of this repository
+	var exit *exec.ExitError
+	if err != nil && !errors.As(err, &exit) {
+		return nil, err
+	}
+	var found []complaint
+	for lines := bufio.NewScanner(bytes.NewReader(out)); lines.Scan(); {
+		text := lines.Text()
+		m := position.FindStringSubmatch(text)
+		switch {
+		case m != nil:
+			line, err := strconv.Atoi(m[2])
 			if err != nil {
 				return nil, err
 			}
-			re, err := regexp.Compile(pattern)
-			if err != nil {
-				return nil, err
-			}
-			want[fset.Position(c.Pos()).Line] = re
+			found = append(found, complaint{place{m[1], line}, m[3]})
+		case strings.HasPrefix(text, "\t") && len(found) > 0: // it goes on
+			found[len(found)-1].text += "\n" + text
+		case !strings.HasPrefix(text, "#"):
+			return nil, fmt.Errorf("go build: %s", out)
 		}
 	}
-	return want, nil
+	if err != nil && len(found) == 0 {
+		return nil, fmt.Errorf("go build: %w: %s", err, out)
+	}
+	return found, nil
 }

@@ -1,7 +1,8 @@
 package rules
 
 import (
-	"go/types"
+	"go/ast"
+	"go/token"
 )
 
 // MostNames is how many names a public package may export. One that grows past
@@ -12,26 +13,28 @@ const MostNames = 120
 // Methods are not counted, and the constants of a type of p, such as those of an
 // enumeration or the units of a quantity, count together with it as one.
 func Names(p Package) (int, error) {
-	pkg, err := imported(p)
+	m, err := written()
 	if err != nil {
 		return 0, err
 	}
 	n := 0
-	for _, name := range pkg.Scope().Names() {
-		obj := pkg.Scope().Lookup(name)
-		if obj.Exported() && !ofOwnType(obj) {
+	for name, d := range m.scopes[p.ImportPath].names {
+		if ast.IsExported(name) && !m.scopes.ofOwnType(d) {
 			n++
 		}
 	}
 	return n, nil
 }
 
-// ofOwnType tells whether obj is a constant of an exported type of its package.
-func ofOwnType(obj types.Object) bool {
-	c, ok := obj.(*types.Const)
-	if !ok {
+// ofOwnType tells whether d is a constant of an exported type of its package.
+func (all scopes) ofOwnType(d *decl) bool {
+	if d.tok != token.CONST {
 		return false
 	}
-	t, ok := c.Type().(*types.Named)
-	return ok && t.Obj().Pkg() == obj.Pkg() && t.Obj().Exported()
+	t, of := all.constant(d)
+	if t == nil {
+		return false
+	}
+	own := all.find(of, t)
+	return own != nil && own.in == d.in && own.tok == token.TYPE && !own.alias && own.name.IsExported()
 }

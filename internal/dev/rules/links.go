@@ -36,6 +36,7 @@ func Sources() ([]Source, Symbols, error) {
 type module struct {
 	sources []Source
 	symbols Symbols
+	scopes  scopes
 }
 
 var written = sync.OnceValues(func() (module, error) {
@@ -44,7 +45,7 @@ var written = sync.OnceValues(func() (module, error) {
 		return module{}, err
 	}
 	var out []Source
-	symbols := Symbols{}
+	symbols, top := Symbols{}, scopes{}
 	for _, p := range all {
 		if p.ImportPath != Module && !strings.HasPrefix(p.ImportPath, Module+"/") {
 			continue
@@ -60,10 +61,11 @@ var written = sync.OnceValues(func() (module, error) {
 			declared(f, names)
 		}
 		symbols[p.ImportPath] = names
+		top[p.ImportPath] = scopeOf(s.fset, s.files[:len(p.GoFiles)])
 		out = append(out, s)
 	}
 	slices.SortFunc(out, func(a, b Source) int { return strings.Compare(a.ImportPath, b.ImportPath) })
-	return module{out, symbols}, nil
+	return module{out, symbols, top}, nil
 })
 
 // declared adds what a file declares.
