@@ -44,6 +44,7 @@ type Flow struct {
 
 // PieceFlow is where the pattern lies on a piece.
 type PieceFlow struct {
+	Name   string    `json:"name"`
 	Across FlowGroup `json:"across,omitzero"`
 	Along  FlowGroup `json:"along,omitzero"`
 	// Motif is the point that shows the motif; in a direction in which the group is
@@ -531,7 +532,7 @@ func (f *flowing) solve() Flow {
 		return t.at[i]
 	}
 	for i := range n {
-		p := PieceFlow{Across: group(across, i, 0), Along: group(along, i, 1), Motif: shape.Point{X: base(across, i), Y: base(along, i)},
+		p := PieceFlow{Name: f.nodes[i].name, Across: group(across, i, 0), Along: group(along, i, 1), Motif: shape.Point{X: base(across, i), Y: base(along, i)},
 			Or: f.or[i], Wished: f.wished[i]}
 		if fit, _, _, err := f.cover.Panels[f.nodes[i].panel].fitted(); err == nil { // it was drawn
 			p.Width = fit.Seam

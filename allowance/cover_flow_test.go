@@ -111,7 +111,7 @@ func TestFlowOneWay(t *testing.T) {
 	assert.Zero(t, side.Across)
 	assert.True(t, back.Along.Placed && side.Along.Placed, "the level comes with it")
 	assert.Equal(t, on(10, 3).Y, side.Motif.Y)
-	assert.Equal(t, allowance.PieceFlow{Width: 20 * unit.Inch}, apart)
+	assert.Equal(t, allowance.PieceFlow{Name: "apart", Width: 20 * unit.Inch}, apart)
 
 	f, err = b.c.Flow(sewnGoods(), nil)
 	require.NoError(t, err)

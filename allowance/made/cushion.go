@@ -114,6 +114,10 @@ type Cushion struct {
 	// there, under the name of the edge. Where nothing is sewn to it, it is plain.
 	Attached string `json:"attached,omitempty"`
 
+	// Pattern is which way the pattern of a boxed cushion runs on from the upper
+	// plate over the boxing at the front; it must be of the same goods.
+	Pattern allowance.PatternWay `json:"pattern,omitzero"`
+
 	RoundFront bool `json:"round_front,omitempty"` // of a waterfall
 	// BackThickness makes a boxed cushion of width and depth a wedge: Thickness is
 	// that at the front. Its top slopes, so it is joined at its four corners.
@@ -220,7 +224,7 @@ func (c Cushion) check() error {
 		{"left_ear", c.LeftEar != 0, plated}, {"right_ear", c.RightEar != 0, plated}, {"ear_depth", c.EarDepth != 0, plated},
 		{"thickness", c.Thickness != 0, c.Kind != KnifeEdge && c.Kind != Bolster}, {"depth", c.Depth != 0, c.Kind != Round},
 		{"pocket", c.Pocket != 0, ring && c.Zip}, {"zip_length", c.ZipLength != 0, c.Zip && c.Kind != Waterfall}, {"round_front", c.RoundFront, c.Kind == Waterfall},
-		{"pair", c.Pair, plated && c.BackThickness == 0},
+		{"pair", c.Pair, plated && c.BackThickness == 0}, {"pattern", c.Pattern != 0, c.Kind == Boxed},
 		{"back_thickness", c.BackThickness != 0, c.Kind == Boxed && c.Outline.IsZero() && c.LeftEar == 0 && c.RightEar == 0 && c.ZipLength == 0 && c.Pocket == 0},
 		{"bottom", c.Bottom != Goods{}, c.Kind != Waterfall && c.Kind != Bolster}, {"top_stitch", c.TopStitch, c.Cord == 0 && !c.GatheredEnds},
 	} {

@@ -46,6 +46,9 @@ func (c Cushion) boxed(p plate, k unit.Length) (Part, error) {
 		return Part{}, err
 	}
 	cover.Seams = append(cover.Seams, lower...)
+	if cover.Meets, err = c.runsOn(p, b, cut.Pieces); err != nil {
+		return Part{}, err
+	}
 	core, err := coreOf(p.outline, c.Thickness, k)
 	return Part{Cover: cover, Boxing: &cut, Core: core}, err
 }

@@ -93,6 +93,9 @@ func (c Cushion) wedge(p plate, k unit.Length) (Part, error) {
 		below.Opening = w
 	}
 	cover.Seams = append(cover.Seams, above, below)
+	if c.Pattern != allowance.NoPattern {
+		cover.Meets = []allowance.Meet{c.runsOver(run(edgeOf("top plate", "front")), edgeOf("boxing front", "top"))}
+	}
 	core, err := coreOf(p.outline, front, k)
 	core.BackThickness = back
 	return Part{Cover: cover, Core: core}, err

@@ -17,24 +17,19 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 	if err != nil {
 		return w.faults(err)
 	}
-	var f faults
-	next := 0 // of the pieces, which stand in the order of the panels
-	for i, p := range w.cover.Panels {
-		n := p.Copies()
-		if p.Pair {
-			n *= 2
-		}
-		first := len(o.pieces)
-		f = append(f, o.cutPieces(w, i, work, next, n, c)...)
-		if next += n; len(o.pieces) > first {
-			o.pieces[first].ZipTape = tapeOn(work.Pieces[next-n:next], work.Zips)
-		}
+	flow, f := o.flows(w, c, goods)
+	if len(f) > 0 {
+		return f
 	}
+	f = append(f, o.cutPieces(w, work, flow, c)...)
 	strips, err := w.pullStrips(work, c)
 	if err != nil {
 		f = append(f, moved(err, w.place))
 	}
 	a := Assembly{Piece: w.piece, Part: w.alone(), Count: w.count, Cover: w.cover, Work: work, PullStrips: strips}
+	if len(flow.Crossings)+len(w.motifs) > 0 {
+		a.Pattern = &flow.PatternFlow
+	}
 	for _, r := range work.Rows {
 		sewn := w.row(r)
 		sewn.part, sewn.inOrder = a.Part, true
@@ -57,7 +52,7 @@ func tapeOn(pieces []allowance.CoverPiece, zips []allowance.ZipRun) unit.Length 
 
 // alone names the made-up part that the cover is, if it is one.
 func (w whole) alone() string {
-	if w.at == w.of[0].at {
+	if len(w.of) > 0 && w.at == w.of[0].at {
 		return w.of[0].part
 	}
 	return ""
@@ -84,51 +79,62 @@ type joined []error
 
 func (j joined) Unwrap() []error { return j }
 
-// cutPieces makes a line of the cut list of the pieces of a panel that are cut
-// alike, left and right hands together.
-func (o *cutting) cutPieces(w whole, i int, work allowance.CoverWork, from, n int, c catalog) faults {
+// cutPieces makes the lines of the cut list: pieces of a panel that are cut alike and
+// lie alike on the pattern, left and right hands together.
+func (o *cutting) cutPieces(w whole, work allowance.CoverWork, flow flowed, c catalog) faults {
 	var f faults
-	panel := w.cover.Panels[i]
-	g, _, _ := c.find(panel.Goods) //nolint:errcheck // the cover was made with it
-	done := make([]bool, n)
-	for k := range n {
-		if done[k] {
-			continue
+	done := make([]bool, len(work.Pieces))
+	from := 0 // the pieces stand in the order of the panels
+	for i, panel := range w.cover.Panels {
+		g, _, _ := c.find(panel.Goods) //nolint:errcheck // the cover was made with it
+		n := panel.Copies()
+		if panel.Pair {
+			n *= 2
 		}
-		first := work.Pieces[from+k]
-		name := panel.Name
-		var alike []int
-		rights := 0
-		for m := k; m < n; m++ {
-			p := work.Pieces[from+m]
-			if done[m] || !first.CutLike(p) {
+		to := from + n
+		for k := from; k < to; k++ {
+			if done[k] {
 				continue
 			}
-			done[m] = true
-			alike = append(alike, from+m)
-			if p.Hand == allowance.RightHand {
-				rights++
+			first := work.Pieces[k]
+			var alike []int
+			rights := 0
+			for m := k; m < to; m++ {
+				p := work.Pieces[m]
+				if done[m] || !first.CutLike(p) || !flow.lies[k].alike(flow.lies[m], p.Hand != first.Hand) {
+					continue
+				}
+				done[m] = true
+				alike = append(alike, m)
+				if p.Hand == allowance.RightHand {
+					rights++
+				}
 			}
+			name := panel.Name
+			if len(alike) < n {
+				name = first.Name
+			}
+			if w.alone() != "" {
+				name = w.of[i].nameOf(name)
+			} else {
+				name = w.of[i].nameIn(name)
+			}
+			line := w.line(i, name, g)
+			line.Count, line.Pair, line.lies = len(alike)*w.count, 2*rights == len(alike), flow.lies[k]
+			of := panel
+			of.Panel = first.Panel
+			line.Assembly, line.Pieces = len(o.assembly)+1, alike
+			line.Hand, line.Letters, line.Uses = first.Hand, first.Marks, first.Uses
+			if k == from {
+				line.ZipTape = tapeOn(work.Pieces[from:to], work.Zips)
+			}
+			if _, err := line.size(of, w.of[i]); err != nil {
+				f = append(f, moved(unit.InField(unit.Path("panels").At(i), err), w.place))
+				break // its other pieces would only say the same
+			}
+			o.pieces = append(o.pieces, line)
 		}
-		if len(alike) < n {
-			name = first.Name
-		}
-		if w.alone() != "" {
-			name = w.of[i].nameOf(name)
-		} else {
-			name = w.of[i].nameIn(name)
-		}
-		line := w.line(i, name, g)
-		line.Count, line.Pair = len(alike)*w.count, 2*rights == len(alike)
-		line.Assembly, line.Pieces = len(o.assembly)+1, alike
-		line.Hand, line.Letters, line.Uses = first.Hand, first.Marks, first.Uses
-		of := panel
-		of.Panel = first.Panel
-		if _, err := line.size(of, w.of[i]); err != nil {
-			f = append(f, moved(unit.InField(unit.Path("panels").At(i), err), w.place))
-			return f
-		}
-		o.pieces = append(o.pieces, line)
+		from = to
 	}
 	return f
 }
@@ -181,7 +187,7 @@ func (o *cutting) weltStrips(w whole, work allowance.CoverWork, c catalog) fault
 			continue
 		}
 		strips.add(part, cover)
-		f = append(f, o.apart(strips, c)...)
+		f = append(f, o.apart(strips, c, nil)...)
 	}
 	return f
 }

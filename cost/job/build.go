@@ -74,12 +74,16 @@ type draft struct {
 }
 
 // prepare runs the stages that need no layout, and gathers their faults.
-func prepare(ctx context.Context, s Spec) (draft, error) {
+func prepare(ctx context.Context, s Spec) (draft, error) { return prepareIn(ctx, s, false) }
+
+// prepareIn does so in the goods of the job, or in those of an option.
+func prepareIn(ctx context.Context, s Spec, option bool) (draft, error) {
 	f := s.heading()
 	s, from, own := s.fromKinds()
 	f = append(f, own...)
 	d := draft{spec: s, from: from}
 	goods, own := goodsOf(s)
+	goods.option, goods.from = option, from
 	f = append(f, own...)
 	covers, own := coversOf(s, goods)
 	f = append(f, own...)
@@ -185,7 +189,7 @@ func alternatives(ctx context.Context, s Spec) ([]draft, error) {
 		if err != nil {
 			return nil, faults{unit.InField(unit.Path("options").At(i), err)}.err()
 		}
-		d, err := prepare(ctx, alt)
+		d, err := prepareIn(ctx, alt, true)
 		var found Faults
 		if errors.As(err, &found) {
 			var f faults

@@ -5,7 +5,6 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
-	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -32,6 +31,7 @@ type whole struct {
 	count   int // for all pieces of furniture
 	cover   allowance.Cover
 	of      []covered // of each panel, the part it belongs to
+	motifs  []wished
 	origins []origin
 	strips  []stripped
 }
@@ -40,7 +40,6 @@ type whole struct {
 type wish struct {
 	railroad  bool
 	unmatched bool
-	motif     *shape.Point
 	shade     int // group, from 1
 	join      *layout.Piecing
 	leather   leather
@@ -117,10 +116,17 @@ func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f 
 		}
 	}
 	if p.related() && len(f) == 0 { // what is missing would only lead to more faults
-		f = append(f, p.relate(at, &own)...)
+		f = append(f, p.relate(at, &own, c)...)
 		if len(own.cover.Panels) == 0 {
 			f.add(at.Dot("panels"), check.Required("", "the panels that the seams join"))
 		}
+	}
+	if len(f) == 0 {
+		all := []*whole{&own}
+		for i := range alone {
+			all = append(all, &alone[i])
+		}
+		f = takes(all, p.motifsOf(at))
 	}
 	return own, alone, f
 }

@@ -49,6 +49,9 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 		m.Cord, m.Bias, m.Welt = c.Welt.Cord, c.Welt.Bias, welts.ID
 		f.add(at.Dot("welt.cord"), check.Positive("", c.Welt.Cord))
 	}
+	if top.ID != boxing.ID && goods.lenient(at) {
+		m.Pattern = allowance.NoPattern
+	}
 	if len(f) > 0 {
 		return covered{}, f
 	}
@@ -64,7 +67,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 func (c CushionSpec) sized(at unit.Path) (made.Cushion, faults) {
 	m := made.Cushion{Kind: c.Kind, Width: c.Width, Depth: c.Depth, LeftEar: c.LeftEar, RightEar: c.RightEar, EarDepth: c.EarDepth, Back: c.ZipEdge,
 		Front: c.FrontEdge, Thickness: c.Thickness, BackThickness: c.BackThickness, Pair: c.Pair, TopStitch: c.TopStitch, Attached: c.Attached, Zip: c.Zip, ZipLength: c.ZipBack,
-		Pocket: c.Pocket, Fit: c.fit(), CoreGiven: c.FillingGiven, Taper: c.Taper, Rise: c.Rise, GatheredEnds: c.GatheredEnds, RoundFront: c.RoundFront}
+		Pocket: c.Pocket, Fit: c.fit(), CoreGiven: c.FillingGiven, Taper: c.Taper, Rise: c.Rise, GatheredEnds: c.GatheredEnds, RoundFront: c.RoundFront, Pattern: c.Pattern}
 	for _, x := range []struct {
 		given *unit.Length
 		to    *allowance.Override
@@ -102,6 +105,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && rectangular},
 		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0},
 		{"pair", c.Pair, c.plated() && c.BackThickness == 0},
+		{"pattern", c.Pattern != 0, c.Kind == made.Boxed},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},
 		{"right_ear", c.RightEar != 0, c.plated() && c.Outline == nil},

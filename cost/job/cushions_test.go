@@ -173,7 +173,7 @@ func TestOptionChangesGoodsOfSeams(t *testing.T) {
 func TestJoinedPanelIsNotToldAsMatched(t *testing.T) {
 	t.Parallel()
 	s := madeJob(t, `{"name": "bench", "panels": [{"name": "front", "goods": "cloth", "width": "80 in", "length": "10 in", "join": {"along_width": true, "least": "10 in", "most": 2}},
-		{"name": "end", "goods": "cloth", "width": "20 in", "length": "10 in"}]}`)
+		{"name": "end", "goods": "cloth", "width": "20 in", "length": "10 in", "motif": "10 in, 5 in"}]}`)
 	s.Goods[0].Nap, s.Goods[0].Repeat = false, 9*unit.Inch
 	o, err := Build(t.Context(), s, quick)
 	require.NoError(t, err)
@@ -181,7 +181,7 @@ func TestJoinedPanelIsNotToldAsMatched(t *testing.T) {
 	for _, c := range o.Cuts {
 		grain[c.Part] = c.Grain
 	}
-	assert.Equal(t, map[string]string{"front": "up the roll, off the repeat", "end": "up the roll, on the repeat"}, grain)
+	assert.Equal(t, map[string]string{"front": "up the roll, unmatched", "end": "up the roll, on the repeat"}, grain)
 	assert.Equal(t, []string{"bench: front"}, o.Purchases[0].OffRepeat())
 	said := 0
 	for _, c := range o.Cautions {

@@ -20,7 +20,7 @@ type piece struct {
 	goods GoodsSpec
 	lives thread.Exposure
 	turn  layout.Turn
-	free  bool // any way, and off the repeat
+	lies  laying // on the pattern
 	wish  wish
 }
 
@@ -44,6 +44,7 @@ type cutting struct {
 	pieces   []piece
 	rows     []row
 	assembly []Assembly
+	commons  int // of pieces that lie on the pattern alike
 }
 
 // cutAll cuts every panel of the covers, and notes the rows of stitching that
@@ -61,7 +62,7 @@ func cutAll(ctx context.Context, covers []whole, c catalog) (cutting, faults, er
 		if len(w.cover.Seams)+len(w.cover.Fastenings) > 0 {
 			own = out.assemble(w, c, goods)
 		} else {
-			own = out.apart(w, c)
+			own = out.apart(w, c, goods)
 		}
 		f = append(f, own...)
 	}
@@ -70,8 +71,12 @@ func cutAll(ctx context.Context, covers []whole, c catalog) (cutting, faults, er
 
 // apart cuts the panels of a cover whose edges are not joined: each works from
 // its own edges.
-func (o *cutting) apart(w whole, c catalog) faults {
-	var f faults
+func (o *cutting) apart(w whole, c catalog, goods map[string]allowance.SewnGoods) faults {
+	flow, f := o.flows(w, c, goods)
+	if len(f) > 0 {
+		return f
+	}
+	from := 0
 	for i, p := range w.cover.Panels {
 		g, _, _ := c.find(p.Goods) //nolint:errcheck // the cover was made with it
 		of := w.of[i]
@@ -80,6 +85,15 @@ func (o *cutting) apart(w whole, c catalog) faults {
 		if p.Pair {
 			cut.Count *= 2
 		}
+		n := cut.Count / w.count
+		cut.lies = flow.lies[from]
+		for k := range n {
+			if !cut.lies.alike(flow.lies[from+k], p.Pair && k >= p.Copies()) {
+				f.add(of.at, check.Refuse("", flow.Pieces[from+k].Name, ErrMisplaced, "copies that lie on the pattern alike, or a panel of its own"))
+				return f
+			}
+		}
+		from += n
 		sewn, err := cut.size(p, of)
 		if err != nil {
 			// The fields of a panel, in the words of the file.
@@ -112,7 +126,7 @@ func (w whole) row(r allowance.CoverRow) row {
 // a made-up part carries what the bench must know of all of it.
 func (w whole) line(i int, part string, g GoodsSpec) piece {
 	p, of := w.cover.Panels[i], w.of[i]
-	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, free: p.Free || of.wish.unmatched, turn: layout.KeepGrain,
+	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, turn: layout.KeepGrain,
 		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt}}
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
 		out.Bias, out.Channels, out.Boxing, out.Tufting = of.bench.bias, of.bench.channels, of.bench.boxing, of.bench.tufting
@@ -196,11 +210,10 @@ func (p *piece) shaped(panel allowance.Panel) (row, error) {
 	return row{CoverRow: allowance.RowOn(p.Part, p.Goods, length, layers), piece: p.Piece}, nil
 }
 
-// grain words how a piece lies on its goods. Strips and joined panels lie off the
-// repeat of a pattern.
+// grain words how a piece lies on its goods.
 func (p piece) grain() string {
-	if p.free || p.wish.join != nil {
-		return strings.Replace(p.goods.grain(), "on the repeat", "off the repeat", 1)
+	if p.lies.phase.Axes == layout.Unbound || p.wish.join != nil {
+		return strings.Replace(p.goods.grain(), "on the repeat", "unmatched", 1)
 	}
 	return p.goods.grain()
 }
@@ -230,7 +243,7 @@ func (p *piece) strip(panel allowance.CoverPanel) error {
 	if p.Bias != nil {
 		p.Grain = "square to the grain; the strip runs at 45 degrees"
 	}
-	p.wish.railroad, p.wish.motif, p.wish.shade, p.wish.join = false, nil, 0, nil
+	p.wish.railroad, p.wish.shade, p.wish.join = false, 0, nil
 	area, err := width.By(length)
 	if err == nil {
 		p.Area, err = area.Times(p.Count)

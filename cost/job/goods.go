@@ -16,6 +16,18 @@ import (
 type catalog struct {
 	all   []GoodsSpec
 	sound []GoodsSpec
+	// What the pattern is to do was said of other goods, in an option, or by a kind:
+	// it means nothing where the goods have none.
+	option bool
+	from   origins
+}
+
+// lenient tells whether a relation was said of other goods.
+func (c catalog) lenient(at unit.Path) bool {
+	_, piece, _, rest := at.Head()
+	list, i, indexed, _ := rest.Head()
+	places := c.from.pieces[piece][list]
+	return c.option || indexed && i < len(places) && places[i] < 0
 }
 
 // goodsOf checks the goods of a job.

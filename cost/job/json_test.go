@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
@@ -41,6 +42,8 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	price, err := cost.ParseMoney("7.50 USD")
 	require.NoError(t, err)
 	typical = append(typical, SeamFinish{Kind: allowance.WeltedJoin, Handling: unit.Inch}, CrossingSpec{Pattern: allowance.AlongOnly, Gap: unit.Inch},
+		MotifSpec{On: "back", At: &shape.Point{X: unit.Inch}, Way: allowance.AcrossOnly, Alike: "backs"}, PatternFlow{Breaks: []PatternBreak{{Crossing: 1, Off: shape.Point{X: unit.Inch}}}},
+		PatternBreak{Piece: 2, Off: shape.Point{Y: unit.Inch}},
 		PullStrip{Panel: "back", Saved: unit.SquareInch}, CutLine{Part: "wing 1 and 2", Cuts: []int{0, 1}},
 		PillowForm{Piece: "sofa", Part: "pillow", Count: 2, Width: unit.Foot, Depth: unit.Foot, Priced: true}, PillowFormSpec{Price: price},
 		StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})

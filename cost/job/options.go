@@ -115,8 +115,6 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 		p.Skirts = changed(p.Skirts, func(x *SkirtSpec) { to(&x.Goods) })
 		p.Tufted = changed(p.Tufted, func(x *TuftedSpec) { to(&x.Goods) })
 		p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods); to(&x.Lining) })
-		p.Seams = changed(p.Seams, func(x *SeamSpec) { to(&x.Welt); to(&x.Backing) })
-		p.Trims = changed(p.Trims, func(x *TrimSpec) { to(&x.Welt) })
 	}
 	for i := range out.Pieces {
 		p := &out.Pieces[i]
@@ -131,9 +129,6 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 func (q *PanelSpec) suit(g GoodsSpec) {
 	if g.Kind != HideGoods {
 		q.Grain, q.Grade, q.Marks, q.Stretch = Grain{}, 0, 0, nil
-	}
-	if g.Repeat == 0 && g.RepeatAcross == 0 {
-		q.Motif = nil
 	}
 	if !slices.ContainsFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade }) {
 		q.Shade = ""

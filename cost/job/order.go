@@ -51,6 +51,8 @@ type Assembly struct {
 	Count int                 `json:"count"`          // for all pieces of furniture
 	Cover allowance.Cover     `json:"cover"`
 	Work  allowance.CoverWork `json:"work"`
+	// Pattern is how the pattern of its goods runs over it.
+	Pattern *PatternFlow `json:"pattern,omitempty"`
 	// PullStrips are those of the cover, and edges that might have one.
 	PullStrips []PullStrip `json:"pull_strips,omitempty"`
 }

@@ -33,7 +33,7 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	p.Edges, f = q.edges(at, o)
 	out := covered{
 		cover: allowance.Cover{Panels: []allowance.CoverPanel{{Panel: p, Goods: g.ID, Pair: q.Pair, Lines: q.Lines}}},
-		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, motif: q.Motif, leather: q.leather(),
+		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, leather: q.leather(),
 			shade: 1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
 	}
 	if q.Shade == "" {
@@ -83,14 +83,6 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 	var f faults
 	if q.MayRailroad && g.directed() {
 		f.add(at.Dot("may_railroad"), check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
-	}
-	if q.Motif != nil {
-		switch {
-		case g.Repeat == 0 && g.RepeatAcross == 0:
-			f.misplaced(at.Dot("motif"), "goods with a repeat")
-		case q.Unmatched:
-			f.misplaced(at.Dot("motif"), "motif or unmatched, not both")
-		}
 	}
 	if q.Shade != "" && !slices.ContainsFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade }) {
 		names := make([]string, len(g.Shades))

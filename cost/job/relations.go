@@ -42,14 +42,14 @@ func (p Furniture) names(part string) bool {
 
 // relate adds the relations of the piece of furniture to its cover, and notes
 // where each comes from.
-func (p Furniture) relate(at unit.Path, w *whole) faults {
+func (p Furniture) relate(at unit.Path, w *whole, goods catalog) faults {
 	var strips []stripped
 	c := &w.cover
 	own := len(c.Seams) // those of nested covers stand first
 	for i, s := range p.Seams {
 		seam := allowance.Seam{Name: s.Name, Kind: s.Finish.Kind, Allowance: s.Finish.Allowance, Handling: s.Finish.Handling,
 			Cord: s.Cord, Welt: s.Welt, Bias: s.Bias, Row: s.Row, Backing: s.Backing, Tape: s.Zip, Fullness: s.Fullness,
-			Stretched: s.Stretched, FlatEnds: s.FlatEnds, Pattern: s.crossing()}
+			Stretched: s.Stretched, FlatEnds: s.FlatEnds, Pattern: w.crossing(s.CrossingSpec, s.Sew, s.To, goods.lenient(at.Dot("seams").At(i)))}
 		for _, side := range []allowance.Side{s.Sew, s.To, s.And} {
 			if len(side) > 0 {
 				seam.Sides = append(seam.Sides, side)
@@ -94,7 +94,7 @@ func (p Furniture) relate(at unit.Path, w *whole) faults {
 	}
 	for i, m := range p.Meets {
 		w.origin(unit.Path("meets").At(len(c.Meets)), at.Dot("meets").At(i), false)
-		c.Meets = append(c.Meets, allowance.Meet{Sides: []allowance.MeetSide{{Side: m.Meet, In: m.In}, {Side: m.To, In: m.ToIn}}, Pattern: m.crossing()})
+		c.Meets = append(c.Meets, allowance.Meet{Sides: []allowance.MeetSide{{Side: m.Meet, In: m.In}, {Side: m.To, In: m.ToIn}}, Pattern: w.crossing(m.CrossingSpec, m.Meet, m.To, goods.lenient(at.Dot("meets").At(i)))})
 	}
 	return w.sewStrips(strips)
 }
@@ -125,7 +125,11 @@ func (p Furniture) twin(side allowance.Side) allowance.Side {
 	return allowance.Side{twin}
 }
 
-func (c CrossingSpec) crossing() allowance.Crossing {
+// crossing says how the pattern runs from a side to another.
+func (w *whole) crossing(c CrossingSpec, from, to allowance.Side, lenient bool) allowance.Crossing {
+	if lenient && len(from) > 0 && len(to) > 0 && w.goodsOf(from[0].Panel) != w.goodsOf(to[0].Panel) {
+		return allowance.Crossing{}
+	}
 	return allowance.Crossing{Way: c.Pattern, Point: c.Point, Gap: c.Gap, Hidden: c.Hidden}
 }
 

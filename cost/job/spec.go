@@ -441,6 +441,9 @@ type CushionSpec struct {
 	// middle; where leather or vinyl would not stretch over it, the plates are bowed.
 	Rise         unit.Length `json:"rise,omitzero"`
 	GatheredEnds bool        `json:"gathered_ends,omitzero"` // draws the ends of a bolster up to buttons, in place of round ends
+	// Pattern is which way the pattern of a boxed cushion runs on from the top over
+	// the boxing at the front; not at all when not given.
+	Pattern allowance.PatternWay `json:"pattern,omitzero"`
 	// RoundFront gives a waterfall cushion a half-round front.
 	RoundFront bool `json:"round_front,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.

@@ -138,6 +138,7 @@ func rollTask(g GoodsSpec, pieces []piece) (task, faults) {
 	roll := g.roll()
 	t := task{name: g.Name, job: layout.Job{Roll: &roll, Gap: g.Gap}}
 	var f faults
+	common := map[int]int{} // read by key only
 	for _, s := range g.Shades {
 		t.job.Shades = append(t.job.Shades, layout.Shade{Window: s.Window})
 	}
@@ -145,11 +146,11 @@ func rollTask(g GoodsSpec, pieces []piece) (task, faults) {
 		q, err := p.laid()
 		f.add(p.at, err)
 		q.Turn, q.Shade, q.Join = p.turn, p.wish.shade, p.wish.join
-		switch {
-		case p.free:
-			q.Phase.Axes = layout.Unbound
-		case roll.Patterned() && p.wish.join == nil:
-			q.Phase = layout.OnMotif(p.matchPoint())
+		if q.Phase = p.phase(); p.lies.common != 0 {
+			if common[p.lies.common] == 0 {
+				common[p.lies.common] = len(common) + 1
+			}
+			q.Phase.Common = common[p.lies.common]
 		}
 		t.shaped = t.shaped || !p.Rectangular()
 		t.job.Pieces = append(t.job.Pieces, q)
@@ -197,26 +198,16 @@ func (p piece) laid() (layout.Piece, error) {
 	return q, err
 }
 
-// matchPoint gives the point of the cut piece that lies on a motif: the one asked
-// for, or the lower left corner of the box round it.
-func (p piece) matchPoint() shape.Point {
-	if p.Panel == nil {
-		return shape.Point{}
+// phase gives how the piece lies on the pattern, in the axes of its cut line.
+func (p piece) phase() layout.Phase {
+	if p.lies.phase.Axes == layout.Unbound || p.wish.join != nil {
+		return unbound.phase
 	}
-	low, _ := corners(p.Panel.CutLine)
-	m := p.wish.motif
-	if m == nil {
-		return low
+	var corner shape.Point
+	if p.Panel != nil { // the fit keeps the corner of the box in place
+		corner, _ = p.Outline.Bounds()
 	}
-	// From the finished panel to the seam line, which keeps the corner of the
-	// box in place.
-	foot, _ := p.Outline.Bounds()
-	x, errX := m.X.MulDiv(int(p.Panel.Across.Seam), int(p.Finished.Width), unit.Nearest)
-	y, errY := m.Y.MulDiv(int(p.Panel.Along.Seam), int(p.Finished.Length), unit.Nearest)
-	if errX != nil || errY != nil { // sides are at most 400 in
-		return low
-	}
-	return shape.Point{X: foot.X + x, Y: foot.Y + y}
+	return p.lies.on(corner)
 }
 
 // outline is the cut line: that of the panel, or a rectangle for a strip.
