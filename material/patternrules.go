@@ -48,8 +48,8 @@ func PatternRules(plain unit.Length, r Roll, widths []unit.Length) ([]PatternRul
 		return nil, nil
 	}
 	var out []PatternRule
-	add := func(text string, l unit.Length, note string) {
-		out = append(out, PatternRule{Text: text, Length: l, Kind: cite.RuleOfThumb, Basis: cite.Practice(note)})
+	add := func(text string, l unit.Length) {
+		out = append(out, PatternRule{Text: text, Length: l, Kind: cite.RuleOfThumb, Basis: cite.Practice("")})
 	}
 	switch extra, err := ExtraForPattern(r.Width, r.Repeat, r.Columns()); {
 	case err == nil:
@@ -57,13 +57,13 @@ func PatternRules(plain unit.Length, r Roll, widths []unit.Length) ([]PatternRul
 		if err != nil {
 			return nil, err
 		}
-		add("plain goods and "+extra.Share.PercentText(0, unit.Nearest)+", by the sum of both repeats", c.Length, extra.Basis.Note)
+		add("plain goods and "+extra.Share.PercentText(0, unit.Nearest)+", by the sum of both repeats", c.Length)
 	case r.Repeat+r.Columns() > chartEnd:
 		l, err := plain.MulDiv(100+largeExtra, 100, unit.Up)
 		if err != nil {
 			return nil, err
 		}
-		add(fmt.Sprintf("plain goods and %d %% at most, for large repeats", largeExtra), l, "large repeat, every motif centred")
+		add(fmt.Sprintf("plain goods and %d %% at most, for large repeats", largeExtra), l)
 	}
 	if along := r.Motifs().Along; along > 0 && rows > 0 {
 		more, err := along.Times(rows)
@@ -77,7 +77,7 @@ func PatternRules(plain unit.Length, r Roll, widths []unit.Length) ([]PatternRul
 		if rows == 1 {
 			each = "the one row"
 		}
-		add("plain goods and a repeat for "+each+" of pieces side by side", more, "one repeat for each piece above another")
+		add("plain goods and a repeat for "+each+" of pieces side by side", more)
 	}
 	return out, nil
 }

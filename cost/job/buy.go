@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/material"
@@ -25,7 +26,7 @@ func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []c
 			f.add("", w.place(r.err))
 			continue
 		}
-		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Net: w.net, Plan: r.plan}
+		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Net: w.net, Plan: r.plan, Matching: r.matching}
 		line, err := p.price(w, s.Quote)
 		if err != nil {
 			f.add(w.at, err)
@@ -42,7 +43,9 @@ var derived = cite.Basis{Status: cite.Derived}
 func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
 	uplift := cost.Markup(q.Markup)
 	if w.goods.Kind == RollGoods {
-		p.ofRoll(w.task.shaped)
+		if err := p.ofRoll(w.task.shaped); err != nil {
+			return cost.Line{}, err
+		}
 		price := w.goods.Price.PerLength
 		var err error
 		if p.Cost, err = price.Of(p.Length, q.rounding()); err != nil {
@@ -75,7 +78,7 @@ const worthPrinting unit.Ratio = 0.25
 // ofRoll gives the answers for a roll, the one that is bought by last: what the
 // layout needs, and a repeat more where the start of the bolt is not known. Of
 // rectangles only the layout they lie in is told, not how it was found.
-func (p *Purchase) ofRoll(shaped bool) {
+func (p *Purchase) ofRoll(shaped bool) error {
 	plan := p.Plan
 	p.Length = plan.Order
 	add := func(kind cite.Kind, text string, l unit.Length) {
@@ -92,6 +95,11 @@ func (p *Purchase) ofRoll(shaped bool) {
 	if good != "" {
 		add(cite.Bound, "no layout can need less: "+bound.Method.String(), bound.Length)
 	}
+	rules, err := p.patternRules()
+	if err != nil {
+		return err
+	}
+	p.Answers = append(p.Answers, rules...)
 	for _, c := range plan.Claims {
 		if c.Kind == cite.Layout && c.Method != plan.Method {
 			add(cite.Layout, c.Method.String()+", for comparison", c.Length)
@@ -108,6 +116,30 @@ func (p *Purchase) ofRoll(shaped bool) {
 	if plan.Spare > 0 {
 		add(cite.Layout, "with one repeat more for the whole order, as the bolt may start anywhere in it", plan.Need+plan.Spare)
 	}
+	return nil
+}
+
+// patternRules gives what rules of thumb make of the length of plain goods, where it
+// was worked out.
+func (p *Purchase) patternRules() ([]Answer, error) {
+	if p.Matching == nil {
+		return nil, nil
+	}
+	var widths []unit.Length
+	for _, i := range p.Plan.Job.Wishes() {
+		q := p.Plan.Job.Pieces[i]
+		w, h := q.Outline.Size()
+		if p.Plan.Job.Roll.Up.Sideways() {
+			w = h
+		}
+		widths = append(widths, slices.Repeat([]unit.Length{w}, q.Count)...)
+	}
+	rules, err := material.PatternRules(p.Matching.Plain.Need, *p.Plan.Job.Roll, widths)
+	var out []Answer
+	for _, r := range rules {
+		out = append(out, Answer{Kind: r.Kind, Text: r.Text, Length: r.Length, Basis: r.Basis})
+	}
+	return out, err
 }
 
 // ofHides gives the answers for hides, the one that is bought by last.

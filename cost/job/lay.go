@@ -17,6 +17,8 @@ type result struct {
 	// hide: there is no layout then.
 	cancelled bool
 	err       error
+	// matching is what it costs to lie on the pattern; nil where nothing does.
+	matching *layout.Matching
 }
 
 func (r result) stopped() bool { return r.cancelled || r.plan != nil && r.plan.Stopped }
@@ -33,53 +35,84 @@ func (t task) weight() float64 {
 	return 1
 }
 
+// matches tells whether to say what it costs to lie on the pattern.
+func (t task) matches(o Options) bool { return !o.NoMatching && len(t.job.Wishes()) > 0 }
+
 // defaultEffort is that of a whole job.
 const defaultEffort unit.Ratio = 1
 
 // lay makes the layouts one after the other, the effort of the job shared out
-// among them. What went wrong with a layout stands beside it.
+// among them, and then says what it costs to lie on patterns, with as much effort
+// again. What went wrong with a layout stands beside it.
 func lay(ctx context.Context, tasks []task, o Options) []result {
 	effort := o.Effort
 	if effort == 0 {
 		effort = defaultEffort
 	}
-	whole := 0.0
+	whole, all := 0.0, 0.0 // all with the patterns
 	for _, t := range tasks {
 		whole += t.weight()
+		if all += t.weight(); t.matches(o) {
+			all += t.weight()
+		}
 	}
 	out := make([]result, len(tasks))
 	done := 0.0
-	for i, t := range tasks {
-		share := t.weight() / whole
+	step := func(t task, run func(effort unit.Ratio, tell func(unit.Ratio, string))) {
+		share := t.weight() / all
 		tell := func(part unit.Ratio, state string) {
 			if o.Progress != nil {
 				o.Progress(Progress{Done: unit.Ratio(done + float64(share*float64(part))), Layout: t.name, State: state})
 			}
 		}
 		tell(0, "")
-		r, err := t.run(ctx, effort*unit.Ratio(share), o, tell)
-		r.err = err
-		out[i] = r
+		run(effort*unit.Ratio(t.weight()/whole), tell)
 		done += share
 		tell(0, "done")
 	}
+	for i, t := range tasks {
+		step(t, func(effort unit.Ratio, tell func(unit.Ratio, string)) {
+			out[i], out[i].err = t.run(ctx, effort, o, tell)
+		})
+	}
+	for i, t := range tasks {
+		if t.matches(o) {
+			step(t, func(effort unit.Ratio, tell func(unit.Ratio, string)) { out[i].match(ctx, t.options(effort, o, tell)) })
+		}
+	}
 	return out
+}
+
+// match says what it costs to lie on the pattern, where there is a layout.
+func (r *result) match(ctx context.Context, o layout.Options) {
+	if r.err != nil || r.plan == nil {
+		return
+	}
+	m, err := layout.CompareMatching(ctx, *r.plan, o)
+	if r.err = err; err == nil {
+		r.matching = &m
+	}
 }
 
 // leastEffort is what a layout takes at least.
 const leastEffort unit.Ratio = 0.0001
 
-func (t task) run(ctx context.Context, effort unit.Ratio, o Options, tell func(unit.Ratio, string)) (result, error) {
+// options gives the job's options to a layout.
+func (t task) options(effort unit.Ratio, o Options, tell func(unit.Ratio, string)) layout.Options {
 	if t.shaped {
 		effort /= 2 // outlines and their boxes, or hides and cheaper hides
 	}
-	plan, err := layout.Solve(ctx, t.job, layout.Options{Effort: max(effort, leastEffort), Seed: o.Seed, Workers: o.Workers, Progress: func(p layout.Progress) {
+	return layout.Options{Effort: max(effort, leastEffort), Seed: o.Seed, Workers: o.Workers, Progress: func(p layout.Progress) {
 		state := p.Need.String()
 		if t.job.Hides != nil {
 			state = fmt.Sprintf("%d hides", p.Hides)
 		}
 		tell(p.Done, state)
-	}})
+	}}
+}
+
+func (t task) run(ctx context.Context, effort unit.Ratio, o Options, tell func(unit.Ratio, string)) (result, error) {
+	plan, err := layout.Solve(ctx, t.job, t.options(effort, o, tell))
 	switch left := len(plan.Unplaced); {
 	case err != nil || left == 0:
 		return result{plan: &plan}, err

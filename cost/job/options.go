@@ -17,6 +17,9 @@ type Options struct {
 	// second of two cores. It is shared out among the layouts; none gets less
 	// than it needs to start. Zero takes 1. From 0.0001 to 100 000.
 	Effort unit.Ratio
+	// NoMatching leaves out what it costs to match patterned goods, which takes as
+	// much effort again as their layouts.
+	NoMatching bool
 	// Seed chooses the random numbers of the layout search.
 	Seed uint64
 	// Workers is how many searches may work at the same time, so that a server

@@ -163,6 +163,9 @@ type Purchase struct {
 	Plan *layout.Plan `json:"plan,omitempty"`
 	// Saving is what buying hides by the layout saves over the rule of thumb.
 	Saving *Saving `json:"saving,omitempty"`
+	// Matching is what it costs to lie on the pattern of a roll: the same pieces from
+	// plain goods, and what each matched piece takes, by its place in the plan.
+	Matching *layout.Matching `json:"matching,omitempty"`
 }
 
 // Saving is the price of hides bought by the rule of thumb beside that of the

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // fourBacks is the job of four backs of 22 x 24 in, each with the motif in the
@@ -56,6 +58,71 @@ func TestWhereTheMotifsLie(t *testing.T) {
 			assert.Contains(t, o.Cuts[0].Grain, "to the left edge")
 		}
 	}
+}
+
+// Four backs take 48 in of plain goods and 51 in matched, 27 in more to find the
+// start; with the motifs cut through at the selvage 120 in. The rules of thumb say
+// 45 % more than plain, as for repeats of 53 1/2 in on 54 in goods, which is 35 %
+// there, and two rows of a repeat each: neither knows where the motifs lie.
+func TestMatchingCosts(t *testing.T) {
+	for goods, c := range map[string]struct{ saved, less unit.Length }{
+		`"repeat": "27 in", "repeat_across": "26 1/2 in", "first_motif": "13 1/4 in, 0 in", "unknown_start": true`: {3 * unit.Inch, 7 * unit.Yard / 8},
+		`"repeat": "27 in", "repeat_across": "26 1/2 in"`:                                                          {72 * unit.Inch, 2 * unit.Yard},
+	} {
+		text := fourBacks(goods, "11 in, 12 in")
+		o, err := Read(t.Context(), strings.NewReader(text), quick)
+		require.NoError(t, err)
+		p := o.Purchases[0]
+		require.NotNil(t, p.Matching)
+		assert.Equal(t, 48*unit.Inch, p.Matching.Plain.Need)
+		assert.Equal(t, 11*unit.Yard/8, p.Matching.Plain.Order)
+		assert.Equal(t, c.saved, p.Matching.Plain.Saved)
+		assert.Equal(t, c.less, p.Matching.Plain.Less)
+		assert.Equal(t, []layout.Wish{{Relaxed: p.Matching.Plain}}, p.Matching.Wishes)
+		assert.True(t, p.Matching.Plain.Exact)
+		var rules []unit.Length
+		for _, a := range p.Answers {
+			if a.Kind == cite.RuleOfThumb {
+				assert.Equal(t, cite.CommonPractice, a.Basis.Status)
+				rules = append(rules, a.Length)
+			}
+		}
+		assert.Equal(t, []unit.Length{48 * 135 * unit.Inch / 100, 102 * unit.Inch}, rules)
+		assert.Equal(t, cite.Layout, p.Answers[len(p.Answers)-1].Kind, "bought by the layout")
+
+		short := quick
+		short.NoMatching = true
+		o, err = Read(t.Context(), strings.NewReader(text), short)
+		require.NoError(t, err)
+		assert.Nil(t, o.Purchases[0].Matching)
+		assert.Equal(t, p.Plan, o.Purchases[0].Plan)
+	}
+	plain := strings.Replace(fourBacks(`"nap": true`, ""), `, "motif": ""`, "", 1)
+	o, err := Read(t.Context(), strings.NewReader(plain), quick)
+	require.NoError(t, err)
+	assert.Nil(t, o.Purchases[0].Matching, "plain goods")
+}
+
+// Progress covers layouts and patterns; an order that is stopped between them has
+// its layouts, and says that the rest was not worked out.
+func TestMatchingStops(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	o := quick
+	last := unit.Ratio(0)
+	o.Progress = func(p Progress) {
+		assert.GreaterOrEqual(t, p.Done, last)
+		if last = p.Done; p.Done >= 0.5 {
+			cancel()
+		}
+	}
+	order, err := Read(ctx, strings.NewReader(fourBacks(`"repeat": "27 in", "repeat_across": "26 1/2 in"`, "11 in, 12 in")), o)
+	require.NoError(t, err)
+	assert.InDelta(t, 1, float64(last), 1e-9)
+	assert.False(t, order.Stopped, "the layouts were done")
+	assert.Equal(t, 120*unit.Inch, order.Purchases[0].Plan.Need)
+	require.NotNil(t, order.Purchases[0].Matching)
+	assert.True(t, order.Purchases[0].Matching.Stopped)
 }
 
 func TestPatternFaults(t *testing.T) {

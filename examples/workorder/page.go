@@ -95,6 +95,7 @@ type (
 	buyView struct {
 		Name, ID, Amount, Used string
 		Money                  string // by the rule against by the layout
+		Matching               []string
 		Answers                []answerView
 	}
 	answerView struct{ Kind, Amount, Text, Basis string }
@@ -256,7 +257,7 @@ func (s *sheet) viewFacts(v *pageView, o job.WorkOrder) {
 
 func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 	for _, p := range o.Purchases {
-		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.amount(p)}
+		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.amount(p), Matching: s.matching(o, p)}
 		for _, a := range p.Answers {
 			basis := ""
 			if a.Basis.Status != cite.Derived {

@@ -364,6 +364,11 @@ func (s *sheet) buy(o job.WorkOrder) {
 			}
 		}
 		s.use(p)
+		word := "matching:"
+		for _, l := range s.matching(o, p) {
+			s.entry(word, l)
+			word = ""
+		}
 		s.saving(p.Saving)
 	}
 	if o.Stopped {

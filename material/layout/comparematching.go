@@ -84,7 +84,7 @@ func CompareMatching(ctx context.Context, plan Plan, o Options) (Matching, error
 		return Matching{}, unit.InField("plan", err)
 	}
 	j := plan.Job
-	wishes := j.wishes()
+	wishes := j.Wishes()
 	if len(wishes) == 0 {
 		return Matching{}, check.Refuse("plan.job.pieces", "", unit.ErrRange, "a piece that is bound to the pattern of the roll")
 	}
@@ -189,9 +189,12 @@ func (r *relaxing) plainest() error {
 // leastEffort is the least that Options take.
 const leastEffort unit.Ratio = 0.0001
 
-// wishes lists the pieces that are bound to the pattern, those with most cloth
-// first.
-func (j Job) wishes() []int {
+// Wishes lists the pieces that are bound to the pattern of a roll, by index, those
+// with most cloth first; none on hides.
+func (j Job) Wishes() []int {
+	if j.Roll == nil {
+		return nil
+	}
 	var out []int
 	area := map[int]float64{} // read by key only
 	for i, p := range j.Pieces {
