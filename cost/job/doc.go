@@ -24,7 +24,7 @@
 //	covers   a Spec -> the cover of every part
 //	cut      covers -> the cut list, rows of stitching
 //	tasks    the cut list -> what to buy, the layouts to make
-//	lay      layouts
+//	lay      layouts, and what matching patterned goods costs
 //	buy      layouts -> purchases
 //	sew      rows of stitching -> thread, needle, stitch
 //	fill     foam

@@ -23,7 +23,7 @@
 //
 // With -explain the text says how every figure of the quote came about, and text
 // and page how the foam was chosen. -effort is the work spent on all cutting layouts together: 1 is about a second of two
-// cores. -progress tells on standard error how far they have come. The interrupt
+// cores; what it costs to match patterned goods takes as much again. -progress tells on standard error how far they have come. The interrupt
 // key (ctrl-C) ends them: the order then has the best layouts so far and says
 // so; a second one ends the program.
 //

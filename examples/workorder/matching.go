@@ -25,19 +25,19 @@ func (s *sheet) matching(o job.WorkOrder, p job.Purchase) []string {
 	all := true // exact
 	for _, w := range m.Wishes {
 		if name := matchedPart(o, p, w.Piece); w.Less > 0 {
-			dear = append(dear, "the "+name+" "+s.goodsLen(w.Less, unit.Nearest)+" less")
+			dear = append(dear, name+" "+s.goodsLen(w.Less, unit.Nearest))
 			all = all && w.Exact
 		} else {
 			cheap = append(cheap, name)
 		}
 	}
 	if a := m.Across; a != nil && a.Less > 0 && a.Order > m.Plain.Order {
-		out = append(out, "lined up across the roll but not along it "+s.goodsLen(a.Less, unit.Nearest)+" less"+found(*a))
+		out = append(out, "lined up across the roll but not along it "+s.goodsLen(a.Order, unit.Up)+found(*a))
 	}
 	if len(dear) > 0 {
-		text := "without matching " + strings.Join(dear, "; ")
+		text := "saved without matching: " + strings.Join(dear, "; ")
 		if len(dear) > 1 {
-			text += "; each alone, the savings do not add up"
+			text += "; each alone: the savings do not add up"
 		}
 		if !all {
 			text += found(layout.Relaxed{})

@@ -27,7 +27,7 @@ func TestMatchingInWords(t *testing.T) {
 	s := &sheet{}
 	assert.Equal(t, []string{
 		"plain 9 3/4 yd, matched 13 1/2 yd (proved)",
-		"without matching the skirt 1 1/2 yd less; the inside back 3/8 yd less; each alone, the savings do not add up",
+		"saved without matching: skirt 1 1/2 yd; inside back 3/8 yd; each alone: the savings do not add up",
 		"costs nothing to match: boxing; border",
 	}, s.matching(order, bought))
 
@@ -37,8 +37,8 @@ func TestMatchingInWords(t *testing.T) {
 	order.Cuts[2].Piece = "sofa"
 	assert.Equal(t, []string{
 		"plain 8.916 m, matched 12.345 m (as found)",
-		"lined up across the roll but not along it 2.286 m less (as found)",
-		"without matching the sofa: skirt 1.372 m less (as found)",
+		"lined up across the roll but not along it 10.059 m (as found)",
+		"saved without matching: sofa: skirt 1.372 m (as found)",
 		"not tried: the 3 smallest",
 	}, (&sheet{metric: true}).matching(order, bought))
 
