@@ -262,92 +262,62 @@ func (t *tableBuilder) cover(p, q geom.Ring) {
 	bx := s.Bounds()
 	cx0, cx1 := max((bx.Min.X-t.gap-t.x0)>>t.shift-1, 0), min((bx.Max.X+t.gap-t.x0)>>t.shift, int64(t.nx)-1)
 	cy0, cy1 := max((bx.Min.Y-t.gap-t.y0)>>t.shift-1, 0), min((bx.Max.Y+t.gap-t.y0)>>t.shift, int64(t.ny)-1)
-	row := t.newCellRow(t.parts[part], t.x0+cx0<<t.shift, t.y0+cy0<<t.shift, int(cx1-cx0)+2)
+	nodes := cx1 - cx0 + 2
 	for iy := cy0; iy <= cy1+1; iy++ {
-		row.next(t.y0+(iy+1)<<t.shift, t.shift)
+		row := cellRow{in: span{0, nodes}, all: span{0, nodes - 1}, near: span{0, nodes - 1}}
+		for k := range t.parts[part] {
+			row.cut(&t.parts[part][k], t.x0+cx0<<t.shift, t.y0+iy<<t.shift, t.shift)
+		}
 		if iy <= int64(t.ny) {
-			for i, in := range row.nodeIn {
-				if in {
-					t.covered[int(iy)*t.wide+int(cx0)+i] = true
-				}
+			at := iy*int64(t.wide) + cx0
+			for i := row.in.from; i < row.in.to; i++ {
+				t.covered[at+i] = true
 			}
 		}
 		if iy > cy1 {
 			break
 		}
-		for i := range row.all {
-			if int(cx0)+i >= int(t.nx) {
-				continue
-			}
-			at := int(iy)*int(t.nx) + int(cx0) + i
-			if row.all[i] {
-				t.solid[at] = true
-			} else if !row.out[i] {
-				t.cuts = append(t.cuts, crossed{int32(at), part})
+		at := iy*int64(t.nx) + cx0
+		for i := row.near.from; i < row.near.to; i++ {
+			if i >= row.all.from && i < row.all.to {
+				t.solid[at+i] = true
+			} else {
+				t.cuts = append(t.cuts, crossed{int32(at + i), part})
 			}
 		}
 	}
 }
 
-// cellRow walks up the rows of cells about a part. Per half-plane it keeps the
-// values at the lower corners of the row: the extremes over a cell are at its
-// corners.
+// span is a run of nodes or cells in a row, up to but not with the last.
+type span struct{ from, to int64 }
+
+// cellRow tells how a convex part lies on a row of cells.
 type cellRow struct {
-	planes []halfPlane
-	x0     int64
-	low    [][]int64
-	up     []int64
-	nodeIn []bool // the lower corner lies in the part
-	all    []bool // the cell lies in the part
-	out    []bool // the cell lies outside
+	in   span // the nodes below the cells that lie in the part
+	all  span // the cells that lie in it
+	near span // the cells that some half-plane alone does not put outside
 }
 
-func (t *tableBuilder) newCellRow(planes []halfPlane, x0, y0 int64, nodes int) *cellRow {
-	r := &cellRow{planes: planes, x0: x0, low: make([][]int64, len(planes)), up: make([]int64, nodes),
-		nodeIn: make([]bool, nodes), all: make([]bool, nodes-1), out: make([]bool, nodes-1)}
-	for k := range planes {
-		r.low[k] = make([]int64, nodes)
-		planes[k].fill(r.low[k], x0, y0, t.shift)
-	}
-	return r
+// cut takes away what lies outside a half-plane. Its value changes by the same
+// step from node to node, and over a cell its extremes are at the corners.
+func (r *cellRow) cut(h *halfPlane, x, y int64, shift uint) {
+	v, across, up := h.value(x, y), -h.ey<<shift, h.ex<<shift
+	r.in.above(v, across)
+	r.all.above(v+min(across, 0)+min(up, 0), across)
+	r.near.above(v+max(across, 0)+max(up, 0), across)
 }
 
-// fill sets the values at the nodes of a row.
-func (h *halfPlane) fill(row []int64, x0, y int64, shift uint) {
-	v, step := h.value(x0, y), -h.ey<<shift
-	for i := range row {
-		row[i] = v
-		v += step
-	}
-}
-
-// next judges the row of cells whose upper corners lie at y and steps up.
-func (r *cellRow) next(y int64, shift uint) {
-	for i := range r.all {
-		r.all[i], r.out[i] = true, false
-	}
-	for i := range r.nodeIn {
-		r.nodeIn[i] = true
-	}
-	up := r.up
-	for k := range r.planes {
-		row := r.low[k]
-		for i, v := range row {
-			if v <= 0 {
-				r.nodeIn[i] = false
-			}
+// above keeps the places i of the run where v + i step is above 0.
+func (s *span) above(v, step int64) {
+	switch {
+	case step > 0:
+		if v <= 0 {
+			s.from = max(s.from, -v/step+1)
 		}
-		r.planes[k].fill(up, r.x0, y, shift)
-		for i := range r.all {
-			lo := min(row[i], row[i+1], up[i], up[i+1])
-			if lo <= 0 {
-				r.all[i] = false
-				if max(row[i], row[i+1], up[i], up[i+1]) <= 0 {
-					r.out[i] = true
-				}
-			}
-		}
-		copy(row, up)
+	case v <= 0:
+		s.to = s.from
+	case step < 0:
+		s.to = min(s.to, (v-1)/-step+1)
 	}
 }
 
