@@ -74,10 +74,11 @@ type Crossed struct {
 	ToEdge   []string    `json:"to_edge"`
 	FromIn   unit.Length `json:"from_in,omitzero"` // of a meet: the finished distance of the line inside the edge
 	ToIn     unit.Length `json:"to_in,omitzero"`
+	Lost     shape.Point `json:"lost,omitzero"` // of the pattern between the two: a gap
 	Way      PatternWay  `json:"way"`
 	Hidden   bool        `json:"hidden,omitzero"`
-	// Turned says that the two do not lie in line, so that the pattern agrees at
-	// that point alone.
+	// Turned says that the two lines do not run along each other in the way of the
+	// pattern, so that it agrees at that point alone.
 	Turned bool `json:"turned,omitzero"`
 	// Off is how far the second piece shows the pattern from where the first runs
 	// on to: nothing, unless the pattern closes a ring here. Whole repeats do not
@@ -213,12 +214,11 @@ func (f *flowing) cross(at unit.Path, sides [2]MeetSide, c Crossing, called func
 		x := called(a.node)
 		x.From, x.To, x.FromAt, x.ToAt, x.FromEdge, x.ToEdge = a.node, b.node, a.at, b.at, a.edges, b.edges
 		x.FromIn, x.ToIn, x.Way, x.Hidden = sides[0].In, sides[1].In, c.Way, c.Hidden
-		// In line, out of the one is into the other: within 3 degrees.
-		x.Turned = math.Abs(turned(a.outX, a.outY, -b.outX, -b.outY)) > inLine
 		size := geom.Hypot(a.outX, a.outY)
-		lost := shape.Point{X: unit.Length(math.Round(float64(c.Gap) * a.outX / size)), Y: unit.Length(math.Round(float64(c.Gap) * a.outY / size))}
+		x.Turned = c.Way.across() && math.Abs(a.outY+b.outY) > inLine*size || c.Way.along() && math.Abs(a.outX+b.outX) > inLine*size
+		x.Lost = shape.Point{X: unit.Length(math.Round(float64(c.Gap) * a.outX / size)), Y: unit.Length(math.Round(float64(c.Gap) * a.outY / size))}
 		l := link{p: a.node, q: b.node, way: c.Way, number: len(f.out.Crossings),
-			off: shape.Point{X: b.at.X - a.at.X - lost.X, Y: b.at.Y - a.at.Y - lost.Y}}
+			off: shape.Point{X: b.at.X - a.at.X - x.Lost.X, Y: b.at.Y - a.at.Y - x.Lost.Y}}
 		if c.Hidden {
 			l.rank = 2
 		}
@@ -227,7 +227,9 @@ func (f *flowing) cross(at unit.Path, sides [2]MeetSide, c Crossing, called func
 	})
 }
 
-const inLine = 3 * math.Pi / 180
+// inLine is the sine of 3 degrees: so far the two lines may be off running along each
+// other.
+const inLine = 0.0523
 
 // flowEnd is where a crossing lies on one piece.
 type flowEnd struct {
@@ -395,7 +397,7 @@ func (f *flowing) wishes(wishes []MotifWish) {
 			if len(w.Or) > 0 && slices.ContainsFunc(f.out.Crossings, func(x Crossed) bool { return x.From == n || x.To == n }) {
 				f.faults.add(at.Dot("or"), check.Refuse("", fmt.Sprint(len(w.Or)), unit.ErrRange, "one point, on a panel that the pattern runs into or out of"))
 			}
-			f.wished[n], f.or[n] = true, own[1:]
+			f.wished[n], f.or[n] = true, append([]shape.Point(nil), own[1:]...)
 			l := link{p: ground, q: n, off: own[0], way: w.Way, rank: 1, number: i, wish: true}
 			f.links = append(f.links, l)
 			if rest := w.Way.other(); rest != NoPattern {

@@ -46,6 +46,9 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	round, err := bolster().Work(sewnGoods())
 	require.NoError(t, err)
 	line := allowance.InnerLine{Name: "middle", From: corner(1, 0), To: corner(1, 9)}
+	wish := allowance.MotifWish{Panel: "back", At: corner(12, 20), Or: []shape.Point{corner(1, 1)}, Way: allowance.BothWays, Alike: "backs"}
+	flow, err := frontOfChair().raw().Flow(sewnGoods(), []allowance.MotifWish{motif("back", 12, 20), motif("skirt", 0, 0)})
+	require.NoError(t, err)
 	crossing := allowance.Crossing{Way: allowance.BothWays, Point: allowance.EndPoint, Gap: unit.Inch, Hidden: true}
 
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
@@ -54,6 +57,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		chair, chair.Seams[0], chair.Seams[0].Sides[0][0], chair.Fastenings[0], chair.Trims[0], chair.Meets[0], chair.Meets[0].Sides[0], crossing, line,
 		sewnGoods()["leather"], work, edges, work.Pieces[0], work.Pieces[0].Marks[0], work.Pieces[0].Uses[0], round.Pieces[1].Clips[0], work.Seams[0], work.Seams[0].Notches[0],
 		work.Fastenings[0], work.Rows[0], work.Rows[0].Members[0], work.Welts[0], work.Zips[0], work.Sewing[0], work.Fitting[0],
+		wish, flow, flow.Pieces[0], flow.Pieces[0].Across, flow.Crossings[0], flow.Unmet[0],
 	})
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -217,7 +217,7 @@ func (o *cutting) flows(w whole, c catalog, goods map[string]allowance.SewnGoods
 			n++
 		}
 	}
-	out.breaks(w, c, wishes)
+	out.breaks(w, c, wishes, at)
 	return out, f
 }
 
@@ -261,7 +261,7 @@ func layingOf(p allowance.PieceFlow) laying {
 }
 
 // breaks notes where the pattern is off by more than whole repeats.
-func (f *PatternFlow) breaks(w whole, c catalog, wishes []allowance.MotifWish) {
+func (f *PatternFlow) breaks(w whole, c catalog, wishes []allowance.MotifWish, at []unit.Path) {
 	panels := make([]string, 0, len(f.Pieces)) // the goods of the pieces
 	for _, p := range w.cover.Panels {
 		n := p.Copies()
@@ -291,6 +291,9 @@ func (f *PatternFlow) breaks(w whole, c catalog, wishes []allowance.MotifWish) {
 		}
 	}
 	for _, u := range f.Unmet {
+		if c.lenient(at[u.Wish]) { // nobody asked for it in this job
+			continue
+		}
 		if off, ok := apart(u.Piece, u.Off, wishes[u.Wish].Way); ok {
 			f.Breaks = append(f.Breaks, PatternBreak{Piece: u.Piece, Off: off})
 		}

@@ -291,6 +291,9 @@ func (p *Furniture) suit(goods []GoodsSpec, q KindSpec) {
 		}
 		return goods[i]
 	}
+	if !find(q.Goods).roll().Patterned() {
+		p.Motifs = nil
+	}
 	for i := range p.Panels {
 		x := &p.Panels[i]
 		g := find(x.Goods)

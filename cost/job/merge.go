@@ -149,6 +149,18 @@ func (m *merger) relations(k Furniture, out *Furniture) {
 		return f.Fasten[0].String()
 	})
 	meets := slices.DeleteFunc(slices.Clone(k.Meets), func(x MeetSpec) bool { return lost(met, x.Meet, x.To) })
+	wanted := slices.DeleteFunc(slices.Clone(k.Motifs), func(x MotifSpec) bool {
+		return gone(x.On) || slices.ContainsFunc(m.own.Motifs, func(o MotifSpec) bool { return within(o.On, x.On) || within(x.On, o.On) })
+	})
+	out.Motifs = nil
+	for i, x := range m.own.Motifs { // those of the job come first
+		out.Motifs = append(out.Motifs, x)
+		m.places["motifs"], m.names["motifs"] = append(m.places["motifs"], i), append(m.names["motifs"], x.On)
+	}
+	for _, x := range wanted {
+		out.Motifs = append(out.Motifs, x)
+		m.places["motifs"], m.names["motifs"] = append(m.places["motifs"], -1), append(m.names["motifs"], x.On)
+	}
 	out.Meets = follow(m, "meets", meets, m.own.Meets, func(x MeetSpec) string { return x.Meet.String() })
 	for i, place := range m.places["trims"] {
 		if place < 0 {

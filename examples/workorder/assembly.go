@@ -43,6 +43,18 @@ func (s *sheet) assembly(o job.WorkOrder) {
 				}
 			}
 		}
+		if notes := a.PatternNotes(s.units()); len(notes) > 0 {
+			s.line("  The pattern")
+			for _, n := range notes {
+				for k, l := range wrapped(n, 105) {
+					dash := " "
+					if k == 0 {
+						dash = "-"
+					}
+					s.line("    %3s %s", dash, l)
+				}
+			}
+		}
 		if hasHands(a) {
 			s.line("  left and right are the sitter's")
 		}
@@ -71,7 +83,7 @@ func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
 			return err
 		}
 		v.Assembly = append(v.Assembly, assemblyView{Title: assembled(a), Map: drawing(picture), Rings: rings, Seams: s.seamRows(a),
-			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Hands: hasHands(a)})
+			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Pattern: a.PatternNotes(s.units()), Hands: hasHands(a)})
 	}
 	return nil
 }

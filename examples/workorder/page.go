@@ -132,6 +132,7 @@ type (
 		Rings           []template.HTML // boxings as strips
 		Seams           []seamRow
 		Sewing, Fitting []string
+		Pattern         []string
 		Hands           bool
 	}
 	edgeView struct{ Mark, Edges, Finish, Added, Length string }
