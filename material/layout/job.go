@@ -51,7 +51,9 @@ type Piece struct {
 	// Shade is the number of the group in Job.Shades; zero is none.
 	Shade int `json:"shade,omitzero"`
 	// Join lets a rectangle, such as boxing, be joined from shorter ones; nil
-	// does not. A piece that may be joined has no phase and no shade.
+	// does not. A piece that may be joined has no shade. On goods with a pattern
+	// one with an Unbound phase is joined as serves the layout, and its joins do
+	// not match; any other is joined so that the pattern runs on, see Piecing.
 	Join *Piecing `json:"join,omitempty"`
 
 	// What counts on hides; without it a piece lies as drawn, on prime leather
@@ -68,6 +70,14 @@ type Piece struct {
 }
 
 // Piecing says how a piece may be joined from segments.
+//
+// A piece that lies on the pattern is whole where its motif leaves room across
+// the goods. Else it has a centre as wide as the motif allows, and to each side of it
+// as few segments as can be, left and right alike, each on the part of the
+// pattern that follows at the join. Of several points that may lie on a motif,
+// and of several turns, that with the fewest joins counts, then the widest
+// centre. Such a piece needs at least two joins, and is bound both ways. Up the roll it
+// is not divided.
 type Piecing struct {
 	// AlongWidth divides the width; otherwise the length is divided.
 	AlongWidth bool        `json:"along_width,omitempty"`
@@ -226,8 +236,8 @@ func (p Piece) checkJoin(w, h unit.Length) error {
 		return err
 	}
 	switch {
-	case p.Shade != 0 || len(p.Phase.Spots) > 0:
-		return check.Refuse("join", "", unit.ErrRange, "no phase and no shade group beside it")
+	case p.Shade != 0:
+		return check.Refuse("join", "", unit.ErrRange, "no shade group beside it")
 	case !rectangular(p.Outline):
 		return check.Refuse("join", "", ErrNotLaid, "a rectangle; other outlines are not joined")
 	}
@@ -264,7 +274,7 @@ func (p Piece) checkOnHides() error {
 
 // matched tells whether the piece must lie on the repeat.
 func (p Piece) matched(r material.Roll) bool {
-	return r.Patterned() && p.Phase.Axes != Unbound && p.Join == nil && (p.Phase.across(r) || p.Phase.along(r))
+	return r.Patterned() && p.Phase.Axes != Unbound && (p.Phase.across(r) || p.Phase.along(r))
 }
 
 // fits tells whether the piece can lie across the usable width of a roll in

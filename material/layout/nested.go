@@ -392,11 +392,7 @@ func (p Plan) verifyNested(t *rollTable) error {
 		}
 		n := len(ring) - 1
 		lay = append(lay, verify.Placement{Piece: where[0], Copy: where[1], Angle: int64(quarters) * int64(90*nest.Degree), At: ring[n], Ring: ring[:n]})
-		near := unit.Length(0)
-		if !t.evenFalls() { // met to the next step
-			near = unit.Length(t.step)
-		}
-		if _, ok := p.onMotif(q, near); !ok {
+		if _, ok := p.onMotif(q, t.near()); !ok {
 			return badPlan("place %d: off the repeat", i)
 		}
 	}
@@ -416,6 +412,14 @@ func (t *rollTable) steps(pts []shape.Point) (geom.Ring, bool) {
 		out[i] = geom.Point{X: int64(c.Y) / t.step, Y: t.width - int64(c.X)/t.step}
 	}
 	return out, true
+}
+
+// near is how far from a motif a point may lie: falls are met to the next step.
+func (t *rollTable) near() unit.Length {
+	if t.evenFalls() {
+		return 0
+	}
+	return unit.Length(t.step)
 }
 
 // evenFalls tells whether the falls of a drop lie on the grid of plans.

@@ -278,7 +278,7 @@ func TestNestRollRefuses(t *testing.T) {
 func TestNestedVerifyFindsFaults(t *testing.T) {
 	roll := material.Roll{Width: 54 * in, Repeat: 6 * in, Nap: true}
 	wedge := polygon(t, inches(0, 0), inches(30, 0), inches(30, 2), inches(0, 11))
-	ps := []Piece{{Outline: wedge, Count: 4, Hand: Paired}, {Outline: boxAt(t, 0, 0, 8, 8), Count: 2, Hand: Paired, Phase: Phase{Axes: Unbound}}, cloth{width: 70 * in, length: 3 * in, count: 1, join: &Piecing{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 2}}.piece()}
+	ps := []Piece{{Outline: wedge, Count: 4, Hand: Paired}, {Outline: boxAt(t, 0, 0, 8, 8), Count: 2, Hand: Paired, Phase: Phase{Axes: Unbound}}, cloth{width: 70 * in, length: 3 * in, count: 1, free: true, join: &Piecing{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 2}}.piece()}
 	good, err := onRoll(roll, ps, light)
 	require.NoError(t, err)
 	require.Equal(t, OutlinesNested, good.Method)

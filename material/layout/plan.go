@@ -22,7 +22,8 @@ type Plan struct {
 	Joins  []Join  `json:"joins,omitempty"`  // of pieces joined from segments
 	Claims []Claim `json:"claims,omitempty"` // the layouts first, then the bounds, the best first
 	// Proved says that no layout of the true outlines is shorter, or takes
-	// fewer hides.
+	// fewer hides; of pieces that are joined to match the pattern, none with
+	// the same joins.
 	Proved bool      `json:"proved"`
 	Kind   cite.Kind `json:"kind"` // always cite.Layout
 	// Stopped says that the search was cancelled: the plan is right, but more
@@ -234,6 +235,9 @@ func (p Plan) On(hide int) []Place {
 func (p *Plan) sort() {
 	slices.SortStableFunc(p.Places, func(a, b Place) int {
 		return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy), cmp.Compare(a.Segment, b.Segment))
+	})
+	slices.SortStableFunc(p.Joins, func(a, b Join) int {
+		return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy), cmp.Compare(a.At, b.At))
 	})
 	slices.SortStableFunc(p.Unplaced, func(a, b Copy) int {
 		return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy))

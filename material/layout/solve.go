@@ -55,11 +55,16 @@ func Solve(ctx context.Context, j Job, o Options) (Plan, error) {
 // solveRoll lays a job on a roll.
 func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
 	u := j.stood()
-	p, err := solveUpright(ctx, u.job, o)
+	s, err := u.job.parted()
 	if err != nil {
 		return Plan{}, u.blame(err)
 	}
-	p = u.back(p, j)
+	p, err := solveUpright(ctx, s, o)
+	if err != nil {
+		return Plan{}, u.blame(s.blame(err))
+	}
+	p = u.back(s.back(p, u.job), j)
+	p.Spare = u.job.spare()
 	p.sort()
 	need, err := p.Need.Plus(p.Spare)
 	if err != nil {
@@ -72,16 +77,16 @@ func solveRoll(ctx context.Context, j Job, o Options) (Plan, error) {
 }
 
 // solveUpright lays a job whose pattern runs up the roll.
-func solveUpright(ctx context.Context, j Job, o Options) (Plan, error) {
-	p := Plan{Job: j, Tolerance: o.Tolerance, Kind: cite.Layout, Spare: j.spare()}
-	boxes, err := newBoxTable(j, o.Tolerance)
+func solveUpright(ctx context.Context, s parted, o Options) (Plan, error) {
+	p := Plan{Job: s.job, Tolerance: o.Tolerance, Kind: cite.Layout}
+	boxes, err := newBoxTable(s.job, o.Tolerance)
 	if err != nil {
 		return Plan{}, err
 	}
 	if err := boxes.outOfReach(); err != nil {
 		return Plan{}, err
 	}
-	bounds, err := rollBounds(ctx, j)
+	bounds, err := rollBounds(ctx, s.loose)
 	if err != nil {
 		return Plan{}, err
 	}
@@ -108,7 +113,7 @@ func solveUpright(ctx context.Context, j Job, o Options) (Plan, error) {
 		if motifs = l.motifs; l.moved {
 			p.Motifs = motifs
 		}
-		if !boxes.shaped && l.bound > 0 {
+		if !boxes.shaped && s.exact && l.bound > 0 {
 			bounds = append(bounds, Claim{Kind: cite.Bound, Method: ByBoxes, Length: l.bound})
 		}
 	}
@@ -240,6 +245,10 @@ func (p Plan) verifyRoll(tol unit.Length) error {
 	if err != nil {
 		return err
 	}
+	s, err := p.Job.parted()
+	if err != nil {
+		return u.blame(err)
+	}
 	if err := p.verifyMotifs(); err != nil {
 		return err
 	}
@@ -255,11 +264,21 @@ func (p Plan) verifyRoll(tol unit.Length) error {
 		return badPlan("the order is %v, not %v", p.Order, order)
 	}
 	if p.Method != OutlinesNested {
+		if err := p.verifyRunsOn(2 * unit.Nanometre); err != nil { // falls are rounded
+			return err
+		}
+		if p, err = s.plan(p); err != nil {
+			return err
+		}
 		t, err := newBoxTable(p.Job, tol)
 		if err != nil {
 			return err
 		}
 		return p.verifyBoxes(t)
+	}
+	joined := p
+	if p, err = s.plan(p); err != nil {
+		return err
 	}
 	cuts, err := p.cutsOf()
 	if err != nil {
@@ -271,6 +290,9 @@ func (p Plan) verifyRoll(tol unit.Length) error {
 	}
 	t, err := newRollTable(p.Job, cuts, tol, motifs, p.spots())
 	if err != nil {
+		return err
+	}
+	if err := joined.verifyRunsOn(t.near()); err != nil {
 		return err
 	}
 	return p.verifyNested(t)

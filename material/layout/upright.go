@@ -1,8 +1,6 @@
 package layout
 
 import (
-	"errors"
-
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/material"
@@ -79,17 +77,22 @@ func (p Phase) mirrored() Phase {
 // blame gives an error of the upright job the number that the piece has in the job
 // it was made from.
 func (u upright) blame(err error) error {
-	var in *unit.InputError
-	if u.quarters == 0 || !errors.As(err, &in) {
-		return err
+	return renumbered(err, len(u.of), func(k int) int { return u.of[k].piece })
+}
+
+// reversed gives the other end of the side on which a piece of the upright job is
+// divided, where the quarter turn has changed its ends: its length when turned to
+// the left, its width when turned to the right.
+func (u upright) reversed(piece int) (side unit.Length, ok bool) {
+	p := u.job.Pieces[piece]
+	if p.Join == nil || p.Join.AlongWidth != (u.quarters == 1) {
+		return 0, false
 	}
-	name, k, indexed, rest := in.Field.Head()
-	if name != "pieces" || !indexed || k >= len(u.of) {
-		return err
+	w, h := p.Outline.Size()
+	if p.Join.AlongWidth {
+		return w, true
 	}
-	out := *in
-	out.Field = unit.Path("pieces").At(u.of[k].piece).Dot(rest)
-	return &out
+	return h, true
 }
 
 // back gives a plan of an upright job as one of the job it was made from.
@@ -102,10 +105,16 @@ func (u upright) back(p Plan, j Job) Plan {
 		h := u.of[q.Piece]
 		q.Piece, q.Copy, q.Mirrored = h.piece, h.first+q.Copy*h.stepping, h.mirrored
 		q.Turned = unit.Angle((int(q.Turned) + 90*u.quarters) % 360)
+		if _, ok := u.reversed(p.Places[i].Piece); ok {
+			q.Segment = q.Segments - 1 - q.Segment
+		}
 		p.Places[i] = q.cornered()
 	}
 	for i, s := range p.Joins {
 		h := u.of[s.Piece]
+		if side, ok := u.reversed(s.Piece); ok {
+			p.Joins[i].At = side - s.At
+		}
 		p.Joins[i].Piece, p.Joins[i].Copy = h.piece, h.first+s.Copy*h.stepping
 	}
 	for i, c := range p.Claims {
@@ -141,6 +150,9 @@ func (u upright) plan(p Plan) (Plan, error) {
 		}
 		q.Piece, q.Copy, q.Mirrored = c.Piece, c.Copy, false
 		q.Turned = unit.Angle((int(q.Turned) + 360 - 90*u.quarters) % 360)
+		if _, ok := u.reversed(c.Piece); ok {
+			q.Segment = q.Segments - 1 - q.Segment
+		}
 		p.Places[i] = q.cornered()
 	}
 	p.Joins = append([]Join(nil), p.Joins...)
@@ -148,6 +160,9 @@ func (u upright) plan(p Plan) (Plan, error) {
 		c, ok := at[Copy{s.Piece, s.Copy}]
 		if !ok {
 			return p, badPlan("join %d: no such piece or copy", i)
+		}
+		if side, ok := u.reversed(c.Piece); ok {
+			p.Joins[i].At = side - s.At
 		}
 		p.Joins[i].Piece, p.Joins[i].Copy = c.Piece, c.Copy
 	}
