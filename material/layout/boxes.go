@@ -7,6 +7,7 @@ import (
 	"reflect"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/rect"
 	"github.com/coverwright/coverwright/internal/pack/verify"
@@ -162,6 +163,12 @@ func (t *boxTable) layOn(ctx context.Context, o Options, motifs []shape.Point) (
 	if err != nil {
 		if errors.Is(err, rect.ErrNoLayout) {
 			return boxed{}, fmt.Errorf("%w: flaws, the horizontal repeat or a shade group leave no room", ErrNoLayout)
+		}
+		var in *rect.InputError
+		if k := 0; errors.As(err, &in) {
+			if n, _ := fmt.Sscanf(in.Field, "Pieces[%d].Split", &k); n == 1 {
+				return boxed{}, check.Refuse(check.At("pieces", t.boxes[k].piece)+".join", "", ErrTooWide, "as many joins, and segments as short, as fit across the goods")
+			}
 		}
 		return boxed{}, err
 	}

@@ -177,6 +177,7 @@ func TestRollRefuses(t *testing.T) {
 		"whole drop":     {material.Roll{Width: 54 * in, Repeat: 9 * in, Across: 9 * in, Drop: material.Drop{Num: 2, Den: 2}}, ok, quick, unit.ErrRange},
 		"flaw outside":   {material.Roll{Width: 54 * in, Flaws: []material.Flaw{{X: 60 * in, Length: in}}}, ok, quick, unit.ErrRange},
 		"join too short": {wide, cloth{width: 9 * in, length: in, count: 1, join: &Piecing{AlongWidth: true, Least: 10 * in, Most: 1}}, quick, unit.ErrRange},
+		"too few joins":  {wide, cloth{width: 200 * in, length: in, count: 1, join: &Piecing{AlongWidth: true, Least: in, Most: 2}}, quick, ErrTooWide},
 		"all shrunk":     {material.Roll{Width: 54 * in, Shrinkage: 0.9}, ok, quick, unit.ErrRange},
 	} {
 		_, err := onRoll(c.roll, pieces(c.cloth), c.o)

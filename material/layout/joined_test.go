@@ -9,6 +9,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/few"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -116,6 +117,55 @@ func TestFurtherJoins(t *testing.T) {
 		assert.Zero(t, (places[k]-from)%108, "segment %d at %d quarters", k, places[k])
 	}
 	require.NoError(t, p.Verify())
+}
+
+// The verifier sees segments that do not go on with the pattern, and joins
+// elsewhere.
+func TestVerifySeesJoinsThatDoNotMatch(t *testing.T) {
+	roll := material.Roll{Width: 54 * in, Across: 18 * in, Repeat: 27 * in, First: inches(9, 14)}
+	good, err := onRoll(roll, []Piece{matchedBack(336, 104, 0, 56)}, light)
+	require.NoError(t, err)
+	move := func(p *Plan, k int, x, y unit.Length) {
+		p.Places[k].X, p.Places[k].Y = p.Places[k].X+x, p.Places[k].Y+y
+		p.Places[k].Outline = pointsAt(ringAt(p.Places[k].Outline), x, y)
+	}
+	for name, c := range map[string]struct {
+		spoil func(*Plan)
+		want  string
+	}{
+		"up":             {func(p *Plan) { move(p, 0, 0, in) }, "place 0: off the repeat"},
+		"aside":          {func(p *Plan) { move(p, 2, in, 0) }, "place 2: off the repeat"},
+		"bound to less":  {func(p *Plan) { p.Job.Pieces[0].Phase.Axes = AcrossOnly; move(p, 2, 0, in) }, "place 2: the pattern does not run on"},
+		"exchanged":      {func(p *Plan) { p.Places[0].Segment, p.Places[2].Segment = 2, 0 }, "off the repeat"},
+		"other joins":    {func(p *Plan) { p.Joins[0].At += in; p.Joins[1].At -= in }, "off the repeat"},
+		"uneven joins":   {func(p *Plan) { p.Joins[0].At += in }, "joins that differ left and right"},
+		"a join too few": {func(p *Plan) { p.Joins = p.Joins[1:] }, "1 joins in a piece"},
+		"too short":      {func(p *Plan) { p.Joins[0].At, p.Joins[1].At = 2*in, 82*in }, "a segment of 2 in"},
+		"no joins":       {func(p *Plan) { p.Joins = nil }, "segment 1 of 3, with 0 joins"},
+		"of nothing":     {func(p *Plan) { p.Joins = append(p.Joins, Join{Piece: 3}) }, "no such piece"},
+		"off the job": {func(p *Plan) { // a narrower centre: a way to join it, not the one it is laid by
+			p.Job.Pieces[0].Join.Least = 16 * in
+		}, "a segment of 15 1/2 in"},
+	} {
+		bad := good
+		bad.Job.Pieces = []Piece{good.Job.Pieces[0]}
+		join := *good.Job.Pieces[0].Join
+		bad.Job.Pieces[0].Join = &join
+		bad.Places, bad.Joins = append([]Place(nil), good.Places...), append([]Join(nil), good.Joins...)
+		c.spoil(&bad)
+		err := bad.Verify()
+		require.ErrorIs(t, err, ErrBadLayout, name)
+		require.ErrorContains(t, err, c.want, name)
+	}
+	require.NoError(t, good.Verify())
+}
+
+func ringAt(pts []shape.Point) geom.Ring {
+	out := make(geom.Ring, len(pts))
+	for i, q := range pts {
+		out[i] = geom.Point{X: int64(q.X), Y: int64(q.Y)}
+	}
+	return out
 }
 
 // A panel that cannot be joined to match is refused, and told what would serve.
@@ -238,19 +288,9 @@ func patternRunsOnOverJoins(t *rapid.T) {
 			}
 			require.Equal(t, a.Turned, b.Turned)
 			end, start = turnedPoint(end, int(a.Turned)/90), turnedPoint(start, int(b.Turned)/90)
-			m := roll.Motifs()
-			dx, dy := b.X+start.X-a.X-end.X, b.Y+start.Y-a.Y-end.Y
-			if m.Across > 0 {
-				require.Zero(t, dx%m.Across, "across at join %d of %v", k, c)
-			}
-			if m.Along > 0 {
-				column := unit.Length(0)
-				if m.Across > 0 && m.Drop.Den > 0 {
-					column = modulo(dx/m.Across, unit.Length(m.Drop.Den)) * unit.Length(m.Drop.Num) * m.Along / unit.Length(m.Drop.Den)
-				}
-				off := modulo(dy+column+2, m.Along)
-				require.LessOrEqual(t, off, unit.Length(4), "along at join %d of %v: falls are rounded to a nanometre", k, c)
-			}
+			off := roll.Motifs().Apart(shape.Point{X: b.X + start.X - a.X - end.X, Y: b.Y + start.Y - a.Y - end.Y})
+			require.Zero(t, off.X, "across at join %d of %v", k, c)
+			require.LessOrEqual(t, max(off.Y, -off.Y), unit.Length(2), "along at join %d of %v: falls are rounded to a nanometre", k, c)
 		}
 	}
 }

@@ -47,7 +47,7 @@ func (p Plan) verifyRunsOn(near unit.Length) error {
 		}
 		if one, ok := first[at]; !ok {
 			first[at] = q
-		} else if one.Turned != q.Turned || !p.alike(one, q, near) {
+		} else if off := p.Job.Roll.Motifs().Apart(shape.Point{X: q.X - one.X, Y: q.Y - one.Y}); one.Turned != q.Turned || off.X != 0 || max(off.Y, -off.Y) > 2*near {
 			return badPlan("place %d: the pattern does not run on over the join", i)
 		}
 	}
@@ -75,18 +75,4 @@ func (p Piece) checkCuts(cuts []unit.Length) error {
 		from = to
 	}
 	return nil
-}
-
-// alike tells whether two places of a piece show the same of the pattern.
-func (p Plan) alike(a, b Place, near unit.Length) bool {
-	roll := *p.Job.Roll
-	d := shape.Point{X: b.X - a.X, Y: b.Y - a.Y}
-	column := unit.Length(0)
-	if roll.Across > 0 {
-		if d.X%roll.Across != 0 {
-			return false
-		}
-		column = modulo(d.X/roll.Across, unit.Length(max(1, roll.Drop.Den)))
-	}
-	return roll.Repeat == 0 || offColumn(roll, d.Y, column) <= 2*near
 }

@@ -125,10 +125,11 @@ const (
 // wishOf sorts a piece.
 func (n *notes) wishOf(q Piece) wish {
 	low, high := q.Outline.Bounds()
-	if q.Join != nil {
+	switch {
+	case n.matched(q):
+	case q.Join != nil:
 		return joinedOff
-	}
-	if !n.matched(q) {
+	default:
 		return offPattern
 	}
 	s := q.Phase.spots()
@@ -161,6 +162,12 @@ func (n *notes) wishes(p Plan) {
 	if off := of(offPattern); off != "" {
 		n.say("unmatched, they fill the gaps: %s", off)
 	}
+	matched := n.listed(p, func(i int) bool {
+		return n.matched(p.Job.Pieces[i]) && slices.ContainsFunc(p.Joins, func(j Join) bool { return j.Piece == i })
+	})
+	if matched != "" {
+		n.say("joined to match, a centre and equal sides; check that the pattern runs on before sewing: %s", matched)
+	}
 	if joined := of(joinedOff); joined != "" {
 		n.say("may be joined, so they lie off the repeat and do not match: %s", joined)
 	}
@@ -168,6 +175,10 @@ func (n *notes) wishes(p Plan) {
 
 // names lists pieces, each name once, the first few of many.
 func (n *notes) names(p Plan, which func(Piece) bool) string {
+	return n.listed(p, func(i int) bool { return which(p.Job.Pieces[i]) })
+}
+
+func (n *notes) listed(p Plan, which func(int) bool) string {
 	const most = 6
 	var out []string
 	for i, q := range p.Job.Pieces {
@@ -175,7 +186,7 @@ func (n *notes) names(p Plan, which func(Piece) bool) string {
 		if name == "" {
 			name = fmt.Sprintf("piece %d", i+1)
 		}
-		if which(q) && !slices.Contains(out, name) {
+		if which(i) && !slices.Contains(out, name) {
 			out = append(out, name)
 		}
 	}

@@ -12,6 +12,15 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
+// joinable is a strip that needs no join.
+func joinable(phase Phase) Piece {
+	p := cloth{name: "strip", width: 30 * in, length: 2 * in, count: 1, join: &Piecing{AlongWidth: true, Least: in, Most: 2}}.piece()
+	if p.Phase = phase; phase.Axes != Unbound {
+		p.Name = "edging"
+	}
+	return p
+}
+
 func TestPatternNotes(t *testing.T) {
 	back := cloth{name: "back", width: 22 * in, length: 24 * in, count: 2, motif: inches(11, 12)}
 	seat := cloth{name: "seat", width: 20 * in, length: 20 * in, count: 1}
@@ -44,6 +53,8 @@ func TestPatternNotes(t *testing.T) {
 		{"stripes", stripes, append(pieces(back), arm), []string{"repeats every 6 in across", "on the left usable edge"}, "not mirrored"},
 		{"drop", drop, pieces(back), []string{"every 26 1/2 in across, the next to the right 1/2 of a repeat lower", "turn no panel round"}, "no repeat"},
 		{"sideways", sideways, pieces(back), []string{"every 27 in across the roll and every 26 1/2 in along it, its top to the left edge"}, "no repeat"},
+		{"joined to match", damask, []Piece{matchedBack(336, 104, 53, 56), joinable(Phase{Axes: Unbound}), joinable(OnMotif(inches(0, 0)))},
+			[]string{"joined to match, a centre and equal sides; check that the pattern runs on before sewing: back", "point asked for: back", "off the repeat and do not match: strip", "no motif asked for: edging"}, "edging;"},
 		{"alike", damask, []Piece{alike}, []string{"back: all alike on the pattern, as if a motif lay"}, "a motif lies"},
 	} {
 		p, err := onRoll(c.roll, c.pieces, light)

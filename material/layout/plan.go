@@ -252,8 +252,8 @@ func badPlan(format string, args ...any) error {
 // every copy of every piece stands once, or is listed as unplaced, with its
 // shape and hand, turned only where it may be, inside the goods, on the repeat,
 // off flaws, holes and ground it does not take, with its shade group, overlapping
-// no other and no closer to it than the gap; joined pieces add up; what is
-// ordered, the areas and the claims follow from the places. Curved outlines are
+// no other and no closer to it than the gap; joined pieces add up, and the pattern
+// runs on over the joins of those that lie on it; what is ordered, the areas and the claims follow from the places. Curved outlines are
 // compared within the tolerance, on the safe side. An error wraps ErrBadLayout,
 // or is one of the input.
 func (p Plan) Verify() error {

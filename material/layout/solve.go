@@ -17,10 +17,11 @@ import (
 //
 // On a roll it puts the motifs where they serve best, as far as it may: along the
 // roll where the start of the bolt is not known, both ways under the pieces of a
-// common number. It lays the boxes round the pieces and, where a piece is no rectangle,
+// common number. A piece that may be joined and lies on the pattern it cuts as
+// [Piecing] says, and lays as its segments. It lays the boxes round the pieces and, where a piece is no rectangle,
 // nests the outlines too, unless the boxes are proved shortest: the shorter plan
 // counts, that of the boxes where both are as long. The nesting engine takes a
-// shade group as one block of boxes, a piece that may be joined in the fewest
+// shade group as one block of boxes, any other piece that may be joined in the fewest
 // equal segments, an outline that is too intricate for it filled out, and each
 // piece with that of its points on a motif that the boxes found best; all
 // other pieces stay as they are. Every bound is one of the true outlines.
