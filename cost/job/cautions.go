@@ -6,6 +6,7 @@ import (
 
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -48,7 +49,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) []Caution {
 		}
 		if names := p.OffRepeat(); len(names) > 0 {
 			add(Caution{About: "pattern", Text: "Nothing holds the pattern of " + p.Name + " on what may be joined from pieces: " + strings.Join(names, "; ") +
-				". It lies off the repeat, and its joins do not match. Make it of panels of its own where they must."})
+				". It lies off the repeat, and its joins do not match. Give it a motif where they must."})
 		}
 	}
 	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
@@ -71,15 +72,15 @@ func vehicleCaution(s Spec) string {
 		"say nothing of them. Read the text in force where the vehicle is registered, and ask its inspectors or its maker when in doubt."
 }
 
-// OffRepeat names the panels that may be joined from pieces and so lie off the
-// repeat of patterned goods.
+// OffRepeat names the panels that may be joined from pieces, without a motif, and so
+// lie off the repeat of patterned goods.
 func (p Purchase) OffRepeat() []string {
 	if p.Plan == nil || p.Plan.Job.Roll == nil || !p.Plan.Job.Roll.Patterned() {
 		return nil
 	}
 	var out []string
 	for _, x := range p.Plan.Job.Pieces {
-		if x.Join != nil && !slices.Contains(out, x.Name) {
+		if x.Join != nil && x.Phase.Axes == layout.Unbound && !slices.Contains(out, x.Name) {
 			out = append(out, x.Name)
 		}
 	}

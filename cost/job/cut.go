@@ -212,7 +212,7 @@ func (p *piece) shaped(panel allowance.Panel) (row, error) {
 
 // grain words how a piece lies on its goods.
 func (p piece) grain() string {
-	if p.lies.phase.Axes == layout.Unbound || p.wish.join != nil {
+	if p.lies.phase.Axes == layout.Unbound {
 		return strings.Replace(p.goods.grain(), "on the repeat", "unmatched", 1)
 	}
 	return p.goods.grain()

@@ -114,8 +114,8 @@ func (q PanelSpec) joins(at unit.Path, g GoodsSpec) faults {
 	switch {
 	case g.Kind != RollGoods:
 		f.misplaced(at, "goods from a roll")
-	case q.Motif != nil || q.Shade != "":
-		f.misplaced(at, "a panel without motif and shade")
+	case q.Shade != "":
+		f.misplaced(at, "a panel without shade")
 	case q.Outline != nil && q.Outline.Rectangle == nil:
 		f.misplaced(at, "a rectangle")
 	}

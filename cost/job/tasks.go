@@ -200,7 +200,7 @@ func (p piece) laid() (layout.Piece, error) {
 
 // phase gives how the piece lies on the pattern, in the axes of its cut line.
 func (p piece) phase() layout.Phase {
-	if p.lies.phase.Axes == layout.Unbound || p.wish.join != nil {
+	if p.lies.phase.Axes == layout.Unbound {
 		return unbound.phase
 	}
 	var corner shape.Point

@@ -138,7 +138,7 @@ func (r *relaxing) without(ctx context.Context, j Job, search bool) (Relaxed, er
 		o.Effort = max(o.Effort/unit.Ratio(r.of), leastEffort)
 		p, err := Solve(ctx, j, o)
 		switch {
-		case errors.Is(err, ErrNoLayout): // the plan with all wishes is one
+		case errors.Is(err, ErrNoLayout), errors.Is(err, ErrTooWide): // the plan with all wishes is one
 		case err != nil:
 			return Relaxed{}, err
 		default:
@@ -211,9 +211,6 @@ func (j Job) Wishes() []int {
 func (j Job) bound(p Piece) (along, across bool) {
 	r := *j.Roll
 	r.Across = r.Columns()
-	if p.Join != nil {
-		return false, false
-	}
 	along, across = p.Phase.along(r), p.Phase.across(r)
 	if r.Up.Sideways() {
 		along, across = across, along

@@ -14,6 +14,7 @@
 //	boxes, boxrows       rectangles on a roll: repeats, drops, nap, flaws, shades, joins
 //	nested, simplify,    outlines on a roll: filled out where they are too intricate,
 //	clusters, joins      with shade groups as blocks, joined pieces in segments
+//	matchedjoins, parted pieces joined so that the pattern runs on
 //	hides, hide...       outlines on hides: holes, marks, grades, grain, stretch
 //	rollbound, hidebound what no layout can stay under
 //	compare...           ways to buy leather, and what matching a pattern costs, side by side
