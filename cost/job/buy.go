@@ -126,13 +126,12 @@ func (p *Purchase) patternRules() ([]Answer, error) {
 		return nil, nil
 	}
 	var widths []unit.Length
-	for _, i := range p.Plan.Job.Wishes() {
-		q := p.Plan.Job.Pieces[i]
-		w, h := q.Outline.Size()
-		if p.Plan.Job.Roll.Up.Sideways() {
-			w = h
+	wishes := p.Plan.Job.Wishes()
+	for _, q := range p.Plan.Places { // joined pieces in their segments
+		if slices.Contains(wishes, q.Piece) {
+			low, high := q.Bounds()
+			widths = append(widths, high.X-low.X)
 		}
-		widths = append(widths, slices.Repeat([]unit.Length{w}, q.Count)...)
 	}
 	rules, err := material.PatternRules(p.Matching.Plain.Need, *p.Plan.Job.Roll, widths)
 	var out []Answer

@@ -227,7 +227,7 @@ func TestShapeFaults(t *testing.T) {
 		"edge twice":          {`"bottom": "plain seam", "notches"`, `"bottom": "plain seam", "by_edge": {"bottom": "fold"}, "notches"`, "pieces[0].panels[0].by_edge.bottom", ErrTwice},
 		"notch nowhere":       {`{"edge": "right", "at": "20 cm"}`, `{"edge": "right", "at": "20 m"}`, "pieces[0].panels[0].notches[0].at", unit.ErrRange},
 		"no such shade":       {`"shade": "seat"`, `"shade": "back"`, "pieces[0].panels[1].shade", unit.ErrUnknown},
-		"motif on plain":      {`"join": {"along_width": true, "least": "25 cm", "most": 2}`, `"motif": "1 cm, 1 cm"`, "pieces[0].panels[2].motif", ErrMisplaced},
+		"motif on plain":      {`"join": {"along_width"`, `"motif": "1 cm, 1 cm", "join": {"along_width"`, "pieces[0].panels[2].motif", ErrMisplaced},
 		"join of a hide":      {`"grain": "any way", "marks": "faint", "across"`, `"join": {"least": "9 cm", "most": 1}, "marks": "faint", "across"`, "pieces[2].panels[0].join", ErrMisplaced},
 		"too many joins":      {`"most": 2`, `"most": 200`, "pieces[0].panels[2].join.most", unit.ErrRange},
 		"grade on cloth":      {`"corner": "clipped"`, `"grade": "fair"`, "pieces[0].panels[1].grade", ErrMisplaced},

@@ -360,9 +360,9 @@ type PanelSpec struct {
 	// the lower left corner of the box round it. Motifs of the piece can say more.
 	Motif *shape.Point `json:"motif,omitzero"`
 	Shade string       `json:"shade,omitzero"` // the name of a shade group of the goods
-	// Join lets a long panel be joined from shorter ones. With a motif the pattern
-	// runs on over the joins; without one the panel lies off the repeat and its joins
-	// do not match.
+	// Join lets a long panel be joined from shorter ones. Where a motif is asked for on
+	// it, or a pattern runs into it, the pattern runs on over the joins; otherwise the
+	// panel lies off the repeat and its joins do not match.
 	Join *Joining `json:"join,omitzero"`
 
 	// On hides.
@@ -377,13 +377,13 @@ type PanelSpec struct {
 	Stretch *layout.StretchWish `json:"stretch,omitzero"` // asks for leather that gives in one direction
 }
 
-// Joining says how a panel may be joined from segments: on the pattern, where it has a
-// motif and is wider than its place there, a centre as wide as can be and equal sides.
+// Joining says how a panel may be joined from segments: one that lies on a pattern and
+// is wider than its place there, from a centre as wide as can be and equal sides.
 type Joining struct {
 	AlongWidth bool         `json:"along_width,omitzero"` // divides the width; otherwise the length
 	Allowance  *unit.Length `json:"allowance,omitzero"`   // added to both segments; that of a plain seam when not given
 	Least      unit.Length  `json:"least" required:"true" hint:"the least finished length of a segment"`
-	Most       int          `json:"most" required:"true" hint:"the most joins in a panel, at least 2 with a motif"`
+	Most       int          `json:"most" required:"true" hint:"the most joins in a panel, at least 2 where it lies on a pattern"`
 }
 
 // CushionSpec is a cushion or pillow, boxed unless Kind says otherwise.
