@@ -17,6 +17,8 @@ func TestSolveLawsInFull(t *testing.T) {
 
 func TestMatchPointsLieOnMotifsInFull(t *testing.T) { rapid.Check(t, matchPointsLieOnMotifs) }
 
+func TestPatternRunsOnOverJoinsInFull(t *testing.T) { rapid.Check(t, patternRunsOnOverJoins) }
+
 func TestMoreDefectsNeverTakeFewerSkinsInFull(t *testing.T) { rapid.Check(t, moreDefectsLaw()) }
 
 func TestRectangleLawsInFull(t *testing.T) { rapid.Check(t, rectangleLaws) }
