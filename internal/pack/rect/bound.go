@@ -280,6 +280,10 @@ func bySquares(width, bound int64, items []item, fs []dff) int64 {
 		}
 		fs = few
 	}
+	mapped := make([][][2]int64, len(fs)) // widths by function, box and way
+	for n, f := range fs {
+		mapped[n] = mappedSides(f, width, items, func(q way) int64 { return q.w })
+	}
 	var hs []int64
 	for i := range items {
 		for k := range items[i].n {
@@ -290,26 +294,10 @@ func bySquares(width, bound int64, items []item, fs []dff) int64 {
 	hs = slices.Compact(hs)
 	impossible := func(h int64) bool {
 		for _, g := range dffs(h, hs, most) {
-			for _, f := range fs {
-				var sum wide
-				for i := range items {
-					it := &items[i]
-					a, ok := wide{}, false
-					for k := range it.n {
-						q := it.ways[k]
-						if q.h > h || q.w > width {
-							continue
-						}
-						if b := mul(f.at(q.w), g.at(q.h)); !ok || b.less(a) {
-							a, ok = b, true
-						}
-					}
-					if !ok {
-						return true
-					}
-					sum.add(a)
-				}
-				if mul(f.top(), g.top()).less(sum) {
+			heights := mappedSides(g, h, items, func(q way) int64 { return q.h })
+			for n, f := range fs {
+				sum, ok := leastArea(mapped[n], heights)
+				if !ok || mul(f.top(), g.top()).less(sum) {
 					return true
 				}
 			}
@@ -329,4 +317,43 @@ func bySquares(width, bound int64, items []item, fs []dff) int64 {
 		}
 	}
 	return lo
+}
+
+// mappedSides maps a side of every box in each of its ways; -1 stands for a way that
+// there is not, or that is longer than the strip.
+func mappedSides(f dff, limit int64, items []item, side func(way) int64) [][2]int64 {
+	out := make([][2]int64, len(items))
+	for i := range items {
+		out[i] = [2]int64{-1, -1}
+		for k := range items[i].n {
+			if v := side(items[i].ways[k]); v <= limit {
+				out[i][k] = f.at(v)
+			}
+		}
+	}
+	return out
+}
+
+// leastArea adds up the least mapped area of every box, if each has a way.
+func leastArea(widths, heights [][2]int64) (wide, bool) {
+	var sum wide
+	for i, w := range widths {
+		h := heights[i]
+		first, second := w[0] >= 0 && h[0] >= 0, w[1] >= 0 && h[1] >= 0
+		switch {
+		case first && second:
+			a, b := mul(w[0], h[0]), mul(w[1], h[1])
+			if b.less(a) {
+				a = b
+			}
+			sum.add(a)
+		case first:
+			sum.addMul(w[0], h[0])
+		case second:
+			sum.addMul(w[1], h[1])
+		default:
+			return wide{}, false
+		}
+	}
+	return sum, true
 }
