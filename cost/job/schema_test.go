@@ -14,7 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost/job"
-	"github.com/coverwright/coverwright/internal/dev/schema"
 )
 
 func compiled(t testing.TB, text []byte) *jsonschema.Schema {
@@ -44,27 +43,6 @@ func file(t testing.TB, name string) string {
 	text, err := os.ReadFile(name)
 	require.NoError(t, err)
 	return string(text)
-}
-
-// The schemas are those of the Go types; go generate ./cost/job writes them.
-func TestSchemasAreFresh(t *testing.T) {
-	files, err := schema.Files()
-	require.NoError(t, err)
-	on, err := filepath.Glob("schema/*.json")
-	require.NoError(t, err)
-	require.Len(t, on, len(files))
-	for name, text := range files {
-		require.Equal(t, string(text), file(t, filepath.Join("schema", name)), "stale: run go generate ./cost/job")
-	}
-	assert.Equal(t, files["job-1.schema.json"], job.SpecJSONSchema())
-	assert.Equal(t, files["work-order-2.schema.json"], job.OrderJSONSchema())
-}
-
-// The README describes the fields as they are; go generate ./cost/job writes it.
-func TestReadmeIsFresh(t *testing.T) {
-	want, err := schema.Readme()
-	require.NoError(t, err)
-	require.Equal(t, string(want), file(t, "README.md"), "stale: run go generate ./cost/job")
 }
 
 // A job written from the schema alone builds, its order validates, and job and
