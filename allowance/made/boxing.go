@@ -21,6 +21,9 @@ type Boxing struct {
 	// Front is where the front begins and ends, which is best one piece; zero is
 	// the run between corners that lies opposite the middle of the back.
 	Front [2]unit.Length `json:"front,omitzero"`
+	// Match says that the front follows the pattern of its plate: its pieces are so
+	// short that they can be moved by the repeat of the goods, or the front alone.
+	Match bool `json:"match,omitempty"`
 	// Seam is the allowance of the long edges and of every join; by default
 	// that of a boxed seam. From 0 to 500 mm.
 	Seam allowance.Override `json:"seam,omitzero"`

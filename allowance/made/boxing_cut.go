@@ -27,6 +27,7 @@ import (
 //
 //   - a front longer than they are wide is cut along them, unless they are
 //     directed; else it is divided evenly
+//   - pieces of a front that must match leave the repeat of the goods to be moved by
 //   - the zip panel is made longer, up to the middle of each side, so that one
 //     piece is left
 //   - the pieces are joined at the back corners, then at others, never in the
@@ -55,7 +56,11 @@ func (b Boxing) Cut(g Goods) (BoxingCut, error) {
 	}
 	r := ring{Boxing: b, most: reach(g.Across, s), least: least}
 	var c BoxingCut
+	widest := r.most
 	from, to := b.front()
+	if b.Match && r.most < noLimit {
+		r.most = max(min(r.most, to-from), r.most-g.Repeat)
+	}
 	if along := reach(g.Along, s); !g.Directed && along > r.most && min(to, b.Perimeter-z/2)-max(from, z/2) > r.most {
 		r.most, c.Along = along, true
 	}
@@ -75,7 +80,7 @@ func (b Boxing) Cut(g Goods) (BoxingCut, error) {
 	c.Pieces, c.Joins = r.named(pieces, s), r.joined(pieces)
 	if z > 0 {
 		c.Tape, c.Zips = z+2*s, (b.Depth+1)/2+s+zip
-		zipMost := r.most
+		zipMost := max(widest, r.most)
 		if !g.Directed {
 			zipMost = max(zipMost, reach(g.Along, s))
 		}

@@ -17,7 +17,7 @@ func (c Cushion) boxing(p plate) (Boxing, error) {
 		return Boxing{}, err
 	}
 	return Boxing{Perimeter: p.around, Depth: c.Thickness, Corners: p.corners(), Front: front, Seam: c.Seam, Least: c.Least,
-		Zip: c.Zip, ZipLength: c.ZipLength, Pocket: c.Pocket, ZipSeam: c.ZipSeam}, nil
+		Match: c.Pattern != allowance.NoPattern && c.Pattern != allowance.AlongOnly, Zip: c.Zip, ZipLength: c.ZipLength, Pocket: c.Pocket, ZipSeam: c.ZipSeam}, nil
 }
 
 // boxed makes two plates of any outline and the ring between them.

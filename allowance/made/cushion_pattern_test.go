@@ -17,7 +17,7 @@ import (
 // begins: 16 in up its seam line, 4 in wide. The boxing of a T cushion, of a pair, and
 // of a wedge likewise.
 func TestPatternRunsOverTheFront(t *testing.T) {
-	goods := made.Goods{ID: "cloth", Across: 54 * unit.Inch, Along: 54 * unit.Inch, Directed: true}
+	goods := made.Goods{ID: "cloth", Across: 54 * unit.Inch, Along: 54 * unit.Inch, Directed: true, Repeat: 13 * unit.Inch}
 	limits, _ := allowance.FirmWoven.Limits()
 	sewn := map[string]allowance.SewnGoods{"cloth": {Ease: limits}}
 	for name, c := range map[string]made.Cushion{
@@ -38,6 +38,7 @@ func TestPatternRunsOverTheFront(t *testing.T) {
 			assert.Empty(t, f.Unmet)
 			for _, x := range f.Crossings {
 				p := f.Pieces[x.To]
+				assert.LessOrEqual(t, p.Width, 40*unit.Inch, "54 less 1 in of seam and the repeat")
 				assert.Zero(t, x.Off)
 				assert.False(t, x.Turned)
 				assert.Contains(t, p.Name, "boxing")

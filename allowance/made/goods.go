@@ -14,6 +14,9 @@ type Goods struct {
 	Across   unit.Length `json:"across,omitzero"`
 	Along    unit.Length `json:"along,omitzero"`
 	Directed bool        `json:"directed,omitempty"` // by nap or pattern
+	// Repeat is the distance across from motif to motif: a strip that must match can
+	// be moved by as much. Zero for goods without.
+	Repeat unit.Length `json:"repeat,omitzero"`
 	// Thickness is that of one layer, for welt; from zero to 20 mm.
 	Thickness unit.Length `json:"thickness,omitzero"`
 }

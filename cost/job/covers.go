@@ -92,12 +92,14 @@ func coversOf(s Spec, c catalog) ([]whole, faults) {
 // joined, and the parts that stand alone.
 func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f faults) {
 	n := copies(p.Count)
+	missing := false // some part, whose fault is told: of its goods, or its own
 	own = whole{at: at, piece: p.Name, lives: p.Lives, count: n}
 	for _, part := range p.parts() {
 		here := at.Dot(part.list).At(part.i)
 		x, faulty := part.cover(here, c)
 		f = append(f, faulty...)
 		if len(faulty) > 0 || len(x.cover.Panels) == 0 {
+			missing = true
 			continue
 		}
 		x.at = here
@@ -115,7 +117,10 @@ func (p Furniture) covers(at unit.Path, c catalog) (own whole, alone []whole, f 
 			}
 		}
 	}
-	if p.related() && len(f) == 0 { // what is missing would only lead to more faults
+	if missing {
+		return own, alone, f // what is missing would only lead to more faults
+	}
+	if p.related() {
 		f = append(f, p.relate(at, &own, c)...)
 		if len(own.cover.Panels) == 0 {
 			f.add(at.Dot("panels"), check.Required("", "the panels that the seams join"))

@@ -76,6 +76,13 @@ func (o *cutting) apart(w whole, c catalog, goods map[string]allowance.SewnGoods
 	if len(f) > 0 {
 		return f
 	}
+	if len(flow.Crossings) > 0 { // the bench must know what the pattern runs over
+		work, err := w.cover.Work(goods)
+		if err != nil {
+			return w.faults(err)
+		}
+		o.assembly = append(o.assembly, Assembly{Piece: w.piece, Part: w.alone(), Count: w.count, Cover: w.cover, Work: work, Pattern: &flow.PatternFlow})
+	}
 	from := 0
 	for i, p := range w.cover.Panels {
 		g, _, _ := c.find(p.Goods) //nolint:errcheck // the cover was made with it
@@ -91,6 +98,12 @@ func (o *cutting) apart(w whole, c catalog, goods map[string]allowance.SewnGoods
 			if !cut.lies.alike(flow.lies[from+k], p.Pair && k >= p.Copies()) {
 				f.add(of.at, check.Refuse("", flow.Pieces[from+k].Name, ErrMisplaced, "copies that lie on the pattern alike, or a panel of its own"))
 				return f
+			}
+		}
+		if len(flow.Crossings) > 0 {
+			cut.Assembly = len(o.assembly)
+			for k := range n {
+				cut.Pieces = append(cut.Pieces, from+k)
 			}
 		}
 		from += n

@@ -232,6 +232,9 @@ func (g GoodsSpec) grain() string {
 // forParts gives what made-up parts must know of the goods.
 func (g GoodsSpec) forParts() made.Goods {
 	out := made.Goods{ID: g.ID, Across: g.longest(), Directed: g.directed(), Thickness: g.thickness()}
+	if !g.Up.Sideways() {
+		out.Repeat = g.roll().Columns()
+	}
 	switch {
 	case g.LongestStrip != 0 || g.Kind != RollGoods:
 		out.Along = out.Across

@@ -13,3 +13,5 @@ func TestBuildLawsInFull(t *testing.T) { rapid.Check(t, buildLaws) }
 func TestBuildScalesInFull(t *testing.T) { rapid.Check(t, buildScales) }
 
 func TestRectangleAsOutlineIsTheSameInFull(t *testing.T) { rapid.Check(t, rectangleAsOutlineIsTheSame) }
+
+func TestPatternOfKindsRunsOnInFull(t *testing.T) { rapid.Check(t, patternOfKindsRunsOn) }
