@@ -9,3 +9,5 @@ import (
 )
 
 func TestDrawnAreaIsTheCutAreaInFull(t *testing.T) { rapid.Check(t, drawnAreaIsTheCutArea) }
+
+func TestDXFGivesTheLinesBackInFull(t *testing.T) { rapid.Check(t, dxfGivesTheLinesBack) }

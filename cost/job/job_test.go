@@ -281,7 +281,7 @@ func anySpec(t *rapid.T) Spec {
 
 // Whatever the job: every panel is cut, none smaller than it is finished save
 // for stretch, layouts are verified, and the quote adds up.
-func TestBuildLaws(t *testing.T) { few.Check(t, 20, buildLaws) }
+func TestBuildLaws(t *testing.T) { few.Check(t, 12, buildLaws) }
 
 func buildLaws(t *rapid.T) {
 	s := anySpec(t)
@@ -313,7 +313,7 @@ func buildLaws(t *rapid.T) {
 }
 
 // Doubling every count doubles what is cut and worked.
-func TestBuildScales(t *testing.T) { few.Check(t, 15, buildScales) }
+func TestBuildScales(t *testing.T) { few.Check(t, 8, buildScales) }
 
 func buildScales(t *rapid.T) {
 	s := anySpec(t)

@@ -32,7 +32,7 @@ func second(t testing.TB) string {
 
 // A rectangle given as an outline makes the same order as one given by its
 // sides.
-func TestRectangleAsOutlineIsTheSame(t *testing.T) { few.Check(t, 15, rectangleAsOutlineIsTheSame) }
+func TestRectangleAsOutlineIsTheSame(t *testing.T) { few.Check(t, 8, rectangleAsOutlineIsTheSame) }
 
 func rectangleAsOutlineIsTheSame(t *rapid.T) {
 	s := anySpec(t)

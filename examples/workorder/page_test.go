@@ -217,7 +217,7 @@ func TestPageEscapes(t *testing.T) {
 	}
 }
 
-func TestPageOfAnyName(t *testing.T) { few.Check(t, 20, pageOfAnyName(t)) }
+func TestPageOfAnyName(t *testing.T) { few.Check(t, 10, pageOfAnyName(t)) }
 
 func pageOfAnyName(t *testing.T) func(*rapid.T) {
 	o := aFew(t)

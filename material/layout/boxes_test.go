@@ -37,7 +37,7 @@ func anyRects(t *rapid.T) (material.Roll, []cloth) {
 	return roll, out
 }
 
-func TestRectangleLaws(t *testing.T) { few.Check(t, 20, rectangleLaws) }
+func TestRectangleLaws(t *testing.T) { few.Check(t, 10, rectangleLaws) }
 
 func rectangleLaws(t *rapid.T) {
 	roll, rects := anyRects(t)
@@ -69,7 +69,7 @@ func rectangleLaws(t *rapid.T) {
 }
 
 // The search is never worse than rows on paper.
-func TestNeverWorseThanRows(t *testing.T) { few.Check(t, 25, neverWorseThanRows) }
+func TestNeverWorseThanRows(t *testing.T) { few.Check(t, 12, neverWorseThanRows) }
 
 func neverWorseThanRows(t *rapid.T) {
 	roll, rects := anyRects(t)

@@ -14,7 +14,7 @@ import (
 
 // Offcuts are clear, worth keeping, inside the goods and apart from each
 // other, and the largest comes first.
-func TestOffcutLaws(t *testing.T) { few.Check(t, 25, offcutLaws) }
+func TestOffcutLaws(t *testing.T) { few.Check(t, 12, offcutLaws) }
 
 func offcutLaws(t *rapid.T) {
 	roll, rects := anyRects(t)

@@ -250,7 +250,7 @@ func TestFlawsRefused(t *testing.T) {
 
 // Whatever the flaws and the repeat: the referee agrees (Strip asks it), the
 // bound holds, and a flaw across the end of the roll pushes all behind it.
-func TestStripFlawsAndFalls(t *testing.T) { few.Check(t, 15, stripFlawsAndFalls) }
+func TestStripFlawsAndFalls(t *testing.T) { few.Check(t, 8, stripFlawsAndFalls) }
 
 func stripFlawsAndFalls(t *rapid.T) {
 	pieces := garment(rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 5)), rapid.IntRange(1, 6).Draw(t, "pieces"))

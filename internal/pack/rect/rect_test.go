@@ -157,7 +157,7 @@ func TestGroupOfOne(t *testing.T) {
 
 // Every plan passes the verifier (Solve runs it), and no plan is shorter than the bound. Jobs that are refused are
 // refused with a typed error.
-func TestAnyJob(t *testing.T) { few.Check(t, 40, anyJob) }
+func TestAnyJob(t *testing.T) { few.Check(t, 20, anyJob) }
 
 func anyJob(t *rapid.T) {
 	j := drawJob(t)
@@ -301,7 +301,7 @@ func proved(t require.TestingT, j *Job) int64 {
 }
 
 func TestLaws(t *testing.T) {
-	laws(t, func(t *testing.T, law func(*rapid.T)) { few.Check(t, 20, law) })
+	laws(t, func(t *testing.T, law func(*rapid.T)) { few.Check(t, 10, law) })
 }
 
 // laws has each law checked.
