@@ -1,4 +1,4 @@
-package workbook
+package workbook_test
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"github.com/coverwright/coverwright/cost/job"
 )
@@ -70,4 +71,13 @@ func hidesByRule(t testing.TB, data []byte) []byte {
 	out, err := json.Marshal(j)
 	require.NoError(t, err)
 	return out
+}
+
+// at names a cell, such as D7.
+func at(column, row int) string {
+	name, err := excelize.CoordinatesToCellName(column, row)
+	if err != nil {
+		panic(err)
+	}
+	return name
 }

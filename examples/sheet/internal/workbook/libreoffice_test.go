@@ -1,6 +1,6 @@
 //go:build libreoffice
 
-package workbook
+package workbook_test
 
 import (
 	"bytes"
@@ -16,6 +16,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"github.com/coverwright/coverwright/examples/sheet/internal/office"
+	"github.com/coverwright/coverwright/examples/sheet/internal/workbook"
 )
 
 // variants are jobs that reach the formulas the demo job does not: other ways
@@ -102,7 +103,7 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 	require.NoError(t, office.RecalculateAlways(profile))
 	o, err := office.New(profile)
 	require.NoError(t, err)
-	want := map[string][]Check{}
+	want := map[string][]workbook.Check{}
 	var files []string
 	for name, data := range variants(t) {
 		spec, order := worked(t, data)
@@ -111,7 +112,7 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 				continue
 			}
 			var b bytes.Buffer
-			checks, err := Quote(&b, spec, order, Options{Metric: metric})
+			checks, err := workbook.Quote(&b, spec, order, workbook.Options{Metric: metric})
 			require.NoError(t, err, name)
 			spoilt, err := spoil(b.Bytes(), checks)
 			require.NoError(t, err)
@@ -150,7 +151,7 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 
 // spoil stores a wrong value beside every formula, so that only one that was
 // worked out anew can be right.
-func spoil(data []byte, checks []Check) ([]byte, error) {
+func spoil(data []byte, checks []workbook.Check) ([]byte, error) {
 	f, err := excelize.OpenReader(bytes.NewReader(data))
 	if err != nil {
 		return nil, err
@@ -193,10 +194,10 @@ func write(t *testing.T, dir, name string, data []byte) string {
 // changedInTheSheet gives the workbook of the demo job with figures changed in
 // it by hand, and what the library has for a job with those figures: the sheet
 // must come to the same by itself.
-func changedInTheSheet(t *testing.T) (string, []byte, []Check) {
+func changedInTheSheet(t *testing.T) (string, []byte, []workbook.Check) {
 	t.Helper()
 	demo := part(t, true)
-	book, _ := written(t, demo, Options{})
+	book, _ := written(t, demo, workbook.Options{})
 	var j map[string]any
 	require.NoError(t, json.Unmarshal(demo, &j))
 	q := j["quote"].(map[string]any)
@@ -212,7 +213,7 @@ func changedInTheSheet(t *testing.T) (string, []byte, []Check) {
 	}
 	changed, err := json.Marshal(j)
 	require.NoError(t, err)
-	_, checks := written(t, changed, Options{})
+	_, checks := written(t, changed, workbook.Options{})
 
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
@@ -220,9 +221,8 @@ func changedInTheSheet(t *testing.T) (string, []byte, []Check) {
 	set := map[string]float64{"markup": 0.415, "wage": 23.75, "tax_rate_1": 0.07875, "discount_1": 0.125, "payment_1": 0.35, "price_hide": 11.37}
 	for _, d := range f.GetDefinedName() {
 		if x, ok := set[d.Name]; ok {
-			a, err := locate(f, d.Name, d.RefersTo)
-			require.NoError(t, err)
-			require.NoError(t, f.SetCellFloat(a.sheet, a.cell(0, 0), x, -1, 64))
+			sheet, cell, _ := strings.Cut(d.RefersTo, "!")
+			require.NoError(t, f.SetCellFloat(strings.Trim(sheet, "'"), strings.ReplaceAll(cell, "$", ""), x, -1, 64))
 			delete(set, d.Name)
 		}
 	}

@@ -1,4 +1,4 @@
-package workbook
+package workbook_test
 
 import (
 	"bytes"
@@ -11,13 +11,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"github.com/coverwright/coverwright/examples/sheet/internal/workbook"
 )
 
-func written(t testing.TB, data []byte, o Options) ([]byte, []Check) {
+func written(t testing.TB, data []byte, o workbook.Options) ([]byte, []workbook.Check) {
 	t.Helper()
 	spec, order := worked(t, data)
 	var b bytes.Buffer
-	checks, err := Quote(&b, spec, order, o)
+	checks, err := workbook.Quote(&b, spec, order, o)
 	require.NoError(t, err)
 	return b.Bytes(), checks
 }
@@ -25,7 +27,7 @@ func written(t testing.TB, data []byte, o Options) ([]byte, []Check) {
 func TestQuoteWorkbook(t *testing.T) {
 	data := part(t, true)
 	_, order := worked(t, data)
-	book, checks := written(t, data, Options{})
+	book, checks := written(t, data, workbook.Options{})
 	assert.Greater(t, len(checks), 200)
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
@@ -58,7 +60,7 @@ func TestQuoteWorkbook(t *testing.T) {
 		require.NoError(t, err)
 		assert.NotEmpty(t, formula, "line %d", i)
 	}
-	again, _ := written(t, data, Options{})
+	again, _ := written(t, data, workbook.Options{})
 	assert.True(t, bytes.Equal(book, again), "the same job gives the same bytes")
 }
 
@@ -66,7 +68,7 @@ func TestQuoteWorkbook(t *testing.T) {
 // array arithmetic, which it does not know. LibreOffice judges every formula,
 // behind the tag libreoffice.
 func TestASecondEngineAgrees(t *testing.T) {
-	book, checks := written(t, part(t, true), Options{})
+	book, checks := written(t, part(t, true), workbook.Options{})
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
 	defer f.Close()
@@ -98,7 +100,7 @@ func TestTextIsNeverAFormula(t *testing.T) {
 	}
 	evil, err := json.Marshal(j)
 	require.NoError(t, err)
-	book, _ := written(t, evil, Options{})
+	book, _ := written(t, evil, workbook.Options{})
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
 	defer f.Close()
@@ -138,7 +140,7 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 			"foam": [{"name": "wedge", "width": "20 in", "depth": "18 in", "thickness": "5 in", "back_thickness": "3 in", "filling": {"use": "seat", ` + price + `}},
 				{"name": "slab", "width": "20 in", "depth": "18 in", "thickness": "2 in", "filling": {"use": "seat", ` + price + `, "sheet": {"length": "72 in", "width": "24 in"}}}]}],
 		"quote": {"labour_rate": "60.00 USD/h"}}`)
-	book, _ := written(t, data, Options{})
+	book, _ := written(t, data, workbook.Options{})
 	_, order := worked(t, data)
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
@@ -163,6 +165,8 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 	for _, l := range order.Quote.Lines {
 		got, err := strconv.ParseFloat(amounts[l.What], 64)
 		require.NoError(t, err, l.What)
-		assert.InDelta(t, figure(l.Amount), got, 1e-9, l.What)
+		want, err := strconv.ParseFloat(l.Amount.Amount(), 64)
+		require.NoError(t, err, l.What)
+		assert.InDelta(t, want, got, 1e-9, l.What)
 	}
 }
