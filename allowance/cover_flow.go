@@ -51,9 +51,9 @@ type PieceFlow struct {
 	// not placed, the one that shows what the same point of its others does.
 	Motif shape.Point `json:"motif"`
 	// Or are other points that may show it.
-	Or     []shape.Point `json:"or,omitempty"`
-	Wished bool          `json:"wished,omitzero"` // a wish is for this piece
-	Width  unit.Length   `json:"width"`           // of the box round the seam line
+	Or    []shape.Point `json:"or,omitempty"`
+	Wish  int           `json:"wish,omitzero"` // the first that is for this piece, from 1
+	Width unit.Length   `json:"width"`         // of the box round the seam line
 }
 
 // FlowGroup is the pieces that the pattern runs over as one in one direction.
@@ -129,7 +129,7 @@ type flowing struct {
 	*graph
 	links  []link
 	ground map[string]int
-	wished []bool
+	wished []int // from 1
 	or     map[int][]shape.Point
 	out    Flow
 }
@@ -359,7 +359,7 @@ func (p Panel) onSeamLine(at shape.Point) (shape.Point, error) {
 
 // wishes links the pieces that wishes are for to the motifs.
 func (f *flowing) wishes(wishes []MotifWish) {
-	f.wished = make([]bool, len(f.nodes))
+	f.wished = make([]int, len(f.nodes))
 	for i, w := range wishes {
 		at := unit.Path("wishes").At(i)
 		r, ok := f.refs[w.Panel]
@@ -397,7 +397,10 @@ func (f *flowing) wishes(wishes []MotifWish) {
 			if len(w.Or) > 0 && slices.ContainsFunc(f.out.Crossings, func(x Crossed) bool { return x.From == n || x.To == n }) {
 				f.faults.add(at.Dot("or"), check.Refuse("", fmt.Sprint(len(w.Or)), unit.ErrRange, "one point, on a panel that the pattern runs into or out of"))
 			}
-			f.wished[n], f.or[n] = true, append([]shape.Point(nil), own[1:]...)
+			if f.wished[n] == 0 {
+				f.wished[n] = i + 1
+			}
+			f.or[n] = append([]shape.Point(nil), own[1:]...)
 			l := link{p: ground, q: n, off: own[0], way: w.Way, rank: 1, number: i, wish: true}
 			f.links = append(f.links, l)
 			if rest := w.Way.other(); rest != NoPattern {
@@ -535,7 +538,7 @@ func (f *flowing) solve() Flow {
 	}
 	for i := range n {
 		p := PieceFlow{Name: f.nodes[i].name, Across: group(across, i, 0), Along: group(along, i, 1), Motif: shape.Point{X: base(across, i), Y: base(along, i)},
-			Or: f.or[i], Wished: f.wished[i]}
+			Or: f.or[i], Wish: f.wished[i]}
 		if fit, _, _, err := f.cover.Panels[f.nodes[i].panel].fitted(); err == nil { // it was drawn
 			p.Width = fit.Seam
 		}

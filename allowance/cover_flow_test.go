@@ -131,7 +131,7 @@ func TestFlowOfPairs(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, on(3, 12), f.Pieces[1].Motif)
 	assert.Equal(t, on(7, 12), f.Pieces[2].Motif)
-	assert.True(t, f.Pieces[1].Wished)
+	assert.Equal(t, 2, f.Pieces[1].Wish)
 
 	// From 2 in to 6 in of the front edge of both, the start of each against the other.
 	var c builder
@@ -298,7 +298,7 @@ func TestFlowLaws(t *testing.T) {
 		}
 		// Ask the last panel for what it got, where the fit changes nothing.
 		last := n - 1
-		if i := slices.IndexFunc(f.Pieces, func(p allowance.PieceFlow) bool { return !p.Wished }); i >= 0 && c.Panels[last].Along.TakeOut == 0 && !c.Panels[last].Pair {
+		if i := slices.IndexFunc(f.Pieces, func(p allowance.PieceFlow) bool { return p.Wish == 0 }); i >= 0 && c.Panels[last].Along.TakeOut == 0 && !c.Panels[last].Pair {
 			at := len(f.Pieces) - 1
 			if f.Pieces[at].Across.Placed && f.Pieces[at].Along.Placed {
 				h, err := c.Flow(sewnGoods(), []allowance.MotifWish{{Panel: c.Panels[last].Name, At: f.Pieces[at].Motif, Way: allowance.BothWays}})

@@ -51,6 +51,9 @@ type Skirt struct {
 	Underfold unit.Length `json:"underfold,omitzero"`
 	// Lined cuts the panels of a kick pleat skirt double, folded at the hem.
 	Lined bool `json:"lined,omitempty"`
+	// Pattern is which way the pattern of a kick pleat skirt runs on over the joins
+	// of its panels; it is then level round the corners, whichever way.
+	Pattern allowance.PatternWay `json:"pattern,omitzero"`
 }
 
 func (s Skirt) base() (unit.Length, error) {
@@ -78,6 +81,9 @@ func (s Skirt) Cover(g Goods) (allowance.Cover, error) {
 	base, err := s.base()
 	if err != nil {
 		return allowance.Cover{}, err
+	}
+	if s.Pattern != allowance.NoPattern && s.Kind != KickPleats {
+		return allowance.Cover{}, check.Refuse("pattern", s.Pattern.String(), unit.ErrRange, "a kick pleat skirt")
 	}
 	longest := g.Across
 	switch s.Kind {
@@ -191,6 +197,7 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 		c.Panels = append(c.Panels, p)
 		return check.Renamed(err, map[string]string{"width": "sides", "height": "drop"})
 	}
+	last := ""
 	for i, side := range s.Sides {
 		name := numbered("skirt panel", i, len(s.Sides))
 		widths, err := centred(side+2*kickReturn(s.Sides), g)
@@ -203,16 +210,18 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 			if !s.Top.Finish.Seam() {
 				edges["top"] = s.Top
 			}
-			part := name
-			if len(widths) > 1 {
-				part = name + " part " + strconv.Itoa(k+1)
-			}
+			part := partOf(name, k, len(widths))
 			if k == 0 {
 				edges["left"] = raw
 			} else {
-				before := name + " part " + strconv.Itoa(k)
-				c.Seams = append(c.Seams, allowance.Seam{Sides: []allowance.Side{{edgeOf(before, "right")}, {edgeOf(part, "left")}}})
+				c.Seams = append(c.Seams, allowance.Seam{Pattern: allowance.Crossing{Way: s.Pattern},
+					Sides: []allowance.Side{{edgeOf(partOf(name, k-1, len(widths)), "right")}, {edgeOf(part, "left")}}})
 			}
+			if k == 0 && i > 0 && s.Pattern != allowance.NoPattern {
+				c.Meets = append(c.Meets, allowance.Meet{Sides: []allowance.MeetSide{{Side: allowance.Side{edgeOf(last, "right")}}, {Side: allowance.Side{edgeOf(part, "left")}}},
+					Pattern: allowance.Crossing{Way: allowance.AlongOnly}})
+			}
+			last = part
 			if k == len(widths)-1 {
 				edges["right"] = raw
 			}
@@ -233,6 +242,17 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 		}
 	}
 	return c, add("underlay", 2*kickReturn(s.Sides), len(s.Sides), map[string]allowance.Edge{"top": unsewn(s.Top), "left": raw, "right": raw})
+}
+
+// partOf names the piece of a panel that is joined: the middle one as the panel.
+func partOf(name string, k, of int) string {
+	switch {
+	case 2*k == of-1:
+		return name
+	case 2*k > of-1:
+		k--
+	}
+	return name + " end " + strconv.Itoa(k+1)
 }
 
 // centred divides a width that is more than the goods allow: the widest piece in

@@ -17,7 +17,7 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 	if err != nil {
 		return w.faults(err)
 	}
-	flow, f := o.flows(w, c, goods)
+	flow, f := o.flows(w, work, c, goods)
 	if len(f) > 0 {
 		return f
 	}

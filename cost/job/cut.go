@@ -72,7 +72,7 @@ func cutAll(ctx context.Context, covers []whole, c catalog) (cutting, faults, er
 // apart cuts the panels of a cover whose edges are not joined: each works from
 // its own edges.
 func (o *cutting) apart(w whole, c catalog, goods map[string]allowance.SewnGoods) faults {
-	flow, f := o.flows(w, c, goods)
+	flow, f := o.flows(w, allowance.CoverWork{}, c, goods)
 	if len(f) > 0 {
 		return f
 	}

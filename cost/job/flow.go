@@ -20,6 +20,9 @@ type PatternFlow struct {
 	// Breaks are the seams and meets at which the pattern does not run on, and the
 	// motifs that do not lie where they are asked for: it cannot close.
 	Breaks []PatternBreak `json:"breaks,omitempty"`
+	// OneWay are pieces of the work on whose motif, which their kind asks for, the
+	// goods are too narrow: they follow the pattern along the goods alone.
+	OneWay []int `json:"one_way,omitempty"`
 }
 
 // PatternBreak is a place at which the pattern is off.
@@ -139,7 +142,7 @@ type flowed struct {
 }
 
 // flows carries the pattern over a cover.
-func (o *cutting) flows(w whole, c catalog, goods map[string]allowance.SewnGoods) (flowed, faults) {
+func (o *cutting) flows(w whole, work allowance.CoverWork, c catalog, goods map[string]allowance.SewnGoods) (flowed, faults) {
 	var f faults
 	pieces := 0
 	patterned := map[string]bool{}
@@ -206,6 +209,9 @@ func (o *cutting) flows(w whole, c catalog, goods map[string]allowance.SewnGoods
 		for range copies {
 			if patterned[p.Goods] && !w.of[i].wish.unmatched {
 				lays[n] = layingOf(flow.Pieces[n])
+				if k := flow.Pieces[n].Wish - 1; k >= 0 && n < len(work.Pieces) && c.lenient(at[k]) && lays[n].relaxed(work.Pieces[n].Panel, p.Goods, c) {
+					out.OneWay = append(out.OneWay, n)
+				}
 				if k := common[n]; k != 0 && lays[n].phase.Axes != layout.Unbound {
 					if given[k] == 0 {
 						o.commons++
@@ -217,8 +223,114 @@ func (o *cutting) flows(w whole, c catalog, goods map[string]allowance.SewnGoods
 			n++
 		}
 	}
+	out.settle(work, c, common)
 	out.breaks(w, c, wishes, at)
 	return out, f
+}
+
+// across is how a piece lies across a roll: how far in from its left edge the motif
+// lies, and its width there.
+type across struct{ in, width unit.Length }
+
+// acrossRoll gives it for every spot of a piece.
+func (l laying) acrossRoll(panel allowance.Panel, r material.Roll) []across {
+	cut, err := panel.Cut()
+	if err != nil {
+		return nil // said when it is cut
+	}
+	low, high := corners(cut.CutLine)
+	corner, _ := panel.Outline.Bounds()
+	out := make([]across, len(l.spots))
+	for i, s := range l.spots {
+		x, y := corner.X+s.X, corner.Y+s.Y
+		switch r.Up {
+		case material.UpToLeft:
+			out[i] = across{high.Y - y, high.Y - low.Y}
+		case material.UpToRight:
+			out[i] = across{y - low.Y, high.Y - low.Y}
+		default:
+			out[i] = across{x - low.X, high.X - low.X}
+		}
+	}
+	return out
+}
+
+// room gives how far a piece may still be moved across the roll from the leftmost
+// motif about which it lies whole; below zero where it does so about none.
+func (a across) room(r material.Roll, period unit.Length) unit.Length {
+	left := (r.First.X - a.in) % period
+	if left < 0 {
+		left += period
+	}
+	return r.Usable() - a.width - left
+}
+
+// relaxed lets a piece off the motif across the goods, where none lies within reach:
+// there the piece would hang over an edge.
+func (l *laying) relaxed(panel allowance.Panel, id string, c catalog) bool {
+	g, _, _ := c.find(id) //nolint:errcheck // the cover was made with it
+	r := g.roll()
+	period, bound, rest := r.Motifs().Across, layout.AcrossOnly, layout.AlongOnly
+	if r.Up.Sideways() {
+		bound, rest = rest, bound
+	}
+	if period == 0 || l.phase.Axes != layout.BothAxes && l.phase.Axes != bound {
+		return false
+	}
+	for _, a := range l.acrossRoll(panel, r) {
+		if a.room(r, period) >= 0 {
+			return false
+		}
+	}
+	if l.phase.Axes == bound {
+		rest = layout.Unbound
+	}
+	l.phase.Axes = rest
+	return true
+}
+
+// settle moves the pieces of a group that lies on the motifs along the pattern, and
+// anywhere across it, so that all of them have room on the goods.
+func (f *flowed) settle(work allowance.CoverWork, c catalog, common []int) {
+	groups := map[int][]int{}
+	for n, p := range f.Pieces {
+		if p.Across.Number > 0 && !p.Across.Placed && common[n] == 0 && n < len(work.Pieces) {
+			groups[p.Across.Number] = append(groups[p.Across.Number], n)
+		}
+	}
+	for _, g := range slices.Sorted(maps.Keys(groups)) {
+		members := groups[g]
+		goods, _, _ := c.find(work.Pieces[members[0]].Goods) //nolint:errcheck // the cover was made with it
+		r := goods.roll()
+		period := r.Motifs().Across
+		if period == 0 || r.Up.Sideways() {
+			continue // there the roll has no edge across the pattern
+		}
+		var all []across
+		for _, n := range members {
+			all = append(all, f.lies[n].acrossRoll(work.Pieces[n].Panel, r)...)
+		}
+		best, widest := unit.Length(0), unit.Length(-1)
+		for _, a := range all {
+			for _, left := range []unit.Length{0, (r.Usable() - a.width) / 2, r.Usable() - a.width} {
+				by := r.First.X - a.in - left
+				least := r.Usable()
+				for _, b := range all {
+					b.in += by
+					least = min(least, b.room(r, period))
+				}
+				if least > widest {
+					best, widest = by, least
+				}
+			}
+		}
+		for _, n := range members {
+			for i := range f.lies[n].spots {
+				f.lies[n].spots[i].X += best
+			}
+			f.Pieces[n].Motif.X += best
+		}
+	}
 }
 
 // unflowing brings an error of the flow to the words of the job file.

@@ -46,6 +46,11 @@ func (a Assembly) PatternNotes(u pattern.Units) []string {
 		}
 		say(text)
 	}
+	for _, n := range a.Pattern.OneWay {
+		if n < len(a.Pattern.Pieces) {
+			say(a.Pattern.Pieces[n].Name + ": no motif that is whole on these goods lies in its middle, so it follows the pattern the other way alone")
+		}
+	}
 	for _, b := range a.Pattern.Breaks {
 		if b.Crossing == 0 && b.Piece < len(a.Pattern.Pieces) {
 			say(fmt.Sprintf("%s: the motif lies %s the point asked for, where the pattern runs on to", a.Pattern.Pieces[b.Piece].Name, aside(b.Off, size)))

@@ -72,7 +72,7 @@ func (s SkirtSpec) cover(at unit.Path, c catalog) (covered, faults) {
 		kind  made.SkirtKind
 	}{
 		{"fullness", s.Fullness != 0, made.Gathered}, {"pleat", s.Pleat != 0, made.PleatedAllRound}, {"pleats", s.Pleats != 0, made.PleatedAllRound},
-		{"underfold", s.Underfold != 0, made.PleatedAllRound}, {"lined", s.Lined, made.KickPleats},
+		{"underfold", s.Underfold != 0, made.PleatedAllRound}, {"lined", s.Lined, made.KickPleats}, {"pattern", s.Pattern != 0, made.KickPleats},
 	} {
 		if x.given && x.kind != s.Kind {
 			f.misplaced(at.Dot(x.name), "only fields of this kind of skirt ("+s.Kind.String()+")")
@@ -82,7 +82,7 @@ func (s SkirtSpec) cover(at unit.Path, c catalog) (covered, faults) {
 		return covered{}, f
 	}
 	m := made.Skirt{Kind: s.Kind, Sides: s.Sides, Drop: s.Drop, Top: s.Top, Bottom: allowance.Edge{Finish: allowance.DoubleHem}, Fullness: s.Fullness,
-		Pleat: s.Pleat, Pleats: s.Pleats, Underfold: s.Underfold, Lined: s.Lined}
+		Pleat: s.Pleat, Pleats: s.Pleats, Underfold: s.Underfold, Lined: s.Lined, Pattern: s.Pattern}
 	if s.Bottom != nil {
 		m.Bottom = *s.Bottom
 	}

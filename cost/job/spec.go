@@ -512,6 +512,9 @@ type SkirtSpec struct {
 	Underfold unit.Length    `json:"underfold,omitzero"` // of a pleated skirt: how deep each fold is
 	// Lined cuts the panels of a kick pleat skirt double, folded at the hem.
 	Lined bool `json:"lined,omitzero"`
+	// Pattern is which way the pattern of a kick pleat skirt runs on over the joins of
+	// its panels, and level round its corners; not at all when not given.
+	Pattern allowance.PatternWay `json:"pattern,omitzero"`
 }
 
 // TuftedSpec is a panel of deep-buttoned diamonds.
