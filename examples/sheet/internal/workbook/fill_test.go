@@ -67,7 +67,7 @@ func TestFillReadsAndWritesByName(t *testing.T) {
 		// Something of an earlier job that must go.
 		require.NoError(t, f.SetCellValue("It's cuts", "B59", "old"))
 	})
-	data := hidesByRule(t, part(t, true))
+	data := quickly(t, part(t, true))
 	after, report, err := fillDemo(t, before, data)
 	require.NoError(t, err)
 	assert.Equal(t, []string{"read shop_labour_rate", "read shop_markup", "read shop_price_damask", "wrote fill_buy_damask", "wrote fill_cuts", "wrote fill_total"}, report)
