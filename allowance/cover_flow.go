@@ -75,8 +75,11 @@ type Crossed struct {
 	FromIn   unit.Length `json:"from_in,omitzero"` // of a meet: the finished distance of the line inside the edge
 	ToIn     unit.Length `json:"to_in,omitzero"`
 	Lost     shape.Point `json:"lost,omitzero"` // of the pattern between the two: a gap
-	Way      PatternWay  `json:"way"`
-	Hidden   bool        `json:"hidden,omitzero"`
+	// FromOut and ToOut are 1 m square out of the edges, at these points.
+	FromOut shape.Point `json:"from_out"`
+	ToOut   shape.Point `json:"to_out"`
+	Way     PatternWay  `json:"way"`
+	Hidden  bool        `json:"hidden,omitzero"`
 	// Turned says that the two lines do not run along each other in the way of the
 	// pattern, so that it agrees at that point alone.
 	Turned bool `json:"turned,omitzero"`
@@ -214,6 +217,7 @@ func (f *flowing) cross(at unit.Path, sides [2]MeetSide, c Crossing, called func
 		x := called(a.node)
 		x.From, x.To, x.FromAt, x.ToAt, x.FromEdge, x.ToEdge = a.node, b.node, a.at, b.at, a.edges, b.edges
 		x.FromIn, x.ToIn, x.Way, x.Hidden = sides[0].In, sides[1].In, c.Way, c.Hidden
+		x.FromOut, x.ToOut = a.out(), b.out()
 		size := geom.Hypot(a.outX, a.outY)
 		x.Turned = c.Way.across() && math.Abs(a.outY+b.outY) > inLine*size || c.Way.along() && math.Abs(a.outX+b.outX) > inLine*size
 		x.Lost = shape.Point{X: unit.Length(math.Round(float64(c.Gap) * a.outX / size)), Y: unit.Length(math.Round(float64(c.Gap) * a.outY / size))}
@@ -237,6 +241,11 @@ type flowEnd struct {
 	at         shape.Point // from the corner of the box round the seam line
 	outX, outY float64
 	edges      []string
+}
+
+// out gives the way out of the edge, 1 m long but for what Mark rounds.
+func (e flowEnd) out() shape.Point {
+	return shape.Point{X: unit.Length(math.Round(e.outX)), Y: unit.Length(math.Round(e.outY))}
 }
 
 // end finds the point of a side at which the pattern agrees.

@@ -5,6 +5,7 @@ package svg
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -22,7 +23,7 @@ type Drawing struct {
 	title         string
 	unit          string // of width and height; none for pixels
 	places        int
-	open          int // groups not ended yet
+	open          []string // elements not ended yet
 }
 
 // New starts a drawing of the given size. The title is read out by screen
@@ -95,21 +96,39 @@ func (d *Drawing) element(name string, attrs []Attr, more []Attr, text string) {
 func (d *Drawing) number(x float64) string { return number(x, d.places) }
 
 // Group begins a group whose elements share attributes; it lasts until End.
-func (d *Drawing) Group(attrs ...Attr) {
-	d.body.WriteString("<g")
+func (d *Drawing) Group(attrs ...Attr) { d.begin("g", attrs) }
+
+// Clip begins a clipping path, which elements name as clip-path; what is drawn
+// until End bounds what is seen of them.
+func (d *Drawing) Clip(id string) { d.begin("clipPath", Attrs("id", id)) }
+
+// Tile begins a tile of a given size that areas are filled with, the first one
+// with its upper left corner at the origin. What is drawn until End is on it.
+func (d *Drawing) Tile(id string, width, height float64) {
+	d.begin("pattern", Attrs("id", id, "patternUnits", "userSpaceOnUse", "width", d.number(width), "height", d.number(height)))
+}
+
+func (d *Drawing) begin(name string, attrs []Attr) {
+	d.body.WriteString("<" + name)
 	for _, a := range attrs {
 		d.body.WriteString(" " + Escape(a.Name) + `="` + Escape(a.Value) + `"`)
 	}
 	d.body.WriteString(">\n")
-	d.open++
+	d.open = append(d.open, name)
 }
 
-// End ends the last group begun; without one it does nothing.
+// End ends the last group, clipping path or tile begun; without one it does
+// nothing.
 func (d *Drawing) End() {
-	if d.open > 0 {
-		d.open--
-		d.body.WriteString("</g>\n")
+	if n := len(d.open); n > 0 {
+		d.body.WriteString("</" + d.open[n-1] + ">\n")
+		d.open = d.open[:n-1]
 	}
+}
+
+// Image draws a picture, stretched to a size, from its upper left corner.
+func (d *Drawing) Image(at Point, width, height float64, data string) {
+	d.element("image", []Attr{{"x", d.number(at.X)}, {"y", d.number(at.Y)}, {"width", d.number(width)}, {"height", d.number(height)}, {"preserveAspectRatio", "none"}, {"href", data}}, nil, "")
 }
 
 // Area draws closed outlines as one shape, such as a contour and its holes,
@@ -184,12 +203,16 @@ func (d *Drawing) list(points []Point) string {
 	return strings.Join(parts, " ")
 }
 
-// String gives the whole document; groups still open are ended.
+// String gives the whole document; what is still open is ended.
 func (d *Drawing) String() string {
 	w, h := d.number(d.width), d.number(d.height)
 	s := `<svg xmlns="http://www.w3.org/2000/svg" width="` + w + d.unit + `" height="` + h + d.unit + `" viewBox="0 0 ` + w + " " + h + `" role="img">` + "\n"
 	if d.title != "" {
 		s += "<title>" + Escape(d.title) + "</title>\n"
 	}
-	return s + d.body.String() + strings.Repeat("</g>\n", d.open) + "</svg>\n"
+	s += d.body.String()
+	for _, name := range slices.Backward(d.open) {
+		s += "</" + name + ">\n"
+	}
+	return s + "</svg>\n"
 }

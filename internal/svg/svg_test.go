@@ -57,6 +57,24 @@ func TestMillimetresGroupsAndAreas(t *testing.T) {
 `, d.String())
 }
 
+func TestClipsAndTiles(t *testing.T) {
+	d := svg.New(10, 10, "")
+	d.Tile("t", 2.5, 4)
+	d.Image(svg.Point{}, 2.5, 4, "data:image/png;base64,AA==")
+	d.End()
+	d.Clip("c")
+	d.Rect(svg.Point{}, 5, 5)
+	assert.Equal(t, `<svg xmlns="http://www.w3.org/2000/svg" width="10" height="10" viewBox="0 0 10 10" role="img">
+<pattern id="t" patternUnits="userSpaceOnUse" width="2.5" height="4">
+<image x="0" y="0" width="2.5" height="4" preserveAspectRatio="none" href="data:image/png;base64,AA=="/>
+</pattern>
+<clipPath id="c">
+<rect x="0" y="0" width="5" height="5"/>
+</clipPath>
+</svg>
+`, d.String())
+}
+
 func TestNumber(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", -0.004: "0", 1: "1", 100: "100", 0.125: "0.12", -2.5: "-2.5", math.Inf(1): "0", 1e300: "0"} {
 		assert.Equal(t, want, svg.Number(x), "%v", x)
