@@ -40,7 +40,7 @@ type mapStretch struct {
 }
 
 // readMap reads texts, with the room that they take, and lines.
-func readMap(t *testing.T, s string) drawnMap {
+func readMap(t require.TestingT, s string) drawnMap {
 	var out drawnMap
 	d := xml.NewDecoder(strings.NewReader(s))
 	panel, in := 0, 0

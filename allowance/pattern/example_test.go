@@ -182,6 +182,40 @@ func ExampleMap() {
 	// <nil>
 }
 
+// The front of a seat in goods of which a motif lies every 9 in across and every 12 in
+// along.
+func ExampleFront() {
+	var c allowance.Cover
+	err := json.Unmarshal([]byte(`{
+		"panels": [
+			{"name": "seat", "goods": "print", "outline": {"rectangle": {"width": "22 in", "height": "18 in"}}},
+			{"name": "nose", "goods": "print", "outline": {"rectangle": {"width": "22 in", "height": "6 in"}}}],
+		"seams": [{"sides": ["seat.bottom", "nose.top"], "pattern": {"way": "both"}}],
+		"fastenings": [{"side": "seat.right + seat.top + seat.left"}, {"side": "nose.left + nose.bottom + nose.right"}]}`), &c)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	limits, _ := allowance.FirmWoven.Limits()
+	goods := map[string]allowance.SewnGoods{"print": {Ease: limits}}
+	w, err := c.Work(goods)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	middle := allowance.MotifWish{Panel: "seat", At: shape.Point{X: 11 * unit.Inch, Y: 9 * unit.Inch}, Way: allowance.BothWays}
+	flow, err := c.Flow(goods, []allowance.MotifWish{middle})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cloth := pattern.Cloth{Across: 9 * unit.Inch, Along: 12 * unit.Inch}
+	drawing, err := pattern.Front{Title: "A seat", Cloths: map[string]pattern.Cloth{"print": cloth}}.Draw(w, flow)
+	fmt.Println(strings.Count(drawing, `class="motif"`), "motifs", strings.Contains(drawing, ">the pattern runs on<"), err)
+	// Output:
+	// 6 motifs true <nil>
+}
+
 // The pattern of one piece of a cover says what its edges and notches meet.
 func ExampleOfPiece() {
 	var c allowance.Cover

@@ -195,6 +195,15 @@ func (d *Drawing) Text(at Point, text string, attrs ...Attr) {
 	d.element("text", []Attr{{"x", d.number(at.X)}, {"y", d.number(at.Y)}}, attrs, text)
 }
 
+// Append draws what another drawing of the same kind holds, and ends what it left
+// open.
+func (d *Drawing) Append(other *Drawing) {
+	for len(other.open) > 0 {
+		other.End()
+	}
+	d.body.WriteString(other.body.String())
+}
+
 func (d *Drawing) list(points []Point) string {
 	parts := make([]string, len(points))
 	for i, p := range points {

@@ -53,7 +53,7 @@ func drawings() []drawing {
 			return s.String(), nil
 		}})
 	}
-	return append(out, drawing{"wingchair.svg", wingChair}, drawing{"boxedcushion.svg", boxedCushion}, drawing{"ring.svg", boxingStrip})
+	return append(out, drawing{"wingchair.svg", wingChair}, drawing{"boxedcushion.svg", boxedCushion}, drawing{"ring.svg", boxingStrip}, drawing{"front.svg", frontOfChair})
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
