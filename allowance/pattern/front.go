@@ -9,6 +9,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -163,7 +164,7 @@ func (u *unfolding) join() {
 		for i, x := range u.flow.Crossings {
 			p, drawn := u.at[x.From]
 			q, both := u.at[x.To]
-			if x.Hidden != hidden || x.Turned || u.off(i) != (shape.Point{}) || !drawn || !both {
+			if x.Hidden != hidden || x.Turned || !opposed(x.FromOut, x.ToOut) || u.off(i) != (shape.Point{}) || !drawn || !both {
 				continue
 			}
 			a, b := u.pieces[p].on(x.FromAt), u.pieces[q].on(x.ToAt)
@@ -183,6 +184,13 @@ func (u *unfolding) join() {
 			}
 		}
 	}
+}
+
+// opposed tells whether two ways out look away from each other, within about 30
+// degrees: turned more, pieces that meet at a point lie over each other.
+func opposed(a, b shape.Point) bool {
+	ax, ay, bx, by := float64(a.X), float64(a.Y), float64(b.X), float64(b.Y)
+	return float64(ax*bx)+float64(ay*by) < -0.86*geom.Hypot(ax, ay)*geom.Hypot(bx, by)
 }
 
 // off gives by how much the pattern is off at a crossing.
