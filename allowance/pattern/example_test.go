@@ -256,3 +256,21 @@ func ExampleOfPiece() {
 	// top: top-stitched seam A, to seat bottom
 	// left: turned below
 }
+
+// Where a motif falls on a back, in words for the bench.
+func ExampleLanding() {
+	o, err := shape.Rectangle(22*unit.Inch, 24*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cut, err := allowance.Panel{Name: "back", Outline: o}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	l := pattern.Landing{At: shape.Point{X: 13 * unit.Inch, Y: 25 * unit.Inch / 2}, Way: allowance.BothWays}
+	fmt.Println(l.Words(pattern.Of(cut), pattern.Inches))
+	// Output:
+	// motif 1 1/2 in right of the middle, 12 in above the seam line below
+}

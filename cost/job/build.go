@@ -144,6 +144,7 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 		return WorkOrder{}, f
 	}
 	o.Purchases = bought
+	o.land()
 	if joins := d.joins(numbers, results); len(joins) > 0 {
 		if o.Sewing, f = sew(d.goods, slices.Concat(d.cut.rows, joins), d.spec.Sewing); len(f) > 0 {
 			return WorkOrder{}, f

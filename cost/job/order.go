@@ -106,6 +106,9 @@ type Cut struct {
 	Hand    allowance.Hand        `json:"hand,omitzero"`
 	Letters []allowance.PieceMark `json:"letters,omitempty"`
 	Uses    []allowance.EdgeUse   `json:"uses,omitempty"`
+	// Motifs are where the pattern of a roll falls on its pieces, by what the layout
+	// chose for them; mostly it is one place for all.
+	Motifs []CutMotif `json:"motifs,omitempty"`
 	// What the cut asks of leather.
 	Grade material.Grade    `json:"grade,omitzero"`
 	Marks material.Severity `json:"marks,omitzero"`
