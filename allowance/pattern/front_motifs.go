@@ -206,7 +206,7 @@ func (v *frontView) figures(p frontPiece, ring []shape.Point, id string, hidden 
 			switch {
 			case hidden:
 				fill = "#d8d8d8"
-			case p.Wished && at == p.Motif:
+			case p.Wish > 0 && at == p.Motif:
 				fill = "#000"
 			}
 			v.d.Polygon(figure, svg.Attrs("class", "motif", "fill", fill)...)

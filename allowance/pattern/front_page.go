@@ -167,7 +167,7 @@ func (v *frontView) keys(y, width float64) (func(*svg.Drawing), float64) {
 	add(slices.ContainsFunc(v.pieces, func(p frontPiece) bool { return len(p.sights) > 0 }), "pale: hidden behind the dashed line", func(d *svg.Drawing, p svg.Point) {
 		d.Line(svg.Point{X: p.X - 9, Y: p.Y}, svg.Point{X: p.X + 9, Y: p.Y}, sightPen...)
 	})
-	add(slices.ContainsFunc(v.pieces, func(p frontPiece) bool { return p.Wished && v.figured(p) }), "dark: the motif asked for", func(d *svg.Drawing, p svg.Point) {
+	add(slices.ContainsFunc(v.pieces, func(p frontPiece) bool { return p.Wish > 0 && v.figured(p) }), "dark: the motif asked for", func(d *svg.Drawing, p svg.Point) {
 		d.Polygon(bud(p, 7), svg.Attrs("fill", "#000")...)
 	})
 	x := mapMargin
