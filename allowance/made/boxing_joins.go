@@ -110,7 +110,7 @@ func (r ring) places(a, b unit.Length, try freedom) []spot {
 	for i := 1; i < len(ends); i++ {
 		run := ends[i] - ends[i-1]
 		n := int(nano.CeilDiv(run, r.most))
-		if len(corners) == 0 && n%2 == 0 {
+		if mid := (from + to) / 2; n%2 == 0 && (len(corners) == 0 || r.Match && ends[i-1] < mid && mid < ends[i]) {
 			n++ // the middle of the front is whole
 		}
 		at := ends[i-1]

@@ -72,7 +72,8 @@ func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
 
 // worthPrinting is the largest gap between a layout and its bound that says
 // something of the layout: beyond, as with many hollow outlines on plain goods,
-// it is the bound that is weak.
+// it is the bound that is weak. On patterned goods, which are dear, it is told
+// anyway.
 const worthPrinting unit.Ratio = 0.25
 
 // ofRoll gives the answers for a roll, the one that is bought by last: what the
@@ -89,7 +90,7 @@ func (p *Purchase) ofRoll(shaped bool) error {
 	switch gap := plan.Gap(); {
 	case plan.Proved:
 		good = "proved shortest"
-	case gap <= worthPrinting:
+	case gap <= worthPrinting || plan.Job.Roll.Patterned():
 		good = "at most " + gap.PercentText(1, unit.Up) + " longer than the best"
 	}
 	if good != "" {

@@ -36,6 +36,9 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 		f.add(at.Dot("may_railroad"), check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
 		return covered{}, f
 	}
+	if c.Join != nil {
+		f = append(f, c.Join.check(at.Dot("join"), top)...)
+	}
 	m, own := c.sized(at)
 	f = append(f, own...)
 	m.Top, m.Bottom, m.Boxing = top.forParts(), bottom.forParts(), boxing.forParts()
@@ -58,7 +61,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 	p, err := m.Make()
 	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "front": "front_edge", "zip_length": "zip_back", "core_given": "filling_given"}))
 	out := madeUp(c.Name, p.Cover)
-	out.wish = wish{railroad: c.MayRailroad, leather: leather}
+	out.wish = wish{railroad: c.MayRailroad, leather: leather, join: c.Join.piecing()}
 	out.bench.boxing = p.Boxing
 	return out, f
 }
@@ -105,6 +108,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && rectangular},
 		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0},
 		{"pair", c.Pair, c.plated() && c.BackThickness == 0},
+		{"join", c.Join != nil, c.plated() && rectangular && c.Rise == 0 && c.Taper == 0},
 		{"pattern", c.Pattern != 0, c.Kind == made.Boxed},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},

@@ -141,6 +141,9 @@ func (w whole) line(i int, part string, g GoodsSpec) piece {
 	p, of := w.cover.Panels[i], w.of[i]
 	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, turn: layout.KeepGrain,
 		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt}}
+	if p.Free {
+		out.wish.join = nil // boxing is joined already
+	}
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
 		out.Bias, out.Channels, out.Boxing, out.Tufting = of.bench.bias, of.bench.channels, of.bench.boxing, of.bench.tufting
 	}

@@ -20,9 +20,15 @@ type PatternFlow struct {
 	// Breaks are the seams and meets at which the pattern does not run on, and the
 	// motifs that do not lie where they are asked for: it cannot close.
 	Breaks []PatternBreak `json:"breaks,omitempty"`
-	// OneWay are pieces of the work on whose motif, which their kind asks for, the
-	// goods are too narrow: they follow the pattern along the goods alone.
+	// Moved are pieces of the work on which the goods have no room for the motif where
+	// their kind has it: all that the pattern runs over with them is moved.
+	Moved []int `json:"moved,omitempty"`
+	// OneWay are pieces that have no room on the goods so either: they follow the
+	// pattern along the roll alone.
 	OneWay []int `json:"one_way,omitempty"`
+	// Apart are the crossings, from 1, at which the pattern runs on along the roll
+	// alone for want of room.
+	Apart []int `json:"apart,omitempty"`
 }
 
 // PatternBreak is a place at which the pattern is off.
@@ -209,9 +215,6 @@ func (o *cutting) flows(w whole, work allowance.CoverWork, c catalog, goods map[
 		for range copies {
 			if patterned[p.Goods] && !w.of[i].wish.unmatched {
 				lays[n] = layingOf(flow.Pieces[n])
-				if k := flow.Pieces[n].Wish - 1; k >= 0 && n < len(work.Pieces) && c.lenient(at[k]) && lays[n].relaxed(work.Pieces[n].Panel, p.Goods, c) {
-					out.OneWay = append(out.OneWay, n)
-				}
 				if k := common[n]; k != 0 && lays[n].phase.Axes != layout.Unbound {
 					if given[k] == 0 {
 						o.commons++
@@ -223,7 +226,7 @@ func (o *cutting) flows(w whole, work allowance.CoverWork, c catalog, goods map[
 			n++
 		}
 	}
-	out.settle(work, c, common)
+	out.fit(work, c, common, at)
 	out.breaks(w, c, wishes, at)
 	return out, f
 }
@@ -265,72 +268,152 @@ func (a across) room(r material.Roll, period unit.Length) unit.Length {
 	return r.Usable() - a.width - left
 }
 
-// relaxed lets a piece off the motif across the goods, where none lies within reach:
-// there the piece would hang over an edge.
-func (l *laying) relaxed(panel allowance.Panel, id string, c catalog) bool {
-	g, _, _ := c.find(id) //nolint:errcheck // the cover was made with it
-	r := g.roll()
-	period, bound, rest := r.Motifs().Across, layout.AcrossOnly, layout.AlongOnly
-	if r.Up.Sideways() {
-		bound, rest = rest, bound
+// fit finds room across the roll for what nobody has put there in this job: pieces
+// that lie on the motifs along the roll alone, and those whose kind asks for a motif
+// about which they would hang over an edge of the goods. What the pattern runs over
+// as one is moved together; what then has no room follows along the roll alone.
+func (f *flowed) fit(work allowance.CoverWork, c catalog, common []int, at []unit.Path) {
+	joined := make([]int, len(f.Pieces)) // the first piece that the pattern runs over as one with it
+	for n := range joined {
+		joined[n] = n
 	}
-	if period == 0 || l.phase.Axes != layout.BothAxes && l.phase.Axes != bound {
-		return false
-	}
-	for _, a := range l.acrossRoll(panel, r) {
-		if a.room(r, period) >= 0 {
-			return false
+	for _, x := range f.Crossings {
+		if f.bindsAcross(x, work, c) {
+			from, to := joined[x.From], joined[x.To]
+			for n, j := range joined {
+				if j == max(from, to) {
+					joined[n] = min(from, to)
+				}
+			}
 		}
 	}
+	groups := map[int][]int{}
+	asked := map[int]bool{} // in this job
+	for n, p := range f.Pieces {
+		if n >= len(work.Pieces) || common[n] != 0 {
+			continue
+		}
+		goods, _, _ := c.find(work.Pieces[n].Goods) //nolint:errcheck // the cover was made with it
+		if bound, _ := axesAcross(goods.Up); f.lies[n].phase.Axes != bound && f.lies[n].phase.Axes != layout.BothAxes {
+			continue
+		}
+		g := joined[n]
+		groups[g] = append(groups[g], n)
+		asked[g] = asked[g] || p.Wish > 0 && !c.lenient(at[p.Wish-1])
+	}
+	for _, g := range slices.Sorted(maps.Keys(groups)) {
+		if !asked[g] {
+			f.fitGroup(work, c, groups[g])
+		}
+	}
+	for i, x := range f.Crossings {
+		if f.bindsAcross(x, work, c) && slices.Contains(f.OneWay, x.From) != slices.Contains(f.OneWay, x.To) {
+			f.Apart = append(f.Apart, i+1)
+		}
+	}
+}
+
+// bindsAcross tells whether a pattern runs on over a crossing in the way that lies
+// across the roll.
+func (f *flowed) bindsAcross(x allowance.Crossed, work allowance.CoverWork, c catalog) bool {
+	if x.From >= len(work.Pieces) {
+		return false
+	}
+	goods, _, _ := c.find(work.Pieces[x.From].Goods) //nolint:errcheck // the cover was made with it
+	if goods.Up.Sideways() {
+		return x.Way == allowance.AlongOnly || x.Way == allowance.BothWays
+	}
+	return x.Way == allowance.AcrossOnly || x.Way == allowance.BothWays
+}
+
+// fitGroup finds room for the pieces that the pattern runs over as one.
+func (f *flowed) fitGroup(work allowance.CoverWork, c catalog, members []int) {
+	goods, _, _ := c.find(work.Pieces[members[0]].Goods) //nolint:errcheck // the cover was made with it
+	r := goods.roll()
+	period := r.Motifs().Across
+	if period == 0 {
+		return
+	}
+	of := make([][]across, len(members))
+	for i, n := range members {
+		of[i] = f.lies[n].acrossRoll(work.Pieces[n].Panel, r)
+	}
+	least := func(by unit.Length) unit.Length {
+		out := r.Usable()
+		for _, spots := range of {
+			best := unit.Length(-1)
+			for _, a := range spots {
+				a.in += by
+				best = max(best, a.room(r, period))
+			}
+			out = min(out, best)
+		}
+		return out
+	}
+	best, widest := unit.Length(0), least(0)
+	free := !slices.ContainsFunc(members, func(n int) bool { return f.Pieces[n].Wish > 0 })
+	if widest >= 0 && !free {
+		return
+	}
+	if len(members) > 1 {
+		for _, spots := range of {
+			for _, a := range spots {
+				for _, left := range []unit.Length{0, (r.Usable() - a.width) / 2, r.Usable() - a.width} {
+					if by := r.First.X - a.in - left; least(by) > widest {
+						best, widest = by, least(by)
+					}
+				}
+			}
+		}
+	}
+	if widest < 0 {
+		for i, n := range members {
+			if !slices.ContainsFunc(of[i], func(a across) bool { return a.room(r, period) >= 0 }) {
+				f.lies[n].alongRoll(r)
+				f.OneWay = append(f.OneWay, n)
+			}
+		}
+		return
+	}
+	for _, n := range members {
+		f.move(n, best, r)
+		if best != 0 && f.Pieces[n].Wish > 0 {
+			f.Moved = append(f.Moved, n)
+		}
+	}
+}
+
+// axesAcross gives which way of a pattern lies across the roll, and which along it.
+func axesAcross(u material.Up) (across, along layout.Axes) {
+	if u.Sideways() {
+		return layout.AlongOnly, layout.AcrossOnly
+	}
+	return layout.AcrossOnly, layout.AlongOnly
+}
+
+// alongRoll lets a piece off the pattern across the roll.
+func (l *laying) alongRoll(r material.Roll) {
+	bound, rest := axesAcross(r.Up)
 	if l.phase.Axes == bound {
 		rest = layout.Unbound
 	}
 	l.phase.Axes = rest
-	return true
 }
 
-// settle moves the pieces of a group that lies on the motifs along the pattern, and
-// anywhere across it, so that all of them have room on the goods.
-func (f *flowed) settle(work allowance.CoverWork, c catalog, common []int) {
-	groups := map[int][]int{}
-	for n, p := range f.Pieces {
-		if p.Across.Number > 0 && !p.Across.Placed && common[n] == 0 && n < len(work.Pieces) {
-			groups[p.Across.Number] = append(groups[p.Across.Number], n)
-		}
+// move puts the motif on a piece further in from its left edge on the roll.
+func (f *flowed) move(n int, by unit.Length, r material.Roll) {
+	d := shape.Point{X: by}
+	switch r.Up {
+	case material.UpToLeft:
+		d = shape.Point{Y: -by}
+	case material.UpToRight:
+		d = shape.Point{Y: by}
 	}
-	for _, g := range slices.Sorted(maps.Keys(groups)) {
-		members := groups[g]
-		goods, _, _ := c.find(work.Pieces[members[0]].Goods) //nolint:errcheck // the cover was made with it
-		r := goods.roll()
-		period := r.Motifs().Across
-		if period == 0 || r.Up.Sideways() {
-			continue // there the roll has no edge across the pattern
-		}
-		var all []across
-		for _, n := range members {
-			all = append(all, f.lies[n].acrossRoll(work.Pieces[n].Panel, r)...)
-		}
-		best, widest := unit.Length(0), unit.Length(-1)
-		for _, a := range all {
-			for _, left := range []unit.Length{0, (r.Usable() - a.width) / 2, r.Usable() - a.width} {
-				by := r.First.X - a.in - left
-				least := r.Usable()
-				for _, b := range all {
-					b.in += by
-					least = min(least, b.room(r, period))
-				}
-				if least > widest {
-					best, widest = by, least
-				}
-			}
-		}
-		for _, n := range members {
-			for i := range f.lies[n].spots {
-				f.lies[n].spots[i].X += best
-			}
-			f.Pieces[n].Motif.X += best
-		}
+	for i, p := range f.lies[n].spots {
+		f.lies[n].spots[i] = shape.Point{X: p.X + d.X, Y: p.Y + d.Y}
 	}
+	m := &f.Pieces[n].Motif
+	*m = shape.Point{X: m.X + d.X, Y: m.Y + d.Y}
 }
 
 // unflowing brings an error of the flow to the words of the job file.

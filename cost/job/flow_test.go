@@ -86,11 +86,18 @@ func requireFlow(t require.TestingT, o WorkOrder) {
 				continue
 			}
 			broken := slices.ContainsFunc(a.Pattern.Breaks, func(b PatternBreak) bool { return b.Crossing == i+1 })
+			way := x.Way
+			if slices.Contains(a.Pattern.Apart, i+1) {
+				if way == allowance.AcrossOnly {
+					continue
+				}
+				way = allowance.AlongOnly
+			}
 			met := false
 			for _, p := range from.at {
 				for _, q := range to.at {
 					m := from.motifs
-					switch x.Way {
+					switch way {
 					case allowance.AcrossOnly:
 						m.Along = 0
 					case allowance.AlongOnly:
@@ -270,4 +277,30 @@ func TestPatternInAnOption(t *testing.T) {
 	o, err := Read(t.Context(), strings.NewReader(job), quick)
 	require.NoError(t, err)
 	assert.Equal(t, "plain", o.Options[0].Purchases[0].Goods)
+}
+
+// Where a kind's motif has no room on the goods, a chain is moved as one so that the
+// pattern still runs on, and a panel by itself follows along the roll alone. What the job
+// asks for itself is refused.
+func TestPatternFindsRoom(t *testing.T) {
+	const chair = `{"name": "club", "from": "club chair", "goods": "cloth", "goods_for": {"lining": "plain", "dust cover": "plain"}, "without": ["welt"], "measures": {"seat width": "22 in",
+		"seat depth": "22 in", "front border height": "8 in", "outside height": "26 in", "inside back height": "20 in", "round of the back inside": "50 in", "top band width": "4 in",
+		"outside back width": "28 in", "outside arm width": "20 in"}%s}`
+	// The back, 51 in wide, has 3 in to move in; stripes at 24 3/4 and 29 1/4 in leave its
+	// middle out.
+	o, err := Read(t.Context(), strings.NewReader(flowJob(`"repeat_across": "4 1/2 in", "first_motif": "2 1/4 in, 0 in"`, fmt.Sprintf(chair, ""))), Options{Effort: 0.01, NoMatching: true})
+	require.NoError(t, err)
+	notes := strings.Join(o.Assembly[0].PatternNotes(pattern.Inches), "\n")
+	assert.Contains(t, notes, "inside back: these goods are too narrow beside their motifs to have one in its middle; it lies beside it, so that the pattern runs on")
+	assert.NotContains(t, notes, "along the roll alone")
+	requireFlow(t, o)
+	// On a repeat of 27 in the outside back, 28 in and its edges, reaches over an edge.
+	o, err = Read(t.Context(), strings.NewReader(flowJob(`"repeat_across": "27 in", "first_motif": "13 1/2 in, 0 in"`, fmt.Sprintf(chair, ""))), Options{Effort: 0.01, NoMatching: true})
+	require.NoError(t, err)
+	notes = strings.Join(o.Assembly[0].PatternNotes(pattern.Inches), "\n")
+	assert.Contains(t, notes, "outside back: these goods are too narrow beside their motifs to have one in its middle, so it follows the pattern along the roll alone")
+	requireFlow(t, o)
+	_, err = Read(t.Context(), strings.NewReader(flowJob(`"repeat_across": "27 in", "first_motif": "13 1/2 in, 0 in"`, fmt.Sprintf(chair, `, "motifs": [{"on": "outside back"}]`))), quick)
+	require.ErrorIs(t, err, layout.ErrNoLayout)
+	assert.ErrorContains(t, err, "outside back")
 }

@@ -19,11 +19,7 @@ func (a Assembly) PatternNotes(u pattern.Units) []string {
 	}
 	size := func(l unit.Length) string { return u.Length(l, unit.Nearest) }
 	var out []string
-	say := func(text string) {
-		if !slices.Contains(out, text) { // once for both hands
-			out = append(out, text)
-		}
-	}
+	say := func(text string) { out = append(out, text) }
 	for i, x := range a.Pattern.Crossings {
 		from, to := place(x.FromEdge, x.FromIn, size), place(x.ToEdge, x.ToIn, size)
 		k := slices.IndexFunc(a.Pattern.Breaks, func(b PatternBreak) bool { return b.Crossing == i+1 })
@@ -32,10 +28,15 @@ func (a Assembly) PatternNotes(u pattern.Units) []string {
 			continue
 		}
 		text := fmt.Sprintf("the pattern runs on from %s to %s", from, to)
-		switch x.Way {
-		case allowance.AcrossOnly:
+		apart := slices.Contains(a.Pattern.Apart, i+1)
+		switch {
+		case apart && x.Way == allowance.AcrossOnly:
+			text = fmt.Sprintf("the pattern does not run on from %s to %s: the goods have no room for it", from, to)
+		case apart:
+			text += ", along the roll alone"
+		case x.Way == allowance.AcrossOnly:
 			text += ", sideways alone"
-		case allowance.AlongOnly:
+		case x.Way == allowance.AlongOnly:
 			text += ", level alone"
 		}
 		if l := max(x.Lost.X, -x.Lost.X, x.Lost.Y, -x.Lost.Y); l > 0 {
@@ -48,12 +49,36 @@ func (a Assembly) PatternNotes(u pattern.Units) []string {
 	}
 	for _, n := range a.Pattern.OneWay {
 		if n < len(a.Pattern.Pieces) {
-			say(a.Pattern.Pieces[n].Name + ": no motif that is whole on these goods lies in its middle, so it follows the pattern the other way alone")
+			say(a.Pattern.Pieces[n].Name + ": these goods are too narrow beside their motifs to have one in its middle, so it follows the pattern along the roll alone")
+		}
+	}
+	for _, n := range a.Pattern.Moved {
+		if n < len(a.Pattern.Pieces) {
+			say(a.Pattern.Pieces[n].Name + ": these goods are too narrow beside their motifs to have one in its middle; it lies beside it, so that the pattern runs on")
 		}
 	}
 	for _, b := range a.Pattern.Breaks {
 		if b.Crossing == 0 && b.Piece < len(a.Pattern.Pieces) {
 			say(fmt.Sprintf("%s: the motif lies %s the point asked for, where the pattern runs on to", a.Pattern.Pieces[b.Piece].Name, aside(b.Off, size)))
+		}
+	}
+	return bothHands(out)
+}
+
+// bothHands says once what is the same of both hands.
+func bothHands(notes []string) []string {
+	without := strings.NewReplacer(" left.", ".", " right.", ".", " left:", ":", " right:", ":")
+	times := map[string]int{}
+	for _, n := range slices.Compact(notes) {
+		times[without.Replace(n)]++
+	}
+	var out []string
+	for _, n := range notes {
+		if short := without.Replace(n); times[short] > 1 {
+			n = short
+		}
+		if !slices.Contains(out, n) {
+			out = append(out, n)
 		}
 	}
 	return out

@@ -104,6 +104,9 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 			if to(&c.Top) && byID[c.Top].directed() {
 				c.MayRailroad = false
 			}
+			if byID[c.Top].Kind == HideGoods {
+				c.Join = nil
+			}
 			to(&bottom)
 			to(&boxing)
 			c.Bottom, c.Boxing = bottom, boxing

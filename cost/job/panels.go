@@ -39,13 +39,7 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	if q.Shade == "" {
 		out.wish.shade = 0
 	}
-	if j := q.Join; j != nil {
-		seam, _ := allowance.PlainSeam.Default()
-		if j.Allowance != nil {
-			seam = *j.Allowance
-		}
-		out.wish.join = &layout.Piecing{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
-	}
+	out.wish.join = q.Join.piecing()
 	return out, f
 }
 
@@ -92,7 +86,13 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 		f.add(at.Dot("shade"), check.OneOf("", q.Shade, names...))
 	}
 	if q.Join != nil {
-		f = append(f, q.joins(at.Dot("join"), g)...)
+		f = append(f, q.Join.check(at.Dot("join"), g)...)
+		switch {
+		case q.Shade != "":
+			f.misplaced(at.Dot("join"), "a panel without shade")
+		case q.Outline != nil && q.Outline.Rectangle == nil:
+			f.misplaced(at.Dot("join"), "a rectangle")
+		}
 	}
 	if g.Kind == HideGoods {
 		return append(f, q.leather().check(at)...)
@@ -108,20 +108,27 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 	return f
 }
 
-// joins gives what is wrong with how a panel may be joined.
-func (q PanelSpec) joins(at unit.Path, g GoodsSpec) faults {
-	var f faults
-	switch {
-	case g.Kind != RollGoods:
-		f.misplaced(at, "goods from a roll")
-	case q.Shade != "":
-		f.misplaced(at, "a panel without shade")
-	case q.Outline != nil && q.Outline.Rectangle == nil:
-		f.misplaced(at, "a rectangle")
+// piecing gives the joining to a layout; nil is none.
+func (j *Joining) piecing() *layout.Piecing {
+	if j == nil {
+		return nil
 	}
-	f.add(at.Dot("least"), check.Length("", q.Join.Least, minSide, maxSide))
-	f.add(at.Dot("most"), check.Count("", q.Join.Most, 1, 64))
-	if a := q.Join.Allowance; a != nil {
+	seam, _ := allowance.PlainSeam.Default()
+	if j.Allowance != nil {
+		seam = *j.Allowance
+	}
+	return &layout.Piecing{AlongWidth: j.AlongWidth, Allowance: seam, Least: j.Least, Most: j.Most}
+}
+
+// check gives what is wrong with how a panel may be joined.
+func (j *Joining) check(at unit.Path, g GoodsSpec) faults {
+	var f faults
+	if g.Kind != RollGoods {
+		f.misplaced(at, "goods from a roll")
+	}
+	f.add(at.Dot("least"), check.Length("", j.Least, minSide, maxSide))
+	f.add(at.Dot("most"), check.Count("", j.Most, 1, 64))
+	if a := j.Allowance; a != nil {
 		f.add(at.Dot("allowance"), check.Length("", *a, 0, unit.Foot))
 	}
 	return f

@@ -451,11 +451,14 @@ type CushionSpec struct {
 	// RoundFront gives a waterfall cushion a half-round front.
 	RoundFront bool `json:"round_front,omitzero"`
 	// MayRailroad lets the plates lie across plain goods.
-	MayRailroad bool              `json:"may_railroad,omitzero"`
-	Grain       Grain             `json:"grain,omitzero"` // of leather, as that of a panel; strips lie any way
-	Grade       material.Grade    `json:"grade,omitzero"` // of leather, for all parts, as that of a panel
-	Marks       material.Severity `json:"marks,omitzero"` // on leather, for all parts, as that of a panel
-	Foam        *FillingSpec      `json:"foam,omitzero"`  // none when not given
+	MayRailroad bool `json:"may_railroad,omitzero"`
+	// Join lets rectangular plates that are too long for the goods be joined, as panels
+	// are.
+	Join  *Joining          `json:"join,omitzero"`
+	Grain Grain             `json:"grain,omitzero"` // of leather, as that of a panel; strips lie any way
+	Grade material.Grade    `json:"grade,omitzero"` // of leather, for all parts, as that of a panel
+	Marks material.Severity `json:"marks,omitzero"` // on leather, for all parts, as that of a panel
+	Foam  *FillingSpec      `json:"foam,omitzero"`  // none when not given
 	// PillowForm fills a knife-edge cushion with a form that is bought.
 	PillowForm *PillowFormSpec `json:"pillow_form,omitzero"`
 }
