@@ -168,7 +168,7 @@ func (g *graph) checkLap(at unit.Path, s Seam) {
 func (g *graph) checkCrossing(at unit.Path, c Crossing) {
 	g.faults.add(at, check.OneOf("way", c.Way.String(), patternNames[:]...))
 	g.faults.add(at, check.OneOf("point", c.Point.String(), pointNames[:]...))
-	g.faults.add(at, check.Length("gap", c.Gap, 0, unit.Foot))
+	g.faults.add(at, check.Length("gap", c.Gap, 0, 10*unit.Foot))
 	if c.Way == NoPattern && c != (Crossing{}) {
 		g.faults.add(at, check.Required("way", "across, along or both, for a point, a gap or a hidden place"))
 	}

@@ -66,7 +66,7 @@ type Crossing struct {
 	Way PatternWay `json:"way,omitzero"`
 	// Point is where the two sides must agree; the middle of both when not given.
 	Point CrossingPoint `json:"point,omitzero"`
-	// Gap is the length of pattern that is lost to the eye between the two.
+	// Gap is the length of pattern that is lost to the eye between the two, up to 10 ft.
 	Gap unit.Length `json:"gap,omitzero"`
 	// Hidden says that the place is not seen, so that it may give way first.
 	Hidden bool `json:"hidden,omitzero"`

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -343,4 +344,25 @@ func ExampleCover_Joined() {
 	// row B seam 20 in 2 layers
 	// sew: sew A
 	// sew: sew B
+}
+
+// Down the front of a seat on a repeat of 27 in both ways: a motif in the middle of the
+// top is met by its front and by the border below it.
+func ExampleCover_Flow() {
+	c := exampleCover(`{"seams": [{"sides": ["seat.bottom", "nose.top"], "pattern": {"way": "both"}}],
+		"meets": [{"sides": [{"side": "nose.bottom"}, {"side": "border.top", "in": "1/2 in"}], "pattern": {"way": "both"}}]}`)
+	c.Panels = []allowance.CoverPanel{rawPanel("seat", 24*unit.Inch, 24*unit.Inch), rawPanel("nose", 24*unit.Inch, 4*unit.Inch), rawPanel("border", 26*unit.Inch, 8*unit.Inch)}
+	middle := shape.Point{X: 12 * unit.Inch, Y: 12 * unit.Inch}
+	flow, err := c.Flow(exampleGoods(), []allowance.MotifWish{{Panel: "seat", At: middle, Way: allowance.BothWays}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range flow.Pieces {
+		fmt.Println(p.Name, "shows the motif at", p.Motif)
+	}
+	// Output:
+	// seat shows the motif at (12 in, 12 in)
+	// nose shows the motif at (12 in, 16 in)
+	// border shows the motif at (13 in, 23 1/2 in)
 }

@@ -64,6 +64,22 @@ func TestSmallJobStaysSmall(t *testing.T) {
 	}
 }
 
+// A sofa in a patterned cloth, by measures alone: the pattern runs down the front of all
+// three seats and round the skirt, and the order says how far its layout may be from the
+// best.
+func TestPatternedSofa(t *testing.T) {
+	var out, errs bytes.Buffer
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-job", "sofa.json"), &out, &errs), errs.String())
+	for _, line := range []string{"% longer than the best", "with one repeat more for the whole order",
+		"the pattern runs on from inside back side.bottom (5 in inside) to end cushion.top plate.back",
+		"the pattern runs on from end cushion.top plate.front to end cushion.boxing front.top",
+		"the pattern runs on from end cushion.top plate.front to front border side.top, 5 in of it between the two",
+		"the pattern runs on from skirt.skirt panel 1 end 1.right to skirt.skirt panel 1.left",
+		"outside arm: these goods are too narrow beside their motifs"} {
+		assert.Contains(t, out.String(), line)
+	}
+}
+
 func TestJSON(t *testing.T) {
 	var out, errs bytes.Buffer
 	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(stool), "-format", "json"), &out, &errs), errs.String())
