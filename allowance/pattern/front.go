@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -38,7 +39,7 @@ type Front struct {
 // [allowance.Cover.Work] and [allowance.Cover.Flow] give them. Outlines are seam lines. Where two
 // pieces are joined, the points at which they agree lie on each other; a
 // crossing that turns, at which a ring does not close, or that would lay a piece on
-// another joins nothing, and pieces that nothing joins stand beside each other.
+// another or make the drawing too wide joins nothing, and pieces that nothing joins stand beside each other.
 //
 // Bars run through the motifs, those of a drop in steps; a figure at each has its
 // top up, and is dark where a motif was asked for. A stripe has bars alone. What lies
@@ -174,7 +175,7 @@ func (u *unfolding) join() {
 				u.joins[i] = by == (shape.Point{})
 				continue
 			}
-			if u.clear(from, to, by) {
+			if u.clear(from, to, by) && u.narrow(from, to, by) {
 				u.joins[i] = true
 				for k := range u.pieces {
 					if u.pieces[k].group == to {
@@ -229,13 +230,36 @@ func (u *unfolding) clear(on, group int, by shape.Point) bool {
 	return true
 }
 
+// narrow tells whether a group that is moved to another leaves it narrow enough to be
+// drawn at a scale that can be read, or little wider than its widest piece: a skirt
+// all round goes in stretches.
+func (u *unfolding) narrow(on, group int, by shape.Point) bool {
+	var all []shape.Point
+	most := unit.Length(u.Width) * unit.Inch * 10 / 43
+	for _, p := range u.pieces {
+		if p.group != on && p.group != group {
+			continue
+		}
+		var move shape.Point
+		if p.group == group {
+			move = by
+		}
+		b := boxOf(p.lying(p.ring, move))
+		all = append(all, b.Low, b.High)
+		most = max(most, (b.High.X-b.Low.X)/10*11)
+	}
+	b := boxOf(all)
+	return b.High.X-b.Low.X <= most
+}
+
 // frontGroup is pieces that are joined.
 type frontGroup struct {
 	pieces    []int
 	low, high shape.Point // of all their seam lines
 }
 
-// gather lists the groups in the order of their first pieces.
+// gather lists the groups, those of several pieces first in the order of their first
+// ones, then single pieces, the highest first.
 func (u *unfolding) gather() {
 	found := map[int]int{}
 	for k, p := range u.pieces {
@@ -255,7 +279,12 @@ func (u *unfolding) gather() {
 		own.high = shape.Point{X: max(own.high.X, b.High.X), Y: max(own.high.Y, b.High.Y)}
 		own.pieces = append(own.pieces, k)
 	}
-	slices.SortStableFunc(u.groups, func(a, b frontGroup) int { return min(len(b.pieces), 2) - min(len(a.pieces), 2) })
+	slices.SortStableFunc(u.groups, func(a, b frontGroup) int {
+		if n := min(len(b.pieces), 2) - min(len(a.pieces), 2); n != 0 || len(a.pieces) > 1 {
+			return n
+		}
+		return cmp.Compare(b.high.Y-b.low.Y, a.high.Y-a.low.Y)
+	})
 	for g := range u.groups {
 		for _, k := range u.groups[g].pieces {
 			u.pieces[k].group = g

@@ -13,7 +13,7 @@ import (
 // Pens of the front.
 var (
 	sightPen   = svg.Attrs("class", "sight", "stroke", "#000", "stroke-width", "1.1", "stroke-dasharray", "5 3", "fill", "none")
-	seenBar    = svg.Attrs("class", "bar", "stroke", "#8c8c8c", "stroke-width", "0.7")
+	seenBar    = svg.Attrs("class", "bar", "stroke", "#7a7a7a", "stroke-width", "0.8")
 	hiddenBar  = svg.Attrs("class", "hidden bar", "stroke", "#d8d8d8", "stroke-width", "0.7")
 	hiddenArea = svg.Attrs("class", "hidden", "fill", "#f3f3f3", "stroke", "#b0b0b0", "stroke-width", "0.7")
 )
@@ -202,7 +202,7 @@ func (v *frontView) figures(p frontPiece, ring []shape.Point, id string, hidden 
 				v.d.Group(svg.Attrs("clip-path", "url(#"+id+")")...)
 				open = true
 			}
-			fill := "#8c8c8c"
+			fill := "#8a8a8a"
 			switch {
 			case hidden:
 				fill = "#d8d8d8"

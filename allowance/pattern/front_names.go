@@ -26,16 +26,12 @@ func (v *frontView) names() {
 	listed := map[int]bool{}
 	for _, k := range order {
 		p := v.pieces[k]
-		_, name := splitEdge(p.Name)
 		ring := v.points(p, p.shown())
 		done := false
-		for _, try := range []struct {
-			text  string
-			clear bool // of figures
-		}{{p.number + " " + name, true}, {p.number + " " + name, false}, {p.number, true}, {p.number, false}} {
-			if at, found := v.roomIn(ring, rooms[k], try.text, try.clear); found {
-				v.write(at, try.text, "#000")
-				listed[k] = try.text == p.number
+		for _, try := range p.namings() {
+			if at, found := v.roomIn(ring, rooms[k], try.lines, try.clear); found {
+				v.write(at, try.lines, "#000")
+				listed[k] = len(try.lines) == 1 && try.lines[0] == p.number
 				done = true
 				break
 			}
@@ -52,11 +48,51 @@ func (v *frontView) names() {
 	}
 }
 
+// naming is a way to name a piece on it.
+type naming struct {
+	lines []string
+	clear bool // of the figures
+}
+
+// namings gives the ways to name a piece, the best first: number and name on a line or
+// two, else the number, off the figures if that can be.
+func (p frontPiece) namings() []naming {
+	_, name := splitEdge(p.Name)
+	text := p.number + " " + name
+	ways := [][]string{{text}}
+	if words := strings.Fields(text); len(words) > 2 {
+		// Where it breaks most evenly.
+		best, least := 1, 0.0
+		for i := 1; i < len(words); i++ {
+			w := max(svg.TextWidth(strings.Join(words[:i], " "), frontType), svg.TextWidth(strings.Join(words[i:], " "), frontType))
+			if i == 1 || w < least {
+				best, least = i, w
+			}
+		}
+		ways = append(ways, []string{strings.Join(words[:best], " "), strings.Join(words[best:], " ")})
+	}
+	var out []naming
+	for _, clear := range []bool{true, false} {
+		for _, w := range append(ways, []string{p.number}) {
+			out = append(out, naming{w, clear})
+		}
+	}
+	return out
+}
+
+// textSize is the room of lines of text.
+func textSize(lines []string) (w, h float64) {
+	for _, l := range lines {
+		w = max(w, svg.TextWidth(l, frontType)+2)
+	}
+	return w, frontType*1.1*float64(len(lines)-1) + frontType + 2
+}
+
 // roomIn finds a place for a text on what is seen of a piece, the nearest to its
 // middle that is off all texts and marks.
-func (v *frontView) roomIn(ring []svg.Point, room mapBox, text string, clear bool) (mapBox, bool) {
+func (v *frontView) roomIn(ring []svg.Point, room mapBox, lines []string, clear bool) (mapBox, bool) {
 	const steps = 16
-	w, h := svg.TextWidth(text, frontType)+2, frontType+2
+	w, h := textSize(lines)
 	var best mapBox
 	far, found := 0.0, false
 	for k := range (steps + 1) * (steps + 1) {
@@ -85,7 +121,7 @@ func (v *frontView) beside(at svg.Point, text, colour string) {
 		r := []rune(strings.TrimSuffix(text, "…"))
 		text = string(r[:len(r)-1]) + "…"
 	}
-	w, h := svg.TextWidth(text, frontType)+2, frontType+2
+	w, h := textSize([]string{text})
 	// Down the page there is room at last.
 	for far := frontMark + 1; ; far += 4 {
 		for _, c := range []svg.Point{{X: at.X + far + w/2, Y: at.Y}, {X: at.X - far - w/2, Y: at.Y}, {X: at.X + far/2 + w/2, Y: at.Y - far - h/2}, {X: at.X - far/2 - w/2, Y: at.Y - far - h/2},
@@ -98,17 +134,20 @@ func (v *frontView) beside(at svg.Point, text, colour string) {
 				end := svg.Point{X: min(max(at.X, b.left), b.right), Y: min(max(at.Y, b.top), b.bottom)}
 				v.d.Line(at, end, svg.Attrs("class", "lead", "stroke", colour, "stroke-width", "0.6")...)
 			}
-			v.write(b, text, colour)
+			v.write(b, []string{text}, colour)
 			return
 		}
 	}
 }
 
-func (v *frontView) write(b mapBox, text, colour string) {
+func (v *frontView) write(b mapBox, lines []string, colour string) {
 	v.taken = append(v.taken, b)
 	c := b.middle()
-	v.d.Text(svg.Point{X: hundredth(c.X), Y: hundredth(c.Y + frontType*0.36)}, strings.TrimSpace(text), svg.Attrs("font-family", "sans-serif", "font-size", svg.Number(frontType), "fill", colour,
-		"text-anchor", "middle", "stroke", "#fff", "stroke-width", "2.6", "stroke-linejoin", "round", "paint-order", "stroke")...)
+	for i, l := range lines {
+		y := c.Y + frontType*0.36 + frontType*1.1*(float64(i)-float64(len(lines)-1)/2)
+		v.d.Text(svg.Point{X: hundredth(c.X), Y: hundredth(y)}, strings.TrimSpace(l), svg.Attrs("font-family", "sans-serif", "font-size", svg.Number(frontType), "fill", colour,
+			"text-anchor", "middle", "stroke", "#fff", "stroke-width", "2.6", "stroke-linejoin", "round", "paint-order", "stroke")...)
+	}
 }
 
 func boxOfPoints(points []svg.Point) mapBox {

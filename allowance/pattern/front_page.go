@@ -100,29 +100,35 @@ func (v *frontView) fit(width float64) {
 	}
 }
 
-// place lays the groups in rows below a height, and gives the height below them.
+// place lays the groups in rows below a height, and gives the height below them. A
+// group goes into the first row that has room for it and is as high.
 func (v *frontView) place(y, width float64) float64 {
+	type row struct {
+		groups     []int
+		wide, high float64
+	}
+	size := func(g int) (w, h float64) {
+		return float64(float64(v.groups[g].high.X-v.groups[g].low.X) * v.scale), float64(float64(v.groups[g].high.Y-v.groups[g].low.Y) * v.scale)
+	}
+	var rows []row
+	for g := range v.groups {
+		w, h := size(g)
+		k := slices.IndexFunc(rows, func(r row) bool { return r.wide+frontGap+w <= width-2*mapMargin && h <= r.high+0.01 })
+		if k < 0 {
+			k = len(rows)
+			rows = append(rows, row{wide: -frontGap, high: h})
+		}
+		rows[k].groups, rows[k].wide = append(rows[k].groups, g), rows[k].wide+frontGap+w
+	}
 	v.corner = make([]svg.Point, len(v.groups))
-	for i := 0; i < len(v.groups); {
-		x, high, k := 0.0, 0.0, i
-		for ; k < len(v.groups); k++ {
-			g := v.groups[k]
-			w := float64(g.high.X-g.low.X) * v.scale
-			if k > i && x+frontGap+w > width-2*mapMargin {
-				break
-			}
-			if k > i {
-				x += frontGap
-			}
-			v.corner[k] = svg.Point{X: x, Y: y}
-			x += w
-			high = max(high, float64(g.high.Y-g.low.Y)*v.scale)
+	for _, r := range rows {
+		x := (width - r.wide) / 2
+		for _, g := range r.groups { // feet level
+			w, h := size(g)
+			v.corner[g] = svg.Point{X: hundredth(x), Y: hundredth(y + r.high - h)}
+			x += w + frontGap
 		}
-		for ; i < k; i++ { // in the middle, feet level
-			v.corner[i].X = hundredth(v.corner[i].X + (width-x)/2)
-			v.corner[i].Y = hundredth(y + high - float64(v.groups[i].high.Y-v.groups[i].low.Y)*v.scale)
-		}
-		y = math.Ceil(y + high + frontGap)
+		y = math.Ceil(y + r.high + frontGap)
 	}
 	return y
 }

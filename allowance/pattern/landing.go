@@ -71,7 +71,7 @@ func (l Landing) on(p Pattern) shape.Point {
 
 // Sizes of the drawing of a landing, in user units.
 const (
-	landingWide, landingHigh = 190.0, 150.0
+	landingWide, landingHigh = 160.0, 130.0
 	landingBeside            = 40.0 // for the dimensions
 	landingFoot              = 30.0
 )
@@ -92,8 +92,12 @@ func (l Landing) Draw(p Pattern, u Units) (string, error) {
 	b, at := p.Bounds(), l.on(p)
 	all := Box{shape.Point{X: min(b.Low.X, at.X), Y: min(b.Low.Y, at.Y)}, shape.Point{X: max(b.High.X, at.X), Y: max(b.High.Y, at.Y)}}
 	wide, high := float64(max(all.High.X-all.Low.X, 1)), float64(max(all.High.Y-all.Low.Y, 1))
-	scale := min((landingWide-2*landingBeside)/wide, (landingHigh-landingFoot-12)/high)
-	height := hundredth(float64(high*scale)) + landingFoot + 12
+	foot := 8.0
+	if x, _, _ := l.from(p); max(x, -x) > slack && l.Way != allowance.AlongOnly {
+		foot = landingFoot
+	}
+	scale := min((landingWide-2*landingBeside)/wide, (landingHigh-foot-12)/high)
+	height := hundredth(float64(high*scale)) + foot + 12
 	d := svg.New(landingWide, height, fmt.Sprintf("%s: %s", p.title(), l.Words(p, u)))
 	v := view{all, hundredth((landingWide - float64(wide*scale)) / 2), 12, scale}
 	lines := byKind(p.Lines())

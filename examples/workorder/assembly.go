@@ -65,16 +65,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 // the orders of sewing and fitting.
 func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
 	for i, a := range o.Assembly {
-		m := pattern.Map{Width: 700, Units: s.units(), Numbers: make([]string, len(a.Work.Pieces))}
-		for k, c := range o.Cuts {
-			if c.Assembly != i+1 {
-				continue
-			}
-			for _, p := range c.Pieces {
-				m.Numbers[p] = fmt.Sprint(k + 1)
-			}
-		}
-		picture, err := m.Draw(a.Cover, a.Work)
+		picture, err := pattern.Map{Width: 700, Units: s.units(), Numbers: pieceNumbers(o, i+1)}.Draw(a.Cover, a.Work)
 		if err != nil {
 			return err
 		}

@@ -198,7 +198,7 @@ func (b *browser) print(wide, high float64) []byte {
 
 func pageFile(t *testing.T, o job.WorkOrder, metric bool) string {
 	t.Helper()
-	page, err := pageHTML(o, metric, true)
+	page, err := pageHTML(o, settings{metric: metric, explain: true})
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "index.html")
 	require.NoError(t, os.WriteFile(file, page, 0o600))

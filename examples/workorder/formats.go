@@ -23,6 +23,7 @@ type settings struct {
 	force   bool          // an existing folder is replaced
 	paper   pattern.Sheet // of the patterns
 	all     bool          // straight pieces are tiled over pages too
+	cloths  photos        // on the page
 }
 
 // format is a way to give out a work order.

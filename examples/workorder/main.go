@@ -6,7 +6,7 @@
 //
 //	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
-//	workorder -format html -out DIR [-force] ...
+//	workorder -format html -out DIR [-force] [-cloth ID=FILE]... ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
 //	workorder -format measure [-from KIND] [-units inch|metric]
 //
@@ -20,6 +20,10 @@
 // -format measure -from KIND prints a card to measure a kind of furniture by, as a
 // page to print or to fill in on a phone: where the tape goes, what to photograph and
 // look at, and a drawing of the panels. Without -from it lists the kinds.
+//
+// -cloth ID=FILE draws the page with a photo of the cloth of those goods where its
+// pattern runs over the furniture: a PNG or JPEG of one repeat, of all columns of a drop,
+// with a motif in each corner.
 //
 // With -explain the text says how every figure of the quote came about, and text
 // and page how the foam was chosen. -effort is the work spent on all cutting layouts together: 1 is about a second of two
@@ -80,6 +84,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
 	from := fs.String("from", "", "measure: the kind of furniture; lists them when not given")
+	cloths := photos{}
+	fs.Func("cloth", "html: `ID=FILE`, a PNG or JPEG photo of one repeat of the goods with that id, a motif in each corner; once for each goods", cloths.add)
 	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -103,6 +109,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		return refuse(stderr, fmt.Errorf("-format %s makes files; say where with -out DIR", *name))
 	case all[i].mine == nil && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
+	}
+	if len(cloths) > 0 && all[i].name != "html" {
+		return refuse(stderr, errors.New("-cloth is for -format html"))
 	}
 	if all[i].card {
 		if *file != "" {
@@ -129,7 +138,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		return refuse(stderr, err)
 	}
-	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces})
+	if err := cloths.check(order); err != nil {
+		return refuse(stderr, err)
+	}
+	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths})
 	if err != nil {
 		fmt.Fprintln(stderr, "workorder:", err)
 		return exitWrite

@@ -24,7 +24,7 @@ var pageStyle string
 
 // renderHTML writes the folder of -format html: one page that needs nothing else.
 func renderHTML(o job.WorkOrder, set settings) error {
-	page, err := pageHTML(o, set.metric, set.explain)
+	page, err := pageHTML(o, set)
 	if err != nil {
 		return err
 	}
@@ -36,12 +36,12 @@ func isPageFile(name string) bool { return name == "index.html" }
 
 // pageHTML makes the page of a work order. Everything a job file may say passes
 // through html/template or package svg, which escape it.
-func pageHTML(o job.WorkOrder, metric, explain bool) ([]byte, error) {
+func pageHTML(o job.WorkOrder, set settings) ([]byte, error) {
 	t, err := template.New("page").Parse(pageTemplate)
 	if err != nil {
 		return nil, err
 	}
-	v, err := (&sheet{metric: metric, why: explain}).view(o)
+	v, err := (&sheet{metric: set.metric, why: set.explain, photos: set.cloths}).view(o)
 	if err != nil {
 		return nil, err
 	}
@@ -74,6 +74,8 @@ type (
 		Notes    []string
 		Strips   []string // for pulling
 		Layouts  []layoutView
+		Fronts   []template.HTML // with the pattern through them
+		Landings []landingView
 		Panels   []panelView
 		Assembly []assemblyView
 		Fibres   []string
@@ -181,6 +183,9 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 		return v, err
 	}
 	if err := s.viewLayouts(&v, o, patterns); err != nil {
+		return v, err
+	}
+	if err := s.viewPattern(&v, o, patterns); err != nil {
 		return v, err
 	}
 	if err := s.viewPanels(&v, patterns); err != nil {

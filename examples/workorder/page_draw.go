@@ -5,4 +5,5 @@ package main
 const (
 	pageWide  = 680.0
 	panelWide = 330.0
+	frontWide = 420
 )

@@ -30,7 +30,7 @@ func pageOf(t *testing.T, name string, metric bool) []byte {
 	t.Helper()
 	key := fmt.Sprint(name, metric)
 	if pages[key] == nil {
-		page, err := pageHTML(orders(t)[name], metric, true)
+		page, err := pageHTML(orders(t)[name], settings{metric: metric, explain: true})
 		require.NoError(t, err)
 		pages[key] = page
 	}
@@ -42,7 +42,7 @@ func TestPage(t *testing.T) {
 	for name, o := range orders(t) {
 		for _, metric := range []bool{false, true} {
 			page := pageOf(t, name, metric)
-			again, err := pageHTML(o, metric, true)
+			again, err := pageHTML(o, settings{metric: metric, explain: true})
 			require.NoError(t, err)
 			require.True(t, bytes.Equal(page, again), "the same bytes every time")
 			root := parse(t, page)
@@ -194,7 +194,7 @@ func TestPageEscapes(t *testing.T) {
 	}
 	escapes := func(o job.WorkOrder, want map[string]int, h string) {
 		rename(reflect.ValueOf(&o).Elem(), h)
-		page, err := pageHTML(o, false, true)
+		page, err := pageHTML(o, settings{explain: true})
 		require.NoError(t, err, "%q", h)
 		got := elements(page)
 		for _, name := range []string{"script", "img", "iframe", "style", "link", "meta", "title", "svg", "@src", "@onerror", "@href", "main", "h1", "h2", "a"} {
@@ -209,7 +209,7 @@ func TestPageEscapes(t *testing.T) {
 	}
 	escapes(fresh(t), elements(pageOf(t, "shapes", false)), strings.Join(hostile, ""))
 	some := aFew(t)
-	plain, err := pageHTML(some, false, true)
+	plain, err := pageHTML(some, settings{explain: true})
 	require.NoError(t, err)
 	want := elements(plain)
 	for _, h := range hostile {
@@ -223,7 +223,7 @@ func pageOfAnyName(t *testing.T) func(*rapid.T) {
 	o := aFew(t)
 	return func(t *rapid.T) {
 		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(t, "name"))
-		page, err := pageHTML(o, false, true)
+		page, err := pageHTML(o, settings{explain: true})
 		require.NoError(t, err)
 		parse(t, page)
 	}
@@ -431,7 +431,7 @@ func BenchmarkPage200(b *testing.B) {
 	for b.Loop() {
 		o, err := job.Read(context.Background(), bytes.NewReader(spec), job.Options{})
 		require.NoError(b, err)
-		page, err := pageHTML(o, false, true)
+		page, err := pageHTML(o, settings{explain: true})
 		require.NoError(b, err)
 		require.Greater(b, len(page), 100_000)
 	}
@@ -442,7 +442,7 @@ func BenchmarkPageOnly200(b *testing.B) {
 	o, err := job.Read(context.Background(), bytes.NewReader(jobOf(200)), job.Options{Effort: 0.001})
 	require.NoError(b, err)
 	for b.Loop() {
-		_, err := pageHTML(o, false, true)
+		_, err := pageHTML(o, settings{explain: true})
 		require.NoError(b, err)
 	}
 }

@@ -23,7 +23,8 @@ import (
 type sheet struct {
 	w      io.Writer
 	metric bool
-	why    bool // with the evidence
+	why    bool   // with the evidence
+	photos photos // of cloths, for the page
 }
 
 func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/cost/job"
+)
+
+// landingView is a cut with a motif on it.
+type landingView struct {
+	Number  int
+	Name    string
+	Count   string // of the pieces, where they differ
+	Words   string
+	Picture template.HTML
+}
+
+// viewPattern shows how the pattern runs over each piece of furniture, and where a
+// motif falls on each cut.
+func (s *sheet) viewPattern(v *pageView, o job.WorkOrder, cuts []drawnCut) error {
+	cloths := clothsOf(o, s.photos)
+	for i, a := range o.Assembly {
+		if a.Pattern == nil {
+			continue
+		}
+		front := pattern.Front{Title: assembled(a), Units: s.units(), Width: frontWide, Numbers: pieceNumbers(o, i+1), Cloths: cloths, Off: make([]shape.Point, len(a.Pattern.Crossings))}
+		for _, b := range a.Pattern.Breaks {
+			if b.Crossing > 0 {
+				front.Off[b.Crossing-1] = b.Off
+			}
+		}
+		flow := flowLaid(o, i+1, cuts)
+		bound := slices.ContainsFunc(a.Work.Pieces, func(p allowance.CoverPiece) bool {
+			k := slices.IndexFunc(flow.Pieces, func(f allowance.PieceFlow) bool { return f.Name == p.Name })
+			_, patterned := cloths[p.Goods]
+			return patterned && k >= 0 && (flow.Pieces[k].Across.Number > 0 || flow.Pieces[k].Along.Number > 0)
+		})
+		if !bound {
+			continue
+		}
+		picture, err := front.Draw(a.Work, flow)
+		if err != nil {
+			return err
+		}
+		v.Fronts = append(v.Fronts, drawing(picture))
+	}
+	one := !slices.ContainsFunc(o.Cuts, func(c job.Cut) bool { return c.Piece != o.Cuts[0].Piece })
+	for _, c := range cuts {
+		name := c.name()
+		if one {
+			name = c.cut.Part
+		}
+		for _, m := range c.cut.Motifs {
+			l := pattern.Landing{At: m.At, Way: m.Way}
+			picture, err := l.Draw(c.Pattern, s.units())
+			if err != nil {
+				return err
+			}
+			w := landingView{Number: c.number, Name: name, Words: l.Words(c.Pattern, s.units()), Picture: drawing(picture)}
+			if len(c.cut.Motifs) > 1 {
+				w.Count = fmt.Sprintf("%d of %d", m.Count, c.cut.Count)
+			}
+			v.Landings = append(v.Landings, w)
+		}
+	}
+	return nil
+}
+
+// flowLaid is the flow of a cover as the layout has it: pieces that only lie on the
+// pattern alike show what the goods have there, those that may show a motif at several
+// points the one they got.
+func flowLaid(o job.WorkOrder, number int, cuts []drawnCut) allowance.Flow {
+	a := o.Assembly[number-1]
+	flow := a.Pattern.Flow
+	flow.Pieces = slices.Clone(flow.Pieces)
+	for _, c := range cuts {
+		if c.cut.Assembly != number || len(c.cut.Motifs) == 0 || len(c.Seam.Outer) == 0 {
+			continue
+		}
+		at, seam := c.cut.Motifs[0].At, c.seamCorner()
+		for _, i := range c.cut.Pieces {
+			p := &flow.Pieces[i]
+			x, y := at.X-seam.X, at.Y-seam.Y
+			if a.Work.Pieces[i].Hand != c.cut.Hand {
+				x = p.Width - x
+			}
+			if p.Across.Number > 0 && (!p.Across.Placed || len(p.Or) > 0) {
+				p.Motif.X = x
+			}
+			if p.Along.Number > 0 && (!p.Along.Placed || len(p.Or) > 0) {
+				p.Motif.Y = y
+			}
+		}
+	}
+	return flow
+}
+
+// seamCorner is the lower left corner of the box round the seam line, from that of the
+// cut line.
+func (p drawnCut) seamCorner() shape.Point {
+	low, cut := p.Seam.Outer[0], p.Bounds().Low
+	for _, q := range p.Seam.Outer {
+		low = shape.Point{X: min(low.X, q.X), Y: min(low.Y, q.Y)}
+	}
+	return shape.Point{X: low.X - cut.X, Y: low.Y - cut.Y}
+}
+
+// pieceNumbers gives the numbers that the pieces of an assembly have in the cut list.
+func pieceNumbers(o job.WorkOrder, assembly int) []string {
+	out := make([]string, len(o.Assembly[assembly-1].Work.Pieces))
+	for k, c := range o.Cuts {
+		if c.Assembly != assembly {
+			continue
+		}
+		for _, p := range c.Pieces {
+			out[p] = fmt.Sprint(k + 1)
+		}
+	}
+	return out
+}
