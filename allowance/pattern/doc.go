@@ -1,7 +1,8 @@
 // Package pattern draws the pieces of a cut list: full size as SVG or DXF R12
 // for a plotter or a cutting machine, spread over sheets of printer paper, or
 // small with their sizes for a page. A [Map] shows all panels of a cover and what
-// becomes of their edges, a [Ring] the strip round a cushion.
+// becomes of their edges, a [Ring] the strip round a cushion, a [Front] the pattern
+// of the cloth on the furniture, a [Landing] a motif on one piece.
 //
 // It stands on packages unit, shape, allowance and made; programs that draw stand on it.
 //

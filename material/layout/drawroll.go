@@ -78,7 +78,11 @@ func (s draughtsman) roll(v rollView) []Drawing {
 	for i := range len(cuts) - 1 {
 		longest = max(longest, cuts[i+1]-cuts[i])
 	}
-	const left, right, top, foot = 4.0, 4.0, 16.0, 30.0
+	const right, foot = 4.0, 30.0
+	left, top := 4.0, 16.0
+	if v.roll.Patterned() { // the first motif has dimensions
+		left, top = 26, 34
+	}
 	usable := v.roll.Usable()
 	scale := min((s.wide-left-right)/float64(max(longest, 1)), 330/float64(max(usable, 1)))
 	high := float64(usable) * scale
@@ -113,8 +117,16 @@ func (s draughtsman) roll(v rollView) []Drawing {
 			}
 			d.Polygon(points, svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
 		}
+		s.thrownAway(d, v, at, px, from, to)
 		repeatLines(d, v, at, px, from, to, top)
+		matchPoints(d, v, at, from, to)
+		if from == 0 {
+			s.firstMotif(d, v, at, to)
+		}
 		for _, o := range v.offcuts {
+			if v.plan.Spare > 0 && o.Y+o.Length/2 > v.need {
+				continue // more than half of it may be cut off at the start
+			}
 			fitLabel(d, at, px, max(o.Y, from), min(o.Y+o.Length, to), o.X, o.Width, 9, 0, "left over", s.size(o.Width, o.Length, unit.Nearest))
 		}
 		for _, p := range v.placed {
