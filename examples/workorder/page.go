@@ -435,7 +435,7 @@ func (s *sheet) rollIntro(plan layout.Plan) string {
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is above; arrows point to the top of each piece.",
 		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order)) + handKey(plan)
 	if roll.Patterned() {
-		text += " The pattern " + strings.Join(plan.PatternNotes(s.units()), "; ") + ". Crosses and marked lines are where the motifs lie."
+		text += " The pattern " + strings.Join(plan.PatternNotes(s.units()), "; ") + ". Crosses and marked lines are where the motifs lie, a ring is the point of a piece that is put on one."
 		if a, b := roll.Repeat, roll.Columns(); a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
 			text += " A repeat too small to draw has no lines."
 		}

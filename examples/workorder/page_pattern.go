@@ -28,13 +28,8 @@ func (s *sheet) viewPattern(v *pageView, o job.WorkOrder, cuts []drawnCut) error
 		if a.Pattern == nil {
 			continue
 		}
-		front := pattern.Front{Title: assembled(a), Units: s.units(), Width: frontWide, Numbers: pieceNumbers(o, i+1), Cloths: cloths, Off: make([]shape.Point, len(a.Pattern.Crossings))}
-		for _, b := range a.Pattern.Breaks {
-			if b.Crossing > 0 {
-				front.Off[b.Crossing-1] = b.Off
-			}
-		}
-		flow := flowLaid(o, i+1, cuts)
+		flow, off := flowLaid(o, i+1, cuts)
+		front := pattern.Front{Title: assembled(a), Units: s.units(), Width: frontWide, Numbers: pieceNumbers(o, i+1), Cloths: cloths, Off: off}
 		bound := slices.ContainsFunc(a.Work.Pieces, func(p allowance.CoverPiece) bool {
 			k := slices.IndexFunc(flow.Pieces, func(f allowance.PieceFlow) bool { return f.Name == p.Name })
 			_, patterned := cloths[p.Goods]
@@ -71,33 +66,58 @@ func (s *sheet) viewPattern(v *pageView, o job.WorkOrder, cuts []drawnCut) error
 	return nil
 }
 
-// flowLaid is the flow of a cover as the layout has it: pieces that only lie on the
-// pattern alike show what the goods have there, those that may show a motif at several
-// points the one they got.
-func flowLaid(o job.WorkOrder, number int, cuts []drawnCut) allowance.Flow {
+// flowLaid is the flow of a cover as the layout has it, with how far its crossings are
+// off: pieces that only lie on the pattern alike show what the goods have there, those
+// that may show a motif at several points the one they got, and what had no room on the
+// goods only what it follows.
+func flowLaid(o job.WorkOrder, number int, cuts []drawnCut) (allowance.Flow, []shape.Point) {
 	a := o.Assembly[number-1]
 	flow := a.Pattern.Flow
 	flow.Pieces = slices.Clone(flow.Pieces)
 	for _, c := range cuts {
-		if c.cut.Assembly != number || len(c.cut.Motifs) == 0 || len(c.Seam.Outer) == 0 {
+		if c.cut.Assembly != number {
 			continue
 		}
-		at, seam := c.cut.Motifs[0].At, c.seamCorner()
 		for _, i := range c.cut.Pieces {
 			p := &flow.Pieces[i]
-			x, y := at.X-seam.X, at.Y-seam.Y
+			if len(c.cut.Motifs) == 0 || len(c.Seam.Outer) == 0 {
+				p.Across, p.Along = allowance.FlowGroup{}, allowance.FlowGroup{}
+				continue
+			}
+			m, seam := c.cut.Motifs[0], c.seamCorner()
+			x, y := m.At.X-seam.X, m.At.Y-seam.Y
 			if a.Work.Pieces[i].Hand != c.cut.Hand {
 				x = p.Width - x
 			}
-			if p.Across.Number > 0 && (!p.Across.Placed || len(p.Or) > 0) {
+			switch {
+			case m.Way == allowance.AlongOnly:
+				p.Across = allowance.FlowGroup{}
+			case !p.Across.Placed || len(p.Or) > 0:
 				p.Motif.X = x
 			}
-			if p.Along.Number > 0 && (!p.Along.Placed || len(p.Or) > 0) {
+			switch {
+			case m.Way == allowance.AcrossOnly:
+				p.Along = allowance.FlowGroup{}
+			case !p.Along.Placed || len(p.Or) > 0:
 				p.Motif.Y = y
 			}
 		}
 	}
-	return flow
+	var off []shape.Point
+	flow.Crossings = nil
+	for i, x := range a.Pattern.Crossings {
+		if slices.Contains(a.Pattern.Apart, i+1) && x.Way == allowance.AcrossOnly {
+			continue // nothing of it is left
+		}
+		var by shape.Point
+		for _, b := range a.Pattern.Breaks {
+			if b.Crossing == i+1 {
+				by = b.Off
+			}
+		}
+		flow.Crossings, off = append(flow.Crossings, x), append(off, by)
+	}
+	return flow, off
 }
 
 // seamCorner is the lower left corner of the box round the seam line, from that of the

@@ -75,7 +75,7 @@ func TestFrontIsDrawnAsLaid(t *testing.T) {
 	require.NoError(t, err)
 	cuts, err := drawnCuts(o)
 	require.NoError(t, err)
-	flow := flowLaid(o, 1, cuts)
+	flow, _ := flowLaid(o, 1, cuts)
 	for i := range 3 {
 		seam := cuts[i].seamCorner()
 		m := o.Cuts[i].Motifs[0]

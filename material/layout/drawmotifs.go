@@ -32,6 +32,32 @@ func (p Plan) matchPoint(q Place) (at shape.Point, found bool) {
 	return at, false
 }
 
+// besideMatch gives the part of the box of a piece beside the point that is put on a
+// motif that takes the label best, or all of it where none is large enough.
+func (v rollView) besideMatch(p placedView, low, high shape.Point, px func(unit.Length) float64) (shape.Point, shape.Point) {
+	const least, level, clear = 30, 40, 6.5 // of the narrow side, of one for level type, and round the point
+	z, found := v.plan.matchPoint(p.Place)
+	if !v.roll.Patterned() || !found || z.X <= low.X || z.X >= high.X || z.Y <= low.Y || z.Y >= high.Y {
+		return low, high
+	}
+	by := unit.Length(clear / px(unit.Inch) * float64(unit.Inch))
+	best, most := [2]shape.Point{low, high}, 0.0
+	for _, c := range [][2]shape.Point{
+		{{X: z.X + by, Y: low.Y}, high}, {low, {X: z.X - by, Y: high.Y}}, {{X: low.X, Y: z.Y + by}, high}, {low, {X: high.X, Y: z.Y - by}},
+	} {
+		wide, tall := px(c[1].Y-c[0].Y), px(c[1].X-c[0].X)
+		narrow := min(wide, tall)
+		worth := math.Round(narrow * 100)
+		if narrow == tall && narrow > level {
+			worth *= 2
+		}
+		if narrow > least && worth > most {
+			best, most = c, worth
+		}
+	}
+	return best[0], best[1]
+}
+
 // matchPoints rings the points of the pieces that lie on a motif, where they are on
 // the piece.
 func matchPoints(d *svg.Drawing, v rollView, at func(x, y unit.Length) svg.Point, from, to unit.Length) {

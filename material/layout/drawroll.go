@@ -172,7 +172,11 @@ func (s draughtsman) name(d *svg.Drawing, on view, v rollView, p placedView, fro
 	if full := gridRing([]shape.Point{{X: p.low.X, Y: a}, {X: p.high.X, Y: a}, {X: p.high.X, Y: b}, {X: p.low.X, Y: b}}); ring.Area() > 0.8*full.Area() {
 		at := func(x, y unit.Length) svg.Point { return on.at(shape.Point{X: y, Y: -x}) }
 		px := func(v unit.Length) float64 { return float64(float64(v) * on.scale) }
-		fitLabel(d, at, px, a, b, p.low.X, p.high.X-p.low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, size, p.turned(v.roll.Up))
+		low, high := shape.Point{X: p.low.X, Y: a}, shape.Point{X: p.high.X, Y: b}
+		if ring.Area() > 0.97*full.Area() {
+			low, high = v.besideMatch(p, low, high, px)
+		}
+		fitLabel(d, at, px, low.Y, high.Y, low.X, high.X-low.X, 10.5, int(p.Turned)+1, l.Number, l.Name, size, p.turned(v.roll.Up))
 		return
 	}
 	// The page has the roll to the right and its left edge above.

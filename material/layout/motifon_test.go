@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/material"
@@ -99,4 +101,38 @@ func TestMotifOnLaws(t *testing.T) {
 // geomFar gives how far a point is from another, in mm.
 func geomFar(a, b shape.Point) float64 {
 	return geom.Hypot((a.X - b.X).Millimetres(), (a.Y - b.Y).Millimetres())
+}
+
+// The picture of a roll rings the point of every piece that is put on a motif, tells
+// where the first motif lies, and hatches what is bought to find it.
+func TestRollPictureOfMotifs(t *testing.T) {
+	roll := material.Roll{Width: 54 * in, Across: 53 * in / 2, Repeat: 27 * in, First: shape.Point{X: 53 * in / 4}, UnknownStart: true}
+	back, err := RectPiece("back", 22*in, 24*in, 4)
+	require.NoError(t, err)
+	back.Phase = OnMotif(inches(11, 10))
+	strip, err := RectPiece("strip", 40*in, 3*in, 1)
+	require.NoError(t, err)
+	strip.Phase.Axes = Unbound
+	p, err := onRoll(roll, []Piece{back, strip}, quick)
+	require.NoError(t, err)
+	drawn, err := p.Draw(Picture{})
+	require.NoError(t, err)
+	all := ""
+	for _, d := range drawn {
+		all += d.SVG
+	}
+	assert.Equal(t, 4, strings.Count(all, `class="match"`))
+	assert.Contains(t, all, ">13 1/4 in<")
+	assert.Contains(t, all, ">"+pattern.Inches.Length(modulo(p.Motifs[0].Y, 27*in), unit.Nearest)+"<")
+	assert.Contains(t, all, "up to 27 in")
+	assert.Positive(t, strings.Count(all, `class="spare"`))
+
+	roll.UnknownStart = false
+	back.Phase.Spots[0].Point.Y = 40 * in // off the piece
+	p, err = onRoll(roll, []Piece{back, strip}, quick)
+	require.NoError(t, err)
+	drawn, err = p.Draw(Picture{})
+	require.NoError(t, err)
+	assert.NotContains(t, drawn[0].SVG, `class="match"`)
+	assert.NotContains(t, drawn[0].SVG, `class="spare"`)
 }
