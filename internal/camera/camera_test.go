@@ -54,7 +54,7 @@ func TestLeastSquares(t *testing.T) {
 	sse := 0.0
 	for i := range at {
 		p, _ := h.point(at[i])
-		sse += p.sub(seen[i]).dot(p.sub(seen[i]))
+		sse += p.Sub(seen[i]).Dot(p.Sub(seen[i]))
 	}
 	assert.InDelta(t, 1.06590931, sse, 1e-6)
 	v, err := See(4000, 3000, [][]Mark{marks}, Options{NoLens: true})
@@ -73,9 +73,9 @@ func TestCameraAndLens(t *testing.T) {
 	var marks []Mark
 	for _, p := range []Point{{-300, -262}, {0, -262}, {300, -262}, {322, 0}, {300, 262}, {0, 262}, {-300, 262}, {-322, 0}} {
 		q, _ := h.point(p)
-		d := q.sub(Point{2000, 1500})
-		r := d.norm() / 2500
-		marks = append(marks, Mark{Point{2000, 1500}.add(d.scale(1 - .02*r*r)), Point{p.X, -p.Y}})
+		d := q.Sub(Point{2000, 1500})
+		r := d.Norm() / 2500
+		marks = append(marks, Mark{Point{2000, 1500}.Add(d.Scale(1 - .02*r*r)), Point{p.X, -p.Y}})
 	}
 	v, err := See(4000, 3000, [][]Mark{marks}, Options{})
 	require.NoError(t, err)

@@ -78,9 +78,9 @@ func spreadOut(ps []Point) bool {
 	if len(ps) < 4 {
 		return false
 	}
-	a, b := farthest(ps, func(p Point) float64 { return p.sub(ps[0]).norm() }), Point{}
-	b = farthest(ps, func(p Point) float64 { return p.sub(a).norm() })
-	area := func(p, q, r Point) float64 { return math.Abs(q.sub(p).cross(r.sub(p))) / 2 }
+	a, b := farthest(ps, func(p Point) float64 { return p.Sub(ps[0]).Norm() }), Point{}
+	b = farthest(ps, func(p Point) float64 { return p.Sub(a).Norm() })
+	area := func(p, q, r Point) float64 { return math.Abs(q.Sub(p).Cross(r.Sub(p))) / 2 }
 	c := farthest(ps, func(p Point) float64 { return area(a, b, p) })
 	least := func(p Point) float64 {
 		return math.Min(math.Min(area(a, b, p), area(b, c, p)), math.Min(area(c, a, p), area(a, b, c)))

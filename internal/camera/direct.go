@@ -5,18 +5,18 @@ import "math"
 // Point is a place: millimetres in the plane, or pixels in the picture.
 type Point struct{ X, Y float64 }
 
-func (p Point) sub(q Point) Point     { return Point{p.X - q.X, p.Y - q.Y} }
-func (p Point) scale(f float64) Point { return Point{float64(p.X * f), float64(p.Y * f)} }
-func (p Point) add(q Point) Point     { return Point{p.X + q.X, p.Y + q.Y} }
-func (p Point) norm() float64         { return math.Sqrt(float64(p.X*p.X) + float64(p.Y*p.Y)) }
-func (p Point) cross(q Point) float64 { return float64(p.X*q.Y) - float64(p.Y*q.X) }
-func (p Point) dot(q Point) float64   { return float64(p.X*q.X) + float64(p.Y*q.Y) }
-func (p Point) turned(s, c float64) Point {
+func (p Point) Sub(q Point) Point     { return Point{p.X - q.X, p.Y - q.Y} }
+func (p Point) Scale(f float64) Point { return Point{float64(p.X * f), float64(p.Y * f)} }
+func (p Point) Add(q Point) Point     { return Point{p.X + q.X, p.Y + q.Y} }
+func (p Point) Norm() float64         { return math.Sqrt(float64(p.X*p.X) + float64(p.Y*p.Y)) }
+func (p Point) Cross(q Point) float64 { return float64(p.X*q.Y) - float64(p.Y*q.X) }
+func (p Point) Dot(q Point) float64   { return float64(p.X*q.X) + float64(p.Y*q.Y) }
+func (p Point) Turned(s, c float64) Point {
 	return Point{float64(c*p.X) - float64(s*p.Y), float64(s*p.X) + float64(c*p.Y)}
 }
 
 // Away is the distance of two points.
-func (p Point) Away(q Point) float64 { return p.sub(q).norm() }
+func (p Point) Away(q Point) float64 { return p.Sub(q).Norm() }
 
 func (m matrix3) point(p Point) (Point, float64) {
 	x, y, w := m.apply(p.X, p.Y, 1)
@@ -27,12 +27,12 @@ func (m matrix3) point(p Point) (Point, float64) {
 // distance from it to the square root of two; zero when all are one point.
 func normal(ps []Point) (centre Point, factor float64) {
 	for _, p := range ps {
-		centre = centre.add(p)
+		centre = centre.Add(p)
 	}
-	centre = centre.scale(1 / float64(len(ps)))
+	centre = centre.Scale(1 / float64(len(ps)))
 	sum := 0.0
 	for _, p := range ps {
-		sum += p.sub(centre).norm()
+		sum += p.Sub(centre).Norm()
 	}
 	if sum == 0 {
 		return centre, 0
@@ -57,7 +57,7 @@ func direct(at, seen []Point) (matrix3, bool) {
 	}
 	a := square(9)
 	for i := range at {
-		p, q := at[i].sub(c).scale(s), seen[i].sub(d).scale(u)
+		p, q := at[i].Sub(c).Scale(s), seen[i].Sub(d).Scale(u)
 		for _, row := range [2][9]float64{
 			{-p.X, -p.Y, -1, 0, 0, 0, float64(q.X * p.X), float64(q.X * p.Y), q.X},
 			{0, 0, 0, -p.X, -p.Y, -1, float64(q.Y * p.X), float64(q.Y * p.Y), q.Y},

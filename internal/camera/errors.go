@@ -12,7 +12,7 @@ type sway struct {
 }
 
 func (v *View) sway(at Point) sway {
-	st := v.see(at.sub(v.centre).scale(v.factor))
+	st := v.see(at.Sub(v.centre).Scale(v.factor))
 	p := st.place
 	det := float64(p[0][0]*p[1][1]) - float64(p[0][1]*p[1][0])
 	inv := [2][2]float64{{p[1][1] / det, -p[0][1] / det}, {-p[1][0] / det, p[0][0] / det}}
@@ -67,8 +67,8 @@ func (v *View) SpreadOf(points []Point, edge float64) float64 {
 	inertia := 0.0
 	all := make([]sway, len(points))
 	for i, p := range points {
-		arms[i] = p.sub(centre)
-		inertia += arms[i].dot(arms[i])
+		arms[i] = p.Sub(centre)
+		inertia += arms[i].Dot(arms[i])
 		all[i] = v.sway(p)
 	}
 	for k := range v.par {
@@ -76,10 +76,10 @@ func (v *View) SpreadOf(points []Point, edge float64) float64 {
 		turn := 0.0
 		for i := range all {
 			d := Point{all[i].par[0][k], all[i].par[1][k]}
-			mean = mean.add(d)
-			turn += arms[i].cross(d)
+			mean = mean.Add(d)
+			turn += arms[i].Cross(d)
 		}
-		mean = mean.scale(1 / n)
+		mean = mean.Scale(1 / n)
 		if inertia > 0 {
 			turn /= inertia
 		}

@@ -92,7 +92,7 @@ func (f *fitted) guess(s set) error {
 		c, _ := normal(at)
 		f.means = append(f.means, c)
 		for _, p := range at { // in the axes of the first page
-			p = p.turned(l.sin, l.cos).add(l.move).sub(lies[0].move).turned(-lies[0].sin, lies[0].cos)
+			p = p.Turned(l.sin, l.cos).Add(l.move).Sub(lies[0].move).Turned(-lies[0].sin, lies[0].cos)
 			all = append(all, p)
 		}
 	}
@@ -112,8 +112,8 @@ func (f *fitted) guess(s set) error {
 		f.par[i] = inFirst[i/3][i%3] / w
 	}
 	for j, l := range lies[1:] {
-		c := f.means[j+1].turned(l.sin, l.cos).add(l.move).sub(first.move).turned(-first.sin, first.cos)
-		q := c.sub(f.centre).scale(f.factor)
+		c := f.means[j+1].Turned(l.sin, l.cos).Add(l.move).Sub(first.move).Turned(-first.sin, first.cos)
+		q := c.Sub(f.centre).Scale(f.factor)
 		turn := geom.Atan2(l.sin, l.cos) - geom.Atan2(first.sin, first.cos)
 		copy(f.par[plain+perPage*j:], []float64{turn, q.X, q.Y})
 	}
@@ -138,7 +138,7 @@ func (f *fitted) sum(s set, o Options, equations bool) (squares float64, a [][]f
 	for j, u := range s.use {
 		for _, i := range u {
 			r, rows := f.residual(f.slots[j], s.pages[j][i], o)
-			squares += r.dot(r)
+			squares += r.Dot(r)
 			if !equations {
 				continue
 			}
@@ -184,7 +184,7 @@ func (f *fitted) residual(slot int, m Mark, o Options) (Point, [2][]float64) {
 			rows[e][at+1], rows[e][at+2] = float64(f.half*d[0]), float64(f.half*d[1])
 		}
 	}
-	return m.Seen.sub(f.pixel(st.seen)), rows
+	return m.Seen.Sub(f.pixel(st.seen)), rows
 }
 
 // descend is the method of Levenberg and Marquardt, with the lens term held to
@@ -284,7 +284,7 @@ func (f *fitted) covariance(spread float64, noLens bool) [][]float64 {
 // miss is how far a mark is off, in pixels; s need not hold it, but its page.
 func (f *fitted) miss(s set, page, mark int) float64 {
 	r, _ := f.residual(f.slots[page], s.pages[page][mark], Options{})
-	return r.norm()
+	return r.Norm()
 }
 
 // dozen lists the marks that fit worst, the worst first.

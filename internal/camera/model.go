@@ -54,11 +54,11 @@ func (m *model) see(q Point) sight {
 		flat[i][6], flat[i][7] = -float64(q.X*u)/w, -float64(q.Y*u)/w
 	}
 	by := [2][2]float64{{(h[0] - float64(h[6]*d.X)) / w, (h[1] - float64(h[7]*d.X)) / w}, {(h[3] - float64(h[6]*d.Y)) / w, (h[4] - float64(h[7]*d.Y)) / w}}
-	k, r2 := h[lens], d.dot(d)
+	k, r2 := h[lens], d.Dot(d)
 	bend := 1 + float64(k*r2)
 	cross := 2 * float64(k*float64(d.X*d.Y))
 	l := [2][2]float64{{bend + 2*float64(k*float64(d.X*d.X)), cross}, {cross, bend + 2*float64(k*float64(d.Y*d.Y))}}
-	out := sight{seen: d.scale(bend), depth: w}
+	out := sight{seen: d.Scale(bend), depth: w}
 	for i := range 2 {
 		for j := range lens {
 			out.par[i][j] = float64(l[i][0]*flat[0][j]) + float64(l[i][1]*flat[1][j])
@@ -75,12 +75,12 @@ func (m *model) see(q Point) sight {
 // the turn of the page.
 func (m *model) pose(page int, p Point) (q, byTurn Point) {
 	if page == 0 {
-		return p.sub(m.centre).scale(m.factor), Point{}
+		return p.Sub(m.centre).Scale(m.factor), Point{}
 	}
 	o := m.par[plain+perPage*(page-1):]
 	s, c := geom.SinCos(o[0])
-	arm := p.sub(m.means[page]).scale(m.factor).turned(s, c)
-	return arm.add(Point{o[1], o[2]}), Point{-arm.Y, arm.X}
+	arm := p.Sub(m.means[page]).Scale(m.factor).Turned(s, c)
+	return arm.Add(Point{o[1], o[2]}), Point{-arm.Y, arm.X}
 }
 
 // middleOf gives the place whose picture is the middle of the picture of a
@@ -98,13 +98,13 @@ func (m *model) middleOf(q Point, r2 float64) Point {
 }
 
 // pixel and unit convert between pixels and half diagonals from the middle.
-func (m *model) pixel(d Point) Point { return m.middle.add(d.scale(m.half)) }
-func (m *model) unit(p Point) Point  { return p.sub(m.middle).scale(1 / m.half) }
+func (m *model) pixel(d Point) Point { return m.middle.Add(d.Scale(m.half)) }
+func (m *model) unit(p Point) Point  { return p.Sub(m.middle).Scale(1 / m.half) }
 
 // straighten takes the lens away: the d of a seen point, by Newton's method on
 // r (1 + k r²) = r_seen.
 func (m *model) straighten(seen Point) Point {
-	k, s := m.par[lens], seen.norm()
+	k, s := m.par[lens], seen.Norm()
 	if k == 0 || s == 0 {
 		return seen
 	}
@@ -117,7 +117,7 @@ func (m *model) straighten(seen Point) Point {
 			break
 		}
 	}
-	return seen.scale(r / s)
+	return seen.Scale(r / s)
 }
 
 // homography gives H from the plane in millimetres to d.

@@ -13,10 +13,10 @@ func (v *View) Lens() float64 { return v.par[lens] }
 // Pixel gives where a place is seen: anywhere, also outside the picture. It
 // refuses places that are not in front of the camera.
 func (v *View) Pixel(p Point) (Point, error) {
-	st := v.see(p.sub(v.centre).scale(v.factor))
+	st := v.see(p.Sub(v.centre).Scale(v.factor))
 	d := st.seen
 	// Beyond 1.3 half diagonals the lens term may no longer rise.
-	if !(st.depth > 0) || !(d.norm() < 1.3/(1-mostLens)) || st.place[0][0]*st.place[1][1]-st.place[0][1]*st.place[1][0] >= 0 {
+	if !(st.depth > 0) || !(d.Norm() < 1.3/(1-mostLens)) || st.place[0][0]*st.place[1][1]-st.place[0][1]*st.place[1][0] >= 0 {
 		return Point{}, check.Refuse("", "", ErrBehind, "a place in front of the camera, near the picture")
 	}
 	return v.pixel(d), nil
@@ -48,7 +48,7 @@ func (v *View) Page(page int) (turn float64, move Point, ok bool) {
 		return 0, Point{}, true
 	}
 	o := v.par[plain+perPage*(slot-1):]
-	at := func(p Point) Point { return v.placed(slot, p).scale(1 / v.factor).add(v.centre) }
+	at := func(p Point) Point { return v.placed(slot, p).Scale(1 / v.factor).Add(v.centre) }
 	return o[0], at(Point{}), true
 }
 
@@ -128,10 +128,10 @@ func cameraOf(g matrix3, f float64) Camera {
 // plane was seen, and which is its true place: it is seen further from the foot
 // of the camera by Z / (Z - t).
 func (c Camera) Lower(p Point, t float64) Point {
-	return c.Foot.add(p.sub(c.Foot).scale((c.Height - t) / c.Height))
+	return c.Foot.Add(p.Sub(c.Foot).Scale((c.Height - t) / c.Height))
 }
 
 // Raise is the inverse of Lower.
 func (c Camera) Raise(p Point, t float64) Point {
-	return c.Foot.add(p.sub(c.Foot).scale(c.Height / (c.Height - t)))
+	return c.Foot.Add(p.Sub(c.Foot).Scale(c.Height / (c.Height - t)))
 }

@@ -98,7 +98,7 @@ func See(width, height int, pages [][]Mark, o Options) (*View, error) {
 	}
 	v := &View{width: float64(width), height: float64(height)}
 	v.middle = Point{v.width / 2, v.height / 2}
-	v.half = v.middle.norm()
+	v.half = v.middle.Norm()
 	f, err := fit(v.model, s, o)
 	if err != nil {
 		return nil, err
@@ -243,13 +243,13 @@ func rigid(from, to []Point) (sin, cos float64, move Point) {
 	b, _ := normal(to)
 	var s, c float64
 	for i := range from {
-		p, q := from[i].sub(a), to[i].sub(b)
-		s, c = s+p.cross(q), c+p.dot(q)
+		p, q := from[i].Sub(a), to[i].Sub(b)
+		s, c = s+p.Cross(q), c+p.Dot(q)
 	}
 	l := geom.Hypot(s, c)
 	if l == 0 {
-		return 0, 1, b.sub(a)
+		return 0, 1, b.Sub(a)
 	}
 	sin, cos = s/l, c/l
-	return sin, cos, b.sub(a.turned(sin, cos))
+	return sin, cos, b.Sub(a.Turned(sin, cos))
 }

@@ -4,7 +4,8 @@
 // a printed page of them ([Page]), several pages anywhere round the panel, or
 // points whose distances were taped. [See] finds from where they are seen how the
 // picture shows the plane: its perspective and the bend of its lens. [View.Point]
-// then gives the place of every pixel. This package reads no pictures: whoever finds the marks and the
+// then gives the place of every pixel, and [Fit] makes an outline of the points of
+// a border. This package reads no pictures: whoever finds the marks and the
 // border in one, by program or by eye, gives their pixels.
 //
 // It stands on packages unit and shape.

@@ -42,3 +42,27 @@ func ExampleSee() {
 	// 176.91 mm, -122.53 mm <nil>
 	// outline within 0.47 mm, of which the scale makes 0.16 mm <nil>
 }
+
+// A border of points, as a program found it: a rectangle with a round end.
+func ExampleFit() {
+	const mm = unit.Millimetre
+	drawn, err := shape.TraceFrom(shape.Point{}).Edge("a").Line(shape.Point{X: 400 * mm}).Edge("b").Line(shape.Point{X: 400 * mm, Y: 300 * mm}).
+		Edge("c").Arc(shape.Point{Y: 300 * mm}, 60*mm).Edge("d").Close()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	border, err := drawn.Flatten(unit.Millimetre / 50)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	o, report, err := photo.Fit(border, photo.FitOptions{Names: []string{"front", "right", "crown", "left"}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(o.Edges(), report.Lines, "lines,", report.Curves, "curve, within", report.Tolerance.Millimetres(), "mm")
+	// Output:
+	// [front right crown left] 3 lines, 1 curve, within 0.25 mm
+}
