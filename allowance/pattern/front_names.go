@@ -29,7 +29,7 @@ func (v *frontView) names() {
 		ring := v.points(p, p.shown())
 		done := false
 		for _, try := range p.namings() {
-			if at, found := v.roomIn(ring, rooms[k], try.lines, try.clear); found {
+			if at, found := v.roomIn(ring, rooms[k], try.lines, try.bare); found {
 				v.write(at, try.lines, "#000")
 				listed[k] = len(try.lines) == 1 && try.lines[0] == p.number
 				done = true
@@ -51,7 +51,7 @@ func (v *frontView) names() {
 // naming is a way to name a piece on it.
 type naming struct {
 	lines []string
-	clear bool // of the figures
+	bare  bool // off the figures
 }
 
 // namings gives the ways to name a piece, the best first: number and name on a line or
@@ -72,9 +72,9 @@ func (p frontPiece) namings() []naming {
 		ways = append(ways, []string{strings.Join(words[:best], " "), strings.Join(words[best:], " ")})
 	}
 	var out []naming
-	for _, clear := range []bool{true, false} {
+	for _, bare := range []bool{true, false} {
 		for _, w := range append(ways, []string{p.number}) {
-			out = append(out, naming{w, clear})
+			out = append(out, naming{w, bare})
 		}
 	}
 	return out
@@ -90,7 +90,7 @@ func textSize(lines []string) (w, h float64) {
 
 // roomIn finds a place for a text on what is seen of a piece, the nearest to its
 // middle that is off all texts and marks.
-func (v *frontView) roomIn(ring []svg.Point, room mapBox, lines []string, clear bool) (mapBox, bool) {
+func (v *frontView) roomIn(ring []svg.Point, room mapBox, lines []string, bare bool) (mapBox, bool) {
 	const steps = 16
 	w, h := textSize(lines)
 	var best mapBox
@@ -100,7 +100,7 @@ func (v *frontView) roomIn(ring []svg.Point, room mapBox, lines []string, clear 
 		b := boxAbout(c, w, h)
 		m := room.middle()
 		d := float64((c.X-m.X)*(c.X-m.X)) + float64((c.Y-m.Y)*(c.Y-m.Y))
-		if found && d >= far || !v.free(b) || clear && slices.ContainsFunc(v.figure, b.meets) || !within(b.grown(1), ring) {
+		if found && d >= far || !v.free(b) || bare && slices.ContainsFunc(v.figure, b.meets) || !within(b.grown(1), ring) {
 			continue
 		}
 		best, far, found = b, d, true

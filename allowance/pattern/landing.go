@@ -98,8 +98,14 @@ func (l Landing) Draw(p Pattern, u Units) (string, error) {
 	}
 	scale := min((landingWide-2*landingBeside)/wide, (landingHigh-foot-12)/high)
 	height := hundredth(float64(high*scale)) + foot + 12
-	d := svg.New(landingWide, height, fmt.Sprintf("%s: %s", p.title(), l.Words(p, u)))
 	v := view{all, hundredth((landingWide - float64(wide*scale)) / 2), 12, scale}
+	if _, y, _ := l.from(p); max(y, -y) > slack && l.Way != allowance.AcrossOnly { // its figure runs up the page
+		middle := (v.at(at).Y + v.at(shape.Point{X: at.X, Y: at.Y - y}).Y) / 2
+		half := svg.TextWidth(u.Length(max(y, -y), unit.Nearest), 11)/2 + 2
+		more := max(half-middle, 0)
+		v.top, height = hundredth(v.top+more), hundredth(max(height+more, middle+more+half))
+	}
+	d := svg.New(landingWide, height, fmt.Sprintf("%s: %s", p.title(), l.Words(p, u)))
 	lines := byKind(p.Lines())
 	drawLines(d, lines[CutLine], v.at, 2, "#fff")
 	drawLines(d, lines[SeamLine], v.at, 2, "none")

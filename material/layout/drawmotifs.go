@@ -35,12 +35,12 @@ func (p Plan) matchPoint(q Place) (at shape.Point, found bool) {
 // besideMatch gives the part of the box of a piece beside the point that is put on a
 // motif that takes the label best, or all of it where none is large enough.
 func (v rollView) besideMatch(p placedView, low, high shape.Point, px func(unit.Length) float64) (shape.Point, shape.Point) {
-	const least, level, clear = 30, 40, 6.5 // of the narrow side, of one for level type, and round the point
+	const least, level, round = 30, 40, 6.5 // of the narrow side, of one for level type, and round the point
 	z, found := v.plan.matchPoint(p.Place)
 	if !v.roll.Patterned() || !found || z.X <= low.X || z.X >= high.X || z.Y <= low.Y || z.Y >= high.Y {
 		return low, high
 	}
-	by := unit.Length(clear / px(unit.Inch) * float64(unit.Inch))
+	by := unit.Length(round / px(unit.Inch) * float64(unit.Inch))
 	best, most := [2]shape.Point{low, high}, 0.0
 	for _, c := range [][2]shape.Point{
 		{{X: z.X + by, Y: low.Y}, high}, {low, {X: z.X - by, Y: high.Y}}, {{X: low.X, Y: z.Y + by}, high}, {low, {X: high.X, Y: z.Y - by}},

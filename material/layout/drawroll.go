@@ -79,9 +79,9 @@ func (s draughtsman) roll(v rollView) []Drawing {
 		longest = max(longest, cuts[i+1]-cuts[i])
 	}
 	const right, foot = 4.0, 30.0
-	left, top := 4.0, 16.0
-	if v.roll.Patterned() { // the first motif has dimensions
-		left, top = 26, 34
+	left := 4.0
+	if v.roll.Patterned() { // room for the dimensions of the first motif
+		left = 26
 	}
 	usable := v.roll.Usable()
 	scale := min((s.wide-left-right)/float64(max(longest, 1)), 330/float64(max(usable, 1)))
@@ -89,6 +89,10 @@ func (s draughtsman) roll(v rollView) []Drawing {
 	var out []Drawing
 	for i := range len(cuts) - 1 {
 		from, to := cuts[i], cuts[i+1]
+		top := 16.0
+		if v.roll.Patterned() && i == 0 {
+			top = 34
+		}
 		title := fmt.Sprintf("Cutting layout of %s, from %s to %s along the roll", s.Title, s.length(from), s.length(to))
 		d := svg.New(s.wide, top+high+foot, title)
 		px := func(v unit.Length) float64 { return float64(float64(v) * scale) }
