@@ -136,3 +136,23 @@ func ExamplePath() {
 	// [top side 5 side 1 side 2] 450 mm 600 mm <nil>
 	// data: “at byte 13”: path data malformed; want a number
 }
+
+// A panel that was traced at the edge of the cloth, with 3 in to pull over below
+// and half an inch elsewhere, is brought back to its line of stitches.
+func ExampleOutline_Inset() {
+	cut, err := shape.Trapezoid(24*unit.Inch, 16*unit.Inch, 20*unit.Inch, 4*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	seam := unit.Inch / 2
+	finished, err := cut.Inset(0, []unit.Length{3 * unit.Inch, seam, seam, seam})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	_, back, err := finished.Offsets(shape.OffsetOptions{}, []unit.Length{3 * unit.Inch, seam, seam, seam})
+	fmt.Println(finished.Area().Decimal(unit.SquareInch, 2, unit.Nearest), back[0].Area == cut.Area(), err)
+	// Output:
+	// 304.92 sq in true <nil>
+}
