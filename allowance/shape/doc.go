@@ -18,6 +18,11 @@
 //
 // [Outline.Offsets] moves every edge outwards by a distance of its own.
 //
+// # Taking off an old panel
+//
+// [Outline.Restored] takes the cuts off its corners, [Outline.Inset] its allowances,
+// [Outline.Strained] its stretch, and [Outline.Halved] makes it its own mirror image.
+//
 // # Plane formulas
 //
 // Areas and perimeters of circle, ellipse, stadium, rounded rectangle, trapezoid

@@ -328,27 +328,7 @@ func (in *inset) joined(ring geom.OffsetRing, tol float64) (Outline, error) {
 	for i := range runs {
 		in.meet(&runs[i], &runs[(i+1)%len(runs)], 20*tol)
 	}
-	begin := 0 // where a side begins
-	if n := len(runs); in.side[runs[0].segment] == in.side[runs[n-1].segment] {
-		for begin < n-1 && in.side[runs[begin].segment] == in.side[runs[n-1].segment] {
-			begin++
-		}
-	}
-	var sides []side
-	for i := range runs {
-		r, next := runs[(begin+i)%len(runs)], runs[(begin+i+1)%len(runs)]
-		if r.start == next.start && in.outline.whole[r.segment].Kind == geom.Line {
-			continue
-		}
-		name := in.outline.sideOf(r.segment)
-		path := in.parallel(r).Part(r.lo, r.hi, r.start, next.start, tol)
-		if m := len(sides); m > 0 && sides[m-1].name == name {
-			sides[m-1].path = append(sides[m-1].path, path...)
-			continue
-		}
-		sides = append(sides, side{name, path})
-	}
-	r, err := newOutline(sides)
+	r, err := newOutline(drawn(runs, in.outline.sideOf, in.parallel, tol))
 	if err != nil {
 		var ce *CrossingError
 		if errors.As(err, &ce) {
@@ -356,6 +336,33 @@ func (in *inset) joined(ring geom.OffsetRing, tol float64) (Outline, error) {
 		}
 	}
 	return r, err
+}
+
+// drawn gives the edges of what is left of segments, from where a side begins.
+func drawn(runs []run, name func(segment int) string, of func(run) geom.Parallel, tol float64) []side {
+	n := len(runs)
+	begin := 0
+	for begin < n-1 && name(runs[begin].segment) == name(runs[(begin+n-1)%n].segment) {
+		begin++
+	}
+	if name(runs[begin].segment) == name(runs[(begin+n-1)%n].segment) {
+		begin = 0 // one side all round
+	}
+	var sides []side
+	for i := range n {
+		r, next := runs[(begin+i)%n], runs[(begin+i+1)%n]
+		p := of(r)
+		if r.start == next.start && p.Segment.Kind == geom.Line {
+			continue
+		}
+		path := p.Part(r.lo, r.hi, r.start, next.start, tol)
+		if m := len(sides); m > 0 && sides[m-1].name == name(r.segment) {
+			sides[m-1].path = append(sides[m-1].path, path...)
+			continue
+		}
+		sides = append(sides, side{name(r.segment), path})
+	}
+	return sides
 }
 
 func (in *inset) parallel(r run) geom.Parallel {

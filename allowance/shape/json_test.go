@@ -28,6 +28,12 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	left := in
 	quadrant := ellipse.Shape().Trace.Edges[0].Pieces[0]
 	require.NotNil(t, quadrant.Ellipse)
+	old, err := traced.Restored([]shape.TracedEdge{{Allowance: in / 2}, {Kept: true}, {Corner: true}})
+	require.NoError(t, err)
+	old.Corners, old.Nicks = []shape.CornerCut{{First: "front", Style: shape.RoundCorner, Off: 1}}, []shape.Nick{{Edge: "front", Depth: in / 4}}
+	old.Hollows = []shape.Hollow{{First: "front", Off: in / 8}}
+	halves, err := ellipse.Halved(shape.Point{X: 10 * in}, shape.Point{X: 10 * in, Y: in}, shape.LeftHalf)
+	require.NoError(t, err)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		shape.Point{X: in, Y: -in}, ellipse, traced, arc, shape.Station{At: in, Left: in, Right: in}, *quadrant.Ellipse, line, moved[0], opt, ellipse.Shape(),
 		shape.SameRadii(in), shape.RectangleForm{Width: in, Height: in}, shape.RoundedRectangleForm{Width: in, Height: in, Radius: in / 8},
@@ -36,6 +42,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		shape.PolygonForm{Corners: []shape.Point{{}, {X: in}, {Y: in}}}, shape.ChordForm{Chord: in, Rise: in / 8}, shape.CrownedForm{Width: in, Height: in, Rise: in / 8},
 		shape.StationsForm{At: []shape.StationForm{{Along: in, Left: &left}}}, shape.StationForm{Along: in, Left: &left}, shape.PathForm{Data: "M 0 0 h 1 v 1 z", Unit: in},
 		shape.TraceForm{Edges: []shape.EdgeForm{side}}, side, side.Pieces[0],
+		shape.TracedEdge{Allowance: in, Kept: true, Corner: true}, old, old.Corners[0], old.Nicks[0], old.Hollows[0], halves, halves.Edges[0],
 	}, "Trace")
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -439,7 +439,7 @@ func (o Outline) Scaled(width, height unit.Length) (Outline, error) {
 		return o, nil
 	}
 	fx, fy := float64(width)/float64(b.Width()), float64(height)/float64(b.Height())
-	return o.mapSegments(func(s geom.Segment) geom.Segment { return s.ScaleAbout(b.Min, fx, fy) }, false), nil
+	return o.mapSegments(func(s geom.Segment) geom.Segment { return geom.Scaling(fx, fy).About(b.Min, s) }, false), nil
 }
 
 // Mark gives the point of the true line at a length from the start of an edge,

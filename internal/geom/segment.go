@@ -278,31 +278,6 @@ func (s Segment) check() error {
 	return nil
 }
 
-// ScaleAbout returns the segment stretched by fx and fy about a point of the
-// grid. Points are rounded to the grid again. An arc of a circle becomes an
-// arc of an ellipse unless both factors are the same.
-func (s Segment) ScaleAbout(o Point, fx, fy float64) Segment {
-	at := func(p Point) Point {
-		return o.Add(Vec{float64(float64(p.X-o.X) * fx), float64(float64(p.Y-o.Y) * fy)}.round())
-	}
-	stretch := func(v Vec) Vec { return Vec{float64(v.X * fx), float64(v.Y * fy)} }
-	if s.Kind == Arc && fx != fy && s.Bulge != 0 {
-		u, v, t1 := s.circle()
-		s = Segment{Kind: EllipticArc, From: s.From, To: s.To, U: u, V: v, T1: t1}
-	}
-	s.From, s.To = at(s.From), at(s.To)
-	switch s.Kind {
-	case EllipticArc:
-		s.U, s.V = stretch(s.U), stretch(s.V)
-	case Cubic:
-		s.C2 = at(s.C2)
-		fallthrough
-	case Quadratic:
-		s.C1 = at(s.C1)
-	}
-	return s
-}
-
 // ParameterAt returns the parameter at which the length from the start is l,
 // to about 1e-12 of the range; l is brought into the range of the segment.
 func (s Segment) ParameterAt(l float64) float64 {
