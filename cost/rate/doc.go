@@ -25,5 +25,6 @@
 //
 // [StandardTime] makes a planned time of an observed one, [Learning] and
 // [Repeats] give the time of repeated pieces. No source was found for the
-// hours of reupholstery nor for its learning rate: those are yours to give.
+// learning rate of reupholstery: it is yours to give. Hours in use in the trade
+// are in package bench.
 package rate

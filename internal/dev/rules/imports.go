@@ -23,18 +23,20 @@ var standsOn = map[string][]string{
 	"material/layout":       {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material"},
 	"cost":                  {"unit", "unit/cite"},
 	"cost/rate":             {"unit", "unit/cite", "cost"},
+	"cost/bench":            {"unit", "unit/cite", "cost"},
 	"cost/job/kind":         {"unit", "unit/cite"},
 	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "thread", "foam", "foam/sheet", "foam/wrap",
 		"cost",
-		"cost/rate", "cost/job/kind"},
+		"cost/rate", "cost/bench", "cost/job/kind"},
 }
 
 // libraries are the modules a public package may import beside the standard
 // library: exact decimals for money, and the names of currencies.
 var libraries = map[string][]string{
-	"cost":      {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/rate": {"github.com/shopspring/decimal"},
-	"cost/job":  {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost":       {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/rate":  {"github.com/shopspring/decimal"},
+	"cost/bench": {"github.com/shopspring/decimal"},
+	"cost/job":   {"github.com/shopspring/decimal", "golang.org/x/text"},
 }
 
 // Imports lists what p imports, directly or not, and may not.

@@ -58,6 +58,9 @@ var costEvaluators = map[string]reference.Evaluator{
 	"learning_rate":     learningRate,
 	"repeats":           repeats,
 	"standard_time":     standardTime,
+
+	"bench_total": benchTotal,
+	"bench_time":  benchTime,
 }
 
 // first keeps the first error of a chain of reads and calls.
