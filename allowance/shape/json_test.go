@@ -35,7 +35,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	halves, err := ellipse.Halved(shape.Point{X: 10 * in}, shape.Point{X: 10 * in, Y: in}, shape.LeftHalf)
 	require.NoError(t, err)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
-		shape.Point{X: in, Y: -in}, ellipse, traced, arc, shape.Station{At: in, Left: in, Right: in}, *quadrant.Ellipse, line, moved[0], opt, ellipse.Shape(),
+		shape.Point{X: in, Y: -in}, shape.Pixel{X: 1.5, Y: 2000}, ellipse, traced, arc, shape.Station{At: in, Left: in, Right: in}, *quadrant.Ellipse, line, moved[0], opt, ellipse.Shape(),
 		shape.SameRadii(in), shape.RectangleForm{Width: in, Height: in}, shape.RoundedRectangleForm{Width: in, Height: in, Radius: in / 8},
 		shape.TrapezoidForm{Bottom: 2 * in, Top: in, Height: in}, shape.TriangleForm{Base: in, Right: in, Left: in}, shape.CircleForm{Diameter: in},
 		shape.EllipseForm{Width: in, Height: in}, shape.StadiumForm{Length: 2 * in, Width: in}, shape.RegularPolygonForm{Sides: 6, SideLength: in},

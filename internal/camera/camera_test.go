@@ -2,6 +2,7 @@ package camera
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -98,5 +99,64 @@ func TestCameraAndLens(t *testing.T) {
 		require.NoError(t, err)
 		assert.InDelta(t, r.at.X, back.X, 1e-9)
 		assert.InDelta(t, r.at.Y, back.Y, 1e-9)
+	}
+}
+
+// The spread that is predicted for a place is that of many trials: of its worst
+// direction, and of a whole outline after the best move and turn.
+func TestPredictedSpread(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	h := matrix3{{3, 1, 2000}, {0, 3.348076211353316, 1500}, {0, .0005, 1}}
+	places := []Point{{-300, -262}, {0, -262}, {300, -262}, {322, 0}, {300, 262}, {0, 262}, {-300, 262}, {-322, 0}}
+	lensed := func(p Point, k float64) Point {
+		q, _ := h.point(Point{p.X, -p.Y})
+		d := q.Sub(Point{2000, 1500})
+		r := d.Norm() / 2500
+		return Point{2000, 1500}.Add(d.Scale(1 + k*r*r))
+	}
+	outline := []Point{{-290, -190}, {300, -190}, {290, 180}, {0, 220}, {-290, 180}, {0, 0}}
+	const trials, sigma = 600, .08
+	var sxx, syy, sxy [6]float64
+	var view *View
+	for range trials {
+		var marks []Mark
+		for _, p := range places {
+			marks = append(marks, Mark{lensed(p, .02).Add(Point{sigma * rng.NormFloat64(), sigma * rng.NormFloat64()}), p})
+		}
+		v, err := See(4000, 3000, [][]Mark{marks}, Options{Spread: 1e-9})
+		require.NoError(t, err)
+		for i, p := range outline {
+			at, err := v.Place("", lensed(p, .02))
+			require.NoError(t, err)
+			e := at.Sub(p)
+			sxx[i], syy[i], sxy[i] = sxx[i]+e.X*e.X/trials, syy[i]+e.Y*e.Y/trials, sxy[i]+e.X*e.Y/trials
+		}
+		view = v
+	}
+	for i, p := range outline {
+		truth := math.Sqrt((sxx[i]+syy[i])/2 + math.Sqrt((sxx[i]-syy[i])*(sxx[i]-syy[i])/4+sxy[i]*sxy[i]))
+		predicted := view.SpreadAt(p, 0) * sigma / view.spread
+		assert.InDelta(t, 1, predicted/truth, .1, "%v: predicted %v, was %v", p, predicted, truth)
+	}
+	assert.Less(t, view.SpreadOf(outline, 0), view.SpreadAt(outline[0], 0), "a move and a turn are no error of a shape")
+	edge := view.SpreadAt(outline[5], 3)
+	assert.InDelta(t, 3*view.PixelSize(outline[5]), edge, .25*edge)
+}
+
+// The table of Student's distribution holds 95 % of it, by sums over its density.
+func TestStudent(t *testing.T) {
+	for _, n := range []int{1, 2, 3, 5, 10, 20, 40} {
+		density := func(x float64) float64 { return math.Pow(1+x*x/float64(n), -float64(n+1)/2) }
+		const steps = 200_000
+		inside, all := 0.0, 0.0
+		for i := range steps { // x = tan a brings the tails in
+			a := (float64(i) + .5) / steps * math.Pi / 2
+			x := math.Tan(a)
+			w := density(x) * (1 + x*x)
+			if all += w; x < student(n) {
+				inside += w
+			}
+		}
+		assert.InDelta(t, .95, inside/all, 2e-4, "%d", n)
 	}
 }

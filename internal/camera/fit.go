@@ -128,35 +128,37 @@ func (s set) points(page int) (at, seen []Point) {
 	return at, seen
 }
 
-// sum adds up the squares of the residuals, and when asked the normal equations
+// equations are the sum of the squares of the residuals, and the normal equations
 // Jᵀ J and Jᵀ r.
-func (f *fitted) sum(s set, o Options, equations bool) (squares float64, a [][]float64, b []float64) {
+func (f *fitted) equations(s set, o Options) (squares float64, a [][]float64, b []float64) {
 	n := len(f.par)
-	if equations {
-		a, b = square(n), make([]float64, n)
-	}
+	a, b = square(n), make([]float64, n)
+	rows := [2][]float64{make([]float64, n), make([]float64, n)}
 	for j, u := range s.use {
+		used := f.used(f.slots[j])
 		for _, i := range u {
-			r, rows := f.residual(f.slots[j], s.pages[j][i], o)
+			r := f.residual(f.slots[j], s.pages[j][i], o, &rows)
 			squares += r.Dot(r)
-			if !equations {
-				continue
-			}
 			for e, miss := range [2]float64{r.X, r.Y} {
-				used := f.used(f.slots[j])
-				for _, x := range used {
-					b[x] += float64(rows[e][x] * miss)
-					for _, y := range used {
-						a[x][y] += float64(rows[e][x] * rows[e][y])
+				row := rows[e]
+				for k, x := range used {
+					b[x] += float64(row[x] * miss)
+					for _, y := range used[:k+1] {
+						a[x][y] += float64(row[x] * row[y])
 					}
 				}
 			}
 		}
 	}
+	for x := range n {
+		for y := range x {
+			a[y][x] = a[x][y]
+		}
+	}
 	return squares, a, b
 }
 
-// used lists the unknowns that a mark of a page answers to.
+// used lists the unknowns that a mark of a page answers to, in rising order.
 func (f *fitted) used(slot int) []int {
 	out := []int{0, 1, 2, 3, 4, 5, 6, 7, 8}
 	if slot > 0 {
@@ -166,25 +168,26 @@ func (f *fitted) used(slot int) []int {
 	return out
 }
 
-// residual is what a mark is off, seen less computed, in pixels, and how the
-// computed place answers to the unknowns.
-func (f *fitted) residual(slot int, m Mark, o Options) (Point, [2][]float64) {
+// residual is what a mark is off, seen less computed, in pixels. It sets how the
+// computed place answers to the unknowns of used, when rows are given.
+func (f *fitted) residual(slot int, m Mark, o Options, rows *[2][]float64) Point {
 	q, byTurn := f.pose(slot, m.At)
 	st := f.see(f.middleOf(q, o.Disc))
-	var rows [2][]float64
 	for e := range 2 {
-		rows[e] = make([]float64, len(f.par))
+		if rows == nil {
+			break
+		}
+		row, d := rows[e], st.place[e]
 		for k, x := range st.par[e] {
-			rows[e][k] = float64(f.half * x)
+			row[k] = float64(f.half * x)
 		}
 		if slot > 0 {
 			at := plain + perPage*(slot-1)
-			d := st.place[e]
-			rows[e][at] = float64(f.half * (float64(d[0]*byTurn.X) + float64(d[1]*byTurn.Y)))
-			rows[e][at+1], rows[e][at+2] = float64(f.half*d[0]), float64(f.half*d[1])
+			row[at] = float64(f.half * (float64(d[0]*byTurn.X) + float64(d[1]*byTurn.Y)))
+			row[at+1], row[at+2] = float64(f.half*d[0]), float64(f.half*d[1])
 		}
 	}
-	return m.Seen.Sub(f.pixel(st.seen)), rows
+	return m.Seen.Sub(f.pixel(st.seen))
 }
 
 // descend is the method of Levenberg and Marquardt, with the lens term held to
@@ -194,9 +197,9 @@ func (f *fitted) descend(s set, o Options, spring float64) error {
 		k := float64(spring * f.par[lens])
 		return squares + float64(k*k)
 	}
-	squares, a, b := f.sum(s, o, true)
+	squares, a, b := f.equations(s, o)
 	cost, damp := held(squares), 1e-3
-	for range 100 {
+	for range 60 {
 		step := f.step(a, b, spring, damp, o.NoLens)
 		if step == nil {
 			return check.Refuse("pages", "", ErrDegenerate, "marks that fix the plane and where each page lies in it")
@@ -207,23 +210,22 @@ func (f *fitted) descend(s set, o Options, spring float64) error {
 			f.par[i] += x
 			size = math.Max(size, math.Abs(x))
 		}
-		squares, _, _ = f.sum(s, o, false)
-		next := held(squares)
+		tried, at, bt := f.equations(s, o)
+		next := held(tried)
 		if !(next <= cost) {
-			if f.par = before; damp > 1e12 || size < 1e-12 {
+			if f.par = before; damp > 1e9 || size < 1e-12 {
 				break
 			}
 			damp *= 10
 			continue
 		}
-		damp = math.Max(damp/10, 1e-12)
-		cost = next
-		_, a, b = f.sum(s, o, true)
-		if size < 1e-12 {
+		done := size < 1e-12 || size < 1e-6 && cost-next <= 1e-13*cost
+		squares, a, b, cost = tried, at, bt, next
+		if damp = math.Max(damp/10, 1e-12); done {
 			break
 		}
 	}
-	f.squares, f.normal, _ = f.sum(s, o, true)
+	f.squares, f.normal = squares, a
 	if math.IsNaN(f.squares) || math.IsInf(f.squares, 0) {
 		return check.Refuse("pages", "", ErrDegenerate, "marks that fix a plane")
 	}
@@ -281,10 +283,42 @@ func (f *fitted) covariance(spread float64, noLens bool) [][]float64 {
 	return out
 }
 
+// share is the largest part of the squares that goes when a mark is left out, to
+// first order: with r what it is off and H how far the fit follows it,
+// rᵀ (1 - H)⁻¹ r.
+func (f *fitted) share(s set, o Options) float64 {
+	c := f.covariance(1, o.NoLens)
+	if c == nil {
+		return 0
+	}
+	most := 0.0
+	rows := [2][]float64{make([]float64, len(f.par)), make([]float64, len(f.par))}
+	for j, u := range s.use {
+		used := f.used(f.slots[j])
+		for _, i := range u {
+			r := f.residual(f.slots[j], s.pages[j][i], o, &rows)
+			var h [2][2]float64
+			for a := range 2 {
+				for b := range 2 {
+					for _, x := range used {
+						for _, y := range used {
+							h[a][b] += float64(float64(rows[a][x]*c[x][y]) * rows[b][y])
+						}
+					}
+				}
+			}
+			p, q, x := 1-h[0][0], 1-h[1][1], h[0][1]
+			if det := float64(p*q) - float64(x*x); det > 1e-9 {
+				most = math.Max(most, (float64(r.X*float64(q*r.X))+float64(r.Y*float64(p*r.Y))+2*float64(x*float64(r.X*r.Y)))/det)
+			}
+		}
+	}
+	return most
+}
+
 // miss is how far a mark is off, in pixels; s need not hold it, but its page.
 func (f *fitted) miss(s set, page, mark int) float64 {
-	r, _ := f.residual(f.slots[page], s.pages[page][mark], Options{})
-	return r.Norm()
+	return f.residual(f.slots[page], s.pages[page][mark], Options{}, nil).Norm()
 }
 
 // dozen lists the marks that fit worst, the worst first.
@@ -302,29 +336,4 @@ func (f *fitted) dozen(s set) []Off {
 func (f *fitted) worst(s set) (page, mark int, by float64) {
 	w := f.dozen(s)[0]
 	return w.Page, w.Mark, w.By
-}
-
-// oddPage finds a page whose marks are off by three times as much as those of the
-// other pages and by half a pixel.
-func (f *fitted) oddPage(s set) (page int, by float64, odd bool) {
-	sums, counts := make([]float64, len(s.use)), make([]float64, len(s.use))
-	all, n := 0.0, 0.0
-	for j, u := range s.use {
-		for _, i := range u {
-			r := f.miss(s, j, i)
-			sums[j] += float64(r * r)
-			counts[j]++
-		}
-		all, n = all+sums[j], n+counts[j]
-	}
-	for j := range s.use {
-		if counts[j] == 0 {
-			continue
-		}
-		own, others := math.Sqrt(sums[j]/counts[j]), math.Sqrt((all-sums[j])/(n-counts[j]))
-		if own > 3*others && own > 0.5 && own > by {
-			page, by, odd = j, own, true
-		}
-	}
-	return page, by, odd
 }

@@ -25,6 +25,7 @@ const (
 type Options struct {
 	NoLens bool    // the picture has no lens term
 	Spread float64 // standard deviation of a mark, in pixels; zero: from the residuals alone
+	Place  float64 // standard deviation of the places of the marks, mm; zero: exact
 	Disc   float64 // the square of the radius of the disc that a mark stands for, mm²; zero: a point
 }
 
@@ -102,6 +103,11 @@ func See(width, height int, pages [][]Mark, o Options) (*View, error) {
 	f, err := fit(v.model, s, o)
 	if err != nil {
 		return nil, err
+	}
+	if o.Place > 0 { // a place that is off looks like a mark that is
+		at := f.see(Point{}).place
+		seen := float64(o.Place*f.factor*f.half) * math.Sqrt(math.Abs(float64(at[0][0]*at[1][1])-float64(at[0][1]*at[1][0])))
+		o.Spread = geom.Hypot(o.Spread, seen)
 	}
 	limit := math.Max(mostSpread, 3*o.Spread)
 	if f, s, v.Off, err = mend(v.model, f, s, o, limit); err != nil {
@@ -185,34 +191,21 @@ func mend(m model, f *fitted, s set, o Options, limit float64) (*fitted, set, []
 	var off []Off
 	marks, pages := s.count()
 	if pages > 2 {
-		if page, by, odd := f.oddPage(s); odd {
+		if g, page := leavePageOut(m, f, s, o, limit); g != nil {
+			by := f.sigma
 			if page == 0 {
 				return nil, s, nil, check.Refuse(Path(0, -1), pixels(by), ErrMisfit, "a first page that lies flat in the plane of the others and has their scale")
 			}
-			rest := s.without(page, -1)
-			if g, err := fit(m, rest, o); err == nil {
-				f, s, off = g, rest, append(off, Off{page, -1, by})
-			}
+			f, s, off = g, s.without(page, -1), append(off, Off{page, -1, by})
 		}
 	}
 	for range marks / 4 {
 		left := f.spare - 2
-		if left < 2 {
+		if left < 2 || !telling(f.squares, f.squares-f.share(s, o), left, 30, o) {
 			break
 		}
 		g, page, mark := leaveOneOut(m, f, s, o)
-		if g == nil {
-			break
-		}
-		// The share F of the squares that goes with the mark, against what is
-		// left, has P(F > x) = (1 + 2x/n)^(-n/2) with 2 and n degrees of freedom.
-		n, count := float64(left), float64(marks)
-		rest := math.Max(g.squares/n, math.Max(leastSpread*leastSpread, float64(o.Spread*o.Spread)))
-		share, odds := (f.squares-g.squares)/2/rest, 1.0
-		for range left {
-			odds *= 1 + 2*share/n
-		}
-		if odds < float64(count*1e3)*float64(count*1e3) {
+		if g == nil || !telling(f.squares, g.squares, left, float64(marks)*1e3, o) {
 			break
 		}
 		s = s.without(page, mark)
@@ -220,6 +213,43 @@ func mend(m model, f *fitted, s set, o Options, limit float64) (*fitted, set, []
 		f = g
 	}
 	return f, s, off, nil
+}
+
+// leavePageOut finds the page without which the others fit three times as well, and
+// well enough, where no single mark explains that.
+func leavePageOut(m model, f *fitted, s set, o Options, limit float64) (best *fitted, page int) {
+	least := math.Max(leastSpread, o.Spread)
+	if f.sigma < 3*least {
+		return nil, 0
+	}
+	for j, u := range s.use {
+		if len(u) == 0 {
+			continue
+		}
+		if g, err := fit(m, s.without(j, -1), o); err == nil && g.spare > 1 && g.sigma <= limit && 3*g.sigma < f.sigma && (best == nil || g.sigma < best.sigma) {
+			best, page = g, j
+		}
+	}
+	if best == nil {
+		return nil, 0
+	}
+	if g, _, _ := leaveOneOut(m, f, s, o); g != nil && g.sigma <= 2*math.Max(least, best.sigma) {
+		return nil, 0
+	}
+	return best, page
+}
+
+// telling says whether it is by chance, one in so many, that the squares grow less by
+// what a mark takes away. The share F of the mark, against what is left, has
+// P(F > x) = (1 + 2x/n)^(-n/2) with 2 and n degrees of freedom.
+func telling(all, without float64, left int, oneIn float64, o Options) bool {
+	n := float64(left)
+	rest := math.Max(math.Max(0, without)/n, math.Max(leastSpread*leastSpread, float64(o.Spread*o.Spread)))
+	share, odds := (all-without)/2/rest, 1.0
+	for range left {
+		odds *= 1 + 2*share/n
+	}
+	return odds >= float64(oneIn*oneIn)
 }
 
 // leaveOneOut finds the mark without which the others fit best, among the dozen

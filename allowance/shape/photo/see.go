@@ -66,7 +66,10 @@ type Options struct {
 	// known: about 0.1 for the middle of a ring, 1 for a point clicked by eye. Zero
 	// takes it from how well the marks fit.
 	MarkSpread shape.Pixels `json:"mark_spread,omitzero"`
-	// EdgeSpread is that of a point of the outline in the picture.
+	// PlaceSpread is the standard deviation of the places of the marks, when they were
+	// taped and not printed.
+	PlaceSpread unit.Length `json:"place_spread,omitzero"`
+	// EdgeSpread is the standard deviation of a point of the outline in the picture.
 	EdgeSpread shape.Pixels `json:"edge_spread,omitzero"`
 	// Circles are the radii of a round mark whose middle was read as the centre of
 	// its dark parts: dark inside the first circle, light inside the second, and so
@@ -97,7 +100,7 @@ type View struct {
 }
 
 // Off is a mark that was left out because it does not fit the others, and how far
-// off it is. Mark is -1 when the whole page was.
+// off it is. Mark is -1 when the whole page was; By is then Sigma with it.
 type Off struct {
 	Page int          `json:"page"`
 	Mark int          `json:"mark"`
@@ -137,7 +140,7 @@ func See(width, height int, pages []Page, o Options) (View, error) {
 			marks[j] = append(marks[j], camera.Mark{Seen: seen(m.Seen), At: millimetres(m.At)})
 		}
 	}
-	v, err := camera.See(width, height, marks, camera.Options{NoLens: o.Straight, Spread: float64(o.MarkSpread), Disc: disc})
+	v, err := camera.See(width, height, marks, camera.Options{NoLens: o.Straight, Spread: float64(o.MarkSpread), Place: float64(o.PlaceSpread) / 1e6, Disc: disc})
 	if err != nil {
 		return View{}, err
 	}
@@ -158,6 +161,9 @@ func (o Options) check() (disc float64, err error) {
 		}
 	}
 	if err := check.Ratio("scale_error", o.ScaleError, 0, 0.2); err != nil {
+		return 0, err
+	}
+	if err := check.Length("place_spread", o.PlaceSpread, 0, 50*unit.Millimetre); err != nil {
 		return 0, err
 	}
 	if err := check.Length("thickness", o.Thickness, 0, 200*unit.Millimetre); err != nil {
