@@ -40,6 +40,18 @@ type drawnFront struct {
 type frontArea struct {
 	class  string
 	points [][2]float64
+	on     int // the area before it, of a motif
+}
+
+// box gives the corners of the box round an area.
+func (a frontArea) box() (low, high [2]float64) {
+	low, high = a.points[0], a.points[0]
+	for _, p := range a.points {
+		for k := range 2 {
+			low[k], high[k] = min(low[k], p[k]), max(high[k], p[k])
+		}
+	}
+	return low, high
 }
 
 // frontBar is a bar with the area before it.
@@ -72,7 +84,7 @@ func readFront(t require.TestingT, s string) drawnFront {
 		case e.Name.Local == "svg":
 			out.width, out.height = number(attrs["width"]), number(attrs["height"])
 		case e.Name.Local == "polygon":
-			a := frontArea{class: class}
+			a := frontArea{class: class, on: area}
 			for _, p := range strings.Fields(attrs["points"]) {
 				x, y, _ := strings.Cut(p, ",")
 				a.points = append(a.points, [2]float64{number(x), number(y)})
@@ -130,15 +142,19 @@ func TestFrontLaws(t *testing.T) {
 	})
 }
 
-// holds checks that every bar lies inside its area, to the hundredth that is written.
+// holds checks that every bar lies inside its area, to the hundredth that is written,
+// and that every motif comes into its own, which cuts off the rest.
 func (f drawnFront) holds(t require.TestingT) {
-	for _, b := range f.bars {
-		low, high := f.areas[b.area].points[0], f.areas[b.area].points[0]
-		for _, p := range f.areas[b.area].points {
-			for k := range 2 {
-				low[k], high[k] = min(low[k], p[k]), max(high[k], p[k])
-			}
+	for _, m := range f.areas {
+		if m.class != "motif" || m.on < 0 { // of the key
+			continue
 		}
+		low, high := f.areas[m.on].box()
+		l, h := m.box()
+		require.True(t, l[0] < high[0] && h[0] > low[0] && l[1] < high[1] && h[1] > low[1])
+	}
+	for _, b := range f.bars {
+		low, high := f.areas[b.area].box()
 		for _, p := range b.ends {
 			for k := range 2 {
 				require.True(t, p[k] >= low[k]-0.011 && p[k] <= high[k]+0.011, "a bar ends at %v, off the piece from %v to %v", p, low, high)

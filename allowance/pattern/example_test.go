@@ -272,5 +272,5 @@ func ExampleLanding() {
 	l := pattern.Landing{At: shape.Point{X: 13 * unit.Inch, Y: 25 * unit.Inch / 2}, Way: allowance.BothWays}
 	fmt.Println(l.Words(pattern.Of(cut), pattern.Inches))
 	// Output:
-	// motif 1 1/2 in right of the middle, 12 in above the seam line below
+	// motif 1 1/2 in right of the middle, 12 in above the lower seam line
 }

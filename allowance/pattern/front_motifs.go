@@ -91,8 +91,8 @@ func (v *frontView) drawPart(p frontPiece, ring []shape.Point, id string, hidden
 		for _, b := range v.bars(p, ring) {
 			v.d.Line(v.point(p, b[0]), v.point(p, b[1]), bar...)
 		}
-		v.figures(p, ring, id, hidden)
 	}
+	v.figures(p, ring, id, hidden)
 	if !hidden {
 		v.d.Polygon(border, svg.Attrs("class", "seam", "fill", "none", "stroke", "#000", "stroke-width", "1.2")...)
 	}
@@ -174,50 +174,59 @@ func (v *frontView) bars(p frontPiece, ring []shape.Point) (out [][2]shape.Point
 	return out
 }
 
-// figures draws a figure at every motif on a part of a piece, cut off at its border.
+// figures draws a figure at every motif on a part of a piece, cut off at its border;
+// on a photo the motifs are only noted, so that names keep off them.
 func (v *frontView) figures(p frontPiece, ring []shape.Point, id string, hidden bool) {
-	if !v.figured(p) {
+	across, along := v.binds(p)
+	if !across || !along {
 		return
 	}
 	c := v.Cloths[p.goods]
 	size := min(max(0.3*float64(min(c.Across, c.Along))*v.scale, 3), 10)
-	reach := unit.Length(size / v.scale)
-	box := boxOf(ring)
 	border := v.points(p, ring)
 	open := false
-	first, last := c.columnsIn(float64(p.Motif.X), float64(box.Low.X-reach), float64(box.High.X+reach))
-	for i := first; i <= last; i++ {
-		x := p.Motif.X + unit.Length(i)*c.Across
-		for _, y := range c.rowsIn(i, float64(p.Motif.Y), float64(box.Low.Y-reach), float64(box.High.Y+reach)) {
-			at := shape.Point{X: x, Y: unit.Length(math.Round(y))}
-			page := v.point(p, at)
-			figure := bud(page, size)
-			if !slices.ContainsFunc(figure, func(q svg.Point) bool { return within(mapBox{q.X, q.Y, q.X, q.Y}, border) }) {
-				continue
-			}
-			if !open {
-				v.d.Clip(id)
-				v.d.Polygon(border)
-				v.d.End()
-				v.d.Group(svg.Attrs("clip-path", "url(#"+id+")")...)
-				open = true
-			}
-			fill := "#8a8a8a"
-			switch {
-			case hidden:
-				fill = "#d8d8d8"
-			case p.Wish > 0 && at == p.Motif:
-				fill = "#000"
-			}
-			v.d.Polygon(figure, svg.Attrs("class", "motif", "fill", fill)...)
-			if !hidden {
-				v.figure = append(v.figure, boxOfPoints(figure))
-			}
+	for _, at := range p.motifs(c, boxOf(ring), unit.Length(size/v.scale)) {
+		figure := bud(v.point(p, at), size)
+		if !slices.ContainsFunc(figure, func(q svg.Point) bool { return within(mapBox{q.X, q.Y, q.X, q.Y}, border) }) {
+			continue
 		}
+		if !hidden {
+			v.figure = append(v.figure, boxOfPoints(figure))
+		}
+		if len(c.Photo) > 0 {
+			continue
+		}
+		if !open {
+			v.d.Clip(id)
+			v.d.Polygon(border)
+			v.d.End()
+			v.d.Group(svg.Attrs("clip-path", "url(#"+id+")")...)
+			open = true
+		}
+		fill := "#8a8a8a"
+		switch {
+		case hidden:
+			fill = "#d8d8d8"
+		case p.Wish > 0 && at == p.Motif:
+			fill = "#000"
+		}
+		v.d.Polygon(figure, svg.Attrs("class", "motif", "fill", fill)...)
 	}
 	if open {
 		v.d.End()
 	}
+}
+
+// motifs gives the motifs in a box of the piece and round it.
+func (p frontPiece) motifs(c Cloth, in Box, round unit.Length) []shape.Point {
+	var out []shape.Point
+	first, last := c.columnsIn(float64(p.Motif.X), float64(in.Low.X-round), float64(in.High.X+round))
+	for i := first; i <= last; i++ {
+		for _, y := range c.rowsIn(i, float64(p.Motif.Y), float64(in.Low.Y-round), float64(in.High.Y+round)) {
+			out = append(out, shape.Point{X: p.Motif.X + unit.Length(i)*c.Across, Y: unit.Length(math.Round(y))})
+		}
+	}
+	return out
 }
 
 // bud is the figure of a motif: a bud on its stem, with two leaves, of a height of

@@ -21,7 +21,7 @@ type Landing struct {
 }
 
 // Words says where the motif lies from the middle line and from the seam line below,
-// to the nearest step: "motif on the middle line, 12 in above the seam line below".
+// to the nearest step: "motif on the middle line, 12 in above the lower seam line".
 // A piece without a seam line is measured from its cut edge. No way gives no words.
 func (l Landing) Words(p Pattern, u Units) string {
 	x, y, edge := l.from(p)
@@ -32,12 +32,12 @@ func (l Landing) Words(p Pattern, u Units) string {
 	case -x > slack:
 		side = u.Length(-x, unit.Nearest) + " left of the middle"
 	}
-	height := "on the " + edge + " below"
+	height := "on the lower " + edge
 	switch {
 	case y > slack:
-		height = u.Length(y, unit.Nearest) + " above the " + edge + " below"
+		height = u.Length(y, unit.Nearest) + " above the lower " + edge
 	case -y > slack:
-		height = u.Length(-y, unit.Nearest) + " below the " + edge + " below"
+		height = u.Length(-y, unit.Nearest) + " below the lower " + edge
 	}
 	switch l.Way {
 	case allowance.BothWays:
@@ -45,7 +45,7 @@ func (l Landing) Words(p Pattern, u Units) string {
 	case allowance.AcrossOnly:
 		return "stripe " + side
 	case allowance.AlongOnly:
-		return "motifs level " + height
+		return "motifs " + height
 	}
 	return ""
 }

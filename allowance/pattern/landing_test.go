@@ -30,12 +30,12 @@ func TestLandingWords(t *testing.T) {
 		way  allowance.PatternWay
 		want string
 	}{
-		{panel, 23 * half, 25 * half, allowance.BothWays, "motif on the middle line, 12 in above the seam line below"},
-		{panel, 20 * half, 1 * half, allowance.BothWays, "motif 1 1/2 in left of the middle, on the seam line below"},
-		{panel, 24 * half, -3 * half, allowance.BothWays, "motif 1/2 in right of the middle, 2 in below the seam line below"},
+		{panel, 23 * half, 25 * half, allowance.BothWays, "motif on the middle line, 12 in above the lower seam line"},
+		{panel, 20 * half, 1 * half, allowance.BothWays, "motif 1 1/2 in left of the middle, on the lower seam line"},
+		{panel, 24 * half, -3 * half, allowance.BothWays, "motif 1/2 in right of the middle, 2 in below the lower seam line"},
 		{panel, 24 * half, 25 * half, allowance.AcrossOnly, "stripe 1/2 in right of the middle"},
-		{panel, 24 * half, 25 * half, allowance.AlongOnly, "motifs level 12 in above the seam line below"},
-		{strip, 20 * half, 4 * half, allowance.BothWays, "motif on the middle line, 2 in above the cut edge below"},
+		{panel, 24 * half, 25 * half, allowance.AlongOnly, "motifs 12 in above the lower seam line"},
+		{strip, 20 * half, 4 * half, allowance.BothWays, "motif on the middle line, 2 in above the lower cut edge"},
 		{panel, 0, 0, allowance.NoPattern, ""},
 	} {
 		l := pattern.Landing{At: shape.Point{X: c.x, Y: c.y}, Way: c.way}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/pattern"
@@ -142,4 +143,38 @@ func pieceNumbers(o job.WorkOrder, assembly int) []string {
 		}
 	}
 	return out
+}
+
+// landings says in words where a motif falls on the cuts of some goods; cuts that say
+// the same are one line.
+func (s *sheet) landings(o job.WorkOrder, goods string) []string {
+	var words []string
+	where := map[string][]string{}
+	for _, c := range o.Cuts {
+		if c.Goods != goods || len(c.Motifs) == 0 {
+			continue
+		}
+		p, err := patternOf(c)
+		if err != nil {
+			words = append(words, c.Part+": "+err.Error())
+			continue
+		}
+		for _, m := range c.Motifs {
+			text := pattern.Landing{At: m.At, Way: m.Way}.Words(p, s.units())
+			name := c.Part
+			if len(c.Motifs) > 1 {
+				name += fmt.Sprintf(" (%d of %d)", m.Count, c.Count)
+			}
+			if where[text] == nil {
+				words = append(words, text)
+			}
+			where[text] = append(where[text], name)
+		}
+	}
+	for i, w := range words {
+		if where[w] != nil {
+			words[i] = w + ": " + strings.Join(where[w], ", ")
+		}
+	}
+	return words
 }

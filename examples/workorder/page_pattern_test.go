@@ -58,7 +58,7 @@ func TestPageShowsThePattern(t *testing.T) {
 	// Back to back the pattern has gone 20 + 20 + 6 in down: 2 in short of four repeats
 	// of 12 in; any column will do, so of eight halves.
 	assert.Contains(t, section, "Cannot close at meet, nose.bottom to back.top: out by 2 in along.")
-	assert.Contains(t, section, "motif on the middle line, 12 in above the seam line below")
+	assert.Contains(t, section, "motif on the middle line, 12 in above the lower seam line")
 	for _, name := range []string{"1 back", "2 seat", "3 nose"} {
 		assert.Contains(t, section, ">"+name+"<")
 	}

@@ -365,6 +365,9 @@ func (s *sheet) buy(o job.WorkOrder) {
 			}
 		}
 		s.use(p)
+		for i, l := range s.landings(o, p.Goods) {
+			s.entry(map[bool]string{true: "on the pieces:"}[i == 0], l)
+		}
 		word := "matching:"
 		for _, l := range s.matching(o, p) {
 			s.entry(word, l)
