@@ -16,6 +16,9 @@ type StripJob struct {
 	Width  int64 // across the roll (y)
 	Pieces []Piece
 	Flaws  []geom.Box // at most 100
+	// Start is a layout to begin with. One that leaves pieces out, breaks a rule or does not fit the pieces as they are
+	// taken is not used; nor is any for pieces that turn freely.
+	Start []Placement
 	Options
 }
 
@@ -106,6 +109,7 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 	lower = max(lower, (area2+2*job.Width-1)/(2*job.Width))
 
 	run := &stripRun{cat: cat, pieces: withFlaws(pieces, flaws), flaws: flaws, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, gate: gate.New(opt.AtOnce), lineUnit: lineUnit}
+	run.start = run.startFrom(job.Start)
 	best, work, stopped := run.search(ctx)
 	out := StripLayout{Length: best.length, LowerBound: lower, Area2: area2, Work: work, Stopped: stopped}
 	out.Placements = run.placements(best)
@@ -133,6 +137,45 @@ type stripRun struct {
 	lineUnit      int64
 	gate          gate.Gate
 	opt           Options
+	start         *snapshot // nil for none
+}
+
+// startFrom is a legal layout to begin with, or nil.
+func (r *stripRun) startFrom(lay []Placement) *snapshot {
+	of := map[[2]int]Placement{} // read by key only
+	for _, q := range lay {
+		of[[2]int{q.Piece, q.Copy}] = q
+	}
+	s := newSep(r.cat, r.pieces, r.flaws, r.width, r.maxLen, newRNG(r.opt.Seed, 0))
+	for i := range s.m {
+		k := &r.cat.kinds[r.cat.items[i]]
+		q, ok := of[[2]int{k.piece, r.cat.copyOf[i]}]
+		if !ok {
+			return nil
+		}
+		p := &r.pieces[k.piece]
+		want := newShape(p.Ring, p.Anchor, q.Angle, q.Mirrored)
+		at := slices.IndexFunc(k.shapes, func(o int) bool { // of equal outlines the catalogue has the first angle
+			sh := r.cat.shapes[o]
+			return slices.Equal(sh.ring.Normal(), want.ring.Normal()) && (p.PhaseX.Every == 0 && p.PhaseY.Every == 0 || sh.anchor == want.anchor)
+		})
+		if at < 0 {
+			return nil
+		}
+		o, x0, y0 := k.shapes[at], q.At.X-want.shift.X, q.At.Y-want.shift.Y
+		x, y, ok := s.fit(i, o, x0, y0)
+		if !ok || x != x0 || y != y0 || s.eval(i, o, x, y, math.SmallestNonzeroFloat64) > 0 {
+			return nil
+		}
+		s.put(i, o, x, y)
+	}
+	if s.m == 0 {
+		return nil
+	}
+	var b snapshot
+	s.L = s.extent()
+	s.save(&b)
+	return &b
 }
 
 func (r *stripRun) placements(b *snapshot) []Placement {
@@ -160,6 +203,7 @@ type stripWorker struct {
 	resume chan meeting
 	ctx    context.Context
 	quit   bool
+	first  bool // begins with the start of the job
 	alone  bool // goes on with its own line whatever the others have
 	behind bool // a shorter layout was adopted at the last meeting
 }
@@ -177,7 +221,7 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 	meet := make(chan *stripWorker)
 	ws := make([]*stripWorker, r.opt.Workers)
 	for i := range ws {
-		w := &stripWorker{run: r, budget: budget, every: budget/meetings + 1, meet: meet, resume: make(chan meeting), ctx: ctx}
+		w := &stripWorker{run: r, first: i == 0, budget: budget, every: budget/meetings + 1, meet: meet, resume: make(chan meeting), ctx: ctx}
 		w.sep = newSep(r.cat, r.pieces, r.flaws, r.width, r.maxLen, newRNG(r.opt.Seed, uint64(i)))
 		w.next = w.every
 		ws[i] = w
@@ -272,9 +316,14 @@ func (w *stripWorker) race(until int64) {
 	lines := make([]*line, n)
 	for k := range lines {
 		l := &line{step: firstStep}
-		w.construct()
-		w.L = w.extent()
-		w.save(&l.best)
+		if k == 0 && w.first && w.run.start != nil {
+			w.load(w.run.start)
+			l.best = *w.run.start.clone()
+		} else {
+			w.construct()
+			w.L = w.extent()
+			w.save(&l.best)
+		}
 		w.record(l)
 		lines[k] = l
 	}

@@ -21,7 +21,13 @@
 //   - place.go: the placer, which looks for the lowest legal place of each piece, under others too.
 //   - ordered.go: exchanges in the order of pieces.
 //
-// Both: bound.go, dff.go and job_bound.go prove lower bounds; exact.go proves the optimum of jobs of up to 16 pieces by
+// Jobs of many pieces on a pattern, by [Stack]:
+//
+//   - stack.go: the decoder, which lays each part at its lowest free place on the pattern, in the holes too, by the
+//     cells it covers; the first part that is bound to motifs which may be moved says where they lie.
+//   - stacked.go: exchanges in the order of parts, with late acceptance.
+//
+// For Solve: bound.go, dff.go and job_bound.go prove lower bounds; exact.go proves the optimum of jobs of up to 16 pieces by
 // branch and bound; split.go divides pieces that may be joined.
 //
 // Ideas are from the literature: skyline with best fit (Burke, Kendall and Whitwell 2004; Leung, Zhang and Sim 2011),

@@ -3,6 +3,7 @@ package rect
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Turns is a set of turns about the axis of the goods. The zero value means Upright only.
@@ -38,6 +39,13 @@ type Job struct {
 	Flaws     []Flaw // areas no piece may touch
 	Pieces    []Piece
 	Groups    []Group
+	Sets      []Set
+}
+
+// Set is a set of pieces whose motifs may be moved, all alike. [Stack] does; to [Solve] they lie where they are.
+type Set struct {
+	Moves Axes
+	Step  int64 // by whole multiples of it; at least 1
 }
 
 // Repeat is the pattern of the goods: motifs at (OriginX + i PeriodX, OriginY + j PeriodY + drop) for whole i and j,
@@ -64,10 +72,16 @@ type Piece struct {
 	Spots []Spot // none means the lower left corner
 	// MovedX and MovedY are by how much the motifs are moved for this piece.
 	MovedX, MovedY int64
+	Set            int // 1 is Sets[0] and so on; 0 means none
 	Group          int // 1 is Groups[0] and so on; 0 means none
+	// Cells are the parts of the Upright box that the piece covers, for [Stack]; none means all of it.
+	Cells []Cell
 	// Split allows the piece to be joined from shorter segments; nil does not. Not with Match or Group.
 	Split *Split
 }
+
+// Cell is a rectangle within the box of a piece, from its lower left corner.
+type Cell struct{ X, Y, W, H int64 }
 
 // Spot is a point of a piece that may lie on a motif, from its lower left corner when Upright; it may lie outside the
 // piece.
@@ -135,6 +149,11 @@ func (j *Job) Validate() error {
 			return bad(name("W"), f.W, "1 to 2^60-1")
 		case f.H < 1 || f.H >= maxCoord:
 			return bad(name("H"), f.H, "1 to 2^60-1")
+		}
+	}
+	for i, f := range j.Sets {
+		if f.Moves > X|Y || f.Step < 1 || f.Step >= maxCoord>>20 {
+			return bad(fmt.Sprintf("Sets[%d].Step", i), f.Step, "1 to 2^40-1, and a set of X and Y")
 		}
 	}
 	for i, g := range j.Groups {
@@ -210,6 +229,12 @@ func (j *Job) piece(i int) error {
 		return bad("Match", int64(p.Match), "a set of X and Y")
 	case len(p.Spots) > MaxSpots:
 		return bad("len(Spots)", int64(len(p.Spots)), "at most 256")
+	case p.Set < 0 || p.Set > len(j.Sets):
+		return bad("Set", int64(p.Set), fmt.Sprintf("0 to %d", len(j.Sets)))
+	case slices.ContainsFunc(p.Cells, func(c Cell) bool {
+		return c.X < 0 || c.Y < 0 || c.W < 1 || c.H < 1 || c.X > p.W-c.W || c.Y > p.H-c.H
+	}):
+		return bad("Cells", int64(len(p.Cells)), "cells within the piece")
 	case p.Group < 0 || p.Group > len(j.Groups):
 		return bad("Group", int64(p.Group), fmt.Sprintf("0 to %d", len(j.Groups)))
 	}
@@ -403,6 +428,8 @@ type Plan struct {
 	Bound  int64    // no layout can be shorter
 	Placed []Placed // by piece, copy and segment
 	Seams  []Seam   // by piece, copy and place
+	// Moved is by how much the motifs of each set are moved, besides MovedX and MovedY of its pieces.
+	Moved [][2]int64
 	// Proved says that no shorter layout exists. For joined pieces it refers to all ways to divide them.
 	Proved  bool
 	Work    int64 // steps spent, of all workers

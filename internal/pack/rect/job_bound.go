@@ -258,3 +258,24 @@ func (j *Job) covered(y int64) int64 {
 	}
 	return sum
 }
+
+// looseBound bounds the length of pieces that cover no more than their cells, wherever the motifs are moved: by area,
+// and by the longest piece.
+func (j *Job) looseBound() int64 {
+	var best int64
+	var area wide
+	for i := range j.Pieces {
+		p := &j.Pieces[i]
+		least := maxCoord
+		for _, l := range j.lays(p, p.W, p.H) {
+			least = min(least, l.h)
+		}
+		best = max(best, least)
+		for _, c := range p.covered(Upright) {
+			for range p.Count {
+				area.addMul(c.x1-c.x0, c.y1-c.y0)
+			}
+		}
+	}
+	return max(best, area.ceilDiv(j.Width))
+}

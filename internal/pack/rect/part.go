@@ -8,7 +8,7 @@ type part struct {
 	segment, segments int
 	lays              []lay
 	match             Axes
-	group             int
+	group, set        int
 }
 
 // lay is one way to lay a part.
@@ -25,7 +25,7 @@ func (j *Job) parts(division [][]int64) []part {
 		p := &j.Pieces[i]
 		for c := range p.Count {
 			if p.Split == nil {
-				out = append(out, part{piece: i, copy: c, segments: 1, lays: j.lays(p, p.W, p.H), match: j.bound(p), group: p.Group})
+				out = append(out, part{piece: i, copy: c, segments: 1, lays: j.lays(p, p.W, p.H), match: j.bound(p), group: p.Group, set: p.Set})
 				continue
 			}
 			parts := division[i]
@@ -87,7 +87,7 @@ func (j *Job) lays(p *Piece, w, h int64) []lay {
 			at := l.my
 			for _, d := range heights {
 				l.my = at - d
-				if !slices.ContainsFunc(out, func(o lay) bool { return alike(match, o, l) }) {
+				if !slices.ContainsFunc(out, func(o lay) bool { return alike(match, o, l) && (o.turn == t || len(p.Cells) == 0) }) {
 					out = append(out, l)
 				}
 			}

@@ -479,6 +479,9 @@ func check(j *Job, p *Plan) error {
 		d := verify.Demand{
 			W: q.W, H: q.H, Count: q.Count, MatchX: q.Match&X != 0, MatchY: q.Match&Y != 0, Group: q.Group, MovedX: q.MovedX, MovedY: q.MovedY,
 		}
+		if q.Set > 0 && p.Moved != nil {
+			d.MovedX, d.MovedY = d.MovedX+p.Moved[q.Set-1][0], d.MovedY+p.Moved[q.Set-1][1]
+		}
 		for _, m := range q.Spots {
 			spot := verify.Spot{X: m.X, Y: m.Y}
 			for t := Upright; t <= ThreeQuarterTurn && m.Turns != 0; t <<= 1 {
