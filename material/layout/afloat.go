@@ -59,6 +59,11 @@ func (t *boxTable) resting() []shape.Point {
 // lay searches a short layout of the boxes, and the best places of motifs that
 // may be moved.
 func (t *boxTable) lay(ctx context.Context, o Options) (boxed, error) {
+	if t.job.stacks() {
+		if l, err := t.stack(ctx, o); err == nil {
+			return l, nil
+		} // the first piece took motifs on which another has no place
+	}
 	numbers, motifs := t.afloat(), t.resting()
 	if len(numbers) == 0 {
 		return t.layOn(ctx, o, motifs)

@@ -153,13 +153,7 @@ type boxed struct {
 // from many orders, with the optimum of small jobs proved. It keeps the rows on
 // paper where they are shorter.
 func (t *boxTable) layOn(ctx context.Context, o Options, motifs []shape.Point) (boxed, error) {
-	ro := rect.Options{Effort: float64(o.Effort), Seed: o.Seed, AtOnce: o.Workers}
-	if o.Progress != nil {
-		ro.Progress = func(p rect.Progress) {
-			o.Progress(Progress{Done: unit.Ratio(p.Done), Need: unit.Length(p.Length), Bound: unit.Length(p.Bound)})
-		}
-	}
-	plan, err := rect.Solve(ctx, t.engine(motifs), ro)
+	plan, err := rect.Solve(ctx, t.engine(motifs), o.rect())
 	if err != nil {
 		if errors.Is(err, rect.ErrNoLayout) {
 			return boxed{}, fmt.Errorf("%w: flaws, the horizontal repeat or a shade group leave no room", ErrNoLayout)
@@ -172,6 +166,11 @@ func (t *boxTable) layOn(ctx context.Context, o Options, motifs []shape.Point) (
 		}
 		return boxed{}, err
 	}
+	return t.boxed(plan, motifs), nil
+}
+
+// boxed is a plan of the engine, or the rows on paper where they are shorter.
+func (t *boxTable) boxed(plan *rect.Plan, motifs []shape.Point) boxed {
 	out := boxed{need: unit.Length(plan.Length), bound: unit.Length(plan.Bound), proved: plan.Proved, stopped: plan.Stopped, joins: plan.Seams, method: BoxesSearched, motifs: motifs}
 	for _, p := range plan.Placed {
 		out.placed = append(out.placed, placed{box: p.Piece, copy: p.Copy, segment: p.Segment, segments: p.Segments,
@@ -182,7 +181,7 @@ func (t *boxTable) layOn(ctx context.Context, o Options, motifs []shape.Point) (
 		rows.proved = rows.need == rows.bound
 		out = rows
 	}
-	return out, nil
+	return out
 }
 
 func turnsOf(degrees []int) rect.Turns {

@@ -247,12 +247,15 @@ func mod(v, m int64) int64 { return (v%m + m) % m }
 
 // lay nests the outlines. Outlines too intricate for the engine are filled out
 // first, those alone; where that is not enough, further ones. A plan longer than
-// most, if that is not zero, is of no use: what lies behind it is left out.
-func (t *rollTable) lay(ctx context.Context, units []rollUnit, o Options, most unit.Length) (nest.StripLayout, error) {
+// most, if that is not zero, is of no use: what lies behind it is left out. The engine
+// begins with the places of a plan where they lie on its grid, clear of each other.
+func (t *rollTable) lay(ctx context.Context, units []rollUnit, o Options, most unit.Length, start []Place) (nest.StripLayout, error) {
 	var lay nest.StripLayout
 	var err error
 	for _, fill := range []int{1 << 30, mostDents, mostDents / 4, 0} {
-		lay, err = nest.Strip(ctx, t.engine(units, o, most, fill))
+		job := t.engine(units, o, most, fill)
+		job.Start, _ = t.startOf(units, start)
+		lay, err = nest.Strip(ctx, job)
 		if !errors.Is(err, nest.ErrRange) {
 			break
 		}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/pack/nest"
+	"github.com/coverwright/coverwright/internal/pack/rect"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -80,6 +81,17 @@ func (o Options) checked() (Options, error) {
 		}
 	}
 	return o, nil
+}
+
+// rect gives the options to the engine of rectangles.
+func (o Options) rect() rect.Options {
+	e := rect.Options{Effort: float64(o.Effort), Seed: o.Seed, AtOnce: o.Workers}
+	if o.Progress != nil {
+		e.Progress = func(p rect.Progress) {
+			o.Progress(Progress{Done: unit.Ratio(p.Done), Need: unit.Length(p.Length), Bound: unit.Length(p.Bound)})
+		}
+	}
+	return e
 }
 
 // nest gives the options to the nesting engine, whose effort counts other steps.

@@ -24,7 +24,10 @@ import (
 // shade group as one block of boxes, any other piece that may be joined in the fewest
 // equal segments, an outline that is too intricate for it filled out, and each
 // piece with that of its points on a motif that the boxes found best; all
-// other pieces stay as they are. Every bound is one of the true outlines.
+// other pieces stay as they are. More than 16 pieces on a pattern, without flaws,
+// shade groups and joins, are laid one after another at the lowest place, in an order that is
+// improved, as boxes and as the rectangles that cover them; nesting begins there. Every
+// bound is one of the true outlines.
 //
 // On hides it lays outlines on those at hand; where they do not suffice it buys
 // as few more as it can, of those on offer and of usual ones, then as little
@@ -119,7 +122,7 @@ func solveUpright(ctx context.Context, s parted, o Options) (Plan, error) {
 		}
 	}
 	if boxes.shaped && (p.Need == 0 || p.Need > best) {
-		if err := p.nest(ctx, o.part(half, 1), motifs); err != nil {
+		if err := p.nest(ctx, o.part(half, 1), boxes, motifs); err != nil {
 			return Plan{}, err
 		}
 	}
@@ -148,8 +151,9 @@ func (p *Plan) offer(m Method, need unit.Length) bool {
 }
 
 // nest nests the outlines and keeps that plan where it is shorter. Motifs lie, and
-// pieces lie on those of their points, as in the plan of the boxes.
-func (p *Plan) nest(ctx context.Context, o Options, motifs []shape.Point) error {
+// pieces lie on those of their points, as in the plan from which nesting starts: that of
+// the boxes, or a shorter one of many outlines on a pattern.
+func (p *Plan) nest(ctx context.Context, o Options, boxes *boxTable, motifs []shape.Point) error {
 	j := p.Job
 	copies := 0
 	cuts := map[int][]unit.Length{}
@@ -166,7 +170,18 @@ func (p *Plan) nest(ctx context.Context, o Options, motifs []shape.Point) error 
 	if copies > mostNested && len(p.Places) > 0 {
 		return nil
 	}
-	t, err := newRollTable(j, cuts, o.Tolerance, motifs, p.spots())
+	start := *p
+	switch {
+	case j.stacks():
+		start = p.stacked(ctx, o.part(0, 0.5), boxes)
+		if start.Motifs != nil {
+			motifs = start.Motifs
+		}
+		o = o.part(0.5, 1)
+	case !slices.ContainsFunc(j.Pieces, func(q Piece) bool { return q.matched(*j.Roll) }):
+		start.Places = nil // plain outlines nest better from scratch
+	}
+	t, err := newRollTable(j, cuts, o.Tolerance, motifs, start.spots())
 	if err != nil && len(p.Places) > 0 {
 		return nil // a repeat off the grid of the engine: the boxes have it
 	}
@@ -177,11 +192,11 @@ func (p *Plan) nest(ctx context.Context, o Options, motifs []shape.Point) error 
 	if grouped {
 		o.Effort /= 2
 	}
-	if err := p.nestUnits(ctx, t, t.singles(), o.part(0, 0.5)); err != nil || !grouped {
+	if err := p.nestUnits(ctx, t, t.singles(), o.part(0, 0.5), start.Places); err != nil || !grouped {
 		return err
 	}
 	if units, ok := t.clusters(ctx, o.Seed); ok {
-		return p.nestUnits(ctx, t, units, o.part(0.5, 1))
+		return p.nestUnits(ctx, t, units, o.part(0.5, 1), nil)
 	}
 	return nil
 }
@@ -200,8 +215,8 @@ func (p Plan) spots() map[Copy]int {
 
 // nestUnits lays units, and keeps that plan where it is shorter and keeps the
 // shade groups.
-func (p *Plan) nestUnits(ctx context.Context, t *rollTable, units []rollUnit, o Options) error {
-	lay, err := t.lay(ctx, units, o, p.Need)
+func (p *Plan) nestUnits(ctx context.Context, t *rollTable, units []rollUnit, o Options, start []Place) error {
+	lay, err := t.lay(ctx, units, o, p.Need, start)
 	switch {
 	case err != nil && len(p.Places) > 0 && (errors.Is(err, nest.ErrRange) || errors.Is(err, nest.ErrNoRoom)):
 		return nil // beyond the engine: the boxes stand
@@ -214,6 +229,9 @@ func (p *Plan) nestUnits(ctx context.Context, t *rollTable, units []rollUnit, o 
 	places := t.places(units, lay)
 	if _, spread := t.job.spread(places); !spread && p.offer(OutlinesNested, unit.Length(lay.Length*t.step)) {
 		p.Places, p.Joins = places, t.joins()
+		if p.Motifs != nil {
+			p.Motifs = t.motifs
+		}
 	}
 	return nil
 }

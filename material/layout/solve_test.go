@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -254,7 +255,9 @@ func solveLaws(t require.TestingT, j Job, twice bool) {
 		assert.LessOrEqual(t, p.Need, l.need)
 		proof = l.bound
 		boxed.Places, _ = boxes.places(l)
-		motifs, boxed.Motifs = l.motifs, p.Motifs
+		if motifs = l.motifs; l.moved {
+			boxed.Motifs = motifs
+		}
 	}
 	bounds, err := rollBounds(context.Background(), apart.loose)
 	require.NoError(t, err)
@@ -280,9 +283,20 @@ func solveLaws(t require.TestingT, j Job, twice bool) {
 					cuts[i], _ = evenCuts(q, *j.Roll)
 				}
 			}
-			table, err := newRollTable(j, cuts, checked.Tolerance, motifs, boxed.spots())
+			start := boxed
+			switch {
+			case j.stacks():
+				start.Need = boxesNeed(p)
+				start = start.stacked(context.Background(), checked, boxes)
+				if start.Motifs != nil {
+					motifs = start.Motifs
+				}
+			case !slices.ContainsFunc(j.Pieces, func(q Piece) bool { return q.matched(*j.Roll) }):
+				start.Places = nil
+			}
+			table, err := newRollTable(j, cuts, checked.Tolerance, motifs, start.spots())
 			require.NoError(t, err)
-			lay, err := table.lay(context.Background(), table.singles(), checked, boxesNeed(p))
+			lay, err := table.lay(context.Background(), table.singles(), checked, boxesNeed(p), start.Places)
 			require.NoError(t, err)
 			assert.Equal(t, unit.Length(lay.Length*table.step), c.Length)
 		}
