@@ -31,9 +31,10 @@ type format struct {
 	name string
 	// mine tells which files the format writes into the folder of -out; nil for
 	// one that prints.
-	mine func(name string) bool
-	// card needs no job: it prints a card of a kind of furniture.
-	card   bool
+	mine    func(name string) bool
+	jobless bool // it needs no job
+	// render is given the order, or an empty one when jobless; nil for the card of
+	// a kind of furniture, which has its own flag.
 	render func(order job.WorkOrder, o settings) error
 }
 
@@ -45,7 +46,8 @@ func formats() []format {
 		{name: "json", render: renderJSON},
 		{name: "html", mine: isPageFile, render: renderHTML},
 		{name: "patterns", mine: isPatternFile, render: renderPatterns},
-		{name: "measure", card: true},
+		{name: "measure", jobless: true},
+		{name: "marks", jobless: true, mine: isMarksFile, render: renderMarks},
 	}
 }
 

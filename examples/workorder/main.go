@@ -9,6 +9,7 @@
 //	workorder -format html -out DIR [-force] [-cloth ID=FILE]... ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
 //	workorder -format measure [-from KIND] [-units inch|metric]
+//	workorder -format marks -out DIR [-force] [-paper a4|letter]
 //
 // -format html writes the order as one page, DIR/index.html, to look at and to
 // print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
@@ -24,6 +25,9 @@
 // -cloth ID=FILE draws the page with a photo of the cloth of those goods where its
 // pattern runs over the furniture: a PNG or JPEG of one repeat, of all columns of a drop,
 // with a motif in each corner.
+//
+// -format marks writes DIR/marks.pdf: pages of marks to lay beside a panel and
+// photograph with it, for the program examples/trace.
 //
 // With -explain the text says how every figure of the quote came about, and text
 // and page how the foam was chosen. -effort is the work spent on all cutting layouts together: 1 is about a second of two
@@ -78,7 +82,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
 	force := fs.Bool("force", false, "replace the folder of -out when it exists")
-	paperName := fs.String("paper", "a4", "of the patterns: a4 or letter")
+	paperName := fs.String("paper", "a4", "of patterns and marks: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
@@ -113,10 +117,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if len(cloths) > 0 && all[i].name != "html" {
 		return refuse(stderr, errors.New("-cloth is for -format html"))
 	}
-	if all[i].card {
-		if *file != "" {
-			return refuse(stderr, errors.New("-format measure needs no -job"))
-		}
+	if all[i].jobless && *file != "" {
+		return refuse(stderr, fmt.Errorf("-format %s needs no -job", *name))
+	}
+	if all[i].render == nil {
 		return measure(ctx, *from, *units == "metric", stdout, stderr)
 	}
 	if *from != "" {
@@ -133,10 +137,13 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if *showProgress {
 		o.Progress = told.tell
 	}
-	order, err := build(ctx, *file, o)
-	told.end()
-	if err != nil {
-		return refuse(stderr, err)
+	var order job.WorkOrder
+	if !all[i].jobless {
+		order, err = build(ctx, *file, o)
+		told.end()
+		if err != nil {
+			return refuse(stderr, err)
+		}
 	}
 	if err := cloths.check(order); err != nil {
 		return refuse(stderr, err)

@@ -89,7 +89,7 @@ func (s *sheet) patternPDF(o job.WorkOrder, cuts []drawnCut, on pattern.Sheet, a
 	front := 0
 	for range 2 {
 		b.total, b.page = front+tiles, 0
-		b.start()
+		b.start("Full-size patterns: " + b.name)
 		next := front + 1
 		for i := range b.pages {
 			if p := &b.pages[i]; len(p.Tiles) > 0 {
@@ -108,13 +108,17 @@ func (s *sheet) patternPDF(o job.WorkOrder, cuts []drawnCut, on pattern.Sheet, a
 	if err := b.pdf.Output(&out); err != nil {
 		return nil, fmt.Errorf("patterns.pdf: %w", err)
 	}
-	// The day of making is no part of the patterns.
-	return dates.ReplaceAllFunc(out.Bytes(), func(d []byte) []byte { return bytes.Repeat([]byte(" "), len(d)) }), nil
+	return undated(out.Bytes()), nil
+}
+
+// undated takes out the day of making, which is no part of what is drawn.
+func undated(book []byte) []byte {
+	return dates.ReplaceAllFunc(book, func(d []byte) []byte { return bytes.Repeat([]byte(" "), len(d)) })
 }
 
 var dates = regexp.MustCompile(`/(Creation|Mod)Date \(D:[0-9]{14}[^)]*\)`)
 
-func (b *patternBook) start() {
+func (b *patternBook) start(title string) {
 	w, h := b.paper.Width.Millimetres(), b.paper.Height.Millimetres()
 	b.pdf = fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: w, Ht: h}})
 	b.pdf.SetCreationDate(time.Unix(0, 0).UTC())
@@ -123,7 +127,7 @@ func (b *patternBook) start() {
 	b.pdf.SetAutoPageBreak(false, 0)
 	b.pdf.SetMargins(0, 0, 0)
 	b.pdf.SetCellMargin(0)
-	b.pdf.SetTitle(b.clean("Full-size patterns: "+b.name), true)
+	b.pdf.SetTitle(b.clean(title), true)
 	b.pdf.SetCreator("coverwright", true)
 	b.pdf.SetDisplayMode("fullpage", "single")
 	b.pdf.AddUTF8FontFromBytes("go", "", goregular.TTF)

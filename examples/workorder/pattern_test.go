@@ -181,7 +181,7 @@ func TestPatternListIsWhole(t *testing.T) {
 	b := &patternBook{sheet: &sheet{}, glyphs: glyphs, paper: pattern.A4()}
 	b.pages, _, err = planBook(cutsOf(t, o), b.paper, false)
 	require.NoError(t, err)
-	b.start()
+	b.start("")
 	var rows [][]string
 	for _, p := range b.pages {
 		rows = append(rows, b.row(p))

@@ -6,6 +6,7 @@ package main
 // the paper is measured, not what we meant to draw.
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -20,6 +21,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/examples/internal/markpage"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -370,4 +372,53 @@ func neighbours(plan []tiledCut, number, row, column int) (low, high spot) {
 		}
 	}
 	return low, high
+}
+
+// On the page of marks the two lines have the lengths they say, and the marks lie
+// where the reader of photos believes them to be.
+func TestMarksPage(t *testing.T) {
+	for _, on := range papers() {
+		book, err := marksPDF(on)
+		require.NoError(t, err)
+		file := filepath.Join(t.TempDir(), "marks.pdf")
+		require.NoError(t, os.WriteFile(file, book, 0o600))
+		lines, wide, high := strokesOf(t, file, 1)
+		assert.InDelta(t, on.Width.Millimetres(), wide, 0.1)
+		want, _, _ := measured(on)
+		across, up := 0, 0
+		for _, l := range lines {
+			if len(l.points) != 2 {
+				continue
+			}
+			dx, dy := math.Abs(l.points[1].x-l.points[0].x), math.Abs(l.points[1].y-l.points[0].y)
+			if math.Abs(dx-want.Across.Millimetres()) < 0.02 && dy < 0.01 {
+				across++
+			}
+			if math.Abs(dy-want.Up.Millimetres()) < 0.02 && dx < 0.01 {
+				up++
+			}
+		}
+		assert.Equal(t, [2]int{1, 1}, [2]int{across, up}, on.Name)
+		// The picture of the page, a tenth of a millimetre to a pixel.
+		base := filepath.Join(t.TempDir(), "page")
+		poppler(t, "pdftoppm", "-r", "254", "-gray", "-singlefile", file, base)
+		data, err := os.ReadFile(base + ".pgm")
+		require.NoError(t, err)
+		var w, h, most int
+		_, err = fmt.Sscanf(string(data[:40]), "P5\n%d %d\n%d", &w, &h, &most)
+		require.NoError(t, err)
+		pix := data[len(data)-w*h:]
+		for _, m := range markpage.Marks() {
+			x := 10 * (wide/2 + m.At.X.Millimetres() - markpage.Across.Millimetres()/2)
+			y := 10 * (high/2 - m.At.Y.Millimetres() + (markpage.Rows-1)*markpage.Up.Millimetres()/2)
+			dark := func(mm float64) bool { return pix[int(y)*w+int(x+10*mm)] < 128 }
+			r := markpage.Radius.Millimetres()
+			assert.Equal(t, !m.Odd, dark(0), "the dot")
+			assert.False(t, dark((markpage.Dot+0.03)*r))
+			assert.False(t, dark((markpage.Inner-0.03)*r))
+			assert.True(t, dark((markpage.Inner+0.03)*r))
+			assert.True(t, dark(0.98*r))
+			assert.False(t, dark(1.02*r))
+		}
+	}
 }
