@@ -1,0 +1,38 @@
+//go:build photos
+
+package main
+
+import (
+	"cmp"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Two hundred photos are drawn and read: of 95 in a hundred panels the outline lies
+// within the goal, none is grossly wrong, and the stated error holds in 95 of a
+// hundred.
+func TestPhotosInFull(t *testing.T) {
+	all := measureAll(t, 200, [kinds][2]float64{twoPages: {8, 12}, twoPagesDark: {8, 12}, fourPages: {4, 8}, threePanels: {12, 12}})
+	names := [kinds]string{"two pages", "two pages, light on dark", "four pages", "three panels, four pages"}
+	slices.SortFunc(all, func(a, b result) int { return cmp.Compare(a.wrong, b.wrong) })
+	late, beyond := 0, 0
+	var byKind [kinds][]float64
+	for _, r := range all {
+		byKind[r.kind] = append(byKind[r.kind], 100*r.wrong)
+		if r.wrong > goal {
+			late++
+		}
+		if r.beyond {
+			beyond++
+		}
+	}
+	for k, v := range byKind {
+		t.Logf("%-26s %3d panels: median %.3f %%, 95 in a hundred %.3f %%, worst %.3f %%", names[k], len(v), v[len(v)/2], v[len(v)*95/100], v[len(v)-1])
+	}
+	t.Logf("%d of %d beyond the goal, %d beyond what was stated", late, len(all), beyond)
+	assert.LessOrEqual(t, 20*late, len(all))
+	assert.LessOrEqual(t, 20*beyond, len(all))
+	assert.Less(t, all[len(all)-1].wrong, 2*goal, "a silent failure")
+}

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"bytes"
+	"image"
+	"image/jpeg"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/examples/trace/internal/contour"
+	"github.com/coverwright/coverwright/examples/trace/internal/scene"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// spoilt is a small photo of an inside back between two pages, which the tests spoil.
+func spoilt(t testing.TB) trial {
+	s := scene.Scene{
+		Ground: scene.Tone{Light: 0.6}, Panels: []scene.Panel{{Outline: insideBack(t), Tone: scene.Tone{Light: 0.08}}},
+		Sheets: []scene.Sheet{{X: -555, Y: -150}, {X: 345, Y: -150, Turn: 2}},
+	}
+	c := scene.Camera{Width: 1600, Height: 1200, Focal: 1200, Tilt: 15, Way: 200, Roll: 4, Blur: 0.8, Noise: 2, Slope: 0.2, Exposure: 0.9, Seed: 4}
+	return trial{s, c}
+}
+
+// shadow lays a shadow beside the panel, lower right.
+func shadow(light, wide float64) func(tr *trial) {
+	return func(tr *trial) {
+		p := tr.scene.Panels[0]
+		q := scene.Panel{Tone: scene.Tone{Light: light}}
+		var err error
+		if q.Outline, err = p.Outline.Moved(shape.Point{X: mm(wide), Y: -mm(wide)}); err != nil {
+			panic(err)
+		}
+		tr.scene.Panels = []scene.Panel{q, p}
+	}
+}
+
+// taken approaches and takes the photo.
+func (tr trial) taken(t testing.TB) []byte {
+	require.NoError(t, tr.camera.Approach(tr.scene, scene.Point{}))
+	return tr.photo(t)
+}
+
+// What a photo cannot tell is refused, with what to do; nothing wrong comes out.
+func TestRefusals(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		spoil func(tr *trial)
+		want  string
+	}{
+		{"no marks", func(tr *trial) { tr.scene.Sheets = nil }, "no mark is seen"},
+		{"no panel", func(tr *trial) { tr.scene.Panels = nil }, "no panel is seen"},
+		{"ground as the panel", func(tr *trial) { tr.scene.Panels[0].Tone.Light = 0.57 }, "no panel is seen"},
+		{"little contrast", func(tr *trial) { tr.scene.Ground.Light, tr.scene.Panels[0].Tone.Light = 0.12, 0.085 }, "levels only"},
+		{"out of focus", func(tr *trial) { tr.camera.Blur = 3.2 }, "out of focus"},
+		{"burnt out", func(tr *trial) { tr.scene.Ground.Light, tr.camera.Exposure, tr.camera.Slope = 0.8, 1.6, 0 }, "glare"},
+		{"a pattern like the ground", func(tr *trial) { tr.scene.Panels[0].Stripes, tr.scene.Panels[0].Stripe = 6, tr.scene.Ground }, "pattern"},
+		{"a pattern in between", func(tr *trial) { tr.scene.Panels[0].Stripes, tr.scene.Panels[0].Stripe.Light = 6, 0.4 }, "pattern"},
+		{"a shadow", shadow(0.35, 6), "shadow"},
+		{"a wide shadow", shadow(0.35, 20), "shadow"},
+		{"a dark shadow", shadow(0.22, 8), "shadow"},
+		{"a wide dark shadow", shadow(0.22, 30), "shadow"},
+		{"two panels that nearly touch", func(tr *trial) {
+			q := tr.scene.Panels[0]
+			q.Outline = moved(t, seat(t), 60, -349.5)
+			tr.scene.Panels = append(tr.scene.Panels, q)
+		}, "finger's breadth"},
+		{"a page against the panel", func(tr *trial) { tr.scene.Sheets[0].X = -509 }, "a page of marks lies over the panel"},
+		{"part of a page", func(tr *trial) {
+			tr.scene.Sheets = tr.scene.Sheets[:1]
+			tr.scene.Sheets[0].X = -700
+			tr.camera.Aim.X = 1
+		}, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			tr := spoilt(t)
+			c.spoil(&tr)
+			r, _, err := read(bytes.NewReader(tr.taken(t)), settings{})
+			if c.want == "" { // told, though badly
+				require.NoError(t, err)
+				assert.NotEmpty(t, r.notes)
+				return
+			}
+			require.ErrorIs(t, err, contour.ErrPhoto)
+			assert.ErrorContains(t, err, c.want)
+		})
+	}
+}
+
+// A panel that runs out of the picture is refused.
+func TestPartOfPanel(t *testing.T) {
+	tr := spoilt(t)
+	require.NoError(t, tr.camera.Approach(tr.scene, scene.Point{}))
+	tr.scene.Panels[0].Outline = moved(t, tr.scene.Panels[0].Outline, 0, 330)
+	_, _, err := read(bytes.NewReader(tr.photo(t)), settings{})
+	assert.ErrorContains(t, err, "runs out of the picture")
+}
+
+// A photo that was mirrored is refused, not read left for right.
+func TestMirrored(t *testing.T) {
+	tr := spoilt(t)
+	m, err := jpeg.Decode(bytes.NewReader(tr.taken(t)))
+	require.NoError(t, err)
+	p, ok := m.(*image.YCbCr)
+	require.True(t, ok)
+	for y := range p.Rect.Dy() {
+		slices.Reverse(p.Y[y*p.YStride : y*p.YStride+p.Rect.Dx()])
+	}
+	var b bytes.Buffer
+	require.NoError(t, jpeg.Encode(&b, p, nil))
+	_, _, err = read(&b, settings{})
+	assert.ErrorContains(t, err, "left is right")
+}
+
+// A print that is too large is put right by its measured lines, or by a tape from
+// page to page; unmeasured, the error says that it may be so.
+func TestScale(t *testing.T) {
+	tr := spoilt(t)
+	for i := range tr.scene.Sheets {
+		tr.scene.Sheets[i].GrownX, tr.scene.Sheets[i].GrownY = 1.004, 1.002
+	}
+	file := tr.taken(t)
+	wide := func(set settings) (unit.Length, panel) {
+		r, _, err := read(bytes.NewReader(file), set)
+		require.NoError(t, err)
+		low, high := r.panels[0].lies.Bounds()
+		return high.X - low.X, r.panels[0]
+	}
+	const true600 = 600 * unit.Millimetre
+	plain, p := wide(settings{})
+	assert.True(t, p.off.Unmeasured)
+	assert.InDelta(t, 600/1.004, plain.Millimetres(), 0.5)
+	assert.Greater(t, p.off.Scale, (true600-plain)/2)
+
+	ruled, p := wide(settings{across: mm(150 * 1.004), up: mm(250 * 1.002)})
+	assert.False(t, p.off.Unmeasured)
+	assert.InDelta(t, 600, ruled.Millimetres(), 0.5)
+	letter, _ := wide(settings{across: mm(152.4 * 1.004), up: mm(228.6 * 1.002)})
+	assert.Equal(t, ruled, letter, "the paper follows from the lengths")
+
+	// The marks without a dot, as they lie.
+	a, b := tr.scene.Sheets[0].At(0, 0), tr.scene.Sheets[1].At(0, 0)
+	taped, p := wide(settings{taped: mm(distance(a, b))})
+	assert.InDelta(t, 600, taped.Millimetres(), 1)
+	assert.Less(t, float64(p.off.Lengths), 0.001)
+	_, _, err := read(bytes.NewReader(file), settings{taped: 2 * unit.Metre})
+	assert.ErrorContains(t, err, "-taped")
+}
+
+func distance(a, b scene.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
