@@ -147,12 +147,6 @@ type link struct {
 	wish   bool
 }
 
-// flowPart is a part of a side on one piece.
-type flowPart struct {
-	EdgePart
-	node int
-}
-
 // crossings gathers what the pattern runs across.
 func (f *flowing) crossings() {
 	g := f.graph
@@ -480,11 +474,11 @@ func newForest(n int) *forest {
 
 // join puts q by off further than p, if nothing says yet where it lies from p;
 // else it gives by how much that is further than the forest has it.
-func (t *forest) join(p, q int, off unit.Length) (joined bool, over unit.Length) {
+func (t *forest) join(p, q int, off unit.Length) (over unit.Length) {
 	from, to := t.root[p], t.root[q]
 	shift := t.at[p] + off - t.at[q]
 	if from == to {
-		return false, shift
+		return shift
 	}
 	for i, r := range t.root {
 		if r == to {
@@ -492,7 +486,7 @@ func (t *forest) join(p, q int, off unit.Length) (joined bool, over unit.Length)
 		}
 	}
 	t.size[from] += t.size[to]
-	return true, 0
+	return 0
 }
 
 // solve joins by rank, and gives every piece its place.
@@ -503,10 +497,10 @@ func (f *flowing) solve() Flow {
 	for _, l := range f.links {
 		var off shape.Point
 		if l.way.across() && (l.rank < 3 || across.size[across.root[l.q]] > 1) {
-			_, off.X = across.join(l.p, l.q, l.off.X)
+			off.X = across.join(l.p, l.q, l.off.X)
 		}
 		if l.way.along() && (l.rank < 3 || along.size[along.root[l.q]] > 1) {
-			_, off.Y = along.join(l.p, l.q, l.off.Y)
+			off.Y = along.join(l.p, l.q, l.off.Y)
 		}
 		switch {
 		case off == (shape.Point{}) || l.rank == 3:

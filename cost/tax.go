@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/check"
@@ -121,7 +122,7 @@ func (t Tax) check(lines []Line) error {
 		}
 		for k, m := range t.Levies[:i] {
 			if l.doubles(m, lines) {
-				return check.Refuse(at, l.Name, unit.ErrRange, "taxes that differ; this one falls on lines that "+string(unit.Path("levies").At(k))+" taxes with the same name and rate")
+				return check.Refuse(at, l.Name, unit.ErrRange, fmt.Sprintf("taxes that differ; this one falls on lines that number %d taxes with the same name and rate", k+1))
 			}
 		}
 		for _, c := range slices.Concat(l.On, l.Except) {

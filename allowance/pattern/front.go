@@ -169,7 +169,7 @@ func (u *unfolding) join() {
 				continue
 			}
 			a, b := u.pieces[p].on(x.FromAt), u.pieces[q].on(x.ToAt)
-			by := shape.Point{X: a.X - b.X, Y: a.Y - b.Y}
+			by := shape.Point{X: a.X + x.Lost.X - b.X, Y: a.Y + x.Lost.Y - b.Y} // with room for what runs on unseen
 			from, to := u.pieces[p].group, u.pieces[q].group
 			if from == to {
 				u.joins[i] = by == (shape.Point{})

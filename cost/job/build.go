@@ -1,12 +1,14 @@
 package job
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -78,7 +80,8 @@ func prepare(ctx context.Context, s Spec) (draft, error) { return prepareIn(ctx,
 
 // prepareIn does so in the goods of the job, or in those of an option.
 func prepareIn(ctx context.Context, s Spec, option bool) (draft, error) {
-	f := s.heading()
+	f := append(s.heading(), s.texts()...)
+	s = s.sound()
 	s, from, own := s.fromKinds()
 	f = append(f, own...)
 	d := draft{spec: s, from: from}
@@ -115,6 +118,25 @@ func prepareIn(ctx context.Context, s Spec, option bool) (draft, error) {
 	return d, from.placed(f).err()
 }
 
+// sound leaves out what heading refuses and many parts would refuse again.
+func (s Spec) sound() Spec {
+	if s.Quote.checkMarkup() != nil {
+		s.Quote.Markup = 0
+	}
+	s.Jurisdictions = slices.DeleteFunc(slices.Clone(s.Jurisdictions), func(j foam.Jurisdiction) bool { _, err := j.MarshalText(); return err != nil || j == 0 })
+	return s
+}
+
+// mostMarkup is the most that may be meant: 25 without a sign is 2500 %.
+const mostMarkup = 10
+
+func (q QuoteSpec) checkMarkup() error {
+	if err := check.Ratio("", q.Markup, 0, mostMarkup); err != nil {
+		return check.Refuse("", q.Markup.String(), unit.ErrRange, "from 0 % to 1000 %, with its sign: 25 is 2500 %")
+	}
+	return nil
+}
+
 // heading gives what is wrong with the job as a whole.
 func (s Spec) heading() faults {
 	var f faults
@@ -122,6 +144,15 @@ func (s Spec) heading() faults {
 		f.add("schema", check.OneOf("", s.Schema, SpecSchema))
 	}
 	f.add("name", checkName(s.Name))
+	f.add("quote.markup", s.Quote.checkMarkup())
+	for i, j := range s.Jurisdictions {
+		if _, err := j.MarshalText(); err != nil || j == 0 {
+			f.addAs(unit.Path("jurisdictions").At(i), cmp.Or(err, check.Required("", "a place")))
+		}
+	}
+	for i, o := range s.Options {
+		f.add(unit.Path("options").At(i).Dot("name"), checkName(o.Name))
+	}
 	_, err := s.Currency.Digits()
 	f.addAs("currency", err)
 	if len(s.Pieces) == 0 {
@@ -152,8 +183,16 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 	}
 	var err error
 	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.foam.lines, d.formed, lines, d.worked)...)
-	f.add("quote", err)
+	f.add("quote", moved(err, quotePlace))
 	return o, f
+}
+
+// quotePlace gives the field of the job's quote for one of the cost package.
+func quotePlace(p unit.Path) unit.Path {
+	if p.Under("tax.levies") {
+		return unit.Path("taxes" + string(p[len("tax.levies"):]))
+	}
+	return p
 }
 
 // joins gives the rows that join panels from segments, as the layouts cut them.

@@ -8,6 +8,7 @@ import (
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
+	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
@@ -39,6 +40,9 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) []Caution {
 		for _, t := range thread.Warnings() {
 			add(Caution{About: "thread and seams", Text: t})
 		}
+	}
+	for _, text := range hardlyMeant(s) {
+		add(Caution{About: "is this meant", Text: text})
 	}
 	for _, text := range unpriced {
 		add(Caution{About: "not priced", Text: text})
@@ -99,4 +103,18 @@ func (p Purchase) leatherCaution() string {
 		return "The layout of " + p.Name + " takes a usual shape for each hide that was not traced, and knows only the flaws listed." + look
 	}
 	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."
+}
+
+// hardlyMeant says what is possible in a job, but seldom what was meant.
+func hardlyMeant(s Spec) []string {
+	var out []string
+	if s.Quote.Markup > 2 {
+		out = append(out, "The markup is "+s.Quote.Markup.PercentText(0, unit.Nearest)+".")
+	}
+	for _, g := range s.Goods {
+		if g.Price.amount().IsZero() {
+			out = append(out, g.Name+" is not charged: its price is nothing.")
+		}
+	}
+	return out
 }

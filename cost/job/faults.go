@@ -4,7 +4,6 @@ import (
 	"errors"
 	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/strictjson"
@@ -94,15 +93,13 @@ const (
 	maxSide  = 400 * unit.Inch
 )
 
-// checkName refuses empty and endless names.
+// checkName refuses empty and endless names; what no text may hold, checkText does.
 func checkName(s string) error {
 	switch n := len([]rune(s)); {
 	case strings.TrimSpace(s) == "":
 		return check.Required("", "a name")
 	case n > 120:
 		return check.Refuse("", s, unit.ErrRange, "at most 120 characters")
-	case strings.ContainsFunc(s, unicode.IsControl):
-		return check.Refuse("", s, unit.ErrSyntax, "a name without control characters")
 	}
 	return nil
 }

@@ -15,3 +15,9 @@ func TestBuildScalesInFull(t *testing.T) { rapid.Check(t, buildScales) }
 func TestRectangleAsOutlineIsTheSameInFull(t *testing.T) { rapid.Check(t, rectangleAsOutlineIsTheSame) }
 
 func TestPatternOfKindsRunsOnInFull(t *testing.T) { rapid.Check(t, patternOfKindsRunsOn) }
+
+func TestEveryFaultHasAPlaceInFull(t *testing.T) {
+	for range 20 {
+		rapid.Check(t, everyFaultHasAPlace(t))
+	}
+}

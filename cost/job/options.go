@@ -71,6 +71,13 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 				return Spec{}, check.OneOf(fmt.Sprintf("replace[%d].%s", i, f[0]), f[1], ids...)
 			}
 		}
+		at := unit.Path("replace").At(i)
+		if _, twice := swap[r.Goods]; twice {
+			return Spec{}, unit.InField(at.Dot("goods"), check.Refuse("", r.Goods, ErrTwice, "goods that are replaced once"))
+		}
+		if r.Goods == r.With {
+			return Spec{}, unit.InField(at.Dot("with"), check.Refuse("", r.With, ErrMisplaced, "other goods"))
+		}
 		swap[r.Goods] = r.With
 	}
 	to := func(id *string) bool {
@@ -135,6 +142,9 @@ func (s Spec) with(o OptionSpec) (Spec, error) {
 func (q *PanelSpec) suit(g GoodsSpec) {
 	if g.Kind != HideGoods {
 		q.Grain, q.Grade, q.Marks, q.Stretch = Grain{}, 0, 0, nil
+	}
+	if !g.roll().Patterned() {
+		q.Unmatched = false
 	}
 	if !slices.ContainsFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade }) {
 		q.Shade = ""

@@ -78,6 +78,9 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 	if q.MayRailroad && g.directed() {
 		f.add(at.Dot("may_railroad"), check.Refuse("", "true", ErrMisplaced, "goods without nap and repeat, which can be railroaded"))
 	}
+	if q.Unmatched && !g.roll().Patterned() {
+		f.misplaced(at.Dot("unmatched"), "goods with a repeat")
+	}
 	if q.Shade != "" && !slices.ContainsFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade }) {
 		names := make([]string, len(g.Shades))
 		for i, s := range g.Shades {

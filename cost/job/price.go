@@ -40,9 +40,10 @@ func work(s Spec) ([]Bench, []cost.Line, faults) {
 	}
 	for i, x := range s.Quote.Extras {
 		at := unit.Path("quote.extras").At(i)
-		f.add(at.Dot("name"), checkName(x.Name))
-		if err := s.checkCurrency(x.Amount); err != nil {
-			f.add(at.Dot("amount"), err)
+		name, amount := checkName(x.Name), s.checkCurrency(x.Amount)
+		f.add(at.Dot("name"), name)
+		f.add(at.Dot("amount"), amount)
+		if name != nil || amount != nil {
 			continue
 		}
 		line, err := cost.LumpSum(x.Kind, x.Name, x.Amount)
@@ -118,7 +119,12 @@ func (s Spec) shopRate(r ShopRateSpec) (cost.HourPrice, []cost.Figure, faults) {
 	}
 	res, err := sum.Rate(s.Quote.rounding())
 	if err != nil {
-		f.add(at, err)
+		f.add(at, moved(err, func(p unit.Path) unit.Path {
+			if p.Under("uplift") { // the job has its fields beside the others
+				return after(p, "uplift")
+			}
+			return p
+		}))
 		return cost.HourPrice{}, nil, f
 	}
 	p, err := res.SoldPrice()

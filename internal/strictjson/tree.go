@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"sort"
+	"unicode/utf8"
 )
 
 // Limits on what is read at all.
@@ -54,6 +55,17 @@ func Parse(r io.Reader) (*Document, error) {
 		if c == '\n' {
 			d.lines = append(d.lines, int64(i+1))
 		}
+	}
+	if !utf8.Valid(text) {
+		at := 0
+		for at < len(text) {
+			r, n := utf8.DecodeRune(text[at:])
+			if r == utf8.RuneError && n == 1 {
+				break
+			}
+			at += n
+		}
+		return nil, d.fault(int64(at), ErrMalformed, "a file in UTF-8: save it so")
 	}
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.UseNumber()
