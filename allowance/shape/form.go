@@ -45,6 +45,8 @@ type Form struct {
 	Trace *TraceForm `json:"trace,omitempty"`
 	// Half is one half, traced from the upright centre line and back to it.
 	Half *TraceForm `json:"half,omitempty"`
+	// Photo is an outline by points that were clicked in a photo.
+	Photo *PhotoForm `json:"photo,omitempty"`
 
 	// Names are new names for the edges, one for each, in the order of the
 	// shape: as drawn for a polygon and a path, anticlockwise from the bottom
@@ -221,14 +223,14 @@ func (s Form) Outline() (Outline, error) {
 
 // shapeNames are the fields of Form of which one must be given.
 var shapeNames = []string{"rectangle", "rounded_rectangle", "trapezoid", "triangle", "circle", "ellipse", "stadium", "regular_polygon",
-	"polygon", "chord", "crowned", "stations", "path", "trace", "half"}
+	"polygon", "chord", "crowned", "stations", "path", "trace", "half", "photo"}
 
 // plain makes the outline of the one shape that is given.
 func (s Form) plain() (Outline, error) {
 	makers := make([]func() (Outline, error), len(shapeNames))
 	for i, given := range []bool{s.Rectangle != nil, s.RoundedRectangle != nil, s.Trapezoid != nil, s.Triangle != nil, s.Circle != nil,
 		s.Ellipse != nil, s.Stadium != nil, s.RegularPolygon != nil, s.Polygon != nil, s.Chord != nil, s.Crowned != nil,
-		s.Stations != nil, s.Path != nil, s.Trace != nil, s.Half != nil} {
+		s.Stations != nil, s.Path != nil, s.Trace != nil, s.Half != nil, s.Photo != nil} {
 		if given {
 			makers[i] = [...]func() (Outline, error){
 				func() (Outline, error) { return Rectangle(s.Rectangle.Width, s.Rectangle.Height) },
@@ -248,6 +250,7 @@ func (s Form) plain() (Outline, error) {
 				func() (Outline, error) { return Path(s.Path.Data, s.Path.Unit) },
 				func() (Outline, error) { return s.Trace.outline(false) },
 				func() (Outline, error) { return s.Half.outline(true) },
+				func() (Outline, error) { return s.Photo.outline() },
 			}[i]
 		}
 	}

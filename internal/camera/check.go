@@ -25,8 +25,8 @@ const (
 	mostPlace = 50_000
 )
 
-// pixels writes a number of pixels.
-func pixels(x float64) string { return strconv.FormatFloat(x, 'g', 4, 64) + " px" }
+// Pixels writes a number of pixels.
+func Pixels(x float64) string { return strconv.FormatFloat(x, 'g', 4, 64) + " px" }
 
 // checkMarks refuses what cannot be a picture of marks.
 func checkMarks(width, height int, pages [][]Mark) error {

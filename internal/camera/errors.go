@@ -94,3 +94,64 @@ func (v *View) SpreadOf(points []Point, edge float64) float64 {
 	}
 	return most
 }
+
+// Budget is how far an outline may be off at 95 %, in mm, by what causes it.
+type Budget struct {
+	Picture   float64 // where marks and outline are seen: three times the largest spread
+	Scale     float64 // scale · L / 2, L the largest extent
+	Thickness float64
+}
+
+// Budget works out the errors of an outline, given anticlockwise by its chords on
+// the face of a thing of thickness t; edge is the spread of its points in the
+// picture and scale how far that of the marks may be off. See photo.View.ErrorOf
+// for the formulas.
+func (v *View) Budget(ring []Point, edge, scale, t float64) Budget {
+	cam := v.camera
+	points := along(ring)
+	extent, side := 0.0, 0.0
+	for i, p := range points {
+		for _, q := range points[:i] {
+			extent = math.Max(extent, p.Away(q))
+		}
+		q := points[(i+1)%len(points)]
+		// Outward normal (dy, -dx) of an edge of the anticlockwise outline.
+		to := cam.Foot.Sub(p)
+		n := to.Cross(q.Sub(p)) / math.Max(1e-9, p.Away(q))
+		side = math.Max(side, t*n/cam.Height)
+	}
+	b := Budget{Scale: scale * extent / 2, Thickness: t*extent/(20*cam.Height) + side}
+	if v.Known {
+		for i, p := range points {
+			points[i] = cam.Raise(p, t)
+		}
+		b.Picture = 3 * v.SpreadOf(points, edge)
+	}
+	return b
+}
+
+// along gives 128 points evenly round a ring.
+func along(ring []Point) []Point {
+	const n = 128
+	corner := func(i int) Point { return ring[i%len(ring)] }
+	total := 0.0
+	for i := range ring {
+		total += corner(i).Away(corner(i + 1))
+	}
+	out := make([]Point, 0, n)
+	i, passed := 0, 0.0
+	for k := range n {
+		want := total * float64(k) / n
+		for i < len(ring)-1 && passed+corner(i).Away(corner(i+1)) < want {
+			passed += corner(i).Away(corner(i + 1))
+			i++
+		}
+		a, b := corner(i), corner(i+1)
+		f := 0.0
+		if d := a.Away(b); d > 0 {
+			f = (want - passed) / d
+		}
+		out = append(out, a.Add(b.Sub(a).Scale(f)))
+	}
+	return out
+}

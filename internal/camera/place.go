@@ -28,10 +28,8 @@ func (v *View) Place(field unit.Path, p Point) (Point, error) {
 		return Point{}, err
 	}
 	d := v.straighten(v.unit(p))
-	h := v.homography()
-	at, w := h.adjugate().point(d)
-	// w is det h by the depth, which has the sign of det h in front of the camera.
-	if !(w*h.det() > 0) || !(math.Abs(at.X) <= mostPlace && math.Abs(at.Y) <= mostPlace) {
+	at, w := v.back.point(d)
+	if !(w*v.sign > 0) || !(math.Abs(at.X) <= mostPlace && math.Abs(at.Y) <= mostPlace) {
 		return Point{}, check.Refuse(field, "", ErrBehind, "a pixel below the horizon of the plane")
 	}
 	return at, nil
@@ -66,7 +64,10 @@ type Camera struct {
 // picture: that of a phone (from memory).
 const usualFocal = 0.75
 
-// Camera works out the camera from the homography G, with the middle of the picture
+// Camera gives where the picture was taken from.
+func (v *View) Camera() Camera { return v.camera }
+
+// taken works out the camera from the homography G, with the middle of the picture
 // at zero:
 //
 //	n₁ = -(g₁₁ g₁₂ + g₂₁ g₂₂),  d₁ = g₃₁ g₃₂
@@ -74,7 +75,7 @@ const usualFocal = 0.75
 //	f² = (n₁ d₁ + n₂ d₂) / (d₁² + d₂²)
 //
 // Under ten degrees of tilt that says little, and a usual camera is taken.
-func (v *View) Camera() Camera {
+func (v *View) taken() Camera {
 	g := v.homography()
 	for i := range 2 {
 		for j := range 3 {

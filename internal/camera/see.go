@@ -46,7 +46,10 @@ type View struct {
 	Spare         int         // measures beyond those needed
 	Known         bool        // errors can be stated
 	Off           []Off
-	kept          []int // pages
+	kept          []int   // pages
+	back          matrix3 // from the picture to the plane
+	sign          float64 // of what back makes of places in front of the camera
+	camera        Camera
 }
 
 // set is the marks that take part: indices into the pages as given.
@@ -115,7 +118,7 @@ func See(width, height int, pages [][]Mark, o Options) (*View, error) {
 	}
 	if f.sigma > limit {
 		page, mark, by := f.worst(s)
-		return nil, check.Refuse(Path(page, mark).Dot("seen"), pixels(by), ErrMisfit, "marks that fit a flat page to "+pixels(limit)+": look at this mark, at its true place, and whether the page lies flat")
+		return nil, check.Refuse(Path(page, mark).Dot("seen"), Pixels(by), ErrMisfit, "marks that fit a flat page to "+Pixels(limit)+": look at this mark, at its true place, and whether the page lies flat")
 	}
 	v.take(f, s, o)
 	return v, v.check(s)
@@ -140,6 +143,8 @@ func (v *View) take(f *fitted, s set, o Options) {
 		}
 	}
 	v.cov = f.covariance(v.spread, o.NoLens)
+	h := v.homography()
+	v.back, v.sign, v.camera = h.adjugate(), h.det(), v.taken()
 }
 
 // check refuses views that no camera has.
@@ -194,7 +199,7 @@ func mend(m model, f *fitted, s set, o Options, limit float64) (*fitted, set, []
 		if g, page := leavePageOut(m, f, s, o, limit); g != nil {
 			by := f.sigma
 			if page == 0 {
-				return nil, s, nil, check.Refuse(Path(0, -1), pixels(by), ErrMisfit, "a first page that lies flat in the plane of the others and has their scale")
+				return nil, s, nil, check.Refuse(Path(0, -1), Pixels(by), ErrMisfit, "a first page that lies flat in the plane of the others and has their scale")
 			}
 			f, s, off = g, s.without(page, -1), append(off, Off{page, -1, by})
 		}

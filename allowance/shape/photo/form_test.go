@@ -1,0 +1,157 @@
+package photo_test
+
+import (
+	"encoding/json"
+	"errors"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/allowance/shape/photo"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// clicks gives a photo of panel600 as somebody clicks it: corners, and points on
+// the two curves, each off by a spread of pixels; the places of the marks are off by
+// a spread of millimetres.
+func clicks(t testing.TB, camera shot, rng *rand.Rand, spread, off float64, marks [][2]float64) shape.PhotoForm {
+	f := shape.PhotoForm{Width: 4000, Height: 3000}
+	click := func(x, y float64) shape.Pixel {
+		px, py, _ := camera.see(x, y)
+		return shape.Pixel{X: shape.Pixels(px + spread*rng.NormFloat64()), Y: shape.Pixels(py + spread*rng.NormFloat64())}
+	}
+	for _, m := range marks {
+		f.Marks = append(f.Marks, shape.PhotoMark{Seen: click(m[0], m[1]), At: place(m[0]+off*rng.NormFloat64(), m[1]+off*rng.NormFloat64())})
+	}
+	o := panel600(t)
+	for _, name := range o.Edges() {
+		e := shape.PhotoEdge{Name: name, Curve: name == "right" || name == "top"}
+		l, err := o.EdgeLength(name)
+		require.NoError(t, err)
+		points := 1
+		if e.Curve {
+			points = 10
+		}
+		for k := range points {
+			on, _, err := o.Mark(name, unit.Length(int(l)/points*k), mm)
+			require.NoError(t, err)
+			e.Points = append(e.Points, click(on.X.Millimetres(), on.Y.Millimetres()))
+		}
+		f.Edges = append(f.Edges, e)
+	}
+	return f
+}
+
+// Clicked well, the panel comes back, its curves within what ten points show of them.
+func TestClickedPanel(t *testing.T) {
+	for seed := range uint64(20) {
+		rng := rand.New(rand.NewPCG(seed, 11))
+		camera := shoot(rng, 4000, 3000, 40, 0, ring8())
+		f := clicks(t, camera, rng, 0, 0, ring8())
+		o, err := shape.Form{Photo: &f}.Outline()
+		require.NoError(t, err)
+		assert.Equal(t, []string{"bottom", "right", "top", "left"}, o.Edges())
+		assert.Less(t, within(t, o, panel600(t)), .3)
+	}
+}
+
+// What is said of the error of clicked points holds in 95 of 100 pictures. The
+// corners stand for the outline, the curves between them being drawn by eye.
+func TestErrorOfClickedPanel(t *testing.T) {
+	kept, said := 0, 0.
+	const trials = 100
+	for seed := range uint64(trials) {
+		rng := rand.New(rand.NewPCG(seed, 12))
+		camera := shoot(rng, 4000, 3000, 45, .03, ring8())
+		f := clicks(t, camera, rng, 1, .5, ring8())
+		f.Within = 866 * mm / 1000 // sigma 0.5 mm
+		o, err := shape.Form{Photo: &f}.Outline()
+		require.NoError(t, err, "%d", seed)
+		e, err := f.Error()
+		require.NoError(t, err)
+		assert.True(t, e.Known)
+		assert.Equal(t, e.Outline, e.Picture)
+		var truth, found [][2]float64
+		for _, name := range o.Edges() {
+			p, _, err := o.Mark(name, 0, mm)
+			require.NoError(t, err)
+			q, _, err := panel600(t).Mark(name, 0, mm)
+			require.NoError(t, err)
+			found, truth = append(found, [2]float64{p.X.Millimetres(), p.Y.Millimetres()}), append(truth, [2]float64{q.X.Millimetres(), q.Y.Millimetres()})
+		}
+		if afterMove(found, truth) <= e.Outline.Millimetres() {
+			kept++
+		}
+		said += e.Outline.Millimetres() / trials
+	}
+	assert.GreaterOrEqual(t, kept, 95)
+	assert.Less(t, said, 3.)
+}
+
+func TestPhotoFormFaults(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 13))
+	camera := shoot(rng, 4000, 3000, 30, 0, ring8())
+	for _, r := range []struct {
+		name  string
+		spoil func(f *shape.PhotoForm)
+		field unit.Path
+		is    error
+	}{
+		{"size", func(f *shape.PhotoForm) { f.Width = 0 }, "photo.width", unit.ErrRange},
+		{"three marks", func(f *shape.PhotoForm) { f.Marks = f.Marks[:3] }, "photo.marks", unit.ErrRange},
+		{"false mark", func(f *shape.PhotoForm) { f.Marks[5].Seen.X += 90 }, "photo.marks[5]", photo.ErrMisfit},
+		{"false place", func(f *shape.PhotoForm) { f.Marks[2].At.X += 60 * mm }, "photo.marks[2]", photo.ErrMisfit},
+		{"mark outside", func(f *shape.PhotoForm) { f.Marks[5].Seen.X = -1 }, "photo.marks[5].seen", photo.ErrOutside},
+		{"far place", func(f *shape.PhotoForm) { f.Marks[4].At.Y = 51 * unit.Metre }, "photo.marks[4].at", unit.ErrRange},
+		{"page", func(f *shape.PhotoForm) { f.Marks[4].Page = -1 }, "photo.marks[4].page", unit.ErrRange},
+		{"a page of one mark", func(f *shape.PhotoForm) { f.Marks[4].Page = 1 }, "photo.marks", unit.ErrRange},
+		{"mirrored", func(f *shape.PhotoForm) {
+			for i := range f.Marks {
+				f.Marks[i].At.X = -f.Marks[i].At.X
+			}
+		}, "photo.marks", photo.ErrMirrored},
+		{"no edges", func(f *shape.PhotoForm) { f.Edges = nil }, "photo.edges", unit.ErrRange},
+		{"no points", func(f *shape.PhotoForm) { f.Edges[1].Points = nil }, "photo.edges[1].points", unit.ErrRange},
+		{"point outside", func(f *shape.PhotoForm) { f.Edges[1].Points[2].Y = 3001 }, "photo.edges[1].points[2]", photo.ErrOutside},
+		{"point twice", func(f *shape.PhotoForm) { f.Edges[1].Points[2] = f.Edges[1].Points[1] }, "photo.edges[1].points[2]", unit.ErrRange},
+		{"closed by hand", func(f *shape.PhotoForm) {
+			f.Edges[3].Points = append(f.Edges[3].Points, f.Edges[0].Points[0])
+		}, "photo.edges[3].points", unit.ErrRange},
+		{"no name", func(f *shape.PhotoForm) { f.Edges[1].Name = "" }, "photo.edges[1].name", unit.ErrRequired},
+		{"doubled back", func(f *shape.PhotoForm) {
+			p := f.Edges[2].Points
+			p[3], p[8] = p[8], p[3]
+		}, "", unit.ErrRange},
+		{"spread", func(f *shape.PhotoForm) { f.Clicked = -1 }, "photo.clicked", unit.ErrRange},
+		{"within", func(f *shape.PhotoForm) { f.Within = -mm }, "photo.within", unit.ErrRange},
+		{"scale", func(f *shape.PhotoForm) { f.ScaleError = .5 }, "photo.scale_error", unit.ErrRange},
+		{"thickness", func(f *shape.PhotoForm) { f.Thickness = 900 * mm }, "photo.thickness", unit.ErrRange},
+	} {
+		f := clicks(t, camera, rng, .1, .1, ring8())
+		r.spoil(&f)
+		_, err := shape.Form{Photo: &f}.Outline()
+		require.Error(t, err, r.name)
+		assert.ErrorIs(t, err, r.is, r.name)
+		var in *unit.InputError
+		require.True(t, errors.As(err, &in), r.name)
+		if r.field != "" {
+			assert.Equal(t, r.field, in.Field, r.name)
+		}
+	}
+}
+
+func TestPhotoFormInAFile(t *testing.T) {
+	var o shape.Outline
+	require.NoError(t, json.Unmarshal([]byte(`{"photo": {"width": 4000, "height": 3000, "straight": true,
+		"marks": [{"seen": "1000, 1000", "at": "-300 mm, 200 mm"}, {"seen": "2200, 1000", "at": "300 mm, 200 mm"},
+			{"seen": "2200, 1800", "at": "300 mm, -200 mm"}, {"seen": "1000, 1800", "at": "-300 mm, -200 mm"}],
+		"edges": [{"name": "front", "points": ["1100, 1700"]}, {"name": "side", "points": ["2100, 1700"]},
+			{"name": "crown", "points": ["2000, 1100", "1600, 1050"], "curve": true}, {"name": "other side", "points": ["1200, 1100"]}]}}`), &o))
+	assert.Equal(t, []string{"front", "side", "crown", "other side"}, o.Edges())
+	w, h := o.Size()
+	assert.InDelta(t, 500, w.Millimetres(), 1e-5)
+	assert.InDelta(t, 325, h.Millimetres(), 1e-5)
+}

@@ -1,0 +1,256 @@
+package shape
+
+import (
+	"errors"
+	"math"
+
+	"github.com/coverwright/coverwright/internal/camera"
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/geom"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// PhotoForm is an outline by points that were clicked in a photo, with marks in it
+// whose true places were measured: four or more, round the panel and in its plane.
+//
+//	{"photo": {"width": 4000, "height": 3000,
+//	  "marks": [{"seen": "964.6, 716.5", "at": "-300 mm, 262 mm"}, ...],
+//	  "edges": [{"name": "front", "points": ["1012, 1980"]},
+//	            {"name": "side", "points": ["2870, 1991", "2802, 1655", "2790, 1310"], "curve": true}, ...]}}
+//
+// The picture itself is not looked at. How places are found in it, see package
+// photo. Four marks leave the bend of the lens open, which the error counts; eight
+// find it.
+type PhotoForm struct {
+	Width  int         `json:"width" required:"true" hint:"the width of the picture in pixels"`
+	Height int         `json:"height" required:"true" hint:"the height of the picture in pixels"`
+	Marks  []PhotoMark `json:"marks" required:"true" hint:"four or more marks such as {\"seen\": \"964.6, 716.5\", \"at\": \"-300 mm, 262 mm\"}"`
+	Edges  []PhotoEdge `json:"edges" required:"true" hint:"edges with their points, in order round the panel"`
+	// Straight says that lines are straight in the picture, as in a scan.
+	Straight bool `json:"straight,omitzero"`
+	// Clicked is the standard deviation of a clicked point, in pixels; 1 when not
+	// given.
+	Clicked Pixels `json:"clicked,omitzero"`
+	// Within is how far the places of the marks may be off, across and along; 1/16 in
+	// when not given.
+	Within unit.Length `json:"within,omitzero"`
+	// ScaleError is how far all places together may be off, either way, as on a
+	// printed page that was not measured; nothing when not given.
+	ScaleError unit.Ratio `json:"scale_error,omitzero"`
+	// Thickness is how far the face of the panel lies above the marks.
+	Thickness unit.Length `json:"thickness,omitzero"`
+}
+
+// PhotoMark is a mark in the plane of the panel: where the picture shows it, and its
+// true place, Y up.
+type PhotoMark struct {
+	Seen Pixel `json:"seen" required:"true" hint:"a pixel such as \"964.6, 716.5\""`
+	At   Point `json:"at" required:"true" hint:"a place such as \"-300 mm, 262 mm\""`
+	// Page is the number of the page that the mark is printed on, when places are
+	// those on several pages that lie anywhere; the axes are those of page 0.
+	Page int `json:"page,omitzero"`
+}
+
+// PhotoEdge is an edge of the outline. It runs from its first point through the
+// others to the first point of the next edge.
+type PhotoEdge struct {
+	Name   string  `json:"name" required:"true" hint:"a name for the edge"`
+	Points []Pixel `json:"points" required:"true" hint:"pixels such as \"964.6, 716.5\", its corner first"`
+	Curve  bool    `json:"curve,omitzero"` // a smooth curve through the points, not straight lines
+}
+
+// PhotoError is how far an outline that was taken from a picture may be off, at 95 %,
+// and what makes it up. Outline is the sum of the other three lengths.
+type PhotoError struct {
+	Outline   unit.Length `json:"outline"`   // no point of the outline is further off
+	Picture   unit.Length `json:"picture"`   // from where marks and outline are seen
+	Scale     unit.Length `json:"scale"`     // from the scale of the marks
+	Thickness unit.Length `json:"thickness"` // from the thickness of the panel
+	// Lengths is the share that lengths may be off by the scale alone.
+	Lengths unit.Ratio `json:"lengths"`
+	// Known tells whether Picture could be stated: four marks without a spread
+	// leave nothing to judge by, and then it is zero.
+	Known bool `json:"known"`
+	// Unmeasured says that the scale was not measured and a usual one was taken.
+	Unmeasured bool `json:"unmeasured,omitzero"`
+}
+
+const (
+	// clickedSpread is how well an eye finds a point in a picture, in pixels.
+	clickedSpread = 1
+	// mostEdges and mostClicked bound what one photo may hold.
+	mostEdges   = 200
+	mostClicked = 2000
+)
+
+// view finds how the picture shows the plane of the panel.
+func (f PhotoForm) view() (*camera.View, error) {
+	if err := check.Count("marks", len(f.Marks), 4, camera.Most); err != nil {
+		return nil, err
+	}
+	if err := firstError(check.Ratio("clicked", unit.Ratio(f.Clicked), 0, 100), check.Length("within", f.Within, 0, 100*unit.Millimetre),
+		check.Ratio("scale_error", f.ScaleError, 0, 0.2), check.Length("thickness", f.Thickness, 0, 200*unit.Millimetre)); err != nil {
+		return nil, err
+	}
+	var pages [][]camera.Mark
+	names := map[unit.Path]unit.Path{}
+	for i, m := range f.Marks {
+		at := check.At("marks", i)
+		if err := check.Count(at+".page", m.Page, 0, len(f.Marks)); err != nil {
+			return nil, err
+		}
+		if err := checkPlace(m.At); err != nil {
+			return nil, unit.InField(at+".at", inShape(err))
+		}
+		for len(pages) <= m.Page {
+			pages = append(pages, nil)
+		}
+		names[camera.Path(m.Page, len(pages[m.Page]))] = unit.Path(at)
+		pages[m.Page] = append(pages[m.Page], camera.Mark{Seen: camera.Point{X: float64(m.Seen.X), Y: float64(m.Seen.Y)}, At: millimetres(m.At)})
+	}
+	within := f.Within
+	if within == 0 {
+		within = unit.Inch / 16
+	}
+	v, err := camera.See(f.Width, f.Height, pages, camera.Options{NoLens: f.Straight, Spread: f.clicked(), Place: float64(within) / 1e6 / math.Sqrt(3)})
+	if err != nil {
+		return nil, renamed(err, names)
+	}
+	if len(v.Off) > 0 { // whoever clicked it can do it again
+		o := v.Off[0]
+		at := unit.Path("marks")
+		if o.Mark >= 0 {
+			at = names[camera.Path(o.Page, o.Mark)]
+		}
+		return nil, check.Refuse(at, camera.Pixels(o.By)+" off", camera.ErrMisfit, "a mark that fits the others: look where it was clicked and at its true place")
+	}
+	if t := float64(f.Thickness) / 1e6; 4*t > v.Camera().Height {
+		return nil, check.Refuse("thickness", f.Thickness.String(), unit.ErrRange, "a camera at least four times as high")
+	}
+	return v, nil
+}
+
+func (f PhotoForm) clicked() float64 {
+	if f.Clicked == 0 {
+		return clickedSpread
+	}
+	return float64(f.Clicked)
+}
+
+// renamed gives an error about marks on pages the field of the mark in the file.
+func renamed(err error, names map[unit.Path]unit.Path) error {
+	var in *unit.InputError
+	if !errors.As(err, &in) {
+		return err
+	}
+	out := *in
+	for page, mark := range names {
+		if rest, ok := cutPath(in.Field, page); ok {
+			out.Field = mark + rest
+			return &out
+		}
+	}
+	if in.Field.Under("pages") {
+		out.Field = "marks"
+	}
+	return &out
+}
+
+// cutPath takes a path off the front of another.
+func cutPath(p, front unit.Path) (rest unit.Path, ok bool) {
+	if p == front {
+		return "", true
+	}
+	if len(p) > len(front) && p[:len(front)] == front && p[len(front)] == '.' {
+		return p[len(front):], true
+	}
+	return "", false
+}
+
+func millimetres(p Point) camera.Point {
+	return camera.Point{X: float64(p.X) / 1e6, Y: float64(p.Y) / 1e6}
+}
+
+// outline gives the outline in the axes of the marks.
+func (f PhotoForm) outline() (Outline, error) {
+	v, err := f.view()
+	if err != nil {
+		return Outline{}, err
+	}
+	places, err := f.places(v)
+	if err != nil {
+		return Outline{}, err
+	}
+	sides := make([]side, len(f.Edges))
+	for i, e := range f.Edges {
+		ps := append(places[i][:len(places[i]):len(places[i])], places[(i+1)%len(places)][0])
+		sides[i].name = e.Name
+		if e.Curve {
+			path, bad := geom.Through(ps)
+			if bad >= 0 {
+				at := check.At("edges", i) + "." + check.At("points", min(bad, len(e.Points)-1))
+				return Outline{}, check.Refuse(at, e.Points[min(bad, len(e.Points)-1)].text(), unit.ErrRange, "points that lie closer together where a curve turns sharply")
+			}
+			sides[i].path = path
+			continue
+		}
+		for k := range ps[1:] {
+			sides[i].path = append(sides[i].path, geom.LineTo(ps[k], ps[k+1]))
+		}
+	}
+	return newOutline(sides)
+}
+
+// places gives the places of the points of every edge.
+func (f PhotoForm) places(v *camera.View) ([][]geom.Point, error) {
+	if err := check.Count("edges", len(f.Edges), 1, mostEdges); err != nil {
+		return nil, err
+	}
+	out := make([][]geom.Point, len(f.Edges))
+	total := 0
+	last := Pixel{X: -1}
+	for i, e := range f.Edges {
+		at := check.At("edges", i)
+		if total += len(e.Points); len(e.Points) == 0 || total > mostClicked {
+			return nil, check.Count(at+".points", len(e.Points), 1, mostClicked-total+len(e.Points))
+		}
+		for k, p := range e.Points {
+			at := at + "." + check.At("points", k)
+			if p == last {
+				return nil, check.Refuse(at, p.text(), unit.ErrRange, "another pixel than the one before; an edge ends where the next one begins")
+			}
+			last = p
+			q, err := v.Place(unit.Path(at), camera.Point{X: float64(p.X), Y: float64(p.Y)})
+			if err != nil {
+				return nil, err
+			}
+			q = v.Camera().Lower(q, float64(f.Thickness)/1e6)
+			out[i] = append(out[i], geom.Point{X: int64(math.Round(q.X * 1e6)), Y: int64(math.Round(q.Y * 1e6))})
+		}
+	}
+	if total > 1 && last == f.Edges[0].Points[0] {
+		return nil, check.Refuse(check.At("edges", len(f.Edges)-1)+".points", last.text(), unit.ErrRange, "an edge that does not come back to the first point: it ends there by itself")
+	}
+	return out, nil
+}
+
+// Error gives how far the outline may be off as a shape.
+func (f PhotoForm) Error() (PhotoError, error) {
+	v, err := f.view()
+	if err != nil {
+		return PhotoError{}, err
+	}
+	o, err := f.outline()
+	if err != nil {
+		return PhotoError{}, err
+	}
+	corners, err := o.Flatten(0)
+	if err != nil {
+		return PhotoError{}, err
+	}
+	b := v.Budget(mapped(corners, millimetres), f.clicked(), float64(f.ScaleError), float64(f.Thickness)/1e6)
+	nm := func(mm float64) unit.Length { return unit.Length(math.Round(mm * 1e6)) }
+	e := PhotoError{Picture: nm(b.Picture), Scale: nm(b.Scale), Thickness: nm(b.Thickness), Lengths: f.ScaleError, Known: true}
+	e.Outline = e.Picture + e.Scale + e.Thickness
+	return e, nil
+}
