@@ -24,8 +24,8 @@ import (
 type PhotoForm struct {
 	Width  int         `json:"width" required:"true" hint:"the width of the picture in pixels"`
 	Height int         `json:"height" required:"true" hint:"the height of the picture in pixels"`
-	Marks  []PhotoMark `json:"marks" required:"true" hint:"four or more marks such as {\"seen\": \"964.6, 716.5\", \"at\": \"-300 mm, 262 mm\"}"`
-	Edges  []PhotoEdge `json:"edges" required:"true" hint:"edges with their points, in order round the panel"`
+	Marks  []PhotoMark `json:"marks" required:"true" hint:"four or more marks round the panel"`
+	Edges  []PhotoEdge `json:"edges" required:"true" hint:"the edges in order round the panel"`
 	// Straight says that lines are straight in the picture, as in a scan.
 	Straight bool `json:"straight,omitzero"`
 	// Clicked is the standard deviation of a clicked point, in pixels; 1 when not
@@ -44,8 +44,8 @@ type PhotoForm struct {
 // PhotoMark is a mark in the plane of the panel: where the picture shows it, and its
 // true place, Y up.
 type PhotoMark struct {
-	Seen Pixel `json:"seen" required:"true" hint:"a pixel such as \"964.6, 716.5\""`
-	At   Point `json:"at" required:"true" hint:"a place such as \"-300 mm, 262 mm\""`
+	Seen Pixel `json:"seen" required:"true" hint:"where the picture shows the mark"`
+	At   Point `json:"at" required:"true" hint:"its true place, such as \"-300 mm, 262 mm\""`
 	// Page is the number of the page that the mark is printed on, when places are
 	// those on several pages that lie anywhere; the axes are those of page 0.
 	Page int `json:"page,omitzero"`
@@ -55,7 +55,7 @@ type PhotoMark struct {
 // others to the first point of the next edge.
 type PhotoEdge struct {
 	Name   string  `json:"name" required:"true" hint:"a name for the edge"`
-	Points []Pixel `json:"points" required:"true" hint:"pixels such as \"964.6, 716.5\", its corner first"`
+	Points []Pixel `json:"points" required:"true" hint:"the corner where it begins, and points on its way"`
 	Curve  bool    `json:"curve,omitzero"` // a smooth curve through the points, not straight lines
 }
 

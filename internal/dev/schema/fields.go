@@ -413,6 +413,7 @@ var plainTexts = map[reflect.Type]string{
 	reflect.TypeFor[job.Drop]():         "fraction, such as `1/2`",
 	reflect.TypeFor[job.Grain]():        "grain: `one way`, `either way` or `any way`; `either way within 10 deg`",
 	reflect.TypeFor[shape.EllipseArc](): "six numbers",
+	reflect.TypeFor[shape.Pixel]():      "pixel, from the left and from the top, such as `964.6, 716.5`",
 	reflect.TypeFor[foam.IFD25]():       "firmness, such as `33 lbf` or `147 N`",
 	reflect.TypeFor[thread.Stitch]():    "stitch type, such as `301`",
 	reflect.TypeFor[thread.Size]():      "size of thread, such as `92`, `T-90` or `tex 90`",

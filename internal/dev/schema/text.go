@@ -94,6 +94,7 @@ var texts = map[reflect.Type]struct {
 	reflect.TypeFor[job.Drop]():         {drop, []string{"1/2"}},
 	reflect.TypeFor[material.Drop]():    {drop, []string{"1/2"}},
 	reflect.TypeFor[job.Grain]():        {`(one way|either way)( within .+)?|any way`, []string{"either way within 10 deg", "any way"}},
+	reflect.TypeFor[shape.Pixel]():      {`\s*[-+.0-9eE]+\s*,\s*[-+.0-9eE]+\s*`, []string{"964.6, 716.5"}},
 	reflect.TypeFor[shape.EllipseArc](): {`\s*` + number + `(\s+` + number + `){5}\s*`, nil},
 }
 
