@@ -13,6 +13,10 @@
 // Lengths run along a [Roll], widths across it. "Up the roll" is the usual
 // direction: the top of the pattern or nap points along the length.
 //
+// [Roll.OrderWith] goes from what a layout needs to what is ordered, with a
+// [WorkingMargin] for squaring, flaws and tests; [Stock] is goods at hand, and says
+// whether they suffice.
+//
 // # Leather
 //
 // A [Skin] is one skin on the table with its border, holes, marks, grades and

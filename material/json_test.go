@@ -55,6 +55,12 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	add(err, converted, material.FurnitureYardage()[0])
 	roll := material.Roll{Name: "stripe", Width: 54 * in, Repeat: 9 * in, Across: 13 * in, Drop: material.Drop{Num: 1, Den: 2}, Nap: true, Even: true, OneWay: true, Up: material.UpToLeft, First: shape.Point{X: in, Y: 2 * in}, Shrinkage: 0.03, Flaws: []material.Flaw{{X: in, Y: 3 * in, Length: in}}}
 	add(roll.Check(), roll, roll.Motifs(), roll.Drop, roll.Flaws[0])
+	margins := material.UsualMargins()
+	ordered, err := roll.OrderWith(90*in, 9*in, margins.Most)
+	add(err, margins, margins.Most, ordered, ordered.Margin)
+	stock := material.Stock{Roll: roll, Length: 99 * in}
+	suffices, err := stock.Suffices(90*in, 0, margins.Usual)
+	add(err, stock, suffices)
 	spot, err := shape.Circle(2 * in)
 	require.NoError(t, err)
 	spot, err = spot.Moved(shape.Point{X: 40 * in, Y: 50 * in})

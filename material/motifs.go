@@ -126,6 +126,49 @@ func gcd(a, b int) int {
 	return a
 }
 
+// After gives the first motif along the roll of those that lie to the right of a place
+// and beyond it, or on it, seen from it; of several at one height the nearest. Both are
+// zero in a direction in which the pattern does not change, and where less than 10
+// micrometres are left: columns are rounded. X and Y are within 1 km.
+func (m Motifs) After(x, y unit.Length) shape.Point {
+	columns, from := 1, 0
+	if m.Across > 0 {
+		if m.Drop.Den <= finestDrop {
+			columns = max(m.Drop.Den, 1)
+		}
+		from = int(up(x-m.First.X, m.Across))
+	}
+	var best shape.Point
+	for i := from; i < from+columns; i++ {
+		var p shape.Point
+		if m.Across > 0 {
+			p.X = m.First.X + unit.Length(i)*m.Across - x
+		}
+		if m.Along > 0 {
+			p.Y = m.First.Y + m.Rise(i) - y
+			p.Y += up(-p.Y, m.Along) * m.Along
+		}
+		if i == from || p.Y < best.Y {
+			best = p
+		}
+	}
+	for _, l := range []*unit.Length{&best.X, &best.Y} {
+		if l.Forgotten() {
+			*l = 0
+		}
+	}
+	return best
+}
+
+// up gives l / of rounded up to a whole number.
+func up(l, of unit.Length) unit.Length {
+	n := l / of
+	if l%of > 0 {
+		n++
+	}
+	return n
+}
+
 // checkPattern gives what is wrong with how the pattern lies.
 func (r Roll) checkPattern() error {
 	if err := enum.Check(r.Up, "roll.up", upNames); err != nil {

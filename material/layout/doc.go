@@ -18,6 +18,7 @@
 //	hides, hide...       outlines on hides: holes, marks, grades, grain, stretch
 //	rollbound, hidebound what no layout can stay under
 //	compare...           ways to buy leather, and what matching a pattern costs, side by side
+//	offcuts, leftovers   what is left, and as goods for another job
 //	draw...              pictures
 //
 // PieceOf, PieceOfRect, PiecesOf and PiecesOfStrips make pieces of what packages

@@ -325,3 +325,22 @@ func ExampleSolve_pattern() {
 	// 27 in more are bought, once for the whole order, as the bolt may start anywhere between two motifs: cut it back until one lies 13 1/4 in from the left usable edge and 12 in from the end that is cut first
 	// motif on the middle line: back
 }
+
+// What six drop-in seats leave of 3 yd at hand, as goods for another job.
+func ExamplePlan_Leftovers() {
+	seat, _ := layout.RectPiece("seat", 20*unit.Inch, 24*unit.Inch, 6)
+	plan, err := layout.Solve(context.Background(), layout.Job{Roll: &material.Roll{Width: 54 * unit.Inch}, Pieces: []layout.Piece{seat}}, layout.Options{Effort: 0.001})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	left, err := plan.Leftovers(3*unit.Yard, 12*unit.Inch, 12*unit.Inch)
+	for _, s := range left {
+		fmt.Println(s.Roll.Width, "x", s.Length)
+	}
+	fmt.Println(err)
+	// Output:
+	// 54 in x 36 in
+	// 14 in x 72 in
+	// <nil>
+}

@@ -13,8 +13,9 @@ const mostOffcutPlaces = 1000
 
 // RollOffcuts lists clear rectangles of the length of roll ordered that are worth
 // keeping, largest area first, none overlapping another: at least minWidth across
-// and minLength along, or the other way round. At most 50 are listed. Flaws and
-// the boxes round the pieces count as used. A plan of more than 1000 places is
+// and minLength along, or the other way round. At most 50 are listed. Flaws, the boxes
+// round the pieces and what the cloth shrinks count as used; see Leftovers for what a
+// later job can be laid out on. A plan of more than 1000 places is
 // refused with ErrTooMany, one on hides with unit.ErrRequired; sizes wrap
 // unit.ErrRange or unit.ErrForgottenUnit.
 func (p Plan) RollOffcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
@@ -27,6 +28,21 @@ func (p Plan) RollOffcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
 	if err := check.Length("min_length", minLength, unit.Inch, check.Longest); err != nil {
 		return nil, err
 	}
+	length, err := p.laid(p.Order)
+	if err != nil {
+		return nil, err
+	}
+	return p.clear(length, minWidth, minLength)
+}
+
+// laid gives what of a length of goods is left to lay pieces on when it has shrunk.
+func (p Plan) laid(of unit.Length) (unit.Length, error) {
+	lost, err := of.Scale(p.Job.Roll.Shrinkage, unit.Up)
+	return of - lost, err
+}
+
+// clear lists clear rectangles of a length of the roll.
+func (p Plan) clear(length, minWidth, minLength unit.Length) ([]Offcut, error) {
 	if len(p.Places) > mostOffcutPlaces {
 		return nil, check.Refuse("places", fmt.Sprint(len(p.Places)), ErrTooMany, fmt.Sprintf("at most %d places", mostOffcutPlaces))
 	}
@@ -41,7 +57,7 @@ func (p Plan) RollOffcuts(minWidth, minLength unit.Length) ([]Offcut, error) {
 	}
 	var out []Offcut
 	for len(out) < 50 {
-		best, ok := largestClear(taken, roll.Usable(), p.Order, minWidth, minLength)
+		best, ok := largestClear(taken, roll.Usable(), length, minWidth, minLength)
 		if !ok {
 			break
 		}

@@ -111,6 +111,25 @@ var materialEvaluators = map[string]reference.Evaluator{
 		}
 		return reference.Value{}, fmt.Errorf("no such piece: %s", piece)
 	},
+	"margin": func(in *reference.Inputs, u string) (reference.Value, error) {
+		p, err := material.UsualMargins().Usual.Of(in.Length("need"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(p.Total, u)
+	},
+	"order_with_margin": func(in *reference.Inputs, u string) (reference.Value, error) {
+		o, err := material.Roll{Increment: in.Length("increment")}.OrderWith(in.Length("need"), 0, material.UsualMargins().Usual)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(o.Order, u)
+	},
+	"suffices": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		own := material.Stock{Roll: material.Roll{Width: in.Length("width")}, Length: in.Length("have")}
+		s, err := own.Suffices(in.Length("need"), 0, material.UsualMargins().Usual)
+		return reference.Text(s.Supply.String()), err
+	},
 	"order_length": func(in *reference.Inputs, u string) (reference.Value, error) {
 		l, err := material.Roll{Increment: in.Length("increment")}.Order(in.Length("need"))
 		if err != nil {
