@@ -27,8 +27,4 @@
 // Grades and severities are scales of this package, in plain words; makers
 // grade by rules of their own. Marks of a skin come from the cutter's eye, and a
 // plan is as good as they are: look at the leather again before cutting.
-//
-// # Sundries
-//
-// Webbing, nails, staples, zips, adhesive and goods by the running length.
 package material

@@ -139,57 +139,6 @@ func ExampleFurnitureYardage() {
 	// 7 to 9 yd, common practice
 }
 
-func ExampleRunning_Order() {
-	tack := material.Running{Runs: []unit.Length{24 * unit.Inch, 24 * unit.Inch, 20 * unit.Inch}, Stock: 30 * unit.Inch}
-	o, err := tack.Order()
-	fmt.Println(o.Net, "from", o.Pieces, "sticks", err)
-	// Output:
-	// 68 in from 3 sticks <nil>
-}
-
-func ExampleZips_Order() {
-	o, err := material.Zips{Openings: []unit.Length{30 * unit.Inch, 30 * unit.Inch}}.Order()
-	fmt.Println(o.Chain, o.Sliders, err)
-	// Output:
-	// 64 in 2 <nil>
-}
-
-func ExampleSheet_Cut() {
-	c, err := material.Sheet{Width: 22 * unit.Inch, Depth: 20 * unit.Inch}.Cut()
-	fmt.Println(c.Width, "x", c.Depth, c.Basis.Status, err)
-	// Output:
-	// 24 in x 22 in common practice <nil>
-}
-
-func ExampleWebbing_Plan() {
-	p, err := material.Webbing{Width: 22 * unit.Inch, Depth: 20 * unit.Inch}.Plan()
-	fmt.Println(p.FrontToBack, "x", p.SideToSide, p.Total.Mixed(unit.Yard, unit.Eighths, unit.Up), err)
-	// Output:
-	// 5 x 5 7 1/2 yd <nil>
-}
-
-// Two sides of 22 in and 20 in, nails of 7/16 in an inch apart.
-func ExampleNails_Plan() {
-	p, err := material.Nails{Sides: []unit.Length{22 * unit.Inch, 20*unit.Inch + unit.Inch/4}, Head: 7 * unit.Inch / 16, Pitch: unit.Inch}.Plan()
-	fmt.Println(p.Nails, p.Rows[0].Spacing, p.Rows[1].Spacing.Decimal(unit.Inch, 4, unit.Nearest), err)
-	// Output:
-	// 43 1 in 1.0125 in <nil>
-}
-
-func ExampleStaples_Plan() {
-	p, err := material.Staples{Edges: []unit.Length{24 * unit.Inch}, Layers: 3 * unit.Millimetre, Rail: unit.Inch}.Plan()
-	fmt.Println(p.Count, "staples,", p.Leg, "legs, through:", p.Through, err)
-	// Output:
-	// 25 staples, 3/8 in legs, through: false <nil>
-}
-
-func ExampleAdhesive_Order() {
-	o, err := material.Adhesive{Area: 12 * unit.SquareFoot, Coverage: 20 * unit.SquareFoot}.Order()
-	fmt.Println(o.Coated, o.Containers, err)
-	// Output:
-	// 24 sq ft 2 <nil>
-}
-
 // Third-drop damask: each column of motifs to the right lies a third of a repeat
 // lower, which is two thirds further along the roll.
 func ExampleRoll_Motifs() {

@@ -26,27 +26,6 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	own := material.WasteFactor{Waste: 0.3}
 	estimate, err := material.HidesToBuy(62*unit.SquareFoot, hide, own)
 	add(err, hide, own, material.WholeHideWaste(), estimate)
-	staples := material.Staples{Edges: []unit.Length{20 * in}, Layers: in / 8, Rail: in}
-	stapled, err := staples.Plan()
-	add(err, staples, stapled)
-	cord := material.Running{Runs: []unit.Length{80 * in}, Ends: in, Waste: 0.1, Stock: unit.Yard}
-	cordOrder, err := cord.Order()
-	add(err, cord, cordOrder)
-	zips := material.Zips{Openings: []unit.Length{20 * in}}
-	zipOrder, err := zips.Order()
-	add(err, zips, zipOrder)
-	sheet := material.Sheet{Width: 20 * in, Depth: 18 * in}
-	sheetCut, err := sheet.Cut()
-	add(err, sheet, sheetCut)
-	glue := material.Adhesive{Area: unit.SquareMetre, Coverage: 3 * unit.SquareMetre}
-	glueOrder, err := glue.Order()
-	add(err, glue, glueOrder)
-	nails := material.Nails{Sides: []unit.Length{20 * in, 18 * in}, Head: in / 2, Closed: true}
-	nailed, err := nails.Plan()
-	add(err, nails, nailed, nailed.Rows[0])
-	webbing := material.Webbing{Width: 22 * in, Depth: 20 * in}
-	webbed, err := webbing.Plan()
-	add(err, webbing, webbed)
 	extra, err := material.ExtraForPattern(54*in, 14*in, 0)
 	add(err, extra)
 	rules, err := material.PatternRules(4*unit.Yard, material.Roll{Width: 54 * in, Repeat: 14 * in}, []unit.Length{20 * in})
@@ -138,7 +117,5 @@ func TestForgottenUnitOfAnArea(t *testing.T) {
 	_, err = material.NaturalShape(material.WholeHide, 50)
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
 	_, err = material.PartShares()[0].Of(50)
-	require.ErrorIs(t, err, unit.ErrForgottenUnit)
-	_, err = material.Adhesive{Area: 5, Coverage: unit.SquareMetre}.Order()
 	require.ErrorIs(t, err, unit.ErrForgottenUnit)
 }

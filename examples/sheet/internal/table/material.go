@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"github.com/coverwright/coverwright/material"
+	"github.com/coverwright/coverwright/material/findings"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -141,12 +142,12 @@ var materialFunctions = []Function{
 	},
 	{
 		Method: "nailCount", Group: materialGroup, Result: Number, Unit: "nails",
-		Help:    "Decorative nails along edges, one on every corner, the others spaced evenly.",
-		Args:    []Arg{rows("sides_in", "length of each side, corner to corner"), num("head_in", "diameter of the head"), numOr("pitch_in", "wanted distance from nail to nail", "head to head")},
+		Help:    "Decorative nails along edges, one on every corner, the others spaced evenly and never wider.",
+		Args:    []Arg{rows("sides_in", "length of each side, corner to corner"), num("head_in", "diameter of the head"), numOr("pitch_in", "widest distance from nail to nail", "head to head")},
 		Example: []any{[][]any{{24.0}, {18.0}}, 0.4375},
 		Bad:     []Bad{{Value, []any{[][]any{{"front"}}, 0.4375}}, {Num, []any{[][]any{{24.0}}, 0.0}}},
 		call: func(a *args) (Result, error) {
-			p, err := material.Nails{Sides: a.lengths("sides_in"), Head: a.inches("head_in"), Pitch: a.inches("pitch_in")}.Plan()
+			p, err := findings.Nails{Sides: a.lengths("sides_in"), Head: a.inches("head_in"), Pitch: a.inches("pitch_in")}.Plan()
 			return count(p.Nails), err
 		},
 	},
@@ -157,7 +158,7 @@ var materialFunctions = []Function{
 		Example: []any{22.0, 20.0},
 		Bad:     []Bad{{Value, []any{22.0}}, {Num, []any{0.0, 20.0}}},
 		call: func(a *args) (Result, error) {
-			p, err := material.Webbing{Width: a.inches("width_in"), Depth: a.inches("depth_in"), Strip: a.inches("strip_in")}.Plan()
+			p, err := findings.Webbing{Width: a.inches("width_in"), Depth: a.inches("depth_in"), Strip: a.inches("strip_in")}.Plan()
 			return number(p.Total.Inches()), err
 		},
 	},
@@ -168,8 +169,8 @@ var materialFunctions = []Function{
 		Example: []any{[][]any{{22.0}, {22.0}, {66.0}}},
 		Bad:     []Bad{{Value, []any{[][]any{{"back"}}}}, {Num, []any{[][]any{{-22.0}}}}},
 		call: func(a *args) (Result, error) {
-			z, err := material.Zips{Openings: a.lengths("openings_in")}.Order()
-			return number(z.Chain.Inches()), err
+			z, err := findings.Zips{Openings: a.lengths("openings_in")}.Order(findings.Buying[unit.Length]{})
+			return number(z.Chain.Use.Inches()), err
 		},
 	},
 }

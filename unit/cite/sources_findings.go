@@ -1,0 +1,34 @@
+package cite
+
+// findingsSources are the documents that figures of package findings were read in.
+var findingsSources = []Source{
+	{
+		Key: "UPHOLSTERY-FOR-SCHOOLS", Title: "Furniture Upholstery for Schools (E. A. Johnson)", Edition: "Peoria 1919",
+		Publisher: "public domain", Locator: "chapters II to VI, read in part",
+		Address: "https://www.gutenberg.org/ebooks/70339",
+	},
+	{
+		Key: "HANDWORK-IN-WOOD", Title: "Handwork in Wood (W. Noyes)", Edition: "Peoria 1910",
+		Publisher: "public domain", Locator: "fastenings: tacks",
+		Address: "https://bitlit.ru/page/en/william-noyes/handwork-in-wood/105",
+	},
+	{
+		Key: "OLD-CHAIRS-AND-COUCHES", Title: "Upholstering Old Chairs and Couches",
+		Publisher: "University of New Hampshire", Locator: "webbing and gimp, as reprinted in a home manual",
+		Address: "https://chestofbooks.com/architecture/Better-Homes/Upholstering-Old-Chairs-And-Couches.html",
+	},
+	{
+		Key: "CCC-C-467C", Title: "Federal specification CCC-C-467C, burlap", Edition: "1972; cancelled 1994",
+		Publisher: "General Services Administration", Locator: "1.2.1",
+		Address: "https://studylib.net/doc/12073070",
+	},
+	{
+		Key: "DRY-GOODS", Title: "Dictionary of Dry Goods", Publisher: "public domain", Locator: "entry Line",
+		Address: "https://chestofbooks.com/reference/Dictionary-of-Dry-Goods/Line.html",
+	},
+	{
+		Key: "A-A-55126B", Title: "A-A-55126B, hook and loop fastening tapes", Edition: "2006",
+		Publisher: "Department of Defense", Locator: "3.9",
+		Address: "https://notionsapparelfindings.emilspec.com/A-A-55126/page7.html",
+	},
+}
