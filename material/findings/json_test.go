@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/internal/dev/exported"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/material/findings"
 	"github.com/coverwright/coverwright/unit"
@@ -50,4 +51,19 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	faults, err := roundtrip.Faults(os.DirFS("."), typical)
 	require.NoError(t, err)
 	require.Empty(t, faults)
+}
+
+func TestEnumsAreListed(t *testing.T) { exported.EnumsListed(t, ".") }
+
+func TestNamesAsText(t *testing.T) {
+	for b := findings.BoardSeat; b <= findings.Boat; b++ {
+		text, err := b.MarshalText()
+		require.NoError(t, err)
+		var back findings.Build
+		require.NoError(t, back.UnmarshalText(text))
+		require.Equal(t, b, back)
+	}
+	_, err := findings.Build(99).MarshalText()
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	require.ErrorIs(t, new(findings.Place).UnmarshalText([]byte("often")), unit.ErrUnknown)
 }

@@ -70,7 +70,7 @@ var want = map[string]any{
 	"WIDTHBYCHARTYD":      2.75, // a row of the chart
 	"WIDTHBYAREAYD":       9.0,
 	"PATTERNEDYD":         8 * 1.2,
-	"NAILCOUNT":           54 + 41 + 1.0,         // 24 / 0.4375 = 54.9, of which 54 fit
+	"NAILCOUNT":           54 + 40 + 1.0,         // (24 - 0.21875) / 0.4375 = 54.4 and (18 - 0.21875) / 0.4375 = 40.6: an end starts with a whole head
 	"WEBBINGIN":           5*(20+6) + 5*(22+6.0), // 21 / 4.5 and 19 / 4.5, rounded up
 	"ZIPCHAININ":          110 + 3*2.0,
 

@@ -17,6 +17,7 @@ var packages = []struct {
 	{"unit", unitEvaluators},
 	{"allowance", both(allowanceEvaluators, outlineEvaluators)},
 	{"material", both(materialEvaluators, skinEvaluators)},
+	{"findings", findingsEvaluators},
 	{"thread", threadEvaluators},
 	{"foam", foamEvaluators},
 	{"cost", costEvaluators},
