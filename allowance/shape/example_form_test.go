@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // The inside back of a wing chair as a shop writes it down: one half, from the
@@ -36,4 +37,29 @@ func ExampleOutline_MarshalJSON() {
 	fmt.Println(string(text), err)
 	// Output:
 	// {"trace":{"from":"1 in, 0 in","edges":[{"name":"rim","pieces":[{"to":"2 in, 1 in","bulge":"41.421356237309503 %"},{"to":"1 in, 2 in","bulge":"41.421356237309503 %"},{"to":"0 in, 1 in","bulge":"41.421356237309503 %"},{"to":"1 in, 0 in","bulge":"41.421356237309503 %"}]}]}} <nil>
+}
+
+// A panel photographed among four marks, whose places were taped, and clicked in a
+// picture program: three straight edges and a crown.
+func ExamplePhotoForm() {
+	var form shape.Form
+	err := json.Unmarshal([]byte(`{"photo": {"width": 4000, "height": 3000, "within": "1/32 in",
+		"marks": [{"seen": "1000, 1000", "at": "0 in, 16 in"}, {"seen": "2200, 1010", "at": "24 in, 16 in"},
+			{"seen": "2300, 1800", "at": "24 in, 0 in"}, {"seen": "950, 1800", "at": "0 in, 0 in"}],
+		"edges": [{"name": "front", "points": ["1100, 1700"]}, {"name": "side", "points": ["2100, 1700"]},
+			{"name": "crown", "points": ["2000, 1100", "1600, 1050"], "curve": true}, {"name": "other side", "points": ["1200, 1100"]}]}}`), &form)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	o, err := form.Outline()
+	fmt.Println(o.Edges(), err)
+	w, h := o.Size()
+	fmt.Println(w.Decimal(unit.Inch, 2, unit.Nearest), "x", h.Decimal(unit.Inch, 2, unit.Nearest))
+	e, err := form.Photo.Error()
+	fmt.Println("within", e.Outline.Decimal(unit.Inch, 2, unit.Nearest), "at 95 %", err)
+	// Output:
+	// [front side crown other side] <nil>
+	// 18.02 in x 13.18 in
+	// within 0.09 in at 95 % <nil>
 }

@@ -21,6 +21,8 @@ import (
 // The picture itself is not looked at. How places are found in it, see package
 // photo. Four marks leave the bend of the lens open, which the error counts; eight
 // find it.
+//
+// Drawing: allowance/doc/photo.svg
 type PhotoForm struct {
 	Width  int         `json:"width" required:"true" hint:"the width of the picture in pixels"`
 	Height int         `json:"height" required:"true" hint:"the height of the picture in pixels"`

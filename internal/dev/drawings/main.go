@@ -23,6 +23,7 @@ var sheets = []struct {
 	{"corners.svg", corners},
 	{"curvedpanel.svg", curvedPanel},
 	{"stations.svg", stations},
+	{"photo.svg", photoOfPanel},
 	{"seammatch.svg", seamMatch},
 	{"boxing.svg", boxing},
 	{"welt.svg", welt},
