@@ -113,16 +113,19 @@ type climber struct {
 	bound int64
 	rng   rnd
 	order []int
-	now   int64   // worth of the order
-	was   []int64 // worths some exchanges ago
+	now   float64   // worth of the order
+	was   []float64 // worths some exchanges ago
 	step  int
 	best  int64
 	spots []partSpot
 	sets  []moved
 }
 
-// late is how many exchanges ago.
-const late = 500
+// late is how many exchanges ago; steep is by how much the length counts for more than where the parts lie on average.
+const (
+	late  = 300
+	steep = 16
+)
 
 // begin lays the first order: parts bound to the pattern, the largest first, then the others, the largest first.
 func (c *climber) begin() {
@@ -139,19 +142,18 @@ func (c *climber) begin() {
 	})
 	if c.s.run(c.order, maxCoord) {
 		c.now = c.worth()
-		c.was = slices.Repeat([]int64{c.now}, late)
+		c.was = slices.Repeat([]float64{c.now}, late)
 		c.keep()
 	}
 }
 
 // worth is the length, and where that is equal how low the parts lie.
-func (c *climber) worth() int64 {
-	n := int64(len(c.order))
-	var mean int64
+func (c *climber) worth() float64 {
+	var tops float64
 	for i, q := range c.s.spots {
-		mean += (q.y + c.s.parts[i].lays[q.lay].h) / n
+		tops += float64(q.y + c.s.parts[i].lays[q.lay].h)
 	}
-	return 4*c.s.top() + mean
+	return float64(steep*float64(c.s.top())) + float64(tops/float64(len(c.order)))
 }
 
 func (c *climber) keep() {
@@ -169,7 +171,7 @@ func (c *climber) climb(ctx context.Context, until int64) {
 		at := c.step % late
 		c.step++
 		allowed := max(c.was[at], c.now)
-		if c.s.run(c.order, allowed/4) && c.worth() <= allowed {
+		if c.s.run(c.order, int64(allowed/steep)) && c.worth() <= allowed {
 			if c.now = c.worth(); c.s.top() < c.best {
 				c.keep()
 			}
