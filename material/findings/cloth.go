@@ -10,14 +10,16 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
+var clothTurn = one("dust cover", "turn", unit.Inch, cite.Practice("on the outer size, each side"))
+
 var clothLengths = []Figure[unit.Length]{
+	clothTurn,
 	one("burlap", "roll width", 40*unit.Inch, cite.Practice("")),
 	one("burlap", "rail", unit.Inch, cite.Practice("what lies on the rail, each side")),
 	one("burlap", "turn", unit.Inch, cite.Practice("what is folded over, each side")),
 	{"burlap", "roll", 0, 50 * unit.Yard, 100 * unit.Yard, cite.Practice("")},
 	one("dust cover", "roll width", 36*unit.Inch, cite.Practice("now")),
 	one("dust cover", "roll width of old", 24*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "cambric")),
-	one("dust cover", "turn", unit.Inch, cite.Practice("on the outer size, each side")),
 	{"dust cover", "roll", 0, 50 * unit.Yard, 250 * unit.Yard, cite.Practice("")},
 	one("muslin", "roll width", 36*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "")),
 	one("decking", "roll width", 54*unit.Inch, cite.Practice("cut as the cover")),
@@ -53,10 +55,8 @@ type SheetCut struct {
 //
 // Errors name the field and wrap unit.ErrRange or unit.ErrForgottenUnit.
 func (s Sheet) Cut() (SheetCut, error) {
-	turn := s.Turn
-	if turn == 0 {
-		turn = unit.Inch
-	}
+	var on founded
+	turn := or(&on, s.Turn, clothTurn)
 	if err := check.Positives([]string{"width", "depth", "turn"}, s.Width, s.Depth, turn); err != nil {
 		return SheetCut{}, err
 	}
@@ -64,7 +64,7 @@ func (s Sheet) Cut() (SheetCut, error) {
 		return SheetCut{}, err
 	}
 	more := 2 * (s.Rail + turn + s.Rise)
-	return SheetCut{Width: s.Width + more, Depth: s.Depth + more, Basis: cite.Practice("an inch on every edge to fold under")}, nil
+	return SheetCut{Width: s.Width + more, Depth: s.Depth + more, Basis: on.by("an inch on every edge to fold under, if not given")}, nil
 }
 
 // Cloth is pieces of a plain cloth off one roll: burlap, muslin, decking, dust

@@ -34,6 +34,7 @@ var (
 	coilShares = []Figure[unit.Ratio]{coilKnots}
 	coilMasses = []Figure[unit.Mass]{
 		{"coil springs", "a gross", 0, 22 * unit.Pound, 100 * unit.Pound, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter II")},
+		{"coil springs", "each", 0, 22 * unit.Pound / 144, 100 * unit.Pound / 144, cite.Basis{Status: cite.Derived, Source: "UPHOLSTERY-FOR-SCHOOLS", Note: "a gross divided"}},
 		one("spring twine", "ball", unit.Pound, cite.In("UPHOLSTERY-FOR-SCHOOLS", "")),
 		one("stitching twine", "ball", unit.Pound/2, cite.In("UPHOLSTERY-FOR-SCHOOLS", "")),
 	}

@@ -9,11 +9,13 @@ import (
 var (
 	feltCovers = one("felt", "that a pound covers", 972*unit.SquareInch, cite.Practice("27 in wide, about 1 in thick, about a yard a pound: 6.75 sq ft"))
 
-	feltAreas  = []Figure[unit.Area]{feltCovers, one("wadding", "sheet", 30*36*unit.SquareInch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "30 x 36 in, one or two over tow or hair"))}
-	feltMasses = []Figure[unit.Mass]{{"felt", "roll", 0, 18 * unit.Pound, 22 * unit.Pound, cite.Practice("")}}
+	feltAreas     = []Figure[unit.Area]{feltCovers, one("wadding", "sheet", 30*36*unit.SquareInch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "30 x 36 in, one or two over tow or hair"))}
+	feltMasses    = []Figure[unit.Mass]{{"felt", "roll", 0, 18 * unit.Pound, 22 * unit.Pound, cite.Practice("")}}
+	battingMasses = []Figure[unit.Mass]{one("wrap", "roll", 13*unit.Pound, cite.Practice("27 in wide"))}
 	// What wraps foam is cut by package wrap; this is how it is sold.
 	battingLengths = []Figure[unit.Length]{
 		{"wrap", "roll width", 0, 27 * unit.Inch, 54 * unit.Inch, cite.Practice("27 or 54 in")},
+		{"wrap", "roll of 13 lb, 27 in wide", 0, 70 * unit.Foot, 80 * unit.Foot, cite.Practice("1.32 to 1.16 oz a square foot")},
 		{"wrap", "roll", 0, 10 * unit.Yard, 40 * unit.Yard, cite.Practice("")},
 		one("felt", "roll width", 27*unit.Inch, cite.Practice("")),
 		one("felt", "loft", unit.Inch, cite.Practice("about")),

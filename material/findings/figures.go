@@ -48,7 +48,7 @@ func (on founded) by(note string, also ...cite.Basis) cite.Basis {
 // Lengths lists the usual lengths.
 func Lengths() []Figure[unit.Length] {
 	return slices.Concat(webbingLengths, elasticLengths, zigzagLengths, coilLengths, clothLengths, stripLengths,
-		cordLengths, gimpLengths, zipLengths, stapleLengths, nailLengths, buttonLengths, battingLengths, hookLengths, snapLengths, feetLengths)
+		cordLengths, gimpLengths, zipLengths, stapleLengths, nailLengths, buttonLengths, battingLengths, hairLengths, hookLengths, snapLengths, feetLengths)
 }
 
 // Counts lists the usual numbers of pieces, and gauges of wire.
@@ -58,15 +58,15 @@ func Counts() []Figure[int] {
 
 // Shares lists the usual shares, the waste of every finding among them.
 func Shares() []Figure[unit.Ratio] {
-	return slices.Concat(elasticShares, coilShares, buttonShares, hairShares, hookShares, wastes)
+	return slices.Concat(webbingShares, elasticShares, coilShares, buttonShares, hairShares, hookShares, wastes)
 }
 
 // Areas lists the usual areas.
-func Areas() []Figure[unit.Area] { return slices.Concat(feltAreas, glueAreas) }
+func Areas() []Figure[unit.Area] { return slices.Concat(feltAreas, hairAreas, glueAreas) }
 
 // Masses lists the usual masses.
 func Masses() []Figure[unit.Mass] {
-	return slices.Concat(coilMasses, feltMasses, hairMasses, tackMasses)
+	return slices.Concat(coilMasses, feltMasses, battingMasses, hairMasses, tackMasses)
 }
 
 // Volumes lists the sizes that glue is sold in.

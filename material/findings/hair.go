@@ -16,7 +16,9 @@ var (
 		one("hair", "bag", 12_700*unit.Gram, cite.Practice("28 lb")),
 		one("tow", "bale", 100*unit.Pound, cite.In("UPHOLSTERY-FOR-SCHOOLS", "")),
 	}
-	hairShares = []Figure[unit.Ratio]{hairNew}
+	hairAreas   = []Figure[unit.Area]{one("rubberised hair", "sheet", 36*72*unit.SquareInch, cite.Practice("36 x 72 in"))}
+	hairLengths = []Figure[unit.Length]{{"rubberised hair", "thick", 0, unit.Inch, 2 * unit.Inch, cite.Practice("1 or 2 in")}}
+	hairShares  = []Figure[unit.Ratio]{hairNew}
 )
 
 // Hair is curled hair, bought by weight. The zero value is refused. Over hair

@@ -21,6 +21,7 @@ var (
 		one("webbing", "roll", 72*unit.Yard, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter II")),
 		{"webbing", "roll, British", 0, 18 * unit.Yard, 36 * unit.Yard, cite.Practice("")},
 	}
+	webbingShares = []Figure[unit.Ratio]{{"webbing", "stretch of jute", 0, 0.03, 0.05, cite.Memory("not taken off the length")}}
 	webbingCounts = []Figure[int]{
 		webbingStaples,
 		one("webbing", "tacks an end", 7, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter IV: 4 through one layer, 3 on the fold")),
@@ -71,7 +72,7 @@ type WebbingPlan struct {
 //	fasteners = 2 k (strips both ways)
 //
 // so that no gap is wider than g; strips that touch before that are one fewer.
-// Jute gives 3 to 5 % in stretching (from memory), which is not taken off. Under
+// What the webbing gives in stretching is not taken off. Under
 // coil springs a strip lies below every row of them, see [Coils]. Errors name
 // the field and wrap unit.ErrRange or unit.ErrForgottenUnit. Webbing carries the
 // sitter: use what is sold for seats, and have a frame that is weak or cracked
