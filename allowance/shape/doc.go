@@ -23,6 +23,15 @@
 // [Outline.Restored] takes the cuts off its corners, [Outline.Inset] its allowances,
 // [Outline.Strained] its stretch, and [Outline.Halved] makes it its own mirror image.
 //
+// # By tape
+//
+// Four sides and a diagonal, corners from both ends of a baseline, widths at
+// stations, offsets from a straight edge, chord and rise: a [Form] holds the
+// measures, and [Form.Taped] gives the outline with a [Tolerance], how far each of
+// its sizes may be off. What is printed of it is two figures: plus or minus two
+// sigma, within which the truth lies in 95 of 100 cases, and what it cannot be worse
+// than while no measure is off by more than its tolerance.
+//
 // # Plane formulas
 //
 // Areas and perimeters of circle, ellipse, stadium, rounded rectangle, trapezoid

@@ -40,6 +40,9 @@ type Form struct {
 	Chord            *ChordForm            `json:"chord,omitempty"`             // the piece between a straight edge and an arc
 	Crowned          *CrownedForm          `json:"crowned,omitempty"`           // a rectangle whose top is an arc
 	Stations         *StationsForm         `json:"stations,omitempty"`          // widths measured at several heights
+	Offsets          *OffsetsForm          `json:"offsets,omitempty"`           // offsets measured from a straight edge at even steps
+	Quadrilateral    *QuadrilateralForm    `json:"quadrilateral,omitempty"`     // four sides and a diagonal, or both
+	Baseline         *BaselineForm         `json:"baseline,omitempty"`          // corners measured from both ends of a baseline
 	Path             *PathForm             `json:"path,omitempty"`              // SVG path data
 	// Trace is an outline traced piece by piece, all round.
 	Trace *TraceForm `json:"trace,omitempty"`
@@ -47,6 +50,13 @@ type Form struct {
 	Half *TraceForm `json:"half,omitempty"`
 	// Photo is an outline by points that were clicked in a photo.
 	Photo *PhotoForm `json:"photo,omitempty"`
+
+	// Tolerance is how far each measure may be off, for quadrilateral, baseline,
+	// offsets and stations 1/16 in when not given; more than 66 stations are then
+	// taken as drawn, not measured. Chord, crowned and polygon, of which every
+	// coordinate is a measure, are drawn unless it is given. The work order says what
+	// it makes of the sizes.
+	Tolerance unit.Length `json:"tolerance,omitzero"`
 
 	// Names are new names for the edges, one for each, in the order of the
 	// shape: as drawn for a polygon and a path, anticlockwise from the bottom
@@ -121,10 +131,13 @@ type PolygonForm struct {
 	Corners []Point `json:"corners" required:"true" hint:"corners such as \"3 in, 4 in\""`
 }
 
-// ChordForm is Chord in a file.
+// ChordForm is Chord in a file: with the rise of its arc, or a point that the arc
+// runs through.
 type ChordForm struct {
 	Chord unit.Length `json:"chord" required:"true" hint:"the length of the straight edge"`
-	Rise  unit.Length `json:"rise" required:"true" hint:"how far the arc rises over it"`
+	Rise  unit.Length `json:"rise,omitzero"` // how far the arc rises over the middle of the chord
+	// Through is a point of the arc: along the chord from its left end, and over it.
+	Through *Point `json:"through,omitempty"`
 }
 
 // CrownedForm is Crowned in a file.
@@ -138,6 +151,9 @@ type CrownedForm struct {
 type StationsForm struct {
 	Smooth bool          `json:"smooth,omitempty"` // curves through the measured points
 	At     []StationForm `json:"at" required:"true" hint:"two or more stations, foot first"`
+	// AlongTolerance is how far a place along the line may be off; as far as a width
+	// when not given.
+	AlongTolerance *unit.Length `json:"along_tolerance,omitempty"`
 }
 
 // StationForm is a width measured across the centre line: the full width, or
@@ -169,12 +185,14 @@ type EdgeForm struct {
 }
 
 // PieceForm goes on to a point: straight, or along an arc that rises over its
-// chord (see Trace.Arc), or along a curve with one or two control points.
+// chord (see Trace.Arc) or runs through a point, or along a curve with one or two
+// control points.
 // Bulge, Ellipse and Reversed are the exact forms that Outline.Shape writes.
 type PieceForm struct {
-	To   Point       `json:"to" required:"true" hint:"a point such as \"22 in, 0 in\""`
-	Rise unit.Length `json:"rise,omitzero"` // of an arc over its chord, to the right of the way
-	By   []Point     `json:"by,omitempty"`  // control points of a curve, one or two
+	To      Point       `json:"to" required:"true" hint:"a point such as \"22 in, 0 in\""`
+	Rise    unit.Length `json:"rise,omitzero"`     // of an arc over its chord, to the right of the way
+	Through *Point      `json:"through,omitempty"` // a point of an arc, in place of its rise
+	By      []Point     `json:"by,omitempty"`      // control points of a curve, one or two
 	// Bulge of an arc of a circle is the tangent of a quarter of its angle,
 	// above zero when it turns left.
 	Bulge   unit.Ratio  `json:"bulge,omitzero"`
@@ -191,19 +209,8 @@ func (s Form) Outline() (Outline, error) {
 	if err != nil {
 		return Outline{}, err
 	}
-	if s.Names != nil {
-		if o, err = o.named(s.Names); err != nil {
-			return Outline{}, err
-		}
-	}
-	if err := check.Count("quarter_turns", s.QuarterTurns, -3, 3); err != nil {
+	if o, err = s.turned(o); err != nil {
 		return Outline{}, err
-	}
-	if s.Mirrored {
-		o = o.Mirrored()
-	}
-	if s.QuarterTurns != 0 {
-		o = o.Turned(s.QuarterTurns)
 	}
 	if s.At == nil {
 		return o, nil
@@ -221,16 +228,40 @@ func (s Form) Outline() (Outline, error) {
 	return moved, unit.InField("at", inShape(err))
 }
 
+// turned names, mirrors and turns the outline as the form says.
+func (s Form) turned(o Outline) (Outline, error) {
+	var err error
+	if s.Names != nil {
+		if o, err = o.named(s.Names); err != nil {
+			return Outline{}, err
+		}
+	}
+	if err := check.Count("quarter_turns", s.QuarterTurns, -3, 3); err != nil {
+		return Outline{}, err
+	}
+	if s.Mirrored {
+		o = o.Mirrored()
+	}
+	if s.QuarterTurns != 0 {
+		o = o.Turned(s.QuarterTurns)
+	}
+	return o, nil
+}
+
 // shapeNames are the fields of Form of which one must be given.
 var shapeNames = []string{"rectangle", "rounded_rectangle", "trapezoid", "triangle", "circle", "ellipse", "stadium", "regular_polygon",
-	"polygon", "chord", "crowned", "stations", "path", "trace", "half", "photo"}
+	"polygon", "chord", "crowned", "stations", "offsets", "quadrilateral", "baseline", "path", "trace", "half", "photo"}
 
 // plain makes the outline of the one shape that is given.
 func (s Form) plain() (Outline, error) {
+	tolerance, err := tapeTolerance(s.Tolerance)
+	if err != nil {
+		return Outline{}, err
+	}
 	makers := make([]func() (Outline, error), len(shapeNames))
 	for i, given := range []bool{s.Rectangle != nil, s.RoundedRectangle != nil, s.Trapezoid != nil, s.Triangle != nil, s.Circle != nil,
 		s.Ellipse != nil, s.Stadium != nil, s.RegularPolygon != nil, s.Polygon != nil, s.Chord != nil, s.Crowned != nil,
-		s.Stations != nil, s.Path != nil, s.Trace != nil, s.Half != nil, s.Photo != nil} {
+		s.Stations != nil, s.Offsets != nil, s.Quadrilateral != nil, s.Baseline != nil, s.Path != nil, s.Trace != nil, s.Half != nil, s.Photo != nil} {
 		if given {
 			makers[i] = [...]func() (Outline, error){
 				func() (Outline, error) { return Rectangle(s.Rectangle.Width, s.Rectangle.Height) },
@@ -244,9 +275,12 @@ func (s Form) plain() (Outline, error) {
 					return RegularPolygon(s.RegularPolygon.Sides, s.RegularPolygon.SideLength)
 				},
 				func() (Outline, error) { return Polygon(s.Polygon.Corners...) },
-				func() (Outline, error) { return Chord(s.Chord.Chord, s.Chord.Rise) },
+				func() (Outline, error) { return s.Chord.outline() },
 				func() (Outline, error) { return Crowned(s.Crowned.Width, s.Crowned.Height, s.Crowned.Rise) },
 				func() (Outline, error) { return s.Stations.outline() },
+				func() (Outline, error) { return s.Offsets.outline() },
+				func() (Outline, error) { return s.Quadrilateral.outline(tolerance) },
+				func() (Outline, error) { return s.Baseline.outline(tolerance) },
 				func() (Outline, error) { return Path(s.Path.Data, s.Path.Unit) },
 				func() (Outline, error) { return s.Trace.outline(false) },
 				func() (Outline, error) { return s.Half.outline(true) },
@@ -314,8 +348,33 @@ func (t TrapezoidForm) outline() (Outline, error) {
 	return Trapezoid(t.Bottom, t.Top, t.Height, (t.Bottom-t.Top)/2)
 }
 
+func (c ChordForm) outline() (Outline, error) {
+	switch {
+	case c.Through == nil:
+		return Chord(c.Chord, c.Rise)
+	case c.Rise != 0:
+		return Outline{}, check.Refuse("rise", c.Rise.String(), unit.ErrRange, "rise or through, not both")
+	}
+	if err := checkSize("chord", c.Chord); err != nil {
+		return Outline{}, err
+	}
+	if c.Through.Y <= 0 {
+		return Outline{}, check.Refuse("through", c.Through.String(), unit.ErrRange, "a point over the chord")
+	}
+	o, err := TraceFrom(Point{}).
+		Edge("chord").Line(at(c.Chord, 0)).
+		Edge("arc").ArcThrough(*c.Through, Point{}).Close()
+	if err != nil {
+		return Outline{}, err
+	}
+	return o.toOrigin()
+}
+
 func (s StationsForm) outline() (Outline, error) {
 	if err := check.Count("at", len(s.At), 2, 10_000); err != nil {
+		return Outline{}, err
+	}
+	if err := checkAlong(s.AlongTolerance); err != nil {
 		return Outline{}, err
 	}
 	stations := make([]Station, len(s.At))
@@ -380,18 +439,20 @@ func (s TraceForm) outline(half bool) (Outline, error) {
 
 func (p PieceForm) addTo(t *Trace) error {
 	given := 0
-	for _, g := range []bool{p.Rise != 0, p.By != nil, p.Bulge != 0, p.Ellipse != nil} {
+	for _, g := range []bool{p.Rise != 0, p.Through != nil, p.By != nil, p.Bulge != 0, p.Ellipse != nil} {
 		if g {
 			given++
 		}
 	}
 	if given > 1 {
-		return check.Refuse("", "", unit.ErrRange, "one of rise, by, bulge and ellipse, not several")
+		return check.Refuse("", "", unit.ErrRange, "one of rise, through, by, bulge and ellipse, not several")
 	}
 	from := t.at
 	switch {
 	case p.Rise != 0:
 		t.Arc(p.To, p.Rise)
+	case p.Through != nil:
+		t.ArcThrough(*p.Through, p.To)
 	case p.By != nil:
 		switch len(p.By) {
 		case 1:

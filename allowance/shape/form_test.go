@@ -51,6 +51,16 @@ func TestShapeWritesEveryConstructor(t *testing.T) {
 			return shape.Stations([]shape.Station{shape.CentredStation(0, 18*in), {At: 9 * in, Left: 10 * in, Right: 11 * in},
 				shape.CentredStation(20*in, 12*in)}, true)
 		},
+		`{"offsets": {"step": "5 in", "right": ["6 in", "7 in", "5 in"]}}`: func() (shape.Outline, error) {
+			return shape.Stations([]shape.Station{{Right: 6 * in}, {At: 5 * in, Right: 7 * in}, {At: 10 * in, Right: 5 * in}}, false)
+		},
+		`{"baseline": {"length": "30 mm", "points": [{"from_start": "50 mm", "from_end": "40 mm"}]}, "names": ["base", "right", "left"]}`: func() (shape.Outline, error) {
+			return shape.Triangle(30*mm, 40*mm, 50*mm)
+		},
+		`{"quadrilateral": {"bottom": "40 mm", "right": "30 mm", "top": "40 mm", "left": "30 mm", "diagonal": "50 mm"}}`: func() (shape.Outline, error) {
+			return shape.Rectangle(40*mm, 30*mm)
+		},
+		`{"chord": {"chord": "6 in", "through": "3 in, 3 in"}}`: func() (shape.Outline, error) { return shape.Chord(6*in, 3*in) },
 		`{"path": {"data": "M 0 0 h 22 v -20 q -11 -4 -22 0 z", "unit": "1 in"}}`: func() (shape.Outline, error) {
 			return shape.Path("M 0 0 h 22 v -20 q -11 -4 -22 0 z", in)
 		},
@@ -226,6 +236,48 @@ func TestShapeFaultsNameTheField(t *testing.T) {
 	_, err = parseOutline(`{"circle": {"diameter": "3 in"}`)
 	require.Error(t, err)
 	require.Error(t, new(shape.Outline).UnmarshalJSON([]byte(strings.Repeat("[", 9))))
+}
+
+// What has a tolerance says it in figures that go together, and an outline that
+// cannot be told from its measures is refused.
+func FuzzTaped(f *testing.F) {
+	f.Add(`{"quadrilateral": {"bottom": "24 in", "right": "18 1/4 in", "top": "21 1/2 in", "left": "18 in", "diagonal": "29 1/2 in", "second_diagonal": "28 5/8 in"}, "tolerance": "1/8 in"}`)
+	f.Add(`{"baseline": {"length": "24 in", "points": [{"from_start": "22 in", "from_end": "13 in"}, {"from_start": "13 in", "from_end": "22 in"}]}, "names": ["a", "b", "c", "d"]}`)
+	f.Add(`{"baseline": {"length": "24 in", "apart": true, "points": [{"from_start": "20 in", "from_end": "20 in"}, {"from_start": "15 in", "from_end": "15 in", "below": true}, {"from_start": "20 in", "from_end": "8 in"}]}}`)
+	f.Add(`{"offsets": {"step": "4 in", "right": ["9 in", "10 in", "8 in"], "left": ["9 in", "0 in", "8 in"], "smooth": true, "along_tolerance": "0 in"}, "quarter_turns": 1, "mirrored": true}`)
+	f.Add(`{"stations": {"at": [{"along": "0 in", "width": "0 in"}, {"along": "9 in", "width": "8 in"}, {"along": "12 in", "left": "3 in", "right": "1/16 in"}]}}`)
+	f.Add(`{"chord": {"chord": "24 in", "through": "9 in, 2 7/8 in"}, "tolerance": "1/16 in"}`)
+	f.Add(`{"crowned": {"width": "24 in", "height": "20 in", "rise": "0 in"}, "tolerance": "1/4 in"}`)
+	f.Add(`{"polygon": {"corners": ["0 in, 0 in", "3 in, 0 in", "0 in, 4 in"]}, "tolerance": "1 in"}`)
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 1000 {
+			return
+		}
+		var form shape.Form
+		if json.Unmarshal([]byte(text), &form) != nil {
+			return
+		}
+		got, err := form.Taped()
+		if err != nil {
+			return
+		}
+		if got.Tolerance.IsZero() {
+			require.Empty(t, got.Measures)
+			return
+		}
+		ls := []shape.TapedLength{got.Tolerance.Width, got.Tolerance.Height, got.Tolerance.Perimeter}
+		for i, e := range got.Tolerance.Edges {
+			require.Equal(t, got.Outline.Edges()[i], e.Name)
+			ls = append(ls, e.Length)
+		}
+		for _, l := range ls {
+			require.GreaterOrEqual(t, l.Sigma, unit.Length(0))
+			require.LessOrEqual(t, l.Likely(), l.Worst)
+			require.Less(t, l.Worst, 100*unit.Metre)
+		}
+		require.LessOrEqual(t, got.Tolerance.Area.Likely(), got.Tolerance.Area.Worst)
+		require.Len(t, got.Tolerance.Edges, len(got.Outline.Edges()))
+	})
 }
 
 // What reads as an outline has an area and reads back from its exact form.

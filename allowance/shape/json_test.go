@@ -36,6 +36,14 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	old.Hollows = []shape.Hollow{{First: "front", Off: in / 8}}
 	halves, err := ellipse.Halved(shape.Point{X: 10 * in}, shape.Point{X: 10 * in, Y: in}, shape.LeftHalf)
 	require.NoError(t, err)
+	taped, err := shape.Form{Quadrilateral: &shape.QuadrilateralForm{Bottom: 24 * in, Right: 18 * in, Top: 22 * in, Left: 18 * in, Diagonal: 29 * in, SecondDiagonal: 29*in + 3*in/8}}.Taped()
+	require.NoError(t, err)
+	crossed := shape.BaselinePointForm{FromStart: 9 * in, FromEnd: 8 * in, Below: true}
+	baseline := shape.BaselineForm{Length: 9 * in, Apart: true, Points: []shape.BaselinePointForm{crossed}}
+	tapedArc, err := shape.ArcByTape(20*in, in, 0)
+	require.NoError(t, err)
+	circle, err := shape.ThreePointArc(shape.Point{}, shape.Point{X: in, Y: in}, shape.Point{X: 3 * in})
+	require.NoError(t, err)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		shape.Point{X: in, Y: -in}, shape.Pixel{X: 1.5, Y: 2000}, ellipse, traced, arc, shape.Station{At: in, Left: in, Right: in}, *quadrant.Ellipse, line, moved[0], opt, ellipse.Shape(),
 		shape.SameRadii(in), shape.RectangleForm{Width: in, Height: in}, shape.RoundedRectangleForm{Width: in, Height: in, Radius: in / 8},
@@ -47,6 +55,10 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		shape.PhotoError{Outline: in, Picture: in, Scale: in, Thickness: in, Lengths: .01, Known: true, Unmeasured: true},
 		shape.TraceForm{Edges: []shape.EdgeForm{side}}, side, side.Pieces[0],
 		shape.TracedEdge{Allowance: in, Kept: true, Corner: true}, old, old.Corners[0], old.Nicks[0], old.Hollows[0], halves, halves.Edges[0],
+		shape.QuadrilateralForm{Bottom: in, Right: in, Top: in, Left: in, Diagonal: in}, baseline, crossed,
+		shape.OffsetsForm{Step: in, Left: []unit.Length{in}, Right: []unit.Length{in}, Smooth: true, AlongTolerance: &left},
+		taped, taped.Tolerance, taped.Tolerance.Width, taped.Tolerance.Area, taped.Tolerance.Edges[0], *taped.Tolerance.Diagonal, taped.Measures[0], taped.Corners[1],
+		tapedArc, circle,
 	}, "Trace")
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -58,17 +58,22 @@ func Stations(stations []Station, smooth bool) (Outline, error) {
 	for i, s := range stations {
 		right[i], left[i] = at(s.Right, s.At).grid(), at(-s.Left, s.At).grid()
 	}
-	foot, head := stations[0], stations[n-1]
+	return newOutline(stationSides(left, right, [2]bool{left[0] != right[0], left[n-1] != right[n-1]}, smooth))
+}
+
+// stationSides gives the edges through the points of both sides, foot first.
+// The ends are those at the foot and at the head, where there are any.
+func stationSides(left, right []geom.Point, ends [2]bool, smooth bool) []side {
+	n := len(left)
 	var sides []side
-	if foot.Left+foot.Right > 0 {
+	if ends[0] {
 		sides = append(sides, side{"bottom", []geom.Segment{geom.LineTo(left[0], right[0])}})
 	}
 	sides = append(sides, side{"right", throughStations(right, smooth)})
-	if head.Left+head.Right > 0 {
+	if ends[1] {
 		sides = append(sides, side{"top", []geom.Segment{geom.LineTo(right[n-1], left[n-1])}})
 	}
-	sides = append(sides, side{"left", geom.Path{Segments: throughStations(left, smooth)}.Reverse().Segments})
-	return newOutline(sides)
+	return append(sides, side{"left", geom.Path{Segments: throughStations(left, smooth)}.Reverse().Segments})
 }
 
 // throughStations joins points of rising y.
@@ -122,4 +127,84 @@ func endSlope(h0, h1, d0, d1 float64) float64 {
 		return 3 * d0
 	}
 	return m
+}
+
+// checkAlong checks how far a place along the line may be off; zero is exact.
+func checkAlong(t *unit.Length) error {
+	if t == nil {
+		return nil
+	}
+	return check.Length("along_tolerance", *t, 0, unit.Inch)
+}
+
+// taping gives the stations as measures: of each its place along the line, but for
+// the foot, where the line is measured from, then its width or its parts. A width
+// of zero is a point, and no measure.
+func (s StationsForm) taping(tolerance unit.Length) (*taping, error) {
+	if err := checkAlong(s.AlongTolerance); err != nil {
+		return nil, err
+	}
+	along := tolerance
+	if s.AlongTolerance != nil {
+		along = *s.AlongTolerance
+	}
+	tp := &taping{reach: 1}
+	if s.Smooth {
+		tp.reach = 3 // a slope at a station is that of the parabola through three
+	}
+	measured := func(field string, l unit.Length, i int) {
+		t := tolerance
+		if l == 0 {
+			t = 0
+		}
+		tp.measured(field, l, t, i)
+	}
+	for i, q := range s.At {
+		f := check.At("at", i)
+		t := along
+		if i == 0 {
+			t = 0
+		} else if gap := q.Along - s.At[i-1].Along; gap <= 2*along {
+			return nil, moreThanTolerance(f+".along", gap, 2*along)
+		}
+		tp.measured(f+".along", q.Along, t, i)
+		if q.Width != nil {
+			measured(f+".width", *q.Width, i)
+			continue
+		}
+		measured(f+".left", *q.Left, i)
+		measured(f+".right", *q.Right, i)
+	}
+	tp.draw = s.draw
+	return tp, nil
+}
+
+// draw gives the edges for measures in the order of taping.
+func (s StationsForm) draw(x []float64, grid float64) ([]side, error) {
+	n := len(s.At)
+	left, right := make([]geom.Point, n), make([]geom.Point, n)
+	var ends [2]bool
+	for i, q := range s.At {
+		y := x[0]
+		var l, r float64
+		var wide bool
+		if q.Width != nil {
+			l, r, wide = x[1]/2, x[1]/2, *q.Width > 0
+			x = x[2:]
+		} else {
+			l, r, wide = x[1], x[2], *q.Left+*q.Right > 0
+			x = x[3:]
+		}
+		left[i], right[i] = onGrid(-l, y, grid), onGrid(r, y, grid)
+		if i == 0 {
+			ends[0] = wide
+		}
+		ends[1] = wide
+	}
+	return stationSides(left, right, ends, s.Smooth), nil
+}
+
+// moreThanTolerance words a measure that its tolerance can undo.
+func moreThanTolerance(field string, l, tolerance unit.Length) error {
+	return check.Refuse(field, l.String(), unit.ErrRange, "more than "+tolerance.String()+", which the measures may be off")
 }

@@ -224,7 +224,7 @@ var constraints = map[reflect.Type]func(*object){
 		var one []any
 		for _, name := range props.keys {
 			switch name {
-			case "names", "mirrored", "quarter_turns", "at":
+			case "tolerance", "names", "mirrored", "quarter_turns", "at":
 				continue
 			}
 			r := newObject()

@@ -15,7 +15,7 @@ var packages = []struct {
 	evaluators map[string]reference.Evaluator
 }{
 	{"unit", unitEvaluators},
-	{"allowance", both(allowanceEvaluators, outlineEvaluators)},
+	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, tapeEvaluators))},
 	{"material", both(materialEvaluators, skinEvaluators)},
 	{"findings", findingsEvaluators},
 	{"thread", threadEvaluators},
