@@ -122,7 +122,7 @@ func inPhoto(err error) error {
 // findPages finds the pages of marks.
 func (r *reading) findPages(p picture.Picture) ([]photo.Page, error) {
 	rings := marks.Find(p.Plane)
-	named, left, mirrored := marks.Pages(rings)
+	named, left, mirrored := marks.Pages(p.W, p.H, rings)
 	switch {
 	case mirrored:
 		return nil, inPhoto(photo.ErrMirrored)

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/allowance/shape/photo"
 	"github.com/coverwright/coverwright/examples/internal/markpage"
 )
 
@@ -27,16 +29,48 @@ const least = 6
 // direction once one direction is known, so each ring foretells its neighbours.
 // Of all that can be tried, the one is kept whose rings lie nearest to where they
 // were foretold.
-func Pages(rings []Ring) (pages [][]Seen, left []Ring, mirrored bool) {
-	pages, left = pagesOf(rings, 1)
+//
+// A page is taken only when some camera could see its marks where they are.
+func Pages(width, height int, rings []Ring) (pages [][]Seen, left []Ring, mirrored bool) {
+	pages, left = pagesOf(width, height, rings, 1)
 	if len(pages) == 0 {
-		p, _ := pagesOf(rings, -1)
+		p, _ := pagesOf(width, height, rings, -1)
 		mirrored = len(p) > 0
 	}
 	return pages, left, mirrored
 }
 
-func pagesOf(rings []Ring, hand float64) (pages [][]Seen, left []Ring) {
+// mostOff is how far the marks of one page may be off what a camera sees, in pixels.
+const mostOff = 3
+
+// seeable tells whether a camera could see a page so, the rings as large as they are. hand is as in about.
+func seeable(width, height int, seen []Seen, hand float64) bool {
+	all := markpage.Marks()
+	var page photo.Page
+	for _, s := range seen {
+		x := s.Ring.X
+		if hand < 0 {
+			x = float64(width) - x
+		}
+		page = append(page, photo.Mark{Seen: photo.Pixel{X: shape.Pixels(x), Y: shape.Pixels(s.Ring.Y)}, At: all[s.Mark].At})
+	}
+	view, err := photo.See(width, height, []photo.Page{page}, photo.Options{})
+	if err != nil {
+		return false
+	}
+	if sigma, _ := view.Sigma(); sigma > mostOff || len(view.Off()) > 0 {
+		return false
+	}
+	for _, s := range seen {
+		want := markpage.Radius.Millimetres() / view.PixelSize(all[s.Mark].At).Millimetres()
+		if off := s.Ring.mean() / want; off < 0.88 || off > 1.12 {
+			return false
+		}
+	}
+	return true
+}
+
+func pagesOf(width, height int, rings []Ring, hand float64) (pages [][]Seen, left []Ring) {
 	type found struct {
 		seen []Seen
 		off  float64
@@ -48,11 +82,13 @@ func pagesOf(rings []Ring, hand float64) (pages [][]Seen, left []Ring) {
 		}
 		best := found{off: math.Inf(1)}
 		for _, next := range rings {
-			if seen, off := follow(rings, odd, next, hand); len(seen) > len(best.seen) || len(seen) == len(best.seen) && off < best.off {
+			seen, off := follow(rings, odd, next, hand)
+			better := len(seen) > len(best.seen) || len(seen) == len(best.seen) && off < best.off
+			if len(seen) >= least && better && seeable(width, height, seen, hand) {
 				best = found{seen, off}
 			}
 		}
-		if len(best.seen) >= least {
+		if best.seen != nil {
 			all = append(all, best)
 		}
 	}
@@ -87,6 +123,13 @@ func (l local) step(r Ring, across, up float64) (x, y float64) {
 	return r.X + float64(l.xAcross*across) + float64(l.xUp*up), r.Y + float64(l.yAcross*across) + float64(l.yUp*up)
 }
 
+// millimetres gives how far apart places are in the plane that are seen so far
+// apart.
+func (l local) millimetres(x, y float64) float64 {
+	det := float64(l.xAcross*l.yUp) - float64(l.xUp*l.yAcross)
+	return math.Hypot((float64(l.yUp*x)-float64(l.xUp*y))/det, (float64(l.xAcross*y)-float64(l.yAcross*x))/det)
+}
+
 // about gives how the plane is seen about a ring when the direction to another
 // place is known to be up the page. hand is 1, or -1 for a picture turned over.
 func about(r Ring, x, y, hand float64) (l local, millimetres float64) {
@@ -116,63 +159,24 @@ func follow(rings []Ring, odd, next Ring, hand float64) (seen []Seen, off float6
 		return nil, 0
 	}
 	across, up := markpage.Across.Millimetres(), markpage.Up.Millimetres()
-	way, long := about(odd, next.X, next.Y, hand)
+	_, long := about(odd, next.X, next.Y, hand)
 	if long < 0.75*up || long > 1.35*up {
 		return nil, 0
 	}
-	var at [markpage.Rows][markpage.Columns]*Ring
-	at[0][0], at[1][0] = &odd, &next
-	look := func(from Ring, l local, dx, dy float64) *Ring {
-		x, y := l.step(from, dx, dy)
-		step := math.Hypot(x-from.X, y-from.Y)
-		best, least := -1, 0.3*step
-		for i, r := range rings {
-			if d := math.Hypot(r.X-x, r.Y-y); d < least && !r.Odd && r != next {
-				best, least = i, d
-			}
-		}
-		if best < 0 {
-			return nil
-		}
-		off += least / step
-		return &rings[best]
+	g := grid{rings: rings, next: next, hand: hand}
+	g.at[0][0], g.at[1][0] = &odd, &next
+	g.climb(0)
+	for r := range markpage.Rows {
+		g.cross(r, 0, 1, across)
 	}
-	// Up the first column, each ring with the direction from the one before.
-	last := odd
-	for r := 1; r < markpage.Rows && at[r][0] != nil; r++ {
-		now := *at[r][0]
-		way, _ = about(now, 2*now.X-last.X, 2*now.Y-last.Y, hand)
-		if r+1 < markpage.Rows {
-			at[r+1][0] = look(now, way, 0, up)
-		}
-		last = now
+	g.climb(1)
+	for r := range markpage.Rows {
+		g.cross(r, 1, 0, -across)
 	}
-	// Across from every ring of it.
-	for r := range at {
-		from := at[r][0]
-		if from == nil {
-			continue
-		}
-		toward := at[min(r+1, markpage.Rows-1)][0]
-		switch {
-		case toward != nil && toward != from:
-			way, _ = about(*from, toward.X, toward.Y, hand)
-		case at[r-1][0] != nil:
-			way, _ = about(*from, 2*from.X-at[r-1][0].X, 2*from.Y-at[r-1][0].Y, hand)
-		}
-		at[r][1] = look(*from, way, across, 0)
-	}
-	// What the first column lacks, from the second.
-	for r := 2; r < markpage.Rows; r++ {
-		if at[r][1] == nil && at[r-1][1] != nil && at[r-2][1] != nil {
-			from, before := at[r-1][1], at[r-2][1]
-			way, _ = about(*from, 2*from.X-before.X, 2*from.Y-before.Y, hand)
-			at[r][1] = look(*from, way, 0, up)
-		}
-	}
+	g.climb(0)
 	used := map[Ring]bool{}
-	for r := range at {
-		for c, ring := range at[r] {
+	for r := range g.at {
+		for c, ring := range g.at[r] {
 			if ring == nil {
 				continue
 			}
@@ -183,5 +187,81 @@ func follow(rings []Ring, odd, next Ring, hand float64) (seen []Seen, off float6
 			seen = append(seen, Seen{Mark: r*markpage.Columns + c, Ring: *ring})
 		}
 	}
-	return seen, off / float64(len(seen))
+	return seen, g.off / float64(len(seen))
+}
+
+// grid is a page being followed: the rings at its places.
+type grid struct {
+	rings []Ring
+	next  Ring // the second one, that gave the direction
+	hand  float64
+	at    [markpage.Rows][markpage.Columns]*Ring
+	off   float64 // in all, as parts of the steps
+}
+
+// look takes the ring nearest to where one is foretold, in millimetres about the ring
+// that foretells it.
+func (g *grid) look(from Ring, l local, dx, dy float64) *Ring {
+	x, y := l.step(from, dx, dy)
+	step := math.Hypot(dx, dy)
+	// Another ring of the page is never nearer than a row.
+	best, least := -1, min(0.3*step, 0.45*markpage.Up.Millimetres())
+	for i, r := range g.rings {
+		if d := l.millimetres(r.X-x, r.Y-y); d < least && !r.Odd && r != g.next {
+			best, least = i, d
+		}
+	}
+	if best < 0 {
+		return nil
+	}
+	g.off += least / step
+	return &g.rings[best]
+}
+
+// about gives how the plane is seen about a ring, with the direction of up from the
+// two rings of a column nearest to it: of its own or, when that has not two, of the
+// other.
+func (g *grid) about(row, column int) (l local, ok bool) {
+	for _, c := range [2]int{column, markpage.Columns - 1 - column} {
+		var lower, upper *Ring
+		near := math.MaxInt
+		for a := range markpage.Rows {
+			for b := a + 1; b < markpage.Rows; b++ {
+				if far := max(row-a, a-row) + max(row-b, b-row); g.at[a][c] != nil && g.at[b][c] != nil && far < near {
+					lower, upper, near = g.at[a][c], g.at[b][c], far
+				}
+			}
+		}
+		if lower != nil {
+			ring := *g.at[row][column]
+			l, _ = about(ring, ring.X+upper.X-lower.X, ring.Y+upper.Y-lower.Y, g.hand)
+			return l, true
+		}
+	}
+	return l, false
+}
+
+// climb looks for the rings of a column that are missing, each from the next one
+// below, over one that is hidden too.
+func (g *grid) climb(column int) {
+	for r := 1; r < markpage.Rows; r++ {
+		for steps := 1; steps <= min(r, 2) && g.at[r][column] == nil; steps++ {
+			if g.at[r-steps][column] == nil {
+				continue
+			}
+			if l, ok := g.about(r-steps, column); ok {
+				g.at[r][column] = g.look(*g.at[r-steps][column], l, 0, float64(steps)*markpage.Up.Millimetres())
+			}
+		}
+	}
+}
+
+// cross looks for a ring that is missing from the other one of its row.
+func (g *grid) cross(row, from, to int, across float64) {
+	if g.at[row][from] == nil || g.at[row][to] != nil {
+		return
+	}
+	if l, ok := g.about(row, from); ok {
+		g.at[row][to] = g.look(*g.at[row][from], l, across, 0)
+	}
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"github.com/coverwright/coverwright/examples/internal/markpage"
 	"github.com/coverwright/coverwright/examples/trace/internal/picture"
 )
 
@@ -22,6 +21,11 @@ type Ring struct {
 func (r Ring) Radius() float64 {
 	mid, half := (r.xx+r.yy)/2, math.Hypot((r.xx-r.yy)/2, r.xy)
 	return 2 * math.Sqrt(max(mid-half, 0))
+}
+
+// mean is the radius of a circle of the ring's area, in pixels.
+func (r Ring) mean() float64 {
+	return 2 * math.Sqrt(math.Sqrt(max(float64(r.xx*r.yy)-float64(r.xy*r.xy), 0)))
 }
 
 // Find gives the rings of a picture, from the top down. It looks at the picture
@@ -106,7 +110,7 @@ func (r *Ring) test(p picture.Plane) bool {
 		}
 		return float64(n) / float64(len(all))
 	}
-	if share(levels(0.76, 0.83, 0.88)) < 0.7 || share(levels(0.44, 0.5, 0.55)) > 0.3 || share(levels(1.2, 1.28)) > 0.1 {
+	if share(levels(0.76, 0.83, 0.88)) < 0.85 || share(levels(0.44, 0.5, 0.55)) > 0.15 || share(levels(1.2, 1.28)) > 0.1 {
 		return false
 	}
 	switch dot := share(levels(0.02, 0.1, 0.18)); {
@@ -173,47 +177,6 @@ func (r *Ring) centre(p picture.Plane) {
 		}
 		r.X, r.Y = r.X+mx/ink, r.Y+my/ink
 	}
-}
-
-// Radii of the circles a mark is made of, in the sign of their ink, as parts of
-// its radius.
-var inked = [3]struct{ radius, sign float64 }{{1, 1}, {markpage.Inner, -1}, {markpage.Dot, 1}}
-
-// Ink gives where the middle of the ink of a mark is seen that stands at a place:
-// not where its centre is seen, as what is nearer the camera is seen larger.
-// seen maps a place in millimetres about the mark's centre to pixels. It is the
-// middle of the seen circles, each weighed with its area.
-func Ink(odd bool, radius float64, seen func(dx, dy float64) (x, y float64)) (x, y float64) {
-	var area, mx, my float64
-	for i, c := range inked {
-		if odd && i == 2 {
-			continue
-		}
-		const n = 64
-		var px, py [n]float64
-		for k := range n {
-			sin, cos := math.Sincos(2 * math.Pi * float64(k) / n)
-			px[k], py[k] = seen(radius*c.radius*cos, radius*c.radius*sin)
-		}
-		// Area and first moments of the polygon, about its first point.
-		x0, y0 := px[0], py[0]
-		var a, ax, ay float64
-		for k := range n {
-			q := (k + 1) % n
-			u0, v0, u1, v1 := px[k]-x0, py[k]-y0, px[q]-x0, py[q]-y0
-			cross := float64(u0*v1) - float64(u1*v0)
-			a += cross
-			ax += float64(cross * (u0 + u1))
-			ay += float64(cross * (v0 + v1))
-		}
-		if a < 0 {
-			a, ax, ay = -a, -ax, -ay
-		}
-		area += c.sign * a
-		mx += c.sign * (ax/3 + float64(a*x0))
-		my += c.sign * (ay/3 + float64(a*y0))
-	}
-	return mx / area, my / area
 }
 
 func median(all []float64) float64 {
