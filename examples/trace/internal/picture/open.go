@@ -6,7 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	"image/color"
+	"image/color"  //nolint:misspell // as the library spells it
 	_ "image/jpeg" // decoders of the two kinds that are read
 	_ "image/png"
 	"io"
@@ -55,7 +55,7 @@ func Open(r io.Reader) (Picture, error) {
 		return Picture{}, refuse("%d x %d pixels are more than 50 million; save the photo smaller", cfg.Width, cfg.Height)
 	case cfg.Width < leastSide || cfg.Height < leastSide:
 		return Picture{}, refuse("%d x %d pixels are too few; send the photo at its full size", cfg.Width, cfg.Height)
-	case cfg.ColorModel == color.CMYKModel:
+	case cfg.ColorModel == color.CMYKModel: //nolint:misspell // as the library spells it
 		return Picture{}, refuse("it has the four colours of print (CMYK); save it as an ordinary JPEG in RGB")
 	}
 	shown, _, err := image.Decode(bytes.NewReader(file))

@@ -3,7 +3,6 @@ package picture
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
 	"hash/crc32"
 	"image"
 	"image/color"
@@ -117,9 +116,9 @@ func jpegHead(w, h uint16, colours byte) []byte {
 
 func TestRefused(t *testing.T) {
 	good := jpegOf(t, image.NewGray(image.Rect(0, 0, 400, 300)))
-	clear := image.NewNRGBA(image.Rect(0, 0, 300, 300))
+	glass := image.NewNRGBA(image.Rect(0, 0, 300, 300))
 	var see bytes.Buffer
-	require.NoError(t, png.Encode(&see, clear))
+	require.NoError(t, png.Encode(&see, glass))
 	for name, c := range map[string]struct {
 		file []byte
 		want string
@@ -168,8 +167,8 @@ func TestKindsOfPixels(t *testing.T) {
 		var b bytes.Buffer
 		require.NoError(t, png.Encode(&b, m))
 		p, err := Open(&b)
-		require.NoError(t, err, fmt.Sprintf("%T", m))
-		assert.InDelta(t, float64(want), p.At(100, 100), 1, fmt.Sprintf("%T", m))
+		require.NoError(t, err, "%T", m)
+		assert.InDelta(t, float64(want), p.At(100, 100), 1, "%T", m)
 		assert.InDelta(t, float64(want), p.Shrink(3).At(30, 30), 1)
 	}
 }

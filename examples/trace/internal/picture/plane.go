@@ -2,7 +2,7 @@ package picture
 
 import (
 	"image"
-	"image/color"
+	"image/color" //nolint:misspell // as the library spells it
 	"math"
 	"sync"
 )
@@ -100,7 +100,7 @@ func lightAt(m image.Image) func(x, y int) uint16 {
 	return func(x, y int) uint16 { return lightOf(m.At(low.X+x, low.Y+y)) }
 }
 
-func lightOf(c color.Color) uint16 {
+func lightOf(c color.Color) uint16 { //nolint:misspell // as the library spells it
 	r, g, b, _ := c.RGBA()
 	lin := func(v uint32) uint16 { return uint16(math.Round(White * decoded(float64(v)/0xffff))) }
 	return mix(lin(r), lin(g), lin(b))
