@@ -26,7 +26,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	require.NoError(t, err)
 	side := shape.EdgeForm{Name: "side", Pieces: []shape.PieceForm{{To: shape.Point{X: in}, Rise: in / 8}}}
 	left := in
-	clicked := shape.PhotoMark{Seen: shape.Pixel{X: 1.5, Y: 2}, At: shape.Point{X: in}, Page: 1}
+	clicked := shape.PhotoMark{Seen: shape.Pixel{X: 1.5, Y: 2}, At: &shape.Point{X: in}, Page: 1}
 	corner := shape.PhotoEdge{Name: "front", Points: []shape.Pixel{{X: 1, Y: 2}}, Curve: true}
 	quadrant := ellipse.Shape().Trace.Edges[0].Pieces[0]
 	require.NotNil(t, quadrant.Ellipse)

@@ -24,9 +24,9 @@ import (
 //
 // Drawing: allowance/doc/photo.svg
 type PhotoForm struct {
-	Width  int         `json:"width" required:"true" hint:"the width of the picture in pixels"`
-	Height int         `json:"height" required:"true" hint:"the height of the picture in pixels"`
-	Marks  []PhotoMark `json:"marks" required:"true" hint:"four or more marks round the panel"`
+	Width  int         `json:"width,omitzero"`  // of the picture, in pixels
+	Height int         `json:"height,omitzero"` // of the picture, in pixels
+	Marks  []PhotoMark `json:"marks,omitempty"` // four or more round the panel
 	Edges  []PhotoEdge `json:"edges" required:"true" hint:"the edges in order round the panel"`
 	// Straight says that lines are straight in the picture, as in a scan.
 	Straight bool `json:"straight,omitzero"`
@@ -46,8 +46,8 @@ type PhotoForm struct {
 // PhotoMark is a mark in the plane of the panel: where the picture shows it, and its
 // true place, Y up.
 type PhotoMark struct {
-	Seen Pixel `json:"seen" required:"true" hint:"where the picture shows the mark"`
-	At   Point `json:"at" required:"true" hint:"its true place, such as \"-300 mm, 262 mm\""`
+	Seen Pixel  `json:"seen" required:"true" hint:"where the picture shows the mark"`
+	At   *Point `json:"at,omitempty"` // its true place
 	// Page is the number of the page that the mark is printed on, when places are
 	// those on several pages that lie anywhere; the axes are those of page 0.
 	Page int `json:"page,omitzero"`
@@ -87,6 +87,9 @@ const (
 
 // view finds how the picture shows the plane of the panel.
 func (f PhotoForm) view() (*camera.View, error) {
+	if len(f.Marks) == 0 {
+		return nil, check.Required("marks", "four or more marks with their true places")
+	}
 	if err := check.Count("marks", len(f.Marks), 4, camera.Most); err != nil {
 		return nil, err
 	}
@@ -101,14 +104,17 @@ func (f PhotoForm) view() (*camera.View, error) {
 		if err := check.Count(at+".page", m.Page, 0, len(f.Marks)); err != nil {
 			return nil, err
 		}
-		if err := checkPlace(m.At); err != nil {
+		if m.At == nil {
+			return nil, check.Required(at+".at", "the true place of the mark")
+		}
+		if err := checkPlace(*m.At); err != nil {
 			return nil, unit.InField(at+".at", inShape(err))
 		}
 		for len(pages) <= m.Page {
 			pages = append(pages, nil)
 		}
 		names[camera.Path(m.Page, len(pages[m.Page]))] = unit.Path(at)
-		pages[m.Page] = append(pages[m.Page], camera.Mark{Seen: camera.Point{X: float64(m.Seen.X), Y: float64(m.Seen.Y)}, At: millimetres(m.At)})
+		pages[m.Page] = append(pages[m.Page], camera.Mark{Seen: camera.Point{X: float64(m.Seen.X), Y: float64(m.Seen.Y)}, At: millimetres(*m.At)})
 	}
 	within := f.Within
 	if within == 0 {
@@ -222,18 +228,45 @@ func (f PhotoForm) places(v *camera.View) ([][]geom.Point, error) {
 				return nil, check.Refuse(at, p.text(), unit.ErrRange, "another pixel than the one before; an edge ends where the next one begins")
 			}
 			last = p
-			q, err := v.Place(unit.Path(at), camera.Point{X: float64(p.X), Y: float64(p.Y)})
+			q, err := f.place(v, at, p)
 			if err != nil {
 				return nil, err
 			}
-			q = v.Camera().Lower(q, float64(f.Thickness)/1e6)
-			out[i] = append(out[i], geom.Point{X: int64(math.Round(q.X * 1e6)), Y: int64(math.Round(q.Y * 1e6))})
+			out[i] = append(out[i], q)
 		}
 	}
 	if total > 1 && last == f.Edges[0].Points[0] {
 		return nil, check.Refuse(check.At("edges", len(f.Edges)-1)+".points", last.text(), unit.ErrRange, "an edge that does not come back to the first point: it ends there by itself")
 	}
 	return out, nil
+}
+
+// Places gives the places that other pixels of the same photo show, in the axes of
+// the marks. Errors are those of the outline; a pixel is named "pixels[0]".
+func (f PhotoForm) Places(pixels ...Pixel) ([]Point, error) {
+	v, err := f.view()
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Point, len(pixels))
+	for i, p := range pixels {
+		q, err := f.place(v, check.At("pixels", i), p)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = fromGrid(q)
+	}
+	return out, nil
+}
+
+// place gives the place on the face of the panel that a pixel shows.
+func (f PhotoForm) place(v *camera.View, field string, p Pixel) (geom.Point, error) {
+	q, err := v.Place(unit.Path(field), camera.Point{X: float64(p.X), Y: float64(p.Y)})
+	if err != nil {
+		return geom.Point{}, err
+	}
+	q = v.Camera().Lower(q, float64(f.Thickness)/1e6)
+	return geom.Point{X: int64(math.Round(q.X * 1e6)), Y: int64(math.Round(q.Y * 1e6))}, nil
 }
 
 // Error gives how far the outline may be off as a shape.

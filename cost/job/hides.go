@@ -1,6 +1,7 @@
 package job
 
 import (
+	"errors"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -55,7 +56,11 @@ func (h HideSpec) skin() (material.Skin, error) {
 		if form == nil {
 			return shape.Outline{}, nil
 		}
-		o, err := form.Outline()
+		seen, err := h.inPhoto(*form)
+		if err != nil {
+			return shape.Outline{}, unit.InField(field, err)
+		}
+		o, err := seen.Outline()
 		return o, unit.InField(field, err)
 	}
 	var err error
@@ -79,14 +84,20 @@ func (h HideSpec) skin() (material.Skin, error) {
 			return s, err
 		}
 		switch {
-		case x.Outline != nil && (x.At != nil || x.Across != 0):
+		case x.Outline != nil && (x.At != nil || x.Seen != nil || x.Across != 0):
 			return s, check.Refuse(f+".at", "", ErrMisplaced, "an outline, or at and across of a round mark, not both")
-		case x.Outline == nil && x.At == nil:
+		case x.At != nil && x.Seen != nil:
+			return s, check.Refuse(f+".seen", x.Seen.String(), ErrMisplaced, "at, or seen, not both")
+		case x.Outline == nil && x.At == nil && x.Seen == nil:
 			return s, check.Required(f+".at", "the middle of a round mark, or an outline")
 		case x.Outline == nil && x.Across == 0:
 			return s, check.Required(f+".across", "the diameter of a round mark")
 		case x.At != nil:
 			d.At = *x.At
+		case x.Seen != nil:
+			if d.At, err = h.seen(*x.Seen); err != nil {
+				return s, unit.InField(f+".seen", err)
+			}
 		}
 		s.Defects = append(s.Defects, d)
 	}
@@ -105,6 +116,49 @@ func (h HideSpec) skin() (material.Skin, error) {
 		s.Stretch = append(s.Stretch, material.StretchRegion{Outline: o, Direction: x.Direction})
 	}
 	return s, nil
+}
+
+// photo gives the photo of the outline, by whose marks other points are placed.
+func (h HideSpec) photo() (shape.PhotoForm, error) {
+	o := h.Outline
+	if o == nil || o.Photo == nil {
+		return shape.PhotoForm{}, check.Required("", "an outline of the hide that is a photo, with its marks")
+	}
+	if o.Mirrored || o.QuarterTurns != 0 || o.At != nil {
+		return shape.PhotoForm{}, check.Refuse("", "", ErrMisplaced, "an outline of the hide that stays where the marks of its photo place it, not mirrored, turned or put elsewhere")
+	}
+	return *o.Photo, nil
+}
+
+// inPhoto gives a photo without marks those of the outline's.
+func (h HideSpec) inPhoto(form shape.Form) (shape.Form, error) {
+	if form.Photo == nil || len(form.Photo.Marks) > 0 || h.Outline != nil && form.Photo == h.Outline.Photo {
+		return form, nil
+	}
+	p, err := h.photo()
+	if err != nil {
+		return form, unit.InField("photo.marks", err)
+	}
+	p.Edges = form.Photo.Edges
+	form.Photo = &p
+	return form, nil
+}
+
+// seen gives the place that a pixel of the outline's photo shows.
+func (h HideSpec) seen(p shape.Pixel) (shape.Point, error) {
+	f, err := h.photo()
+	if err != nil {
+		return shape.Point{}, err
+	}
+	at, err := f.Places(p)
+	var in *unit.InputError
+	if errors.As(err, &in) {
+		return shape.Point{}, check.Refuse("", in.Value, in.Err, in.Want)
+	}
+	if err != nil {
+		return shape.Point{}, err
+	}
+	return at[0], nil
 }
 
 // areas gives the areas of the hides at hand.

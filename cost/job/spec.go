@@ -148,7 +148,9 @@ type ShadeSpec struct {
 }
 
 // HideSpec is one hide as it lies on the table: Y along the backbone towards the
-// neck, X across.
+// neck, X across. What is seen in the photo of its outline needs no marks of its
+// own there: holes, marks in the leather and regions that are photos are then
+// points of that one.
 type HideSpec struct {
 	Name string `json:"name" required:"true" hint:"the number on the hide, or another name"`
 	// OnOffer says that the hide must be bought; others are at hand, are used
@@ -174,6 +176,7 @@ type DefectSpec struct {
 	Severity material.Severity   `json:"severity,omitzero"` // what is usual for the kind when not given
 	Outline  *shape.Form         `json:"outline,omitzero"`  // with its place; or At and Across
 	At       *shape.Point        `json:"at,omitzero"`       // the middle of a round mark
+	Seen     *shape.Pixel        `json:"seen,omitzero"`     // the middle of a round mark, in the photo of the outline
 	Across   unit.Length         `json:"across,omitzero"`   // the diameter of a round mark
 	Note     string              `json:"note,omitzero"`     // for the cutter
 }

@@ -24,7 +24,8 @@ func clicks(t testing.TB, camera shot, rng *rand.Rand, spread, off float64, mark
 		return shape.Pixel{X: shape.Pixels(px + spread*rng.NormFloat64()), Y: shape.Pixels(py + spread*rng.NormFloat64())}
 	}
 	for _, m := range marks {
-		f.Marks = append(f.Marks, shape.PhotoMark{Seen: click(m[0], m[1]), At: place(m[0]+off*rng.NormFloat64(), m[1]+off*rng.NormFloat64())})
+		at := place(m[0]+off*rng.NormFloat64(), m[1]+off*rng.NormFloat64())
+		f.Marks = append(f.Marks, shape.PhotoMark{Seen: click(m[0], m[1]), At: &at})
 	}
 	o := panel600(t)
 	for _, name := range o.Edges() {
@@ -101,6 +102,8 @@ func TestPhotoFormFaults(t *testing.T) {
 		is    error
 	}{
 		{"size", func(f *shape.PhotoForm) { f.Width = 0 }, "photo.width", unit.ErrRange},
+		{"no marks", func(f *shape.PhotoForm) { f.Marks = nil }, "photo.marks", unit.ErrRequired},
+		{"no place", func(f *shape.PhotoForm) { f.Marks[3].At = nil }, "photo.marks[3].at", unit.ErrRequired},
 		{"three marks", func(f *shape.PhotoForm) { f.Marks = f.Marks[:3] }, "photo.marks", unit.ErrRange},
 		{"false mark", func(f *shape.PhotoForm) { f.Marks[5].Seen.X += 90 }, "photo.marks[5]", photo.ErrMisfit},
 		{"false place", func(f *shape.PhotoForm) { f.Marks[2].At.X += 60 * mm }, "photo.marks[2]", photo.ErrMisfit},

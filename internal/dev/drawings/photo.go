@@ -11,7 +11,7 @@ import (
 // somebody clicked it.
 func photographed() shape.PhotoForm {
 	mark := func(seen photo.Pixel, x, y unit.Length) shape.PhotoMark {
-		return shape.PhotoMark{Seen: seen, At: shape.Point{X: x * unit.Millimetre, Y: y * unit.Millimetre}}
+		return shape.PhotoMark{Seen: seen, At: &shape.Point{X: x * unit.Millimetre, Y: y * unit.Millimetre}}
 	}
 	return shape.PhotoForm{
 		Width: 4000, Height: 3000, Within: unit.Millimetre / 2,
@@ -42,7 +42,7 @@ func photoOfPanel() (*sheet, error) {
 	}
 	var page photo.Page
 	for _, m := range form.Marks {
-		page = append(page, photo.Mark{Seen: m.Seen, At: m.At})
+		page = append(page, photo.Mark{Seen: m.Seen, At: *m.At})
 	}
 	seen, err := photo.See(form.Width, form.Height, []photo.Page{page}, photo.Options{})
 	if err != nil {
@@ -83,7 +83,7 @@ func photoOfPanel() (*sheet, error) {
 	v := view{x: pageWidth/2 - 20, y: 500, scale: 10}
 	s.Polygon(v.points(ring), filled(cutLine, cloth)...)
 	for _, m := range form.Marks {
-		s.Circle(v.point(m.At), 5, filled(stroke("#000", 2.4, ""), paper)...)
+		s.Circle(v.point(*m.At), 5, filled(stroke("#000", 2.4, ""), paper)...)
 	}
 	a, b := v.point(low), v.point(high)
 	s.under(a.X, b.X, a.Y+42, inch(w))
