@@ -43,11 +43,11 @@ func ExampleOutline_MarshalJSON() {
 // picture program: three straight edges and a crown.
 func ExamplePhotoForm() {
 	var form shape.Form
-	err := json.Unmarshal([]byte(`{"photo": {"width": 4000, "height": 3000, "within": "1/32 in",
+	err := json.Unmarshal([]byte(`{"photo": {"width": 4000, "height": 3000,
 		"marks": [{"seen": "1000, 1000", "at": "0 in, 16 in"}, {"seen": "2200, 1010", "at": "24 in, 16 in"},
 			{"seen": "2300, 1800", "at": "24 in, 0 in"}, {"seen": "950, 1800", "at": "0 in, 0 in"}],
 		"edges": [{"name": "front", "points": ["1100, 1700"]}, {"name": "side", "points": ["2100, 1700"]},
-			{"name": "crown", "points": ["2000, 1100", "1600, 1050"], "curve": true}, {"name": "other side", "points": ["1200, 1100"]}]}}`), &form)
+			{"name": "crown", "points": ["2000, 1100", "1600, 1050"], "curve": true}, {"name": "other side", "points": ["1200, 1100"]}]}, "tolerance": "1/32 in"}`), &form)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -56,10 +56,14 @@ func ExamplePhotoForm() {
 	fmt.Println(o.Edges(), err)
 	w, h := o.Size()
 	fmt.Println(w.Decimal(unit.Inch, 2, unit.Nearest), "x", h.Decimal(unit.Inch, 2, unit.Nearest))
-	e, err := form.Photo.Error()
-	fmt.Println("within", e.Outline.Decimal(unit.Inch, 2, unit.Nearest), "at 95 %", err)
+	taken, err := form.Taped()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("within", taken.Tolerance.Photo.Outline.Decimal(unit.Inch, 2, unit.Nearest), "at 95 %")
 	// Output:
 	// [front side crown other side] <nil>
 	// 18.02 in x 13.18 in
-	// within 0.09 in at 95 % <nil>
+	// within 0.09 in at 95 %
 }

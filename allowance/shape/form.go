@@ -54,8 +54,9 @@ type Form struct {
 	// Tolerance is how far each measure may be off, for quadrilateral, baseline,
 	// offsets and stations 1/16 in when not given; more than 66 stations are then
 	// taken as drawn, not measured. Chord, crowned and polygon, of which every
-	// coordinate is a measure, are drawn unless it is given. The work order says what
-	// it makes of the sizes.
+	// coordinate is a measure, are drawn unless it is given. Of a photo it is how far
+	// the places of the marks, or the distances between them, may be off: 1/16 in when
+	// not given. The work order says what it makes of the sizes.
 	Tolerance unit.Length `json:"tolerance,omitzero"`
 
 	// Names are new names for the edges, one for each, in the order of the
@@ -284,7 +285,7 @@ func (s Form) plain() (Outline, error) {
 				func() (Outline, error) { return Path(s.Path.Data, s.Path.Unit) },
 				func() (Outline, error) { return s.Trace.outline(false) },
 				func() (Outline, error) { return s.Half.outline(true) },
-				func() (Outline, error) { return s.Photo.outline() },
+				func() (Outline, error) { return s.Photo.outline(tolerance) },
 			}[i]
 		}
 	}

@@ -51,7 +51,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		shape.EllipseForm{Width: in, Height: in}, shape.StadiumForm{Length: 2 * in, Width: in}, shape.RegularPolygonForm{Sides: 6, SideLength: in},
 		shape.PolygonForm{Corners: []shape.Point{{}, {X: in}, {Y: in}}}, shape.ChordForm{Chord: in, Rise: in / 8}, shape.CrownedForm{Width: in, Height: in, Rise: in / 8},
 		shape.StationsForm{At: []shape.StationForm{{Along: in, Left: &left}}}, shape.StationForm{Along: in, Left: &left}, shape.PathForm{Data: "M 0 0 h 1 v 1 z", Unit: in},
-		shape.PhotoForm{Width: 40, Height: 30, Marks: []shape.PhotoMark{clicked}, Edges: []shape.PhotoEdge{corner}, Straight: true, Clicked: 2, Within: in, ScaleError: .01, Thickness: in}, clicked, corner,
+		shape.PhotoForm{Width: 40, Height: 30, Marks: []shape.PhotoMark{clicked}, Edges: []shape.PhotoEdge{corner}, Straight: true, Clicked: 2, Taped: &shape.QuadrilateralForm{Bottom: in}, ScaleError: .01, Thickness: in}, clicked, corner,
 		shape.PhotoError{Outline: in, Picture: in, Scale: in, Thickness: in, Lengths: .01, Known: true, Unmeasured: true},
 		shape.TraceForm{Edges: []shape.EdgeForm{side}}, side, side.Pieces[0],
 		shape.TracedEdge{Allowance: in, Kept: true, Corner: true}, old, old.Corners[0], old.Nicks[0], old.Hollows[0], halves, halves.Edges[0],

@@ -27,15 +27,17 @@ type PhotoForm struct {
 	Width  int         `json:"width,omitzero"`  // of the picture, in pixels
 	Height int         `json:"height,omitzero"` // of the picture, in pixels
 	Marks  []PhotoMark `json:"marks,omitempty"` // four or more round the panel
-	Edges  []PhotoEdge `json:"edges" required:"true" hint:"the edges in order round the panel"`
+	// Taped are the distances between the middles of the first four marks, taped when
+	// no place of theirs is known: at the lower left, the lower right, the upper
+	// right and the upper left, as bottom, right, top, left and diagonals of a
+	// quadrilateral. The first mark is then at the origin, the second to its right.
+	Taped *QuadrilateralForm `json:"taped,omitempty"`
+	Edges []PhotoEdge        `json:"edges" required:"true" hint:"the edges in order round the panel"`
 	// Straight says that lines are straight in the picture, as in a scan.
 	Straight bool `json:"straight,omitzero"`
 	// Clicked is the standard deviation of a clicked point, in pixels; 1 when not
 	// given.
 	Clicked Pixels `json:"clicked,omitzero"`
-	// Within is how far the places of the marks may be off, across and along; 1/16 in
-	// when not given.
-	Within unit.Length `json:"within,omitzero"`
 	// ScaleError is how far all places together may be off, either way, as on a
 	// printed page that was not measured; nothing when not given.
 	ScaleError unit.Ratio `json:"scale_error,omitzero"`
@@ -85,16 +87,21 @@ const (
 	mostClicked = 2000
 )
 
-// view finds how the picture shows the plane of the panel.
-func (f PhotoForm) view() (*camera.View, error) {
+// view finds how the picture shows the plane of the panel; tolerance is how far the
+// places of the marks, or the distances taped between them, may be off.
+func (f PhotoForm) view(tolerance unit.Length) (*camera.View, error) {
 	if len(f.Marks) == 0 {
 		return nil, check.Required("marks", "four or more marks with their true places")
 	}
 	if err := check.Count("marks", len(f.Marks), 4, camera.Most); err != nil {
 		return nil, err
 	}
-	if err := firstError(check.Ratio("clicked", unit.Ratio(f.Clicked), 0, 100), check.Length("within", f.Within, 0, 100*unit.Millimetre),
+	if err := firstError(check.Ratio("clicked", unit.Ratio(f.Clicked), 0, 100),
 		check.Ratio("scale_error", f.ScaleError, 0, 0.2), check.Length("thickness", f.Thickness, 0, 200*unit.Millimetre)); err != nil {
+		return nil, err
+	}
+	places, err := f.marked(tolerance)
+	if err != nil {
 		return nil, err
 	}
 	var pages [][]camera.Mark
@@ -104,23 +111,14 @@ func (f PhotoForm) view() (*camera.View, error) {
 		if err := check.Count(at+".page", m.Page, 0, len(f.Marks)); err != nil {
 			return nil, err
 		}
-		if m.At == nil {
-			return nil, check.Required(at+".at", "the true place of the mark")
-		}
-		if err := checkPlace(*m.At); err != nil {
-			return nil, unit.InField(at+".at", inShape(err))
-		}
 		for len(pages) <= m.Page {
 			pages = append(pages, nil)
 		}
 		names[camera.Path(m.Page, len(pages[m.Page]))] = unit.Path(at)
-		pages[m.Page] = append(pages[m.Page], camera.Mark{Seen: camera.Point{X: float64(m.Seen.X), Y: float64(m.Seen.Y)}, At: millimetres(*m.At)})
+		pages[m.Page] = append(pages[m.Page], camera.Mark{Seen: camera.Point{X: float64(m.Seen.X), Y: float64(m.Seen.Y)}, At: places[i]})
 	}
-	within := f.Within
-	if within == 0 {
-		within = unit.Inch / 16
-	}
-	v, err := camera.See(f.Width, f.Height, pages, camera.Options{NoLens: f.Straight, Spread: f.clicked(), Place: float64(within) / 1e6 / math.Sqrt(3)})
+	sigma := float64(tolerance) / 1e6 / math.Sqrt(3)
+	v, err := camera.See(f.Width, f.Height, pages, camera.Options{NoLens: f.Straight, Spread: f.clicked(), Place: sigma})
 	if err != nil {
 		return nil, renamed(err, names)
 	}
@@ -136,6 +134,43 @@ func (f PhotoForm) view() (*camera.View, error) {
 		return nil, check.Refuse("thickness", f.Thickness.String(), unit.ErrRange, "a camera at least four times as high")
 	}
 	return v, nil
+}
+
+// marked gives the places of the marks in millimetres: those written, and those that
+// were taped.
+func (f PhotoForm) marked(tolerance unit.Length) ([]camera.Point, error) {
+	out := make([]camera.Point, len(f.Marks))
+	taped := 0
+	if f.Taped != nil {
+		tp, err := f.Taped.taping(tolerance)
+		if err != nil {
+			return nil, unit.InField("taped", err)
+		}
+		corners, _, err := f.Taped.corners(tp.nominal())
+		if err != nil {
+			return nil, unit.InField("taped", err)
+		}
+		for i, c := range corners {
+			out[i] = camera.Point{X: c.X / 1e6, Y: c.Y / 1e6}
+		}
+		taped = len(corners)
+	}
+	for i, m := range f.Marks {
+		at := check.At("marks", i) + ".at"
+		switch {
+		case i < taped && m.At != nil:
+			return nil, check.Refuse(at, m.At.String(), unit.ErrRange, "no place: its distances were taped")
+		case i < taped:
+			continue
+		case m.At == nil:
+			return nil, check.Required(at, "the true place of the mark")
+		}
+		if err := checkPlace(*m.At); err != nil {
+			return nil, unit.InField(at, inShape(err))
+		}
+		out[i] = millimetres(*m.At)
+	}
+	return out, nil
 }
 
 func (f PhotoForm) clicked() float64 {
@@ -180,8 +215,8 @@ func millimetres(p Point) camera.Point {
 }
 
 // outline gives the outline in the axes of the marks.
-func (f PhotoForm) outline() (Outline, error) {
-	v, err := f.view()
+func (f PhotoForm) outline(tolerance unit.Length) (Outline, error) {
+	v, err := f.view(tolerance)
 	if err != nil {
 		return Outline{}, err
 	}
@@ -241,16 +276,27 @@ func (f PhotoForm) places(v *camera.View) ([][]geom.Point, error) {
 	return out, nil
 }
 
-// Places gives the places that other pixels of the same photo show, in the axes of
-// the marks. Errors are those of the outline; a pixel is named "pixels[0]".
-func (f PhotoForm) Places(pixels ...Pixel) ([]Point, error) {
-	v, err := f.view()
+// Seen gives the places that pixels of the photo show, in the axes of its marks,
+// beside those of the outline. The outline must stay there: not mirrored, turned or
+// put elsewhere. A pixel is named "pixels[0]" in errors; others are those of Outline.
+func (s Form) Seen(pixels ...Pixel) ([]Point, error) {
+	switch {
+	case s.Photo == nil:
+		return nil, check.Required("photo", "an outline that is a photo, with its marks")
+	case s.Mirrored || s.QuarterTurns != 0 || s.At != nil:
+		return nil, check.Refuse("", "", unit.ErrRange, "an outline that stays where the marks of its photo place it, not mirrored, turned or put elsewhere")
+	}
+	tolerance, err := tapeTolerance(s.Tolerance)
 	if err != nil {
 		return nil, err
 	}
+	v, err := s.Photo.view(tolerance)
+	if err != nil {
+		return nil, unit.InField("photo", err)
+	}
 	out := make([]Point, len(pixels))
 	for i, p := range pixels {
-		q, err := f.place(v, check.At("pixels", i), p)
+		q, err := s.Photo.place(v, check.At("pixels", i), p)
 		if err != nil {
 			return nil, err
 		}
@@ -269,13 +315,9 @@ func (f PhotoForm) place(v *camera.View, field string, p Pixel) (geom.Point, err
 	return geom.Point{X: int64(math.Round(q.X * 1e6)), Y: int64(math.Round(q.Y * 1e6))}, nil
 }
 
-// Error gives how far the outline may be off as a shape.
-func (f PhotoForm) Error() (PhotoError, error) {
-	v, err := f.view()
-	if err != nil {
-		return PhotoError{}, err
-	}
-	o, err := f.outline()
+// accuracy is how far an outline of the photo may be off as a shape.
+func (f PhotoForm) accuracy(o Outline, tolerance unit.Length) (PhotoError, error) {
+	v, err := f.view(tolerance)
 	if err != nil {
 		return PhotoError{}, err
 	}
@@ -284,7 +326,7 @@ func (f PhotoForm) Error() (PhotoError, error) {
 		return PhotoError{}, err
 	}
 	b := v.Budget(mapped(corners, millimetres), f.clicked(), float64(f.ScaleError), float64(f.Thickness)/1e6)
-	nm := func(mm float64) unit.Length { return unit.Length(math.Round(mm * 1e6)) }
+	nm := func(mm float64) unit.Length { return rounded(float64(mm * 1e6)) }
 	e := PhotoError{Picture: nm(b.Picture), Scale: nm(b.Scale), Thickness: nm(b.Thickness), Lengths: f.ScaleError, Known: true}
 	e.Outline = e.Picture + e.Scale + e.Thickness
 	return e, nil

@@ -93,7 +93,7 @@ func (s Form) taping() (*taping, error) {
 		tp, err = s.Crowned.taping(t)
 	default:
 		return nil, check.Refuse("tolerance", t.String(), unit.ErrRange,
-			"a shape that is measured: one of quadrilateral, baseline, stations, offsets, chord, crowned, polygon")
+			"a shape that is measured: one of quadrilateral, baseline, stations, offsets, chord, crowned, polygon, photo")
 	}
 	if err != nil {
 		return nil, unit.InField(field, err)
@@ -115,6 +115,21 @@ func (s Form) Taped() (Taped, error) {
 	o, err := s.Outline()
 	if err != nil {
 		return Taped{}, err
+	}
+	if s.Photo != nil {
+		plain, err := s.plain() // in the axes of the marks
+		if err != nil {
+			return Taped{}, err
+		}
+		t, err := tapeTolerance(s.Tolerance)
+		if err != nil {
+			return Taped{}, err
+		}
+		e, err := s.Photo.accuracy(plain, t)
+		if err != nil {
+			return Taped{}, unit.InField("photo", err)
+		}
+		return Taped{Outline: o, Tolerance: Tolerance{Photo: &e}}, nil
 	}
 	tp, err := s.taping()
 	if err != nil || tp == nil {

@@ -65,10 +65,13 @@ type Tolerance struct {
 	// Angles are those under which the two tapes meet at the points of a baseline,
 	// in their order. Under 40 and over 140 degrees a point is badly founded.
 	Angles []unit.Angle `json:"angles,omitempty"`
+	// Photo is how far the outline may be off that was taken from a photo; nothing
+	// else is then said.
+	Photo *PhotoError `json:"photo,omitempty"`
 }
 
 // IsZero tells whether t is the zero value: the outline was not measured.
-func (t Tolerance) IsZero() bool { return t.Measure == 0 }
+func (t Tolerance) IsZero() bool { return t.Measure == 0 && t.Photo == nil }
 
 // TapedLength is a length worked out from measures.
 type TapedLength struct {

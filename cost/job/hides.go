@@ -95,9 +95,11 @@ func (h HideSpec) skin() (material.Skin, error) {
 		case x.At != nil:
 			d.At = *x.At
 		case x.Seen != nil:
-			if d.At, err = h.seen(*x.Seen); err != nil {
+			at, err := h.seen(*x.Seen)
+			if err != nil {
 				return s, unit.InField(f+".seen", err)
 			}
+			d.At = at[0]
 		}
 		s.Defects = append(s.Defects, d)
 	}
@@ -118,47 +120,36 @@ func (h HideSpec) skin() (material.Skin, error) {
 	return s, nil
 }
 
-// photo gives the photo of the outline, by whose marks other points are placed.
-func (h HideSpec) photo() (shape.PhotoForm, error) {
-	o := h.Outline
-	if o == nil || o.Photo == nil {
-		return shape.PhotoForm{}, check.Required("", "an outline of the hide that is a photo, with its marks")
-	}
-	if o.Mirrored || o.QuarterTurns != 0 || o.At != nil {
-		return shape.PhotoForm{}, check.Refuse("", "", ErrMisplaced, "an outline of the hide that stays where the marks of its photo place it, not mirrored, turned or put elsewhere")
-	}
-	return *o.Photo, nil
-}
-
 // inPhoto gives a photo without marks those of the outline's.
 func (h HideSpec) inPhoto(form shape.Form) (shape.Form, error) {
-	if form.Photo == nil || len(form.Photo.Marks) > 0 || h.Outline != nil && form.Photo == h.Outline.Photo {
+	if form.Photo == nil || len(form.Photo.Marks) > 0 || form.Photo == h.border().Photo {
 		return form, nil
 	}
-	p, err := h.photo()
-	if err != nil {
+	if _, err := h.seen(); err != nil {
 		return form, unit.InField("photo.marks", err)
 	}
+	p := *h.Outline.Photo
 	p.Edges = form.Photo.Edges
-	form.Photo = &p
+	form.Photo, form.Tolerance = &p, h.Outline.Tolerance
 	return form, nil
 }
 
-// seen gives the place that a pixel of the outline's photo shows.
-func (h HideSpec) seen(p shape.Pixel) (shape.Point, error) {
-	f, err := h.photo()
-	if err != nil {
-		return shape.Point{}, err
-	}
-	at, err := f.Places(p)
+// seen gives the places that pixels of the outline's photo show.
+func (h HideSpec) seen(pixels ...shape.Pixel) ([]shape.Point, error) {
+	at, err := h.border().Seen(pixels...)
 	var in *unit.InputError
 	if errors.As(err, &in) {
-		return shape.Point{}, check.Refuse("", in.Value, in.Err, in.Want)
+		return nil, check.Refuse("", in.Value, in.Err, in.Want)
 	}
-	if err != nil {
-		return shape.Point{}, err
+	return at, err
+}
+
+// border is the outline; nothing when it is not given.
+func (h HideSpec) border() shape.Form {
+	if h.Outline == nil {
+		return shape.Form{}
 	}
-	return at[0], nil
+	return *h.Outline
 }
 
 // areas gives the areas of the hides at hand.

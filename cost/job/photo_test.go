@@ -15,11 +15,11 @@ import (
 // hidePhoto is a hide seen from straight above at one pixel to the millimetre, with
 // (250, 2250) at the origin: four sheets at its corners, its border, a hole, a brand
 // with an outline and a round scar, clicked in one picture.
-const hidePhoto = `{"name": "one", "outline": {"photo": {"width": 3000, "height": 2500, "straight": true, "within": "1 mm",
+const hidePhoto = `{"name": "one", "outline": {"photo": {"width": 3000, "height": 2500, "straight": true,
 	"marks": [{"seen": "250, 2250", "at": "0 mm, 0 mm"}, {"seen": "2750, 2250", "at": "2500 mm, 0 mm"},
 		{"seen": "2750, 250", "at": "2500 mm, 2000 mm"}, {"seen": "250, 250", "at": "0 mm, 2000 mm"}],
 	"edges": [{"name": "rump", "points": ["450, 2150"]}, {"name": "right", "points": ["2550, 2150"]},
-		{"name": "neck", "points": ["2450, 350"]}, {"name": "left", "points": ["550, 350"]}]}},
+		{"name": "neck", "points": ["2450, 350"]}, {"name": "left", "points": ["550, 350"]}]}, "tolerance": "1 mm"},
 	"holes": [{"photo": {"edges": [{"name": "rim", "points": ["1000, 1000", "1100, 1000", "1100, 1100", "1000, 1100"]}]}}],
 	"defects": [{"kind": "brand", "outline": {"photo": {"edges": [{"name": "rim", "points": ["1500, 1500", "1600, 1500", "1550, 1600"]}]}}},
 		{"kind": "open scratch", "seen": "2000, 800", "across": "40 mm"}]}`
@@ -61,7 +61,7 @@ func TestHideInAPhotoFaults(t *testing.T) {
 		"a scar outside":       {`"seen": "2000, 800"`, `"seen": "2000, -1"`, "goods[0].hides[0].defects[1].seen", photo.ErrOutside},
 		"seen and at":          {`"seen": "2000, 800"`, `"seen": "2000, 800", "at": "1 mm, 2 mm"`, "goods[0].hides[0].defects[1].seen", ErrMisplaced},
 		"a mark off its place": {`"2500 mm, 2000 mm"`, `"2500 mm, 20 mm"`, "goods[0].hides[0].outline.photo.marks", photo.ErrDegenerate},
-		"moved":                {`{"photo": {"width"`, `{"at": "1 in, 1 in", "photo": {"width"`, "goods[0].hides[0].holes[0].photo.marks", ErrMisplaced},
+		"moved":                {`{"photo": {"width"`, `{"at": "1 in, 1 in", "photo": {"width"`, "goods[0].hides[0].holes[0].photo.marks", unit.ErrRange},
 	} {
 		require.Contains(t, hidePhoto, r.old, name)
 		_, err := Read(t.Context(), strings.NewReader(photographedHide(strings.Replace(hidePhoto, r.old, r.new, 1))), quick)

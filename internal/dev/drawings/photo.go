@@ -14,7 +14,7 @@ func photographed() shape.PhotoForm {
 		return shape.PhotoMark{Seen: seen, At: &shape.Point{X: x * unit.Millimetre, Y: y * unit.Millimetre}}
 	}
 	return shape.PhotoForm{
-		Width: 4000, Height: 3000, Within: unit.Millimetre / 2,
+		Width: 4000, Height: 3000,
 		Marks: []shape.PhotoMark{
 			mark(photo.Pixel{X: 991, Y: 2108}, -340, -250), mark(photo.Pixel{X: 2000, Y: 2110}, 0, -250), mark(photo.Pixel{X: 3009, Y: 2107}, 340, -250),
 			mark(photo.Pixel{X: 2885, Y: 1500}, 340, 0), mark(photo.Pixel{X: 2776, Y: 976}, 340, 280), mark(photo.Pixel{X: 2000, Y: 976}, 0, 280),
@@ -32,14 +32,11 @@ func photographed() shape.PhotoForm {
 // photoOfPanel shows a photo with its marks, and the outline that it tells.
 func photoOfPanel() (*sheet, error) {
 	form := photographed()
-	o, err := shape.Form{Photo: &form}.Outline()
+	taken, err := shape.Form{Photo: &form, Tolerance: unit.Millimetre / 2}.Taped()
 	if err != nil {
 		return nil, err
 	}
-	e, err := form.Error()
-	if err != nil {
-		return nil, err
-	}
+	o, e := taken.Outline, taken.Tolerance.Photo
 	var page photo.Page
 	for _, m := range form.Marks {
 		page = append(page, photo.Mark{Seen: m.Seen, At: *m.At})
