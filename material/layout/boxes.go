@@ -159,8 +159,8 @@ func (t *boxTable) layOn(ctx context.Context, o Options, motifs []shape.Point) (
 			return boxed{}, fmt.Errorf("%w: flaws, the horizontal repeat or a shade group leave no room", ErrNoLayout)
 		}
 		var in *rect.InputError
-		if k := 0; errors.As(err, &in) {
-			if n, _ := fmt.Sscanf(in.Field, "Pieces[%d].Split", &k); n == 1 {
+		if errors.As(err, &in) {
+			if list, k, indexed, rest := unit.Path(in.Field).Head(); list == "Pieces" && indexed && rest.Under("Split") {
 				return boxed{}, check.Refuse(check.At("pieces", t.boxes[k].piece)+".join", "", ErrTooWide, "as many joins, and segments as short, as fit across the goods")
 			}
 		}
