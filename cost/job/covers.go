@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -60,6 +61,7 @@ type bench struct {
 	tufting  *made.TuftPlan
 	channels *made.ChannelsCut
 	boxing   *made.BoxingCut
+	taped    *shape.Tolerance // of the outline of the panel or of both plates
 }
 
 // coversOf gives every cover of the job, in the order of the file.

@@ -58,11 +58,15 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 	if len(f) > 0 {
 		return covered{}, f
 	}
+	taped, f := tapedOf(at, c.Outline)
+	if len(f) > 0 {
+		return covered{}, f
+	}
 	p, err := m.Make()
 	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "front": "front_edge", "zip_length": "zip_back", "core_given": "filling_given"}))
 	out := madeUp(c.Name, p.Cover)
 	out.wish = wish{railroad: c.MayRailroad, leather: leather, join: c.Join.piecing()}
-	out.bench.boxing = p.Boxing
+	out.bench.boxing, out.bench.taped = p.Boxing, taped
 	return out, f
 }
 

@@ -147,6 +147,9 @@ func (w whole) line(i int, part string, g GoodsSpec) piece {
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
 		out.Bias, out.Channels, out.Boxing, out.Tufting = of.bench.bias, of.bench.channels, of.bench.boxing, of.bench.tufting
 	}
+	if !p.Strip && !p.Free {
+		out.Tolerance = of.bench.taped
+	}
 	if g.Kind == HideGoods {
 		out.Grade, out.Marks = of.wish.leather.grade, of.wish.leather.marks
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material"
@@ -104,4 +106,25 @@ func ExampleRead_fromKind() {
 	c := order.Cuts[0]
 	fmt.Println(c.Part, c.Count, "cut", c.Cut.Width, "x", c.Cut.Length)
 	// Output: seat 6 cut 26 1/2 in x 24 1/2 in
+}
+
+// A seat by its sides and diagonals: what the bench may rely on, in a metric shop.
+func ExampleCut_TapeNotes() {
+	seat, err := shape.Form{Tolerance: 2 * unit.Millimetre, Quadrilateral: &shape.QuadrilateralForm{
+		Bottom: 520 * unit.Millimetre, Right: 480 * unit.Millimetre, Top: 440 * unit.Millimetre, Left: 481 * unit.Millimetre,
+		Diagonal: 677 * unit.Millimetre, SecondDiagonal: 679 * unit.Millimetre,
+	}}.Taped()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cut := job.Cut{Part: "seat", Tolerance: &seat.Tolerance}
+	for _, note := range cut.TapeNotes(pattern.Metric) {
+		fmt.Println(note)
+	}
+	// Output:
+	// by tape, each measure ± 2.0 mm: cut size ± 2.2 mm across and 2.1 mm along (95 of 100), never off by more than 3.2 mm across and 3.1 mm along
+	// area ± 0.4 %
+	// seams bottom ± 2.2 mm, at most 3.2 mm; right, top, left ± 2.2 mm, at most 3.3 mm
+	// the second diagonal agrees within 0.1 mm
 }

@@ -94,6 +94,9 @@ type Cut struct {
 	// Panel holds its lines as they are drawn on the goods: seam, trim and cut
 	// line, edges, notches and the grain; strips have none.
 	Panel *allowance.PanelCut `json:"panel,omitempty"`
+	// Tolerance is how far the finished sizes of a panel may be off that was taken
+	// with a tape. The cut sizes are off by as much.
+	Tolerance *shape.Tolerance `json:"tolerance,omitempty"`
 	// Pair says that every second copy is cut mirrored.
 	Pair bool `json:"pair,omitzero"`
 	// Assembly is the place among those of the order of the one that it belongs to,

@@ -22,6 +22,10 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	if f = q.suits(at, g); len(f) > 0 {
 		return covered{}, f
 	}
+	taped, f := tapedOf(at, q.Outline)
+	if len(f) > 0 {
+		return covered{}, f
+	}
 	p := allowance.Panel{Name: q.Name, Outline: o, Corner: q.Corner, AllEdges: q.Edges, Notches: q.Notches,
 		Across: g.stretch(), Along: g.stretch()}
 	if q.Across != nil {
@@ -36,6 +40,7 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, leather: q.leather(),
 			shade: 1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
 	}
+	out.bench.taped = taped
 	if q.Shade == "" {
 		out.wish.shade = 0
 	}

@@ -64,6 +64,13 @@ func TestSmallJobStaysSmall(t *testing.T) {
 	}
 }
 
+// A panel that was taken with a tape says how good its cut size is.
+func TestTapedPanel(t *testing.T) {
+	var out, errs bytes.Buffer
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-job", "testdata/shapes.json"), &out, &errs), errs.String())
+	assert.Contains(t, strings.Join(strings.Fields(out.String()), " "), "by tape, each measure ± 1/16 in: cut size ± 1/16 in (95 of 100), never off by more than 1/16 in; area ±")
+}
+
 // A sofa in a patterned cloth, by measures alone: the pattern runs down the front of all
 // three seats and round the skirt, and the order says how far its layout may be from the
 // best.

@@ -106,6 +106,11 @@ func TestPage(t *testing.T) {
 			for _, c := range o.CutLines() {
 				assert.Contains(t, text, c.Part)
 			}
+			for _, c := range o.Cuts {
+				for _, note := range c.TapeNotes((&sheet{metric: metric}).units()) {
+					assert.Contains(t, text, note)
+				}
+			}
 			for _, c := range o.Cautions {
 				assert.Contains(t, text, c.Text)
 			}

@@ -187,6 +187,7 @@ func (s *sheet) note(c job.Cut) string {
 	if c.Panel != nil {
 		notes = append(notes, s.edges(c))
 	}
+	notes = append(notes, c.TapeNotes(s.units())...)
 	if c.ZipTape > 0 {
 		notes = append(notes, "zip tape "+s.len(c.ZipTape)+forEach(c.Made))
 	}
