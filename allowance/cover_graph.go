@@ -521,7 +521,7 @@ func (g *graph) edge(p place) Edge {
 	}
 	n := g.nodes[p.node]
 	d := g.drawn[n.panel].parts[p.part]
-	if e, _, ok := g.cover.Panels[n.panel].own(d.edge); ok {
+	if e, _, ok := ownOf(g.cover.Panels[n.panel].Edges, d.edge); ok {
 		return e
 	}
 	return g.cover.Panels[n.panel].AllEdges

@@ -29,6 +29,12 @@
 //
 // [MatchSeam] compares two edges that are sewn together.
 //
+// # An old cover
+//
+// [Ripped.Finished] goes the other way: from a panel of the old cover, traced at its
+// raw edges, stitches, folds or staples, to the finished one, with what was done to it
+// and how sure it is.
+//
 // # The cover
 //
 // A [Cover] is one piece of furniture: panels whose edges are joined by a [Seam]

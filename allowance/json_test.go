@@ -51,12 +51,19 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	require.NoError(t, err)
 	crossing := allowance.Crossing{Way: allowance.BothWays, Point: allowance.EndPoint, Gap: unit.Inch, Hidden: true}
 
+	ripped := allowance.Ripped{OldEdge: allowance.OldEdge{Allowance: unit.Inch / 2}, Edges: map[string]allowance.OldEdge{"left": {Line: allowance.OldFold}},
+		Notches: []allowance.Notch{{Edge: "top", At: unit.Inch}}, Frame: []allowance.FrameMeasure{{Direction: 90 * unit.Degree, Panel: 20 * unit.Inch, Frame: 19 * unit.Inch}},
+		Halves: &allowance.OldHalves{Axis: []shape.Point{corner(11, 0), corner(11, 9)}, Take: shape.LeftHalf, Differ: true}, Sigma: unit.Millimetre, Tolerance: unit.Millimetre}
+	old, err := ripped.Finished(crowned)
+	require.NoError(t, err)
+
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		stretch, fitted, edge, edge.Allowance, rect, rectCut, rectCut.Top, rectCut.Top.Margin, panel, panel.Notches[0],
 		cut, cut.Edges[0], cut.Notches[0], cut.Grain, allowance.Rules()[0], limits, match, marks[0], bend, cover, cover.Panels[0], cover.Rows[0],
 		chair, chair.Seams[0], chair.Seams[0].Sides[0][0], chair.Fastenings[0], chair.Trims[0], chair.Meets[0], chair.Meets[0].Sides[0], crossing, line,
 		sewnGoods()["leather"], work, edges, work.Pieces[0], work.Pieces[0].Marks[0], work.Pieces[0].Uses[0], round.Pieces[1].Clips[0], work.Seams[0], work.Seams[0].Notches[0],
 		work.Fastenings[0], work.Rows[0], work.Rows[0].Members[0], work.Welts[0], work.Zips[0], work.Sewing[0], work.Fitting[0],
+		ripped, ripped.OldEdge, ripped.Frame[0], *ripped.Halves, old, old.Notches[0], old.Frame[0],
 		wish, flow, flow.Pieces[0], flow.Pieces[0].Across, flow.Crossings[0], flow.Unmet[0],
 	})
 	require.NoError(t, err)

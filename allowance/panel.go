@@ -3,7 +3,6 @@ package allowance
 import (
 	"maps"
 	"slices"
-	"strings"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
@@ -60,7 +59,7 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 	margins := make([]Margin, len(names))
 	named := 0
 	for i, name := range names {
-		e, key, ok := p.own(name)
+		e, key, ok := ownOf(p.Edges, name)
 		if !ok {
 			if allErr != nil {
 				return nil, o, unit.InField("all_edges", allErr)
@@ -86,14 +85,4 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 	}
 	o, err := shape.OffsetOptions{Corner: p.Corner, MitreLimit: p.MitreLimit, Tolerance: p.Tolerance}.Checked()
 	return margins, o, err
-}
-
-// own gives the finish that Edges has for an edge, and the name it has it by.
-func (p Panel) own(name string) (Edge, string, bool) {
-	if e, ok := p.Edges[name]; ok {
-		return e, name, true
-	}
-	half, twin := strings.CutSuffix(name, shape.MirrorImage)
-	e, ok := p.Edges[half]
-	return e, half, ok && twin
 }

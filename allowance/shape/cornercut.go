@@ -1,8 +1,10 @@
 package shape
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/unit"
@@ -12,7 +14,8 @@ import (
 type cuts struct {
 	outline Outline
 	edges   []TracedEdge
-	side    []int // of each segment
+	side    []int  // of each segment
+	step    []bool // segments that are steps between two allowances
 	found   []cut
 }
 
@@ -21,6 +24,7 @@ type cut struct {
 	from, n int
 	corner  CornerCut
 	s, t    float64 // where the edges before and after it meet
+	misfit  float64 // how far it is from the cut it is taken for
 }
 
 func (c *cuts) segment(k int) geom.Segment {
@@ -28,41 +32,43 @@ func (c *cuts) segment(k int) geom.Segment {
 	return c.outline.whole[(k+n)%n]
 }
 
-// find looks for cuts one after the other round the outline.
+// find looks for cuts everywhere and keeps those that fit best, none of which
+// may stand where another has an edge.
 func (c *cuts) find() {
-	n := len(c.outline.whole)
-	start := c.longest() // no cut runs over the longest piece
-	for i := 1; i < n; {
-		if x, ok := c.at(start+i, min(mostCutPieces, n-i, n-2)); ok {
-			c.found = append(c.found, x)
-			i += x.n
+	n := len(c.side)
+	var all []cut
+	for k := range n {
+		all = append(all, c.at(k, min(mostCutPieces, n-2))...)
+	}
+	slices.SortStableFunc(all, func(x, y cut) int { return cmp.Compare(x.misfit, y.misfit) })
+	gone, edge := make([]bool, n), make([]bool, n)
+	for _, x := range all {
+		free := !gone[(x.from+n-1)%n] && !gone[(x.from+x.n)%n]
+		for i := range x.n {
+			k := (x.from + i) % n
+			free = free && !gone[k] && !edge[k]
+		}
+		if !free {
 			continue
 		}
-		i++
-	}
-}
-
-func (c *cuts) longest() int {
-	best := 0
-	for k, s := range c.outline.whole {
-		if s.Length() > c.outline.whole[best].Length() {
-			best = k
+		for i := range x.n {
+			gone[(x.from+i)%n] = true
 		}
+		edge[(x.from+n-1)%n], edge[(x.from+x.n)%n] = true, true
+		c.found = append(c.found, x)
 	}
-	return best
+	slices.SortFunc(c.found, func(x, y cut) int { return cmp.Compare(x.from, y.from) })
 }
 
-// at tells whether a cut begins at segment k, of at most so many segments. The
-// longest counts: part of a round cut looks like one.
-func (c *cuts) at(k, most int) (cut, bool) {
+// at gives the cuts that may begin at segment k, of at most so many segments.
+func (c *cuts) at(k, most int) []cut {
 	reach := 0.0
 	for _, e := range c.edges {
 		reach = max(reach, float64(e.Allowance))
 	}
 	reach *= 4 * float64(DefaultMitreLimit)
 	length := 0.0
-	var best cut
-	ok := false
+	var out []cut
 	for n := 1; n <= most; n++ {
 		s := c.segment(k + n - 1)
 		length += s.Length()
@@ -70,10 +76,10 @@ func (c *cuts) at(k, most int) (cut, bool) {
 			break
 		}
 		if x, fits := c.fits(cut{from: k, n: n}, length); fits {
-			best, ok = x, true
+			out = append(out, x)
 		}
 	}
-	return best, ok
+	return out
 }
 
 // given tells whether a segment is of an edge that is given as the cut of a
@@ -88,6 +94,11 @@ func (c *cuts) fits(x cut, length float64) (cut, bool) {
 	given, whole := c.sides(x)
 	if !whole {
 		return x, false
+	}
+	for i := -1; i <= x.n; i++ {
+		if c.step[(x.from+i+len(c.step))%len(c.step)] {
+			return x, false
+		}
 	}
 	e, f := before.Tangent(1), after.Tangent(0)
 	turn := turnTo(e, f)
@@ -106,12 +117,12 @@ func (c *cuts) fits(x cut, length float64) (cut, bool) {
 		At: fromGrid(geom.Parallel{Segment: before}.At(x.s).Point())}
 	w := wedge{e: e, f: f, turn: turn, a: a, b: b}
 	w.tip = geom.Parallel{Segment: before}.At(x.s)
-	style, off, known := c.style(x, w, length)
-	x.corner.Style, x.corner.Off = style, unit.Length(math.Round(off))
+	known := c.style(&x, w, length)
 	if given {
-		return x, true
+		x.misfit = float64(-x.n)
+		return x, !c.given(x.from-1) && !c.given(x.from+x.n)
 	}
-	return x, known && length >= leastCut && c.runsFor(x.from-1, -1, length) && c.runsFor(x.from+x.n, 1, length)
+	return x, known && length >= leastCut && c.runsFor(x.from-1, -1, length, turn) && c.runsFor(x.from+x.n, 1, length, turn)
 }
 
 // sides tells whether the segments are all of an edge given as a corner, and
@@ -131,21 +142,28 @@ func (c *cuts) sides(x cut) (given, whole bool) {
 	return given, whole
 }
 
-// runsFor tells whether the outline runs on without a corner for a length.
-func (c *cuts) runsFor(k, step int, length float64) bool {
-	run := c.segment(k).Length()
-	for i := 0; run < length && i < len(c.side); i++ {
-		u, v := c.segment(k), c.segment(k+step)
-		if step < 0 {
-			u, v = v, u
+// runsFor tells whether the outline runs on for twice the length of a cut, with
+// no more than a quarter of the turn of the corner: where it bends as the cut
+// does, that is a chord of a curve.
+func (c *cuts) runsFor(k, step int, length, turn float64) bool {
+	bent := 0.0
+	s := c.segment(k)
+	run := s.Length()
+	for i := 0; run < 2*length && i < len(c.side); i++ {
+		next := c.segment(k + step)
+		if step > 0 {
+			bent += bend(s.Tangent(1), next.Tangent(0))
+		} else {
+			bent += bend(next.Tangent(1), s.Tangent(0))
 		}
-		if bend(u.Tangent(1), v.Tangent(0)) > 0.26 {
-			return false
+		if bent > turn/4 {
+			return run >= length
 		}
 		k += step
-		run += c.segment(k).Length()
+		s = next
+		run += s.Length()
 	}
-	return run >= length
+	return true
 }
 
 // wedge is the corner that two edges make once they are carried on to their tip,
@@ -185,37 +203,75 @@ func (w wedge) square(limit float64) float64 {
 	return 2 * deep * cos / sin
 }
 
-// style says how a corner was cut, if in any known way, and how far off it is.
-func (c *cuts) style(x cut, w wedge, length float64) (Corner, float64, bool) {
+// round gives the length of the arc about the finished corner, from line to line:
+// that of the lesser allowance meets it ahead of the end of its strip.
+func (w wedge) round() float64 {
+	return max(w.a, w.b) * (w.turn - w.lead())
+}
+
+// lead is the angle by which the line of the lesser allowance meets the arc ahead.
+func (w wedge) lead() float64 {
+	r, s := max(w.a, w.b), min(w.a, w.b)
+	return geom.Atan2(math.Sqrt((r-s)*(r+s)), s)
+}
+
+// style says how a corner was cut, if in any known way.
+func (c *cuts) style(x *cut, w wedge, length float64) bool {
 	if w.a == 0 && w.b == 0 {
-		return MitredCorner, 0, false
+		return false
 	}
-	agrees := func(want float64) bool { return want > leastCut && math.Abs(length-want) <= cutAgreement*want }
-	if first := c.segment(x.from); x.n == 1 && first.Kind == geom.Line {
-		ends := turnTo(w.e, first.Tangent(0)) > 0.08 && turnTo(first.Tangent(1), w.f) > 0.08
+	agrees := func(want float64) bool {
+		x.misfit = math.Abs(length-want) / want
+		return want > leastCut && x.misfit <= cutAgreement
+	}
+	first := c.segment(x.from)
+	if x.n == 1 && first.Kind == geom.Line && turnTo(w.e, first.Tangent(0)) > 0.01 && turnTo(first.Tangent(1), w.f) > 0.01 {
 		switch {
-		case !ends:
 		case agrees(w.clipped()):
-			return ClippedCorner, 0, true
+			x.corner.Style = ClippedCorner
+			return true
 		case agrees(w.square(1)) || agrees(w.square(float64(DefaultMitreLimit))):
-			return SquareCorner, 0, true
+			x.corner.Style = SquareCorner
+			return true
 		}
-		return MitredCorner, 0, false
 	}
-	if off, ok := c.knife(x, w); ok {
-		return RoundCorner, off, true
+	if off, ok := c.knife(*x, w); ok {
+		x.corner.Style, x.corner.Off, x.misfit = RoundCorner, unit.Length(math.Round(off)), 0
+		return true
 	}
+	if !agrees(w.round()) || !c.round(x, w) {
+		return false
+	}
+	x.corner.Style = RoundCorner
+	return true
+}
+
+// round tells whether a cut lies round the finished corner, and bends all along:
+// a point is no round corner.
+func (c *cuts) round(x *cut, w wedge) bool {
 	at, r := w.finished(), max(w.a, w.b)
-	for i := range x.n {
+	lead := w.lead()
+	far := 0.0
+	before := w.e
+	for i := range x.n + 1 {
 		s := c.segment(x.from + i)
-		for _, t := range [3]float64{0, 0.5, 1} {
-			p := s.At(t).Vec()
-			if math.Abs(geom.Hypot(p.X-at.X, p.Y-at.Y)-r) > cutAgreement*r {
-				return MitredCorner, 0, false
-			}
+		most := 0.6 * (w.turn - lead)
+		if i == 0 && w.a < w.b || i == x.n && w.b < w.a {
+			most += lead
+		}
+		if bend(before, s.Tangent(0)) > most {
+			return false
+		}
+		before = s.Tangent(1)
+		p := s.From.Vec()
+		far = max(far, math.Abs(geom.Hypot(p.X-at.X, p.Y-at.Y)-r)/r)
+		if s.Kind != geom.Line && i < x.n {
+			p = s.At(0.5).Vec()
+			far = max(far, math.Abs(geom.Hypot(p.X-at.X, p.Y-at.Y)-r)/r)
 		}
 	}
-	return RoundCorner, 0, true
+	x.misfit += far
+	return far <= cutAgreement
 }
 
 // knife tells whether a corner was rounded with less than its allowance, and by

@@ -53,12 +53,12 @@ func insetError(first, second string, kind error, want string) *InsetError {
 //	R = R₀ - d outward bulge, R₀ + d hollow
 //
 // and the parallel of any other curve is drawn by cubic curves within a twentieth of
-// the tolerance. A short piece square to two edges that run on side by side is
+// the tolerance or 0.1 mm, if that is less. A short piece square to two edges that run on side by side is
 // the step where the distance changes, and is dropped. The tolerance is as for
 // OffsetOptions.
 //
-// The result is moved outwards again, and must then lie on the outline within the
-// tolerance. Errors are *unit.InputError values for what is given, *InsetError
+// The result is moved outwards again, and the outline must lie along it within the
+// tolerance, and none of it inside. Errors are *unit.InputError values for what is given, *InsetError
 // where there is no such outline.
 func (o Outline) Inset(tolerance unit.Length, distances []unit.Length) (Outline, error) {
 	opt := OffsetOptions{MitreLimit: 100, Tolerance: tolerance}
@@ -66,7 +66,9 @@ func (o Outline) Inset(tolerance unit.Length, distances []unit.Length) (Outline,
 	if err != nil {
 		return Outline{}, err
 	}
-	s, err := o.strips(opt, distances)
+	fine := opt // for chords
+	fine.Tolerance = min(opt.Tolerance, DefaultTolerance)
+	s, err := o.strips(fine, distances)
 	if err != nil {
 		return Outline{}, err
 	}
@@ -77,7 +79,12 @@ func (o Outline) Inset(tolerance unit.Length, distances []unit.Length) (Outline,
 	for k, i := range s.side {
 		in.by[k] = float64(distances[i])
 	}
-	in.steps()
+	in.step = steps(o.whole, in.by)
+	for k, step := range in.step {
+		if step {
+			in.by[k] = 0
+		}
+	}
 	if err := in.tight(); err != nil {
 		return Outline{}, err
 	}
@@ -85,11 +92,11 @@ func (o Outline) Inset(tolerance unit.Length, distances []unit.Length) (Outline,
 	if err != nil {
 		return Outline{}, err
 	}
-	r, err := in.joined(ring, float64(opt.Tolerance)/20)
+	r, err := in.joined(ring, float64(fine.Tolerance)/20)
 	if err != nil {
 		return Outline{}, err
 	}
-	if err := in.verify(r, opt, distances); err != nil {
+	if err := in.verify(r, opt.Tolerance); err != nil {
 		return Outline{}, err
 	}
 	return r, nil
@@ -102,23 +109,19 @@ type inset struct {
 	step []bool    // segments that are steps between two distances
 }
 
-func (in *inset) neighbours(k int) (before, after int) {
-	n := len(in.outline.whole)
-	return (k + n - 1) % n, (k + 1) % n
-}
-
 // steps finds the pieces that only lead from one distance to another: at a bend
 // by t that is less than the distances a < b allow to be mitred, a < b cos t, one
 // of length b - a / cos t square to the edge of b.
-func (in *inset) steps() {
-	in.step = make([]bool, len(in.by))
-	for k, s := range in.outline.whole {
-		i, j := in.neighbours(k)
+func steps(whole []geom.Segment, by []float64) []bool {
+	out := make([]bool, len(by))
+	n := len(whole)
+	for k, s := range whole {
+		i, j := (k+n-1)%n, (k+1)%n
 		if s.Kind != geom.Line || i == j {
 			continue
 		}
-		u, v, w := in.outline.whole[i].Tangent(1), s.Tangent(0), in.outline.whole[j].Tangent(0)
-		a, b, far := in.by[i], in.by[j], w // far is the edge that is further out
+		u, v, w := whole[i].Tangent(1), s.Tangent(0), whole[j].Tangent(0)
+		a, b, far := by[i], by[j], w // far is the edge that is further out
 		if a > b {
 			a, b, far = b, a, u
 		}
@@ -128,14 +131,10 @@ func (in *inset) steps() {
 			continue
 		}
 		if rise := b - a/cos; rise > 0 && math.Abs(s.Length()-rise) <= rise/5 {
-			in.step[k] = true
+			out[k] = true
 		}
 	}
-	for k, step := range in.step {
-		if step {
-			in.by[k] = 0
-		}
-	}
+	return out
 }
 
 // tight refuses curves that have turned round once they are moved.
@@ -254,11 +253,16 @@ func (in *inset) runs(ring geom.OffsetRing) []run {
 	var out []run
 	n := len(ring.Ring)
 	for i, o := range ring.Origin {
+		p, q := ring.Ring[i], ring.Ring[(i+1)%n]
 		k := in.of[o.Edge]
-		if o.Corner || in.step[k] || float64(o.Inset) != in.by[k] {
+		if o.Inset == 0 {
+			k = in.unmoved(p, q)
+		} else if o.Corner || float64(o.Inset) != in.by[k] {
 			continue
 		}
-		p, q := ring.Ring[i], ring.Ring[(i+1)%n]
+		if k < 0 || in.step[k] {
+			continue
+		}
 		if m := len(out); m > 0 && out[m-1].segment == k {
 			out[m-1].to = q
 			continue
@@ -270,6 +274,25 @@ func (in *inset) runs(ring geom.OffsetRing) []run {
 		out = out[:m-1]
 	}
 	return inOrder(out)
+}
+
+// unmoved gives the segment, of those that are not moved, that an edge of the
+// ring lies on, or -1: corner pieces and sides of strips lie on it too.
+func (in *inset) unmoved(p, q geom.Point) int {
+	for i, k := range in.of {
+		if in.by[k] != 0 || in.step[k] {
+			continue
+		}
+		c := geom.Parallel{Segment: geom.LineTo(in.ring[i], in.ring[(i+1)%len(in.ring)])}
+		on := func(p geom.Point) bool {
+			x := c.At(c.Nearest(p.Vec(), 0, 1))
+			return geom.Hypot(x.X-float64(p.X), x.Y-float64(p.Y)) < 10
+		}
+		if on(p) && on(q) && c.Nearest(q.Vec(), 0, 1) > c.Nearest(p.Vec(), 0, 1) {
+			return k
+		}
+	}
+	return -1
 }
 
 // inOrder leaves out what rounding left of a segment in the wrong place: it takes
@@ -370,63 +393,127 @@ func (in *inset) parallel(r run) geom.Parallel {
 }
 
 // meet carries two neighbours on, or cuts them off, to where they meet: at their
-// ends, where these lie within near of each other.
+// ends, where these lie within near of each other, and else near where the chords
+// meet, or where they are when the lines meet nowhere near.
 func (in *inset) meet(a, b *run, near float64) {
 	p, q := in.parallel(*a), in.parallel(*b)
 	x, y := p.At(1), q.At(0)
-	if geom.Hypot(x.X-y.X, x.Y-y.Y) > near {
-		s, t, ok := p.Meet(q, p.Nearest(a.to.Vec(), -0.25, 1.25), q.Nearest(b.from.Vec(), -0.25, 1.25))
-		if ok && s > a.lo && t < 1 {
-			a.hi, b.lo, b.start = s, t, p.At(s).Point()
-			return
-		}
+	if geom.Hypot(x.X-y.X, x.Y-y.Y) <= near {
+		a.hi, b.lo, b.start = 1, 0, geom.Vec{X: (x.X + y.X) / 2, Y: (x.Y + y.Y) / 2}.Point()
+		return
 	}
-	a.hi, b.lo, b.start = 1, 0, geom.Vec{X: (x.X + y.X) / 2, Y: (x.Y + y.Y) / 2}.Point()
+	from, to := p.Nearest(a.to.Vec(), -0.25, 1.25), q.Nearest(b.from.Vec(), -0.25, 1.25)
+	s, t, ok := p.Meet(q, from, to)
+	at := p.At(s).Point()
+	if ok && s > a.lo && t < 1 && min(geom.Distance(at, a.to), geom.Distance(at, b.from)) <= 3*geom.Distance(a.to, b.from)+near {
+		a.hi, b.lo, b.start = s, t, at
+		return
+	}
+	a.hi, b.lo = from, to
+	b.start = geom.Vec{X: float64(a.to.X+b.from.X) / 2, Y: float64(a.to.Y+b.from.Y) / 2}.Point()
 }
 
-// verify moves the result outwards again and compares.
-func (in *inset) verify(r Outline, opt OffsetOptions, distances []unit.Length) error {
-	fine := opt
-	fine.Tolerance = max(10*unit.Micrometre, opt.Tolerance/4)
-	back := make([]unit.Length, len(r.sides))
-	for i, s := range r.sides {
-		for k, old := range in.outline.sides {
-			if old.name == s.name {
-				back[i] = distances[k]
+// verify looks whether the outline lies along the result at its distances, and
+// whether none of the result, moved outwards, lies inside it but where another
+// edge covers it: edges are carried on at corners, and cut off in hollows.
+func (in *inset) verify(r Outline, tolerance unit.Length) error {
+	far, edge := 0.0, ""
+	tell := func(d float64, name string) {
+		if d > far {
+			far, edge = d, name
+		}
+	}
+	by := map[string]float64{} // steps have none
+	for k, d := range in.by {
+		if !in.step[k] {
+			by[in.outline.sideOf(k)] = d
+		}
+	}
+	edges := map[string][]geom.Segment{}
+	for _, s := range r.sides {
+		edges[s.name] = s.path
+	}
+	for i, p := range in.ring {
+		name := in.outline.sideOf(in.of[i])
+		if in.step[in.of[i]] {
+			continue
+		}
+		tell(offParallel(p.Vec(), edges[name], by[name]), name)
+	}
+	for _, s := range r.sides {
+		for _, g := range s.path {
+			p := geom.Parallel{Segment: g, By: -by[s.name]}
+			for i := range 9 {
+				q := p.At(float64(i) / 8)
+				if d := in.inside(q); d > float64(tolerance) && !r.covers(q, by) {
+					tell(d, s.name)
+				}
 			}
 		}
 	}
-	_, moved, err := r.Offsets(fine, back)
-	if err != nil {
-		return err
-	}
-	whole, _, err := in.outline.chords(geom.FlattenOptions{Tolerance: int64(fine.Tolerance)})
-	if err != nil {
-		return err
-	}
-	far, err := Contour{Outer: pointsOf(whole)}.Deviation(moved[0].Line)
-	if err != nil {
-		return err
-	}
-	if far > opt.Tolerance {
-		return insetError(in.outline.worst(ringOf(moved[0].Line.Outer)), "", ErrNoInverse,
-			fmt.Sprintf("an outline that its finished line gives back within %v: %v off", opt.Tolerance, far))
+	if far > float64(tolerance) {
+		return insetError(edge, "", ErrNoInverse,
+			fmt.Sprintf("an outline that its finished line gives back within %v: %v off", tolerance, unit.Length(math.Ceil(far))))
 	}
 	return nil
 }
 
-// worst names the edge that lies furthest from a ring.
-func (o Outline) worst(ring geom.Ring) string {
-	name, most := "", -1.0
-	for _, s := range o.sides {
-		l := geom.Path{Segments: s.path}.Length()
-		for k := range 33 {
-			p, _ := s.along(l * float64(k) / 32)
-			far, err := geom.MaxDeviation(geom.Ring{p}, ring, 1000)
-			if err == nil && far > most {
-				name, most = s.name, far
+// offParallel gives how far a point lies from an edge moved outwards, the edge
+// carried on beyond its ends.
+func offParallel(q geom.Vec, path []geom.Segment, by float64) float64 {
+	least := math.Inf(1)
+	for i, g := range path {
+		lo, hi := 0.0, 1.0
+		more := 0.25
+		if g.Kind == geom.Line {
+			more = 1e3
+		}
+		if i == 0 {
+			lo -= more
+		}
+		if i == len(path)-1 {
+			hi += more
+		}
+		p := geom.Parallel{Segment: g, By: -by}
+		x := p.At(p.Nearest(q, lo, hi))
+		least = min(least, geom.Hypot(x.X-q.X, x.Y-q.Y))
+		// Between two pieces of an edge that bends outwards they meet in a mitre.
+		if i > 0 {
+			before := geom.Parallel{Segment: path[i-1], By: -by}
+			if s, t, ok := before.Meet(p, 1, 0); ok && s >= 1 && t <= 0 {
+				for _, m := range [2]geom.Vec{before.At(before.Nearest(q, 1, s)), p.At(p.Nearest(q, t, 0))} {
+					least = min(least, geom.Hypot(m.X-q.X, m.Y-q.Y))
+				}
 			}
 		}
 	}
-	return name
+	return least
+}
+
+// covers tells whether a point lies within the distance of any edge.
+func (o Outline) covers(q geom.Vec, by map[string]float64) bool {
+	for _, s := range o.sides {
+		for _, g := range s.path {
+			p := geom.Parallel{Segment: g}
+			x := p.At(p.Nearest(q, 0, 1))
+			if geom.Hypot(x.X-q.X, x.Y-q.Y) < by[s.name]-float64(10*unit.Micrometre) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// inside gives how deep inside the outline a point lies; zero outside.
+func (in *inset) inside(p geom.Vec) float64 {
+	if in.ring.Locate(p.Point()) != geom.Inside {
+		return 0
+	}
+	least := math.Inf(1)
+	for i, a := range in.ring {
+		c := geom.Parallel{Segment: geom.LineTo(a, in.ring[(i+1)%len(in.ring)])}
+		x := c.At(c.Nearest(p, 0, 1))
+		least = min(least, geom.Hypot(x.X-p.X, x.Y-p.Y))
+	}
+	return least
 }

@@ -65,14 +65,18 @@ type Hollow struct {
 //	sqrt(a² + b² - 2 a b cos t)          clipped
 //	2 a tan(t/4)                         cut off square, a = b
 //
-// or of a mitre cut at its limit, or where they lie within 20 % of the larger
-// allowance from the finished corner (round). An arc that runs into both edges
+// or of a mitre cut at its limit, or of the arc of the larger allowance r about the
+// finished corner, with the lesser s, where they also lie within 20 % of r from it,
+//
+//	r (t - arccos(s/r))                  round
+//
+// An arc that runs into both edges
 // with a radius r of less than 80 % of the lesser allowance s was rounded by the knife: it is
 // taken as sharp, and cut again with a round corner it is off by
 //
 //	(s - r) (1 / cos(t/2) - 1)
 //
-// Edges must be longer than the cut between them. A genuine bevel of that length
+// Edges must be longer than the cut between them, and nearly straight beside it. A genuine bevel of that length
 // looks the same: its edge must be Kept. A nick is a V of two lines, at most
 // half an inch wide and from 1/16 to 1/2 in deep, in an edge that runs on.
 //
@@ -101,6 +105,8 @@ func (o Outline) Restored(edges []TracedEdge) (Restored, error) {
 			c.side = append(c.side, i)
 		}
 	}
+	by := mapped(c.side, func(i int) float64 { return float64(edges[i].Allowance) })
+	c.step = steps(plain.whole, by)
 	c.find()
 	var err error
 	if out.Outline, out.Corners, err = c.joined(); err != nil {
@@ -121,10 +127,10 @@ const (
 	widestNick    = float64(unit.Inch / 2)
 	deepestNick   = float64(unit.Inch / 2)
 	shallowNick   = float64(unit.Inch / 16)
-	cutAgreement  = 0.2                          // of a cut's length with that of its style
-	leastCut      = float64(unit.Millimetre) / 2 // a shorter piece is no cut
-	leastTurn     = 10 * math.Pi / 180           // of a corner
-	mostCutPieces = 64                           // of a round one that was traced in chords
+	cutAgreement  = 0.2                           // of a cut's length with that of its style
+	leastCut      = float64(unit.Millimetre) / 10 // a shorter piece is no cut
+	leastTurn     = 1.5 * math.Pi / 180           // of a corner
+	mostCutPieces = 64                            // of a round one that was traced in chords
 )
 
 // withoutNicks draws edges on over their nicks.

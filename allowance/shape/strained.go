@@ -91,3 +91,15 @@ func (o Outline) Nearest(edge string, p Point) (at, off unit.Length, err error) 
 	}
 	return min(at, s.length()), unit.Length(math.Round(least)), nil
 }
+
+// StrainedPoint gives where Strained brings a point.
+func (o Outline) StrainedPoint(direction unit.Angle, by, square unit.Ratio, p Point) (Point, error) {
+	m, err := o.strain(direction, by, square)
+	if err != nil {
+		return Point{}, err
+	}
+	if err := checkPlace(p); err != nil {
+		return Point{}, err
+	}
+	return fromGrid(m.About(o.box.Min, geom.Segment{From: p.grid()}).From), nil
+}

@@ -1,0 +1,7 @@
+//go:build long
+
+package allowance_test
+
+import "testing"
+
+func TestRippedSeldomRefusedInFull(t *testing.T) { rippedSeldomRefused(t, 500) }

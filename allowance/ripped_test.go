@@ -1,0 +1,147 @@
+package allowance_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/unit"
+)
+
+func oldCut(a unit.Length) allowance.OldEdge { return allowance.OldEdge{Allowance: a} }
+
+// Every line of an old edge, and the finished panel of 20 x 16 in behind it: cut
+// and staples lie outside, stitches and folds are the finished line (derived).
+func TestOldLines(t *testing.T) {
+	in := unit.Inch
+	o, err := shape.Rectangle(21*in, 37*in/2)
+	require.NoError(t, err)
+	got, err := allowance.Ripped{OldEdge: oldCut(in / 2), Edges: map[string]allowance.OldEdge{
+		"bottom": {Line: allowance.OldStaples, Allowance: 5 * in / 2}, "top": {Line: allowance.OldFold},
+	}}.Finished(o)
+	require.NoError(t, err)
+	assert.Equal(t, 20*in, got.Width)
+	assert.Equal(t, 16*in, got.Height)
+	// Both sides are off by 1/16 in: 2 sqrt(2) 0.0361 in.
+	assert.InDelta(t, 0.10206, got.WidthWithin.Inches(), 1e-5)
+
+	cut, err := allowance.Panel{Outline: got.Outline, Edges: map[string]allowance.Edge{"bottom": {Finish: allowance.PullOver}}}.Cut()
+	require.NoError(t, err)
+	pull, _ := allowance.PullOver.Default()
+	assert.Equal(t, 21*in, cut.Width)
+	assert.Equal(t, 33*in/2+pull, cut.Height)
+}
+
+// What cannot be right is refused at its field.
+func TestRippedRefused(t *testing.T) {
+	in := unit.Inch
+	o, err := shape.Rectangle(20*in, 16*in)
+	require.NoError(t, err)
+	lop, err := shape.Polygon(corner(0, 0), corner(20, 0), corner(18, 16), corner(0, 16))
+	require.NoError(t, err)
+	half := oldCut(in / 2)
+	pair := func(direction unit.Angle, panel, frame unit.Length) allowance.FrameMeasure {
+		return allowance.FrameMeasure{Direction: direction, Panel: panel, Frame: frame}
+	}
+	axis := []shape.Point{corner(10, 0), corner(10, 1)}
+	for name, c := range map[string]struct {
+		o     shape.Outline
+		r     allowance.Ripped
+		field unit.Path
+		kind  error
+	}{
+		"nothing":       {shape.Outline{}, allowance.Ripped{}, "outline", unit.ErrRequired},
+		"no allowance":  {o, allowance.Ripped{}, "allowance", unit.ErrRequired},
+		"staples":       {o, allowance.Ripped{OldEdge: half, Edges: map[string]allowance.OldEdge{"top": {Line: allowance.OldStaples}}}, "edges.top.allowance", unit.ErrRequired},
+		"stitches":      {o, allowance.Ripped{OldEdge: allowance.OldEdge{Line: allowance.OldStitches, Allowance: in}}, "allowance", unit.ErrRange},
+		"no such edge":  {o, allowance.Ripped{OldEdge: half, Edges: map[string]allowance.OldEdge{"front": half}}, "edges", unit.ErrUnknown},
+		"too wide":      {o, allowance.Ripped{OldEdge: oldCut(8 * in)}, "outline", shape.ErrNothingLeft},
+		"notch":         {o, allowance.Ripped{OldEdge: half, Notches: []allowance.Notch{{Edge: "top", At: 30 * in}}}, "notches[0].at", unit.ErrRange},
+		"wrong pair":    {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 18*in, 14*in)}}, "frame[0].frame", unit.ErrRange},
+		"short pair":    {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 6*in, 6*in)}}, "frame[0].panel", unit.ErrRange},
+		"oblique pairs": {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 18*in, 18*in), pair(60*unit.Degree, 18*in, 18*in)}}, "frame[1].direction", unit.ErrRange},
+		"three pairs":   {o, allowance.Ripped{OldEdge: half, Frame: make([]allowance.FrameMeasure, 3)}, "frame", unit.ErrRange},
+		"one point":     {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: axis[:1]}}, "halves.axis", unit.ErrRange},
+		"halves":        {lop, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: axis}}, "halves", allowance.ErrHalvesDiffer},
+		"sigma":         {o, allowance.Ripped{OldEdge: half, Sigma: -1 * in}, "sigma", unit.ErrRange},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := c.r.Finished(c.o)
+			require.ErrorIs(t, err, c.kind)
+			var bad *unit.InputError
+			require.ErrorAs(t, err, &bad)
+			assert.Equal(t, c.field, bad.Field)
+		})
+	}
+}
+
+// A panel that stretched from 20 to 21 in across and from 15.5 to 15.6 along is
+// brought back by factors of .952381 and .993590; those of one measure leave the other way
+// alone (derived).
+func TestStretchedPanel(t *testing.T) {
+	in := unit.Inch
+	o, err := shape.Rectangle(22*in, 166*in/10) // 21 x 15.6 and its allowances
+	require.NoError(t, err)
+	r := allowance.Ripped{OldEdge: oldCut(in / 2), Frame: []allowance.FrameMeasure{
+		{Panel: 21 * in, Frame: 20 * in}, {Direction: 90 * unit.Degree, Panel: 156 * in / 10, Frame: 155 * in / 10},
+	}}
+	got, err := r.Finished(o)
+	require.NoError(t, err)
+	assert.InDelta(t, 20, got.Width.Inches(), 1e-7)
+	assert.InDelta(t, 15.5, got.Height.Inches(), 1e-7)
+	assert.InDelta(t, 0.952381, float64(got.Frame[0].Factor), 1e-6)
+	assert.InDelta(t, 0.993590, float64(got.Frame[1].Factor), 1e-6)
+	assert.InDelta(t, 0.0361*1.414214/21, float64(got.Frame[0].Sigma), 1e-5)
+	assert.Greater(t, got.WidthWithin, 3*in/32)
+
+	r.Frame = r.Frame[:1]
+	got, err = r.Finished(o)
+	require.NoError(t, err)
+	assert.Equal(t, 156*in/10, got.Height)
+}
+
+// Nicks and notches keep their share of the edge: on an arc of 10 in with 1/2 in
+// allowance, 9 in along is 9 (9.5 / 10) in along the finished one (derived).
+func TestOldNotchesCarried(t *testing.T) {
+	in := unit.Inch
+	o, err := shape.TraceFrom(corner(10, 0)).Edge("round").Arc(corner(-10, 0), 10*in).Edge("front").
+		Line(corner(-2, 0)).Line(shape.Point{X: -15 * in / 8, Y: in / 4}).Line(shape.Point{X: -7 * in / 4}).Line(corner(10, 0)).Close()
+	require.NoError(t, err)
+	r := allowance.Ripped{OldEdge: oldCut(in / 2), Edges: map[string]allowance.OldEdge{"front": {Line: allowance.OldStitches}, "round": oldCut(in / 2)},
+		Notches: []allowance.Notch{{Edge: "round", At: 9 * in}}}
+	got, err := r.Finished(o)
+	require.NoError(t, err)
+	require.Len(t, got.Notches, 2)
+	assert.Equal(t, "round", got.Notches[0].Edge)
+	l, err := got.Outline.EdgeLength("round")
+	require.NoError(t, err)
+	assert.InDelta(t, 9*0.95, float64(got.Notches[0].Share)*l.Inches(), 1e-4)
+	assert.Equal(t, "front", got.Notches[1].Edge)
+	assert.Equal(t, in/4, got.Notches[1].Depth)
+
+	p, err := got.Marked(allowance.Panel{Notches: []allowance.Notch{{Edge: "front", At: in}}})
+	require.NoError(t, err)
+	require.Len(t, p.Notches, 3)
+	cut, err := p.Cut()
+	require.NoError(t, err)
+	assert.InDelta(t, -15.0/8, cut.Notches[2].Seam.X.Inches(), 1e-5)
+}
+
+// What was done is said, with how much it is.
+func TestRippedWords(t *testing.T) {
+	in := unit.Inch
+	o, err := shape.Polygon(corner(1, 0), corner(21, 0), corner(20, 17), corner(0, 17))
+	require.NoError(t, err)
+	got, err := allowance.Ripped{OldEdge: oldCut(in / 2), Halves: &allowance.OldHalves{Take: shape.RightHalf, Axis: []shape.Point{corner(10, 0), corner(10, 1)}},
+		Frame: []allowance.FrameMeasure{{Panel: 18 * in, Frame: 17 * in}}}.Finished(o)
+	require.NoError(t, err)
+	words := got.Words(func(l unit.Length) string { return l.Decimal(in, 2, unit.Nearest) })
+	require.Len(t, words, 4)
+	assert.Contains(t, words[0], "19 times of 20")
+	assert.Contains(t, words[1], "had stretched: brought to 94.44 %")
+	assert.Contains(t, words[2], "made from the right one")
+	assert.True(t, got.Caution())
+}
