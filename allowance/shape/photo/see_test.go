@@ -362,3 +362,11 @@ func TestFourMarks(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, kept, 190)
 }
+
+func circlesOf(mms ...float64) []unit.Length {
+	var out []unit.Length
+	for _, r := range mms {
+		out = append(out, unit.Length(math.Round(r*1e6)))
+	}
+	return out
+}
