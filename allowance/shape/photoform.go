@@ -3,6 +3,7 @@ package shape
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/internal/camera"
 	"github.com/coverwright/coverwright/internal/check"
@@ -226,7 +227,7 @@ func (f PhotoForm) outline(tolerance unit.Length) (Outline, error) {
 	}
 	sides := make([]side, len(f.Edges))
 	for i, e := range f.Edges {
-		ps := append(places[i][:len(places[i]):len(places[i])], places[(i+1)%len(places)][0])
+		ps := slices.Concat(places[i], places[(i+1)%len(places)][:1])
 		sides[i].name = e.Name
 		if e.Curve {
 			path, bad := geom.Through(ps)

@@ -78,8 +78,8 @@ func spreadOut(ps []Point) bool {
 	if len(ps) < 4 {
 		return false
 	}
-	a, b := farthest(ps, func(p Point) float64 { return p.Sub(ps[0]).Norm() }), Point{}
-	b = farthest(ps, func(p Point) float64 { return p.Sub(a).Norm() })
+	a := farthest(ps, func(p Point) float64 { return p.Sub(ps[0]).Norm() })
+	b := farthest(ps, func(p Point) float64 { return p.Sub(a).Norm() })
 	area := func(p, q, r Point) float64 { return math.Abs(q.Sub(p).Cross(r.Sub(p))) / 2 }
 	c := farthest(ps, func(p Point) float64 { return area(a, b, p) })
 	least := func(p Point) float64 {

@@ -87,11 +87,9 @@ func endOf(ps []camera.Point, bent bool) end {
 		x, y, w := p.Sub(o).Dot(d), p.Sub(o).Dot(n), 1.0
 		for k := range s {
 			s[k] += w
-			if k < 3 {
-				t[k] += float64(w * y)
-			}
 			w = float64(w * x)
 		}
+		t[0], t[1], t[2] = t[0]+y, t[1]+float64(x*y), t[2]+float64(float64(x*x)*y)
 	}
 	a, b, c := parabola(s, t, bent && len(ps) > 3)
 	o, d = o.Add(n.Scale(a)), d.Add(n.Scale(b))
