@@ -159,6 +159,8 @@ func (f PhotoForm) marked(tolerance unit.Length) ([]camera.Point, error) {
 	for i, m := range f.Marks {
 		at := check.At("marks", i) + ".at"
 		switch {
+		case i < taped && m.Page != 0:
+			return nil, check.Count(check.At("marks", i)+".page", m.Page, 0, 0)
 		case i < taped && m.At != nil:
 			return nil, check.Refuse(at, m.At.String(), unit.ErrRange, "no place: its distances were taped")
 		case i < taped:

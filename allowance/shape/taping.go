@@ -129,7 +129,15 @@ func (s Form) Taped() (Taped, error) {
 		if err != nil {
 			return Taped{}, unit.InField("photo", err)
 		}
-		return Taped{Outline: o, Tolerance: Tolerance{Photo: &e}}, nil
+		out := Taped{Outline: o, Tolerance: Tolerance{Photo: &e}}
+		if q := s.Photo.Taped; q != nil {
+			tp, err := q.taping(t)
+			if err != nil {
+				return Taped{}, unit.InField("photo.taped", err)
+			}
+			out.Tolerance.Diagonal = tp.diagonal
+		}
+		return out, nil
 	}
 	tp, err := s.taping()
 	if err != nil || tp == nil {

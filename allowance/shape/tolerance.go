@@ -65,8 +65,8 @@ type Tolerance struct {
 	// Angles are those under which the two tapes meet at the points of a baseline,
 	// in their order. Under 40 and over 140 degrees a point is badly founded.
 	Angles []unit.Angle `json:"angles,omitempty"`
-	// Photo is how far the outline may be off that was taken from a photo; nothing
-	// else is then said.
+	// Photo is how far an outline may be off that was taken from a photo; beside it
+	// only Diagonal is then said, that of marks whose distances were taped.
 	Photo *PhotoError `json:"photo,omitempty"`
 }
 

@@ -2,12 +2,14 @@ package job
 
 import (
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape/photo"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -70,4 +72,25 @@ func TestHideInAPhotoFaults(t *testing.T) {
 		require.ErrorAs(t, err, &in, name)
 		assert.Equal(t, r.field, in.Field, name)
 	}
+}
+
+// A panel by photo says its error on the cut list, like one taken with a tape.
+func TestPhotoOnTheOrder(t *testing.T) {
+	const clicked = `{"photo": {"width": 3000, "height": 2500, "straight": true, %s
+		"marks": [{"seen": "250, 2250"%s}, {"seen": "1450, 2250"%s}, {"seen": "1450, 1250"%s}, {"seen": "250, 1250"%s}],
+		"edges": [{"name": "front", "points": ["350, 2150"]}, {"name": "right", "points": ["1350, 2150"]},
+			{"name": "back", "points": ["1250, 1350", "850, 1320"], "curve": true}, {"name": "left", "points": ["450, 1350"]}]}, "tolerance": "0.5 mm"}`
+	placed := fmt.Sprintf(clicked, "", `, "at": "0 mm, 0 mm"`, `, "at": "600 mm, 0 mm"`, `, "at": "600 mm, 500 mm"`, `, "at": "0 mm, 500 mm"`)
+	taped := fmt.Sprintf(clicked, `"scale_error": "0.1 %", "thickness": "2 mm", "taped": {"bottom": "600 mm", "right": "500 mm", "top": "600 mm", "left": "500 mm",
+		"diagonal": "781 mm", "second_diagonal": "781.3 mm"},`, "", "", "", "")
+	o := tapedOrder(t, "", placed, taped)
+	require.Len(t, o.Cuts, 2)
+	assert.Equal(t, []string{
+		"by photo: no point of the border further off than 2.0 mm (95 of 100), the cut size no more than 4.0 mm",
+	}, o.Cuts[0].TapeNotes(pattern.Metric))
+	assert.Equal(t, []string{
+		"by photo: no point of the border further off than 2.6 mm (95 of 100), the cut size no more than 5.2 mm",
+		"of that the picture makes 2.0 mm, the scale 0.3 mm, the thickness 0.3 mm",
+		"the second diagonal agrees within 0.3 mm",
+	}, o.Cuts[1].TapeNotes(pattern.Metric))
 }

@@ -26,7 +26,8 @@ func tapedOf(at unit.Path, form *shape.Form) (*shape.Tolerance, faults) {
 // TapeNotes says for the bench how far the sizes of a cut may be off whose panel was
 // taken with a tape, in thirty-seconds of an inch or tenths of a millimetre, rounded
 // up: ± at two sigma, which holds in 95 of 100 cases, and what it cannot be worse
-// than. Others have none.
+// than. Of a panel from a photo they say how far its border may be off, and what makes
+// that up. Others have none.
 func (c Cut) TapeNotes(u pattern.Units) []string {
 	t := c.Tolerance
 	if t == nil {
@@ -44,10 +45,18 @@ func (c Cut) TapeNotes(u pattern.Units) []string {
 		}
 		return fine(w) + " across and " + fine(h) + " along"
 	}
-	out := []string{
-		"by tape, each measure ± " + fine(t.Measure) + ": cut size ± " + two(t.Width.Likely(), t.Height.Likely()) + " (95 of 100), never off by more than " + two(t.Width.Worst, t.Height.Worst),
-		fmt.Sprintf("area ± %.1f %%", 100*float64(t.Area.Likely())/float64(max(1, t.Area.Size))+0.05),
-		"seams " + seamTolerances(t.Edges, fine),
+	var out []string
+	if p := t.Photo; p != nil {
+		out = []string{"by photo: no point of the border further off than " + fine(p.Outline) + " (95 of 100), the cut size no more than " + fine(2*p.Outline)}
+		if p.Scale != 0 || p.Thickness != 0 {
+			out = append(out, "of that the picture makes "+fine(p.Picture)+", the scale "+fine(p.Scale)+", the thickness "+fine(p.Thickness))
+		}
+	} else {
+		out = []string{
+			"by tape, each measure ± " + fine(t.Measure) + ": cut size ± " + two(t.Width.Likely(), t.Height.Likely()) + " (95 of 100), never off by more than " + two(t.Width.Worst, t.Height.Worst),
+			fmt.Sprintf("area ± %.1f %%", 100*float64(t.Area.Likely())/float64(max(1, t.Area.Size))+0.05),
+			"seams " + seamTolerances(t.Edges, fine),
+		}
 	}
 	for _, e := range t.Edges {
 		if e.Length.Bias > unit.Inch/32 {
