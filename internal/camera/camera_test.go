@@ -65,6 +65,10 @@ func TestLeastSquares(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 176.909368, p.X, 1e-5)
 	assert.InDelta(t, -122.532508, p.Y, 1e-5)
+	// Along the axes .0679 and .0801 mm; the worst direction lies a little aside.
+	worst := v.SpreadAt(p, 0) * v.Sigma / v.spread
+	assert.GreaterOrEqual(t, worst, .0800)
+	assert.LessOrEqual(t, worst, .0820)
 }
 
 // A camera of 3000 pixels, 1000 mm from the place it looks at, tilted by 30 deg, with
