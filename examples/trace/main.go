@@ -7,6 +7,7 @@
 //
 //	trace [-across LENGTH -up LENGTH] [-taped LENGTH] [-thickness LENGTH] [-tolerance LENGTH]
 //	      [-level] [-overlay FILE.svg] [-out FILE.json] PHOTO
+//	trace -hides [-across LENGTH -up LENGTH] [-taped LENGTH] [-overlay FILE.svg] [-out FILE.json] PHOTO
 //	trace -job DIR [-goods ID] [-layer NAME] [-unit LENGTH] [-overlay DIR] [-out FILE.json] ...
 //	trace -demo FILE.jpg
 //
@@ -20,6 +21,9 @@
 // percent off, and so may every length. -thickness is that of the panels over the
 // pages. The arrow of the leftmost page says where up is; -level turns panels that lie
 // a little aslant.
+//
+// -hides prints hides for the field "hides" of goods, with the arrow of the leftmost
+// page towards the neck.
 //
 // -job makes a whole job file of a folder: of its photos, and of outlines in SVG and
 // DXF, one piece of furniture with a panel for each outline. Goods, prices and seams
@@ -56,6 +60,7 @@ type command struct {
 	overlay, out, job, demo string
 	drawings                drawing
 	goods                   string
+	hides                   bool
 	args                    []string
 }
 
@@ -87,6 +92,7 @@ func parse(args []string, stderr io.Writer) (c command, err error) {
 	fs.StringVar(&c.out, "out", "", "`file` to write; standard output when not given")
 	fs.StringVar(&c.job, "job", "", "`folder` of photos and drawings to make a job file of")
 	fs.StringVar(&c.demo, "demo", "", "`file` (JPEG) to write a photo to try the program on")
+	fs.BoolVar(&c.hides, "hides", false, "what is photographed are hides: print them as the field hides of goods")
 	fs.StringVar(&c.goods, "goods", "cloth", "the `id` of the goods the panels are cut from")
 	fs.StringVar(&c.drawings.layer, "layer", "", "of DXF drawings, the `name` of the only layer to read")
 	length(fs, &c.drawings.unit, "unit", "`length` of one unit of drawings that do not say their size")
@@ -101,6 +107,8 @@ func parse(args []string, stderr io.Writer) (c command, err error) {
 		return c, errors.New("-demo FILE.jpg stands alone")
 	case c.job != "" && len(c.args) > 0:
 		return c, fmt.Errorf("unknown argument %q; -job takes the folder", c.args[0])
+	case c.hides && (c.job != "" || c.level):
+		return c, errors.New("-hides goes with one photo, and not with -level")
 	case c.job == "" && c.demo == "" && len(c.args) != 1:
 		return c, errors.New("want one photo; -job DIR takes several")
 	}
@@ -151,6 +159,10 @@ func (c command) photo(name string, stderr io.Writer) ([]byte, error) {
 		return nil, err
 	}
 	r.tell(stderr)
+	if c.hides {
+		r.tellAreas(stderr)
+		return hidesOf(r)
+	}
 	panels, err := panelsOf(r, "", c.goods)
 	if err != nil {
 		return nil, err

@@ -153,3 +153,27 @@ func TestScale(t *testing.T) {
 }
 
 func distance(a, b scene.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
+
+// However the camera was held, the panel comes out the same; a picture that its file
+// says to be mirrored is refused.
+func TestTurnedPhoto(t *testing.T) {
+	tr := spoilt(t)
+	file := tr.taken(t)
+	for turn := range byte(8) {
+		exif := append([]byte("\xff\xe1\x00\x22Exif\x00\x00MM\x00*\x00\x00\x00\x08\x00\x01\x01\x12\x00\x03\x00\x00\x00\x01\x00"), turn+1, 0, 0, 0, 0, 0, 0)
+		r, p, err := read(bytes.NewReader(slices.Concat(file[:2], exif, file[2:])), settings{})
+		switch turn + 1 {
+		case 2, 4, 5, 7:
+			assert.ErrorContains(t, err, "left is right", "turn %d", turn+1)
+			continue
+		}
+		require.NoError(t, err, "turn %d", turn+1)
+		assert.EqualValues(t, turn+1, p.Turn)
+		assert.Less(t, wrongBy(t, r.panels[0].outline, tr.scene.Panels[0].Outline), 1.0)
+		wide, tall := r.panels[0].outline.Size()
+		assert.InDelta(t, 600, wide.Millimetres(), 2, "up is where the page says")
+		assert.InDelta(t, 410, tall.Millimetres(), 2)
+		_, err = overlay(p, r)
+		require.NoError(t, err)
+	}
+}

@@ -21,7 +21,8 @@ type Seen struct {
 const least = 6
 
 // Pages says which ring is which mark of which page, pages in the order of their
-// odd marks from left to right. Rings that belong to no page are given too.
+// odd marks from left to right as the pages lie, however the camera was held. Rings
+// that belong to no page are given too.
 // mirrored tells that rings make pages only when the picture is turned over.
 //
 // A page is found from its odd mark. A ring near it is taken for the next one up
@@ -106,13 +107,34 @@ func pagesOf(width, height int, rings []Ring, hand float64) (pages [][]Seen, lef
 		}
 		pages = append(pages, f.seen)
 	}
-	slices.SortStableFunc(pages, func(a, b []Seen) int { return cmp.Compare(a[0].Ring.X, b[0].Ring.X) })
+	x, y := acrossOf(pages)
+	slices.SortStableFunc(pages, func(a, b []Seen) int {
+		place := func(p []Seen) float64 { return float64(x*p[0].Ring.X) + float64(y*p[0].Ring.Y) }
+		return cmp.Compare(place(a), place(b))
+	})
 	for _, r := range rings {
 		if !taken[r] {
 			left = append(left, r)
 		}
 	}
 	return pages, left
+}
+
+// acrossOf is the direction across the pages as they are seen, all together: up them,
+// from their lower to their upper half, turned clockwise.
+func acrossOf(pages [][]Seen) (x, y float64) {
+	for _, p := range pages {
+		var n, mx, my [2]float64
+		for _, s := range p {
+			half := 2 * (s.Mark / markpage.Columns) / markpage.Rows
+			n[half]++
+			mx[half] += s.Ring.X
+			my[half] += s.Ring.Y
+		}
+		x -= my[1]/n[1] - my[0]/n[0]
+		y += mx[1]/n[1] - mx[0]/n[0]
+	}
+	return x, y
 }
 
 // local is how the plane is seen about a ring: x and y of a millimetre across and
