@@ -13,6 +13,7 @@ import (
 	"github.com/coverwright/coverwright/examples/internal/markpage"
 	"github.com/coverwright/coverwright/examples/trace/internal/picture"
 	"github.com/coverwright/coverwright/examples/trace/internal/scene"
+	"github.com/coverwright/coverwright/internal/dev/few"
 )
 
 // ringOf gives the ring that an eye sees of a mark of a sheet: its outside as a
@@ -43,65 +44,65 @@ func ringOf(eye func(scene.Point) (float64, float64, bool), s scene.Sheet, m mar
 
 // Whatever the camera, from 0.8 m on and up to 45 degrees aslant, and however the pages lie, each mark
 // is named rightly, with one or two of a page hidden too, and in any order.
-func TestPagesAreNamed(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, 4).Draw(t, "pages")
-		var s scene.Scene
-		for i := range n {
-			sheet := scene.Sheet{Turn: rapid.Float64Range(-180, 180).Draw(t, "turn")}
-			// Turned about its middle, so that none lies over another.
-			mid := sheet.At(markpage.Across.Millimetres()/2, 1.5*markpage.Up.Millimetres())
-			sheet.X, sheet.Y = 380*float64(i%2)-mid.X, 380*float64(i/2)-mid.Y
-			s.Sheets = append(s.Sheets, sheet)
+func TestPagesAreNamed(t *testing.T) { few.Check(t, 20, pagesAreNamed) }
+
+func pagesAreNamed(t *rapid.T) {
+	n := rapid.IntRange(1, 4).Draw(t, "pages")
+	var s scene.Scene
+	for i := range n {
+		sheet := scene.Sheet{Turn: rapid.Float64Range(-180, 180).Draw(t, "turn")}
+		// Turned about its middle, so that none lies over another.
+		mid := sheet.At(markpage.Across.Millimetres()/2, 1.5*markpage.Up.Millimetres())
+		sheet.X, sheet.Y = 380*float64(i%2)-mid.X, 380*float64(i/2)-mid.Y
+		s.Sheets = append(s.Sheets, sheet)
+	}
+	c := scene.Camera{
+		Width: 4000, Height: 3000, Focal: 3000, Tilt: rapid.Float64Range(0, 45).Draw(t, "tilt"), Way: rapid.Float64Range(0, 360).Draw(t, "way"),
+		Roll: rapid.Float64Range(-180, 180).Draw(t, "roll"), Bend: rapid.Float64Range(-0.03, 0.03).Draw(t, "bend"),
+	}
+	require.NoError(t, c.Approach(s, scene.Point{}))
+	c.Distance = max(c.Distance, 800) // no nearer than a panel is photographed
+	eye := c.Eye()
+	type name struct{ page, mark int }
+	is := map[Ring]name{}
+	var rings []Ring
+	for i, sheet := range s.Sheets {
+		hidden := map[int]bool{}
+		for range rapid.IntRange(0, 2).Draw(t, "hidden") {
+			hidden[rapid.IntRange(1, 7).Draw(t, "mark")] = true
 		}
-		c := scene.Camera{
-			Width: 4000, Height: 3000, Focal: 3000, Tilt: rapid.Float64Range(0, 45).Draw(t, "tilt"), Way: rapid.Float64Range(0, 360).Draw(t, "way"),
-			Roll: rapid.Float64Range(-180, 180).Draw(t, "roll"), Bend: rapid.Float64Range(-0.03, 0.03).Draw(t, "bend"),
-		}
-		require.NoError(t, c.Approach(s, scene.Point{}))
-		c.Distance = max(c.Distance, 800) // no nearer than a panel is photographed
-		eye := c.Eye()
-		type name struct{ page, mark int }
-		is := map[Ring]name{}
-		var rings []Ring
-		for i, sheet := range s.Sheets {
-			hidden := map[int]bool{}
-			for range rapid.IntRange(0, 2).Draw(t, "hidden") {
-				hidden[rapid.IntRange(1, 7).Draw(t, "mark")] = true
-			}
-			// The ring next to the odd one up the page shows which way that is.
-			delete(hidden, markpage.Columns)
-			for k, m := range markpage.Marks() {
-				if !hidden[k] {
-					r := ringOf(eye, sheet, m)
-					is[r] = name{i, k}
-					rings = append(rings, r)
-				}
-			}
-		}
-		all := len(rings)
-		rings = rapid.Permutation(rings).Draw(t, "order")
-		pages, left, mirrored := Pages(4000, 3000, rings)
-		assert.False(t, mirrored)
-		require.Len(t, pages, n)
-		named := 0
-		for _, p := range pages {
-			assert.True(t, p[0].Ring.Odd)
-			for _, q := range p {
-				assert.Equal(t, name{is[p[0].Ring].page, q.Mark}, is[q.Ring])
-				named++
+		// The ring next to the odd one up the page shows which way that is.
+		delete(hidden, markpage.Columns)
+		for k, m := range markpage.Marks() {
+			if !hidden[k] {
+				r := ringOf(eye, sheet, m)
+				is[r] = name{i, k}
+				rings = append(rings, r)
 			}
 		}
-		assert.Equal(t, all, named+len(left))
-		assert.Empty(t, left)
-		// Turned over, no page is found, and the reason.
-		for i := range rings {
-			rings[i].X, rings[i].xy = 4000-rings[i].X, -rings[i].xy
+	}
+	all := len(rings)
+	rings = rapid.Permutation(rings).Draw(t, "order")
+	pages, left, mirrored := Pages(4000, 3000, rings)
+	assert.False(t, mirrored)
+	require.Len(t, pages, n)
+	named := 0
+	for _, p := range pages {
+		assert.True(t, p[0].Ring.Odd)
+		for _, q := range p {
+			assert.Equal(t, name{is[p[0].Ring].page, q.Mark}, is[q.Ring])
+			named++
 		}
-		pages, _, mirrored = Pages(4000, 3000, rings)
-		assert.Empty(t, pages)
-		assert.True(t, mirrored)
-	})
+	}
+	assert.Equal(t, all, named+len(left))
+	assert.Empty(t, left)
+	// Turned over, no page is found, and the reason.
+	for i := range rings {
+		rings[i].X, rings[i].xy = 4000-rings[i].X, -rings[i].xy
+	}
+	pages, _, mirrored = Pages(4000, 3000, rings)
+	assert.Empty(t, pages)
+	assert.True(t, mirrored)
 }
 
 // draw gives the light of a picture of things on white: dark where any of them is.
@@ -131,12 +132,14 @@ func mark(x, y, r float64, odd bool) func(u, v float64) bool {
 func TestFind(t *testing.T) {
 	for _, r := range []float64{8, 12, 20, 40, 80} {
 		for _, odd := range []bool{false, true} {
-			p := draw(1600, 1200, mark(700.3, 500.6, r, odd))
+			w := max(400, int(20*r))
+			x, y := 0.4*float64(w)+0.3, 0.3*float64(w)+0.6
+			p := draw(w, 3*w/4, mark(x, y, r, odd))
 			found := Find(p)
 			require.Len(t, found, 1, "radius %v", r)
 			assert.Equal(t, odd, found[0].Odd)
-			assert.InDelta(t, 700.3, found[0].X, 0.02)
-			assert.InDelta(t, 500.6, found[0].Y, 0.02)
+			assert.InDelta(t, x, found[0].X, 0.02)
+			assert.InDelta(t, y, found[0].Y, 0.02)
 			assert.InDelta(t, r, found[0].Radius(), 0.5+0.02*r)
 		}
 	}

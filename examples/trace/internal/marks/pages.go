@@ -22,8 +22,8 @@ const least = 6
 
 // Pages says which ring is which mark of which page, pages in the order of their
 // odd marks from left to right as the pages lie, however the camera was held. Rings
-// that belong to no page are given too.
-// mirrored tells that rings make pages only when the picture is turned over.
+// that belong to no page are given too; mirrored tells that rings make pages only
+// when the picture is turned over.
 //
 // A page is found from its odd mark. A ring near it is taken for the next one up
 // the page; the ellipse of a ring says how a millimetre is seen about it in any
