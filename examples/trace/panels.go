@@ -104,15 +104,49 @@ func slant(o shape.Outline) (turn unit.Angle, side string, ok bool) {
 	return turn, side, turn > leastSlant || turn < -leastSlant
 }
 
-// turned turns points anticlockwise.
-func turned(points []shape.Point, by unit.Angle) []shape.Point {
+// turned turns an outline of lines and curves anticlockwise.
+func turned(o shape.Outline, by unit.Angle) (shape.Outline, error) {
 	sin, cos := math.Sincos(by.Radians())
-	out := make([]shape.Point, len(points))
-	for i, p := range points {
+	turn := func(p shape.Point) shape.Point {
 		x, y := float64(p.X), float64(p.Y)
-		out[i] = shape.Point{X: unit.Length(math.Round(cos*x - sin*y)), Y: unit.Length(math.Round(sin*x + cos*y))}
+		return shape.Point{X: unit.Length(math.Round(cos*x - sin*y)), Y: unit.Length(math.Round(sin*x + cos*y))}
 	}
-	return out
+	f := o.Shape()
+	f.Trace.From = turn(f.Trace.From)
+	for _, e := range f.Trace.Edges {
+		for i, p := range e.Pieces {
+			e.Pieces[i].To = turn(p.To)
+			for k, c := range p.By {
+				e.Pieces[i].By[k] = turn(c)
+			}
+		}
+	}
+	return f.Outline()
+}
+
+// upright makes the outlines to be cut by: turned level when that is asked for, their
+// lower left corners at the origin.
+func (r *reading) upright(level bool) error {
+	for i := range r.panels {
+		p := &r.panels[i]
+		p.outline = p.lies
+		turn, side, slants := slant(p.lies)
+		var err error
+		switch {
+		case slants && level:
+			r.note("%s was turned by %.1f deg so that its %s lies level", p.name, turn.Degrees(), side)
+			if p.outline, err = turned(p.lies, turn); err != nil {
+				return fmt.Errorf("%s: %w", p.name, err)
+			}
+		case slants:
+			r.note("the %s of %s slants by %.1f deg against the first page; -level turns it level", side, p.name, -turn.Degrees())
+		}
+		low, _ := p.outline.Bounds()
+		if p.outline, err = p.outline.Moved(shape.Point{X: -low.X, Y: -low.Y}); err != nil {
+			return fmt.Errorf("%s: %w", p.name, err)
+		}
+	}
+	return nil
 }
 
 // between gives the least distance between the corners of two rings and the sides

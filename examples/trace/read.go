@@ -103,6 +103,9 @@ func readPicture(p picture.Picture, set settings) (reading, error) {
 		r.panels = append(r.panels, q)
 	}
 	r.inOrder()
+	if err := r.upright(set.level); err != nil {
+		return r, err
+	}
 	return r, r.check()
 }
 
@@ -210,26 +213,8 @@ func (r *reading) panelOf(seen contour.Panel, set settings) (panel, error) {
 	if q.off, err = r.view.ErrorOf(q.lies); err != nil {
 		return panel{}, err
 	}
-	turn, side, slants := slant(q.lies)
-	q.outline = q.lies
-	switch {
-	case slants && set.level:
-		r.note("a panel was turned by %.1f deg so that its %s lies level", turn.Degrees(), side)
-		if q.outline, _, err = photo.Fit(turned(points, turn), photo.FitOptions{Tolerance: set.tolerance}); err != nil {
-			return panel{}, fmt.Errorf("its border: %w", err)
-		}
-	case slants:
-		r.note("the %s of a panel slants by %.1f deg against the first page; -level turns it level", side, -turn.Degrees())
+	if len(q.lies.Edges()) == 4 { // from the lower left corner
+		q.lies, err = q.lies.Renamed("bottom", "right", "top", "left")
 	}
-	if len(q.lies.Edges()) == 4 && len(q.outline.Edges()) == 4 {
-		// Sides run from the lower left corner.
-		for _, o := range []*shape.Outline{&q.lies, &q.outline} {
-			if *o, err = o.Renamed("bottom", "right", "top", "left"); err != nil {
-				return panel{}, err
-			}
-		}
-	}
-	low, _ := q.outline.Bounds()
-	q.outline, err = q.outline.Moved(shape.Point{X: -low.X, Y: -low.Y})
 	return q, err
 }
