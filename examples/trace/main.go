@@ -16,8 +16,9 @@
 // may be off. -overlay draws what was read over the photo: look at it.
 //
 // -across and -up are the lengths of the two lines on the page of marks, as a steel
-// rule shows them; -taped is the distance between the marks without a dot of the
-// leftmost and the rightmost page. Without any of them the print may be half a
+// rule shows them; -taped is the distance between the marks without a dot of two
+// pages: of three and more with their numbers, such as -taped 1-4:912mm, which the
+// overlay shows. Without any of them the print may be half a
 // percent off, and so may every length. -thickness is that of the panels over the
 // pages. The arrow of the leftmost page says where up is; -level turns panels that lie
 // a little aslant.
@@ -41,6 +42,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/coverwright/coverwright/unit"
 )
@@ -66,17 +68,19 @@ type command struct {
 
 // length is a length on the command line, from least.
 func length(fs *flag.FlagSet, to *unit.Length, name, usage string) {
-	fs.Func(name, usage, func(s string) error {
-		l, err := unit.ParseLength(s)
-		if err != nil {
-			return err
-		}
-		if l <= 0 || l > 10*unit.Metre {
-			return errors.New("want a length above nothing, up to 10 m")
-		}
-		*to = l
-		return nil
-	})
+	fs.Func(name, usage, func(s string) error { return parseLength(s, to) })
+}
+
+func parseLength(s string, to *unit.Length) error {
+	l, err := unit.ParseLength(s)
+	if err != nil {
+		return err
+	}
+	if l <= 0 || l > 10*unit.Metre {
+		return errors.New("want a length above nothing, up to 10 m")
+	}
+	*to = l
+	return nil
 }
 
 func parse(args []string, stderr io.Writer) (c command, err error) {
@@ -84,7 +88,15 @@ func parse(args []string, stderr io.Writer) (c command, err error) {
 	fs.SetOutput(stderr)
 	length(fs, &c.across, "across", "`length` of the line across the page of marks, as a rule shows it")
 	length(fs, &c.up, "up", "`length` of the line up the page of marks, as a rule shows it")
-	length(fs, &c.taped, "taped", "`length` between the marks without a dot of the leftmost and the rightmost page")
+	fs.Func("taped", "`length` between the marks without a dot of two pages; where there are more, with their numbers, as 1-4:912mm", func(s string) error {
+		pages, taped, numbered := strings.Cut(s, ":")
+		if !numbered {
+			taped = s
+		} else if _, err := fmt.Sscanf(pages+"\n", "%d-%d\n", &c.between[0], &c.between[1]); err != nil || min(c.between[0], c.between[1]) < 1 || c.between[0] == c.between[1] {
+			return errors.New("want two numbers of pages and a length, such as 1-4:912mm")
+		}
+		return parseLength(taped, &c.taped)
+	})
 	length(fs, &c.thickness, "thickness", "`length` by which the face of the panels lies above the pages")
 	length(fs, &c.tolerance, "tolerance", "`length` by which lines and curves may leave the border that was seen; a quarter of a millimetre or a little more when not given")
 	fs.BoolVar(&c.level, "level", false, "turn every panel so that its lowest straight side lies level, when it slants by up to 5 degrees")

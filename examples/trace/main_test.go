@@ -85,6 +85,7 @@ func TestCommandLine(t *testing.T) {
 		"no such file":            {filepath.Join(dir, "none.jpg")},
 		"up to 10 m":              {"-taped", "12 m", bad},
 		"invalid value":           {"-thickness", "thick", bad},
+		"two numbers of pages":    {"-taped", "1-1:912mm", bad},
 		"flag provided but not":   {"-nonsense"},
 		"not a photo that can be": {"-out", filepath.Join(dir, "o.json"), bad},
 	} {

@@ -18,7 +18,8 @@ import (
 // settings are what is known of a photo beside it.
 type settings struct {
 	across, up unit.Length // the lines of the page as a rule measures them; 0 when nobody did
-	taped      unit.Length // between the marks without a dot of the leftmost and the rightmost page; 0 when nobody did
+	taped      unit.Length // between the marks without a dot of two pages; 0 when nobody did
+	between    [2]int      // the numbers of those, from 1; 0 and 0 when there are only two
 	thickness  unit.Length // of the panel, over the pages
 	tolerance  unit.Length // of the curves; 0 for as good as the photo
 	level      bool        // panels are turned so that their lowest straight side lies level
@@ -69,6 +70,7 @@ func readPicture(p picture.Picture, set settings) (reading, error) {
 	if pages, err = scaled(p, pages, set); err != nil {
 		return r, err
 	}
+	r.tellPrint(set)
 	o := photo.Options{Circles: circles(), ScaleError: set.scaleError()}
 	flat, err := photo.See(p.W, p.H, pages, o)
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 	"image/jpeg"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -142,14 +143,31 @@ func TestScale(t *testing.T) {
 	assert.InDelta(t, 600, ruled.Millimetres(), 0.5)
 	letter, _ := wide(settings{across: mm(152.4 * 1.004), up: mm(228.6 * 1.002)})
 	assert.Equal(t, ruled, letter, "the paper follows from the lengths")
+	r, _, err := read(bytes.NewReader(file), settings{across: mm(150), up: mm(228.6)})
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(r.notes, "; "), "measure both lines again")
 
 	// The marks without a dot, as they lie.
 	a, b := tr.scene.Sheets[0].At(0, 0), tr.scene.Sheets[1].At(0, 0)
 	taped, p := wide(settings{taped: mm(distance(a, b))})
 	assert.InDelta(t, 600, taped.Millimetres(), 1)
 	assert.Less(t, float64(p.off.Lengths), 0.001)
-	_, _, err := read(bytes.NewReader(file), settings{taped: 2 * unit.Metre})
-	assert.ErrorContains(t, err, "-taped")
+	// A face above the pages is seen larger by Z / (Z - t) (derived).
+	thick, _ := wide(settings{thickness: 5 * unit.Millimetre})
+	r, _, err = read(bytes.NewReader(file), settings{})
+	require.NoError(t, err)
+	z := r.view.Camera().Height.Millimetres()
+	assert.InDelta(t, plain.Millimetres()*(z-5)/z, thick.Millimetres(), 0.1)
+	for _, set := range []settings{{taped: 2 * unit.Metre}, {taped: mm(distance(a, b)), between: [2]int{1, 3}}} {
+		_, _, err = read(bytes.NewReader(file), set)
+		assert.ErrorContains(t, err, "-taped")
+	}
+	same, _ := wide(settings{taped: mm(distance(a, b)), between: [2]int{2, 1}})
+	assert.Equal(t, taped, same)
+	// Of more pages than two, it must be said which.
+	tr.scene.Sheets = append(tr.scene.Sheets, scene.Sheet{X: -105, Y: 230})
+	_, _, err = read(bytes.NewReader(tr.taken(t)), settings{taped: mm(distance(a, b))})
+	assert.ErrorContains(t, err, "say between which")
 }
 
 func distance(a, b scene.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -34,6 +33,23 @@ func (set settings) printed() (across, up photo.Line) {
 	return across, up
 }
 
+// uneven is by how much more a printer may scale one way than the other before the
+// measures are doubted.
+const uneven = 0.01
+
+// tellPrint notes how the page was printed, as it was measured.
+func (r *reading) tellPrint(set settings) {
+	if set.across == 0 {
+		return
+	}
+	across, up := set.printed()
+	fx, fy := float64(across.Measured)/float64(across.Drawn), float64(up.Measured)/float64(up.Drawn)
+	r.note("the page whose lines are %v and %v was printed %+.2f %% across and %+.2f %% up", across.Drawn, up.Drawn, 100*(fx-1), 100*(fy-1))
+	if math.Abs(fx-fy) > uneven {
+		r.note("few printers scale so unevenly: measure both lines again")
+	}
+}
+
 // scaleError is how far the scale may be off, at most; zero when nothing was
 // measured.
 func (set settings) scaleError() unit.Ratio {
@@ -64,23 +80,32 @@ func scaled(p picture.Picture, pages []photo.Page, set settings) ([]photo.Page, 
 	if set.taped == 0 {
 		return out, nil
 	}
-	last := len(out) - 1
-	if last == 0 {
+	from, to := set.between[0]-1, set.between[1]-1
+	switch {
+	case len(out) < 2:
 		return nil, refusePhoto("-taped is the distance between two pages; only one is seen")
+	case set.between == [2]int{} && len(out) == 2:
+		from, to = 0, 1
+	case set.between == [2]int{}:
+		return nil, refusePhoto("%d pages are seen; say between which was taped, such as -taped 1-%d:%v, by the numbers that -overlay shows", len(out), len(out), set.taped)
+	case max(from, to) >= len(out):
+		return nil, refusePhoto("-taped names page %d, but only %d are seen", max(from, to)+1, len(out))
 	}
 	view, err := photo.See(p.W, p.H, out, photo.Options{Circles: circles()})
 	if err != nil {
 		return nil, inPhoto(err)
 	}
-	place, ok := view.Page(last)
-	if !ok {
-		return nil, refusePhoto("the rightmost page does not fit the others: it must lie flat, and come from the same print")
-	}
 	// The mark without a dot is the origin of a page.
-	by := float64(set.taped) / math.Hypot(float64(place.Move.X), float64(place.Move.Y))
-	if by < 0.9 || by > 1.1 {
-		return nil, refusePhoto("-taped %v is not the distance between the marks without a dot of the leftmost and the rightmost page, which is about %v",
-			set.taped, fmt.Sprintf("%.0f mm", math.Hypot(place.Move.X.Millimetres(), place.Move.Y.Millimetres())))
+	a, ok := view.Page(from)
+	b, ok2 := view.Page(to)
+	if !ok || !ok2 {
+		return nil, refusePhoto("a page that was taped to does not fit the others: it must lie flat, and come from the same print")
+	}
+	seen := math.Hypot(float64(b.Move.X-a.Move.X), float64(b.Move.Y-a.Move.Y))
+	by := float64(set.taped) / seen
+	if by < 0.94 || by > 1.06 {
+		return nil, refusePhoto("-taped %v is not the distance between the marks without a dot of pages %d and %d, which is about %.0f mm",
+			set.taped, from+1, to+1, unit.Length(seen).Millimetres())
 	}
 	for i, page := range out {
 		grown := make(photo.Page, len(page))
