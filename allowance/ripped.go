@@ -137,6 +137,10 @@ const oldSigma = 916_544 * unit.Nanometre
 //
 // Errors are *unit.InputError values that name the field, and *shape.InsetError
 // where no finished panel has such a cut line.
+//
+// Drawing: allowance/doc/ripped.svg
+//
+// Drawing: allowance/doc/halves.svg
 func (r Ripped) Finished(traced shape.Outline) (Recovered, error) {
 	old, err := r.edges(traced)
 	if err != nil {

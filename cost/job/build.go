@@ -163,7 +163,7 @@ func (s Spec) heading() faults {
 
 // order buys by the layouts and adds up the quote.
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
-	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
+	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}

@@ -33,6 +33,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) []Caution {
 			add(Caution{About: c.Hazard.String() + ", " + c.Jurisdiction.String(), Text: c.Text, Rule: rule, Basis: &basis})
 		}
 	}
+	out = append(out, takeOffCautions(o.TakeOff)...)
 	if text := vehicleCaution(s); text != "" {
 		add(Caution{About: "vehicles", Text: text, Basis: &cite.Basis{Status: cite.CommonPractice}})
 	}

@@ -19,7 +19,8 @@ type covered struct {
 	at    unit.Path // of the file
 	part  string    // the made-up part; empty for a panel on its own
 	cover allowance.Cover
-	wish  wish // of every panel that is no free strip
+	old   *allowance.Recovered // of a panel that was traced off an old one
+	wish  wish                 // of every panel that is no free strip
 	bench bench
 }
 
@@ -78,6 +79,9 @@ func coversOf(s Spec, c catalog) ([]whole, faults) {
 		f.add(at.Dot("count"), checkCount(p.Count))
 		_, err := p.Lives.MarshalText()
 		f.addAs(at.Dot("lives"), err)
+		if p.TakeOff != nil {
+			f = append(f, p.TakeOff.check(at.Dot("take_off"))...)
+		}
 		if p.empty() {
 			f.add(at, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, boxings, welts, skirts, tufted, channels, foam, labour"))
 		}

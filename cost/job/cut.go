@@ -18,6 +18,7 @@ type piece struct {
 	Cut
 	at    unit.Path // of the job file
 	goods GoodsSpec
+	old   *allowance.Recovered
 	lives thread.Exposure
 	turn  layout.Turn
 	lies  laying // on the pattern
@@ -139,7 +140,7 @@ func (w whole) row(r allowance.CoverRow) row {
 // a made-up part carries what the bench must know of all of it.
 func (w whole) line(i int, part string, g GoodsSpec) piece {
 	p, of := w.cover.Panels[i], w.of[i]
-	out := piece{at: of.at, goods: g, lives: w.lives, wish: of.wish, turn: layout.KeepGrain,
+	out := piece{at: of.at, goods: g, old: of.old, lives: w.lives, wish: of.wish, turn: layout.KeepGrain,
 		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt}}
 	if p.Free {
 		out.wish.join = nil // boxing is joined already

@@ -25,7 +25,9 @@ type WorkOrder struct {
 	Name   string `json:"name"`
 	Cuts   []Cut  `json:"cuts"`
 	// Assembly is how the covers whose edges are joined go together.
-	Assembly  []Assembly  `json:"assembly,omitempty"`
+	Assembly []Assembly `json:"assembly,omitempty"`
+	// TakeOff is how old covers came off, for the bench.
+	TakeOff   []TakeOff   `json:"take_off,omitempty"`
 	Purchases []Purchase  `json:"purchases"`
 	Sewing    Sewing      `json:"sewing"`
 	Foam      []FoamBlock `json:"foam"`

@@ -34,8 +34,20 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	if q.Along != nil {
 		p.Along = *q.Along
 	}
-	p.Edges, f = q.edges(at, o)
+	if q.TakeOff != nil {
+		f = q.TakeOff.check(at.Dot("take_off"))
+	}
+	var old *allowance.Recovered
+	if q.Ripped != nil {
+		var own faults
+		if p, old, own = q.recovered(at, p); len(own) > 0 {
+			return covered{}, append(f, own...)
+		}
+	}
+	p.Edges, own = q.edges(at, p.Outline)
+	f = append(f, own...)
 	out := covered{
+		old:   old,
 		cover: allowance.Cover{Panels: []allowance.CoverPanel{{Panel: p, Goods: g.ID, Pair: q.Pair, Lines: q.Lines}}},
 		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, leather: q.leather(),
 			shade: 1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
@@ -98,6 +110,8 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 		switch {
 		case q.Shade != "":
 			f.misplaced(at.Dot("join"), "a panel without shade")
+		case q.Ripped != nil:
+			f.misplaced(at.Dot("join"), "a panel that was measured")
 		case q.Outline != nil && q.Outline.Rectangle == nil:
 			f.misplaced(at.Dot("join"), "a rectangle")
 		}

@@ -203,14 +203,16 @@ type Furniture struct {
 	KindSpec
 	// Lives is where the piece will live: it chooses the fibre of the thread, and
 	// which rules the order speaks of. Indoors when not given.
-	Lives    thread.Exposure `json:"lives,omitzero"`
-	Panels   []PanelSpec     `json:"panels,omitempty"`   // single panels
-	Cushions []CushionSpec   `json:"cushions,omitempty"` // cushions and pillows
-	Boxings  []BoxingSpec    `json:"boxings,omitempty"`  // strips between plates that are panels of their own
-	Welts    []WeltSpec      `json:"welts,omitempty"`    // welt or piping along seams of panels
-	Skirts   []SkirtSpec     `json:"skirts,omitempty"`   // skirts
-	Tufted   []TuftedSpec    `json:"tufted,omitempty"`   // panels of deep-buttoned diamonds
-	Channels []ChannelsSpec  `json:"channels,omitempty"` // panels of upright filled channels
+	Lives thread.Exposure `json:"lives,omitzero"`
+	// TakeOff is how the old cover came off.
+	TakeOff  *TakeOffSpec   `json:"take_off,omitzero"`
+	Panels   []PanelSpec    `json:"panels,omitempty"`   // single panels
+	Cushions []CushionSpec  `json:"cushions,omitempty"` // cushions and pillows
+	Boxings  []BoxingSpec   `json:"boxings,omitempty"`  // strips between plates that are panels of their own
+	Welts    []WeltSpec     `json:"welts,omitempty"`    // welt or piping along seams of panels
+	Skirts   []SkirtSpec    `json:"skirts,omitempty"`   // skirts
+	Tufted   []TuftedSpec   `json:"tufted,omitempty"`   // panels of deep-buttoned diamonds
+	Channels []ChannelsSpec `json:"channels,omitempty"` // panels of upright filled channels
 
 	// The cover as one thing. Where edges are sewn or fastened, every edge that
 	// is to be sewn has just one seam or fastening.
@@ -334,6 +336,12 @@ type PanelSpec struct {
 	Width   unit.Length `json:"width,omitzero"`           // of a rectangle, finished, across the goods
 	Length  unit.Length `json:"length,omitzero"`          // of a rectangle, finished, along the goods
 	Outline *shape.Form `json:"outline,omitzero"`         // in place of width and length
+	// Ripped says that the outline, or width and length, is what was traced of the old
+	// panel, and what of it: the finished panel follows from that, and all else in this
+	// list is of the finished one.
+	Ripped *allowance.Ripped `json:"ripped,omitzero"`
+	// TakeOff is what was noted of the old panel.
+	TakeOff *TakenOff `json:"take_off,omitzero"`
 	// Edges is the finish all round; a plain seam when not given.
 	Edges  allowance.Edge  `json:"edges,omitzero"`
 	Top    *allowance.Edge `json:"top,omitzero"`    // in place of Edges at the top

@@ -45,15 +45,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 		}
 		if notes := a.PatternNotes(s.units()); len(notes) > 0 {
 			s.line("  The pattern")
-			for _, n := range notes {
-				for k, l := range wrapped(n, 105) {
-					dash := " "
-					if k == 0 {
-						dash = "-"
-					}
-					s.line("    %3s %s", dash, l)
-				}
-			}
+			s.dashes(notes)
 		}
 		if hasHands(a) {
 			s.line("  left and right are the sitter's")

@@ -77,6 +77,7 @@ type (
 		Fronts   []template.HTML // with the pattern through them
 		Landings []landingView
 		Panels   []panelView
+		TakeOff  []takeOffView
 		Assembly []assemblyView
 		Fibres   []string
 		SetUps   []setUpView
@@ -194,7 +195,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	if err := s.viewAssembly(&v, o); err != nil {
 		return v, err
 	}
-	v.Strips = s.pullStrips(o)
+	v.TakeOff, v.Strips = s.takeOffs(o), s.pullStrips(o)
 	s.viewSewing(&v, o, patterns)
 	if err := s.viewFoam(&v, o); err != nil {
 		return v, err

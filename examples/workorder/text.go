@@ -33,6 +33,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.title("WORK ORDER: " + o.Name)
 	s.cuts(o)
 	s.buy(o)
+	s.takeOff(o)
 	s.assembly(o)
 	s.sewing(o)
 	s.foam(o)
@@ -75,6 +76,15 @@ func (s *sheet) table(rows func(row func(cells ...string))) {
 // len writes a length for the bench: to the nearest 1/16 in, or to the
 // nearest millimetre.
 func (s *sheet) len(l unit.Length) string { return s.units().Length(l, unit.Nearest) }
+
+// fineLen writes a small length or one that was measured: to the hundredth of an inch or
+// the tenth of a millimetre.
+func (s *sheet) fineLen(l unit.Length) string {
+	if s.metric {
+		return l.Decimal(unit.Millimetre, 1, unit.Nearest)
+	}
+	return l.Decimal(unit.Inch, 2, unit.Nearest)
+}
 
 func (s *sheet) size(x job.Size) string {
 	if x == (job.Size{}) {

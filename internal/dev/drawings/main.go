@@ -22,6 +22,8 @@ var sheets = []struct {
 }{
 	{"corners.svg", corners},
 	{"curvedpanel.svg", curvedPanel},
+	{"ripped.svg", ripped},
+	{"halves.svg", averaged},
 	{"stations.svg", stations},
 	{"foursides.svg", fourSides},
 	{"baseline.svg", baseline},
