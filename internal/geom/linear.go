@@ -30,10 +30,10 @@ func (m Linear) Of(v Vec) Vec {
 
 // similar tells whether circles stay circles.
 func (m Linear) similar() bool {
-	const close = 1e-12
+	const within = 1e-12
 	size := math.Abs(m.A) + math.Abs(m.B)
-	turned := math.Abs(m.A-m.D)+math.Abs(m.B+m.C) <= close*size
-	mirrored := math.Abs(m.A+m.D)+math.Abs(m.B-m.C) <= close*size
+	turned := math.Abs(m.A-m.D)+math.Abs(m.B+m.C) <= within*size
+	mirrored := math.Abs(m.A+m.D)+math.Abs(m.B-m.C) <= within*size
 	return turned || mirrored
 }
 
