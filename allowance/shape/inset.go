@@ -438,14 +438,18 @@ func (in *inset) verify(r Outline, tolerance unit.Length) error {
 		if in.step[in.of[i]] {
 			continue
 		}
-		tell(offParallel(p.Vec(), edges[name], by[name]), name)
+		tell(offParallel(p.Vec(), edges[name], by[name], float64(tolerance)), name)
 	}
 	for _, s := range r.sides {
 		for _, g := range s.path {
 			p := geom.Parallel{Segment: g, By: -by[s.name]}
-			for i := range 9 {
-				q := p.At(float64(i) / 8)
-				if d := in.inside(q); d > float64(tolerance) && !r.covers(q, by) {
+			parts := 8
+			if g.Kind == geom.Line {
+				parts = 2
+			}
+			for i := range parts + 1 {
+				q := p.At(float64(i) / float64(parts))
+				if d := in.inside(q, float64(tolerance)); d > float64(tolerance) && !r.covers(q, by) {
 					tell(d, s.name)
 				}
 			}
@@ -459,10 +463,16 @@ func (in *inset) verify(r Outline, tolerance unit.Length) error {
 }
 
 // offParallel gives how far a point lies from an edge moved outwards, the edge
-// carried on beyond its ends.
-func offParallel(q geom.Vec, path []geom.Segment, by float64) float64 {
+// carried on beyond its ends; less than enough is near enough.
+func offParallel(q geom.Vec, path []geom.Segment, by, enough float64) float64 {
 	least := math.Inf(1)
 	for i, g := range path {
+		if least < enough {
+			return least
+		}
+		if i > 0 && i < len(path)-1 && nearest(q, g, by) > least {
+			continue
+		}
 		lo, hi := 0.0, 1.0
 		more := 0.25
 		if g.Kind == geom.Line {
@@ -504,16 +514,39 @@ func (o Outline) covers(q geom.Vec, by map[string]float64) bool {
 	return false
 }
 
-// inside gives how deep inside the outline a point lies; zero outside.
-func (in *inset) inside(p geom.Vec) float64 {
+// inside gives how deep inside the outline a point lies, zero outside; less than
+// enough is near enough.
+func (in *inset) inside(p geom.Vec, enough float64) float64 {
 	if in.ring.Locate(p.Point()) != geom.Inside {
 		return 0
 	}
 	least := math.Inf(1)
 	for i, a := range in.ring {
-		c := geom.Parallel{Segment: geom.LineTo(a, in.ring[(i+1)%len(in.ring)])}
+		g := geom.LineTo(a, in.ring[(i+1)%len(in.ring)])
+		if least < enough {
+			return least
+		}
+		if nearest(p, g, 0) > least {
+			continue
+		}
+		c := geom.Parallel{Segment: g}
 		x := c.At(c.Nearest(p, 0, 1))
 		least = min(least, geom.Hypot(x.X-p.X, x.Y-p.Y))
 	}
 	return least
+}
+
+// nearest gives a distance that a point has at least from a segment moved by a
+// distance and mitred, where the mitre is not sharp.
+func nearest(q geom.Vec, g geom.Segment, by float64) float64 {
+	from := geom.Hypot(float64(g.From.X)-q.X, float64(g.From.Y)-q.Y)
+	return from - 2*by - span(g)
+}
+
+// span bounds how far a segment goes from its start.
+func span(g geom.Segment) float64 {
+	if g.Kind == geom.Line {
+		return geom.Distance(g.From, g.To)
+	}
+	return g.Length()
 }
