@@ -1,6 +1,6 @@
 // Package foam chooses, sizes and judges flexible polyurethane foam for
 // cushions: density and indentation force, selection by use and duty with the
-// figures of every source kept visible, the sizes to cut, and the cautions
+// figures of every source kept visible, the sizes to cut
 // that go with the material.
 //
 // It stands on package unit alone; packages sheet, wrap and job stand on it.
@@ -30,7 +30,8 @@
 //
 // # Fire and health
 //
-// Polyurethane foam burns fast and its smoke is poisonous. [Cautions] gives the
-// rules by jurisdiction with edition and date; the text in force where the
-// piece is sold, and the supplier's certificate, always come first.
+// Polyurethane foam burns fast and its smoke is poisonous. Package caution
+// gives the rules by jurisdiction with edition and date; show them with every
+// selection. The text in force where the piece is sold, and the supplier's
+// certificate, always come first.
 package foam

@@ -11,8 +11,7 @@ import (
 func ExampleSelect() {
 	s, err := foam.Select(foam.Request{
 		Use: foam.Seat, Duty: foam.HeavyDuty, Thickness: 2 * unit.Inch, Base: foam.Board,
-		Sitter:        90 * unit.Kilogram,
-		Jurisdictions: []foam.Jurisdiction{foam.UnitedKingdom},
+		Sitter: 90 * unit.Kilogram,
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -30,7 +29,6 @@ func ExampleSelect() {
 		fmt.Println("!", d)
 	}
 	fmt.Println("first of the stock:", s.Grades[0].Grade.Name)
-	fmt.Println(s.Cautions[1].Rule, s.Cautions[1].Edition)
 	// Output:
 	// ask for 50 lbf at 25 %
 	// and at least 2.2 lb/ft3
@@ -44,7 +42,6 @@ func ExampleSelect() {
 	// - no stock was given: the grades ranked are examples
 	// ! firmness: the 3 figures run from 45 lbf to 65 lbf and have no value in common
 	// first of the stock: 2.2 lb 50
-	// S.I. 1988/1324 as amended 1989, 1993, 2010 and 2025
 }
 
 // An old seat is pressed on the bench, and the grade of the stock that comes

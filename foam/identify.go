@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
@@ -210,11 +211,11 @@ type OldFoam struct {
 
 // Judgement is a verdict with what it rests on.
 type Judgement struct {
-	Verdict  Reuse      `json:"verdict"`
-	Set      unit.Ratio `json:"set"` // height loss; zero when not measured
-	Reasons  []Reason   `json:"reasons"`
-	Cautions []Caution  `json:"cautions"`
-	Basis    cite.Basis `json:"basis"`
+	Verdict  Reuse             `json:"verdict"`
+	Set      unit.Ratio        `json:"set"` // height loss; zero when not measured
+	Reasons  []Reason          `json:"reasons"`
+	Cautions []caution.Caution `json:"cautions"`
+	Basis    cite.Basis        `json:"basis"`
 }
 
 // Judge says whether old foam may be used again: by its height loss against the
@@ -260,14 +261,9 @@ func Judge(o OldFoam) (Judgement, error) {
 	if len(j.Reasons) == 0 {
 		return Judgement{}, check.Required("new", "thickness new and now, crumbling, or density with use and duty")
 	}
-	all, err := Cautions()
-	if err != nil {
+	var err error
+	if j.Cautions, err = caution.ByID("F12", "H4"); err != nil {
 		return Judgement{}, err
-	}
-	for _, c := range all {
-		if c.Hazard == Dust || (c.Hazard == Fire && c.Jurisdiction == Everywhere) {
-			j.Cautions = append(j.Cautions, c)
-		}
 	}
 	j.Reasons = append(j.Reasons, Reason{Kind: NoCertificate})
 	return j, nil

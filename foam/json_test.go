@@ -34,7 +34,7 @@ func TestThroughJSON(t *testing.T) {
 	code, err := foam.ParseGradeCode(foam.EuropeanBedding, "HR3530")
 	require.NoError(t, err)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
-		pad, selected.Cautions[0], model, seat, foam.DefaultOversize(), foam.NamedCurve{Name: "a", Curve: seat},
+		pad, model, seat, foam.DefaultOversize(), foam.NamedCurve{Name: "a", Curve: seat},
 		foam.Fill{Cut: pad, Cover: pad, Curve: seat, Density: 30}, filled, selected.Grades[0].Grade, code,
 		foam.TestMethods()[0], foam.Weighing{Block: pad, Mass: unit.Kilogram}, foam.BenchTest{Disc: unit.Foot},
 		foam.OldFoam{Crumbles: true, Use: foam.Seat, Duty: foam.LightDuty}, judged, foam.HardnessB{100, 120, 200},

@@ -179,21 +179,6 @@ func ExampleCellularModel() {
 	// Output: twice the density: 4 times the modulus, <nil>
 }
 
-func ExampleCautions() {
-	cs, err := foam.Cautions(foam.EuropeanUnion)
-	for _, c := range cs {
-		fmt.Printf("%v (%v) %q\n", c.Hazard, c.Jurisdiction, c.Edition)
-	}
-	fmt.Println(err)
-	// Output:
-	// fire (everywhere) ""
-	// fire (european union) "EN 1021-2:2014"
-	// adhesive (everywhere) ""
-	// heat (everywhere) ""
-	// dust (everywhere) ""
-	// <nil>
-}
-
 func ExampleRollTolerance() {
 	l, err := foam.RollTolerance(foam.Block{Length: 400 * unit.Inch, Width: 54 * unit.Inch, Thickness: unit.Inch})
 	fmt.Println(l.Length, l.Width, l.Thickness, err)

@@ -83,7 +83,6 @@ func TestRefusals(t *testing.T) {
 		"class without use":          {_1(foam.ServiceClassFor(0, foam.NormalDuty)), "use", unit.ErrRequired},
 		"class of unknown duty":      {_1(foam.ServiceClassFor(foam.Seat, 9)), "duty", unit.ErrUnknown},
 		"model without density":      {_1(foam.CellularModel(0)), "density", unit.ErrRange},
-		"jurisdiction unknown":       {_1(foam.Cautions(77)), "jurisdiction", unit.ErrUnknown},
 		"no curves":                  {_1(foam.DrawCurves()), "curves", unit.ErrRequired},
 		"impossible curve drawn":     {_1(foam.DrawCurves(foam.NamedCurve{Curve: foam.Curve{100, 90}})), "curves[0].ifd65", foam.ErrImpossibleIFD},
 		"wedge of nothing":           {_1(foam.Wedge{Length: unit.Foot, Width: unit.Foot}.Volume()), "front", unit.ErrRange},

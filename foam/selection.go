@@ -23,8 +23,6 @@ type Request struct {
 	Wanted Wanted `json:"wanted,omitzero"`
 	// Stock lists the grades to rank; when empty, [ExampleGrades].
 	Stock []Grade `json:"stock,omitempty"`
-	// Jurisdictions are those whose fire rules are wanted; when empty, all.
-	Jurisdictions []Jurisdiction `json:"jurisdictions,omitempty"`
 }
 
 // Check gives nil for a request Select can answer, else an error that names
@@ -55,11 +53,6 @@ func (r Request) Check() error {
 	for i := range r.Stock {
 		if err := r.Stock[i].Check(); err != nil {
 			return unit.InField(unit.Path("stock").At(i), err)
-		}
-	}
-	for i, j := range r.Jurisdictions {
-		if err := given("", j, jurisdictionNames); err != nil {
-			return unit.InField(unit.Path("jurisdictions").At(i), err)
 		}
 	}
 	return nil
@@ -94,10 +87,9 @@ type Selection struct {
 	// cautious support factor; nil without a sitter or when not sat on.
 	Sitting *Sitting `json:"sitting,omitempty"`
 	// Reasons says how the recommendation came about, Disagreements where the
-	// sources differ, Cautions what can hurt someone.
+	// sources differ. What can hurt someone is in package caution.
 	Reasons       []Reason  `json:"reasons"`
 	Disagreements []Reason  `json:"disagreements"`
-	Cautions      []Caution `json:"cautions"`
 	Kind          cite.Kind `json:"kind"`
 }
 
@@ -136,9 +128,6 @@ func Select(r Request) (Selection, error) {
 		return Selection{}, err
 	}
 	if err = s.rank(); err != nil {
-		return Selection{}, err
-	}
-	if s.Cautions, err = Cautions(r.Jurisdictions...); err != nil {
 		return Selection{}, err
 	}
 	return s, nil

@@ -25,7 +25,6 @@ func TestSelectAnswersEveryCase(t *testing.T) {
 					require.NoError(t, err, name)
 					assert.NotEmpty(t, s.IFDFigures, name)
 					assert.NotEmpty(t, s.Reasons, name)
-					assert.NotEmpty(t, s.Cautions, name)
 					assert.LessOrEqual(t, s.IFD.Low, s.IFD.High, name)
 					assert.True(t, s.IFD.Has(s.Target), name)
 					assert.True(t, s.Delivered.Range.Has(s.Target), name)
@@ -76,7 +75,6 @@ func TestSelectRefuses(t *testing.T) {
 		{"nothing to match", "wanted.ifd25", func(r *foam.Request) { r.Wanted.Range.High = 10 }, unit.ErrRange},
 		{"match outside its range", "wanted.range.low", func(r *foam.Request) { r.Wanted = foam.Wanted{100, foam.Range[foam.IFD25]{110, 120}} }, unit.ErrRange},
 		{"match above its range", "wanted.range.high", func(r *foam.Request) { r.Wanted = foam.Wanted{100, foam.Range[foam.IFD25]{90, 95}} }, unit.ErrRange},
-		{"jurisdiction", "jurisdictions[0]", func(r *foam.Request) { r.Jurisdictions = []foam.Jurisdiction{0} }, unit.ErrRequired},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := good

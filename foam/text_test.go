@@ -53,8 +53,6 @@ func TestNames(t *testing.T) {
 	roundTrip(t, 0, 99, foam.Uses()...)
 	roundTrip(t, 0, 99, foam.Duties()...)
 	roundTrip(t, 0, 99, foam.Bases()...)
-	roundTrip(t, 0, 99, foam.Everywhere, foam.UnitedStates, foam.UnitedKingdom, foam.EuropeanUnion)
-	roundTrip(t, 0, 99, foam.Fire, foam.Adhesive, foam.Heat, foam.Dust)
 	roundTrip(t, 0, 99, foam.AmericanTrade, foam.EuropeanBedding)
 	roundTrip(t, 0, 99, foam.Keep, foam.Doubt, foam.Replace)
 }
@@ -79,8 +77,7 @@ func TestForcesRoundTrip(t *testing.T) {
 // A selection goes through JSON unchanged, so that a work order can keep it.
 func TestSelectionThroughJSON(t *testing.T) {
 	want, err := foam.Select(foam.Request{Use: foam.Seat, Duty: foam.HeavyDuty, Base: foam.Springs, Thickness: 5 * unit.Inch, Sitter: 90 * unit.Kilogram,
-		Stock:         []foam.Grade{{Name: "own", Density: 40, IFD25: 150, IFD65: 360}, {Name: "flat", Density: 40, IFD25: 150, IFD65: 150}},
-		Jurisdictions: []foam.Jurisdiction{foam.UnitedKingdom}})
+		Stock: []foam.Grade{{Name: "own", Density: 40, IFD25: 150, IFD65: 360}, {Name: "flat", Density: 40, IFD25: 150, IFD65: 150}}})
 	require.NoError(t, err)
 	require.NotNil(t, want.Sitting)
 	require.NotNil(t, want.Grades[0].Sitting)
@@ -127,9 +124,9 @@ func TestJudge(t *testing.T) {
 	j, err = foam.Judge(foam.OldFoam{New: 4 * unit.Inch, Now: 4 * unit.Inch, Density: 20, Use: foam.Seat, Duty: foam.HeavyDuty})
 	require.NoError(t, err)
 	assert.Equal(t, foam.Doubt, j.Verdict, "sound in height, light for the duty")
-	for _, c := range j.Cautions {
-		assert.Equal(t, foam.Everywhere, c.Jurisdiction)
-	}
+	require.Len(t, j.Cautions, 2)
+	assert.Equal(t, "F12", j.Cautions[0].ID)
+	assert.Equal(t, "H4", j.Cautions[1].ID)
 }
 
 // A firmness is read in the pounds it was said in, and written without loss.

@@ -449,12 +449,6 @@ func ExampleFahrenheitOf() {
 	// 82.2 °C <nil>
 }
 
-func ExampleWarnings() {
-	fmt.Println(thread.Warnings()[1])
-	// Output:
-	// Never resew seat belts, air-bag seams, child restraints, harness, climbing, lifting or parachute gear by these figures: the governing specification and proof tests apply.
-}
-
 func ExampleRecommendation_Explain() {
 	advice, err := thread.Recommend(thread.Need{Goods: thread.Canvas, Layers: 2, Fibre: thread.Nylon, Exposure: thread.Outdoors})
 	if err != nil {

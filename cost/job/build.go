@@ -7,8 +7,8 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
-	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -54,7 +54,11 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 		order.Options = append(order.Options, priced)
 		order.Stopped = order.Stopped || alt.Stopped
 	}
-	order.Cautions = cautionsOf(s, order, d.from.unpriced)
+	minded, err := cautionsOf(d.spec, order, d.from.unpriced)
+	if err != nil {
+		return WorkOrder{}, err
+	}
+	order.Cautions, order.Papers = minded.Cautions, minded.Papers
 	order.Sources = sourcesOf(order)
 	return order, nil
 }
@@ -123,7 +127,7 @@ func (s Spec) sound() Spec {
 	if s.Quote.checkMarkup() != nil {
 		s.Quote.Markup = 0
 	}
-	s.Jurisdictions = slices.DeleteFunc(slices.Clone(s.Jurisdictions), func(j foam.Jurisdiction) bool { _, err := j.MarshalText(); return err != nil || j == 0 })
+	s.Jurisdictions = slices.DeleteFunc(slices.Clone(s.Jurisdictions), func(j caution.Jurisdiction) bool { _, err := j.MarshalText(); return err != nil || j == 0 })
 	return s
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -12,69 +13,73 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// cautionsOf gives what can hurt someone, and what the price of pieces from kinds
-// does not hold.
-func cautionsOf(s Spec, o WorkOrder, unpriced []string) []Caution {
-	var out []Caution
-	add := func(c Caution) { out = append(out, c) }
-	if len(o.Foam) > 0 {
-		add(Caution{About: "rules and certificates", Text: foam.Deference})
-		// The same for every block of furniture: by jurisdiction.
-		first := max(slices.IndexFunc(o.Foam, func(b FoamBlock) bool { return b.Lives != thread.InVehicle }), 0)
-		for _, c := range o.Foam[first].Selection.Cautions {
-			basis := c.Basis
-			rule := c.Rule
-			if c.Edition != "" {
-				rule += ", " + c.Edition
-			}
-			if c.From != "" {
-				rule += ", from " + c.From
-			}
-			add(Caution{About: c.Hazard.String() + ", " + c.Jurisdiction.String(), Text: c.Text, Rule: rule, Basis: &basis})
-		}
+// cautionsOf gives what must be minded with the job, and what the price of pieces
+// from kinds does not hold.
+func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
+	pieces := make([]caution.Piece, 0, len(s.Pieces))
+	for _, p := range s.Pieces {
+		pieces = append(pieces, p.minded(o))
 	}
-	out = append(out, takeOffCautions(o.TakeOff)...)
-	if text := vehicleCaution(s); text != "" {
-		add(Caution{About: "vehicles", Text: text, Basis: &cite.Basis{Status: cite.CommonPractice}})
+	list, err := caution.Of(s.Jurisdictions, pieces...)
+	if err != nil {
+		return caution.List{}, err
 	}
-	if len(o.Sewing.SetUps) > 0 {
-		for _, t := range thread.Warnings() {
-			add(Caution{About: "thread and seams", Text: t})
-		}
+	list.Cautions = append(list.Cautions, takeOffCautions(o.TakeOff)...)
+	note := func(id, about, text string, r caution.Reader, b cite.Basis) {
+		list.Cautions = append(list.Cautions, caution.Caution{ID: id, Rank: caution.ThisJob, About: about, Jurisdiction: caution.Everywhere, Text: text,
+			Basis: []cite.Basis{b}, Audience: []caution.Reader{r}})
 	}
+	ofJob := cite.Basis{Status: cite.Derived, Note: "from this job"}
 	for _, text := range hardlyMeant(s) {
-		add(Caution{About: "is this meant", Text: text})
+		note("J1", "is this meant", text, caution.Office, ofJob)
 	}
 	for _, text := range unpriced {
-		add(Caution{About: "not priced", Text: text})
+		note("J2", "not priced", text, caution.Office, ofJob)
 	}
 	for _, p := range o.Purchases {
 		if text := p.leatherCaution(); text != "" {
-			add(Caution{About: "leather", Text: text})
+			note("J3", "leather", text, caution.Bench, cite.Practice(""))
 		}
 		if names := p.OffRepeat(); len(names) > 0 {
-			add(Caution{About: "pattern", Text: "Nothing holds the pattern of " + p.Name + " on what may be joined from pieces: " + strings.Join(names, "; ") +
-				". It lies off the repeat, and its joins do not match. Give it a motif where they must."})
+			note("J4", "pattern", "Nothing holds the pattern of "+p.Name+" on what may be joined from pieces: "+strings.Join(names, "; ")+
+				". It lies off the repeat, and its joins do not match. Give it a motif where they must.", caution.Bench, ofJob)
 		}
 	}
-	add(Caution{About: "frame", Text: "Check frame, joints, springs and webbing when the old cover is off. " +
-		"Repairs that carry weight, and furniture for children, are work for someone licensed to do it where you are."})
-	return out
+	return list, nil
 }
 
-// vehicleCaution says which pieces are for vehicles.
-func vehicleCaution(s Spec) string {
-	var names []string
-	for _, p := range s.Pieces {
-		if p.Lives == thread.InVehicle && !slices.Contains(names, p.Name) {
-			names = append(names, p.Name)
+// largePanels is how many panels a piece has that is lifted by two: an armchair or a
+// sofa, and no dining chair.
+const largePanels = 6
+
+// minded gives what cautions ask of a piece of the order.
+func (p Furniture) minded(o WorkOrder) caution.Piece {
+	out := caution.Piece{Name: p.Name, For: p.For, Owner: p.Owner, MayBeOld: p.MayBeOld}
+	switch p.Lives {
+	case thread.Outdoors:
+		out.Lives = caution.OutOfDoors
+	case thread.OnBoat:
+		out.Lives = caution.OnBoat
+	case thread.InVehicle:
+		out.Lives = caution.InVehicle
+	case thread.Indoors, thread.BehindGlass, thread.Damp:
+	}
+	out.Frame = len(p.Panels)+len(p.Tufted)+len(p.Channels)+len(p.Fastenings)+len(p.Trims) > 0
+	out.Large = len(p.Panels) >= largePanels
+	out.Sewn = slices.ContainsFunc(o.Sewing.SetUps, func(u SetUp) bool {
+		return slices.ContainsFunc(u.Rows, func(r SewnRow) bool { return r.Piece == p.Name })
+	})
+	for _, b := range o.Foam {
+		if b.Piece != p.Name {
+			continue
 		}
+		ask := b.Selection.Request
+		out.NewFoam = true
+		out.Springs = out.Springs || ask.Base == foam.Springs
+		out.Board = out.Board || ask.Base == foam.Board
+		out.Bed = out.Bed || ask.Use == foam.Bed || ask.Use == foam.Berth
 	}
-	if len(names) == 0 {
-		return ""
-	}
-	return strings.Join(names, ", ") + ": vehicles have rules of their own for what seats and linings are made of, fire among them; rules for furniture in homes " +
-		"say nothing of them. Read the text in force where the vehicle is registered, and ask its inspectors or its maker when in doubt."
+	return out
 }
 
 // OffRepeat names the panels that may be joined from pieces, without a motif, and so

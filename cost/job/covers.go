@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -82,6 +83,7 @@ func coversOf(s Spec, c catalog) ([]whole, faults) {
 		if p.TakeOff != nil {
 			f = append(f, p.TakeOff.check(at.Dot("take_off"))...)
 		}
+		f.add(at, caution.Piece{For: p.For, Owner: p.Owner}.Check())
 		if p.empty() {
 			f.add(at, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, boxings, welts, skirts, tufted, channels, foam, labour"))
 		}

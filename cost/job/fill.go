@@ -3,7 +3,6 @@ package job
 import (
 	"context"
 	"errors"
-	"slices"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
@@ -87,7 +86,7 @@ func (s Spec) filled(x filling, first int) ([]FoamBlock, []cost.Line, faults) {
 	if len(f) > 0 {
 		return nil, nil, f
 	}
-	blocks, f := x.layers(s.Jurisdictions)
+	blocks, f := x.layers()
 	if len(f) > 0 {
 		return nil, nil, f
 	}
@@ -198,7 +197,7 @@ const mostLayers = 20
 
 // layers gives the blocks of the part: one, or one for each layer, and the crown
 // pieces.
-func (x filling) layers(places []foam.Jurisdiction) ([]FoamBlock, faults) {
+func (x filling) layers() ([]FoamBlock, faults) {
 	b := x.block
 	b.PricedBy = x.spec.PricedBy
 	switch {
@@ -208,7 +207,7 @@ func (x filling) layers(places []foam.Jurisdiction) ([]FoamBlock, faults) {
 		b.PricedBy = ByBox
 	}
 	ask := foam.Request{Use: x.spec.Use, Duty: x.spec.Duty, Thickness: b.Cut.Thickness, Base: x.spec.Base, Sitter: x.spec.Sitter,
-		Jurisdictions: places, Wet: b.Lives == thread.Outdoors || b.Lives == thread.OnBoat}
+		Wet: b.Lives == thread.Outdoors || b.Lives == thread.OnBoat}
 	if b.Form == FoamWedge { // the mean
 		ask.Thickness = (b.Finished.Thickness + b.Back) / 2
 	}
@@ -296,9 +295,6 @@ func (x filling) choose(b *FoamBlock, ask foam.Request, wanted *FirmnessSpec, in
 	if b.Selection, err = foam.Select(ask); err != nil {
 		return x.refused(err, in)
 	}
-	if b.Lives == thread.InVehicle {
-		b.Selection.Cautions = slices.DeleteFunc(b.Selection.Cautions, ofFurniture)
-	}
 	return f
 }
 
@@ -339,10 +335,4 @@ func (w FirmnessSpec) wanted() (foam.Wanted, *foam.Estimated[foam.IFD25], error)
 		return foam.Wanted{}, nil, unit.InField("press", err)
 	}
 	return foam.Wanted{IFD25: e.Value, Range: foam.Range[foam.IFD25]{Low: e.Low, High: e.High}}, &e, nil
-}
-
-// ofFurniture tells whether a caution is a fire rule for furniture, which is none
-// for vehicles.
-func ofFurniture(c foam.Caution) bool {
-	return c.Hazard == foam.Fire && c.Jurisdiction != foam.Everywhere
 }

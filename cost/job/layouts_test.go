@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -103,7 +104,7 @@ func TestLeatherCautionIsTrue(t *testing.T) {
 		"quote": {"labour_rate": "50 USD/h"}}`), quick)
 	require.NoError(t, err)
 	require.Len(t, o.Purchases[0].Plan.Hides, 2)
-	i := slices.IndexFunc(o.Cautions, func(c Caution) bool { return c.About == "leather" })
+	i := slices.IndexFunc(o.Cautions, func(c caution.Caution) bool { return c.About == "leather" })
 	require.GreaterOrEqual(t, i, 0)
 	assert.NotContains(t, o.Cautions[i].Text, "without flaws")
 	assert.Contains(t, o.Cautions[i].Text, "each hide that was not traced")

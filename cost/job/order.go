@@ -4,6 +4,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/foam/sheet"
@@ -34,12 +35,17 @@ type WorkOrder struct {
 	// Forms are bought for knife-edge cushions.
 	Forms []PillowForm `json:"pillow_forms,omitempty"`
 	// Sheets of foam that are bought whole.
-	Sheets   []FoamSheets  `json:"sheets,omitempty"`
-	Labour   []Bench       `json:"labour"`
-	Quote    cost.Quote    `json:"quote"`
-	Options  []OptionPrice `json:"options,omitempty"`
-	Cautions []Caution     `json:"cautions"`
-	Sources  []cite.Source `json:"sources"` // the documents behind the figures of this order
+	Sheets  []FoamSheets  `json:"sheets,omitempty"`
+	Labour  []Bench       `json:"labour"`
+	Quote   cost.Quote    `json:"quote"`
+	Options []OptionPrice `json:"options,omitempty"`
+	// Cautions say what must be minded: first what forbids, then rules and papers,
+	// then what protects the worker, then what is doubtful in this job. Each says
+	// for whom it is.
+	Cautions []caution.Caution `json:"cautions"`
+	// Papers are certificates to ask for, each because of a caution.
+	Papers  []caution.Paper `json:"papers,omitempty"`
+	Sources []cite.Source   `json:"sources"` // the documents behind the figures of this order
 	// Stopped says that the context ended while layouts were made: they are
 	// right, but more effort might have made them better.
 	Stopped bool `json:"stopped,omitempty"`
@@ -264,8 +270,7 @@ type ThreadUse struct {
 // for each, the top one first.
 type FoamBlock struct {
 	Piece string `json:"piece"`
-	// Lives is where the piece will live; fire rules for furniture are not among
-	// the cautions for vehicles.
+	// Lives is where the piece will live.
 	Lives thread.Exposure `json:"lives,omitzero"`
 	Part  string          `json:"part"`
 	Layer string          `json:"layer,omitempty"` // of the part; none where it is of one foam
@@ -367,12 +372,4 @@ type GoodsCompared struct {
 	WithCost cost.Money `json:"with_cost"` // and as the option has it
 	Saved    cost.Money `json:"saved"`     // by the option; below zero when it costs more
 	Kind     cite.Kind  `json:"kind"`
-}
-
-// Caution is a warning that goes on the order.
-type Caution struct {
-	About string      `json:"about"`
-	Text  string      `json:"text"`
-	Rule  string      `json:"rule,omitempty"` // with edition and date
-	Basis *cite.Basis `json:"basis,omitempty"`
 }

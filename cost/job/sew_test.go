@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -20,7 +20,7 @@ import (
 // backing cloth.
 func built(t *testing.T, piece, sewing string) WorkOrder {
 	t.Helper()
-	o, err := read(t, `{"schema": "coverwright/job/1", "name": "seat", "currency": "USD",
+	o, err := read(t, `{"schema": "coverwright/job/1", "name": "seat", "currency": "USD", "jurisdictions": ["united states", "united kingdom"],
 		"goods": [
 			{"id": "hide", "kind": "hide", "name": "hide", "material": "leather", "thickness": "1.1 mm", "price": "9 USD/sq ft", "hide_area": "50 sq ft", "stretch": "0 %"},
 			{"id": "lining", "kind": "roll", "name": "lining", "material": "light woven", "thickness": "0.4 mm", "price": "9 USD/yd", "width": "54 in"},
@@ -113,7 +113,7 @@ func TestWherePiecesLive(t *testing.T) {
 			"foam": [{"name": "foam", "width": "20 in", "depth": "20 in", "thickness": "2 in", "filling": {"use": "seat", "duty": "normal", "base": "board", "price": "3 USD/bd ft"}}]}`
 	}
 	has := func(o WorkOrder, about string) bool {
-		return slices.ContainsFunc(o.Cautions, func(c Caution) bool { return strings.HasPrefix(c.About, about) })
+		return slices.ContainsFunc(o.Cautions, func(c caution.Caution) bool { return strings.HasPrefix(c.About+", "+c.Jurisdiction.String(), about) })
 	}
 	house := built(t, seat("chair", "indoors"), `{}`)
 	assert.Equal(t, thread.Nylon, house.Sewing.SetUps[0].Thread.Fibre)
@@ -131,11 +131,8 @@ func TestWherePiecesLive(t *testing.T) {
 	assert.Equal(t, thread.Polyester, car.Sewing.Fibres[0].Usual)
 	assert.True(t, car.Sewing.Fibres[0].Given)
 	assert.False(t, has(car, "fire, united"), "rules for furniture")
-	assert.True(t, has(car, "fire, everywhere"))
+	assert.True(t, has(car, "fire, everywhere"), "foam burns in vehicles too")
 	assert.True(t, has(car, "vehicles"))
-	for _, c := range car.Foam[0].Selection.Cautions {
-		assert.False(t, c.Hazard == foam.Fire && c.Jurisdiction != foam.Everywhere)
-	}
 
 	both := built(t, seat("car seat", "vehicle")+","+seat("chair", "indoors"), `{}`)
 	assert.True(t, has(both, "fire, united kingdom"))

@@ -43,9 +43,7 @@ func sourcesOf(o WorkOrder) []cite.Source {
 		}
 	}
 	for _, c := range o.Cautions {
-		if c.Basis != nil {
-			note(*c.Basis)
-		}
+		note(c.Basis...)
 	}
 	return slices.DeleteFunc(cite.Sources(), func(s cite.Source) bool { return !used[s.Key] })
 }

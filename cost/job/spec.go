@@ -4,6 +4,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
@@ -24,12 +25,12 @@ type Spec struct {
 	Schema   string        `json:"schema" required:"true" hint:"\"coverwright/job/1\""`
 	Name     string        `json:"name" required:"true" hint:"what the job is called"`
 	Currency cost.Currency `json:"currency" required:"true" hint:"an ISO 4217 code such as USD"`
-	// Jurisdictions are the places whose fire rules go on the work order;
-	// empty for all that are known. What holds everywhere goes on it always.
-	Jurisdictions []foam.Jurisdiction `json:"jurisdictions,omitempty"`
-	Goods         []GoodsSpec         `json:"goods" required:"true" hint:"a list of goods"`
-	Pieces        []Furniture         `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
-	Sewing        SewingSpec          `json:"sewing,omitzero"` // the thread; recommended when not given
+	// Jurisdictions are the places whose rules go on the work order, which asks for
+	// them when there are none. What holds everywhere goes on it always.
+	Jurisdictions []caution.Jurisdiction `json:"jurisdictions,omitempty"`
+	Goods         []GoodsSpec            `json:"goods" required:"true" hint:"a list of goods"`
+	Pieces        []Furniture            `json:"pieces" required:"true" hint:"a list of pieces of furniture"`
+	Sewing        SewingSpec             `json:"sewing,omitzero"` // the thread; recommended when not given
 	// Options are other ways to do the job, priced beside it.
 	Options []OptionSpec `json:"options,omitempty"`
 	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
@@ -205,7 +206,16 @@ type Furniture struct {
 	// which rules the order speaks of. Indoors when not given.
 	Lives thread.Exposure `json:"lives,omitzero"`
 	// TakeOff is how the old cover came off.
-	TakeOff  *TakeOffSpec   `json:"take_off,omitzero"`
+	TakeOff *TakeOffSpec `json:"take_off,omitzero"`
+	// For is who or what the piece is for where that is more than a home: it
+	// chooses rules, papers and cautions of the order.
+	For []caution.Use `json:"for,omitempty"`
+	// Owner is who has the piece afterwards: same or new. The order speaks of
+	// both when not given.
+	Owner caution.Owner `json:"owner,omitzero"`
+	// MayBeOld says that frame, paint or filling may be from before 1980, or that
+	// the piece is painted.
+	MayBeOld bool           `json:"may_be_old,omitzero"`
 	Panels   []PanelSpec    `json:"panels,omitempty"`   // single panels
 	Cushions []CushionSpec  `json:"cushions,omitempty"` // cushions and pillows
 	Boxings  []BoxingSpec   `json:"boxings,omitempty"`  // strips between plates that are panels of their own

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -145,15 +146,16 @@ func takeOffsOf(s Spec, cuts []piece) []TakeOff {
 }
 
 // takeOffCautions say how not to be hurt, and what goes wrong most often.
-func takeOffCautions(records []TakeOff) []Caution {
+func takeOffCautions(records []TakeOff) []caution.Caution {
 	if len(records) == 0 {
 		return nil
 	}
-	basis := cite.Basis{Status: cite.CommonPractice}
-	add := func(out []Caution, text string) []Caution {
-		return append(out, Caution{About: "taking off", Text: text, Basis: &basis})
+	var out []caution.Caution
+	add := func(id, text string) {
+		out = append(out, caution.Caution{ID: id, Rank: caution.Protects, About: "taking off", Jurisdiction: caution.Everywhere, Text: text,
+			Basis: []cite.Basis{cite.Practice("")}, Audience: []caution.Reader{caution.Bench}})
 	}
-	out := add(nil, "Wear glasses and gloves against staples and tacks, and a mask: old stuffing is dusty and may be mouldy. Unplug recliners first. "+
+	add("K1", "Wear glasses and gloves against staples and tacks, and a mask: old stuffing is dusty and may be mouldy. Unplug recliners first. "+
 		"Rip stitches, not cloth, and keep one of each pair whole until the new one fits. Look for a second, older cover below.")
 	photos, traced := false, false
 	for _, t := range records {
@@ -161,15 +163,15 @@ func takeOffCautions(records []TakeOff) []Caution {
 		for _, p := range t.Panels {
 			photos, traced = photos || len(p.Photos) > 0, traced || p.Old != nil
 			if p.Old != nil && p.Old.Caution() {
-				out = add(out, t.Piece+", "+p.Panel+": what was traced leaves a choice; see its take-off record before cutting.")
+				add("K4", t.Piece+", "+p.Panel+": what was traced leaves a choice; see its take-off record before cutting.")
 			}
 		}
 	}
 	if photos {
-		out = add(out, "Photographs from a ladder: the top step is not a step. Somebody holds the ladder, the camera is on a strap, hot lamps stay off cloth and wadding, and cables out of the way.")
+		add("K2", "Photographs from a ladder: the top step is not a step. Somebody holds the ladder, the camera is on a strap, hot lamps stay off cloth and wadding, and cables out of the way.")
 	}
 	if traced {
-		out = add(out, "Old panels: press flat before tracing, mark face side, up and hand on the wrong side. Allowances come off once: say for every edge whether cut line, stitches, fold or staples were traced. "+
+		add("K3", "Old panels: press flat before tracing, mark face side, up and hand on the wrong side. Allowances come off once: say for every edge whether cut line, stitches, fold or staples were traced. "+
 			"A top-stitched seam has a wide allowance; measure it.")
 	}
 	return out

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/kind"
@@ -36,7 +37,7 @@ func printKinds(w io.Writer) error {
 // What the template of the card shows.
 type (
 	cardView struct {
-		Kind, About, Unit           string
+		Kind, About, Unit, Pointer  string
 		Measures                    []measureView
 		Roles                       []roleView
 		Builds                      []string
@@ -87,7 +88,7 @@ func printCard(ctx context.Context, w io.Writer, name string, metric bool) error
 
 // card gathers what the card of a kind shows.
 func (s *sheet) card(ctx context.Context, k kind.Kind) (cardView, error) {
-	v := cardView{Kind: k.Name, About: k.About, Unit: "in", Tasks: k.Tasks, Photos: k.Photos, Cautions: k.Cautions,
+	v := cardView{Kind: k.Name, About: k.About, Unit: "in", Pointer: caution.Pointer, Tasks: k.Tasks, Photos: k.Photos, Cautions: k.Cautions,
 		Frame: frameLines, Filling: springLines, Old: labelLines, Access: accessLines, File: cardFile(k)}
 	if k.Loose {
 		v.Frame, v.Filling = nil, fillingLines

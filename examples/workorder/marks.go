@@ -9,6 +9,7 @@ import (
 	"golang.org/x/image/font/sfnt"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/examples/internal/markpage"
 )
@@ -98,6 +99,7 @@ func (b *patternBook) markPage() {
 	} {
 		y = b.numbered(left, y, right, i+4, s)
 	}
+	b.paragraph(left, y+1, right-left, 7.5, caution.Pointer)
 }
 
 // numbered writes a step.

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/material/layout"
@@ -62,37 +63,39 @@ func pageHTML(o job.WorkOrder, set settings) ([]byte, error) {
 // package svg.
 type (
 	pageView struct {
-		Style    template.CSS
-		Name     string
-		Metric   bool
-		Total    string
-		Facts    []fact
-		Buy      []buyView
-		Also     []string
-		Stopped  bool
-		Groups   []cutGroup
-		Notes    []string
-		Strips   []string // for pulling
-		Layouts  []layoutView
-		Fronts   []template.HTML // with the pattern through them
-		Landings []landingView
-		Panels   []panelView
-		TakeOff  []takeOffView
-		Assembly []assemblyView
-		Fibres   []string
-		SetUps   []setUpView
-		Threads  []string
-		Seams    []seamView
-		Foam     []foamView
-		Stock    []string // sheets of foam to buy
-		Why      bool     // with the evidence
-		Forms    []string
-		Labour   []benchView
-		Quote    quoteView
-		Options  []optionView
-		Cautions []cautionView
-		Sources  []cite.Source
-		Sheets   string // how the sizes are rounded
+		Style               template.CSS
+		Name                string
+		Metric              bool
+		Total               string
+		Facts               []fact
+		Buy                 []buyView
+		Also                []string
+		Stopped             bool
+		Groups              []cutGroup
+		Notes               []string
+		Strips              []string // for pulling
+		Layouts             []layoutView
+		Fronts              []template.HTML // with the pattern through them
+		Landings            []landingView
+		Panels              []panelView
+		TakeOff             []takeOffView
+		Assembly            []assemblyView
+		Fibres              []string
+		SetUps              []setUpView
+		Threads             []string
+		Seams               []seamView
+		Foam                []foamView
+		Stock               []string // sheets of foam to buy
+		Why                 bool     // with the evidence
+		Forms               []string
+		Labour              []benchView
+		Quote               quoteView
+		Options             []optionView
+		Cautions            []cautionView
+		Papers              []string
+		PaperRule, Unmarked string
+		Sources             []cite.Source
+		Sheets              string // how the sizes are rounded
 	}
 	fact    struct{ Name, Text string }
 	buyView struct {
@@ -165,7 +168,7 @@ type (
 		What, A, B, Difference string
 		Sum                    bool
 	}
-	cautionView struct{ About, Text, Rule string }
+	cautionView struct{ About, Text, Founded string }
 )
 
 func (s *sheet) view(o job.WorkOrder) (pageView, error) {
@@ -206,8 +209,12 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	}
 	s.viewQuote(&v, o)
 	for _, c := range o.Cautions {
-		v.Cautions = append(v.Cautions, cautionView{c.About, c.Text, c.Rule})
+		v.Cautions = append(v.Cautions, cautionView{c.Heading(), c.Text, c.Founded()})
 	}
+	for _, p := range o.Papers {
+		v.Papers = append(v.Papers, p.String())
+	}
+	v.PaperRule, v.Unmarked = caution.PaperRule, "They are "+caution.Unmarked+"."
 	return v, nil
 }
 

@@ -17,6 +17,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -281,6 +282,7 @@ func (b *patternBook) cover() {
 	width := w - 2*left
 	b.text(left, top, 16, "B", "L", "Full-size patterns", width)
 	b.text(left, top+7, 11, "", "L", b.name, width)
+	b.text(left, top+12, 8.5, "", "L", caution.Pointer, width)
 	y := top + 16
 	side := b.paper.TestSquare().Millimetres()
 	b.testSquare(left, y, side)

@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
@@ -751,13 +752,16 @@ func (s *sheet) explain(o job.WorkOrder) {
 }
 
 func (s *sheet) cautions(o job.WorkOrder) {
-	s.head("Cautions")
+	s.head("Cautions (" + caution.Unmarked + ")")
 	for _, c := range o.Cautions {
-		text := c.About + ": " + c.Text
-		if c.Rule != "" {
-			text += " (" + c.Rule + ")"
+		s.wrap(c.String(), 100)
+	}
+	if len(o.Papers) > 0 {
+		s.head("Papers to ask for")
+		s.wrap(caution.PaperRule, 100)
+		for _, p := range o.Papers {
+			s.wrap(p.String(), 100)
 		}
-		s.wrap(text, 100)
 	}
 	if len(o.Sources) > 0 {
 		s.head("Documents behind the figures")

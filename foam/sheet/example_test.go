@@ -42,7 +42,7 @@ func ExampleLay() {
 		}
 	}
 	fmt.Println(plan.Bought.Decimal(unit.BoardFoot, 1, unit.Nearest), "bought,", plan.Waste.PercentText(0, unit.Nearest), "waste,", plan.Glued, "glued faces")
-	fmt.Println(plan.Cautions[0].Hazard, plan.Kind)
+	fmt.Println(plan.Cautions[0].About, plan.Kind)
 	// Output:
 	// 1 of 2 in, at least 1:
 	//   wing chair 1 ply 2 share 1: 25 in x 22 in at 0 in, 0 in
@@ -53,7 +53,7 @@ func ExampleLay() {
 	//   window seat 1 ply 1 share 1: 45 in x 18 in at 0 in, 0 in
 	//   window seat 1 ply 1 share 2: 45 in x 18 in at 0 in, 0 in
 	// 146.7 bd ft bought, 51 % waste, 3 glued faces
-	// adhesive layout
+	// glue layout
 }
 
 // Sheet sizes often stocked, here 3 in thick.

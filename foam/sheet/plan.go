@@ -6,7 +6,7 @@ import (
 	"maps"
 	"slices"
 
-	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -20,9 +20,9 @@ type Plan struct {
 	Used   unit.Volume `json:"used"`   // of all blocks
 	Waste  unit.Ratio  `json:"waste"`
 	// Glued counts the glued faces: plies and joins.
-	Glued    int            `json:"glued"`
-	Cautions []foam.Caution `json:"cautions"`
-	Kind     cite.Kind      `json:"kind"`
+	Glued    int               `json:"glued"`
+	Cautions []caution.Caution `json:"cautions"`
+	Kind     cite.Kind         `json:"kind"`
 }
 
 // Order is the sheets of one size to buy and what is cut from them.
@@ -96,7 +96,7 @@ func Lay(ctx context.Context, parts []Part, rules Rules) (Plan, error) {
 	if out.Glued == 0 {
 		return out, nil
 	}
-	out.Cautions, err = gluing()
+	out.Cautions, err = caution.ByID("G1", "G2", "H8")
 	return out, err
 }
 
@@ -131,10 +131,4 @@ func (p *Plan) plies(parts []Part, rules Rules) (map[unit.Length][]face, error) 
 		}
 	}
 	return layers, nil
-}
-
-// gluing gives the cautions about adhesives.
-func gluing() ([]foam.Caution, error) {
-	all, err := foam.Cautions()
-	return slices.DeleteFunc(all, func(c foam.Caution) bool { return c.Hazard != foam.Adhesive }), err
 }

@@ -182,5 +182,5 @@ func Sources() []Source {
 // all holds one list for each package, in a file of its own: sources_unit.go,
 // sources_foam.go and so on. It is never written to.
 var all = [...][]Source{
-	unitSources, allowanceSources, materialSources, findingsSources, threadSources, foamSources, costSources,
+	unitSources, allowanceSources, materialSources, findingsSources, threadSources, foamSources, costSources, cautionSources,
 }

@@ -3,7 +3,7 @@
 //
 // A check is one row of rows/PACKAGE.csv:
 //
-//	id         unique in the whole table; first letter by package (u a m n t f c j)
+//	id         unique in the whole table; first letter by package (u a m n t w f c j)
 //	quantity   names the evaluator that computes our value
 //	inputs     "name=value; name=value", in the source's own units
 //	expected   as printed: a number, several with ";" between, or text

@@ -6,9 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/examples/sheet/internal/table"
-	"github.com/coverwright/coverwright/foam"
-	"github.com/coverwright/coverwright/thread"
 )
 
 // Reference gives the function reference in Markdown.
@@ -34,7 +33,7 @@ func Reference() string {
 | #N/A | a name that is not in the list |
 
 `, len(fs), table.Level, table.Prefix, table.MostRows)
-	b.WriteString("Foam burns and seams carry loads. " + foam.Deference + " " + thread.Warnings()[0] + "\n\n")
+	b.WriteString("Foam burns and seams carry loads. " + caution.Deference + " " + caution.SafetySeams + " " + caution.Pointer + "\n\n")
 	index(&b)
 	group := ""
 	for i := range fs {

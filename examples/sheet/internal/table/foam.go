@@ -39,7 +39,7 @@ func (a *args) block() foam.Block {
 }
 
 func (a *args) sel() (foam.Selection, error) {
-	r := foam.Request{Thickness: a.inches("thickness_in"), Jurisdictions: []foam.Jurisdiction{foam.UnitedStates}}
+	r := foam.Request{Thickness: a.inches("thickness_in")}
 	a.into("use", &r.Use)
 	a.into("duty", &r.Duty)
 	a.into("base", &r.Base)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
@@ -50,12 +51,8 @@ func (q *quoting) foamList() {
 		}
 		s.formula(12, "SUM("+at(12, first)+":"+at(12, s.row-1)+")", total, q.c.step(), style{kind: sum, format: q.c.format()})
 		s.row += 2
-		for _, c := range q.order.Cautions {
-			if c.About == "rules and certificates" {
-				s.text(1, c.Text, style{kind: note})
-				s.row++
-			}
-		}
+		s.text(1, caution.Pointer, style{kind: note})
+		s.row++
 	}
 	s.page(true, q.letter(), heads, 14, 19, 7, 9, 9, 9, 9, 9, 10, 8, 9, 11, 25)
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
@@ -254,12 +255,8 @@ func (q *quoting) threadList() {
 		s.row++
 	}
 	s.row++
-	for _, c := range q.order.Cautions {
-		if c.About == "thread and seams" {
-			s.text(1, c.Text, style{kind: note})
-			s.row++
-		}
-	}
+	s.text(1, caution.Pointer, style{kind: note})
+	s.row++
 	s.page(true, q.letter(), heads, 24, 12, 18, 18, 18, 10, 12)
 }
 

@@ -19,6 +19,7 @@ var packages = []struct {
 	{"material", both(materialEvaluators, skinEvaluators)},
 	{"findings", findingsEvaluators},
 	{"thread", threadEvaluators},
+	{"caution", cautionEvaluators},
 	{"foam", foamEvaluators},
 	{"cost", costEvaluators},
 	{"job", jobEvaluators},

@@ -334,14 +334,6 @@ var foamEvaluators = map[string]reference.Evaluator{
 		})
 		return reference.Numbers(f.Density.PoundsPerCubicFoot(), f.Strain.Percent()), err
 	},
-	"caution_from": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		c, err := foamCaution(in.Text("rule"), in.Text("edition"))
-		return reference.Text(c.From), err
-	},
-	"caution_edition": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		c, err := foamCaution(in.Text("rule"), "")
-		return reference.Text(c.Edition), err
-	},
 }
 
 func ifd25(in *reference.Inputs) foam.IFD25 { return foam.IFD25(in.Force("ifd25")) }
@@ -409,17 +401,6 @@ func foamFigure[Q ~int64 | ~float64](figures []foam.Figure[Q], about string) (fo
 		}
 	}
 	return foam.Figure[Q]{}, fmt.Errorf("no figure about %q", about)
-}
-
-// foamCaution finds a caution by rule and, when given, edition, commas apart.
-func foamCaution(rule, edition string) (foam.Caution, error) {
-	all, err := foam.Cautions()
-	for _, c := range all {
-		if c.Rule == rule && (edition == "" || strings.ReplaceAll(c.Edition, ",", "") == edition) {
-			return c, err
-		}
-	}
-	return foam.Caution{}, fmt.Errorf("no caution for %s %s", rule, edition)
 }
 
 func noInputs(in *reference.Inputs) error {

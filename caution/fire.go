@@ -1,0 +1,61 @@
+package caution
+
+import "github.com/coverwright/coverwright/unit/cite"
+
+// general comes before all that asks for papers.
+var general = []row{
+	{id: "F0", rank: Papers, about: "rules and certificates", where: Everywhere, when: always, readers: office, text: Deference, basis: on(custom)},
+}
+
+// fire holds the rules on fire and labels. They bind covers as well as fillings.
+var fire = []row{
+	{id: "F1", rank: Papers, about: "fire", where: UnitedStates, when: forNewOwner, customer: 8, readers: office,
+		text: "An upholstered indoor seat made or reupholstered for a new owner must meet the smoulder tests of TB 117-2013 for cover, barrier, filling and decking.",
+		rule: "16 CFR part 1640", edition: "86 FR 18440, adopting California TB 117-2013", from: "2021-06-25",
+		basis: on(std("FR-86-18440", ""))},
+	{id: "F1L", rank: Papers, about: "fire", where: UnitedStates, when: forNewOwner, readers: office,
+		text: "A permanent label must state that the piece complies with the upholstered-furniture flammability rule.",
+		rule: "16 CFR part 1640", edition: "86 FR 18440, permanent label", from: "2022-06-25",
+		basis: on(std("FR-86-18440", ""))},
+	{id: "F2", rank: Papers, about: "fire", where: UnitedStates, when: func(p Piece) bool { return p.indoors() && p.Owner != NewOwner }, customer: 12, readers: office,
+		text:  "Where the piece has the same owner before and after, the federal rule is said not to apply, and rules of the state may.",
+		basis: on(cite.Practice("answers of agency staff, as an association reports them"))},
+	{id: "F3", rank: Papers, about: "fire", where: UnitedStates, when: Piece.furniture, readers: office,
+		text: "In California the cover, barrier, filling and decking that a custom upholsterer puts in hold no covered flame retardant above 1,000 ppm.",
+		rule: "Business and Professions Code 19101 (a) to (c)", from: "2020-01-01",
+		basis: on(std("CA-BPC-19101", ""))},
+	{id: "F4", rank: Papers, about: "labels", where: UnitedStates, readers: office,
+		when:  func(p Piece) bool { return p.furniture() && p.NewFoam && p.Owner != NewOwner },
+		text:  "Label of contents, licence and sterilising, where new filling goes into an owner's piece, differ from state to state.",
+		basis: on(custom)},
+	{id: "F5", rank: Papers, about: "fire", where: UnitedKingdom, customer: 9, readers: office,
+		when: func(p Piece) bool { return inland(p) && !contract(p) },
+		text: "Who re-upholsters in business supplies furniture: foam fillings must pass the ignition test of Schedule 1 (BS 5852 Part 2, crib source 5, as made), covers must resist cigarette and match with exceptions, the papers are kept, and pieces made before 1950 are outside.",
+		rule: "S.I. 1988/1324", edition: "as amended 1989, 1993, 2010 and 2025", from: "1988-11-01",
+		basis: on(std("UK-SI-1988-1324", "foam and dates"), cite.Practice("covers and the 1950 limit"))},
+	{id: "F6", rank: Papers, about: "fire", where: UnitedKingdom, when: children, readers: office,
+		text: "Listed baby goods leave the scope, among them mattresses under 170 x 75 cm, cots, high chairs, prams and child car seats; the display label is gone and the permanent label stays.",
+		rule: "S.I. 2025/531", edition: "amendment", from: "2025-10-30",
+		basis: on(std("UK-SI-2025-531", "date and mattresses"), cite.Practice("the rest of the list and the labels, second hand"))},
+	{id: "F7", rank: Papers, about: "fire", where: EuropeanUnion, when: inland, customer: 10, readers: office,
+		text: "Cover and filling are tested together by cigarette and by a flame like a match, and national law decides whether a piece must pass.",
+		rule: "EN 1021-1 and EN 1021-2", edition: "EN 1021-2:2014",
+		basis: on(std("EN-1021-2", "the method"), cite.Memory("that national law decides"))},
+	{id: "F8", rank: Papers, about: "contract seating", where: UnitedStates, when: contract, customer: 15, readers: office,
+		text: "Ask the fire authority which test a public seat must pass, for California repealed TB 133 on 2019-01-22 and laws of other states may still name it, as Minnesota's did in 2007.",
+		rule: "Minnesota statutes 299F.840 to .848", edition: "2007",
+		basis: on(cite.Practice("the repeal, by a notice of the trade"), cite.In("MN-299F", "the statute"))},
+	{id: "F9", rank: Papers, about: "contract seating", where: UnitedStates, when: contract, readers: office,
+		text: "Contract buyers name NFPA 260 for materials and NFPA 261 for mock-ups, both with a cigarette, and ASTM E1537 with an open flame.",
+		rule: "NFPA 260, NFPA 261, ASTM E1537", basis: on(remembered)},
+	{id: "F10", rank: Papers, about: "contract seating", where: UnitedKingdom, when: contract, customer: 16, readers: office,
+		text: "Contract seating goes by class of hazard, of which the low one takes EN 1021-1 and EN 1021-2 and the medium one crib 5 of BS 5852 besides.",
+		rule: "BS 7176", basis: on(custom)},
+	{id: "F11", rank: Papers, about: "contract seating", where: EuropeanUnion, when: contract, readers: office,
+		text: "Strength is the frame's: EN 1728 gives methods without limits and leaves fillings and covers out, and limits stand in EN 12520 and EN 16139.",
+		rule: "EN 1728", edition: "EN 1728:2012",
+		basis: on(std("EN-1728", "scope"), cite.Memory("where the limits stand"))},
+	{id: "F13", rank: Papers, about: "fire", where: UnitedStates, when: func(p Piece) bool { return p.NewFoam && p.Bed && p.indoors() }, readers: office,
+		text: "Mattresses fall under the open-flame rule instead, and under 16 CFR part 1632 for cigarettes.",
+		rule: "16 CFR part 1633", edition: "2007", basis: on(std("CFR-16-1633", ""))},
+}
