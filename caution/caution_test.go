@@ -60,6 +60,7 @@ func TestTriggers(t *testing.T) {
 		{"a public seat in the United States", us, is(caution.Contract), "F1 F8 F9", "F10 F11"},
 		{"a public seat in the United Kingdom", uk, is(caution.Contract), "F10", "F5 F8 F11"},
 		{"a public seat in the European Union", eu, is(caution.Contract), "F7 F11", "F8 F10"},
+		{"a seat of a bus", us, with(func(p *caution.Piece) { p.Lives, p.For = caution.InVehicle, []caution.Use{caution.Contract} }), "V1", "F8 F9"},
 		{"a car seat", us, in(caution.InVehicle), "V0 V1 V2 V3", "F1 F2 F3 V4 O1"},
 		{"a car seat elsewhere", eu, in(caution.InVehicle), "V0 V3", "V1 V2 F7"},
 		{"a saddle", us, with(func(p *caution.Piece) { p.Lives, p.For = caution.InVehicle, []caution.Use{caution.Motorcycle} }), "V4", "V0 V1 V3 F1"},

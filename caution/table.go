@@ -60,7 +60,7 @@ func sewn(p Piece) bool        { return p.Sewn }
 func framed(p Piece) bool      { return p.Frame }
 func old(p Piece) bool         { return p.MayBeOld }
 func children(p Piece) bool    { return p.is(Children) }
-func contract(p Piece) bool    { return p.is(Contract) }
+func contract(p Piece) bool    { return p.is(Contract) && inland(p) }
 func ship(p Piece) bool        { return p.is(Ship) }
 func aircraft(p Piece) bool    { return p.is(Aircraft) }
 func inland(p Piece) bool      { return p.furniture() || p.is(Caravan, Motorhome) }

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/kind"
 )
@@ -36,6 +37,7 @@ func TestCardOfEveryKind(t *testing.T) {
 		assert.Contains(t, list, "- "+k.Name+":")
 		card, _ := printed(t, exitOK, "-format", "measure", "-from", k.Name)
 		text := html.UnescapeString(card)
+		assert.Equal(t, 1, strings.Count(text, caution.Pointer))
 		for _, m := range k.Measures {
 			assert.Contains(t, text, m.Name+"</span>: "+m.Tape, k.Name)
 		}

@@ -21,6 +21,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/examples/internal/markpage"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -152,6 +153,8 @@ func book(t *testing.T, on pattern.Sheet, all bool) (file string, patterns []dra
 func TestTestSquare(t *testing.T) {
 	for _, on := range papers() {
 		file, _, _ := book(t, on, false)
+		words := strings.Join(strings.Fields(poppler(t, "pdftotext", "-f", "1", "-l", "1", file, "-")), " ")
+		assert.Contains(t, words, caution.Pointer)
 		lines, wide, high := strokesOf(t, file, 1)
 		assert.InDelta(t, on.Width.Millimetres(), wide, 0.1, on.Name)
 		assert.InDelta(t, on.Height.Millimetres(), high, 0.1, on.Name)
@@ -180,6 +183,7 @@ func TestTestSquare(t *testing.T) {
 func TestPatternList(t *testing.T) {
 	file, cuts, plan := book(t, pattern.A4(), false)
 	text := poppler(t, "pdftotext", "-layout", "-f", "1", "-l", "1", file, "-")
+	assert.Equal(t, 1, strings.Count(text, caution.Pointer))
 	_, text, found := strings.Cut(text, "cut size")
 	require.True(t, found)
 	assert.NotContains(t, text, "…", "nothing is cut short")

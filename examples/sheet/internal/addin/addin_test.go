@@ -14,15 +14,25 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/caution"
 )
 
 const sumFile = "XShop.sha256"
 
 var update = flag.Bool("update", false, "write the generated files")
+
+// The list of functions points to where the cautions of a job stand.
+func TestReferencePointsToCautions(t *testing.T) {
+	for _, s := range []string{caution.Deference, caution.SafetySeams, caution.Pointer} {
+		assert.Equal(t, 1, strings.Count(Reference(), s), s)
+	}
+}
 
 func TestGeneratedFilesAreFresh(t *testing.T) {
 	want := Generate()

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/examples/sheet/internal/workbook"
 )
 
@@ -33,6 +34,11 @@ func TestQuoteWorkbook(t *testing.T) {
 	require.NoError(t, err)
 	defer f.Close()
 	assert.Equal(t, []string{"Inputs", "Cut list", "Goods", "Thread", "Foam", "Labour", "Workings", "Quote"}, f.GetSheetList())
+	for _, s := range []string{"Thread", "Foam"} {
+		at, err := f.SearchSheet(s, caution.Pointer)
+		require.NoError(t, err)
+		assert.Len(t, at, 1, s)
+	}
 	names := map[string]string{}
 	for _, d := range f.GetDefinedName() {
 		names[d.Name] = d.RefersTo
