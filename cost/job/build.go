@@ -7,10 +7,10 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 

@@ -4,12 +4,12 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 

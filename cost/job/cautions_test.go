@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/caution"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 func idsOf(o WorkOrder) []string {

@@ -6,12 +6,12 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 // covered is what a part of the job file is covered with: a panel, or a made-up

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit/caution"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 

@@ -6,9 +6,9 @@ import (
 	"unicode"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 

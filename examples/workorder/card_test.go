@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/kind"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 // printed runs the program with some arguments.

@@ -9,9 +9,9 @@ import (
 	"golang.org/x/image/font/sfnt"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/examples/internal/markpage"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 // marksFile is what -format marks writes.

@@ -21,9 +21,9 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/examples/internal/markpage"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 const point = 25.4 / 72 // mm

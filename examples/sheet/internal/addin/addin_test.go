@@ -20,7 +20,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/caution"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 const sumFile = "XShop.sha256"

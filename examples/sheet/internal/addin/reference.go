@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/examples/sheet/internal/table"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 // Reference gives the function reference in Markdown.

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 // foamList writes the foam. Board feet (litres in metric) and cost are worked

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 func (s *sheet) top(of string) {

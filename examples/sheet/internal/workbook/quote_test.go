@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/examples/sheet/internal/workbook"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 func written(t testing.TB, data []byte, o workbook.Options) ([]byte, []workbook.Check) {

@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/coverwright/coverwright/caution"
 	"github.com/coverwright/coverwright/internal/dev/reference"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 var cautionEvaluators = map[string]reference.Evaluator{

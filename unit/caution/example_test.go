@@ -3,7 +3,7 @@ package caution_test
 import (
 	"fmt"
 
-	"github.com/coverwright/coverwright/caution"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 func ExampleOf() {
