@@ -16,7 +16,7 @@ var standsOn = map[string][]string{
 	"allowance/made":        {"unit", "unit/cite", "allowance/shape", "allowance"},
 	"allowance/pattern":     {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made"},
 	"thread":                {"unit", "unit/cite"},
-	"unit/caution":               {"unit", "unit/cite"},
+	"unit/caution":          {"unit", "unit/cite"},
 	"foam":                  {"unit", "unit/cite", "unit/caution"},
 	"foam/sheet":            {"unit", "unit/cite", "unit/caution", "foam"},
 	"foam/wrap":             {"unit", "unit/cite", "unit/caution", "foam"},
