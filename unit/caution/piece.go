@@ -126,8 +126,8 @@ func (p Piece) Check() error {
 	return enum.Check(p.Owner, "owner", ownerNames)
 }
 
-func (p Piece) is(any ...Use) bool {
-	return slices.ContainsFunc(any, func(u Use) bool { return slices.Contains(p.For, u) })
+func (p Piece) is(uses ...Use) bool {
+	return slices.ContainsFunc(uses, func(u Use) bool { return slices.Contains(p.For, u) })
 }
 
 // carried tells whether the piece has the rules of what carries it alone.
