@@ -115,6 +115,7 @@ func TestStrainedLaw(t *testing.T) {
 		require.NoError(t, err)
 		after, err := s.Extent(a)
 		require.NoError(t, err)
-		require.InDelta(t, float64(before)*float64(k), float64(after), float64(2*shape.DefaultTolerance))
+		// Each extent is that of chords, up to a tolerance inside the line at both ends.
+		require.InDelta(t, float64(before)*float64(k), float64(after), float64(3*shape.DefaultTolerance))
 	})
 }
