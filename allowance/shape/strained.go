@@ -48,7 +48,7 @@ func unitVector(a unit.Angle) geom.Vec {
 }
 
 // Extent gives how long the outline is in a direction: the distance of the two
-// lines square to it that it lies between, to a tenth of a millimetre.
+// lines square to it that it lies between, to two tenths of a millimetre.
 func (o Outline) Extent(direction unit.Angle) (unit.Length, error) {
 	if _, err := o.strain(direction, 1, 1); err != nil {
 		return 0, err
