@@ -98,7 +98,8 @@ func TestCommandLine(t *testing.T) {
 	demo := filepath.Join(dir, "demo.jpg")
 	ran(t, exitOK, "-demo", demo)
 	_, errs := ran(t, exitOK, "-level", demo)
-	assert.Contains(t, errs, "panel 1: 600.0 x 410.0 mm", "as the README shows it")
+	// The drawn photo differs by a level here and there where a processor rounds otherwise.
+	assert.Regexp(t, `panel 1: 600\.0 x (410\.0|409\.9) mm`, errs, "as the README shows it")
 	assert.Contains(t, errs, "was turned by")
 	ran(t, exitWrite, "-out", filepath.Join(dir, "none", "o.json"), demo)
 }
