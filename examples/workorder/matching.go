@@ -22,13 +22,14 @@ func (s *sheet) matching(o job.WorkOrder, p job.Purchase) []string {
 	}
 	out := []string{"plain " + s.goodsLen(m.Plain.Order, unit.Up) + ", matched " + s.goodsLen(p.Length, unit.Up) + found(m.Plain)}
 	var dear, cheap []string
-	all := true // exact
+	all, none := true, true // exact
 	for _, w := range m.Wishes {
 		if name := matchedPart(o, p, w.Piece); w.Less > 0 {
 			dear = append(dear, name+" "+s.goodsLen(w.Less, unit.Nearest))
 			all = all && w.Exact
 		} else {
 			cheap = append(cheap, name)
+			none = none && w.Exact
 		}
 	}
 	if a := m.Across; a != nil && a.Less > 0 && a.Order > m.Plain.Order {
@@ -45,7 +46,11 @@ func (s *sheet) matching(o job.WorkOrder, p job.Purchase) []string {
 		out = append(out, text)
 	}
 	if len(cheap) > 0 {
-		out = append(out, "costs nothing to match: "+strings.Join(cheap, "; "))
+		text := "costs nothing to match: " + strings.Join(cheap, "; ")
+		if !none {
+			text += found(layout.Relaxed{})
+		}
+		out = append(out, text)
 	}
 	switch {
 	case m.Stopped:
