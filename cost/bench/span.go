@@ -9,14 +9,14 @@ import (
 // Span is a time from the quickest to the slowest that is usual. The zero value is
 // no time.
 type Span struct {
-	From unit.Duration `json:"from"`
-	To   unit.Duration `json:"to"`
+	From unit.Duration `json:"from" required:"true" hint:"the quickest that is usual"`
+	To   unit.Duration `json:"to" required:"true" hint:"the slowest that is usual"`
 }
 
 // Factor is what a time is multiplied by, from the least to the most that is usual.
 type Factor struct {
-	From unit.Ratio `json:"from"`
-	To   unit.Ratio `json:"to"`
+	From unit.Ratio `json:"from" required:"true" hint:"the least that is usual"`
+	To   unit.Ratio `json:"to" required:"true" hint:"the most that is usual"`
 }
 
 // String writes both ends, such as "1 h to 1 h 30 min", or the one time that both are.

@@ -11,33 +11,33 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Table is how long things take: that of the trade, see [Usual], or of a shop. The
+// Table is how long things take, usually or in a shop. The
 // zero value has no rows.
 type Table struct {
-	Pieces []Piece `json:"pieces,omitempty"`
-	Extras []Extra `json:"extras,omitempty"`
-	Goods  []Goods `json:"goods,omitempty"`
+	Pieces []Piece `json:"pieces,omitempty"` // times of pieces, each name once
+	Extras []Extra `json:"extras,omitempty"` // times of extras, each name once
+	Goods  []Goods `json:"goods,omitempty"`  // goods that take longer, each name once
 	// Match is what matching a pattern adds to cutting, sewing and covering; a
 	// share from 0 to 200 %.
 	Match   Factor   `json:"match,omitzero"`
-	Errands []Errand `json:"errands,omitempty"`
+	Errands []Errand `json:"errands,omitempty"` // times of tasks around the bench, each task once
 }
 
 // Piece is the time of one piece of furniture in plain cloth, task by task. A task
 // without a time is not usual on it. Times are from zero to 1000 h.
 type Piece struct {
-	Name string `json:"name"`
+	Name string `json:"name" required:"true" hint:"what the piece is called"`
 	Note string `json:"note,omitempty"` // what the row is of, such as "seat and back"
 	// Per is the length that a row of running furniture is of, such as a foot, from
 	// a centimetre to 100 m; zero for a row of one piece.
 	Per    unit.Length `json:"per,omitzero"`
-	Strip  Span        `json:"strip,omitzero"`
-	Frame  Span        `json:"frame,omitzero"`
-	Pad    Span        `json:"pad,omitzero"`
-	Cut    Span        `json:"cut,omitzero"`
-	Sew    Span        `json:"sew,omitzero"`
-	Cover  Span        `json:"cover,omitzero"`
-	Finish Span        `json:"finish,omitzero"`
+	Strip  Span        `json:"strip,omitzero"`  // to take off what is old
+	Frame  Span        `json:"frame,omitzero"`  // for frame, webbing and springs
+	Pad    Span        `json:"pad,omitzero"`    // to build up the filling
+	Cut    Span        `json:"cut,omitzero"`    // to lay out, mark and cut
+	Sew    Span        `json:"sew,omitzero"`    // to join the cover
+	Cover  Span        `json:"cover,omitzero"`  // to put the cover on, or the filling in
+	Finish Span        `json:"finish,omitzero"` // to close, trim, and put on dust cover and feet
 	// Made says that the row is of something made new, such as a cushion.
 	Made  bool       `json:"made,omitempty"`
 	Holds []Held     `json:"holds,omitempty"` // extras that its times have in them
@@ -46,7 +46,7 @@ type Piece struct {
 
 // Held is an extra that the times of a piece have in them already.
 type Held struct {
-	Extra string `json:"extra"`
+	Extra string `json:"extra" required:"true" hint:"the name of an extra"`
 	Count int    `json:"count,omitzero"` // so many of one that is counted; zero for all there are
 	// Upper says that its task then takes the upper end of its span.
 	Upper bool `json:"upper,omitempty"`
@@ -54,28 +54,28 @@ type Held struct {
 
 // Extra is the time of something that pieces have more or less of.
 type Extra struct {
-	Name string `json:"name"`
-	Note string `json:"note,omitempty"`
-	Task Task   `json:"task"` // that it belongs to, one at the bench
+	Name string `json:"name" required:"true" hint:"what the extra is called"`
+	Note string `json:"note,omitempty"`                                  // what it is of
+	Task Task   `json:"task" required:"true" hint:"a task at the bench"` // that it belongs to, one at the bench
 	// Per is the length that the time is for, such as a foot, from a centimetre to
 	// 100 m; zero for an extra that is counted.
 	Per   unit.Length `json:"per,omitzero"`
-	Time  Span        `json:"time"`
-	Basis cite.Basis  `json:"basis,omitzero"`
+	Time  Span        `json:"time" required:"true" hint:"its time, from and to"`
+	Basis cite.Basis  `json:"basis,omitzero"` // of a shop's own row none
 }
 
 // Goods are a cover that takes longer to cut, sew and put on than plain cloth.
 type Goods struct {
-	Name   string     `json:"name"`
-	Factor Factor     `json:"factor"` // from 0.1 to 10
-	Basis  cite.Basis `json:"basis,omitzero"`
+	Name   string     `json:"name" required:"true" hint:"what they are called"`
+	Factor Factor     `json:"factor" required:"true" hint:"from and to, such as 1.1 and 1.3"` // from 0.1 to 10
+	Basis  cite.Basis `json:"basis,omitzero"`                                                 // of a shop's own row none
 }
 
 // Errand is the time of a task around the bench, each time that it is done.
 type Errand struct {
-	Task  Task       `json:"task"`
-	Time  Span       `json:"time"`
-	Basis cite.Basis `json:"basis,omitzero"`
+	Task  Task       `json:"task" required:"true" hint:"a task around the bench"`
+	Time  Span       `json:"time" required:"true" hint:"its time, from and to"`
+	Basis cite.Basis `json:"basis,omitzero"` // of a shop's own row none
 }
 
 // Time gives the time of a task at the bench; no time for any other.

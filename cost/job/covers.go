@@ -22,7 +22,7 @@ type covered struct {
 	cover allowance.Cover
 	old   *allowance.Recovered // of a panel that was traced off an old one
 	wish  wish                 // of every panel that is no free strip
-	bench bench
+	bench atBench
 }
 
 // whole is a cover that is worked out as one: all of a piece of furniture whose
@@ -56,8 +56,8 @@ type leather struct {
 	stretch *layout.StretchWish
 }
 
-// bench is what the bench must know of a made-up part beside its sizes.
-type bench struct {
+// atBench is what the bench must know of a made-up part beside its sizes.
+type atBench struct {
 	finished Size // of the one panel, where it is not that of the outline
 	bias     *BiasStrip
 	tufting  *made.TuftPlan

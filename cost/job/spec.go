@@ -5,6 +5,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -33,7 +34,10 @@ type Spec struct {
 	Sewing        SewingSpec             `json:"sewing,omitzero"` // the thread; recommended when not given
 	// Options are other ways to do the job, priced beside it.
 	Options []OptionSpec `json:"options,omitempty"`
-	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
+	// Bench are times of the shop's own, in place of the usual ones of package bench
+	// and beside them.
+	Bench *bench.Table `json:"bench,omitzero"`
+	Quote QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
 }
 
 // GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by

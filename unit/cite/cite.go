@@ -130,9 +130,9 @@ func (k *Kind) UnmarshalText(text []byte) error {
 // (empty for common practice and memory) and a remark. The zero value founds
 // nothing.
 type Basis struct {
-	Status Status `json:"status"`
+	Status Status `json:"status"`           // how well it is founded
 	Source string `json:"source,omitempty"` // key of a Source; see Lookup
-	Note   string `json:"note,omitempty"`
+	Note   string `json:"note,omitempty"`   // a remark
 }
 
 // String writes the basis as a work order prints it: "published (FM 10-16

@@ -16,12 +16,14 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // The generated part of the README stands between these lines.
@@ -123,6 +125,14 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[caution.Jurisdiction](): "Jurisdictions",
 	reflect.TypeFor[caution.Use]():          "Uses of a piece",
 	reflect.TypeFor[caution.Owner]():        "Owners",
+	reflect.TypeFor[bench.Table]():          "Times at the bench",
+	reflect.TypeFor[bench.Piece]():          "Times of a piece",
+	reflect.TypeFor[bench.Extra]():          "Time of an extra",
+	reflect.TypeFor[bench.Goods]():          "Goods that take longer",
+	reflect.TypeFor[bench.Errand]():         "Time of an errand",
+	reflect.TypeFor[bench.Span]():           "Span of time",
+	reflect.TypeFor[bench.Task]():           "Tasks",
+	reflect.TypeFor[cite.Status]():          "Status of a figure",
 	reflect.TypeFor[job.FoamMeasure]():      "What is paid of foam",
 	reflect.TypeFor[job.FirmnessSpec]():     "Wanted firmness",
 	reflect.TypeFor[job.PressSpec]():        "Press of old foam",
