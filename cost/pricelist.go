@@ -25,12 +25,15 @@ type PriceList struct {
 type Entry struct {
 	// Code names the entry, such as "CLOTH-12".
 	Code string `json:"code"`
-	Kind Kind   `json:"kind"`
+	// Kind says which lines it makes.
+	Kind Kind `json:"kind"`
 	// What describes it on a quote.
-	What  string   `json:"description"`
+	What string `json:"description"`
+	// Price is what a quantity costs.
 	Price AnyPrice `json:"price"`
-	// Uplift and TaxClass may be left out.
-	Uplift   Uplift   `json:"uplift,omitzero"`
+	// Uplift turns cost into price; that of its kind of line when not given.
+	Uplift Uplift `json:"uplift,omitzero"`
+	// TaxClass is the class that it is taxed by; that of its kind when not given.
 	TaxClass TaxClass `json:"tax_class,omitempty"`
 }
 

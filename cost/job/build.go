@@ -159,6 +159,9 @@ func (s Spec) heading() faults {
 	}
 	_, err := s.Currency.Digits()
 	f.addAs("currency", err)
+	for i, e := range s.Prices.Entries() {
+		f.add(unit.Path("prices").At(i).Dot("price"), s.checkCurrency(e.Price.Amount()))
+	}
 	if len(s.Pieces) == 0 {
 		f.add("pieces", check.Refuse("", "", ErrEmpty, "at least one piece of furniture"))
 	}

@@ -38,6 +38,8 @@ type Spec struct {
 	// and beside them.
 	Bench *bench.Table `json:"bench,omitzero"`
 	Quote QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
+	// Prices are what the shop pays for what it buys beside goods and foam, by code.
+	Prices cost.PriceList `json:"prices,omitzero"`
 }
 
 // GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by

@@ -118,6 +118,10 @@ func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 		w.text(n, u, path)
 		return
 	}
+	if u, ok := v.Addr().Interface().(json.Unmarshaler); ok && v.Kind() == reflect.Struct {
+		w.own(n, u, path)
+		return
+	}
 	switch v.Kind() {
 	case reflect.Struct:
 		w.object(n, v, path)

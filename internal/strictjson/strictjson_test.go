@@ -1,6 +1,7 @@
 package strictjson
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -290,6 +291,52 @@ func TestLocate(t *testing.T) {
 		"4 pieces[0].name", "5 pieces[1].height", "6 pieces[1].width"}, got)
 	require.ErrorIs(t, err, plain)
 	require.EqualError(t, fs[0], "plain")
+}
+
+// table is a struct with a form of its own.
+type table struct{ names []string }
+
+func (t *table) UnmarshalJSON(text []byte) error {
+	var rows []map[string]string
+	if err := json.Unmarshal(text, &rows); err != nil {
+		return input("table", "", ErrMalformed, "rows")
+	}
+	var all []error
+	for i, row := range rows {
+		if row["name"] == "" {
+			all = append(all, input(unit.Path("").At(i).Dot("name"), "", unit.ErrRequired, "a name"))
+		}
+		t.names = append(t.names, row["name"])
+	}
+	return errors.Join(all...)
+}
+
+func TestDecodeOwnForm(t *testing.T) {
+	var v struct {
+		Table table `json:"table"`
+	}
+	d, err := Parse(strings.NewReader(`{"table": [{"name": "a"}, {"name": "b"}]}`))
+	require.NoError(t, err)
+	require.NoError(t, d.Decode(&v))
+	assert.Equal(t, []string{"a", "b"}, v.Table.names)
+
+	for text, want := range map[string][]string{
+		"{\"table\": [\n{\"name\": \"a\"},\n{\"name\": \"\"},\n{}]}": {"3 table[1].name", "4 table[2].name"},
+		"{\"table\":\n3}": {"2 table"},
+		"{\"table\": [\n{\"name\": \"a\", \"name\": \"b\"}]}": {"2 table[0].name"},
+	} {
+		d, err := Parse(strings.NewReader(text))
+		require.NoError(t, err)
+		var fs Faults
+		require.ErrorAs(t, d.Decode(&v), &fs)
+		var got []string
+		for _, f := range fs {
+			var in *unit.InputError
+			require.ErrorAs(t, f, &in)
+			got = append(got, fmt.Sprintf("%d %s", f.Line, in.Field))
+		}
+		assert.Equal(t, want, got, text)
+	}
 }
 
 func FuzzDecode(f *testing.F) {

@@ -97,6 +97,7 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[job.Spec]():             "Job",
 	reflect.TypeFor[job.Furniture]():        "Piece of furniture",
 	reflect.TypeFor[job.Replace]():          "Goods replaced",
+	reflect.TypeFor[cost.Entry]():           "Entry of the price list",
 	reflect.TypeFor[shape.Form]():           "Shape",
 	reflect.TypeFor[shape.EdgeForm]():       "Traced edge",
 	reflect.TypeFor[shape.PieceForm]():      "Traced piece",
@@ -241,7 +242,7 @@ var (
 	zeroValue = regexp.MustCompile(` ?(The zero value|Its values)[^.]*\.`)
 	goNames   = regexp.MustCompile(`(, [a-z]+ first)?: [A-Z]\w+(, [A-Z]\w+)*(,? or [A-Z]\w+)?\.`)
 	seeOrZero = regexp.MustCompile(`; (see [A-Z]\w+|the zero value[^.;]*)`)
-	programs  = regexp.MustCompile(` ?It is read from JSON by ReadSpec, or written in Go[^.]*\.`)
+	programs  = regexp.MustCompile(` ?(It is read from JSON by ReadSpec, or written in Go|NewEntry makes one)[^.]*\.`)
 	inAFile   = regexp.MustCompile(`^\w+ is (a )?\w+ in a file[.:] ?`)
 	subject   = regexp.MustCompile(`^(is|are) `)
 )
@@ -309,6 +310,9 @@ func (p *page) value(t reflect.Type) (string, reflect.Type, error) {
 	if t == foamList {
 		v, in, err := p.value(reflect.TypeFor[[]job.FoamSpec]())
 		return v + "; or a [length](#units)", in, err
+	}
+	if t == priceList {
+		return p.value(reflect.TypeFor[[]cost.Entry]())
 	}
 	if name := measures[t]; name != "" {
 		return "[" + name + "](#units)", nil, nil
@@ -417,11 +421,13 @@ var measures = map[reflect.Type]string{
 	reflect.TypeFor[job.GoodsPrice]():   "price of goods",
 	reflect.TypeFor[cost.VolumePrice](): "price of foam",
 	reflect.TypeFor[cost.HourPrice]():   "price of an hour",
+	reflect.TypeFor[cost.AnyPrice]():    "price",
 }
 
 // plainTexts are texts with a form of their own.
 var plainTexts = map[reflect.Type]string{
 	reflect.TypeFor[cost.Currency]():    "currency: an ISO 4217 code such as `USD`",
+	reflect.TypeFor[cost.Uplift]():      "markup or margin, such as `25 % markup`",
 	reflect.TypeFor[cost.Date]():        "day, such as `2027-01-15`",
 	reflect.TypeFor[job.Drop]():         "fraction, such as `1/2`",
 	reflect.TypeFor[job.Grain]():        "grain: `one way`, `either way` or `any way`; `either way within 10 deg`",
@@ -460,6 +466,7 @@ var otherExamples = map[string]string{
 	"price of goods":   "`68.00 USD/yd`, `9.50 USD/sq ft`",
 	"price of foam":    "`3.40 USD/bd ft`",
 	"price of an hour": "`64.55 USD/h`",
+	"price":            "`0.90 USD/yd`, `1.60 USD/piece`, `1.80 USD/1000 pieces`",
 }
 
 // unitsOf gives the units that a quantity is read in, as the refusal of an
@@ -476,6 +483,8 @@ func unitsOf(t reflect.Type) string {
 		return "a currency per volume"
 	case reflect.TypeFor[cost.HourPrice]():
 		return "a currency per time"
+	case reflect.TypeFor[cost.AnyPrice]():
+		return "a currency per length, area, volume, mass, time or piece"
 	}
 	v, ok := reflect.New(t).Interface().(interface{ UnmarshalText(text []byte) error })
 	if !ok {

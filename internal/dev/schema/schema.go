@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/thread"
@@ -75,6 +76,7 @@ var (
 	jsonWriter = reflect.TypeFor[json.Marshaler]()
 	outline    = reflect.TypeFor[shape.Outline]()
 	foamList   = reflect.TypeFor[job.FoamList]()
+	priceList  = reflect.TypeFor[cost.PriceList]()
 )
 
 // value gives the schema of a type where it is used.
@@ -87,6 +89,9 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 	}
 	if t == foamList { // blocks, or a thickness
 		return g.either(reflect.TypeFor[[]job.FoamSpec](), reflect.TypeFor[unit.Length]())
+	}
+	if t == priceList {
+		return g.value(reflect.TypeFor[[]cost.Entry]())
 	}
 	if t == reflect.TypeFor[thread.Flags]() {
 		o := typed("array")

@@ -212,6 +212,16 @@ var prices = map[reflect.Type]string{
 	reflect.TypeFor[job.GoodsPrice]():   unitNames[reflect.TypeFor[unit.Length]()] + "|" + unitNames[reflect.TypeFor[unit.Area]()],
 	reflect.TypeFor[cost.VolumePrice](): unitNames[reflect.TypeFor[unit.Volume]()],
 	reflect.TypeFor[cost.HourPrice]():   unitNames[reflect.TypeFor[unit.Duration]()],
+	reflect.TypeFor[cost.AnyPrice]():    anyUnit(),
+}
+
+// anyUnit are the units that a price of anything may be for.
+func anyUnit() string {
+	all := []string{`piece|pieces|pcs?|each`}
+	for _, t := range []reflect.Type{reflect.TypeFor[unit.Length](), reflect.TypeFor[unit.Area](), reflect.TypeFor[unit.Volume](), reflect.TypeFor[unit.Mass](), reflect.TypeFor[unit.Duration]()} {
+		all = append(all, unitNames[t])
+	}
+	return strings.Join(all, "|")
 }
 
 // constraints are what the tags of a type do not say.
@@ -235,6 +245,9 @@ var constraints = map[reflect.Type]func(*object){
 	},
 	reflect.TypeFor[job.PanelSpec](): func(o *object) {
 		o.set("oneOf", []any{requires("outline"), requires("width", "length")})
+	},
+	reflect.TypeFor[cost.Entry](): func(o *object) {
+		o.set("required", []string{"code", "kind", "description", "price"})
 	},
 	reflect.TypeFor[job.QuoteSpec](): func(o *object) {
 		o.set("oneOf", []any{requires("labour_rate"), requires("shop_rate")})
