@@ -148,6 +148,7 @@ func (s Spec) heading() faults {
 		f.add("schema", check.OneOf("", s.Schema, SpecSchema))
 	}
 	f.add("name", checkName(s.Name))
+	f = append(f, s.headed()...)
 	f.add("quote.markup", s.Quote.checkMarkup())
 	for i, j := range s.Jurisdictions {
 		if _, err := j.MarshalText(); err != nil || j == 0 {
@@ -170,7 +171,8 @@ func (s Spec) heading() faults {
 
 // order buys by the layouts and adds up the quote.
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
-	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
+	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Number: d.spec.Number, Customer: d.spec.Customer, Due: d.spec.Due, Shop: d.spec.Shop,
+		Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}

@@ -89,6 +89,7 @@ func (fs faults) err() error {
 // Limits of one job.
 const (
 	maxCount = 1000
+	mostName = 120 // characters
 	minSide  = unit.Inch / 16
 	maxSide  = 400 * unit.Inch
 )
@@ -98,7 +99,7 @@ func checkName(s string) error {
 	switch n := len([]rune(s)); {
 	case strings.TrimSpace(s) == "":
 		return check.Required("", "a name")
-	case n > 120:
+	case n > mostName:
 		return check.Refuse("", s, unit.ErrRange, "at most 120 characters")
 	}
 	return nil

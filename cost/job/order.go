@@ -24,7 +24,12 @@ const OrderSchema = "coverwright/work-order/2"
 type WorkOrder struct {
 	Schema string `json:"schema"`
 	Name   string `json:"name"`
-	Cuts   []Cut  `json:"cuts"`
+	// Number, Customer, Due and Shop head the papers.
+	Number   string      `json:"number,omitempty"`
+	Customer *Customer   `json:"customer,omitempty"`
+	Due      cost.Date   `json:"due,omitzero"`
+	Shop     *Letterhead `json:"shop,omitempty"`
+	Cuts     []Cut       `json:"cuts"`
 	// Assembly is how the covers whose edges are joined go together.
 	Assembly []Assembly `json:"assembly,omitempty"`
 	// TakeOff is how old covers came off, for the bench.

@@ -26,6 +26,11 @@ type Spec struct {
 	Schema   string        `json:"schema" required:"true" hint:"\"coverwright/job/1\""`
 	Name     string        `json:"name" required:"true" hint:"what the job is called"`
 	Currency cost.Currency `json:"currency" required:"true" hint:"an ISO 4217 code such as USD"`
+	// Number, customer, day and letterhead stand at the top of the order.
+	Number   string      `json:"number,omitzero"`   // of the job, as the shop counts
+	Customer *Customer   `json:"customer,omitzero"` // whom it is for
+	Due      cost.Date   `json:"due,omitzero"`      // the day the work is to be ready
+	Shop     *Letterhead `json:"shop,omitzero"`     // whose work it is
 	// Jurisdictions are the places whose rules go on the work order, which asks for
 	// them when there are none. What holds everywhere goes on it always.
 	Jurisdictions []caution.Jurisdiction `json:"jurisdictions,omitempty"`

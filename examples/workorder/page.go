@@ -65,6 +65,8 @@ type (
 	pageView struct {
 		Style               template.CSS
 		Name                string
+		Letterhead          []string
+		Particulars         []fact
 		Metric              bool
 		Total               string
 		Facts               []fact
@@ -172,7 +174,7 @@ type (
 )
 
 func (s *sheet) view(o job.WorkOrder) (pageView, error) {
-	v := pageView{Style: template.CSS(pageStyle), Name: o.Name, Metric: s.metric, Total: o.Quote.Total.String(), Sources: o.Sources} //nolint:gosec // our own style sheet
+	v := pageView{Style: template.CSS(pageStyle), Name: o.Name, Letterhead: letterhead(o.Shop), Particulars: particulars(o), Metric: s.metric, Total: o.Quote.Total.String(), Sources: o.Sources} //nolint:gosec // our own style sheet
 	v.Sheets = "to 1/16 in, cut sizes rounded up and others to the nearest"
 	if s.metric {
 		v.Sheets = "to the millimetre, cut sizes rounded up and others to the nearest"

@@ -31,7 +31,7 @@ type sheet struct {
 func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	out := &errWriter{w: w}
 	s := &sheet{w: out, metric: metric, why: explain}
-	s.title("WORK ORDER: " + o.Name)
+	s.heading(o)
 	s.cuts(o)
 	s.buy(o)
 	s.takeOff(o)
