@@ -8,7 +8,6 @@ import (
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
-	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -30,7 +29,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 			Basis: []cite.Basis{b}, Audience: []caution.Reader{r}})
 	}
 	ofJob := cite.Basis{Status: cite.Derived, Note: "from this job"}
-	for _, text := range hardlyMeant(s) {
+	for _, text := range hardlyMeant(s, o) {
 		note("J1", "is this meant", text, caution.Office, ofJob)
 	}
 	for _, text := range unpriced {
@@ -52,6 +51,8 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 // sofa, and no dining chair.
 const largePanels = 6
 
+func (p Furniture) large() bool { return len(p.Panels) >= largePanels }
+
 // minded gives what cautions ask of a piece of the order.
 func (p Furniture) minded(o WorkOrder) caution.Piece {
 	out := caution.Piece{Name: p.Name, For: p.For, Owner: p.Owner, MayBeOld: p.MayBeOld}
@@ -65,7 +66,7 @@ func (p Furniture) minded(o WorkOrder) caution.Piece {
 	case thread.Indoors, thread.BehindGlass, thread.Damp:
 	}
 	out.Frame = len(p.Panels)+len(p.Tufted)+len(p.Channels)+len(p.Fastenings)+len(p.Trims) > 0
-	out.Large = len(p.Panels) >= largePanels
+	out.Large = p.large()
 	out.Sewn = slices.ContainsFunc(o.Sewing.SetUps, func(u SetUp) bool {
 		return slices.ContainsFunc(u.Rows, func(r SewnRow) bool { return r.Piece == p.Name })
 	})
@@ -109,18 +110,4 @@ func (p Purchase) leatherCaution() string {
 		return "The layout of " + p.Name + " takes a usual shape for each hide that was not traced, and knows only the flaws listed." + look
 	}
 	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."
-}
-
-// hardlyMeant says what is possible in a job, but seldom what was meant.
-func hardlyMeant(s Spec) []string {
-	var out []string
-	if s.Quote.Markup > 2 {
-		out = append(out, "The markup is "+s.Quote.Markup.PercentText(0, unit.Nearest)+".")
-	}
-	for _, g := range s.Goods {
-		if g.Price.amount().IsZero() {
-			out = append(out, g.Name+" is not charged: its price is nothing.")
-		}
-	}
-	return out
 }

@@ -2,9 +2,11 @@ package job
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -37,7 +39,10 @@ func (o Options) check(ctx context.Context) error {
 		f.add("ctx", check.Required("", "a context such as context.Background()"))
 	}
 	if o.Effort != 0 {
-		f.add("effort", check.Ratio("", o.Effort, 0.0001, 100_000))
+		var in *unit.InputError
+		if errors.As(check.Ratio("", o.Effort, 0.0001, 100_000), &in) { // told as the number it is, not as a share
+			f.add("effort", check.Refuse("", strconv.FormatFloat(float64(o.Effort), 'g', -1, 64), in.Err, "from 0.0001 to 100000"))
+		}
 	}
 	f.add("workers", check.Count("", o.Workers, 0, 64))
 	return f.err()

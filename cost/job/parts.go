@@ -99,10 +99,7 @@ func (t TuftedSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	if !ok || len(f) > 0 {
 		return covered{}, f
 	}
-	m := made.Tufting{Width: t.Width, Height: t.Length, Border: t.Border, Across: t.Across, Down: t.Down, Depth: t.Depth, Rule: t.Rule}
-	if t.Tack != nil {
-		m.Tack = allowance.Exactly(*t.Tack)
-	}
+	m := t.tufting()
 	words := map[string]string{"height": "length"}
 	plan, err := m.Plan()
 	if err != nil {
@@ -117,6 +114,14 @@ func (t TuftedSpec) cover(at unit.Path, c catalog) (covered, faults) {
 	}
 	out.bench.finished, out.bench.tufting = Size{t.Width, t.Length}, &plan
 	return out, f
+}
+
+func (t TuftedSpec) tufting() made.Tufting {
+	m := made.Tufting{Width: t.Width, Height: t.Length, Border: t.Border, Across: t.Across, Down: t.Down, Depth: t.Depth, Rule: t.Rule}
+	if t.Tack != nil {
+		m.Tack = allowance.Exactly(*t.Tack)
+	}
+	return m
 }
 
 // cover gives the channels.

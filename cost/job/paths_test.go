@@ -156,6 +156,9 @@ func TestTextsAndWhatMeansNothing(t *testing.T) {
 		"edge name":       {more: `, "by_edge": {"to\tp": "raw"}`, field: "pieces[0].panels[0].by_edge", want: unit.ErrSyntax},
 		"by itself":       {options: `, "options": [{"name": "o", "replace": [{"goods": "c", "with": "c"}]}]`, field: "options[0].replace[0].with", want: ErrMisplaced},
 		"unmatched":       {more: `, "unmatched": true`, field: "pieces[0].panels[0].unmatched", want: ErrMisplaced},
+		"half a wish":     {more: `, "stretch": {"axis": "90 deg"}`, field: "pieces[0].panels[0].stretch.tolerance", want: unit.ErrRequired},
+		"no discount":     {quote: `, "discounts": [{"name": "d"}]`, field: "quote.discounts[0].rate", want: unit.ErrRequired},
+		"valid from when": {quote: `, "valid_days": 30`, field: "quote.issued", want: unit.ErrRequired},
 		"markup":          {quote: `, "markup": "25"`, field: "quote.markup", want: unit.ErrRange},
 		"two taxes alike": {quote: `, "taxes": [{"name": "t", "rate": "5 %", "on": ["goods"]}, {"name": "t", "rate": "5 %", "on": ["goods"]}]`, field: "quote.taxes[1]", want: unit.ErrRange},
 		"place":           {quote: `}, "jurisdictions": ["us"`, field: "jurisdictions[0]", want: unit.ErrUnknown},
@@ -173,7 +176,9 @@ func TestTextsAndWhatMeansNothing(t *testing.T) {
 			return errors.As(f, &in) && in.Field == c.field
 		}), "%s: %v", name, found)
 	}
-	_, err := Read(t.Context(), strings.NewReader("{\n\"name\": \"caf\xe9\"}"), quick)
+	_, err := Build(t.Context(), Spec{}, Options{Effort: -1})
+	require.EqualError(t, err, "effort: “-1”: out of range; want from 0.0001 to 100000")
+	_, err = Read(t.Context(), strings.NewReader("{\n\"name\": \"caf\xe9\"}"), quick)
 	require.ErrorContains(t, err, "line 2")
 	require.ErrorContains(t, err, "UTF-8")
 }

@@ -80,6 +80,6 @@ func (h *Hand) UnmarshalText(text []byte) error { return enum.Read(h, text, "han
 type StretchWish struct {
 	// Axis is the direction of the piece that shall stretch most,
 	// anticlockwise from across the piece: 0 across, 90 degrees along.
-	Axis      unit.Angle `json:"axis"`
-	Tolerance unit.Angle `json:"tolerance"` // from 0 to 90 degrees
+	Axis      unit.Angle `json:"axis" required:"true" hint:"an angle from across the panel, such as \"90 deg\""`
+	Tolerance unit.Angle `json:"tolerance" required:"true" hint:"an angle such as \"15 deg\""` // from 0 to 90 degrees
 }

@@ -1,0 +1,124 @@
+package job
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// meant gives what an order asks "is this meant" of.
+func meant(o WorkOrder) []string {
+	var out []string
+	for _, c := range o.Cautions {
+		if c.ID == "J1" {
+			out = append(out, c.Text)
+		}
+	}
+	return out
+}
+
+// Each slip of the pen is asked about with its figure, and nothing else is. By hand:
+// 500 pleats on 100 in are one every 1/5 in; diamonds 4 by 3 in have buttons 2 1/2 in
+// apart, on half as much cloth again 3 3/4 in, and 2 in down and up take
+// 2 √(1.25² + 2²) = 4.72 in.
+func TestHardlyMeant(t *testing.T) {
+	t.Parallel()
+	const (
+		seat   = `"panels": [{"name": "top", "goods": "cloth", "width": "20 in", "length": "20 in"`
+		labour = `, "labour": [{"task": "cover", "time": "2 h"}]`
+		foam   = `, "foam": [{"name": "pad", "width": "20 in", "depth": "20 in", "thickness": "1/2 in", "filling": {"use": "seat", "duty": "normal", "base": "board", "price": "3 USD/bd ft"}}]`
+	)
+	large := `"panels": [`
+	for i := range largePanels {
+		large += `{"name": "p` + string(rune('a'+i)) + `", "goods": "cloth", "width": "20 in", "length": "20 in"},`
+	}
+	large = strings.TrimSuffix(large, ",") + `]`
+	for name, c := range map[string]struct {
+		piece, quote, price string
+		want                string
+	}{
+		"nothing odd":        {piece: seat + `}]` + labour},
+		"markup":             {quote: `, "markup": 2.5`, want: "The markup is 250 %."},
+		"tax":                {quote: `, "taxes": [{"name": "sales tax", "rate": "62.5 %", "on": ["goods"]}]`, want: "sales tax is 62.5 %."},
+		"discount":           {quote: `, "markup": 2, "discounts": [{"name": "friend", "rate": "60 %"}]`, want: "The discount “friend” is 60 %."},
+		"a loss":             {quote: `, "discounts": [{"name": "friend", "amount": "10 USD"}]`, want: "The shop loses 10.00 USD: the quote is below what goods and hours cost."},
+		"for ever":           {quote: `, "issued": "2026-03-01"`, want: "The quote of 2026-03-01 holds for ever: no valid_days."},
+		"for some days":      {quote: `, "issued": "2026-03-01", "valid_days": 30`},
+		"goods for nothing":  {price: "0 USD/yd", want: "wool tweed is not charged: its price is nothing."},
+		"foam for nothing":   {piece: seat + `}]` + strings.NewReplacer("3 USD", "0 USD", `1/2 in`, `2 in`).Replace(foam), want: "foam, seat: pad is not charged: its price is nothing."},
+		"point in the wrong": {quote: `, "labour_rate": "6000 USD/h"`, want: "An hour is charged at 6000.00 USD."},
+		"many":               {piece: `"count": 600, ` + seat + `}]`, want: "There are 600 of seat."},
+		"many panels":        {piece: seat + `, "count": 200}]`, want: "There are 200 of seat: top in one piece."},
+		"wide seam":          {piece: seat + `, "left": "plain seam 3 in"}]`, want: "seat: top has a seam allowance of 3 in at its edge left."},
+		"thin foam":          {piece: seat + `}]` + foam, want: "seat: pad has 1/2 in of foam to sit on."},
+		"layers are one":     {piece: seat + `}]` + strings.Replace(strings.Replace(foam, "1/2 in", "1 in", 1), `"price"`, `"layers": [{"name": "a", "thickness": "1/2 in"}, {"name": "b", "thickness": "1/2 in"}], "price"`, 1)},
+		"pleats": {piece: `"skirts": [{"name": "skirt", "goods": "cloth", "kind": "pleated", "sides": ["50 in", "50 in"], "drop": "7 in", "pleat": "box pleat", "pleats": 500, "underfold": "1/10 in"}]`,
+			want: "seat: skirt has 500 pleats on 100 in, one every 0.20 in."},
+		"channels": {piece: `"channels": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "20 in", "number": 80, "rise": "1/8 in"}]`,
+			want: "seat: back has 80 channels on 20 in, each 0.25 in wide."},
+		"deep buttons": {piece: `"tufted": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "15 in", "across": 5, "down": 5, "depth": "2 in", "rule": "half again"}]`,
+			want: "seat: back is tufted 2 in deep, which takes 4.72 in of goods from button to button; its rule gives 3.75 in."},
+		"twice the depth": {piece: `"tufted": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "15 in", "across": 5, "down": 5, "depth": "2 in", "rule": "twice the depth"}]`},
+		"a thick cushion": {piece: `"cushions": [{"name": "cube", "top": "cloth", "width": "20 in", "depth": "18 in", "thickness": "20 in"}]`, want: "seat: cube is thicker than wide: 20 in on 18 in."},
+		"welt alone":      {piece: `"welts": [{"name": "welt", "goods": "cloth", "cord": "5/32 in", "runs": ["90 in"]}]`},
+		"hours":           {piece: seat + `}], "labour": [{"task": "cover", "time": "145 h"}]`, want: "seat: cover takes 145 h."},
+		"no labour":       {piece: seat + `}]}, {"name": "other", ` + seat + `}]` + labour, want: "seat has no labour."},
+		"a sofa at once":  {piece: large + strings.Replace(labour, "2 h", "30 min", 1), want: "seat, of 6 panels, takes 30 min."},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			piece, price, quote := c.piece, c.price, c.quote
+			if piece == "" {
+				piece = seat + `}]`
+			}
+			if price == "" {
+				price = "42.00 USD/yd"
+			}
+			if !strings.Contains(quote, "labour_rate") {
+				quote += `, "labour_rate": "60.00 USD/h"`
+			}
+			o, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "odd", "currency": "USD",
+				"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "`+price+`", "width": "54 in"}],
+				"pieces": [{"name": "seat", `+piece+`}], "quote": {`+strings.TrimPrefix(quote, ", ")+`}}`), quick)
+			require.NoError(t, err)
+			if c.want == "" {
+				assert.Empty(t, meant(o))
+			} else {
+				assert.Equal(t, []string{c.want}, meant(o))
+			}
+		})
+	}
+}
+
+// Thread of many times the cover is asked about.
+func TestMoreThreadThanCloth(t *testing.T) {
+	o, err := demoOrder()
+	require.NoError(t, err)
+	assert.Empty(t, oddSizes(Spec{}, o))
+	o.Sewing.Threads = slices.Clone(o.Sewing.Threads)
+	for i := range o.Sewing.Threads {
+		o.Sewing.Threads[i].Length *= 100
+	}
+	require.Len(t, oddSizes(Spec{}, o), 1)
+	assert.Contains(t, oddSizes(Spec{}, o)[0], "of thread sew")
+}
+
+// Nothing of a job as shops have it is asked about.
+func TestUsualJobsAreMeant(t *testing.T) {
+	t.Parallel()
+	files, err := filepath.Glob("testdata/anatomy/*.json")
+	require.NoError(t, err)
+	require.Len(t, files, 12)
+	for _, name := range append(files, "../../examples/workorder/larkfield.json", "../../examples/workorder/sofa.json", "testdata/larkfield-second.json", "testdata/larkfield-plain.json") {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		o, err := Read(t.Context(), strings.NewReader(string(text)), Options{Effort: 0.0001, NoMatching: true})
+		require.NoError(t, err, name)
+		assert.Empty(t, meant(o), name)
+	}
+}
