@@ -46,8 +46,12 @@ func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
 		if err := p.ofRoll(w.task.shaped); err != nil {
 			return cost.Line{}, err
 		}
+		ordered, err := w.goods.ordered(*p.Plan)
+		if err != nil {
+			return cost.Line{}, err
+		}
+		p.Ordered, p.Length = &ordered, ordered.Order
 		price := w.goods.Price.PerLength
-		var err error
 		if p.Cost, err = price.Of(p.Length, q.rounding()); err != nil {
 			return cost.Line{}, err
 		}
@@ -76,12 +80,10 @@ func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
 // anyway.
 const worthPrinting unit.Ratio = 0.25
 
-// ofRoll gives the answers for a roll, the one that is bought by last: what the
-// layout needs, and a repeat more where the start of the bolt is not known. Of
+// ofRoll gives the answers for a roll, the one that is bought by last. Of
 // rectangles only the layout they lie in is told, not how it was found.
 func (p *Purchase) ofRoll(shaped bool) error {
 	plan := p.Plan
-	p.Length = plan.Order
 	add := func(kind cite.Kind, text string, l unit.Length) {
 		p.Answers = append(p.Answers, Answer{Kind: kind, Text: text, Length: l, Basis: derived})
 	}
@@ -114,9 +116,6 @@ func (p *Purchase) ofRoll(shaped bool) error {
 		text += "; " + good
 	}
 	add(cite.Layout, text, plan.Need)
-	if plan.Spare > 0 {
-		add(cite.Layout, "with one repeat more for the whole order, as the bolt may start anywhere in it", plan.Need+plan.Spare)
-	}
 	return nil
 }
 

@@ -83,12 +83,12 @@ func ExampleCompareRolls() {
 		return
 	}
 	for _, r := range out {
-		fmt.Println(r.Offer.Roll.Name, r.Plan.Order.Mixed(unit.Yard, unit.Eighths, unit.Up), r.Cost)
+		fmt.Println(r.Offer.Roll.Name, r.Ordered.Order.Mixed(unit.Yard, unit.Eighths, unit.Up), r.Cost)
 	}
 	fmt.Println("buy", out[best].Offer.Roll.Name)
 	// Output:
-	// 45 in 4 1/2 yd 90.00 USD
-	// 54 in 2 1/4 yd 85.50 USD
+	// 45 in 4 5/8 yd 92.50 USD
+	// 54 in 2 3/8 yd 90.25 USD
 	// buy 54 in
 }
 

@@ -92,6 +92,7 @@ func (g GoodsSpec) check(at unit.Path) faults {
 	case RollGoods:
 		// The fields of a roll, in the words of a spec.
 		f.add(at, check.Renamed(check.Inner(g.roll().Check(), "roll"), map[string]string{"across": "repeat_across", "across_level": "repeat_level", "first": "first_motif"}))
+		f.add(at.Dot("margin"), g.margin().Check())
 		for i, s := range g.Shades {
 			at := at.Dot("shades").At(i)
 			f.add(at.Dot("name"), checkName(s.Name))
@@ -125,7 +126,7 @@ func (g GoodsSpec) unwanted(at unit.Path) faults {
 		{"unknown_start", g.UnknownStart, RollGoods, "a roll"}, {"up", g.Up != 0, RollGoods, "a roll"}, {"one_way", g.OneWay, RollGoods, "a roll"},
 		{"even", g.Even, RollGoods, "a roll"},
 		{"shrinkage", g.Shrinkage != 0, RollGoods, "a roll"}, {"increment", g.Increment != 0, RollGoods, "a roll"},
-		{"flaws", g.Flaws != nil, RollGoods, "a roll"}, {"shades", g.Shades != nil, RollGoods, "a roll"},
+		{"margin", g.Margin != nil, RollGoods, "a roll"}, {"flaws", g.Flaws != nil, RollGoods, "a roll"}, {"shades", g.Shades != nil, RollGoods, "a roll"},
 		{"skin", g.Skin != 0, HideGoods, "hides"}, {"hide_area", g.HideArea != 0, HideGoods, "hides"}, {"hide_spread", g.HideSpread != 0, HideGoods, "hides"},
 		{"hides", g.Hides != nil, HideGoods, "hides"}, {"waste", g.Waste != nil, HideGoods, "hides"}, {"confidence", g.Confidence != nil, HideGoods, "hides"},
 		{"buy_by", g.BuyBy != "", HideGoods, "hides"},

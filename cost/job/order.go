@@ -170,6 +170,9 @@ type Purchase struct {
 	Length unit.Length `json:"length,omitzero"` // to buy, of a roll
 	Area   unit.Area   `json:"area,omitzero"`   // to buy, of hides
 	Hides  int         `json:"hides,omitzero"`  // to buy
+	// Ordered is the way from what the layout needs to Length, step by step; hides have
+	// none.
+	Ordered *material.Ordered `json:"ordered,omitempty"`
 	// AtHand is how many hides at hand the layout uses; they are not paid again.
 	AtHand int        `json:"at_hand,omitzero"`
 	Cost   cost.Money `json:"cost"` // before markup and tax
@@ -183,7 +186,8 @@ type Purchase struct {
 	// Saving is what buying hides by the layout saves over the rule of thumb.
 	Saving *Saving `json:"saving,omitempty"`
 	// Matching is what it costs to lie on the pattern of a roll: the same pieces from
-	// plain goods, and what each matched piece takes, by its place in the plan.
+	// plain goods, and what each matched piece takes, by its place in the plan. Its
+	// lengths to buy are those of layouts alone, without a margin, as that of the plan.
 	Matching *layout.Matching `json:"matching,omitempty"`
 }
 

@@ -115,7 +115,11 @@ type GoodsSpec struct {
 	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm
 	// for goods priced by the metre.
 	Increment unit.Length `json:"increment,omitzero"`
-	Flaws     []FlawSpec  `json:"flaws,omitempty"` // of a roll: places that nothing may lie on
+	// Margin is what is bought beyond the layout. When it is not given, 2 in to square
+	// each end, and 1/8 yd for one flaw in each full 20 yd, as is customary; an empty
+	// one is none.
+	Margin *MarginSpec `json:"margin,omitempty"`
+	Flaws  []FlawSpec  `json:"flaws,omitempty"` // of a roll: places that nothing may lie on
 	// Shades are groups of panels to be cut from neighbouring places of a roll.
 	Shades []ShadeSpec `json:"shades,omitempty"`
 

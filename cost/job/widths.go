@@ -15,14 +15,19 @@ import (
 type RollOffer struct {
 	Roll  material.Roll
 	Price cost.LengthPrice
+	// Margin is what is bought beyond the layout; the usual margin when not given, as
+	// of the goods of a job.
+	Margin *MarginSpec
 }
 
 // RollCost is an offer laid out and priced.
 type RollCost struct {
 	Offer RollOffer
 	Plan  layout.Plan
-	Cost  cost.Money
-	// TooNarrow says that a piece does not fit across this roll; Plan and
+	// Ordered is what must be bought, Cost what that costs.
+	Ordered material.Ordered
+	Cost    cost.Money
+	// TooNarrow says that a piece does not fit across this roll; Plan, Ordered and
 	// Cost are then empty.
 	TooNarrow bool
 }
@@ -47,7 +52,10 @@ func CompareRolls(ctx context.Context, offers []RollOffer, pieces []layout.Piece
 			continue
 		}
 		if err == nil {
-			r.Cost, err = offer.Price.Of(r.Plan.Order, cost.HalfUp)
+			r.Ordered, err = GoodsSpec{Margin: offer.Margin}.ordered(r.Plan)
+		}
+		if err == nil {
+			r.Cost, err = offer.Price.Of(r.Ordered.Order, cost.HalfUp)
 		}
 		if err != nil {
 			return nil, -1, unit.InField(check.At("offers", i), err)

@@ -17,7 +17,7 @@ func offer(t *testing.T, width int, price string) RollOffer {
 	t.Helper()
 	p, err := cost.ParsePrice[unit.Length](price)
 	require.NoError(t, err)
-	return RollOffer{Roll: material.Roll{Width: unit.Length(width) * unit.Inch, Increment: unit.Yard / 8}, Price: p}
+	return RollOffer{Roll: material.Roll{Width: unit.Length(width) * unit.Inch, Increment: unit.Yard / 8}, Price: p, Margin: &MarginSpec{}}
 }
 
 func TestCompareRolls(t *testing.T) {
@@ -32,6 +32,14 @@ func TestCompareRolls(t *testing.T) {
 	assert.Equal(t, "90.00 USD", out[0].Cost.String())
 	assert.Equal(t, "85.50 USD", out[1].Cost.String())
 	assert.True(t, out[2].TooNarrow)
+
+	// 4 in to square the ends take one eighth of a yard more of each.
+	usual := []RollOffer{offer(t, 45, "20 USD/yd"), offer(t, 54, "38 USD/yd")}
+	usual[0].Margin, usual[1].Margin = nil, nil
+	out, _, err = CompareRolls(context.Background(), usual, pieces, o)
+	require.NoError(t, err)
+	assert.Equal(t, "92.50 USD", out[0].Cost.String())
+	assert.Equal(t, 19*unit.Yard/8, out[1].Ordered.Order)
 
 	_, best, err = CompareRolls(context.Background(), []RollOffer{offer(t, 20, "1 USD/yd")}, pieces, o)
 	require.NoError(t, err)

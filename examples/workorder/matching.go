@@ -20,7 +20,11 @@ func (s *sheet) matching(o job.WorkOrder, p job.Purchase) []string {
 	if m.Plain.Less == 0 {
 		return []string{"costs nothing: plain goods would take as much" + found(m.Plain)}
 	}
-	out := []string{"plain " + s.goodsLen(m.Plain.Order, unit.Up) + ", matched " + s.goodsLen(p.Length, unit.Up) + found(m.Plain)}
+	alone := ""
+	if p.Ordered != nil && p.Ordered.Margin.Total > 0 {
+		alone = ", both without the margin"
+	}
+	out := []string{"plain " + s.goodsLen(m.Plain.Order, unit.Up) + ", matched " + s.goodsLen(m.Plain.Order+m.Plain.Less, unit.Up) + alone + found(m.Plain)}
 	var dear, cheap []string
 	all, none := true, true // exact
 	for _, w := range m.Wishes {

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -23,7 +24,7 @@ func TestMatchingInWords(t *testing.T) {
 	}
 	matching := layout.Matching{Plain: less(30, true), Wishes: []layout.Wish{
 		{Piece: 1, Relaxed: less(12, true)}, {Piece: 0, Relaxed: less(3, true)}, {Piece: 2, Relaxed: less(0, true)}, {Piece: 3, Relaxed: less(0, true)}}}
-	bought := job.Purchase{Goods: "damask", Length: eighths(108), Matching: &matching}
+	bought := job.Purchase{Goods: "damask", Matching: &matching}
 	s := &sheet{}
 	assert.Equal(t, []string{
 		"plain 9 3/4 yd, matched 13 1/2 yd (proved)",
@@ -41,6 +42,9 @@ func TestMatchingInWords(t *testing.T) {
 		"saved without matching: sofa: skirt 1.372 m (as found)",
 		"not tried: the 3 smallest",
 	}, (&sheet{metric: true}).matching(order, bought))
+
+	bought.Ordered = &material.Ordered{Margin: material.MarginParts{Total: unit.Inch}}
+	assert.Equal(t, "plain 9 3/4 yd, matched 13 1/2 yd, both without the margin (as found)", s.matching(order, bought)[0])
 
 	matching.Stopped = true
 	assert.Equal(t, "stopped before its time: more effort might save more", s.matching(order, bought)[3])

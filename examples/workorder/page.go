@@ -102,6 +102,7 @@ type (
 	fact    struct{ Name, Text string }
 	buyView struct {
 		Name, ID, Amount, Used string
+		Order                  string // from need to order
 		Money                  string // by the rule against by the layout
 		Matching               []string
 		Answers                []answerView
@@ -281,6 +282,9 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 			}
 			b.Answers = append(b.Answers, answerView{a.Kind.String(), s.answer(p, a), a.Text, basis})
 		}
+		if p.Ordered != nil {
+			b.Order = s.ordered(*p.Ordered)
+		}
 		if p.Plan != nil {
 			if yield, err := p.Plan.Yield(); err == nil && yield > 0 {
 				b.Used = yield.PercentText(0, unit.Nearest)
@@ -372,7 +376,7 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []drawnCut) e
 			return err
 		}
 		if p.Plan.Job.Hides == nil {
-			s.addRoll(&l, *p.Plan, pictures, labels)
+			s.addRoll(&l, p, pictures, labels)
 		} else if err := s.addHides(&l, *p.Plan, pictures); err != nil {
 			return err
 		}
@@ -426,8 +430,9 @@ func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Draw
 const stoppedEarly = " The search was stopped early; more effort may save goods."
 
 // addRoll adds the drawings of a roll and the list of places.
-func (s *sheet) addRoll(l *layoutView, plan layout.Plan, pictures []layout.Drawing, labels []layout.Label) {
-	l.Intro = s.rollIntro(plan)
+func (s *sheet) addRoll(l *layoutView, p job.Purchase, pictures []layout.Drawing, labels []layout.Label) {
+	plan := *p.Plan
+	l.Intro = s.rollIntro(plan, p.Length)
 	for _, d := range pictures {
 		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d.SVG)})
 	}
@@ -439,11 +444,11 @@ func (s *sheet) addRoll(l *layoutView, plan layout.Plan, pictures []layout.Drawi
 	}
 }
 
-// rollIntro says how to read a layout.
-func (s *sheet) rollIntro(plan layout.Plan) string {
+// rollIntro says how to read a layout of goods of which a length is bought.
+func (s *sheet) rollIntro(plan layout.Plan, buy unit.Length) string {
 	roll := *plan.Job.Roll
 	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is above; arrows point to the top of each piece.",
-		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(plan.Order)) + handKey(plan)
+		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(buy)) + handKey(plan)
 	if roll.Patterned() {
 		text += " The pattern " + strings.Join(plan.PatternNotes(s.units()), "; ") + ". Crosses and marked lines are where the motifs lie, a ring is the point of a piece that is put on one."
 		if a, b := roll.Repeat, roll.Columns(); a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {

@@ -376,6 +376,9 @@ func (s *sheet) buy(o job.WorkOrder) {
 				s.entry("", "  "+a.Basis.String())
 			}
 		}
+		if p.Ordered != nil {
+			s.entry("order:", s.ordered(*p.Ordered))
+		}
 		s.use(p)
 		for i, l := range s.landings(o, p.Goods) {
 			s.entry(map[bool]string{true: "on the pieces:"}[i == 0], l)

@@ -87,7 +87,7 @@ var materialFunctions = []Function{
 	},
 	{
 		Method: "yardageYd", Group: materialGroup, Result: Number, Unit: "yd",
-		Help: "Length of cloth to order for a list of pieces, laid out by a short search with every piece on the repeat. A work order searches longer.",
+		Help: "Length of cloth to order for a list of pieces, laid out by a short search with every piece on the repeat, and the usual margin to square the ends and for flaws. A work order searches longer.",
 		Args: []Arg{
 			rows("pieces", cutsHelp), num("roll_width_in", "width of the goods, 10 in to 5 m"), numOr("repeat_in", "vertical repeat", "plain goods"),
 			numOr("step_yd", "step the seller cuts to", "none"), numOr("selvage_in", "edge on each side that is not used", "0"),
@@ -104,7 +104,11 @@ var materialFunctions = []Function{
 				return Result{}, a.fault
 			}
 			l, err := layout.Solve(context.Background(), layout.Job{Roll: &roll, Pieces: pieces}, layout.Options{Effort: 0.001})
-			return number(l.Order.Yards()), err
+			if err != nil {
+				return Result{}, err
+			}
+			o, err := roll.OrderWith(l.Need, l.Spare, material.UsualMargins().Usual)
+			return number(o.Order.Yards()), err
 		},
 	},
 	{

@@ -98,7 +98,7 @@ func (q *quoting) goodsList() {
 	s.top("Goods to buy")
 	m := q.m
 	heads := s.row
-	s.headings("goods", "name", ">net area "+m.sq, ">needed", ">step or hide", ">hides", ">to buy", "unit", ">price", ">cost", "how the need was found")
+	s.headings("goods", "name", ">net area "+m.sq, ">needed, with margin", ">step or hide", ">hides", ">to buy", "unit", ">price", ">cost", "how the need was found")
 	first := s.row
 	for _, p := range q.order.Purchases {
 		g, ok := q.goodsOf(p.Goods)
@@ -166,8 +166,8 @@ func (c coins) near(x, want float64) float64 {
 
 func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
 	need, step := p.Length, unit.Length(0)
-	if p.Plan != nil {
-		need, step = p.Plan.Need, p.Plan.Job.Roll.Increment
+	if b := p.Ordered; b != nil {
+		need, step = b.Need+b.Spare+b.Margin.Total, p.Plan.Job.Roll.Increment
 	}
 	in := func(l unit.Length) float64 { return float64(l) / price.quanta }
 	shrink := 1 / (1 - float64(g.Shrinkage))
