@@ -142,6 +142,9 @@ func (l QuoteLine) terms() string {
 		return l.Quantity
 	}
 	s := l.What + ": " + l.Quantity + " at " + l.Price
+	if !l.Exact.Fixed.IsZero() {
+		s += " and " + l.Exact.Fixed.String()
+	}
 	if l.Uplift != (Uplift{}) {
 		s += ", " + l.Uplift.String()
 	}

@@ -128,7 +128,8 @@ func (q *Quote) discount() error {
 	return nil
 }
 
-// credit takes the discounts after tax off the total.
+// credit takes the discounts after tax off the total, and spreads them over the
+// lines with their tax.
 func (q *Quote) credit() error {
 	left := q.Total
 	for i, d := range q.Terms.Discounts {
@@ -148,7 +149,18 @@ func (q *Quote) credit() error {
 		q.Discounts = append(q.Discounts, amount)
 	}
 	q.Total = left
-	return nil
+	if q.Credit.IsZero() {
+		return nil
+	}
+	weights := make([]exact.Rat, len(q.Lines))
+	for i, l := range q.Lines {
+		weights[i] = q.net(l).amount.Add(l.Tax.amount)
+	}
+	parts, err := allocate(q.Credit, weights)
+	for i := range parts {
+		q.Lines[i].Credit = parts[i]
+	}
+	return unit.InField("discounts", err)
 }
 
 func containsKind(ks []Kind, k Kind) bool {

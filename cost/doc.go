@@ -16,7 +16,9 @@
 // type: leather by the square foot or square decimetre, cloth by the yard or
 // metre, foam by the board foot, labour by the hour. Pricing a length by the
 // square foot does not compile. A [PriceList] is read from CSV or JSON, or built
-// of entries. [AnyPrice] and [AnyQuantity] are for lists that hold several kinds.
+// of entries; [Entry.Charge] rounds what is used up to what is sold and says how
+// many packs to order. [AnyPrice] and [AnyQuantity] are for lists that hold
+// several kinds.
 //
 // [Markup] and [Margin] turn a cost into a price. What an hour at the bench
 // costs, and how much must be sold, is package rate.

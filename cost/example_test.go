@@ -342,6 +342,48 @@ func ExamplePriceList_With() {
 	// description: required; want a value
 }
 
+func ExampleEntry_Charge() {
+	list := must(cost.ReadPriceListCSV(strings.NewReader(`code,kind,description,price,step,pack,cut charge,freight,supplier
+webbing,thread and sundries,jute webbing,0.90 USD/yd,0.25 yd,72 yd,2.00 USD,14.00 USD,the mill
+burlap,thread and sundries,burlap,2.40 USD/yd,0.25 yd,,,9.00 USD,the mill
+`)))
+	webbing := must(list.Entry("webbing"))
+	charge := must(webbing.Charge(cost.AnyOf(500*unit.Inch), cost.HalfUp))
+	for _, f := range charge.Figures {
+		fmt.Println(f)
+	}
+	fmt.Println(charge.Amount)
+	// Output:
+	// use = used, rounded up to the step it is sold by = 13.889 yd -> 14 yd (sold by 0.25 yd)
+	// packs to order = use / pack, rounded up = 14 yd / 72 yd -> 1 (what lies on the shelf is taken off by who orders)
+	// cut charge = a fixed sum = 2.00 -> 2.00 USD (once, as the use is no whole number of packs)
+	// 14.60 USD
+}
+
+func ExampleCharge_Line() {
+	felt := must(cost.NewEntry("felt", cost.Foam, "cotton felt", must(cost.ParsePrice[unit.Mass]("2.80 USD/lb"))))
+	felt.Step, felt.Uplift = cost.AnyOf(unit.Pound/2), cost.Markup(25*unit.Percent)
+	charge := must(felt.Charge(cost.AnyOf(5*unit.Pound/2+unit.Pound/8), cost.HalfUp))
+	quote := must(cost.NewQuote(cost.Terms{Currency: cost.USD}, must(charge.Line())))
+	fmt.Print(quote)
+	// Output:
+	// cotton felt (3 lb)  10.50
+	// subtotal            10.50
+	// total USD           10.50
+}
+
+func ExampleFreight() {
+	list := must(cost.ReadPriceListCSV(strings.NewReader(`code,kind,description,price,freight,supplier
+webbing,thread and sundries,jute webbing,0.90 USD/yd,14.00 USD,the mill
+burlap,thread and sundries,burlap,2.40 USD/yd,9.00 USD,the mill
+`)))
+	for _, line := range must(cost.Freight(list.Entries()...)) {
+		fmt.Println(line.What, line.Amount.Price.Amount())
+	}
+	// Output:
+	// freight, the mill 14.00 USD
+}
+
 func ExampleQuantityAs() {
 	cloth := must(cost.Item[unit.Length]{Source: "pieces[0]", Kind: cost.Goods, What: "cover cloth", Quantity: 7*unit.Yard + 9*unit.Inch,
 		Price: must(cost.ParsePrice[unit.Length]("42.00 USD/yd"))}.Line())

@@ -1,6 +1,7 @@
 package cost
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -128,6 +129,9 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 			Figure{Name: l.ID + ": discount", Value: l.Discount.String(), Formula: "share of the discounts before tax", Working: l.Discount.Amount(), Rule: "largest remainder"},
 			Figure{Name: l.ID + ": taxed", Value: l.Taxed.String(), Formula: "amount - discount", Working: l.Amount.Amount() + " - " + l.Discount.Amount()})
 	}
+	if !l.Credit.IsZero() {
+		out = append(out, Figure{Name: l.ID + ": credit", Value: l.Credit.String(), Formula: "share of the discounts after tax", Working: l.Credit.Amount(), Rule: "largest remainder"})
+	}
 	if !l.Tax.IsZero() {
 		f := Figure{Name: l.ID + ": tax", Value: l.Tax.String(), Formula: "share of the tax of the invoice", Working: l.Tax.Amount(), Rule: "largest remainder"}
 		if q.TaxLevel == PerLine {
@@ -141,13 +145,25 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 
 // priceFigures explains cost, waste and amount of a line.
 func (q Quote) priceFigures(l QuoteLine) []Figure {
-	cost := Figure{Name: l.ID + ": cost", Value: l.Cost.String(), Formula: "quantity × price", Working: l.Quantity + " × " + l.Price, Rule: q.once()}
-	amount := Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "cost", Working: l.Cost.Amount(), Rule: q.once()}
+	formula, working := "quantity × price", l.Quantity+" × "+l.Price
+	if !l.Exact.Fixed.IsZero() {
+		formula += " + what is paid once"
+		working += " + " + l.Exact.Fixed.Amount()
+	}
 	paid, err := l.Exact.cost()
 	charge, err2 := l.Uplift.apply(paid)
 	known := err == nil && err2 == nil
+	exactly := ""
 	if known {
-		cost.Working += " = " + paid.Text(workingPlaces)
+		exactly = " = " + paid.Text(workingPlaces)
+	}
+	if l.Sells == AsListed {
+		return []Figure{{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: formula, Working: working + exactly,
+			Rule: q.once() + "; the price is what the customer pays, the cost is not known"}}
+	}
+	cost := Figure{Name: l.ID + ": cost", Value: l.Cost.String(), Formula: formula, Working: working + exactly, Rule: q.once()}
+	amount := Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "cost", Working: l.Cost.Amount(), Rule: q.once()}
+	if known {
 		amount.Working = paid.Text(workingPlaces)
 	}
 	switch {
@@ -273,14 +289,29 @@ func (q Quote) totalFigures() []Figure {
 	}
 	out = append(out,
 		Figure{Name: "cost", Value: q.Cost.String(), Formula: "sum of the lines' cost", Working: q.plus(func(l QuoteLine) (Money, bool) { return l.Cost, true })},
-		Figure{Name: "profit", Value: q.Profit.String(), Formula: "net - cost - discounts after tax",
-			Working: q.Net.Amount() + " - " + q.Cost.Amount() + " - " + q.Credit.Amount(), Rule: "margin " + q.Margin().PercentText(1, unit.Nearest)})
+		q.profitFigure())
 	if a, err := q.Class.Accuracy(); err == nil {
 		out = append(out,
 			Figure{Name: "low end", Value: q.Low.String(), Formula: "net × (1 - low)", Working: q.Net.Amount() + " × (1 - " + a.Low.String() + ")", Rule: q.classRule(a), Basis: a.Basis},
 			Figure{Name: "high end", Value: q.High.String(), Formula: "net × (1 + high)", Working: q.Net.Amount() + " × (1 + " + a.High.String() + ")", Rule: q.classRule(a), Basis: a.Basis})
 	}
 	return out
+}
+
+func (q Quote) profitFigure() Figure {
+	f := Figure{Name: "profit", Value: q.Profit.String(), Formula: "net - cost - discounts after tax",
+		Working: q.Net.Amount() + " - " + q.Cost.Amount() + " - " + q.Credit.Amount(), Rule: "margin " + q.Margin().PercentText(1, unit.Nearest)}
+	if q.listed() {
+		f.Formula += " - what sells as listed"
+		f.Working += " - " + q.CostUnknown.Amount()
+		f.Rule += "; neither cost nor profit of what sells as listed is known"
+	}
+	return f
+}
+
+// listed tells whether a line sells as listed.
+func (q Quote) listed() bool {
+	return slices.ContainsFunc(q.Lines, func(l QuoteLine) bool { return l.Sells == AsListed })
 }
 
 func (q Quote) classRule(a Accuracy) string {

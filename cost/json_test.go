@@ -55,12 +55,15 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	accuracy, err := cost.EstimateClass(3).Accuracy()
 	require.NoError(t, err)
 	list := readCSV(t, listCSV)
+	webbing := soldEntry(t)
+	charge, err := webbing.Charge(cost.AnyOf(5*unit.Yard), cost.HalfUp)
+	require.NoError(t, err)
 
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		money(t, "12.345678901234 USD"), money(t, "0 JPY"), item.Price, item.Price.Any(), cost.AnyOf(item.Quantity), cost.AnyOf(cost.Pieces(0)), fullTerms(t).Issued,
 		item.Uplift, cost.Markup(100), cost.Margin(0.99), item, l, lump, l.Amount, option, q, plain, q.Lines[0], q.Lines[3], q.Subtotals[0], q.Discounts[0], q.Discounts[1], q.Taxes[0],
 		q.Payments[0], q.Cash, q.Terms, cost.Terms{Currency: cost.EUR}, q.Terms.Tax, q.Terms.Tax.Levies[0], q.Terms.Discounts[1], q.Terms.Stages[0], q.Terms.Cash, q.Figures()[0],
-		comparison, comparison.Lines[0], options, options.Options[0], methods[0], accuracy, cost.Regimes()[0], list, list.Entries()[0],
+		comparison, comparison.Lines[0], options, options.Options[0], methods[0], accuracy, cost.Regimes()[0], list, list.Entries()[0], webbing, charge,
 	})
 	require.NoError(t, err)
 	require.Empty(t, faults)

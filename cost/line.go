@@ -29,8 +29,14 @@ type Item[Q Quantity] struct {
 	Net Q `json:"net"`
 	// Price is what the shop pays. It is required; it may be zero money.
 	Price Price[Q] `json:"price"`
+	// Fixed is paid once beside price × quantity, such as a charge for
+	// cutting.
+	Fixed Money `json:"fixed,omitzero"`
 	// Uplift turns the cost into the price; the zero value sells at cost.
 	Uplift Uplift `json:"uplift"`
+	// Sells says that the price is what the customer pays; then there is no
+	// Uplift and the cost is not known.
+	Sells Selling `json:"sells,omitzero"`
 	// TaxClass overrides the class of the kind, such as "fabrication labour".
 	TaxClass TaxClass `json:"tax_class,omitempty"`
 	// Figures say how quantity and price came about, such as those of a shop
@@ -48,6 +54,7 @@ type Line struct {
 	TaxClass TaxClass `json:"tax_class"`
 	Amount   Amount   `json:"amount"`
 	Uplift   Uplift   `json:"uplift"`
+	Sells    Selling  `json:"sells,omitzero"`
 	Figures  []Figure `json:"figures,omitempty"`
 }
 
@@ -58,14 +65,16 @@ type Amount struct {
 	// nobody said.
 	Net   AnyQuantity `json:"net,omitzero"`
 	Price AnyPrice    `json:"price"`
+	// Fixed is paid once beside price × quantity.
+	Fixed Money `json:"fixed,omitzero"`
 }
 
 // Line checks the item; nothing is rounded here. Errors name the field and
 // wrap unit.ErrRequired, unit.ErrRange, unit.ErrForgottenUnit or
 // unit.ErrNotFinite.
 func (it Item[Q]) Line() (Line, error) {
-	l := Line{ID: it.ID, Source: it.Source, Kind: it.Kind, What: it.What, TaxClass: it.TaxClass, Uplift: it.Uplift, Figures: slices.Clone(it.Figures),
-		Amount: Amount{Quantity: AnyOf(it.Quantity), Price: it.Price.Any()}}
+	l := Line{ID: it.ID, Source: it.Source, Kind: it.Kind, What: it.What, TaxClass: it.TaxClass, Uplift: it.Uplift, Sells: it.Sells, Figures: slices.Clone(it.Figures),
+		Amount: Amount{Quantity: AnyOf(it.Quantity), Price: it.Price.Any(), Fixed: it.Fixed}}
 	if it.Net != 0 {
 		l.Amount.Net = AnyOf(it.Net)
 	}
@@ -92,7 +101,7 @@ func (l Line) filled() Line {
 
 // figures of a line before rounding.
 type lineFigures struct {
-	cost   exact.Rat // price × quantity
+	cost   exact.Rat // price × quantity + fixed
 	wasted exact.Rat // price × (quantity - net)
 	charge exact.Rat // cost with its uplift
 	share  exact.Rat // of the quantity that is waste
@@ -106,6 +115,12 @@ func (l Line) exact() (lineFigures, error) {
 	}
 	if l.What == "" {
 		return f, check.Refuse("what", "", unit.ErrRequired, "a description")
+	}
+	if err := l.Sells.check(); err != nil {
+		return f, unit.InField("sells", err)
+	}
+	if l.Sells == AsListed && l.Uplift != (Uplift{}) {
+		return f, check.Refuse("uplift", l.Uplift.String(), unit.ErrRange, "no markup or margin on what sells as listed")
 	}
 	var err error
 	if f.cost, err = l.Amount.cost(); err != nil {
@@ -121,7 +136,7 @@ func (l Line) exact() (lineFigures, error) {
 	return f, nil
 }
 
-// cost gives the exact price of the amount. Its errors are those of Item.Line.
+// cost gives price × quantity + fixed. Its errors are those of Item.Line.
 func (a Amount) cost() (exact.Rat, error) {
 	if err := a.Price.check(); err != nil && !a.Price.IsZero() {
 		return exact.Rat{}, unit.InField("price", err)
@@ -130,7 +145,14 @@ func (a Amount) cost() (exact.Rat, error) {
 	if err == nil && a.Net != (AnyQuantity{}) && (a.Net.is != a.Quantity.is || a.Net.n < 0 || a.Net.n > a.Quantity.n) {
 		err = check.Refuse("net", a.Net.String(), unit.ErrRange, "from 0 to the quantity "+a.Quantity.String())
 	}
-	return x, err
+	if err != nil {
+		return x, err
+	}
+	if a.Fixed.Sign() < 0 {
+		return x, check.Refuse("fixed", a.Fixed.String(), unit.ErrRange, "an amount that is not negative")
+	}
+	_, err = common(a.Price.amount, a.Fixed)
+	return x.Add(a.Fixed.amount), unit.InField("fixed", err)
 }
 
 // Waste gives what of the quantity does not end up in the piece; no quantity

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
@@ -18,80 +16,6 @@ import (
 // Without give a new one.
 type PriceList struct {
 	entries []Entry
-}
-
-// Entry is one line of a price list. NewEntry makes one from a price of its
-// quantity.
-type Entry struct {
-	// Code names the entry, such as "CLOTH-12".
-	Code string `json:"code"`
-	// Kind says which lines it makes.
-	Kind Kind `json:"kind"`
-	// What describes it on a quote.
-	What string `json:"description"`
-	// Price is what a quantity costs.
-	Price AnyPrice `json:"price"`
-	// Uplift turns cost into price; that of its kind of line when not given.
-	Uplift Uplift `json:"uplift,omitzero"`
-	// TaxClass is the class that it is taxed by; that of its kind when not given.
-	TaxClass TaxClass `json:"tax_class,omitempty"`
-}
-
-// NewEntry gives an entry, checked as the readers of a price list check one:
-// code, description and price are required, texts are one line of at most 160
-// characters without space at the ends. Errors name the column and wrap
-// unit.ErrRequired, unit.ErrRange, unit.ErrSyntax or what Per wraps.
-func NewEntry[Q Quantity](code string, kind Kind, what string, price Price[Q]) (Entry, error) {
-	e := Entry{Code: code, Kind: kind, What: what, Price: price.Any()}
-	if faults := e.faults(); len(faults) > 0 {
-		return Entry{}, faults[0]
-	}
-	return e, nil
-}
-
-// faults gives what is wrong with an entry, each in the field of its column.
-func (e Entry) faults() []error {
-	var out []error
-	put := func(column unit.Path, err error) {
-		if err != nil {
-			out = append(out, fieldOnly(column, err))
-		}
-	}
-	put("code", oneLine(e.Code, true))
-	put("kind", e.Kind.check())
-	put("description", oneLine(e.What, true))
-	if e.Price.IsZero() {
-		put("price", check.Refuse("", "", unit.ErrRequired, "a value"))
-	} else {
-		put("price", e.Price.check())
-	}
-	put("uplift", e.Uplift.check())
-	put("tax_class", oneLine(string(e.TaxClass), false))
-	return out
-}
-
-// fieldOnly gives err as one of the field, whatever part of it the error named.
-func fieldOnly(field unit.Path, err error) error {
-	var in *unit.InputError
-	if errors.As(err, &in) {
-		out := *in
-		out.Field = field
-		return &out
-	}
-	return unit.InField(field, err)
-}
-
-// oneLine checks the text of a cell.
-func oneLine(s string, required bool) error {
-	switch {
-	case s == "" && required:
-		return check.Refuse("", "", unit.ErrRequired, "a value")
-	case len(s) > maxText:
-		return check.Refuse("", s, unit.ErrRange, "at most 160 characters")
-	case strings.TrimSpace(s) != s || !utf8.ValidString(s) || strings.ContainsFunc(s, unicode.IsControl):
-		return check.Refuse("", s, unit.ErrSyntax, "one line of UTF-8 text without space at its ends")
-	}
-	return nil
 }
 
 // With gives the list with these entries: one whose code is in the list takes
@@ -144,10 +68,14 @@ func (l PriceList) Without(codes ...string) (PriceList, error) {
 }
 
 // The columns of a price list, which are the keys in JSON. The first four are
-// required.
-var columns = []string{"code", "kind", "description", "price", "uplift", "tax_class"}
+// required; those after the sixth are written only where an entry has them.
+var columns = []string{"code", "kind", "description", "price", "uplift", "tax_class",
+	"step", "pack", "least", "cut_charge", "freight", "supplier", "dated", "sells"}
 
-const required = 4
+const (
+	required = 4
+	always   = 6
+)
 
 // Limits of a price list, so that a hostile file does bounded work.
 const (
@@ -235,11 +163,15 @@ func (b *builder) add(row int, cells map[string]string) {
 			return
 		}
 	}
-	e := Entry{Code: get("code"), What: get("description"), TaxClass: TaxClass(get("tax_class"))}
-	read := map[unit.Path]error{ // what cannot be read at all
-		"kind":   textOf(get("kind"), &e.Kind),
-		"price":  textOf(get("price"), &e.Price),
-		"uplift": textOf(get("uplift"), &e.Uplift),
+	e := Entry{Code: get("code"), What: get("description"), TaxClass: TaxClass(get("tax_class")), Supplier: get("supplier")}
+	read := map[unit.Path]error{} // what cannot be read at all
+	for column, to := range map[string]encoding.TextUnmarshaler{
+		"kind": &e.Kind, "price": &e.Price, "uplift": &e.Uplift, "step": &e.Step, "pack": &e.Pack, "least": &e.Least,
+		"cut_charge": &e.CutCharge, "freight": &e.Freight, "dated": &e.Dated, "sells": &e.Sells,
+	} {
+		if err := textOf(get(column), to); err != nil {
+			read[unit.Path(column)] = err
+		}
 	}
 	if first, doubled := b.codes[e.Code]; doubled && e.Code != "" {
 		b.fault(row, "code", check.Refuse("", e.Code, unit.ErrRange, "a code that row "+strconv.Itoa(first)+" does not have"))
@@ -307,21 +239,13 @@ func Find[Q Quantity](l PriceList, code string) (Price[Q], error) {
 }
 
 // ItemOf makes an item for a quote from an entry: its code as ID, its kind,
-// description, price, uplift and tax class. Errors are those of Find.
+// description, price, uplift, tax class and how it sells. The quantity is taken
+// as it is; Entry.Charge rounds it up to what is sold. Errors are those of Find.
 func ItemOf[Q Quantity](l PriceList, code string, quantity Q) (Item[Q], error) {
 	p, err := Find[Q](l, code)
 	if err != nil {
 		return Item[Q]{}, err
 	}
 	e, err := l.Entry(code)
-	return Item[Q]{ID: e.Code, Kind: e.Kind, What: e.What, Quantity: quantity, Price: p, Uplift: e.Uplift, TaxClass: e.TaxClass}, err
-}
-
-// cells gives an entry as its columns.
-func (e Entry) cells() []string {
-	uplift := ""
-	if e.Uplift != (Uplift{}) {
-		uplift = e.Uplift.String()
-	}
-	return []string{e.Code, e.Kind.String(), e.What, e.Price.String(), uplift, string(e.TaxClass)}
+	return Item[Q]{ID: e.Code, Kind: e.Kind, What: e.What, Quantity: quantity, Price: p, Uplift: e.Uplift, TaxClass: e.TaxClass, Sells: e.Sells}, err
 }

@@ -25,6 +25,20 @@ func drawEntry[Q cost.Quantity](t *rapid.T, code string, per ...Q) cost.Entry {
 	case 2:
 		e.Uplift = cost.Margin(unit.Ratio(rapid.IntRange(0, 990).Draw(t, "margin")) / 1000)
 	}
+	if rapid.Bool().Draw(t, "sold") {
+		step := p.Unit() * Q(rapid.IntRange(1, 20).Draw(t, "step"))
+		e.Step, e.Pack = cost.AnyOf(step), cost.AnyOf(step*Q(rapid.IntRange(1, 20).Draw(t, "pack")))
+		e.CutCharge = drawMinor(t, cost.USD, 1, 10_000)
+	}
+	if rapid.Bool().Draw(t, "bought") {
+		e.Least, e.Freight, e.Supplier = cost.AnyOf(p.Unit()), drawMinor(t, cost.USD, 1, 10_000), text.Draw(t, "supplier")
+		var err error
+		e.Dated, err = cost.NewDate(2026, rapid.IntRange(1, 12).Draw(t, "month"), 30-rapid.IntRange(2, 20).Draw(t, "day"))
+		require.NoError(t, err)
+	}
+	if e.Uplift == (cost.Uplift{}) && rapid.Bool().Draw(t, "as listed") {
+		e.Sells = cost.AsListed
+	}
 	if rapid.Bool().Draw(t, "classed") {
 		e.TaxClass = cost.TaxClass(text.Draw(t, "class"))
 	}
@@ -74,8 +88,7 @@ func TestLawPriceList(t *testing.T) {
 			return
 		}
 		old := l.Entries()[rapid.IntRange(0, n-1).Draw(t, "which")]
-		changed := old
-		changed.Kind, changed.Price = cost.Delivery, perMetre
+		changed := cost.Entry{Code: old.Code, Kind: cost.Delivery, What: old.What, Price: perMetre}
 		m, err := l.With(changed)
 		require.NoError(t, err)
 		require.Len(t, m.Entries(), n)
@@ -111,6 +124,17 @@ func TestEntryRefused(t *testing.T) {
 		{"long description", func(e *cost.Entry) { e.What = string(bytes.Repeat([]byte("x"), 161)) }, "description", unit.ErrRange},
 		{"no price", func(e *cost.Entry) { e.Price = cost.AnyPrice{} }, "price", unit.ErrRequired},
 		{"markup too high", func(e *cost.Entry) { e.Uplift = cost.Markup(101) }, "uplift", unit.ErrRange},
+		{"no step", func(e *cost.Entry) { e.Step = cost.AnyOf(unit.Length(0)) }, "step", unit.ErrRange},
+		{"step without unit", func(e *cost.Entry) { e.Step = cost.AnyOf(unit.Length(3)) }, "step", unit.ErrForgottenUnit},
+		{"step of another kind", func(e *cost.Entry) { e.Step = cost.AnyOf(unit.SquareFoot) }, "step", unit.ErrUnknownUnit},
+		{"pack of another kind", func(e *cost.Entry) { e.Pack = cost.AnyOf(cost.Pieces(12)) }, "pack", unit.ErrUnknownUnit},
+		{"pack under a step", func(e *cost.Entry) { e.Step, e.Pack = cost.AnyOf(unit.Yard), cost.AnyOf(unit.Yard-unit.Mil) }, "pack", unit.ErrRange},
+		{"least of another kind", func(e *cost.Entry) { e.Least = cost.AnyOf(unit.Hour) }, "least", unit.ErrUnknownUnit},
+		{"negative cut charge", func(e *cost.Entry) { e.CutCharge = money(t, "-1 USD") }, "cut_charge", unit.ErrRange},
+		{"freight in other money", func(e *cost.Entry) { e.Freight = money(t, "1 EUR") }, "freight", cost.ErrCurrency},
+		{"supplier of two lines", func(e *cost.Entry) { e.Supplier = "A\nB" }, "supplier", unit.ErrSyntax},
+		{"sells in no way", func(e *cost.Entry) { e.Sells = 9 }, "sells", unit.ErrUnknown},
+		{"marked up as listed", func(e *cost.Entry) { e.Sells, e.Uplift = cost.AsListed, cost.Markup(0.2) }, "uplift", unit.ErrRange},
 		{"long class", func(e *cost.Entry) { e.TaxClass = cost.TaxClass(bytes.Repeat([]byte("x"), 161)) }, "tax_class", unit.ErrRange},
 	} {
 		e, err := cost.NewEntry("A", cost.Goods, "cloth", yard)

@@ -14,11 +14,12 @@ import (
 )
 
 // ReadPriceListCSV reads a price list from CSV with a header. The columns, in
-// any order, are code, kind, description and price, and if wanted uplift and
-// tax_class (or "tax class"):
+// any order, are code, kind, description and price, and if wanted uplift,
+// tax_class (or "tax class"), and how it is sold: step, pack, least, cut_charge,
+// freight, supplier, dated, sells; see Entry.
 //
-//	code,kind,description,price,uplift
-//	CLOTH-12,goods,patterned cloth,42.00 USD/yd,25 % markup
+//	code,kind,description,price,uplift,step,pack,dated
+//	CLOTH-12,goods,patterned cloth,42.00 USD/yd,25 % markup,0.25 yd,55 yd,2026-11-02
 //
 // Commas, semicolons or tabs separate the cells, whichever the header has. At
 // most 20000 rows and 8 MiB. Faults come together in a *ListError, each with
@@ -122,14 +123,27 @@ func header(b *builder, rec []string) []string {
 	return names
 }
 
-// WriteCSV writes the list as ReadPriceListCSV reads it.
+// WriteCSV writes the list as ReadPriceListCSV reads it. Of the columns about
+// how things are sold it writes those that an entry uses.
 func (l PriceList) WriteCSV(w io.Writer) error {
-	c := csv.NewWriter(w)
-	if err := c.Write(columns); err != nil {
-		return err
-	}
+	rows := [][]string{columns}
+	used := make([]bool, len(columns))
 	for _, e := range l.entries {
-		if err := c.Write(e.cells()); err != nil {
+		cells := e.cells()
+		for i, s := range cells {
+			used[i] = used[i] || i < always || s != ""
+		}
+		rows = append(rows, cells)
+	}
+	c := csv.NewWriter(w)
+	for _, row := range rows {
+		var cells []string
+		for i, s := range row {
+			if used[i] || i < always {
+				cells = append(cells, s)
+			}
+		}
+		if err := c.Write(cells); err != nil {
 			return err
 		}
 	}

@@ -136,6 +136,42 @@ func TestPriceListFaults(t *testing.T) {
 	}
 }
 
+// How things are sold may be left out, column by column, and reads alike from
+// CSV and JSON.
+func TestPriceListOfWhatIsSold(t *testing.T) {
+	t.Parallel()
+	l := readCSV(t, `code,kind,description,price,step,pack,least,cut charge,freight,supplier,dated,sells
+webbing,thread and sundries,jute webbing,0.90 USD/yd,1/4 yd,72 yd,1 yd,2.00 USD,14.00 USD,Mill & Sons,2026-11-02,as listed
+staple,thread and sundries,staples,15.00 USD/10000 pieces,,10000 pieces,,,,,,
+`)
+	e, err := l.Entry("webbing")
+	require.NoError(t, err)
+	require.Equal(t, []string{"9 in", "2592 in", "36 in", "2.00 USD", "14.00 USD", "Mill & Sons", "2026-11-02", "as listed"},
+		[]string{e.Step.String(), e.Pack.String(), e.Least.String(), e.CutCharge.String(), e.Freight.String(), e.Supplier, e.Dated.String(), e.Sells.String()})
+	var back cost.PriceList
+	require.NoError(t, json.Unmarshal([]byte(`[{"code": "webbing", "kind": "thread and sundries", "description": "jute webbing", "price": "0.90 USD/yd", "step": "1/4 yd",
+		"pack": "72 yd", "least": "1 yd", "cut_charge": "2.00 USD", "freight": "14.00 USD", "supplier": "Mill & Sons", "dated": "2026-11-02", "sells": "as listed"},
+		{"code": "staple", "kind": "thread and sundries", "description": "staples", "price": "15.00 USD/10000 pieces", "pack": "10000 pieces"}]`), &back))
+	require.Equal(t, l, back)
+
+	plain := readCSV(t, "code,kind,description,price\nA,goods,cloth,38.50 EUR/m\n")
+	var csv bytes.Buffer
+	require.NoError(t, plain.WriteCSV(&csv))
+	require.Equal(t, "code,kind,description,price,uplift,tax_class\nA,goods,cloth,38.50 EUR/m,,\n", csv.String(), "a list that says nothing of it is written as ever")
+
+	_, err = cost.ReadPriceListCSV(strings.NewReader(`code,kind,description,price,step,pack,dated,sells
+A,goods,cloth,42 USD/yd,2 sq ft,1 yd,2026-02-30,dear
+B,goods,cloth,42 USD/yd,1 yd,2 ft,2026-11-02,
+`))
+	var list *cost.ListError
+	require.ErrorAs(t, err, &list)
+	var at []string
+	for _, c := range list.Cells {
+		at = append(at, fmt.Sprintf("%d %s", c.Row, c.Column))
+	}
+	require.Equal(t, []string{"2 step", "2 dated", "2 sells", "3 pack"}, at)
+}
+
 // All faults come together, but not more than a reader can take in.
 func TestPriceListManyFaults(t *testing.T) {
 	t.Parallel()

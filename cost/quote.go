@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -58,7 +59,9 @@ type QuoteLine struct {
 	WasteCost  Money      `json:"waste_cost"`
 	Price      string     `json:"price"`
 	Uplift     Uplift     `json:"uplift"`
-	// Cost is price × quantity, what the shop pays.
+	Sells      Selling    `json:"sells,omitzero"`
+	// Cost is price × quantity and what is paid once, which the shop pays; zero
+	// for a line that sells as listed, whose cost is not known.
 	Cost Money `json:"cost"`
 	// Amount is the cost with its markup or margin, what the customer pays.
 	Amount Money `json:"amount"`
@@ -68,6 +71,8 @@ type QuoteLine struct {
 	Taxed    Money `json:"taxed"`
 	// Tax is the tax on the line, or its share of the tax of the invoice.
 	Tax Money `json:"tax"`
+	// Credit is the line's share of the discounts after tax.
+	Credit Money `json:"credit"`
 	// Figures are those of the item.
 	Figures []Figure `json:"figures,omitempty"`
 }
@@ -85,6 +90,7 @@ type KindSubtotal struct {
 //	Tax      = sum of Taxes = sum of the lines' Tax
 //	Net      = Taxed where tax is added, Taxed - Tax where it is contained
 //	Total    = Net + Tax - Credit = sum of Payments
+//	Profit   = Net - Credit - Cost - CostUnknown
 type Quote struct {
 	Currency  Currency       `json:"currency"`
 	Rounding  Rounding       `json:"rounding"`
@@ -107,9 +113,12 @@ type Quote struct {
 	Payments []Payment `json:"payments,omitempty"`
 	// Cash is the total as it is paid in cash, where the terms have a rule.
 	Cash CashTotal `json:"cash,omitzero"`
-	// Cost is what the lines cost the shop, Profit is Net - Cost - Credit.
-	Cost   Money `json:"cost"`
-	Profit Money `json:"profit"`
+	// Cost is what the lines cost the shop. CostUnknown is what the lines
+	// bring, after all discounts and without tax, that sell as listed: nobody
+	// said what they cost, so that neither Cost nor Profit has them.
+	Cost        Money `json:"cost"`
+	CostUnknown Money `json:"cost_unknown"`
+	Profit      Money `json:"profit"`
 	// Class, Low and High say what the job may come out at before tax, where
 	// the terms have a class.
 	Class      EstimateClass `json:"class,omitempty"`
@@ -215,7 +224,10 @@ func (l Line) quoted(t Terms) (QuoteLine, error) {
 	}
 	price := l.Amount.Price
 	ql := QuoteLine{ID: l.ID, Source: l.Source, Kind: l.Kind, What: l.What, TaxClass: l.TaxClass, Exact: l.Amount,
-		Quantity: price.quantityText(l.Amount.Quantity), Price: price.String(), Uplift: l.Uplift, Figures: slices.Clone(l.Figures)}
+		Quantity: price.quantityText(l.Amount.Quantity), Price: price.String(), Uplift: l.Uplift, Sells: l.Sells, Figures: slices.Clone(l.Figures)}
+	if l.Sells == AsListed {
+		f.cost, f.wasted = exact.Rat{}, exact.Rat{}
+	}
 	if ql.Cost, err = rounded(f.cost, t.Currency, t.Rounding); err != nil {
 		return QuoteLine{}, err
 	}
@@ -255,7 +267,7 @@ func (q *Quote) addUp() error {
 	}
 	q.Discount, q.Credit = zero, zero
 	for i := range q.Lines {
-		q.Lines[i].Discount, q.Lines[i].Taxed = zero, q.Lines[i].Amount
+		q.Lines[i].Discount, q.Lines[i].Credit, q.Lines[i].Taxed = zero, zero, q.Lines[i].Amount
 	}
 	if q.Subtotal, err = q.sum(func(l QuoteLine) Money { return l.Amount }); err != nil {
 		return err
@@ -320,10 +332,10 @@ func (q *Quote) tax() error {
 // close fills what follows from the total.
 func (q *Quote) close() error {
 	var err error
-	if q.Profit, err = q.Net.Minus(q.Cost); err != nil {
+	if q.CostUnknown, err = q.sum(q.unknown); err != nil {
 		return err
 	}
-	if q.Profit, err = q.Profit.Minus(q.Credit); err != nil {
+	if q.Profit, err = Sum(q.Net, q.Credit.Neg(), q.Cost.Neg(), q.CostUnknown.Neg()); err != nil {
 		return err
 	}
 	if !q.Terms.Cash.Step.IsZero() {
@@ -373,9 +385,42 @@ func (q Quote) SubtotalOf(k Kind) Money {
 	return zero
 }
 
-// Margin gives Profit / Net; nothing for a quote over nothing.
+// net gives what a line brings without tax, before discounts after tax.
+func (q *Quote) net(l QuoteLine) Money {
+	if q.Inclusive {
+		return less(l.Taxed, l.Tax)
+	}
+	return l.Taxed
+}
+
+// less gives a - b of two amounts of one quote, which fit.
+func less(a, b Money) Money {
+	return Money{amount: a.amount.Sub(b.amount), currency: a.currency}
+}
+
+// unknown gives what a line brings whose cost is not known.
+func (q *Quote) unknown(l QuoteLine) Money {
+	if l.Sells != AsListed {
+		return Money{}
+	}
+	return less(q.net(l), l.Credit)
+}
+
+// Margin gives Profit as a share of Net, of the lines whose cost is known;
+// nothing where there are none or they bring nothing.
 func (q Quote) Margin() unit.Ratio {
-	r, err := q.Profit.Per(q.Net)
+	known := q.Net
+	for _, l := range q.Lines {
+		if l.Sells == AsListed {
+			known = less(known, q.net(l))
+		}
+	}
+	return share(q.Profit, known)
+}
+
+// share gives part / whole, and nothing of nothing.
+func share(part, whole Money) unit.Ratio {
+	r, err := part.Per(whole)
 	if err != nil {
 		return 0
 	}

@@ -139,6 +139,7 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[job.PressSpec]():        "Press of old foam",
 	reflect.TypeFor[thread.Fibre]():         "Fibres",
 	reflect.TypeFor[cost.TaxLevel]():        "Levels of tax",
+	reflect.TypeFor[cost.Selling]():         "Ways to sell",
 	reflect.TypeFor[cost.Rounding]():        "Ways of rounding",
 	reflect.TypeFor[cost.Kind]():            "Kinds of lines",
 }
@@ -428,6 +429,7 @@ var measures = map[reflect.Type]string{
 var plainTexts = map[reflect.Type]string{
 	reflect.TypeFor[cost.Currency]():    "currency: an ISO 4217 code such as `USD`",
 	reflect.TypeFor[cost.Uplift]():      "markup or margin, such as `25 % markup`",
+	reflect.TypeFor[cost.AnyQuantity](): "quantity, such as `0.25 yd`, `5 lb` or `100 pieces`",
 	reflect.TypeFor[cost.Date]():        "day, such as `2027-01-15`",
 	reflect.TypeFor[job.Drop]():         "fraction, such as `1/2`",
 	reflect.TypeFor[job.Grain]():        "grain: `one way`, `either way` or `any way`; `either way within 10 deg`",

@@ -127,6 +127,8 @@ func (g *generator) text(t reflect.Type) (*object, error) {
 		whole(quantity(unitNames[t])+"|"+zero, unitExamples[t])
 	case prices[t] != "":
 		o.set("pattern", `^`+money+`/\s*([0-9][^,]*)?(`+anyCase(prices[t])+`)\s*$`)
+	case t == reflect.TypeFor[cost.AnyQuantity]():
+		whole(quantity(anyUnit())+"|", []string{"0.25 yd", "5 lb", "100 pieces"})
 	case texts[t].pattern != "":
 		whole(texts[t].pattern, texts[t].examples)
 	case t == reflect.TypeFor[shape.Point]():
