@@ -3,7 +3,6 @@ package job
 import (
 	"cmp"
 	"context"
-	"errors"
 	"slices"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -11,7 +10,6 @@ import (
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
-	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Build works out a job. It does not stop at the first fault: the error is
@@ -28,7 +26,7 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 	if err != nil {
 		return WorkOrder{}, err
 	}
-	others, err := alternatives(ctx, s)
+	others, err := alternatives(ctx, s, d.spec)
 	if err != nil {
 		return WorkOrder{}, err
 	}
@@ -49,7 +47,7 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 		}
 		priced, err := optionOf(s.Options[i], order, alt)
 		if err != nil {
-			return WorkOrder{}, inOption(i, faults{err}).err()
+			return WorkOrder{}, faults{err}.under(unit.Path("options").At(i)).err()
 		}
 		order.Options = append(order.Options, priced)
 		order.Stopped = order.Stopped || alt.Stopped
@@ -80,17 +78,20 @@ type draft struct {
 }
 
 // prepare runs the stages that need no layout, and gathers their faults.
-func prepare(ctx context.Context, s Spec) (draft, error) { return prepareIn(ctx, s, false) }
+func prepare(ctx context.Context, s Spec) (draft, error) { return prepareIn(ctx, s, nil) }
 
-// prepareIn does so in the goods of the job, or in those of an option.
-func prepareIn(ctx context.Context, s Spec, option bool) (draft, error) {
+// prepareIn does so for the job, or with the fillings and in the goods of an option.
+func prepareIn(ctx context.Context, s Spec, option *OptionSpec) (draft, error) {
 	f := append(s.heading(), s.texts()...)
 	s = s.sound()
 	s, from, own := s.fromKinds()
 	f = append(f, own...)
+	if option != nil {
+		s, _ = s.refilled(*option) // its faults are those of the option
+	}
 	d := draft{spec: s, from: from}
 	goods, own := goodsOf(s)
-	goods.option, goods.from = option, from
+	goods.option, goods.from = option != nil, from
 	f = append(f, own...)
 	covers, own := coversOf(s, goods)
 	f = append(f, own...)
@@ -228,85 +229,4 @@ func (d draft) joins(numbers []int, results []result) []row {
 		}
 	}
 	return out
-}
-
-// alternatives prepares the job once more for each option.
-func alternatives(ctx context.Context, s Spec) ([]draft, error) {
-	var out []draft
-	for i, o := range s.Options {
-		alt, err := s.with(o)
-		if err != nil {
-			return nil, faults{unit.InField(unit.Path("options").At(i), err)}.err()
-		}
-		d, err := prepareIn(ctx, alt, true)
-		var found Faults
-		if errors.As(err, &found) {
-			var f faults
-			for _, x := range found {
-				f = append(f, x.Err)
-			}
-			return nil, inOption(i, f).err()
-		}
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, d)
-	}
-	return out, nil
-}
-
-// inOption puts faults of the job in other goods at the option: their places are
-// right in the job as it stands.
-func inOption(i int, f faults) faults {
-	var out faults
-	for _, err := range f {
-		var in *unit.InputError
-		if errors.As(err, &in) {
-			value := string(in.Field)
-			if in.Value != "" {
-				value += ": " + in.Value
-			}
-			err = &unit.InputError{Value: value, Err: in.Err, Want: in.Want}
-		}
-		out.add(unit.Path("options").At(i), err)
-	}
-	return out
-}
-
-// optionOf sets the order of an option beside that of the job.
-func optionOf(o OptionSpec, base, alt WorkOrder) (OptionPrice, error) {
-	out := OptionPrice{Name: o.Name, Purchases: alt.Purchases, Quote: alt.Quote}
-	var err error
-	if out.Compare, err = cost.Compare(base.Quote, alt.Quote); err != nil {
-		return out, err
-	}
-	for _, r := range o.Replace {
-		g := GoodsCompared{Goods: r.Goods, With: r.With, Kind: cite.Layout}
-		if g.Cost, err = base.spent(r.Goods, r.With); err != nil {
-			return out, err
-		}
-		if g.WithCost, err = alt.spent(r.Goods, r.With); err != nil {
-			return out, err
-		}
-		if g.Saved, err = g.Cost.Minus(g.WithCost); err != nil {
-			return out, err
-		}
-		out.Goods = append(out.Goods, g)
-		out.Cuts = append(out.Cuts, alt.CutsOf(r.With)...)
-	}
-	return out, nil
-}
-
-// spent adds up what is bought of some goods.
-func (o WorkOrder) spent(ids ...string) (cost.Money, error) {
-	var sum cost.Money
-	var err error
-	for _, p := range o.Purchases {
-		if slices.Contains(ids, p.Goods) {
-			if sum, err = sum.Plus(p.Cost); err != nil {
-				return sum, err
-			}
-		}
-	}
-	return sum, nil
 }

@@ -159,8 +159,8 @@ func TestOptionChangesGoodsOfSeams(t *testing.T) {
 		"seams": [{"sew": "top.bottom", "to": "band.top", "finish": "welted seam", "cord": "1/8 in", "welt": "cloth"}],
 		"fastenings": [{"fasten": ["top.top"], "finish": "pushed through", "pull_strip": "cloth"}, {"fasten": ["top.left", "top.right", "band.left", "band.right", "band.bottom"]}],
 		"trims": [{"name": "arm", "length": "1 ft", "cord": "1/8 in", "welt": "cloth"}]}`)
-	s, err := s.with(OptionSpec{Name: "other", Replace: []Replace{{"cloth", "mesh"}}})
-	require.NoError(t, err)
+	s, f := s.with(OptionSpec{Name: "other", Replace: []Replace{{Goods: "cloth", With: "mesh"}}})
+	require.NoError(t, f.err())
 	d, err := prepare(t.Context(), s)
 	require.NoError(t, err)
 	for _, p := range d.cut.pieces {

@@ -61,6 +61,15 @@ func moved(err error, place func(unit.Path) unit.Path) error {
 	return &out
 }
 
+// under gives the faults with their places below another.
+func (fs faults) under(at unit.Path) faults {
+	var out faults
+	for _, err := range fs {
+		out.add(at, err)
+	}
+	return out
+}
+
 // misplaced notes a field that means nothing where it stands.
 func (fs *faults) misplaced(at unit.Path, want string) {
 	fs.add(at, check.Refuse("", "", ErrMisplaced, want))

@@ -157,8 +157,8 @@ func TestWithout(t *testing.T) {
 func TestKindInOtherGoods(t *testing.T) {
 	t.Parallel()
 	s := jobWith(t, strings.Replace(footstool, "%s", "", 1))
-	other, err := s.with(OptionSpec{Name: "x", Replace: []Replace{{Goods: "cloth", With: "lining"}}})
-	require.NoError(t, err)
+	other, f := s.with(OptionSpec{Name: "x", Replace: []Replace{{Goods: "cloth", With: "lining"}}})
+	require.NoError(t, f.err())
 	for _, p := range expanded(t, other).Pieces[0].Panels {
 		assert.Equal(t, "lining", p.Goods)
 	}

@@ -706,16 +706,23 @@ type LabourSpec struct {
 	Learning *unit.Ratio `json:"learning,omitzero"`
 }
 
-// OptionSpec is another way to do the job: the same work in other goods.
+// OptionSpec is another way to do the job: the same work with something replaced.
 type OptionSpec struct {
 	Name    string    `json:"name" required:"true" hint:"what the option is called"`
-	Replace []Replace `json:"replace" required:"true" hint:"goods to replace"`
+	Replace []Replace `json:"replace" required:"true" hint:"what to replace"`
 }
 
-// Replace puts other goods in the place of some, wherever they are used.
+// Replace puts one thing in the place of another: goods, a filling, a finding, or the
+// time of a task. What changes nothing is refused.
 type Replace struct {
-	Goods string `json:"goods" required:"true" hint:"the id of goods"`
-	With  string `json:"with" required:"true" hint:"the id of other goods"`
+	Goods   string        `json:"goods,omitzero"`   // the id of goods, wherever they are used
+	Filling string        `json:"filling,omitzero"` // the name of a cushion or a block of foam
+	Finding string        `json:"finding,omitzero"` // the code of a finding
+	Labour  string        `json:"labour,omitzero"`  // the name of a task
+	With    string        `json:"with,omitzero"`    // the id of other goods, or the code of another entry of the price list
+	Foam    *FillingSpec  `json:"foam,omitzero"`    // fills the part instead
+	Time    unit.Duration `json:"time,omitzero"`    // the task takes instead, for one piece
+	Piece   string        `json:"piece,omitzero"`   // where filling or labour is replaced; everywhere when not given
 }
 
 // SewingSpec chooses the thread; empty fields leave it to the recommendation.

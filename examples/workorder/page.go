@@ -164,7 +164,7 @@ type (
 	}
 	optionView struct {
 		Name, Total, Difference string
-		Goods                   []string
+		Words                   []string
 		Rows                    []compareView
 	}
 	compareView struct {
@@ -599,19 +599,8 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 	if q.ValidUntil.String() != "" {
 		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("Issued %s, holds until %s.", q.Issued, q.ValidUntil))
 	}
-	amounts := func(list []job.Purchase) map[string]string {
-		out := map[string]string{}
-		for _, p := range list {
-			out[p.Goods] = s.bought(p)
-		}
-		return out
-	}
 	for _, p := range o.Options {
-		w := optionView{Name: p.Name, Total: p.Quote.Total.String()}
-		as, with := amounts(o.Purchases), amounts(p.Purchases)
-		for _, g := range p.Goods {
-			w.Goods = append(w.Goods, fmt.Sprintf("%s%s: %s; %s%s: %s (before markup and tax, %s)", as[g.Goods], g.Goods, g.Cost, with[g.With], g.With, g.WithCost, g.Kind))
-		}
+		w := optionView{Name: p.Name, Total: p.Quote.Total.String(), Words: s.optionWords(o, p)}
 		for i, r := range slices.Concat(p.Compare.Lines, p.Compare.Sums) {
 			if !r.Difference.IsZero() {
 				w.Rows = append(w.Rows, compareView{r.ID, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount(), i >= len(p.Compare.Lines)})

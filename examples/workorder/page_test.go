@@ -378,7 +378,7 @@ func TestPageQuote(t *testing.T) {
 	assert.Equal(t, o.Quote.Total.Amount(), v.Quote.Sums[len(v.Quote.Sums)-1].Amount)
 	require.NotEmpty(t, v.Options)
 	assert.NotEmpty(t, v.Options[0].Difference)
-	assert.Len(t, v.Options[0].Goods, len(o.Options[0].Goods))
+	assert.Len(t, v.Options[0].Words, len(o.Options[0].Goods))
 }
 
 // The work order as JSON comes back the same.

@@ -707,36 +707,20 @@ func (s *sheet) quote(o job.WorkOrder) {
 	if q.ValidUntil.String() != "" {
 		s.line("  issued %s, holds until %s", q.Issued, q.ValidUntil)
 	}
-	names := map[string]string{}
-	for _, p := range o.Purchases {
-		names[p.Goods] = s.bought(p)
-	}
-	for _, o := range o.Options {
-		s.line("\n  Option: %s, total %s", o.Name, o.Quote.Total)
-		with := map[string]string{}
-		for _, p := range o.Purchases {
-			with[p.Goods] = s.bought(p)
-		}
-		for _, g := range o.Goods {
-			s.line("    %s%s: %s; %s%s: %s (before markup and tax, %s)", names[g.Goods], g.Goods, g.Cost, with[g.With], g.With, g.WithCost, g.Kind)
+	for _, p := range o.Options {
+		s.line("\n  Option: %s, total %s", p.Name, p.Quote.Total)
+		for _, t := range s.optionWords(o, p) {
+			s.wrapIn("    ", t, 100)
 		}
 		s.table(func(row func(...string)) {
 			row("  line", "as above", "option", "difference")
-			for _, r := range slices.Concat(o.Compare.Lines, o.Compare.Sums) {
+			for _, r := range slices.Concat(p.Compare.Lines, p.Compare.Sums) {
 				if !r.Difference.IsZero() {
 					row("  "+r.ID, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount())
 				}
 			}
 		})
 	}
-}
-
-// bought writes how much is bought, before the name of the goods.
-func (s *sheet) bought(p job.Purchase) string {
-	if p.Hides > 0 {
-		return hides(p.Hides) + " of "
-	}
-	return s.buyLen(p.Length) + " of "
 }
 
 func rateText(r unit.Ratio) string {

@@ -96,7 +96,7 @@ type page struct {
 var titles = map[reflect.Type]string{
 	reflect.TypeFor[job.Spec]():             "Job",
 	reflect.TypeFor[job.Furniture]():        "Piece of furniture",
-	reflect.TypeFor[job.Replace]():          "Goods replaced",
+	reflect.TypeFor[job.Replace]():          "Replacement",
 	reflect.TypeFor[cost.Entry]():           "Entry of the price list",
 	reflect.TypeFor[shape.Form]():           "Shape",
 	reflect.TypeFor[shape.EdgeForm]():       "Traced edge",

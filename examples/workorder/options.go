@@ -1,0 +1,43 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/coverwright/coverwright/cost/job"
+)
+
+// optionWords says what an option has in the place of what.
+func (s *sheet) optionWords(o job.WorkOrder, p job.OptionPrice) []string {
+	as, with := s.amounts(o.Purchases), s.amounts(p.Purchases)
+	var out []string
+	for _, g := range p.Goods {
+		out = append(out, fmt.Sprintf("%s%s: %s; %s%s: %s (before markup and tax, %s)", as[g.Goods], g.Goods, g.Cost, with[g.With], g.With, g.WithCost, g.Kind))
+	}
+	for _, w := range s.foamWords(p.Foam) {
+		out = append(out, w.Title+": "+w.Ask+"; "+w.Cut)
+	}
+	for _, f := range p.Findings {
+		out = append(out, f.With+" in place of "+f.Finding)
+	}
+	for _, l := range p.Labour {
+		out = append(out, fmt.Sprintf("%s: %s %s in place of %s", l.Piece, l.Task, l.WithTime, l.Time))
+	}
+	return out
+}
+
+// amounts gives how much is bought of goods, before their names.
+func (s *sheet) amounts(list []job.Purchase) map[string]string {
+	out := map[string]string{}
+	for _, p := range list {
+		out[p.Goods] = s.bought(p)
+	}
+	return out
+}
+
+// bought writes how much is bought, before the name of the goods.
+func (s *sheet) bought(p job.Purchase) string {
+	if p.Hides > 0 {
+		return hides(p.Hides) + " of "
+	}
+	return s.buyLen(p.Length) + " of "
+}
