@@ -41,11 +41,19 @@ func randomItem[Q cost.Quantity](m *maker, most, per Q) cost.Line {
 	}
 	it := cost.Item[Q]{Kind: pick(m.r, cost.Goods, cost.Foam, cost.Sundries, cost.Labour, cost.Outwork, cost.Delivery, cost.OwnMaterial),
 		What: fmt.Sprintf("line %d", m.n), Quantity: q, Price: p}
-	switch m.r.IntN(3) {
+	switch m.r.IntN(4) {
 	case 0:
 		it.Uplift = cost.Markup(m.ratio(150))
 	case 1:
 		it.Uplift = cost.Margin(m.ratio(90))
+	case 2:
+		it.Sells = cost.AsListed
+	}
+	if m.r.IntN(4) == 0 {
+		it.Fixed = m.amount()
+	}
+	for range m.r.IntN(4) {
+		it.Shares = append(it.Shares, cost.Share{Group: pick(m.r, "chair", "sofa", "stool"), Weight: 1 + m.r.Int64N(1<<40)})
 	}
 	if m.r.IntN(2) == 0 && q > 0 {
 		it.Net = Q(m.r.Int64N(int64(q) + 1))
@@ -108,6 +116,20 @@ func (m *maker) terms() cost.Terms {
 		t.Stages = []cost.Stage{{Name: "deposit", Share: m.ratio(50), AtLeast: []cost.Kind{cost.Goods}}, {Name: "balance"}}
 	case 1:
 		t.Stages = []cost.Stage{{Name: "a", Share: 0.3}, {Name: "b", Share: 0.3}, {Name: "c", Share: 0.4}}
+	}
+	whole := func(most int) cost.Money {
+		a, err := cost.NewMoney(fmt.Sprint(1+m.r.IntN(most)), m.c)
+		require.NoError(m.t, err)
+		return a
+	}
+	if m.r.IntN(3) == 0 {
+		t.Least = whole(9000)
+	}
+	if m.r.IntN(3) == 0 {
+		t.Step = whole(50)
+	}
+	if m.r.IntN(2) == 0 {
+		t.Groups = []cost.GroupCount{{Name: "stool", Items: m.r.IntN(7)}}
 	}
 	if m.r.IntN(2) == 0 {
 		t.Class = cost.EstimateClass(1 + m.r.IntN(5))
@@ -175,7 +197,9 @@ func addsUp(t *testing.T, q cost.Quote) {
 	equal(t, "net", net, q.Net)
 	equal(t, "total", minus(t, plus(t, q.Currency, q.Net, q.Tax), q.Credit), q.Total)
 	equal(t, "cost", sum(column(q.Lines, func(l cost.QuoteLine) cost.Money { return l.Cost })), q.Cost)
-	equal(t, "profit", minus(t, minus(t, q.Net, q.Cost), q.Credit), q.Profit)
+	equal(t, "credit of lines", sum(column(q.Lines, func(l cost.QuoteLine) cost.Money { return l.Credit })), q.Credit)
+	equal(t, "profit", minus(t, minus(t, minus(t, q.Net, q.Cost), q.Credit), q.CostUnknown), q.Profit)
+	groupsAddUp(t, q)
 	if len(q.Payments) > 0 {
 		equal(t, "payments", sum(column(q.Payments, func(p cost.Payment) cost.Money { return p.Amount })), q.Total)
 	}
@@ -185,6 +209,44 @@ func addsUp(t *testing.T, q cost.Quote) {
 				t.Fatalf("%s: %s is not whole minor units", l.ID, m)
 			}
 		}
+	}
+}
+
+// groupsAddUp holds every column of the groups to the quote, and every group to
+// the identities of a quote.
+func groupsAddUp(t *testing.T, q cost.Quote) {
+	t.Helper()
+	for name, c := range map[string]struct {
+		of   func(cost.Group) cost.Money
+		want cost.Money
+	}{
+		"cost": {func(g cost.Group) cost.Money { return g.Cost }, q.Cost}, "cost unknown": {func(g cost.Group) cost.Money { return g.CostUnknown }, q.CostUnknown},
+		"amount": {func(g cost.Group) cost.Money { return g.Amount }, q.Subtotal}, "discount": {func(g cost.Group) cost.Money { return g.Discount }, q.Discount},
+		"taxed": {func(g cost.Group) cost.Money { return g.Taxed }, q.Taxed}, "tax": {func(g cost.Group) cost.Money { return g.Tax }, q.Tax},
+		"credit": {func(g cost.Group) cost.Money { return g.Credit }, q.Credit}, "net": {func(g cost.Group) cost.Money { return g.Net }, q.Net},
+		"total": {func(g cost.Group) cost.Money { return g.Total }, q.Total}, "profit": {func(g cost.Group) cost.Money { return g.Profit }, q.Profit},
+	} {
+		equal(t, "groups and "+name, plus(t, q.Currency, column(q.Groups, c.of)...), c.want)
+	}
+	seen := map[string]bool{}
+	for _, g := range q.Groups {
+		require.False(t, seen[g.Name], g.Name)
+		require.Positive(t, g.Items)
+		seen[g.Name] = true
+		equal(t, "taxed of "+g.Name, minus(t, g.Amount, g.Discount), g.Taxed)
+		net := g.Taxed
+		if q.Inclusive {
+			net = minus(t, g.Taxed, g.Tax)
+		}
+		equal(t, "net of "+g.Name, net, g.Net)
+		equal(t, "total of "+g.Name, minus(t, plus(t, q.Currency, g.Net, g.Tax), g.Credit), g.Total)
+		equal(t, "profit of "+g.Name, minus(t, minus(t, minus(t, g.Net, g.Credit), g.Cost), g.CostUnknown), g.Profit)
+	}
+	if least := q.Terms.Least; !least.IsZero() {
+		require.GreaterOrEqual(t, minor(t, q.Taxed), minor(t, least))
+	}
+	if step := q.Terms.Step; !step.IsZero() {
+		require.Zero(t, minor(t, q.Taxed)%minor(t, step))
 	}
 }
 

@@ -32,6 +32,10 @@
 // (a discount over lines, a tax over lines, a total over payments) is split by
 // largest remainder; see [Allocate].
 //
+// Lines may say which groups they are for ([Share]), such as pieces of furniture;
+// [Quote.Groups] is then the same quote once more by group, with the cost, price
+// and margin of each.
+//
 // [Quote.Figures] tells how each figure came about, [Quote.TaxMethods] what
 // another way of rounding the tax would give, [Compare] sets two quotes side
 // by side and [PriceOptions] several ways to do one job.

@@ -300,7 +300,7 @@ HIDE-3,goods,leather,"9,80 EUR/sq ft"
 	// Output:
 	// 588.00 USD
 	// code: “HIDE-3, 9.80 USD/sq ft”: unknown unit; want a price such as 12.50 USD/yd
-	// price list: row 2, column kind: “cloth”: unknown; want one of goods, foam, thread and sundries, labour, outwork, delivery, customer's own material, contingency
+	// price list: row 2, column kind: “cloth”: unknown; want one of goods, foam, thread and sundries, labour, outwork, delivery, customer's own material, contingency, minimum charge, rounding up
 	// row 3, column price: “9,80”: comma in a number; want a decimal point and no thousands sign, such as 1250.50
 }
 
@@ -382,6 +382,26 @@ burlap,thread and sundries,burlap,2.40 USD/yd,9.00 USD,the mill
 	}
 	// Output:
 	// freight, the mill 14.00 USD
+}
+
+func ExampleQuote_groups() {
+	yard := must(cost.ParsePrice[unit.Length]("40.00 USD/yd"))
+	cloth := must(cost.Item[unit.Length]{Kind: cost.Goods, What: "cloth", Quantity: 6 * unit.Yard, Price: yard, Uplift: cost.Markup(25 * unit.Percent),
+		// By the area of the cuts: 4 of 12 sq ft are the chairs'.
+		Shares: []cost.Share{{Group: "chair", Weight: int64(4 * unit.SquareFoot)}, {Group: "sofa", Weight: int64(8 * unit.SquareFoot)}}}.Line())
+	work := must(cost.LumpSum(cost.Labour, "sofa, bench work", must(cost.ParseMoney("257.50 USD"))))
+	work.Shares = []cost.Share{{Group: "sofa", Weight: 1}}
+	van := must(cost.LumpSum(cost.Delivery, "delivery", must(cost.ParseMoney("50.00 USD"))))
+	quote := must(cost.NewQuote(cost.Terms{Currency: cost.USD, Step: must(cost.ParseMoney("5.00 USD")), Groups: []cost.GroupCount{{Name: "chair", Items: 2}}}, cloth, work, van))
+	for _, g := range quote.Groups {
+		fmt.Println(g.Name, g.Items, g.Cost, g.Total, g.Margin.PercentText(1, unit.Nearest), must(g.Each(cost.HalfUp)))
+	}
+	fmt.Println(quote.Total)
+	// Output:
+	// chair 2 80.00 USD 100.41 USD 20.3 % 50.21 USD
+	// sofa 1 417.50 USD 459.38 USD 9.1 % 459.38 USD
+	// whole job 1 50.00 USD 50.21 USD 0.4 % 50.21 USD
+	// 610.00 USD
 }
 
 func ExampleQuantityAs() {

@@ -118,11 +118,14 @@ func (q Quote) lineFigures(l QuoteLine) []Figure {
 		f.Name = l.ID + ": " + f.Name
 		out = append(out, f)
 	}
-	if l.Price == "" { // contingency
+	switch {
+	case l.Price != "":
+		out = append(out, q.priceFigures(l)...)
+	case l.Kind == MinimumCharge || l.Kind == RoundingUp:
+		out = append(out, q.fillFigure(l))
+	default: // contingency
 		out = append(out, Figure{Name: l.ID + ": amount", Value: l.Amount.String(), Formula: "share × sum of the other lines",
 			Working: l.Quantity, Rule: q.once()})
-	} else {
-		out = append(out, q.priceFigures(l)...)
 	}
 	if !l.Discount.IsZero() {
 		out = append(out,
@@ -290,10 +293,28 @@ func (q Quote) totalFigures() []Figure {
 	out = append(out,
 		Figure{Name: "cost", Value: q.Cost.String(), Formula: "sum of the lines' cost", Working: q.plus(func(l QuoteLine) (Money, bool) { return l.Cost, true })},
 		q.profitFigure())
+	out = append(out, q.groupFigures()...)
 	if a, err := q.Class.Accuracy(); err == nil {
 		out = append(out,
 			Figure{Name: "low end", Value: q.Low.String(), Formula: "net × (1 - low)", Working: q.Net.Amount() + " × (1 - " + a.Low.String() + ")", Rule: q.classRule(a), Basis: a.Basis},
 			Figure{Name: "high end", Value: q.High.String(), Formula: "net × (1 + high)", Working: q.Net.Amount() + " × (1 + " + a.High.String() + ")", Rule: q.classRule(a), Basis: a.Basis})
+	}
+	return out
+}
+
+// groupFigures explains the groups, where there are several.
+func (q Quote) groupFigures() []Figure {
+	var out []Figure
+	if len(q.Groups) < 2 {
+		return nil
+	}
+	for _, g := range q.Groups {
+		out = append(out,
+			Figure{Name: "group " + g.Name + ": total", Value: g.Total.String(), Formula: "its shares of the lines, with tax and after discounts",
+				Working: g.Net.Amount() + " + " + g.Tax.Amount() + " - " + g.Credit.Amount(), Rule: "lines that groups share are split by largest remainder; the groups add up to the total"},
+			Figure{Name: "group " + g.Name + ": profit", Value: g.Profit.String(), Formula: "net - discounts after tax - cost - what sells as listed",
+				Working: g.Net.Amount() + " - " + g.Credit.Amount() + " - " + g.Cost.Amount() + " - " + g.CostUnknown.Amount(),
+				Rule:    "margin " + g.Margin.PercentText(1, unit.Nearest)})
 	}
 	return out
 }

@@ -20,6 +20,7 @@ func fullTerms(t testing.TB) cost.Terms {
 	cash, ok := cost.CashRuleOf(cost.CAD)
 	require.True(t, ok)
 	return cost.Terms{Currency: cost.CAD, Rounding: cost.HalfEven, Class: 2, Contingency: 0.02, Cash: cash, Issued: issued, ValidDays: 30,
+		Least: money(t, "75.00 CAD"), Step: money(t, "5.00 CAD"), Groups: []cost.GroupCount{{Name: "sofa", Items: 2}},
 		Tax: cost.Tax{Regime: "GB", Together: true, Levies: []cost.Levy{
 			{Name: "sales tax", Rate: 6.25 * unit.Percent, Except: []cost.TaxClass{"labour"}}, {Name: "levy", Rate: 1.0 / 3, On: []cost.TaxClass{"goods"}}}},
 		Discounts: []cost.Discount{{Name: "trade", Rate: 4 * unit.Percent, Kinds: []cost.Kind{cost.Goods}}, {Name: "rounded off", Amount: money(t, "3.00 CAD"), AfterTax: true}},
@@ -28,7 +29,7 @@ func fullTerms(t testing.TB) cost.Terms {
 
 func fullItem(t testing.TB) cost.Item[unit.Length] {
 	t.Helper()
-	return cost.Item[unit.Length]{ID: "CLOTH", Source: "pieces[1]", Kind: cost.Goods, What: "cover cloth", Quantity: 7*unit.Yard + unit.Nanometre, Net: 6 * unit.Yard,
+	return cost.Item[unit.Length]{Shares: []cost.Share{{Group: "chair", Weight: 2}, {Group: "sofa", Weight: 1}}, ID: "CLOTH", Source: "pieces[1]", Kind: cost.Goods, What: "cover cloth", Quantity: 7*unit.Yard + unit.Nanometre, Net: 6 * unit.Yard,
 		Price: price[unit.Length](t, "42.1234 CAD/yd"), Uplift: cost.Markup(4.5), TaxClass: "cloth", Figures: []cost.Figure{{Name: "yards", Value: "7 yd", Formula: "f", Working: "w"}}}
 }
 
@@ -64,6 +65,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		item.Uplift, cost.Markup(100), cost.Margin(0.99), item, l, lump, l.Amount, option, q, plain, q.Lines[0], q.Lines[3], q.Subtotals[0], q.Discounts[0], q.Discounts[1], q.Taxes[0],
 		q.Payments[0], q.Cash, q.Terms, cost.Terms{Currency: cost.EUR}, q.Terms.Tax, q.Terms.Tax.Levies[0], q.Terms.Discounts[1], q.Terms.Stages[0], q.Terms.Cash, q.Figures()[0],
 		comparison, comparison.Lines[0], options, options.Options[0], methods[0], accuracy, cost.Regimes()[0], list, list.Entries()[0], webbing, charge,
+		q.Groups[0], q.Terms.Groups[0], l.Shares[0],
 	})
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -9,8 +9,8 @@ import (
 )
 
 // Kind says what a line of a quote is for: Goods, Foam, Sundries, Labour,
-// Outwork, Delivery, OwnMaterial or Contingency. A quote has one subtotal for
-// each. The zero value is no kind and is refused in a line.
+// Outwork, Delivery, OwnMaterial, Contingency, MinimumCharge or RoundingUp. A
+// quote has one subtotal for each. The zero value is no kind and is refused in a line.
 type Kind uint8
 
 const (
@@ -31,18 +31,22 @@ const (
 	OwnMaterial
 	// Contingency is money set aside for what the estimate cannot see.
 	Contingency
+	// MinimumCharge is what a small job lacks of the least that is charged.
+	MinimumCharge
+	// RoundingUp is what a price lacks of the next step.
+	RoundingUp
 )
 
-var kindNames = []string{"goods", "foam", "thread and sundries", "labour", "outwork", "delivery", "customer's own material", "contingency"}
+var kindNames = []string{"goods", "foam", "thread and sundries", "labour", "outwork", "delivery", "customer's own material", "contingency", "minimum charge", "rounding up"}
 
 // Kinds gives every kind in the order quotes print them.
 func Kinds() []Kind {
-	return []Kind{Goods, Foam, Sundries, Labour, Outwork, Delivery, OwnMaterial, Contingency}
+	return []Kind{Goods, Foam, Sundries, Labour, Outwork, Delivery, OwnMaterial, Contingency, MinimumCharge, RoundingUp}
 }
 
 // String gives the name, such as "labour".
 func (k Kind) String() string {
-	if k < Goods || k > Contingency {
+	if k < Goods || k > RoundingUp {
 		return "no kind"
 	}
 	return kindNames[k-1]
@@ -57,7 +61,7 @@ func ParseKind(name string) (Kind, error) {
 }
 
 func (k Kind) check() error {
-	if k < Goods || k > Contingency {
+	if k < Goods || k > RoundingUp {
 		return check.Refuse("kind", "", unit.ErrRequired, "one of "+strings.Join(kindNames, ", "))
 	}
 	return nil

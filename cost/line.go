@@ -39,6 +39,8 @@ type Item[Q Quantity] struct {
 	Sells Selling `json:"sells,omitzero"`
 	// TaxClass overrides the class of the kind, such as "fabrication labour".
 	TaxClass TaxClass `json:"tax_class,omitempty"`
+	// Shares say which groups the line is for; none is the job as a whole.
+	Shares []Share `json:"shares,omitempty"`
 	// Figures say how quantity and price came about, such as those of a shop
 	// rate; Quote.Explain prints them with the line.
 	Figures []Figure `json:"figures,omitempty"`
@@ -55,6 +57,7 @@ type Line struct {
 	Amount   Amount   `json:"amount"`
 	Uplift   Uplift   `json:"uplift"`
 	Sells    Selling  `json:"sells,omitzero"`
+	Shares   []Share  `json:"shares,omitempty"`
 	Figures  []Figure `json:"figures,omitempty"`
 }
 
@@ -73,7 +76,7 @@ type Amount struct {
 // wrap unit.ErrRequired, unit.ErrRange, unit.ErrForgottenUnit or
 // unit.ErrNotFinite.
 func (it Item[Q]) Line() (Line, error) {
-	l := Line{ID: it.ID, Source: it.Source, Kind: it.Kind, What: it.What, TaxClass: it.TaxClass, Uplift: it.Uplift, Sells: it.Sells, Figures: slices.Clone(it.Figures),
+	l := Line{ID: it.ID, Source: it.Source, Kind: it.Kind, What: it.What, TaxClass: it.TaxClass, Uplift: it.Uplift, Sells: it.Sells, Shares: slices.Clone(it.Shares), Figures: slices.Clone(it.Figures),
 		Amount: Amount{Quantity: AnyOf(it.Quantity), Price: it.Price.Any(), Fixed: it.Fixed}}
 	if it.Net != 0 {
 		l.Amount.Net = AnyOf(it.Net)
@@ -121,6 +124,9 @@ func (l Line) exact() (lineFigures, error) {
 	}
 	if l.Sells == AsListed && l.Uplift != (Uplift{}) {
 		return f, check.Refuse("uplift", l.Uplift.String(), unit.ErrRange, "no markup or margin on what sells as listed")
+	}
+	if err := checkShares(l.Shares); err != nil {
+		return f, unit.InField("shares", err)
 	}
 	var err error
 	if f.cost, err = l.Amount.cost(); err != nil {

@@ -25,6 +25,15 @@ type Terms struct {
 	// Contingency is added as a line of its own: this share of all other
 	// lines, from 0 to 100 %. EstimateClass.Accuracy has a share to start from.
 	Contingency unit.Ratio `json:"contingency,omitempty"`
+	// Least is the least that is charged, and Step what the price is rounded up
+	// to, each by a line of its own where something lacks. Both are of the price
+	// as it is said, after discounts before tax: without tax where tax is added,
+	// and with it where prices include it. Nothing when not given.
+	Least Money `json:"least,omitzero"`
+	Step  Money `json:"step,omitzero"`
+	// Groups are those that lines share in, in the order they are wanted, with
+	// how many items each is; groups that are not listed follow.
+	Groups []GroupCount `json:"groups,omitempty"`
 	// Discounts are taken off in this order, those before tax first.
 	Discounts []Discount `json:"discounts,omitempty"`
 	// Stages are the payments towards the total; empty for one payment.
@@ -73,7 +82,8 @@ type QuoteLine struct {
 	Tax Money `json:"tax"`
 	// Credit is the line's share of the discounts after tax.
 	Credit Money `json:"credit"`
-	// Figures are those of the item.
+	// Shares and Figures are those of the item.
+	Shares  []Share  `json:"shares,omitempty"`
 	Figures []Figure `json:"figures,omitempty"`
 }
 
@@ -85,7 +95,7 @@ type KindSubtotal struct {
 
 // Quote is a price with all its parts. It always adds up:
 //
-//	Subtotal = sum of the lines = sum of Subtotals
+//	Subtotal = sum of the lines = sum of Subtotals = sum of the groups' Amount
 //	Taxed    = Subtotal - Discount = sum of the lines' Taxed
 //	Tax      = sum of Taxes = sum of the lines' Tax
 //	Net      = Taxed where tax is added, Taxed - Tax where it is contained
@@ -97,6 +107,9 @@ type Quote struct {
 	Lines     []QuoteLine    `json:"lines"`
 	Subtotals []KindSubtotal `json:"subtotals"`
 	Subtotal  Money          `json:"subtotal"`
+	// Groups are the quote by what its lines are for, such as pieces of
+	// furniture. They add up to the quote in every column.
+	Groups []Group `json:"groups"`
 	// Discounts are all discounts; Discount is the sum of those before tax.
 	Discounts   []DiscountAmount `json:"discounts,omitempty"`
 	Discount    Money            `json:"discount"`
@@ -148,7 +161,7 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 		return Quote{}, unit.InField("tax", err)
 	}
 	q := Quote{Currency: t.Currency, Rounding: t.Rounding, TaxLevel: t.Tax.Level, TaxRounding: t.Tax.Rounding,
-		Inclusive: t.Tax.Inclusive, Class: t.Class, Issued: t.Issued, Terms: t, Lines: make([]QuoteLine, 0, len(lines)+1)}
+		Inclusive: t.Tax.Inclusive, Class: t.Class, Issued: t.Issued, Terms: t, Lines: make([]QuoteLine, 0, len(lines)+3)}
 	for i, l := range lines {
 		ql, err := l.filled().quoted(t)
 		if err != nil {
@@ -157,7 +170,7 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 		q.Lines = append(q.Lines, ql)
 	}
 	for _, step := range []func() error{
-		q.addContingency, q.name, q.addUp, q.discount, q.tax, q.credit, q.payments, q.close,
+		q.addContingency, q.addUp, q.discount, q.fillUp, q.name, q.tax, q.credit, q.payments, q.close, q.group,
 	} {
 		if err := step(); err != nil {
 			return Quote{}, err
@@ -185,6 +198,7 @@ func (t Terms) clone() Terms {
 		s.Share, s.AtLeast = clean(s.Share), slices.Clone(s.AtLeast)
 	}
 	t.Contingency = clean(t.Contingency)
+	t.Groups = slices.Clone(t.Groups)
 	return t
 }
 
@@ -202,6 +216,9 @@ func (t Terms) check(lines []Line) error {
 		if c := l.Amount.Price.amount.currency; c != t.Currency && c != "" {
 			return unit.InField(unit.Path("lines").At(i), &MismatchError{t.Currency, c})
 		}
+	}
+	if err := checkGroups(t.Groups); err != nil {
+		return unit.InField("groups", err)
 	}
 	for i, d := range t.Discounts {
 		if err := d.check(); err != nil {
@@ -224,7 +241,7 @@ func (l Line) quoted(t Terms) (QuoteLine, error) {
 	}
 	price := l.Amount.Price
 	ql := QuoteLine{ID: l.ID, Source: l.Source, Kind: l.Kind, What: l.What, TaxClass: l.TaxClass, Exact: l.Amount,
-		Quantity: price.quantityText(l.Amount.Quantity), Price: price.String(), Uplift: l.Uplift, Sells: l.Sells, Figures: slices.Clone(l.Figures)}
+		Quantity: price.quantityText(l.Amount.Quantity), Price: price.String(), Uplift: l.Uplift, Sells: l.Sells, Shares: slices.Clone(l.Shares), Figures: slices.Clone(l.Figures)}
 	if l.Sells == AsListed {
 		f.cost, f.wasted = exact.Rat{}, exact.Rat{}
 	}
@@ -275,7 +292,16 @@ func (q *Quote) addUp() error {
 	if q.Cost, err = q.sum(func(l QuoteLine) Money { return l.Cost }); err != nil {
 		return err
 	}
-	for _, k := range Kinds() {
+	var present [RoundingUp + 1]bool
+	kinds := 2 // room for what fills up
+	for _, l := range q.Lines {
+		if !present[l.Kind] {
+			present[l.Kind] = true
+			kinds++
+		}
+	}
+	q.Subtotals = make([]KindSubtotal, 0, kinds)
+	for k := Goods; k <= RoundingUp; k++ {
 		sum, n := Money{}, 0
 		for _, l := range q.Lines {
 			if l.Kind != k {
