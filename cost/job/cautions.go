@@ -32,6 +32,9 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range hardlyMeant(s, o) {
 		note("J1", "is this meant", text, caution.Office, ofJob)
 	}
+	if text := oldPrices(s, o); text != "" {
+		note("J6", "old prices", text, caution.Office, cite.Practice(""))
+	}
 	for _, text := range unpriced {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}

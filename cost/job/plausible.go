@@ -37,7 +37,7 @@ const (
 // hardlyMeant says with its figure what is possible in a job, but seldom what was
 // meant.
 func hardlyMeant(s Spec, o WorkOrder) []string {
-	return slices.Concat(oddTerms(s, o.Quote), oddPrices(s, o.Quote), oddCounts(s), oddSizes(s, o), oddTimes(s, o))
+	return slices.Concat(oddTerms(s, o.Quote), oddDays(s, o), oddPrices(s, o.Quote), oddCounts(s), oddSizes(s, o), oddTimes(s, o))
 }
 
 // oddTerms looks at what the quote stands on.
@@ -59,8 +59,30 @@ func oddTerms(s Spec, q cost.Quote) []string {
 	if q.Profit.Sign() < 0 {
 		out = append(out, "The shop loses "+q.Profit.Neg().String()+": the quote is below what goods and hours cost.")
 	}
-	if !s.Quote.Issued.IsZero() && s.Quote.ValidDays == 0 {
-		out = append(out, "The quote of "+s.Quote.Issued.String()+" holds for ever: no valid_days.")
+	return out
+}
+
+// oddDays looks at the days: that of the quote and those beside it.
+func oddDays(s Spec, o WorkOrder) []string {
+	if s.Quote.Issued.IsZero() {
+		return nil
+	}
+	issued := s.Quote.Issued
+	var out []string
+	if s.Quote.ValidDays == 0 {
+		out = append(out, "The quote of "+issued.String()+" holds for ever: no valid_days.")
+	}
+	if !s.Due.IsZero() && s.Due.Compare(issued) < 0 {
+		out = append(out, "The work is due on "+s.Due.String()+", before the quote of "+issued.String()+".")
+	}
+	var late []string
+	for _, p := range s.dates(o) {
+		if p.day.Compare(issued) > 0 {
+			late = append(late, p.what+" ("+p.day.String()+")")
+		}
+	}
+	if len(late) > 0 {
+		out = append(out, "Prices are of days after the quote of "+issued.String()+": "+listed(late)+".")
 	}
 	return out
 }
@@ -80,7 +102,7 @@ func oddPrices(s Spec, q cost.Quote) []string {
 		}
 	}
 	for _, l := range q.Lines {
-		if l.Kind == cost.Foam && l.Cost.IsZero() {
+		if l.Kind == cost.Foam && l.Amount.IsZero() {
 			out = append(out, l.What+" is not charged: its price is nothing.")
 		}
 	}

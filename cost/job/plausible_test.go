@@ -39,8 +39,8 @@ func TestHardlyMeant(t *testing.T) {
 	}
 	large = strings.TrimSuffix(large, ",") + `]`
 	for name, c := range map[string]struct {
-		piece, quote, price string
-		want                string
+		top, piece, quote, price string
+		want                     string
 	}{
 		"nothing odd":        {piece: seat + `}]` + labour},
 		"markup":             {quote: `, "markup": 2.5`, want: "The markup is 250 %."},
@@ -48,6 +48,8 @@ func TestHardlyMeant(t *testing.T) {
 		"discount":           {quote: `, "markup": 2, "discounts": [{"name": "friend", "rate": "60 %"}]`, want: "The discount “friend” is 60 %."},
 		"a loss":             {quote: `, "discounts": [{"name": "friend", "amount": "10 USD"}]`, want: "The shop loses 10.00 USD: the quote is below what goods and hours cost."},
 		"for ever":           {quote: `, "issued": "2026-03-01"`, want: "The quote of 2026-03-01 holds for ever: no valid_days."},
+		"due before":         {top: `, "due": "2026-02-28"`, quote: `, "issued": "2026-03-01", "valid_days": 30`, want: "The work is due on 2026-02-28, before the quote of 2026-03-01."},
+		"price to come":      {price: `42.00 USD/yd", "dated": "2026-03-02`, quote: `, "issued": "2026-03-01", "valid_days": 30`, want: "Prices are of days after the quote of 2026-03-01: wool tweed (2026-03-02)."},
 		"for some days":      {quote: `, "issued": "2026-03-01", "valid_days": 30`},
 		"goods for nothing":  {price: "0 USD/yd", want: "wool tweed is not charged: its price is nothing."},
 		"foam for nothing":   {piece: seat + `}]` + strings.NewReplacer("3 USD", "0 USD", `1/2 in`, `2 in`).Replace(foam), want: "foam, seat: pad is not charged: its price is nothing."},
@@ -82,7 +84,7 @@ func TestHardlyMeant(t *testing.T) {
 			if !strings.Contains(quote, "labour_rate") {
 				quote += `, "labour_rate": "60.00 USD/h"`
 			}
-			o, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "odd", "currency": "USD",
+			o, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "odd", "currency": "USD"`+c.top+`,
 				"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "`+price+`", "width": "54 in"}],
 				"pieces": [{"name": "seat", `+piece+`}], "quote": {`+strings.TrimPrefix(quote, ", ")+`}}`), quick)
 			require.NoError(t, err)

@@ -60,6 +60,7 @@ type GoodsSpec struct {
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides
 	// ("9.50 USD/sq ft").
 	Price GoodsPrice `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
+	Dated cost.Date  `json:"dated,omitzero"` // the day of the price
 	// Ease is how much fullness the goods take in a seam. When it is not given,
 	// leather is soft leather, vinyl and heavy leather are firm leather, canvas is
 	// coated woven, and all else is firm woven.
