@@ -27,17 +27,17 @@ type Build struct {
 	// Goods names a row of goods that take longer; empty for plain cloth.
 	Goods string `json:"goods,omitempty"`
 	Match bool   `json:"match,omitempty"` // a pattern is matched
-	// Share is how far up each range the usual lies, from 0 to 100 %; a third when
-	// there is none.
+	// Share is how far up each range the usual lies, from 0 to 100 %; that of the
+	// table when there is none.
 	Share *unit.Ratio `json:"share,omitempty"`
 }
 
 // Work is so much of an extra: a Count of one that is counted, from 1 to 100 000, a
 // Length of one that runs, above zero and at most 1 km.
 type Work struct {
-	Extra  string      `json:"extra"`
-	Count  int         `json:"count,omitzero"`
-	Length unit.Length `json:"length,omitzero"`
+	Extra  string      `json:"extra" required:"true" hint:"the name of an extra"`
+	Count  int         `json:"count,omitzero"`  // of one that is counted
+	Length unit.Length `json:"length,omitzero"` // of one that runs
 }
 
 // Estimate is the usual time of a build. Its lines add up to it.
@@ -82,7 +82,7 @@ func (l Line) Caution(own unit.Duration) (string, error) { return l.Time.Caution
 // extra there is and e the time of one. Of the tasks only those that the build needs
 // count. Each of the figures is a range; the usual one lies a share s of the way up:
 //
-//	usual = from + s (to - from),   s = 1/3 when none is given
+//	usual = from + s (to - from),   s = 1/3 when neither build nor table gives one
 //
 // Extras are not multiplied by f and m. What the piece holds counts once: it is listed
 // without a time as long as the build has the task that it belongs to; where the row
@@ -147,12 +147,16 @@ func (t Table) working(b Build) (working, error) {
 	if err := t.Check(); err != nil {
 		return w, unit.InField("table", err)
 	}
-	if b.Share != nil {
-		if err := check.Ratio("share", *b.Share, 0, 1); err != nil {
+	share := b.Share
+	if share == nil {
+		share = t.Share
+	}
+	if share != nil {
+		if err := check.Ratio("share", *share, 0, 1); err != nil {
 			return w, err
 		}
-		w.share, _ = exact.OfFloat(float64(*b.Share))
-		w.way = b.Share.String()
+		w.share, _ = exact.OfFloat(float64(*share))
+		w.way = share.String()
 	}
 	if err := w.find(b); err != nil {
 		return w, err

@@ -21,6 +21,9 @@ type Table struct {
 	// share from 0 to 200 %.
 	Match   Factor   `json:"match,omitzero"`
 	Errands []Errand `json:"errands,omitempty"` // times of tasks around the bench, each task once
+	// Share is how far up each range the usual lies, from 0 to 100 %; a third when
+	// there is none.
+	Share *unit.Ratio `json:"share,omitzero"`
 }
 
 // Piece is the time of one piece of furniture in plain cloth, task by task. A task
@@ -99,21 +102,24 @@ func (p Piece) Total() (Span, error) {
 }
 
 // With gives the table with rows of own in place of those of the same name, and
-// those that have none beside them. Match counts where own has one. Errors are those
-// of Check, of either table.
+// those that have none beside them. Match and share count where own has one. Errors
+// are those of Check, of either table.
 func (t Table) With(own Table) (Table, error) {
 	for _, x := range []Table{t, own} {
 		if err := x.Check(); err != nil {
 			return Table{}, err
 		}
 	}
-	out := Table{Match: t.Match,
+	out := Table{Match: t.Match, Share: t.Share,
 		Pieces:  replaced(t.Pieces, own.Pieces, func(p Piece) string { return p.Name }),
 		Extras:  replaced(t.Extras, own.Extras, func(e Extra) string { return e.Name }),
 		Goods:   replaced(t.Goods, own.Goods, func(g Goods) string { return g.Name }),
 		Errands: replaced(t.Errands, own.Errands, func(e Errand) string { return e.Task.String() })}
 	if own.Match != (Factor{}) {
 		out.Match = own.Match
+	}
+	if own.Share != nil {
+		out.Share = own.Share
 	}
 	return out, out.Check()
 }
@@ -151,6 +157,11 @@ func (t Table) Check() error {
 	}
 	if err := t.Match.check(0, 2); err != nil {
 		return unit.InField("match", err)
+	}
+	if t.Share != nil {
+		if err := check.Ratio("share", *t.Share, 0, 1); err != nil {
+			return err
+		}
 	}
 	return rows("errands", t.Errands, func(e Errand) string { return e.Task.String() }, Errand.check)
 }

@@ -56,6 +56,9 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 	if err != nil {
 		return WorkOrder{}, err
 	}
+	if order.Afterwards, err = d.afterwards(order); err != nil {
+		return WorkOrder{}, err
+	}
 	order.Cautions, order.Papers = minded.Cautions, minded.Papers
 	order.Sources = sourcesOf(order)
 	return order, nil
@@ -73,6 +76,7 @@ type draft struct {
 	forms  []PillowForm
 	formed []cost.Line // of pillow forms
 	bench  []Bench
+	usual  []UsualTime
 	worked []cost.Line // lines of labour and extras
 	terms  cost.Terms
 }
@@ -113,14 +117,35 @@ func prepareIn(ctx context.Context, s Spec, option *OptionSpec) (draft, error) {
 		d.sewing, own = sew(goods, d.cut.rows, s.Sewing)
 		f = append(f, own...)
 	}
-	d.bench, d.worked, own = work(s)
-	f = append(f, own...)
+	f = append(f, d.time(s)...)
 	d.terms, own = s.terms()
-	f = append(f, own...)
+	d.terms, f = taxed(d.terms, d.worked), append(f, own...)
 	if err := ctx.Err(); err != nil {
 		return d, err
 	}
 	return d, from.placed(f).err()
+}
+
+// time gives the time of the job and its lines.
+func (d *draft) time(s Spec) faults {
+	table, f := s.table()
+	if len(f) > 0 {
+		return f // times cannot be told without it
+	}
+	usual, own := usual(s, table, d.cut, d.goods)
+	f = append(f, own...)
+	time, own := labour(s, table, usual)
+	f = append(f, own...)
+	for _, w := range time {
+		d.bench = append(d.bench, w.Bench)
+	}
+	for _, u := range usual {
+		if u != nil {
+			d.usual = append(d.usual, *u)
+		}
+	}
+	d.worked, own = work(s, time)
+	return append(f, own...)
 }
 
 // sound leaves out what heading refuses and many parts would refuse again.
@@ -174,6 +199,7 @@ func (s Spec) heading() faults {
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Number: d.spec.Number, Customer: d.spec.Customer, Due: d.spec.Due, Shop: d.spec.Shop,
 		Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
+	o.Usual = d.usual
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}

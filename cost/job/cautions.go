@@ -38,6 +38,9 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range unpriced {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}
+	for _, text := range unusual(o) {
+		note("J5", "time", text, caution.Office, cite.Practice(""))
+	}
 	for _, p := range o.Purchases {
 		if text := p.leatherCaution(); text != "" {
 			note("J3", "leather", text, caution.Bench, cite.Practice(""))

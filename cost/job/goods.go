@@ -107,6 +107,7 @@ func (g GoodsSpec) check(at unit.Path) faults {
 		f.add(at.Dot("kind"), check.OneOf("", string(g.Kind), string(RollGoods), string(HideGoods)))
 	}
 	f.add(at.Dot("price"), g.Price.ofKind(g.Kind))
+	f.add(at.Dot("actual"), g.Actual.check(g.Kind))
 	return append(f, g.unwanted(at)...)
 }
 

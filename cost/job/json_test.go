@@ -50,6 +50,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	typical = append(typical, FindingCompared{"felt", "fine felt"}, TimeCompared{"chair", "sew", unit.Hour, 2 * unit.Hour})
 	typical = append(typical, TakenOff{Photos: []string{"left.jpg"}, Notes: []string{"eased"}}, TakeOffSpec{Order: []string{"back"}},
 		TakeOff{Piece: "chair", Order: []string{"back"}, Panels: []PanelRecord{{Panel: "back"}}}, PanelRecord{Panel: "back", TakenOff: TakenOff{Notes: []string{"eased"}}})
+	typical = append(typical, usualTypes(t)...)
 	var x FillingSpec
 	require.NoError(t, json.Unmarshal([]byte(allFilled), &x))
 	typical = append(typical, inside(reflect.ValueOf(x))...)

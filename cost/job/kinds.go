@@ -66,6 +66,7 @@ func (b besideField) measure() string { return strings.ReplaceAll(string(b.name)
 type origins struct {
 	pieces map[int]map[string][]int
 	names  map[int]map[string][]string // of the entries
+	builds map[int]string              // how pieces are built, where their kinds have several ways
 	failed map[int]bool                // what the kind would bring is missing
 	// unpriced says what the kinds ask for that the job gives no time or price for.
 	unpriced []string
@@ -74,7 +75,7 @@ type origins struct {
 // fromKinds gives the job with what kinds bring in the place of their names.
 func (s Spec) fromKinds() (Spec, origins, faults) {
 	var f faults
-	from := origins{map[int]map[string][]int{}, map[int]map[string][]string{}, map[int]bool{}, nil}
+	from := origins{map[int]map[string][]int{}, map[int]map[string][]string{}, map[int]string{}, map[int]bool{}, nil}
 	if len(s.Pieces) > maxCount {
 		return s, from, nil // said where covers are made
 	}
@@ -92,6 +93,9 @@ func (s Spec) fromKinds() (Spec, origins, faults) {
 		}
 		from.pieces[i], from.names[i] = m.places, m.names
 		out.Pieces[i] = whole
+		if from.builds[i] = p.Build; p.Build == "" && len(m.kind.Builds) > 0 {
+			from.builds[i] = m.kind.Builds[0].Name
+		}
 		if text := whole.unpriced(m.kind, m.foam); text != "" {
 			from.unpriced = append(from.unpriced, text)
 		}
@@ -131,6 +135,9 @@ func (p Furniture) whole(at unit.Path, goods []GoodsSpec) (Furniture, merger, fa
 	if len(f) > 0 {
 		own.Seams, own.Fastenings, own.Trims, own.Meets = nil, nil, nil, nil
 	}
+	if u := p.Usual; u != nil && u.Piece == "" && brought.Usual != nil {
+		own.Usual = u.like(*brought.Usual)
+	}
 	m := merger{own: own, kind: k, foam: brought.Foam, filled: p.Filling != nil, without: p.Without, places: map[string][]int{}, names: map[string][]string{}}
 	return m.merge(brought), m, f
 }
@@ -139,7 +146,7 @@ func (p Furniture) whole(at unit.Path, goods []GoodsSpec) (Furniture, merger, fa
 // are the blocks that the kind would have.
 func (p Furniture) unpriced(k kind.Kind, foam FoamList) string {
 	var lacks []string
-	if len(p.Labour) == 0 && len(k.Tasks) > 0 {
+	if len(p.Labour) == 0 && p.Usual == nil && len(k.Tasks) > 0 {
 		lacks = append(lacks, "time to "+strings.Join(k.Tasks, ", to "))
 	}
 	var fillings []string

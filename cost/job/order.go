@@ -5,6 +5,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/foam/sheet"
 	"github.com/coverwright/coverwright/foam/wrap"
@@ -40,10 +41,14 @@ type WorkOrder struct {
 	// Forms are bought for knife-edge cushions.
 	Forms []PillowForm `json:"pillow_forms,omitempty"`
 	// Sheets of foam that are bought whole.
-	Sheets  []FoamSheets  `json:"sheets,omitempty"`
-	Labour  []Bench       `json:"labour"`
-	Quote   cost.Quote    `json:"quote"`
-	Options []OptionPrice `json:"options,omitempty"`
+	Sheets []FoamSheets `json:"sheets,omitempty"`
+	Labour []Bench      `json:"labour"`
+	// Usual is the time that pieces usually take, for those of which it is asked.
+	Usual []UsualTime `json:"usual,omitempty"`
+	// Afterwards sets what the job took beside what was quoted, where that was noted.
+	Afterwards *Afterwards   `json:"afterwards,omitempty"`
+	Quote      cost.Quote    `json:"quote"`
+	Options    []OptionPrice `json:"options,omitempty"`
 	// Cautions say what must be minded: first what forbids, then rules and papers,
 	// then what protects the worker, then what is doubtful in this job. Each says
 	// for whom it is.
@@ -353,11 +358,20 @@ type FoamWrap struct {
 	TakesUp bool `json:"takes_up,omitempty"`
 }
 
-// Bench is time at the bench for one task on all pieces of a kind.
+// Bench is time for one task on all pieces of a kind, or around the bench.
 type Bench struct {
-	Piece string        `json:"piece"`
+	Piece string        `json:"piece,omitempty"` // of furniture; none of a task for the whole job
 	Task  string        `json:"task"`
-	Time  unit.Duration `json:"time"`
+	Each  unit.Duration `json:"each"` // of the first piece
+	Time  unit.Duration `json:"time"` // of all
+	// Does are the tasks of the table of times that it covers; Range and Usual are
+	// what is usual for them, on one piece, where that was asked.
+	Does      []bench.Task  `json:"does,omitempty"`
+	Range     bench.Span    `json:"range,omitzero"`
+	Usual     unit.Duration `json:"usual,omitzero"`
+	FromTable bool          `json:"from_table,omitempty"` // Each is the usual time
+	TaxClass  cost.TaxClass `json:"tax_class"`
+	Actual    unit.Duration `json:"actual,omitzero"` // that it took in the end
 }
 
 // OptionPrice is another way to do the job, priced, and compared with the

@@ -1,42 +1,37 @@
 package job
 
 import (
+	"slices"
+
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/rate"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
-// work gives the time at the bench, its lines and those of extras.
-func work(s Spec) ([]Bench, []cost.Line, faults) {
+// work gives the lines of the time at the bench and around it, and those of extras.
+func work(s Spec, time []worked) ([]cost.Line, faults) {
 	var f faults
-	var out []Bench
 	var lines []cost.Line
 	f.add("quote.markup", check.Ratio("", s.Quote.Markup, 0, 100))
 	hourly, how, own := s.hour()
 	f = append(f, own...)
-	priced := len(own) == 0
-	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
-		for k, l := range p.Labour {
-			at := unit.Path("pieces").At(i).Dot("labour").At(k)
-			b, figures, own := l.time(at, p.Name, copies(p.Count))
-			if f = append(f, own...); len(own) > 0 {
-				continue
-			}
-			source := unit.Path("labour").At(len(out))
-			out = append(out, b)
-			if !priced {
-				continue
-			}
-			line, err := cost.Item[unit.Duration]{Source: string(source), Kind: cost.Labour, What: b.Piece + ": " + b.Task, Quantity: b.Time, Price: hourly,
-				Figures: append(figures, how...)}.Line()
-			if err != nil {
-				f.add("quote.labour_rate", err)
-				priced = false
-				continue
-			}
-			lines = append(lines, line)
+	for k, w := range time {
+		if len(own) > 0 {
+			break // said of the rate
 		}
+		what := w.Task
+		if w.Piece != "" {
+			what = w.Piece + ": " + w.Task
+		}
+		line, err := cost.Item[unit.Duration]{Source: string(unit.Path("labour").At(k)), Kind: w.kind, What: what, Quantity: w.Time, Price: hourly,
+			TaxClass: w.TaxClass, Figures: slices.Concat(w.how, how)}.Line()
+		if err != nil {
+			f.add("quote.labour_rate", err)
+			break
+		}
+		lines = append(lines, line)
 	}
 	for i, x := range s.Quote.Extras {
 		at := unit.Path("quote.extras").At(i)
@@ -51,35 +46,7 @@ func work(s Spec) ([]Bench, []cost.Line, faults) {
 			lines = append(lines, line)
 		}
 	}
-	return out, lines, f
-}
-
-// time adds up the time of n pieces, with or without learning, and says how.
-func (l LabourSpec) time(at unit.Path, piece string, n int) (Bench, []cost.Figure, faults) {
-	var f faults
-	out := Bench{Piece: piece, Task: l.Task}
-	f.add(at.Dot("task"), checkName(l.Task))
-	if err := check.Between("", l.Time, unit.Minute, 10_000*unit.Hour); err != nil {
-		f.add(at.Dot("time"), err)
-		return out, nil, f
-	}
-	var err error
-	if l.Learning == nil {
-		out.Time, err = l.Time.Times(n)
-		f.add(at.Dot("time"), err)
-		return out, nil, f
-	}
-	curve := rate.Learning{Model: rate.UnitModel, Rate: *l.Learning}
-	var how cost.Figure
-	if out.Time, err = curve.Total(l.Time, n); err == nil {
-		how, err = curve.Explain(l.Time, n)
-	}
-	f.addAs(at.Dot("learning"), err)
-	if err == nil { // the bench counts in minutes
-		out.Time, err = out.Time.RoundTo(unit.Minute, unit.Up)
-		f.add(at.Dot("time"), err)
-	}
-	return out, []cost.Figure{how}, f
+	return lines, f
 }
 
 // hour gives the rate of an hour at the bench and how it came about.
@@ -163,6 +130,12 @@ func (s Spec) terms() (cost.Terms, faults) {
 		for _, k := range x.On {
 			levy.On = append(levy.On, k.TaxClass())
 		}
+		for k, c := range x.Except {
+			if !slices.Contains(labourClasses, c) {
+				f.add(at.Dot("except").At(k), check.OneOf("", string(c), string(bench.Fabrication), string(bench.Application)))
+			}
+		}
+		levy.Except = x.Except
 		t.Tax.Levies = append(t.Tax.Levies, levy)
 	}
 	for i, d := range q.Discounts {

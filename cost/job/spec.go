@@ -41,8 +41,9 @@ type Spec struct {
 	Options []OptionSpec `json:"options,omitempty"`
 	// Bench are times of the shop's own, in place of the usual ones of package bench
 	// and beside them.
-	Bench *bench.Table `json:"bench,omitzero"`
-	Quote QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
+	Bench   *bench.Table `json:"bench,omitzero"`
+	Errands []ErrandSpec `json:"errands,omitempty"` // tasks around the bench
+	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
 	// Prices are what the shop pays for what it buys beside goods and foam, by code.
 	Prices cost.PriceList `json:"prices,omitzero"`
 }
@@ -73,6 +74,9 @@ type GoodsSpec struct {
 	// LongestStrip limits boxing, zip and welt strips; when not given, the
 	// usable width of a roll, 72 in of a hide.
 	LongestStrip unit.Length `json:"longest_strip,omitzero"`
+
+	// Actual is how much of what was bought was used in the end.
+	Actual GoodsUsed `json:"actual,omitzero"`
 
 	// Gap is kept between pieces for the knife.
 	Gap unit.Length `json:"gap,omitzero"`
@@ -253,6 +257,9 @@ type Furniture struct {
 
 	Foam   FoamList     `json:"foam,omitempty"`   // blocks of foam that are in no cushion; or of a kind the thickness of its foam
 	Labour []LabourSpec `json:"labour,omitempty"` // time at the bench
+	// Usual sets the time that is usual beside the labour, or prices the piece by it
+	// where there is none.
+	Usual *UsualSpec `json:"usual,omitzero"`
 }
 
 // SeamSpec is a seam between edges of panels. An edge is written as the panel, a
@@ -701,10 +708,15 @@ type FoamSpec struct {
 type LabourSpec struct {
 	Task string        `json:"task" required:"true" hint:"what is done"`
 	Time unit.Duration `json:"time" required:"true" hint:"a time such as \"14.5 h\""`
+	// Does are the tasks of the table of times that the time covers, so that it can be
+	// set beside what is usual for them; each task in one entry of a piece.
+	Does []bench.Task `json:"does,omitempty"`
 	// Learning is what each doubling of the number of pieces leaves of the
 	// time of one (unit model), such as 95 %; every piece takes Time when it is
 	// not given.
 	Learning *unit.Ratio `json:"learning,omitzero"`
+	// Actual is the time that it took in the end, on all pieces.
+	Actual unit.Duration `json:"actual,omitzero"`
 }
 
 // OptionSpec is another way to do the job: the same work with something replaced.
@@ -822,4 +834,8 @@ type TaxSpec struct {
 	Name string      `json:"name" required:"true" hint:"what the tax is called"`
 	Rate unit.Ratio  `json:"rate" required:"true" hint:"a rate such as \"6.25 %\""`
 	On   []cost.Kind `json:"on" required:"true" hint:"kinds of lines"`
+	// Except are classes of labour that it does not fall on: fabrication labour, or
+	// repair and application labour. Usual times have the one or the other, and labour
+	// that says which tasks it does.
+	Except []cost.TaxClass `json:"except,omitempty"`
 }
