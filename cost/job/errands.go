@@ -60,7 +60,7 @@ func errands(s Spec, t bench.Table) ([]worked, faults) {
 			continue
 		}
 		l := est.Lines[0]
-		w := worked{kind: cost.Labour, Bench: Bench{Task: e.Name, Each: e.Time, Does: []bench.Task{e.Task}, Range: l.Time, Usual: l.Usual,
+		w := worked{kind: cost.Labour, Bench: Bench{Task: e.Name, Count: copies(e.Count), Each: e.Time, Does: []bench.Task{e.Task}, Range: l.Time, Usual: l.Usual,
 			FromTable: e.Time == 0, TaxClass: l.TaxClass, Actual: e.Actual}}
 		if e.Task == bench.Collect || e.Task == bench.Deliver {
 			w.kind = cost.Delivery
@@ -71,7 +71,7 @@ func errands(s Spec, t bench.Table) ([]worked, faults) {
 		if w.FromTable {
 			w.Each, w.how = l.Usual, []cost.Figure{fromTable(l)}
 		}
-		if w.Time, err = w.Each.Times(copies(e.Count)); err != nil {
+		if w.Time, err = w.Each.Times(w.Count); err != nil {
 			f.add(at.Dot("count"), err)
 			continue
 		}

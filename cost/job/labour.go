@@ -177,7 +177,7 @@ func checkActual(d unit.Duration) error { return check.Between("", d, 0, mostOwn
 // time adds up the time of n pieces, with or without learning, and says how.
 func (l LabourSpec) time(at unit.Path, piece string, n int) (worked, faults) {
 	var f faults
-	out := worked{kind: cost.Labour, Bench: Bench{Piece: piece, Task: l.Task, Each: l.Time}}
+	out := worked{kind: cost.Labour, Bench: Bench{Piece: piece, Task: l.Task, Count: n, Each: l.Time, Learning: l.Learning}}
 	f.add(at.Dot("task"), checkName(l.Task))
 	if err := checkTime(l.Time); err != nil {
 		f.add(at.Dot("time"), err)

@@ -362,8 +362,11 @@ type FoamWrap struct {
 type Bench struct {
 	Piece string        `json:"piece,omitempty"` // of furniture; none of a task for the whole job
 	Task  string        `json:"task"`
-	Each  unit.Duration `json:"each"` // of the first piece
-	Time  unit.Duration `json:"time"` // of all
+	Count int           `json:"count"` // how often
+	Each  unit.Duration `json:"each"`  // of the first
+	Time  unit.Duration `json:"time"`  // of all
+	// Learning is what each doubling of Count leaves of the time; nil for all of it.
+	Learning *unit.Ratio `json:"learning,omitzero"`
 	// Does are the tasks of the table of times that it covers; Range and Usual are
 	// what is usual for them, on one piece, where that was asked.
 	Does      []bench.Task  `json:"does,omitempty"`

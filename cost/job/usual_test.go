@@ -220,7 +220,7 @@ func TestErrands(t *testing.T) {
 	o := timedOrder(t, `{"name": "seat", "labour": [{"task": "look", "time": "1 h"}], "panels": [{"name": "seat", "goods": "cloth", "width": "20 in", "length": "20 in"}]}`,
 		`"errands": [{"task": "measure"}, {"task": "deliver", "count": 2, "time": "45 min", "name": "two trips"}],`)
 	require.Len(t, o.Labour, 3)
-	assert.Equal(t, Bench{Task: "measuring on site", Each: 50 * unit.Minute, Time: 50 * unit.Minute, Does: []bench.Task{bench.Measure},
+	assert.Equal(t, Bench{Task: "measuring on site", Count: 1, Each: 50 * unit.Minute, Time: 50 * unit.Minute, Does: []bench.Task{bench.Measure},
 		Range: bench.Span{From: 30 * unit.Minute, To: 90 * unit.Minute}, Usual: 50 * unit.Minute, FromTable: true, TaxClass: "labour"}, o.Labour[1])
 	assert.Equal(t, 90*unit.Minute, o.Labour[2].Time)
 	sums := map[cost.Kind]string{}

@@ -91,6 +91,10 @@ type (
 		Why                 bool     // with the evidence
 		Forms               []string
 		Labour              []benchView
+		Usual               []usualRow
+		LeftOut             []string
+		RuleOfHours         string
+		Taken               []takenRow
 		Quote               quoteView
 		Options             []optionView
 		Cautions            []cautionView
@@ -209,6 +213,10 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	v.Forms = s.formLines(o)
 	for _, b := range o.Labour {
 		v.Labour = append(v.Labour, benchView{b.Piece, b.Task, b.Time.String()})
+	}
+	v.Usual, v.LeftOut, v.RuleOfHours = usualRows(o), leftOut(o), ruleOfHours
+	if o.Afterwards != nil {
+		v.Taken = s.takenRows(*o.Afterwards)
 	}
 	s.viewQuote(&v, o)
 	for _, c := range o.Cautions {

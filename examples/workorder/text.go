@@ -39,6 +39,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.sewing(o)
 	s.foam(o)
 	s.forms(o)
+	s.hours(o)
 	s.quote(o)
 	if explain {
 		s.explain(o)

@@ -289,44 +289,36 @@ func (q *quoting) labourList() {
 	s.top("Labour")
 	heads := s.row
 	s.headings("piece", "task", ">pieces", ">hours of one", ">learning", ">hours", ">rate", ">cost")
-	first, i := s.row, 0
+	first := s.row
 	total := 0.0
-	for _, p := range q.spec.Pieces {
-		n := max(p.Count, 1)
-		for _, l := range p.Labour {
-			if i >= len(q.order.Labour) {
-				break
+	for i, b := range q.order.Labour {
+		s.text(1, b.Piece, style{wrap: true})
+		s.text(2, b.Task, style{wrap: true})
+		s.number(3, float64(b.Count), style{kind: input, format: countFormat})
+		s.number(4, b.Each.Hours(), style{kind: input, format: hourFormat})
+		hours := at(3, s.row) + "*" + at(4, s.row)
+		gives := float64(b.Count) * b.Each.Hours()
+		if b.Learning != nil {
+			s.number(5, float64(*b.Learning), style{kind: input, format: percentFormat})
+			// Piece k takes the share k^b of the first, b = log2 of the rate.
+			sum := fmt.Sprintf("SUMPRODUCT(ROW(INDEX($A:$A,1):INDEX($A:$A,%s))^(LN(%s)/LN(2)))", at(3, s.row), at(5, s.row))
+			hours = fmt.Sprintf("-INT(0.0005-%s*%s*60)/60", at(4, s.row), sum)
+			times := 0.0
+			for k := 1; k <= b.Count; k++ {
+				times += math.Pow(float64(k), math.Log2(float64(*b.Learning)))
 			}
-			b := q.order.Labour[i]
-			s.text(1, b.Piece, style{wrap: true})
-			s.text(2, b.Task, style{wrap: true})
-			s.number(3, float64(n), style{kind: input, format: countFormat})
-			s.number(4, l.Time.Hours(), style{kind: input, format: hourFormat})
-			hours := at(3, s.row) + "*" + at(4, s.row)
-			gives := float64(n) * l.Time.Hours()
-			if l.Learning != nil {
-				s.number(5, float64(*l.Learning), style{kind: input, format: percentFormat})
-				// Piece k takes the share k^b of the first, b = log2 of the rate.
-				sum := fmt.Sprintf("SUMPRODUCT(ROW(INDEX($A:$A,1):INDEX($A:$A,%s))^(LN(%s)/LN(2)))", at(3, s.row), at(5, s.row))
-				hours = fmt.Sprintf("-INT(0.0005-%s*%s*60)/60", at(4, s.row), sum)
-				times := 0.0
-				for k := 1; k <= n; k++ {
-					times += math.Pow(float64(k), math.Log2(float64(*l.Learning)))
-				}
-				gives = math.Ceil(l.Time.Hours()*times*60-0.0005) / 60
-			} else {
-				s.blank(5, style{})
-			}
-			s.native(6, hours, gives, b.Time.Hours(), 1.0/3_600_000, style{format: hourFormat})
-			s.formula(7, "labour_rate", q.labourRate(), 1e-9, style{format: "#,##0.00##"})
-			source := fmt.Sprintf("labour[%d]", i)
-			want := figure(q.line(source).Cost)
-			s.native(8, q.c.round(at(6, s.row)+"*"+at(7, s.row)), q.c.near(b.Time.Hours()*q.labourRate(), want), want, q.c.step(), q.money())
-			total += want
-			q.labourRow[source] = s.of(fixed(6, s.row))
-			s.row++
-			i++
+			gives = math.Ceil(b.Each.Hours()*times*60-0.0005) / 60
+		} else {
+			s.blank(5, style{})
 		}
+		s.native(6, hours, gives, b.Time.Hours(), 1.0/3_600_000, style{format: hourFormat})
+		s.formula(7, "labour_rate", q.labourRate(), 1e-9, style{format: "#,##0.00##"})
+		source := fmt.Sprintf("labour[%d]", i)
+		want := figure(q.line(source).Cost)
+		s.native(8, q.c.round(at(6, s.row)+"*"+at(7, s.row)), q.c.near(b.Time.Hours()*q.labourRate(), want), want, q.c.step(), q.money())
+		total += want
+		q.labourRow[source] = s.of(fixed(6, s.row))
+		s.row++
 	}
 	if s.row > first {
 		var hours unit.Duration

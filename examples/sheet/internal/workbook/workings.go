@@ -147,12 +147,10 @@ func (q *quoting) taxing(l cost.QuoteLine) {
 			gross += "+" + at(flag(k), s.row) + "*" + fmt.Sprintf("tax_rate_%d", k+1)
 		}
 	}
-	for k, t := range q.spec.Quote.Taxes {
+	for k, t := range o.Terms.Tax.Levies {
 		on := 0.0
-		for _, kind := range t.On {
-			if kind.TaxClass() == l.TaxClass {
-				on = 1
-			}
+		if slices.Contains(t.On, l.TaxClass) && !slices.Contains(t.Except, l.TaxClass) {
+			on = 1
 		}
 		s.number(flag(k), on, style{kind: input, format: countFormat})
 		x := fmt.Sprintf("%s*%s*tax_rate_%d", at(flag(k), s.row), at(q.taxed, s.row), k+1)
