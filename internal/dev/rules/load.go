@@ -7,11 +7,14 @@
 package rules
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"sync"
 )
@@ -50,29 +53,44 @@ func (p Package) Public() bool {
 	return len(p.GoFiles) > 0
 }
 
-// Load lists every package of the module and all they import. It asks the go
-// command once; nobody writes to what it gives.
+// sheet is the folder of the module that alone needs a workbook library.
+const sheet = "examples/sheet"
+
+// Load lists every package of the module and all they import, and those of the
+// module of the spreadsheet programs without what they import. The go command is
+// asked once; nobody writes to what it gives.
 func Load() (map[string]Package, error) { return loaded() }
 
 var loaded = sync.OnceValues(func() (map[string]Package, error) {
-	cmd := exec.Command("go", "list", "-deps", "-json=ImportPath,Dir,Name,Standard,GoFiles,TestGoFiles,XTestGoFiles,Imports,Deps", Module+"/...")
+	all := map[string]Package{}
+	if err := list(all, "", "-deps", Module+"/..."); err != nil {
+		return nil, err
+	}
+	root := filepath.Dir(all[Module+"/unit"].Dir)
+	return all, list(all, filepath.Join(root, sheet), "-find", "./...")
+})
+
+// list adds the packages that the go command lists in a folder.
+func list(all map[string]Package, dir string, args ...string) error {
+	cmd := exec.Command("go", append([]string{"list", "-json=ImportPath,Dir,Name,Standard,GoFiles,TestGoFiles,XTestGoFiles,Imports,Deps"}, args...)...) //nolint:gosec // words of this file
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), "GOPROXY=off") // no module is fetched for a list of files
 	out, err := cmd.Output()
 	if err != nil {
 		var exit *exec.ExitError
 		if errors.As(err, &exit) {
-			return nil, fmt.Errorf("go list: %w: %s", err, exit.Stderr)
+			return fmt.Errorf("go list: %w: %s", err, exit.Stderr)
 		}
-		return nil, fmt.Errorf("go list: %w", err)
+		return fmt.Errorf("go list: %w", err)
 	}
-	all := map[string]Package{}
-	for dec := json.NewDecoder(strings.NewReader(string(out))); ; {
+	for dec := json.NewDecoder(bytes.NewReader(out)); ; {
 		var p Package
 		switch err := dec.Decode(&p); {
 		case errors.Is(err, io.EOF):
-			return all, nil
+			return nil
 		case err != nil:
-			return nil, err
+			return err
 		}
 		all[p.ImportPath] = p
 	}
-})
+}

@@ -73,6 +73,7 @@ func TestNamesInCommentsExist(t *testing.T) {
 	require.NoError(t, err)
 	sources, symbols, err := Sources()
 	require.NoError(t, err)
+	require.Contains(t, symbols, Module+"/"+sheet)
 	for _, s := range sources {
 		if strings.HasSuffix(s.Path(), "/bad") {
 			continue

@@ -44,7 +44,7 @@ func TestGeneratedFilesAreFresh(t *testing.T) {
 		}
 		got, err := os.ReadFile(file)
 		require.NoError(t, err)
-		assert.True(t, bytes.Equal(want[name], got), "%s is stale: run go generate ./examples/sheet/internal/addin", file)
+		assert.True(t, bytes.Equal(want[name], got), "%s is stale: run go -C examples/sheet generate ./...", file)
 	}
 	entries, err := os.ReadDir("generated")
 	require.NoError(t, err)
@@ -64,7 +64,7 @@ func TestTypeLibraryIsFresh(t *testing.T) {
 	require.NoError(t, err)
 	rdb, err := os.ReadFile(filepath.Join("generated", rdbFile))
 	require.NoError(t, err)
-	assert.Equal(t, sums(rdb), string(got), "%s is stale: run go test -tags libreoffice -run TestTypeLibraryCompiles -update ./examples/sheet/internal/addin", rdbFile)
+	assert.Equal(t, sums(rdb), string(got), "%s is stale: run go -C examples/sheet test -tags libreoffice -run TestTypeLibraryCompiles ./internal/addin -update", rdbFile)
 }
 
 // sums names the description and the library made from it.

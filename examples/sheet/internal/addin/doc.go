@@ -5,7 +5,7 @@
 // All but the child is made from the function table and committed in the
 // folder generated; a test fails when a file there is stale. To make them anew:
 //
-//	go generate ./examples/sheet/internal/addin
+//	go -C examples/sheet generate ./...
 //
 // The type library XShop.rdb is compiled from XShop.idl by the tests with the
 // tag libreoffice, which compare it with the committed one, or with -update
