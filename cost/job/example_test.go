@@ -1,8 +1,11 @@
 package job_test
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
+	"log"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -127,4 +130,37 @@ func ExampleCut_TapeNotes() {
 	// area ± 0.4 %
 	// seams bottom ± 2.2 mm, at most 3.2 mm; right, top, left ± 2.2 mm, at most 3.3 mm
 	// the second diagonal agrees within 0.1 mm
+}
+
+// The same job a year later, when the cloth has become dearer.
+func ExampleReprice() {
+	bench := func(price string) job.WorkOrder {
+		o, err := job.Read(context.Background(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "bench", "currency": "USD",
+			"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "`+price+`", "width": "54 in", "margin": {"squaring": "0 in"}}],
+			"pieces": [{"name": "bench", "panels": [{"name": "seat", "goods": "cloth", "width": "40 in", "length": "35 in"}], "labour": [{"task": "sew", "time": "3 h"}]}],
+			"quote": {"labour_rate": "60.00 USD/h"}}`), job.Options{Effort: 0.001})
+		if err != nil {
+			log.Fatal(err)
+		}
+		return o
+	}
+	saved, err := json.Marshal(bench("42.00 USD/yd"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	last, err := job.ReadOrder(bytes.NewReader(saved))
+	if err != nil {
+		log.Fatal(err)
+	}
+	r, err := job.Reprice(last, bench("50.00 USD/yd"))
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, l := range r.Lines {
+		fmt.Println(l.NewQuantity, l.Price, "->", l.NewPrice, l.Difference)
+	}
+	fmt.Println(r.Same, "line the same")
+	// Output:
+	// 1 yd 42.00 USD/yd -> 50.00 USD/yd 8.00 USD
+	// 1 line the same
 }

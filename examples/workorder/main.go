@@ -8,6 +8,7 @@
 //	          [-effort N] [-seed N] [-progress]
 //	workorder -format html -out DIR [-force] [-cloth ID=FILE]... ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
+//	workorder -against ORDER.json [-format text|json] ...
 //	workorder -format measure [-from KIND] [-units inch|metric]
 //	workorder -format marks -out DIR [-force] [-paper a4|letter]
 //
@@ -17,6 +18,10 @@
 // millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
 // prints them too. A folder that exists is replaced only with -force, and only
 // when it holds nothing but what the format writes.
+//
+// -against ORDER.json prints, in place of the order, what differs from an order that
+// -format json printed before: of each line quantity, price and amount as they were and
+// are, and the totals.
 //
 // -format measure -from KIND prints a card to measure a kind of furniture by, as a
 // page to print or to fill in on a phone: where the tape goes, what to photograph and
@@ -51,6 +56,7 @@ import (
 	"os/signal"
 	"slices"
 
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -88,6 +94,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
 	from := fs.String("from", "", "measure: the kind of furniture; lists them when not given")
+	saved := fs.String("against", "", "text and json: an order saved with -format json; prints what differs from it in place of the order")
 	cloths := photos{}
 	fs.Func("cloth", "html: `ID=FILE`, a PNG or JPEG photo of one repeat of the goods with that id, a motif in each corner; once for each goods", cloths.add)
 	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
@@ -113,6 +120,15 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		return refuse(stderr, fmt.Errorf("-format %s makes files; say where with -out DIR", *name))
 	case all[i].mine == nil && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
+	}
+	var was job.WorkOrder
+	if *saved != "" {
+		if name := all[i].name; name != "text" && name != "json" {
+			return refuse(stderr, errors.New("-against is for -format text and json"))
+		}
+		if was, err = savedOrder(*saved); err != nil {
+			return refuse(stderr, err)
+		}
 	}
 	if len(cloths) > 0 && all[i].name != "html" {
 		return refuse(stderr, errors.New("-cloth is for -format html"))
@@ -148,7 +164,15 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err := cloths.check(order); err != nil {
 		return refuse(stderr, err)
 	}
-	err = all[i].render(order, settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths})
+	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths}
+	if *saved != "" {
+		err = against(was, order, all[i].name, set)
+		if errors.Is(err, job.ErrMisplaced) || errors.Is(err, cost.ErrCurrency) {
+			return refuse(stderr, err)
+		}
+	} else {
+		err = all[i].render(order, set)
+	}
 	if err != nil {
 		fmt.Fprintln(stderr, "workorder:", err)
 		return exitWrite
