@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -16,8 +15,15 @@ import (
 
 // Decode fills v, a pointer to a struct, and returns every fault found as
 // Faults, or nil.
-func (d *Document) Decode(v any) error {
-	w := &walker{doc: d}
+func (d *Document) Decode(v any) error { return d.decode(v, nil) }
+
+// DecodePart does so for a document that another is laid over by some rules:
+// fields of objects need not be there yet, but for those of the root, of entries of
+// lists that are not joined, and what entries are joined by.
+func (d *Document) DecodePart(v any, j Joins) error { return d.decode(v, j.By) }
+
+func (d *Document) decode(v any, part map[unit.Path]string) error {
+	w := &walker{doc: d, part: part}
 	w.value(d.root, reflect.ValueOf(v).Elem(), "")
 	return w.result()
 }
@@ -26,19 +32,33 @@ func (d *Document) Decode(v any) error {
 // wraps an *unit.InputError gets the line of the deepest field of its path
 // that stands in the file. It returns Faults in the order of the file, or nil.
 func (d *Document) Locate(errs []error) error {
-	w := &walker{doc: d}
+	w := &walker{}
 	for _, err := range flat(errs) {
 		if w.full() {
 			break
 		}
-		var in *unit.InputError
-		f := &Fault{Err: err}
-		if errors.As(err, &in) {
-			f.Line = d.line(d.find(in.Field))
-		}
-		w.faults = append(w.faults, f)
+		w.faults = append(w.faults, d.Place(err))
 	}
 	return w.result()
+}
+
+// Place gives one such error with its line. Its field is then that of the file that
+// it lies in.
+func (d *Document) Place(err error) *Fault {
+	f, _ := d.place(err)
+	return f
+}
+
+func (d *Document) place(err error) (*Fault, *file) {
+	var in *unit.InputError
+	if !errors.As(err, &in) {
+		return &Fault{Err: err}, d.file
+	}
+	n, at := d.root.find(in.Field, home{in: d.file})
+	if at.path != in.Field {
+		err = input(at.path, in.Value, in.Err, in.Want)
+	}
+	return &Fault{File: at.in.name, Line: at.in.line(n.offset), Err: err}, at.in
 }
 
 // flat takes joined errors apart and drops nil.
@@ -56,32 +76,44 @@ func flat(errs []error) []error {
 	return out
 }
 
-// find gives the offset of the deepest field of path that exists.
-func (d *Document) find(path unit.Path) int64 {
-	n := d.root
-	for _, step := range strings.FieldsFunc(string(path), func(r rune) bool { return r == '.' || r == '[' || r == ']' }) {
-		switch v := n.value.(type) {
-		case *object:
-			next, ok := v.fields[step]
-			if !ok {
-				return n.offset
-			}
-			n = next
-		case []node:
-			i, err := strconv.Atoi(step)
-			if err != nil || i < 0 || i >= len(v) {
-				return n.offset
-			}
-			n = v[i]
-		default:
-			return n.offset
+// find gives the deepest node on the path from n that there is, its file, and the
+// path in that.
+func (n node) find(path unit.Path, at home) (node, home) {
+	for {
+		if n.home != nil {
+			at = *n.home
 		}
+		name, i, indexed, rest := path.Head()
+		next, there := n, true
+		if name != "" {
+			o, _ := n.value.(*object)
+			if there = o != nil; there {
+				next, there = o.fields[name]
+			}
+		} else if list, _ := n.value.([]node); indexed && i < len(list) {
+			next = list[i]
+		} else {
+			there = false
+		}
+		if !there {
+			at.path = at.path.Dot(path)
+			return n, at
+		}
+		if name != "" {
+			at.path = at.path.Dot(unit.Path(name))
+			if indexed {
+				rest = unit.Path("").At(i).Dot(rest)
+			}
+		} else {
+			at.path = at.path.At(i)
+		}
+		n, path = next, rest
 	}
-	return n.offset
 }
 
 type walker struct {
 	doc    *Document
+	part   map[unit.Path]string // of a part of a document: lists that are joined, and by what
 	faults Faults
 	more   bool // faults beyond the limit were dropped
 }
@@ -90,7 +122,7 @@ func (w *walker) result() error {
 	if len(w.faults) == 0 {
 		return nil
 	}
-	sort.SliceStable(w.faults, func(i, j int) bool { return w.faults[i].Line < w.faults[j].Line })
+	w.faults.Sort()
 	if w.more {
 		w.faults = append(w.faults, &Fault{Err: input("", "", ErrMoreFaults, fmt.Sprintf("the first %d put right", maxFaults))})
 	}
@@ -106,7 +138,9 @@ func (w *walker) fail(offset int64, err error) {
 	if w.full() {
 		return
 	}
-	w.faults = append(w.faults, &Fault{Line: w.doc.line(offset), Err: err})
+	f, in := w.doc.place(err)
+	f.Line = in.line(offset)
+	w.faults = append(w.faults, f)
 }
 
 func (w *walker) value(n node, v reflect.Value, path unit.Path) {
@@ -132,9 +166,14 @@ func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 			return
 		}
 		v.Set(reflect.MakeSlice(v.Type(), len(list), len(list)))
+		part := w.part
+		if part[path] == "" {
+			w.part = nil
+		}
 		for i := range list {
 			w.value(list[i], v.Index(i), path.At(i))
 		}
+		w.part = part
 	case reflect.Map:
 		o, ok := n.value.(*object)
 		if !ok {
@@ -242,10 +281,16 @@ func (w *walker) object(n node, v reflect.Value, path unit.Path) {
 		}
 	}
 	for _, f := range known {
-		if _, given := o.fields[f.name]; f.required && !given {
+		if _, given := o.fields[f.name]; f.required && !given && !w.later(path, f.name) {
 			w.fail(n.offset, input(path.Dot(unit.Path(f.name)), "", unit.ErrRequired, f.hint))
 		}
 	}
+}
+
+// later tells whether a field may still come from the document above.
+func (w *walker) later(path unit.Path, field string) bool {
+	list, _, _ := strings.Cut(string(path), "[")
+	return w.part != nil && path != "" && w.part[unit.Path(list)] != field
 }
 
 func (w *walker) wrong(n node, path unit.Path, want string) {

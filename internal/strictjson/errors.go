@@ -1,8 +1,10 @@
 package strictjson
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/unit"
@@ -30,16 +32,22 @@ var (
 // Fault is one thing wrong with a file. It wraps an *unit.InputError, which
 // names the field.
 type Fault struct {
-	Line int // from 1; 0 when not known
+	File string // such as shop file; empty for the file that was asked for
+	Line int    // from 1; 0 when not known
 	Err  error
 }
 
-// Error gives "line 12: field: what is wrong".
+// Error gives "line 12: field: what is wrong", after "in the shop file, " where it
+// is in that.
 func (f *Fault) Error() string {
-	if f.Line == 0 {
-		return f.Err.Error()
+	text := f.Err.Error()
+	if f.Line != 0 {
+		text = fmt.Sprintf("line %d: %s", f.Line, text)
 	}
-	return fmt.Sprintf("line %d: %v", f.Line, f.Err)
+	if f.File != "" {
+		text = "in the " + f.File + ", " + text
+	}
+	return text
 }
 
 // Unwrap gives the error behind the line number.
@@ -51,6 +59,11 @@ const maxFaults = 100
 // Faults is every fault found, in the order of the file. After 100 the list
 // ends with a Fault that wraps ErrMoreFaults.
 type Faults []*Fault
+
+// Sort puts faults in the order of their files, the one that was asked for first.
+func (fs Faults) Sort() {
+	slices.SortStableFunc(fs, func(a, b *Fault) int { return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line)) })
+}
 
 // Error gives one fault a line.
 func (fs Faults) Error() string {

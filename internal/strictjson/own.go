@@ -25,7 +25,9 @@ func (w *walker) own(n node, u json.Unmarshaler, path unit.Path) {
 				at = path.Dot(in.Field)
 			}
 		}
-		w.fail(w.doc.find(at), input(at, value, why, want))
+		if !w.full() {
+			w.faults = append(w.faults, w.doc.Place(input(at, value, why, want)))
+		}
 	}
 }
 

@@ -273,7 +273,7 @@ func TestLocate(t *testing.T) {
 	at := func(field unit.Path) error { return &unit.InputError{Field: field, Err: unit.ErrRange} }
 	plain := errors.New("plain")
 	err = d.Locate([]error{
-		at("pieces[1].width"), at("title"), at("pieces[1].height"), at("pieces[7]"), at("pieces[x].y"), at("nowhere.at.all"), at(""),
+		at("pieces[1].width"), at("title"), at("pieces[1].height"), at("pieces[7]"), at("pieces[7].y"), at("nowhere.at.all"), at(""),
 		at("title.sub"), plain, errors.Join(at("pieces[0].name"), at("pieces")),
 	})
 	var fs Faults
@@ -287,7 +287,7 @@ func TestLocate(t *testing.T) {
 		}
 		got = append(got, fmt.Sprintf("%d %s", f.Line, field))
 	}
-	assert.Equal(t, []string{"0 -", "1 nowhere.at.all", "1 ", "2 title", "2 title.sub", "3 pieces[7]", "3 pieces[x].y", "3 pieces",
+	assert.Equal(t, []string{"0 -", "1 nowhere.at.all", "1 ", "2 title", "2 title.sub", "3 pieces[7]", "3 pieces[7].y", "3 pieces",
 		"4 pieces[0].name", "5 pieces[1].height", "6 pieces[1].width"}, got)
 	require.ErrorIs(t, err, plain)
 	require.EqualError(t, fs[0], "plain")

@@ -19,7 +19,8 @@ const (
 // node is a JSON value with the place it stands at.
 type node struct {
 	offset int64
-	value  any // string, json.Number, bool, nil, *object or []node
+	value  any   // string, json.Number, bool, nil, *object or []node
+	home   *home // where it stands if not below what is above it
 }
 
 type object struct {
@@ -35,7 +36,13 @@ type twice struct {
 
 // Document is a JSON file read as a tree, before it is given a meaning.
 type Document struct {
-	root  node
+	root node
+	*file
+}
+
+// file is where a document was read from.
+type file struct {
+	name  string  // none for the file that a fault is told of anyway
 	lines []int64 // offset of the start of each line
 }
 
@@ -50,7 +57,7 @@ func Parse(r io.Reader) (*Document, error) {
 		return nil, &Fault{Err: input("", "", ErrTooLarge, fmt.Sprintf("at most %d MiB", maxBytes>>20))}
 	}
 	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put a byte order mark first
-	d := &Document{lines: []int64{0}}
+	d := &Document{file: &file{lines: []int64{0}}}
 	for i, c := range text {
 		if c == '\n' {
 			d.lines = append(d.lines, int64(i+1))
@@ -79,8 +86,8 @@ func Parse(r io.Reader) (*Document, error) {
 	return d, nil
 }
 
-func (d *Document) line(offset int64) int {
-	return sort.Search(len(d.lines), func(i int) bool { return d.lines[i] > offset })
+func (f *file) line(offset int64) int {
+	return sort.Search(len(f.lines), func(i int) bool { return f.lines[i] > offset })
 }
 
 func (d *Document) fault(offset int64, err error, want string) error {
