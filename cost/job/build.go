@@ -93,6 +93,7 @@ func prepareIn(ctx context.Context, s Spec, option *OptionSpec) (draft, error) {
 	if option != nil {
 		s, _ = s.refilled(*option) // its faults are those of the option
 	}
+	s = s.defaulted()
 	d := draft{spec: s, from: from}
 	goods, own := goodsOf(s)
 	goods.option, goods.from = option != nil, from
@@ -174,30 +175,37 @@ func (s Spec) heading() faults {
 		f.add("schema", check.OneOf("", s.Schema, SpecSchema))
 	}
 	f.add("name", checkName(s.Name))
-	f = append(f, s.headed()...)
-	f.add("quote.markup", s.Quote.checkMarkup())
-	for i, j := range s.Jurisdictions {
-		if _, err := j.MarshalText(); err != nil || j == 0 {
-			f.addAs(unit.Path("jurisdictions").At(i), cmp.Or(err, check.Required("", "a place")))
-		}
-	}
+	f = append(f, s.everyJob()...)
 	for i, o := range s.Options {
 		f.add(unit.Path("options").At(i).Dot("name"), checkName(o.Name))
 	}
 	_, err := s.Currency.Digits()
 	f.addAs("currency", err)
-	for i, e := range s.Prices.Entries() {
-		f.add(unit.Path("prices").At(i).Dot("price"), s.checkCurrency(e.Price.Amount()))
-	}
 	if len(s.Pieces) == 0 {
 		f.add("pieces", check.Refuse("", "", ErrEmpty, "at least one piece of furniture"))
 	}
 	return f
 }
 
+// everyJob gives what would be wrong with every job that has its head, its places,
+// its prices and its defaults.
+func (s Spec) everyJob() faults {
+	f := append(s.headed(), s.Defaults.check()...)
+	f.add("quote.markup", s.Quote.checkMarkup())
+	for i, j := range s.Jurisdictions {
+		if _, err := j.MarshalText(); err != nil || j == 0 {
+			f.addAs(unit.Path("jurisdictions").At(i), cmp.Or(err, check.Required("", "a place")))
+		}
+	}
+	for i, e := range s.Prices.Entries() {
+		f.add(unit.Path("prices").At(i).Dot("price"), s.checkCurrency(e.Price.Amount()))
+	}
+	return f
+}
+
 // order buys by the layouts and adds up the quote.
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
-	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Number: d.spec.Number, Customer: d.spec.Customer, Due: d.spec.Due, Shop: d.spec.Shop,
+	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Number: d.spec.Number, Customer: d.spec.Customer, Due: d.spec.Due, Shop: d.spec.Shop, Facing: d.spec.Defaults != nil && d.spec.Defaults.Facing,
 		Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
 	o.Usual = d.usual
 	for _, p := range d.cut.pieces {

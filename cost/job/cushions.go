@@ -96,11 +96,16 @@ func (c CushionSpec) bottomed() bool { return c.plated() || c.Kind == made.Round
 // plated tells whether the cushion has plates of any outline.
 func (c CushionSpec) plated() bool { return c.Kind == made.Boxed || c.Kind == made.KnifeEdge }
 
+// ringed tells whether the boxing goes all round at one height.
+func (c CushionSpec) ringed() bool {
+	return (c.Kind == made.Boxed || c.Kind == made.Round) && c.BackThickness == 0
+}
+
 // suits gives what means nothing on a kind of cushion, and what is missing.
 func (c CushionSpec) suits(at unit.Path) faults {
 	var f faults
 	knife, bolster, round := c.Kind == made.KnifeEdge, c.Kind == made.Bolster, c.Kind == made.Round
-	ring := (c.Kind == made.Boxed || round) && c.BackThickness == 0
+	ring := c.ringed()
 	rectangular := c.Outline == nil && c.LeftEar == 0 && c.RightEar == 0
 	for _, x := range []struct {
 		name  unit.Path

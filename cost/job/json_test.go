@@ -19,7 +19,7 @@ import (
 
 // Every exported struct type goes through JSON, empty and with the values of two
 // jobs worked out. Options hold a function, a RollOffer and its result are no
-// files, and Fault is an error.
+// files, Fault is an error, and a Shop keeps the file that it was read from.
 func TestEveryTypeIsJSON(t *testing.T) {
 	var typical []any
 	for text, of := range map[string]func() (WorkOrder, error){demo(t): demoOrder, second(t): secondOrder} {
@@ -52,11 +52,12 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	typical = append(typical, TakenOff{Photos: []string{"left.jpg"}, Notes: []string{"eased"}}, TakeOffSpec{Order: []string{"back"}},
 		TakeOff{Piece: "chair", Order: []string{"back"}, Panels: []PanelRecord{{Panel: "back"}}}, PanelRecord{Panel: "back", TakenOff: TakenOff{Notes: []string{"eased"}}})
 	typical = append(typical, usualTypes(t)...)
+	typical = append(typical, DefaultsSpec{Least: new(unit.Length), Facing: true, PriceDays: 90})
 	var x FillingSpec
 	require.NoError(t, json.Unmarshal([]byte(allFilled), &x))
 	typical = append(typical, inside(reflect.ValueOf(x))...)
 	typical = append(typical, FoamSheets{Blocks: []int{0, 2}, Volume: unit.BoardFoot, Waste: 0.25}, FoamWrap{Sheets: 2, Area: unit.SquareFoot, TakesUp: true})
-	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress")
+	faults, err := roundtrip.Faults(os.DirFS("."), typical, "Options", "RollOffer", "RollCost", "Progress", "Shop")
 	require.NoError(t, err)
 	require.Empty(t, faults)
 }

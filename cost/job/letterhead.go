@@ -8,9 +8,9 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Letterhead is the shop as it signs its papers.
-type Letterhead struct {
-	Name    string   `json:"name" required:"true" hint:"what the shop is called"`
+// Party is a shop or a customer, as papers name them.
+type Party struct {
+	Name    string   `json:"name" required:"true" hint:"what it is called"`
 	Address []string `json:"address,omitempty"` // its lines
 	Phone   string   `json:"phone,omitzero"`    // as it is written
 	Mail    string   `json:"mail,omitzero"`     // as it is written
@@ -18,41 +18,30 @@ type Letterhead struct {
 	TaxNumber string `json:"tax_number,omitzero"`
 }
 
-// Customer is whom the job is for.
-type Customer struct {
-	Name    string   `json:"name" required:"true" hint:"what the customer is called"`
-	Address []string `json:"address,omitempty"` // its lines
-	Phone   string   `json:"phone,omitzero"`    // as it is written
-	Mail    string   `json:"mail,omitzero"`     // as it is written
-}
-
 // headed gives what is wrong with the number of the job, its customer and its
 // letterhead.
 func (s Spec) headed() faults {
 	var f faults
 	f.add("number", checkLine(s.Number))
-	if c := s.Customer; c != nil {
-		f = append(f, checkAddress("customer", c.Name, c.Address, c.Phone, c.Mail)...)
-	}
-	if l := s.Shop; l != nil {
-		f = append(f, checkAddress("shop", l.Name, l.Address, l.Phone, l.Mail)...)
-		f.add("shop.tax_number", checkLine(l.TaxNumber))
-	}
-	return f
+	return append(append(f, s.Customer.check("customer")...), s.Shop.check("shop")...)
 }
 
 // mostLines of an address are more than any has.
 const mostLines = 12
 
-func checkAddress(at unit.Path, name string, address []string, phone, mail string) faults {
+func (p *Party) check(at unit.Path) faults {
 	var f faults
-	f.add(at.Dot("name"), checkName(name))
-	f.add(at.Dot("address"), check.Count("", len(address), 0, mostLines))
-	for i, line := range address[:min(len(address), mostLines)] {
+	if p == nil {
+		return f
+	}
+	f.add(at.Dot("name"), checkName(p.Name))
+	f.add(at.Dot("address"), check.Count("", len(p.Address), 0, mostLines))
+	for i, line := range p.Address[:min(len(p.Address), mostLines)] {
 		f.add(at.Dot("address").At(i), checkName(line))
 	}
-	f.add(at.Dot("phone"), checkLine(phone))
-	f.add(at.Dot("mail"), checkLine(mail))
+	f.add(at.Dot("phone"), checkLine(p.Phone))
+	f.add(at.Dot("mail"), checkLine(p.Mail))
+	f.add(at.Dot("tax_number"), checkLine(p.TaxNumber))
 	return f
 }
 

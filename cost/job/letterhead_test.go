@@ -16,7 +16,7 @@ func TestHeadOfOrder(t *testing.T) {
 	o, err := secondOrder()
 	require.NoError(t, err)
 	assert.Equal(t, "2027-14", o.Number)
-	assert.Equal(t, &Customer{Name: "Larkfield Reading Room", Address: []string{"The Librarian", "1 Example Square"}, Phone: "555 0117", Mail: "librarian@larkfield.example"}, o.Customer)
+	assert.Equal(t, &Party{Name: "Larkfield Reading Room", Address: []string{"The Librarian", "1 Example Square"}, Phone: "555 0117", Mail: "librarian@larkfield.example"}, o.Customer)
 	assert.Equal(t, "2027-05-28", o.Due.String())
 	assert.Equal(t, "XX 000 000 000", o.Shop.TaxNumber)
 }

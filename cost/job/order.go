@@ -26,11 +26,14 @@ type WorkOrder struct {
 	Schema string `json:"schema"`
 	Name   string `json:"name"`
 	// Number, Customer, Due and Shop head the papers.
-	Number   string      `json:"number,omitempty"`
-	Customer *Customer   `json:"customer,omitempty"`
-	Due      cost.Date   `json:"due,omitzero"`
-	Shop     *Letterhead `json:"shop,omitempty"`
-	Cuts     []Cut       `json:"cuts"`
+	Number   string    `json:"number,omitempty"`
+	Customer *Party    `json:"customer,omitempty"`
+	Due      cost.Date `json:"due,omitzero"`
+	Shop     *Party    `json:"shop,omitempty"`
+	// Facing says that left and right are to be printed as they are seen before the
+	// piece; in the order itself they are the sitter's.
+	Facing bool  `json:"facing,omitempty"`
+	Cuts   []Cut `json:"cuts"`
 	// Assembly is how the covers whose edges are joined go together.
 	Assembly []Assembly `json:"assembly,omitempty"`
 	// TakeOff is how old covers came off, for the bench.

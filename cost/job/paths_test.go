@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -36,6 +37,9 @@ func resolves(t reflect.Type, path unit.Path) bool {
 		inner := f.Type
 		for inner.Kind() == reflect.Pointer {
 			inner = inner.Elem()
+		}
+		if inner == reflect.TypeFor[cost.PriceList]() {
+			inner = reflect.TypeFor[[]cost.Entry]()
 		}
 		if indexed {
 			return inner.Kind() == reflect.Slice && i >= 0 && below(inner.Elem(), rest)

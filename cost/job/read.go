@@ -14,15 +14,13 @@ import (
 // once: each wraps an *unit.InputError with the path of its field, and names
 // its line. Files over 4 MiB and deep nesting are refused.
 func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
-	if err := o.check(ctx); err != nil {
-		return WorkOrder{}, err
-	}
-	doc, err := strictjson.Parse(r)
-	if err != nil {
-		return WorkOrder{}, err
-	}
+	return Shop{}.Read(ctx, r, o)
+}
+
+// readDoc works out the job of a document.
+func readDoc(ctx context.Context, doc *strictjson.Document, o Options) (WorkOrder, error) {
 	var spec Spec
-	err = doc.Decode(&spec)
+	err := doc.Decode(&spec)
 	var faults Faults
 	if err != nil && !errors.As(err, &faults) {
 		return WorkOrder{}, err
@@ -43,11 +41,11 @@ func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
 	}
 	// A field that could not be read is empty, and that is a fault too: keep the
 	// first only.
-	more = slices.DeleteFunc(more, func(f *Fault) bool { return follows(f, faults) })
+	more = slices.DeleteFunc(more, func(f *Fault) bool { return follows(doc.Place(f.Err), faults) })
 	var late Faults
 	errors.As(doc.Locate(causes(more)), &late)
 	all := slices.Concat(faults, late)
-	slices.SortStableFunc(all, func(a, b *Fault) int { return a.Line - b.Line })
+	all.Sort()
 	return WorkOrder{}, all
 }
 
@@ -63,27 +61,19 @@ func causes(fs Faults) []error {
 // ReadSpec reads a spec without working it out. Every fault of its form is
 // reported at once, as Read does; what only Build can tell is not.
 func ReadSpec(r io.Reader) (Spec, error) {
-	doc, err := strictjson.Parse(r)
-	if err != nil {
-		return Spec{}, err
-	}
-	var spec Spec
-	if err := doc.Decode(&spec); err != nil {
-		return Spec{}, err
-	}
-	return spec, nil
+	return Shop{}.ReadSpec(r)
 }
 
 // follows tells whether an error of Build may only be there because a field
 // of the same object could not be read.
-func follows(err error, faults Faults) bool {
+func follows(late *Fault, faults Faults) bool {
 	var in *unit.InputError
-	if !errors.As(err, &in) {
+	if !errors.As(late, &in) {
 		return true
 	}
 	for _, f := range faults {
 		var bad *unit.InputError
-		if !errors.As(f.Err, &bad) {
+		if f.File != late.File || !errors.As(f.Err, &bad) {
 			continue
 		}
 		if bad.Field.Under(in.Field) || in.Field.Under(bad.Field) {

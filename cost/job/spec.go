@@ -27,10 +27,10 @@ type Spec struct {
 	Name     string        `json:"name" required:"true" hint:"what the job is called"`
 	Currency cost.Currency `json:"currency" required:"true" hint:"an ISO 4217 code such as USD"`
 	// Number, customer, day and letterhead stand at the top of the order.
-	Number   string      `json:"number,omitzero"`   // of the job, as the shop counts
-	Customer *Customer   `json:"customer,omitzero"` // whom it is for
-	Due      cost.Date   `json:"due,omitzero"`      // the day the work is to be ready
-	Shop     *Letterhead `json:"shop,omitzero"`     // whose work it is
+	Number   string    `json:"number,omitzero"`   // of the job, as the shop counts
+	Customer *Party    `json:"customer,omitzero"` // whom it is for
+	Due      cost.Date `json:"due,omitzero"`      // the day the work is to be ready
+	Shop     *Party    `json:"shop,omitzero"`     // whose work it is
 	// Jurisdictions are the places whose rules go on the work order, which asks for
 	// them when there are none. What holds everywhere goes on it always.
 	Jurisdictions []caution.Jurisdiction `json:"jurisdictions,omitempty"`
@@ -46,6 +46,8 @@ type Spec struct {
 	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
 	// Prices are what the shop pays for what it buys beside goods and foam, by code.
 	Prices cost.PriceList `json:"prices,omitzero"`
+	// Defaults are what the shop does where the job does not say otherwise.
+	Defaults *DefaultsSpec `json:"defaults,omitzero"`
 }
 
 // GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by

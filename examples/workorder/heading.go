@@ -7,7 +7,7 @@ import (
 )
 
 // letterhead gives the lines of a shop; none when it is not given.
-func letterhead(l *job.Letterhead) []string {
+func letterhead(l *job.Party) []string {
 	if l == nil {
 		return nil
 	}

@@ -22,11 +22,11 @@ func TestHeading(t *testing.T) {
 		text string
 	}{
 		"bare": {job.WorkOrder{Name: "seat"}, "WORK ORDER: seat\n================\n"},
-		"all": {job.WorkOrder{Name: "seat", Number: "14", Due: due, Shop: &job.Letterhead{Name: "Quillmere", Address: []string{"2 Sample Yard", "Nowhere"}, Phone: "555 0142", Mail: "a@b.example", TaxNumber: "XX 1"},
-			Customer: &job.Customer{Name: "A. Sitter", Address: []string{"1 Example Square"}, Mail: "c@d.example"}},
+		"all": {job.WorkOrder{Name: "seat", Number: "14", Due: due, Shop: &job.Party{Name: "Quillmere", Address: []string{"2 Sample Yard", "Nowhere"}, Phone: "555 0142", Mail: "a@b.example", TaxNumber: "XX 1"},
+			Customer: &job.Party{Name: "A. Sitter", Address: []string{"1 Example Square"}, Mail: "c@d.example"}},
 			"Quillmere\n2 Sample Yard\nNowhere\n555 0142, a@b.example\nTax number XX 1\n\nWORK ORDER: seat\n================\n" +
 				"  number    14\n  customer  A. Sitter\n            1 Example Square\n            c@d.example\n  due       2027-05-28\n"},
-		"some": {job.WorkOrder{Name: "seat", Shop: &job.Letterhead{Name: "Quillmere"}, Customer: &job.Customer{Name: "A. Sitter"}},
+		"some": {job.WorkOrder{Name: "seat", Shop: &job.Party{Name: "Quillmere"}, Customer: &job.Party{Name: "A. Sitter"}},
 			"Quillmere\n\nWORK ORDER: seat\n================\n  customer  A. Sitter\n"},
 	} {
 		var b bytes.Buffer

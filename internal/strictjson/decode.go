@@ -77,9 +77,14 @@ func flat(errs []error) []error {
 }
 
 // find gives the deepest node on the path from n that there is, its file, and the
-// path in that.
+// path in that. A field that no file has, and that is in no list, is missed in the
+// file of n.
 func (n node) find(path unit.Path, at home) (node, home) {
+	own, missed, listed := n, home{at.in, at.path.Dot(path)}, false
 	for {
+		if n.home == nil && !listed {
+			own = n
+		}
 		if n.home != nil {
 			at = *n.home
 		}
@@ -95,6 +100,9 @@ func (n node) find(path unit.Path, at home) (node, home) {
 		} else {
 			there = false
 		}
+		if !there && path != "" && !listed {
+			return own, missed
+		}
 		if !there {
 			at.path = at.path.Dot(path)
 			return n, at
@@ -105,7 +113,7 @@ func (n node) find(path unit.Path, at home) (node, home) {
 				rest = unit.Path("").At(i).Dot(rest)
 			}
 		} else {
-			at.path = at.path.At(i)
+			at.path, listed = at.path.At(i), true
 		}
 		n, path = next, rest
 	}

@@ -130,6 +130,16 @@ func (j Joins) lists(upper, lower []node, from home, at unit.Path) []node {
 	return out
 }
 
+// Text gives a text of the root.
+func (d *Document) Text(name string) (string, bool) {
+	o, _ := d.root.value.(*object)
+	if o == nil {
+		return "", false
+	}
+	s, ok := o.fields[name].value.(string)
+	return s, ok
+}
+
 // Texts gives every text in some fields of the root, but for those in fields named
 // so.
 func (d *Document) Texts(but string, in ...string) map[string]bool {

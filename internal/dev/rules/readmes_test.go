@@ -62,14 +62,23 @@ func TestFirstProgram(t *testing.T) {
 	assert.Equal(t, said[1]+"\n", string(out))
 }
 
-// Every job that a document shows builds as it stands.
+// Every job that a document shows builds as it stands, on top of the shop file that it
+// shows before it.
 func TestJobs(t *testing.T) {
 	shown := map[string]int{}
 	for path, text := range documents(t) {
+		shop := job.Shop{}
 		for _, b := range blocks(text, "json") {
-			o, err := job.Read(context.Background(), strings.NewReader(b), job.Options{Effort: 0.001})
+			if strings.Contains(b, job.ShopSchema) {
+				var err error
+				shop, err = job.ReadShop(strings.NewReader(b))
+				require.NoError(t, err, "%s:\n%s", path, b)
+				continue
+			}
+			o, err := shop.Read(context.Background(), strings.NewReader(b), job.Options{Effort: 0.001})
 			require.NoError(t, err, "%s:\n%s", path, b)
 			assert.NotEmpty(t, o.Cuts, path)
+			shop = job.Shop{}
 			shown[path]++
 		}
 	}

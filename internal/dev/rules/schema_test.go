@@ -31,6 +31,7 @@ func TestSchemasAreFresh(t *testing.T) {
 		require.Equal(t, string(text), file(t, "schema", name), "stale: run go generate ./cost/job")
 	}
 	assert.Equal(t, files["job-1.schema.json"], job.SpecJSONSchema())
+	assert.Equal(t, files["shop-1.schema.json"], job.ShopJSONSchema())
 	assert.Equal(t, files["work-order-2.schema.json"], job.OrderJSONSchema())
 }
 

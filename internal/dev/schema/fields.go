@@ -67,8 +67,10 @@ func Fields() ([]byte, error) {
 	}
 	p := &page{docs: d, seen: map[reflect.Type]bool{}, titles: map[string]reflect.Type{}}
 	p.out.WriteString("## Fields\n\n")
-	if err := p.object(reflect.TypeFor[job.Spec]()); err != nil {
-		return nil, err
+	for _, t := range []reflect.Type{reflect.TypeFor[job.Spec](), reflect.TypeFor[job.Shop]()} {
+		if err := p.object(t); err != nil {
+			return nil, err
+		}
 	}
 	for len(p.later) > 0 { // what other packages read, such as shapes
 		t := p.later[0]
@@ -95,6 +97,7 @@ type page struct {
 // titles are the headings of types whose names do not say what the file holds.
 var titles = map[reflect.Type]string{
 	reflect.TypeFor[job.Spec]():             "Job",
+	reflect.TypeFor[job.Shop]():             "Shop file",
 	reflect.TypeFor[job.Furniture]():        "Piece of furniture",
 	reflect.TypeFor[job.Replace]():          "Replacement",
 	reflect.TypeFor[cost.Entry]():           "Entry of the price list",

@@ -3,6 +3,7 @@ package schema
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 )
 
 // object is a JSON object whose fields keep their order.
@@ -18,6 +19,11 @@ func (o *object) set(key string, v any) {
 		o.keys = append(o.keys, key)
 	}
 	o.values[key] = v
+}
+
+func (o *object) drop(key string) {
+	o.keys = slices.DeleteFunc(o.keys, func(k string) bool { return k == key })
+	delete(o.values, key)
 }
 
 func (o *object) merge(p *object) {

@@ -37,9 +37,10 @@ func Files() (map[string][]byte, error) {
 		reads           bool
 	}{
 		{"job-1.schema.json", job.SpecSchema, "coverwright job file", reflect.TypeFor[job.Spec](), true},
+		{"shop-1.schema.json", job.ShopSchema, "coverwright shop file", reflect.TypeFor[job.Shop](), true},
 		{"work-order-2.schema.json", job.OrderSchema, "coverwright work order", reflect.TypeFor[job.WorkOrder](), false},
 	} {
-		g := &generator{docs: docs, reads: f.reads, schemaID: f.id, defs: map[string]*object{}, names: map[reflect.Type]string{}}
+		g := &generator{docs: docs, reads: f.reads, schemaID: f.id, defs: map[string]*object{}, names: map[reflect.Type]string{}, parts: partsOf(f.root)}
 		root, err := g.structure(f.root)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.name, err)
@@ -68,6 +69,7 @@ type generator struct {
 	schemaID string
 	defs     map[string]*object
 	names    map[reflect.Type]string
+	parts    map[reflect.Type]string
 }
 
 var (
@@ -209,7 +211,11 @@ func (g *generator) structure(t reflect.Type) (*object, error) {
 		o.set("required", required)
 	}
 	o.set("additionalProperties", false)
-	if extra := constraints[t]; extra != nil {
+	if by, part := g.parts[t]; part { // the rest may be in the job
+		if o.set("required", []string{by}); by == "" {
+			o.drop("required")
+		}
+	} else if extra := constraints[t]; extra != nil {
 		extra(o)
 	}
 	return o, nil
@@ -244,7 +250,7 @@ func (g *generator) fields(t reflect.Type, props *object, required *[]string) er
 		} else if h := f.Tag.Get("hint"); h != "" {
 			v.set("description", sentence(h))
 		}
-		if name == "schema" && (t == reflect.TypeFor[job.Spec]() || t == reflect.TypeFor[job.WorkOrder]()) {
+		if name == "schema" && slices.Contains([]reflect.Type{reflect.TypeFor[job.Spec](), reflect.TypeFor[job.Shop](), reflect.TypeFor[job.WorkOrder]()}, t) {
 			v = newObject()
 			v.set("const", g.schemaID)
 		}
