@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -17,16 +16,14 @@ type SeamFinish struct {
 	Handling  unit.Length
 }
 
+// margins gives the finish as an edge, which has the same text behind its name.
+func (f SeamFinish) margins() allowance.Edge {
+	return allowance.Edge{Allowance: f.Allowance, Handling: f.Handling}
+}
+
 // String writes the finish as it stands in files.
 func (f SeamFinish) String() string {
-	s := f.Kind.String()
-	if l, set := f.Allowance.Get(); set {
-		s += " " + l.String()
-	}
-	if f.Handling != 0 {
-		s += " + " + f.Handling.String()
-	}
-	return s
+	return f.Kind.String() + strings.TrimPrefix(f.margins().String(), allowance.PlainSeam.String())
 }
 
 // MarshalText writes the finish as String does. One that would not read back is
@@ -35,39 +32,28 @@ func (f SeamFinish) MarshalText() ([]byte, error) {
 	if _, err := f.Kind.MarshalText(); err != nil {
 		return nil, err
 	}
-	var back SeamFinish
-	return []byte(f.String()), back.UnmarshalText([]byte(f.String()))
+	_, err := f.margins().Resolve()
+	return []byte(f.String()), err
 }
 
 // UnmarshalText reads what String writes; no text is the zero value. It wraps
 // unit.ErrUnknown, unit.ErrRange or the errors of unit.ParseLength.
 func (f *SeamFinish) UnmarshalText(text []byte) error {
 	var out SeamFinish
-	name, handling, more := strings.Cut(string(text), "+")
-	if i := strings.IndexFunc(name, func(r rune) bool { return r >= '0' && r <= '9' || r == '.' }); i >= 0 {
-		l, err := unit.ParseLength(name[i:])
-		if err == nil {
-			err = check.Length("", l, 0, allowance.MostAllowance)
-		}
-		if err != nil {
-			return err
-		}
-		out.Allowance, name = allowance.Exactly(l), name[:i]
+	name, margins := string(text), ""
+	if i := strings.IndexAny(name, "+.0123456789"); i >= 0 {
+		name, margins = name[:i], name[i:]
 	}
-	if more {
-		var err error
-		if out.Handling, err = unit.ParseLength(handling); err != nil {
-			return err
-		}
-		if err = check.Length("", out.Handling, 0, allowance.MostAllowance); err != nil {
+	if len(text) > 0 {
+		if err := out.Kind.UnmarshalText([]byte(strings.TrimSpace(name))); err != nil {
 			return err
 		}
 	}
-	if name = strings.TrimSpace(name); name != "" || len(text) > 0 {
-		if err := out.Kind.UnmarshalText([]byte(name)); err != nil {
-			return unit.InField("", err)
-		}
+	var e allowance.Edge
+	if err := e.UnmarshalText([]byte(allowance.PlainSeam.String() + " " + margins)); err != nil {
+		return err
 	}
+	out.Allowance, out.Handling = e.Allowance, e.Handling
 	*f = out
 	return nil
 }
