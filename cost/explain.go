@@ -270,6 +270,8 @@ func (q Quote) totalFigures() []Figure {
 			s = q.Terms.Stages[i]
 		}
 		switch {
+		case len(p.Covers) > 0:
+			f.Formula, f.Working = "what it must cover", kindsText(p.Covers)+", "+p.Amount.Amount()
 		case p.Share != 0:
 			f.Formula, f.Working = "share of the total", p.Share.String()+" of "+q.Total.Amount()
 		case !s.Amount.IsZero():
@@ -278,11 +280,7 @@ func (q Quote) totalFigures() []Figure {
 			f.Formula, f.Working = "what is left of the total", p.Amount.Amount()
 		}
 		if len(s.AtLeast) > 0 {
-			var kinds []string
-			for _, k := range s.AtLeast {
-				kinds = append(kinds, k.String())
-			}
-			f.Rule = "at least the subtotal of " + strings.Join(kinds, ", ") + "; " + f.Rule
+			f.Rule = "at least the subtotal of " + kindsText(s.AtLeast) + ", before discounts and tax; " + f.Rule
 		}
 		out = append(out, f)
 	}
@@ -300,6 +298,15 @@ func (q Quote) totalFigures() []Figure {
 			Figure{Name: "high end", Value: q.High.String(), Formula: "net × (1 + high)", Working: q.Net.Amount() + " × (1 + " + a.High.String() + ")", Rule: q.classRule(a), Basis: a.Basis})
 	}
 	return out
+}
+
+// kindsText lists kinds of lines.
+func kindsText(kinds []Kind) string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, k.String())
+	}
+	return strings.Join(out, ", ")
 }
 
 // groupFigures explains the groups, where there are several.

@@ -76,8 +76,8 @@ func checkShares(shares []Share) error {
 	some := len(shares) == 0
 	for i, s := range shares {
 		at := unit.Path("").At(i)
-		if err := oneLine(s.Group, true); err != nil {
-			return fieldOnly(at.Dot("group"), err)
+		if s.Group == "" {
+			return check.Refuse(at.Dot("group"), "", unit.ErrRequired, "a name, such as that of a piece of furniture")
 		}
 		if s.Weight < 0 {
 			return check.Refuse(at.Dot("weight"), strconv.FormatInt(s.Weight, 10), unit.ErrRange, "a weight that is not negative")
@@ -93,8 +93,8 @@ func checkShares(shares []Share) error {
 func checkGroups(groups []GroupCount) error {
 	for i, g := range groups {
 		at := unit.Path("").At(i)
-		if err := oneLine(g.Name, true); err != nil {
-			return fieldOnly(at.Dot("name"), err)
+		if g.Name == "" {
+			return check.Refuse(at.Dot("name"), "", unit.ErrRequired, "a name, such as that of a piece of furniture")
 		}
 		if slices.ContainsFunc(groups[:i], func(o GroupCount) bool { return o.Name == g.Name }) {
 			return check.Refuse(at.Dot("name"), g.Name, unit.ErrRange, "each group once")

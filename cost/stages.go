@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"slices"
+
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/exact"
 	"github.com/coverwright/coverwright/unit"
@@ -29,7 +31,10 @@ type Payment struct {
 	Name   string     `json:"name"`
 	Share  unit.Ratio `json:"share,omitempty"`
 	Amount Money      `json:"amount"`
-	Due    string     `json:"due,omitempty"`
+	// Covers are the kinds whose subtotal raised it above its share; none where
+	// the share is the larger.
+	Covers []Kind `json:"covers,omitempty"`
+	Due    string `json:"due,omitempty"`
 }
 
 // payments splits the total over the stages by largest remainder.
@@ -39,9 +44,10 @@ func (q *Quote) payments() error {
 		return nil
 	}
 	shares := make([]exact.Rat, len(stages))
+	covers := make([][]Kind, len(stages))
 	left, balance := q.Total.amount, -1
 	for i, s := range stages {
-		share, isBalance, err := q.stage(s)
+		share, raised, isBalance, err := q.stage(s)
 		if err != nil {
 			return unit.InField(unit.Path("stages").At(i), err)
 		}
@@ -51,7 +57,9 @@ func (q *Quote) payments() error {
 		if isBalance {
 			balance = i
 		}
-		shares[i] = share
+		if shares[i] = share; raised {
+			covers[i] = slices.Clone(s.AtLeast)
+		}
 		left = left.Sub(share)
 	}
 	switch {
@@ -73,49 +81,50 @@ func (q *Quote) payments() error {
 		}
 	}
 	for i, s := range stages {
-		q.Payments = append(q.Payments, Payment{Name: s.Name, Share: s.Share, Amount: parts[i], Due: s.Due})
+		q.Payments = append(q.Payments, Payment{Name: s.Name, Share: s.Share, Amount: parts[i], Covers: covers[i], Due: s.Due})
 	}
 	return nil
 }
 
-// stage gives the exact amount of a stage, or tells that it is the balance.
-func (q *Quote) stage(s Stage) (amount exact.Rat, balance bool, err error) {
+// stage gives the exact amount of a stage and whether it was raised above its
+// share, or tells that it is the balance.
+func (q *Quote) stage(s Stage) (amount exact.Rat, raised, balance bool, err error) {
 	if s.Name == "" {
-		return amount, false, check.Refuse("name", "", unit.ErrRequired, "a name such as deposit")
+		return amount, false, false, check.Refuse("name", "", unit.ErrRequired, "a name such as deposit")
 	}
 	share, err := ratioBetween("share", s.Share, 0, 1)
 	if err != nil {
-		return amount, false, err
+		return amount, false, false, err
 	}
 	if !s.Amount.IsZero() {
 		if s.Share != 0 || len(s.AtLeast) > 0 {
-			return amount, false, check.Refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
+			return amount, false, false, check.Refuse("amount", s.Amount.String(), unit.ErrRange, "a share or an amount, not both")
 		}
 		if s.Amount.Sign() < 0 {
-			return amount, false, check.Refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
+			return amount, false, false, check.Refuse("amount", s.Amount.String(), unit.ErrRange, "an amount that is not negative")
 		}
 		if _, err := common(q.Total, s.Amount); err != nil {
-			return amount, false, unit.InField("amount", err)
+			return amount, false, false, unit.InField("amount", err)
 		}
 		_, err := s.Amount.Minor()
-		return s.Amount.amount, false, err
+		return s.Amount.amount, false, false, err
 	}
 	if s.Share == 0 && len(s.AtLeast) == 0 {
-		return amount, true, nil
+		return amount, false, true, nil
 	}
 	x := q.Total.amount.Mul(share)
 	var least exact.Rat
 	for i, k := range s.AtLeast {
 		if err := k.check(); err != nil {
-			return amount, false, unit.InField(unit.Path("at_least").At(i), err)
+			return amount, false, false, unit.InField(unit.Path("at_least").At(i), err)
 		}
 		least = least.Add(q.SubtotalOf(k).amount)
 	}
 	if x.Cmp(least) < 0 {
-		x = least
+		x, raised = least, true
 	}
 	if x.Cmp(q.Total.amount) > 0 {
 		x = q.Total.amount
 	}
-	return x, false, nil
+	return x, raised, false, nil
 }
