@@ -60,13 +60,13 @@ func (s Spec) wrapped(x filling, first int) (FoamWrap, []cost.Line, faults) {
 			return out, nil, f
 		}
 	}
-	lines, err := s.batting(out, w.Price, unit.Path("foam").At(first).Dot("wrap"), "batting, "+b.Piece+": "+b.Part)
+	lines, err := s.batting(out, w.Price, unit.Path("foam").At(first).Dot("wrap"), b.Piece, "batting, "+b.Piece+": "+b.Part)
 	f.add(at.Dot("price"), err)
 	return out, lines, f
 }
 
 // batting prices the wrap, by the area of its sheets or by the length off the roll.
-func (s Spec) batting(w FoamWrap, price GoodsPrice, source unit.Path, what string) ([]cost.Line, error) {
+func (s Spec) batting(w FoamWrap, price GoodsPrice, source unit.Path, piece, what string) ([]cost.Line, error) {
 	if price.IsZero() {
 		return nil, nil
 	}
@@ -75,7 +75,7 @@ func (s Spec) batting(w FoamWrap, price GoodsPrice, source unit.Path, what strin
 	}
 	var line cost.Line
 	var err error
-	uplift := cost.Markup(s.Quote.Markup)
+	uplift := s.Quote.uplift(cost.Foam)
 	if price.PerArea.Unit() != 0 {
 		line, err = cost.Item[unit.Area]{Source: string(source), Kind: cost.Foam, What: what, Quantity: w.Area, Price: price.PerArea, Uplift: uplift}.Line()
 	} else {
@@ -87,6 +87,7 @@ func (s Spec) batting(w FoamWrap, price GoodsPrice, source unit.Path, what strin
 	if err != nil {
 		return nil, err
 	}
+	line.Shares = forPiece(piece)
 	return []cost.Line{line}, nil
 }
 

@@ -151,21 +151,11 @@ func (d *draft) time(s Spec) faults {
 
 // sound leaves out what heading refuses and many parts would refuse again.
 func (s Spec) sound() Spec {
-	if s.Quote.checkMarkup() != nil {
-		s.Quote.Markup = 0
+	if len(s.Quote.checkMarkups()) > 0 {
+		s.Quote.Markup, s.Quote.MarkupBy = 0, nil
 	}
 	s.Jurisdictions = slices.DeleteFunc(slices.Clone(s.Jurisdictions), func(j caution.Jurisdiction) bool { _, err := j.MarshalText(); return err != nil || j == 0 })
 	return s
-}
-
-// mostMarkup is the most that may be meant: 25 without a sign is 2500 %.
-const mostMarkup = 10
-
-func (q QuoteSpec) checkMarkup() error {
-	if err := check.Ratio("", q.Markup, 0, mostMarkup); err != nil {
-		return check.Refuse("", q.Markup.String(), unit.ErrRange, "from 0 % to 1000 %, with its sign: 25 is 2500 %")
-	}
-	return nil
 }
 
 // heading gives what is wrong with the job as a whole.
@@ -191,7 +181,7 @@ func (s Spec) heading() faults {
 // its prices and its defaults.
 func (s Spec) everyJob() faults {
 	f := append(s.headed(), s.Defaults.check()...)
-	f.add("quote.markup", s.Quote.checkMarkup())
+	f = append(f, s.Quote.checkMarkups()...)
 	for i, j := range s.Jurisdictions {
 		if _, err := j.MarshalText(); err != nil || j == 0 {
 			f.addAs(unit.Path("jurisdictions").At(i), cmp.Or(err, check.Required("", "a place")))

@@ -32,6 +32,7 @@ func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []c
 			f.add(w.at, err)
 			continue
 		}
+		line.Shares = w.shares()
 		out, lines = append(out, p), append(lines, line)
 	}
 	return out, lines, f
@@ -41,7 +42,7 @@ var derived = cite.Basis{Status: cite.Derived}
 
 // price fills in what is bought and what it costs.
 func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
-	uplift := cost.Markup(q.Markup)
+	uplift := q.uplift(cost.Goods)
 	if w.goods.Kind == RollGoods {
 		if err := p.ofRoll(w.task.shaped); err != nil {
 			return cost.Line{}, err

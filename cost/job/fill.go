@@ -101,7 +101,7 @@ func (s Spec) filled(x filling, first int) ([]FoamBlock, []cost.Line, faults) {
 			continue
 		}
 		line, err := cost.Item[unit.Volume]{Source: string(unit.Path("foam").At(first + i)), Kind: cost.Foam, What: "foam, " + b.Piece + ": " + b.Name(),
-			Quantity: b.Volume, Price: x.priceOf(i), Uplift: cost.Markup(s.Quote.Markup)}.Line()
+			Quantity: b.Volume, Price: x.priceOf(i), Uplift: s.Quote.uplift(cost.Foam), Shares: forPiece(b.Piece)}.Line()
 		if f.add(x.in.Dot("price"), err); err == nil {
 			lines = append(lines, line)
 		}

@@ -46,7 +46,7 @@ func pillowForms(s Spec, known faults) ([]PillowForm, []cost.Line, faults) {
 					f.add(at.Dot("pillow_form.price"), err)
 					continue
 				}
-				line, err := form.line(price, s.Quote.Markup)
+				line, err := form.line(price, s.Quote.uplift(cost.Foam))
 				if f.add(at.Dot("pillow_form.price"), err); err != nil {
 					continue
 				}
@@ -59,13 +59,13 @@ func pillowForms(s Spec, known faults) ([]PillowForm, []cost.Line, faults) {
 }
 
 // line prices the forms.
-func (p PillowForm) line(each cost.Money, markup unit.Ratio) (cost.Line, error) {
+func (p PillowForm) line(each cost.Money, uplift cost.Uplift) (cost.Line, error) {
 	price, err := cost.Per(each, cost.Pieces(1))
 	if err != nil {
 		return cost.Line{}, err
 	}
 	return cost.Item[cost.Pieces]{Kind: cost.Foam, What: "pillow form, " + p.Piece + ": " + p.Part, Quantity: cost.Pieces(p.Count), Price: price,
-		Uplift: cost.Markup(markup)}.Line()
+		Uplift: uplift, Shares: forPiece(p.Piece)}.Line()
 }
 
 // form gives the pillow form of one cushion: its core, which is larger than the

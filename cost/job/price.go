@@ -14,7 +14,6 @@ import (
 func work(s Spec, time []worked) ([]cost.Line, faults) {
 	var f faults
 	var lines []cost.Line
-	f.add("quote.markup", check.Ratio("", s.Quote.Markup, 0, 100))
 	hourly, how, own := s.hour()
 	f = append(f, own...)
 	for k, w := range time {
@@ -26,7 +25,7 @@ func work(s Spec, time []worked) ([]cost.Line, faults) {
 			what = w.Piece + ": " + w.Task
 		}
 		line, err := cost.Item[unit.Duration]{Source: string(unit.Path("labour").At(k)), Kind: w.kind, What: what, Quantity: w.Time, Price: hourly,
-			TaxClass: w.TaxClass, Figures: slices.Concat(w.how, how)}.Line()
+			TaxClass: w.TaxClass, Shares: forPiece(w.Piece), Figures: slices.Concat(w.how, how)}.Line()
 		if err != nil {
 			f.add("quote.labour_rate", err)
 			break
@@ -38,11 +37,14 @@ func work(s Spec, time []worked) ([]cost.Line, faults) {
 		name, amount := checkName(x.Name), s.checkCurrency(x.Amount)
 		f.add(at.Dot("name"), name)
 		f.add(at.Dot("amount"), amount)
-		if name != nil || amount != nil {
+		known := s.checkPiece(x.Piece)
+		f.add(at.Dot("piece"), known)
+		if name != nil || amount != nil || known != nil {
 			continue
 		}
 		line, err := cost.LumpSum(x.Kind, x.Name, x.Amount)
 		if f.add(at, err); err == nil {
+			line.Shares = forPiece(x.Piece)
 			lines = append(lines, line)
 		}
 	}
@@ -111,6 +113,7 @@ func (s Spec) terms() (cost.Terms, faults) {
 	q := s.Quote
 	var f faults
 	t := cost.Terms{Currency: s.Currency, Rounding: q.rounding(), Contingency: q.Contingency, Issued: q.Issued, ValidDays: q.ValidDays,
+		Least: q.Least, Step: q.Step, Groups: s.groups(),
 		Tax: cost.Tax{Level: q.TaxLevel, Inclusive: q.PricesIncludeTax}}
 	f.add("quote.contingency", check.Ratio("", q.Contingency, 0, 1))
 	if err := check.Count("", q.Class, 0, 5); err != nil {
@@ -146,6 +149,14 @@ func (s Spec) terms() (cost.Terms, faults) {
 		}
 		t.Discounts = append(t.Discounts, cost.Discount{Name: d.Name, Rate: d.Rate, Amount: d.Amount, Kinds: d.Kinds, AfterTax: d.AfterTax})
 	}
+	for _, m := range []struct {
+		name unit.Path
+		of   cost.Money
+	}{{"least", q.Least}, {"step", q.Step}} {
+		if !m.of.IsZero() {
+			f.add(unit.Path("quote").Dot(m.name), s.checkCurrency(m.of))
+		}
+	}
 	stages, own := q.stages()
 	t.Stages, f = stages, append(f, own...)
 	if q.Cash {
@@ -160,12 +171,23 @@ func (s Spec) terms() (cost.Terms, faults) {
 // listed.
 func (q QuoteSpec) stages() ([]cost.Stage, faults) {
 	var f faults
-	if q.Deposit != nil {
-		f.add("quote.deposit", check.Ratio("", *q.Deposit, 0, 1))
-		if len(q.Stages) > 0 {
-			f.add("quote.deposit", check.Refuse("", q.Deposit.String(), ErrMisplaced, "deposit or stages, not both"))
+	if q.Deposit != nil || len(q.DepositCovers) > 0 {
+		deposit := cost.Stage{Name: "deposit", AtLeast: q.DepositCovers, Due: "before work starts"}
+		said := unit.Path("quote.deposit_covers")
+		if q.Deposit != nil {
+			said = "quote.deposit"
+			f.add(said, check.Ratio("", *q.Deposit, 0, 1))
+			deposit.Share = *q.Deposit
 		}
-		return []cost.Stage{{Name: "deposit", Share: *q.Deposit, Due: "before work starts"}, {Name: "balance", Due: "on delivery"}}, f
+		if len(q.Stages) > 0 {
+			f.misplaced(said, "deposit or stages, not both")
+		}
+		for i, k := range q.DepositCovers {
+			if k == 0 {
+				f.add(unit.Path("quote.deposit_covers").At(i), check.Required("", "a kind of line, such as goods"))
+			}
+		}
+		return []cost.Stage{deposit, {Name: "balance", Due: "on delivery"}}, f
 	}
 	var out []cost.Stage
 	for i, s := range q.Stages {

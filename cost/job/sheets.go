@@ -53,7 +53,7 @@ func (s Spec) sheets(ctx context.Context, out *fillings, wanted []wantedSheet) f
 		source := unit.Path("sheets").At(len(out.sheets))
 		line, err := cost.Item[unit.Volume]{Source: string(source), Kind: cost.Foam,
 			What:     fmt.Sprintf("foam, %d × %s, for %s", bought.Order.Count, bought.Order.Stock.Name, cutFrom(out.blocks, g)),
-			Quantity: bought.Volume, Price: g[0].price, Uplift: cost.Markup(s.Quote.Markup)}.Line()
+			Quantity: bought.Volume, Price: g[0].price, Uplift: s.Quote.uplift(cost.Foam), Shares: bought.shares(out.blocks)}.Line()
 		if f.add(g[0].at, err); err == nil {
 			out.sheets, out.lines = append(out.sheets, bought), append(out.lines, line)
 		}

@@ -768,8 +768,11 @@ type StitchWish struct {
 type QuoteSpec struct {
 	LabourRate cost.HourPrice `json:"labour_rate,omitzero"` // what an hour is charged at; or ShopRate
 	ShopRate   *ShopRateSpec  `json:"shop_rate,omitzero"`   // what builds it up
-	// Markup is added to the cost of goods and foam; nothing when not given.
+	// Markup is added to the cost of goods, foam and findings; nothing when not
+	// given.
 	Markup unit.Ratio `json:"markup,omitzero"`
+	// MarkupBy is added to some kinds of lines in place of Markup.
+	MarkupBy *MarkupSpec `json:"markup_by,omitzero"`
 	// Extras are fixed amounts, without markup. Thread, welt cord, zips and other
 	// findings are priced here: the order counts them but does not price them.
 	Extras []ExtraSpec `json:"extras,omitempty"`
@@ -786,10 +789,19 @@ type QuoteSpec struct {
 	Class     int            `json:"class,omitzero"`
 	Discounts []DiscountSpec `json:"discounts,omitempty"` // taken off, in this order
 	// Deposit is the share of the total with tax that is due before work starts.
-	Deposit   *unit.Ratio `json:"deposit,omitzero"`
-	Stages    []StageSpec `json:"stages,omitempty"`    // payments, in place of Deposit
-	Issued    cost.Date   `json:"issued,omitzero"`     // the day of the quote
-	ValidDays int         `json:"valid_days,omitzero"` // how many days the quote holds
+	Deposit *unit.Ratio `json:"deposit,omitzero"`
+	// DepositCovers are kinds of lines that the deposit pays at least, such as goods:
+	// it is the larger of its share and their subtotal, before discounts and tax.
+	DepositCovers []cost.Kind `json:"deposit_covers,omitempty"`
+	Stages        []StageSpec `json:"stages,omitempty"` // payments, in place of Deposit
+	// Least is the least that is charged for the job, and Step what its price is
+	// rounded up to, each by a line of its own. The price is meant as it is said:
+	// without taxes, or with them where prices include them; discounts before tax
+	// are off. Taxes fall on these lines where they name their kinds.
+	Least     cost.Money `json:"least,omitzero"`
+	Step      cost.Money `json:"step,omitzero"`       // what the price is rounded up to, such as 5.00 USD
+	Issued    cost.Date  `json:"issued,omitzero"`     // the day of the quote
+	ValidDays int        `json:"valid_days,omitzero"` // how many days the quote holds
 	// Cash shows the total as it is paid in cash.
 	Cash bool `json:"cash,omitzero"`
 	// Rounding of every line and tax; half-up when not given.
@@ -829,6 +841,8 @@ type ExtraSpec struct {
 	Kind   cost.Kind  `json:"kind" required:"true" hint:"a kind of line, such as delivery"`
 	Name   string     `json:"name" required:"true" hint:"what it is for"`
 	Amount cost.Money `json:"amount" required:"true" hint:"an amount such as \"85.00 USD\""`
+	// Piece is the piece of furniture that it is for; the whole job when not given.
+	Piece string `json:"piece,omitzero"`
 }
 
 // TaxSpec is charged on the lines of some kinds.
