@@ -17,8 +17,8 @@ type DefaultsSpec struct {
 	// Facing prints left and right as they are seen before the piece; the sitter's are
 	// printed when not given. It changes nothing in files.
 	Facing bool `json:"facing,omitzero"`
-	// PriceDays is after how many days a price is old, which the order speaks of; prices
-	// of any age are as good when not given.
+	// PriceDays is how many days before that of the quote a price may be from; older
+	// ones are named on the order. 180 when not given, as is common practice.
 	PriceDays int `json:"price_days,omitzero" least:"1"`
 }
 

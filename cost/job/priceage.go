@@ -43,6 +43,9 @@ func (s Spec) dates(o WorkOrder) []dated {
 // takes for good; empty when there are none, or the quote has no day.
 func oldPrices(s Spec, o WorkOrder) string {
 	days := usualPriceDays
+	if s.Defaults != nil && s.Defaults.PriceDays > 0 {
+		days = s.Defaults.PriceDays
+	}
 	oldest, err := s.Quote.Issued.AddDays(-days)
 	if err != nil {
 		return ""

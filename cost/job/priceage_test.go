@@ -15,12 +15,13 @@ import (
 // named; a quote without a day knows no age. 180 days before 2026-11-30 is 2026-06-03.
 func TestOldPrices(t *testing.T) {
 	t.Parallel()
+	defaults := ""
 	order := func(goods, felt, quote string) []string {
-		o, err := Read(t.Context(), strings.NewReader(fmt.Sprintf(`{"schema": "coverwright/job/1", "name": "old", "currency": "USD",
+		o, err := Read(t.Context(), strings.NewReader(fmt.Sprintf(`{"schema": "coverwright/job/1", "name": "old", "currency": "USD"%s,
 			"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "42 USD/yd"%s, "width": "54 in"},
 				{"id": "spare", "kind": "roll", "name": "linen", "material": "woven", "price": "42 USD/yd", "dated": "2001-01-01", "width": "54 in"}],
 			"prices": [{"code": "felt", "kind": "thread and sundries", "description": "felt", "price": "2 USD/yd"%s}],
-			"pieces": [{"name": "seat", "panels": [{"name": "top", "goods": "cloth", "width": "20 in", "length": "20 in"}]}], "quote": {"labour_rate": "50 USD/h"%s}}`, goods, felt, quote)), quick)
+			"pieces": [{"name": "seat", "panels": [{"name": "top", "goods": "cloth", "width": "20 in", "length": "20 in"}]}], "quote": {"labour_rate": "50 USD/h"%s}}`, defaults, goods, felt, quote)), quick)
 		require.NoError(t, err)
 		var out []string
 		for _, c := range o.Cautions {
@@ -37,6 +38,10 @@ func TestOldPrices(t *testing.T) {
 	assert.Empty(t, order("", "", day))
 	assert.Equal(t, []string{"On 2026-11-30 the prices of these are older than 180 days, ask again: wool tweed (2026-06-02)."}, order(before, last, day))
 	assert.Equal(t, []string{"On 2026-11-30 the prices of these are older than 180 days, ask again: wool tweed (2026-06-02), felt (2026-06-02)."}, order(before, before, day))
+	defaults = `, "defaults": {"price_days": 181}`
+	assert.Empty(t, order(before, before, day))
+	defaults = `, "defaults": {"price_days": 30}`
+	assert.Equal(t, []string{"On 2026-11-30 the prices of these are older than 30 days, ask again: wool tweed (2026-06-03)."}, order(last, "", day))
 }
 
 func TestListed(t *testing.T) {
