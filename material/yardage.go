@@ -37,6 +37,7 @@ func FurnitureYardage() []Yardage {
 		practice("small armchair", 13*yd/3, 9*yd/2, 54, "drawn layout; bought as 4 1/2 yd"),
 		practice("sofa 6 ft, two cushions", 12*yd, 12*yd, 0, "each further cushion 1 1/2 yd"),
 		practice("sofa 7 ft, two cushions", 14*yd, 14*yd, 0, "each further cushion 1 1/2 yd"),
+		practice("loose cushion of a sofa", 3*yd/2, 3*yd/2, 0, "what a cushion more adds"),
 		practice("loose cover, wing chair", 7*yd, 9*yd, 0, "1 1/2 yd more for covered cord"),
 		practice("loose cover, club chair", 6*yd, 15*yd/2, 0, ""),
 		practice("loose cover, occasional chair", 4*yd, 6*yd, 0, ""),

@@ -140,5 +140,12 @@ func (o WorkOrder) spent(ids ...string) (cost.Money, error) {
 			}
 		}
 	}
+	for _, r := range o.Rough {
+		if slices.Contains(ids, r.Goods) {
+			if sum, err = sum.Plus(r.Cost); err != nil {
+				return sum, err
+			}
+		}
+	}
 	return sum, nil
 }

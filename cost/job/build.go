@@ -77,7 +77,8 @@ type draft struct {
 	formed []cost.Line // of pillow forms
 	bench  []Bench
 	usual  []UsualTime
-	worked []cost.Line // lines of labour and extras
+	rough  []RoughPiece
+	worked []cost.Line // lines of labour, of pieces nobody has measured, and of extras
 	terms  cost.Terms
 }
 
@@ -109,7 +110,7 @@ func prepareIn(ctx context.Context, s Spec, option *OptionSpec) (draft, error) {
 	f = append(f, own...)
 	d.foam, own = fill(ctx, s, f)
 	f = append(f, own...)
-	if len(d.cut.pieces)+len(d.foam.blocks)+len(f) == 0 {
+	if len(d.cut.pieces)+len(d.foam.blocks)+len(f) == 0 && !s.rough() {
 		f.add("pieces", check.Refuse("", "", ErrEmpty, "at least one panel, cushion or foam block"))
 	}
 	if len(f) == 0 { // a piece that is missing would only lead to more faults
@@ -146,7 +147,15 @@ func (d *draft) time(s Spec) faults {
 		}
 	}
 	d.worked, own = work(s, time)
+	f = append(f, own...)
+	rough, lines, own := roughly(s, d.goods, time)
+	d.rough, d.worked = rough, append(lines, d.worked...)
 	return append(f, own...)
+}
+
+// rough tells whether some piece was not measured.
+func (s Spec) rough() bool {
+	return slices.ContainsFunc(s.Pieces, func(p Furniture) bool { return p.Rough != nil })
 }
 
 // sound leaves out what heading refuses and many parts would refuse again.
@@ -197,7 +206,7 @@ func (s Spec) everyJob() faults {
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Number: d.spec.Number, Customer: d.spec.Customer, Due: d.spec.Due, Shop: d.spec.Shop, Facing: d.spec.Defaults != nil && d.spec.Defaults.Facing,
 		Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
-	o.Usual = d.usual
+	o.Usual, o.Rough = d.usual, d.rough
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}

@@ -38,6 +38,9 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range unpriced {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}
+	for _, text := range roughNotes(o) {
+		note("J6", "not measured", text, caution.Office, cite.Practice(""))
+	}
 	for _, text := range unusual(o) {
 		note("J5", "time", text, caution.Office, cite.Practice(""))
 	}
@@ -71,7 +74,7 @@ func (p Furniture) minded(o WorkOrder) caution.Piece {
 		out.Lives = caution.InVehicle
 	case thread.Indoors, thread.BehindGlass, thread.Damp:
 	}
-	out.Frame = len(p.Panels)+len(p.Tufted)+len(p.Channels)+len(p.Fastenings)+len(p.Trims) > 0
+	out.Frame = p.Rough != nil || len(p.Panels)+len(p.Tufted)+len(p.Channels)+len(p.Fastenings)+len(p.Trims) > 0
 	out.Large = p.large()
 	out.Sewn = slices.ContainsFunc(o.Sewing.SetUps, func(u SetUp) bool {
 		return slices.ContainsFunc(u.Rows, func(r SewnRow) bool { return r.Piece == p.Name })

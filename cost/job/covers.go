@@ -84,7 +84,7 @@ func coversOf(s Spec, c catalog) ([]whole, faults) {
 			f = append(f, p.TakeOff.check(at.Dot("take_off"))...)
 		}
 		f.add(at, caution.Piece{For: p.For, Owner: p.Owner}.Check())
-		if p.empty() {
+		if p.empty() && p.Rough == nil {
 			f.add(at, check.Refuse("", "", ErrEmpty, "at least one of panels, cushions, boxings, welts, skirts, tufted, channels, foam, labour"))
 		}
 		own, alone, faulty := p.covers(at, c)

@@ -83,6 +83,14 @@ func (s Spec) fromKinds() (Spec, origins, faults) {
 	out.Pieces = slices.Clone(s.Pieces)
 	for i, p := range s.Pieces {
 		at := unit.Path("pieces").At(i)
+		if p.Rough != nil {
+			rough, own := p.telephoned(at)
+			out.Pieces[i] = rough
+			if f = append(f, own...); len(own) > 0 {
+				from.failed[i] = true
+			}
+			continue
+		}
 		if p.From == "" {
 			f = append(f, p.kindless(at)...)
 			continue

@@ -13,6 +13,7 @@ import (
 // worked is a line of time with how it is priced.
 type worked struct {
 	Bench
+	at   unit.Path // of the job file
 	kind cost.Kind
 	how  []cost.Figure
 }
@@ -177,7 +178,7 @@ func checkActual(d unit.Duration) error { return check.Between("", d, 0, mostOwn
 // time adds up the time of n pieces, with or without learning, and says how.
 func (l LabourSpec) time(at unit.Path, piece string, n int) (worked, faults) {
 	var f faults
-	out := worked{kind: cost.Labour, Bench: Bench{Piece: piece, Task: l.Task, Count: n, Each: l.Time, Learning: l.Learning}}
+	out := worked{at: at, kind: cost.Labour, Bench: Bench{Piece: piece, Task: l.Task, Count: n, Each: l.Time, Learning: l.Learning}}
 	f.add(at.Dot("task"), checkName(l.Task))
 	if err := checkTime(l.Time); err != nil {
 		f.add(at.Dot("time"), err)

@@ -48,6 +48,8 @@ type WorkOrder struct {
 	Labour []Bench      `json:"labour"`
 	// Usual is the time that pieces usually take, for those of which it is asked.
 	Usual []UsualTime `json:"usual,omitempty"`
+	// Rough are pieces that nobody has measured; because of them the quote is of class 5.
+	Rough []RoughPiece `json:"rough,omitempty"`
 	// Afterwards sets what the job took beside what was quoted, where that was noted.
 	Afterwards *Afterwards   `json:"afterwards,omitempty"`
 	Quote      cost.Quote    `json:"quote"`

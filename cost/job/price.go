@@ -121,6 +121,9 @@ func (s Spec) terms() (cost.Terms, faults) {
 	} else {
 		t.Class = cost.EstimateClass(q.Class)
 	}
+	if s.rough() {
+		t.Class = 5 // whatever else is known
+	}
 	f.add("quote.valid_days", check.Count("", q.ValidDays, 0, 3660))
 	for i, x := range q.Taxes {
 		at := unit.Path("quote.taxes").At(i)

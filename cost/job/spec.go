@@ -262,6 +262,9 @@ type Furniture struct {
 	// Usual sets the time that is usual beside the labour, or prices the piece by it
 	// where there is none.
 	Usual *UsualSpec `json:"usual,omitzero"`
+	// Rough prices a piece from a kind without any measures, as by telephone. Such a
+	// piece has goods and a count, and neither parts nor layout.
+	Rough *RoughSpec `json:"rough,omitzero"`
 }
 
 // SeamSpec is a seam between edges of panels. An edge is written as the panel, a

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -172,7 +173,12 @@ func (p Furniture) usual(at unit.Path, t bench.Table, c cutting, goods catalog, 
 		if b.Goods == "" {
 			b.Goods = c.slow(u.at, goods)
 		}
-		if b.Match = c.matched(u.at); p.Usual.Match != nil {
+		b.Match = c.matched(u.at)
+		if p.Rough != nil { // nothing is cut that would tell
+			g, _, _ := goods.find(p.Goods) //nolint:errcheck // said of the goods
+			b.Goods, b.Match = cmp.Or(b.Goods, g.slow()), g.roll().Patterned()
+		}
+		if p.Usual.Match != nil {
 			b.Match = *p.Usual.Match
 		}
 		if len(b.Tasks) == 0 {
@@ -198,6 +204,9 @@ func (p Furniture) usual(at unit.Path, t bench.Table, c cutting, goods catalog, 
 
 // timed says what the time is asked of; nothing where no row is known.
 func (p Furniture) timed(at unit.Path) []timed {
+	if p.Rough != nil {
+		return []timed{{row: p.Usual.Piece, count: 1, at: at, full: true}}
+	}
 	parts := p.parts()
 	loose := len(parts) > 0 && !slices.ContainsFunc(parts, func(x part) bool { return x.list != "cushions" })
 	if !loose {
@@ -249,7 +258,7 @@ func (p Furniture) needed(at unit.Path, u timed, t bench.Table, c cutting, build
 			why = "a board has nothing to renew"
 		case task == bench.Pad && !u.full:
 			why = "no filling"
-		case task == bench.Sew && !c.sewn(at):
+		case task == bench.Sew && p.Rough == nil && !c.sewn(at):
 			why = "nothing is sewn"
 		}
 		if why != "" {

@@ -325,5 +325,8 @@ func usualTypes(t testing.TB) []any {
 	o, err := Read(context.Background(), strings.NewReader(text), quick)
 	require.NoError(t, err)
 	out := inside(reflect.ValueOf(o))
-	return append(out, UsualSpec{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, ErrandSpec{Task: bench.Set, Count: 2}, LeftOut{bench.Sew, "nothing is sewn"})
+	o, err = read(t, roughJob(roughChair))
+	require.NoError(t, err)
+	out = append(out, inside(reflect.ValueOf(o))...)
+	return append(out, UsualSpec{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, ErrandSpec{Task: bench.Set, Count: 2}, LeftOut{bench.Sew, "nothing is sewn"}, RoughSpec{Length: unit.Yard, Sundries: &share})
 }

@@ -95,6 +95,8 @@ type (
 		LeftOut             []string
 		RuleOfHours         string
 		Taken               []takenRow
+		Rough               []roughRow
+		RuleOfRough         string
 		Quote               quoteView
 		Options             []optionView
 		Cautions            []cautionView
@@ -218,6 +220,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 	if o.Afterwards != nil {
 		v.Taken = s.takenRows(*o.Afterwards)
 	}
+	v.Rough, v.RuleOfRough = s.roughRows(o), ruleOfRough
 	s.viewQuote(&v, o)
 	for _, c := range o.Cautions {
 		v.Cautions = append(v.Cautions, cautionView{c.Heading(), c.Text, c.Founded()})

@@ -40,6 +40,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.foam(o)
 	s.forms(o)
 	s.hours(o)
+	s.rough(o)
 	s.quote(o)
 	if explain {
 		s.explain(o)
