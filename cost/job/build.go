@@ -175,6 +175,7 @@ func (s Spec) heading() faults {
 	}
 	f.add("name", checkName(s.Name))
 	f = append(f, s.everyJob()...)
+	f.add("options", check.Count("", len(s.Options), 0, mostOptions))
 	for i, o := range s.Options {
 		f.add(unit.Path("options").At(i).Dot("name"), checkName(o.Name))
 	}

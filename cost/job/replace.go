@@ -10,13 +10,23 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
+// Limits of options: each is a job of its own, and its entries are compared with each
+// other.
+const (
+	mostOptions  = 50
+	mostReplaced = 500
+)
+
 // with gives the job with what an option says in the place of its own, but for
 // fillings, and without further options. Places of faults are those of the option.
 func (s Spec) with(o OptionSpec) (Spec, faults) {
 	var f faults
 	s.Options = nil
-	if len(o.Replace) == 0 {
+	if n := len(o.Replace); n == 0 {
 		f.add("replace", check.Required("", "something to replace"))
+		return s, f
+	} else if err := check.Count("", n, 1, mostReplaced); err != nil {
+		f.add("replace", err)
 		return s, f
 	}
 	for i, r := range o.Replace {

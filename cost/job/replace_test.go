@@ -103,6 +103,8 @@ func TestOptionFaults(t *testing.T) {
 		want    error
 	}{
 		"nothing":              {`{}`, "options[0].replace[0].goods", unit.ErrRequired},
+		"too many":             {strings.TrimSuffix(strings.Repeat(`{"labour": "sew", "time": "1 h"},`, mostReplaced+1), ","), "options[0].replace", unit.ErrRange},
+		"too many options":     {`{"labour": "sew", "time": "1 h"}]}` + strings.Repeat(`, {"name": "x", "replace": [{"labour": "sew", "time": "1 h"}]}`, mostOptions) + `, {"name": "x", "replace": [{"labour": "sew", "time": "1 h"}`, "options", unit.ErrRange},
 		"two at once":          {`{"goods": "cloth", "with": "spare", "labour": "sew", "time": "1 h"}`, "options[0].replace[0].labour", ErrMisplaced},
 		"with what":            {`{"goods": "cloth"}`, "options[0].replace[0].with", unit.ErrRequired},
 		"no foam":              {`{"filling": "seat"}`, "options[0].replace[0].foam", unit.ErrRequired},
