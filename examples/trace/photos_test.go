@@ -10,6 +10,17 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+func TestMoreRefusals(t *testing.T) {
+	refusals(t, []spoiling{
+		{"ground as the panel", func(tr *trial) { tr.scene.Panels[0].Tone.Light = 0.57 }, "no panel is seen"},
+		{"a pattern in between", func(tr *trial) { tr.scene.Panels[0].Stripes, tr.scene.Panels[0].Stripe.Light = 6, 0.4 }, "pattern"},
+		{"a wide shadow", shadow(0.35, 20), "shadow"},
+		{"a dark shadow", shadow(0.22, 8), "shadow"},
+	})
+}
+
+func TestHidesInFull(t *testing.T) { photographHide(t, 4000) }
+
 // Two hundred photos are drawn and read: of 95 in a hundred panels the outline lies
 // within the goal, none is grossly wrong, and the stated error holds in 95 of a
 // hundred.

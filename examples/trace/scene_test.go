@@ -186,7 +186,7 @@ func foot(p spot, ring []spot) spot {
 		u, v := b.plus(a, -1), p.plus(a, -1)
 		f := min(max((u.x*v.x+u.y*v.y)/(u.x*u.x+u.y*u.y), 0), 1)
 		q := a.plus(u, f)
-		if d := math.Hypot(p.x-q.x, p.y-q.y); d < least {
+		if d := (p.x-q.x)*(p.x-q.x) + (p.y-q.y)*(p.y-q.y); d < least {
 			best, least = q, d
 		}
 	}

@@ -61,11 +61,16 @@ func groundOf(p picture.Plane, sure, blank []bool) (g ground, ok bool) {
 				}
 				n++
 				for r := range b {
-					for c := range b {
+					for c := r; c < len(b); c++ {
 						m[r][c] += float64(b[r] * b[c])
 					}
 					m[r][6] += float64(b[r] * v)
 				}
+			}
+		}
+		for r := range m {
+			for c := range r {
+				m[r][c] = m[c][r]
 			}
 		}
 		if n < 50 {
