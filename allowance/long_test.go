@@ -4,4 +4,4 @@ package allowance_test
 
 import "testing"
 
-func TestRippedSeldomRefusedInFull(t *testing.T) { rippedSeldomRefused(t, 500) }
+func TestRippedSeldomRefusedInFull(t *testing.T) { rippedSeldomRefused(t, 500, 25, 50) }

@@ -202,10 +202,10 @@ func TestRippedIsThePanel(t *testing.T) {
 }
 
 // Of many panels at most 5 % are refused, and 10 % are of another shape that has
-// the same cut line.
-func TestRippedSeldomRefused(t *testing.T) { rippedSeldomRefused(t, 100) }
+// the same cut line; of so few, one or two more may be.
+func TestRippedSeldomRefused(t *testing.T) { rippedSeldomRefused(t, 30, 3, 5) }
 
-func rippedSeldomRefused(t *testing.T, n int) {
+func rippedSeldomRefused(t *testing.T, n, mostRefused, mostOther int) {
 	old := rapid.Custom(drawOldPanel)
 	refused, other := 0, 0
 	for i := range n {
@@ -218,6 +218,6 @@ func rippedSeldomRefused(t *testing.T, n int) {
 		}
 	}
 	t.Logf("of %d panels %d are refused, and %d are of another shape", n, refused, other)
-	assert.LessOrEqual(t, refused, n/20)
-	assert.LessOrEqual(t, other, n/10)
+	assert.LessOrEqual(t, refused, mostRefused)
+	assert.LessOrEqual(t, other, mostOther)
 }

@@ -78,10 +78,11 @@ func (p Parallel) Nearest(q Vec, lo, hi float64) float64 {
 		return lo
 	}
 	const n = 64
-	best, step := lo, (hi-lo)/n
+	best, least, step := lo, dist(lo), (hi-lo)/n
 	for i := 1; i <= n; i++ {
-		if t := lo + float64(step*float64(i)); dist(t) < dist(best) {
-			best = t
+		t := lo + float64(step*float64(i))
+		if d := dist(t); d < least {
+			best, least = t, d
 		}
 	}
 	a, b := max(lo, best-step), min(hi, best+step)
