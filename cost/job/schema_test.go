@@ -49,12 +49,22 @@ func file(t testing.TB, name string) string {
 // order read back from their JSON.
 func TestSpecsAndOrdersValidate(t *testing.T) {
 	spec, order := compiled(t, job.SpecJSONSchema()), compiled(t, job.OrderJSONSchema())
-	program := file(t, "../../examples/workorder/larkfield.json")
+	shop := file(t, "../../examples/workorder/larkfield-shop.json")
+	require.NoError(t, validate(t, compiled(t, job.ShopJSONSchema()), shop))
+	s, err := job.ReadShop(strings.NewReader(shop))
+	require.NoError(t, err)
+	whole, err := s.ReadSpec(strings.NewReader(file(t, "../../examples/workorder/larkfield.json")))
+	require.NoError(t, err)
+	program, err := json.Marshal(whole)
+	require.NoError(t, err)
 	for name, of := range map[string]func() (job.WorkOrder, error){
 		"testdata/larkfield-plain.json": job.DemoOrder, "testdata/larkfield-second.json": job.SecondOrder,
-		"../../examples/workorder/larkfield.json": func() (job.WorkOrder, error) { return readAny(program) },
+		"the program's": func() (job.WorkOrder, error) { return readAny(string(program)) },
 	} {
-		text := file(t, name)
+		text := string(program)
+		if strings.HasPrefix(name, "testdata") {
+			text = file(t, name)
+		}
 		require.NoError(t, validate(t, spec, text), name)
 		o, err := of()
 		require.NoError(t, err, name)

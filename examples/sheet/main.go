@@ -28,6 +28,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/jobfile"
 	"github.com/coverwright/coverwright/examples/sheet/internal/addin"
 	"github.com/coverwright/coverwright/examples/sheet/internal/batch"
 	"github.com/coverwright/coverwright/examples/sheet/internal/serve"
@@ -133,60 +134,70 @@ func writeAddIn(ctx context.Context, args []string, _ io.Reader, _, stderr io.Wr
 	return writeFile(*out, data)
 }
 
-// demoFile is the demo job, from the root of the module.
-const demoFile = "examples/workorder/larkfield.json"
+// demoFolder holds the demo job and its shop file, from the root of the module.
+const demoFolder = "examples/workorder"
 
 // demo finds the demo job from the folder the program is run in.
-func demo() (string, error) {
+func demo() (folder string, err error) {
 	dir, err := os.Getwd()
 	if err != nil {
 		return "", err
 	}
 	for {
-		file := filepath.Join(dir, filepath.FromSlash(demoFile))
-		if _, err := os.Stat(file); err == nil {
-			return file, nil
+		folder := filepath.Join(dir, filepath.FromSlash(demoFolder))
+		if _, err := os.Stat(filepath.Join(folder, "larkfield.json")); err == nil {
+			return folder, nil
 		}
 		up := filepath.Dir(dir)
 		if up == dir {
-			return "", usage("the demo job %s is not here; give a job file with -job", demoFile)
+			return "", usage("the demo job of %s is not here; give a job file with -job", demoFolder)
 		}
 		dir = up
 	}
 }
 
-// readJob reads a job file and works it out.
-func readJob(ctx context.Context, file string, o job.Options) (job.Spec, job.WorkOrder, error) {
-	if file == "" {
-		var err error
-		if file, err = demo(); err != nil {
-			return job.Spec{}, job.WorkOrder{}, err
+// readJob reads a job and works it out.
+func readJob(ctx context.Context, files jobfile.Files, o job.Options) (spec job.Spec, order job.WorkOrder, err error) {
+	if files.Job == "" {
+		folder, err := demo()
+		if err != nil {
+			return spec, order, err
+		}
+		files.Job = filepath.Join(folder, "larkfield.json")
+		if files.Shop == "" {
+			files.Shop = filepath.Join(folder, "larkfield-shop.json")
 		}
 	}
-	data, err := os.ReadFile(file)
+	shop, err := files.ReadShop()
 	if err != nil {
-		return job.Spec{}, job.WorkOrder{}, usageError{err}
+		return spec, order, usageError{err}
 	}
-	order, err := job.Read(ctx, bytes.NewReader(data), o)
+	err = files.Open(func(r io.Reader) error {
+		data, err := io.ReadAll(r)
+		if err == nil {
+			order, err = shop.Read(ctx, bytes.NewReader(data), o)
+		}
+		if err == nil {
+			spec, err = shop.ReadSpec(bytes.NewReader(data))
+		}
+		return err
+	})
 	if err != nil {
-		return job.Spec{}, job.WorkOrder{}, usage("%s:\n%w", file, err)
-	}
-	var spec job.Spec
-	if err := json.Unmarshal(data, &spec); err != nil {
-		return job.Spec{}, job.WorkOrder{}, usage("%s: %w", file, err)
+		return spec, order, usageError{err}
 	}
 	return spec, order, nil
 }
 
 // jobFlags are the flags of the commands that work a job out.
-func jobFlags(fs *flag.FlagSet) (file, units *string, effort *float64) {
-	return fs.String("job", "", "job file in JSON, as cost/job/README.md describes it"), fs.String("units", "inch", "inch or metric"),
-		fs.Float64("effort", 0, "work spent on each cutting layout; 1 is about a second, 0 takes a tenth")
+func jobFlags(fs *flag.FlagSet) (files *jobfile.Files, units *string, effort *float64) {
+	files = &jobfile.Files{}
+	files.Flags(fs)
+	return files, fs.String("units", "inch", "inch or metric"), fs.Float64("effort", 0, "work spent on each cutting layout; 1 is about a second, 0 takes a tenth")
 }
 
 func writeQuote(ctx context.Context, args []string, _ io.Reader, _, stderr io.Writer) error {
 	fs := flag.NewFlagSet("quote", flag.ContinueOnError)
-	file, units, effort := jobFlags(fs)
+	files, units, effort := jobFlags(fs)
 	out := fs.String("out", "", "workbook to write, ending in .xlsx")
 	if err := parse(fs, args, stderr); err != nil {
 		return err
@@ -197,7 +208,7 @@ func writeQuote(ctx context.Context, args []string, _ io.Reader, _, stderr io.Wr
 	if *units != "inch" && *units != "metric" {
 		return usage("-units %q: inch or metric is wanted", *units)
 	}
-	spec, order, err := readJob(ctx, *file, job.Options{Effort: unit.Ratio(*effort)})
+	spec, order, err := readJob(ctx, *files, job.Options{Effort: unit.Ratio(*effort)})
 	if err != nil {
 		return err
 	}
@@ -210,9 +221,29 @@ func writeQuote(ctx context.Context, args []string, _ io.Reader, _, stderr io.Wr
 	return writeFile(*out, b.Bytes())
 }
 
+// wholeJob gives the text of a job, with what a shop brings where there is one.
+func wholeJob(files jobfile.Files) ([]byte, error) {
+	if files.Shop == "" && files.Prices == "" {
+		return os.ReadFile(files.Job)
+	}
+	shop, err := files.ReadShop()
+	if err != nil {
+		return nil, err
+	}
+	var text []byte
+	err = files.Open(func(r io.Reader) error {
+		spec, err := shop.ReadSpec(r)
+		if err == nil {
+			text, err = json.Marshal(spec)
+		}
+		return err
+	})
+	return text, err
+}
+
 func fillIn(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) error {
 	fs := flag.NewFlagSet("fill", flag.ContinueOnError)
-	file, units, effort := jobFlags(fs)
+	files, units, effort := jobFlags(fs)
 	in := fs.String("in", "", "the shop's workbook, ending in .xlsx")
 	out := fs.String("out", "", "workbook to write, ending in .xlsx")
 	list := fs.Bool("names", false, "list the names a workbook may define, and end")
@@ -223,7 +254,7 @@ func fillIn(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.W
 		_, err := io.WriteString(stdout, workbook.NamesHelp())
 		return err
 	}
-	if *in == "" || *file == "" || !strings.HasSuffix(*out, ".xlsx") {
+	if *in == "" || files.Job == "" || !strings.HasSuffix(*out, ".xlsx") {
 		return usage("-in FILE.xlsx, -job FILE.json and -out FILE.xlsx are wanted")
 	}
 	if *units != "inch" && *units != "metric" {
@@ -233,7 +264,7 @@ func fillIn(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.W
 	if err != nil {
 		return usageError{err}
 	}
-	text, err := os.ReadFile(*file)
+	text, err := wholeJob(*files)
 	if err != nil {
 		return usageError{err}
 	}

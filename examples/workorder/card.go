@@ -37,6 +37,9 @@ func printKinds(w io.Writer) error {
 // What the template of the card shows.
 type (
 	cardView struct {
+		Letterhead                  []string
+		Particulars                 []fact
+		Known                       bool // who the customer is
 		Kind, About, Unit, Pointer  string
 		Measures                    []measureView
 		Roles                       []roleView
@@ -64,8 +67,8 @@ var (
 )
 
 // printCard writes the measuring card of a kind as a page to print or to fill in
-// on a phone.
-func printCard(ctx context.Context, w io.Writer, name string, metric bool) error {
+// on a phone, under the head of a job or a shop.
+func printCard(ctx context.Context, w io.Writer, name string, head job.WorkOrder, metric bool) error {
 	k, err := kind.Named(name)
 	if err != nil {
 		return err
@@ -74,6 +77,7 @@ func printCard(ctx context.Context, w io.Writer, name string, metric bool) error
 	if err != nil {
 		return err
 	}
+	v.Letterhead, v.Particulars, v.Known = letterhead(head.Shop), particulars(head), head.Customer != nil
 	t, err := template.New("card").Parse(cardTemplate)
 	if err != nil {
 		return err

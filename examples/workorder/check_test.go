@@ -18,6 +18,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/jobfile"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -36,7 +37,7 @@ var shapesOrder = sync.OnceValues(func() (job.WorkOrder, error) {
 
 // asPrinted is the order of the demo job as the program makes it, without options.
 var asPrinted = sync.OnceValues(func() (job.WorkOrder, error) {
-	return build(context.Background(), "", job.Options{})
+	return build(context.Background(), jobfile.Files{}, job.Options{})
 })
 
 func orders(t testing.TB) map[string]job.WorkOrder {

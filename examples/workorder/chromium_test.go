@@ -267,7 +267,7 @@ func TestCardsInBrowser(t *testing.T) {
 	b := startBrowser(t)
 	for _, k := range kind.All() {
 		var card bytes.Buffer
-		require.NoError(t, printCard(t.Context(), &card, k.Name, false))
+		require.NoError(t, printCard(t.Context(), &card, k.Name, job.WorkOrder{}, false))
 		file := filepath.Join(t.TempDir(), "card.html")
 		require.NoError(t, os.WriteFile(file, card.Bytes(), 0o600))
 		for _, wide := range []int{390, 1280} {

@@ -4,13 +4,16 @@
 //
 // Usage:
 //
-//	workorder [-job FILE.json] [-units inch|metric] [-format text|json] [-explain]
+//	workorder [-job FILE.json] [-shop FILE.json] [-prices FILE.csv] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
 //	workorder -format html -out DIR [-force] [-cloth ID=FILE]... ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
 //	workorder -against ORDER.json [-format text|json] ...
-//	workorder -format measure [-from KIND] [-units inch|metric]
+//	workorder -format measure [-from KIND] [-job FILE.json] [-shop FILE.json] [-units inch|metric]
 //	workorder -format marks -out DIR [-force] [-paper a4|letter]
+//
+// -shop FILE.json is what the jobs of a shop have in common, read beneath the job: its
+// goods, prices, rates and letterhead. -prices FILE.csv is a price list over that.
 //
 // -format html writes the order as one page, DIR/index.html, to look at and to
 // print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
@@ -58,11 +61,15 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/jobfile"
 	"github.com/coverwright/coverwright/unit"
 )
 
 //go:embed larkfield.json
 var demo []byte
+
+//go:embed larkfield-shop.json
+var demoShop []byte
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
@@ -83,7 +90,8 @@ const (
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	fs := flag.NewFlagSet("workorder", flag.ContinueOnError)
 	fs.SetOutput(stderr)
-	file := fs.String("job", "", "job file in JSON, as cost/job/README.md describes it; the demo job when not given")
+	var files jobfile.Files
+	files.Flags(fs)
 	units := fs.String("units", "inch", "inch or metric")
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
@@ -133,11 +141,11 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if len(cloths) > 0 && all[i].name != "html" {
 		return refuse(stderr, errors.New("-cloth is for -format html"))
 	}
-	if all[i].jobless && *file != "" {
-		return refuse(stderr, fmt.Errorf("-format %s needs no -job", *name))
+	if all[i].jobless && all[i].render != nil && files != (jobfile.Files{}) {
+		return refuse(stderr, fmt.Errorf("-format %s needs no -job, -shop or -prices", *name))
 	}
 	if all[i].render == nil {
-		return measure(ctx, *from, *units == "metric", stdout, stderr)
+		return measure(ctx, *from, files, *units == "metric", stdout, stderr)
 	}
 	if *from != "" {
 		return refuse(stderr, errors.New("-from is for -format measure; in a job file a piece says from"))
@@ -155,7 +163,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	}
 	var order job.WorkOrder
 	if !all[i].jobless {
-		order, err = build(ctx, *file, o)
+		order, err = build(ctx, files, o)
 		told.end()
 		if err != nil {
 			return refuse(stderr, err)
@@ -181,12 +189,19 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 }
 
 // measure prints the card of a kind, or lists the kinds.
-func measure(ctx context.Context, from string, metric bool, stdout, stderr io.Writer) int {
+func measure(ctx context.Context, from string, files jobfile.Files, metric bool, stdout, stderr io.Writer) int {
+	if from == "" && files != (jobfile.Files{}) {
+		return refuse(stderr, errors.New("-format measure puts the head of a job or a shop on a card; say of what with -from KIND"))
+	}
 	var b bytes.Buffer
 	err := printKinds(&b)
 	if from != "" {
 		b.Reset()
-		if err = printCard(ctx, &b, from, metric); err != nil {
+		head, err := headOf(files)
+		if err == nil {
+			err = printCard(ctx, &b, from, head, metric)
+		}
+		if err != nil {
 			return refuse(stderr, err)
 		}
 	}
@@ -205,18 +220,48 @@ func refuse(stderr io.Writer, err error) int {
 	return exitInput
 }
 
-func build(ctx context.Context, file string, o job.Options) (job.WorkOrder, error) {
-	if file == "" {
-		return job.Read(ctx, bytes.NewReader(demo), o)
-	}
-	f, err := os.Open(file)
+func build(ctx context.Context, files jobfile.Files, o job.Options) (job.WorkOrder, error) {
+	shop, err := shopOf(files)
 	if err != nil {
 		return job.WorkOrder{}, err
 	}
-	defer f.Close() //nolint:errcheck // only read
-	order, err := job.Read(ctx, f, o)
-	if err != nil {
-		return job.WorkOrder{}, fmt.Errorf("%s:\n%w", file, err)
+	if files.Job == "" {
+		return shop.Read(ctx, bytes.NewReader(demo), o)
 	}
-	return order, nil
+	var order job.WorkOrder
+	err = files.Open(func(r io.Reader) error {
+		var err error
+		order, err = shop.Read(ctx, r, o)
+		return err
+	})
+	return order, err
+}
+
+// shopOf gives the shop that a job is read on top of: that of the demo for the demo.
+func shopOf(files jobfile.Files) (job.Shop, error) {
+	shop, err := files.ReadShop()
+	if err != nil || files.Job != "" || files.Shop != "" {
+		return shop, err
+	}
+	own, err := job.ReadShop(bytes.NewReader(demoShop))
+	if err != nil {
+		return own, err
+	}
+	return own.WithPrices(shop.Prices)
+}
+
+// headOf gives what stands above a card: of the job and its shop, or of the shop
+// alone.
+func headOf(files jobfile.Files) (job.WorkOrder, error) {
+	shop, err := files.ReadShop()
+	head := job.WorkOrder{Shop: shop.Letterhead}
+	if err != nil {
+		return head, err
+	}
+	err = files.Open(func(r io.Reader) error {
+		s, err := shop.ReadSpec(r)
+		head.Number, head.Customer, head.Due, head.Shop = s.Number, s.Customer, s.Due, s.Shop
+		return err
+	})
+	return head, err
 }

@@ -136,16 +136,21 @@ func TestBadCommandLinesAndFiles(t *testing.T) {
 	bad := filepath.Join(dir, "bad.json")
 	require.NoError(t, os.WriteFile(bad, []byte(strings.Replace(string(demo), `"23 in"`, `"23"`, 1)), 0o600))
 	for name, args := range map[string][]string{
-		"units":        {"-units", "cubit"},
-		"format":       {"-format", "pdf"},
-		"argument":     {"extra"},
-		"unknown flag": {"-colour"},
-		"no file":      {"-job", filepath.Join(dir, "none.json")},
-		"a folder":     {"-job", dir},
-		"a fault":      {"-job", bad},
-		"effort":       {"-effort", "-1"},
-		"no effort":    {"-effort", "lots"},
-		"text in DIR":  {"-out", dir},
+		"units":         {"-units", "cubit"},
+		"format":        {"-format", "pdf"},
+		"argument":      {"extra"},
+		"unknown flag":  {"-colour"},
+		"no file":       {"-job", filepath.Join(dir, "none.json")},
+		"a folder":      {"-job", dir},
+		"a fault":       {"-job", bad, "-shop", "larkfield-shop.json"},
+		"no shop":       {"-shop", filepath.Join(dir, "none.json")},
+		"no prices":     {"-prices", filepath.Join(dir, "none.csv")},
+		"job as shop":   {"-shop", "larkfield.json"},
+		"shop as CSV":   {"-prices", "larkfield-shop.json"},
+		"head of marks": {"-format", "marks", "-out", dir, "-shop", "larkfield-shop.json"},
+		"effort":        {"-effort", "-1"},
+		"no effort":     {"-effort", "lots"},
+		"text in DIR":   {"-out", dir},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var out, errs bytes.Buffer

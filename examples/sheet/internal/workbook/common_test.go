@@ -10,13 +10,21 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/jobfile"
 )
 
 const demoFile = "../../../workorder/larkfield.json"
 
+// demo gives the demo job with what its shop brings.
 func demo(t testing.TB) []byte {
 	t.Helper()
+	shop, err := jobfile.Files{Shop: "../../../workorder/larkfield-shop.json"}.ReadShop()
+	require.NoError(t, err)
 	data, err := os.ReadFile(demoFile)
+	require.NoError(t, err)
+	spec, err := shop.ReadSpec(bytes.NewReader(data))
+	require.NoError(t, err)
+	data, err = json.Marshal(spec)
 	require.NoError(t, err)
 	return data
 }
