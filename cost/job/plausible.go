@@ -258,12 +258,14 @@ func oddTimes(s Spec, o WorkOrder) []string {
 	var out []string
 	times := map[string]unit.Duration{}
 	for _, b := range o.Labour {
-		times[b.Piece] += b.Time
+		if b.Piece != "" {
+			times[b.Piece] += b.Time
+		}
 	}
 	for _, p := range s.Pieces {
 		each := times[p.Name] / unit.Duration(copies(p.Count))
 		switch {
-		case each == 0 && len(times) > 0:
+		case each == 0 && len(times) > 0 && p.Rough == nil:
 			out = append(out, p.Name+" has no labour.")
 		case each > 0 && each < unit.Hour && p.large():
 			out = append(out, p.Name+", of "+strconv.Itoa(len(p.Panels))+" panels, takes "+each.String()+".")

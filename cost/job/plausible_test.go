@@ -70,6 +70,8 @@ func TestHardlyMeant(t *testing.T) {
 		"welt alone":      {piece: `"welts": [{"name": "welt", "goods": "cloth", "cord": "5/32 in", "runs": ["90 in"]}]`},
 		"hours":           {piece: seat + `}], "labour": [{"task": "cover", "time": "145 h"}]`, want: "seat: cover takes 145 h."},
 		"no labour":       {piece: seat + `}]}, {"name": "other", ` + seat + `}]` + labour, want: "seat has no labour."},
+		"an errand":       {top: `, "errands": [{"task": "measure", "time": "45 min"}]`, piece: seat + `}]`},
+		"a rough piece":   {piece: seat + `}]` + labour + `}, {"name": "by telephone", "from": "drop-in seat", "goods": "cloth", "rough": {}`},
 		"a sofa at once":  {piece: large + strings.Replace(labour, "2 h", "30 min", 1), want: "seat, of 6 panels, takes 30 min."},
 	} {
 		t.Run(name, func(t *testing.T) {

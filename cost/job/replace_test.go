@@ -1,6 +1,9 @@
 package job
 
 import (
+	"encoding/json"
+	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -133,4 +136,37 @@ func TestOptionFaults(t *testing.T) {
 			return assert.ErrorAs(t, f, &in) && in.Field == c.field
 		}), "%s: %v", name, err)
 	}
+}
+
+// Goods that an option replaces are nowhere left in the pieces of a job.
+func TestOptionLeavesNothingOver(t *testing.T) {
+	t.Parallel()
+	jobs := anatomies(t)
+	for _, name := range []string{"../../examples/workorder/larkfield.json", "testdata/larkfield-second.json"} {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		jobs[name], err = ReadSpec(strings.NewReader(string(text)))
+		require.NoError(t, err)
+	}
+	tried := 0
+	for name, s := range jobs {
+		for _, g := range s.Goods {
+			other := g
+			other.ID = "the other"
+			s := s
+			s.Goods = append(slices.Clone(s.Goods), other)
+			s, f := s.with(OptionSpec{Replace: []Replace{{Goods: g.ID, With: other.ID}}})
+			if len(f) > 0 {
+				require.ErrorIs(t, f.err(), ErrMisplaced, name)
+				continue // goods on offer that nothing is made of
+			}
+			tried++
+			text, err := json.Marshal(s.Pieces)
+			require.NoError(t, err)
+			for _, m := range regexp.MustCompile(`"([^"]+)":"`+regexp.QuoteMeta(g.ID)+`"`).FindAllStringSubmatch(string(text), -1) {
+				assert.Equal(t, "name", m[1], "%s: %s", name, g.ID)
+			}
+		}
+	}
+	assert.Greater(t, tried, 12)
 }
