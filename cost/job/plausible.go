@@ -46,6 +46,11 @@ func oddTerms(s Spec, q cost.Quote) []string {
 	if s.Quote.Markup > oddMarkup {
 		out = append(out, "The markup is "+s.Quote.Markup.PercentText(0, unit.Nearest)+".")
 	}
+	for _, k := range cost.Kinds() {
+		if m := s.Quote.MarkupBy.of(k); m != nil && *m > oddMarkup {
+			out = append(out, "The markup of "+k.String()+" is "+m.PercentText(0, unit.Nearest)+".")
+		}
+	}
 	for _, t := range s.Quote.Taxes {
 		if t.Rate > oddTax {
 			out = append(out, t.Name+" is "+t.Rate.PercentText(1, unit.Nearest)+".")

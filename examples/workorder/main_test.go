@@ -41,7 +41,7 @@ func TestDemoText(t *testing.T) {
 			cuts, _, _ := strings.Cut(out.String(), "Allowances not given")
 			assert.NotRegexp(t, `[0-9] in\b`, cuts, "no inches left over")
 		}
-		for _, head := range []string{"Cut list", "What to buy", "Thread, needle and stitch", "Foam", "Quote", "Cautions"} {
+		for _, head := range []string{"Cut list", "What to buy", "Thread, needle and stitch", "Foam", "Quote", "By piece of furniture", "Cautions"} {
 			assert.Contains(t, out.String(), head)
 		}
 	}

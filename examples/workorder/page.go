@@ -163,6 +163,8 @@ type (
 		Sums     []quoteRow
 		Payments []quoteRow
 		Notes    []string
+		Pieces   []pieceMoney
+		Said     []string // of what they cost
 	}
 	quoteRow struct {
 		What, How, Amount string
@@ -560,6 +562,7 @@ func (s *sheet) viewFoam(v *pageView, o job.WorkOrder) error {
 func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 	q := o.Quote
 	v.Quote.Currency = string(q.Currency)
+	v.Quote.Pieces, v.Quote.Said = byPiece(q)
 	some := false
 	for _, l := range q.Lines {
 		how, rounded := l.ShopQuantity()
@@ -596,7 +599,7 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 		sum("total when paid in cash", "", q.Cash.Payable, false)
 	}
 	for _, p := range q.Payments {
-		v.Quote.Payments = append(v.Quote.Payments, quoteRow{p.Name, strings.TrimSpace(rateText(p.Share) + " " + p.Due), p.Amount.Amount(), false})
+		v.Quote.Payments = append(v.Quote.Payments, quoteRow{p.Name, strings.TrimSpace(paidFor(p) + " " + p.Due), p.Amount.Amount(), false})
 	}
 	if some {
 		v.Quote.Notes = append(v.Quote.Notes, strings.ToUpper(roundedVolumes[:1])+roundedVolumes[1:]+".")

@@ -42,6 +42,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.hours(o)
 	s.rough(o)
 	s.quote(o)
+	s.pieces(o.Quote)
 	if explain {
 		s.explain(o)
 	}
@@ -694,7 +695,7 @@ func (s *sheet) quote(o job.WorkOrder) {
 			row("total when paid in cash", "", "", q.Cash.Payable.Amount())
 		}
 		for _, p := range q.Payments {
-			row(p.Name, p.Due, rateText(p.Share), p.Amount.Amount())
+			row(p.Name, p.Due, paidFor(p), p.Amount.Amount())
 		}
 	})
 	if some {
