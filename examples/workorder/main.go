@@ -191,7 +191,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 // measure prints the card of a kind, or lists the kinds.
 func measure(ctx context.Context, from string, files jobfile.Files, metric bool, stdout, stderr io.Writer) int {
 	if from == "" && files != (jobfile.Files{}) {
-		return refuse(stderr, errors.New("-format measure puts the head of a job or a shop on a card; say of what with -from KIND"))
+		return refuse(stderr, errors.New("-format measure puts the head of -job or -shop on a card; say of what kind it is with -from KIND"))
 	}
 	var b bytes.Buffer
 	err := printKinds(&b)
