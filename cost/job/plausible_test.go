@@ -112,7 +112,7 @@ func TestMoreThreadThanCloth(t *testing.T) {
 	assert.Contains(t, oddSizes(Spec{}, o)[0], "of thread sew")
 }
 
-// Nothing of a job as shops have it is asked about.
+// Nothing of a job as shops have it is asked about, and its order reads back.
 func TestUsualJobsAreMeant(t *testing.T) {
 	t.Parallel()
 	files, err := filepath.Glob("testdata/anatomy/*.json")
@@ -129,5 +129,6 @@ func TestUsualJobsAreMeant(t *testing.T) {
 		o, err := shop.Read(t.Context(), strings.NewReader(string(text)), Options{Effort: 0.0001, NoMatching: true})
 		require.NoError(t, err, name)
 		assert.Empty(t, meant(o), name)
+		reread(t, o)
 	}
 }
