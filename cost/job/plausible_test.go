@@ -121,12 +121,7 @@ func TestUsualJobsAreMeant(t *testing.T) {
 	for _, name := range append(files, "../../examples/workorder/larkfield.json", "../../examples/workorder/sofa.json", "testdata/larkfield-second.json", "testdata/larkfield-plain.json") {
 		text, err := os.ReadFile(name)
 		require.NoError(t, err)
-		shop := Shop{}
-		if below, err := os.ReadFile(strings.TrimSuffix(name, ".json") + "-shop.json"); err == nil {
-			shop, err = ReadShop(strings.NewReader(string(below)))
-			require.NoError(t, err, name)
-		}
-		o, err := shop.Read(t.Context(), strings.NewReader(string(text)), Options{Effort: 0.0001, NoMatching: true})
+		o, err := beneath(t, name).Read(t.Context(), strings.NewReader(string(text)), Options{Effort: 0.0001, NoMatching: true})
 		require.NoError(t, err, name)
 		assert.Empty(t, meant(o), name)
 		reread(t, o)

@@ -145,7 +145,7 @@ func TestOptionLeavesNothingOver(t *testing.T) {
 	for _, name := range []string{"../../examples/workorder/larkfield.json", "testdata/larkfield-second.json"} {
 		text, err := os.ReadFile(name)
 		require.NoError(t, err)
-		jobs[name], err = ReadSpec(strings.NewReader(string(text)))
+		jobs[name], err = beneath(t, name).ReadSpec(strings.NewReader(string(text)))
 		require.NoError(t, err)
 	}
 	tried := 0

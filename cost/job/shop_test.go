@@ -4,6 +4,8 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"io/fs"
+	"os"
 	"reflect"
 	"slices"
 	"strings"
@@ -23,6 +25,17 @@ func shopOfText(t testing.TB, text string) Shop {
 	s, err := ReadShop(strings.NewReader(text))
 	require.NoError(t, err)
 	return s
+}
+
+// beneath gives the shop of a job file, which stands beside it; none for a whole job.
+func beneath(t testing.TB, name string) Shop {
+	t.Helper()
+	text, err := os.ReadFile(strings.TrimSuffix(name, ".json") + "-shop.json")
+	if errors.Is(err, fs.ErrNotExist) {
+		return Shop{}
+	}
+	require.NoError(t, err)
+	return shopOfText(t, string(text))
 }
 
 // A shop file and a job that are a whole job in two parts give the job, whichever
