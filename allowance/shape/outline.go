@@ -301,6 +301,17 @@ func (o Outline) EdgeLength(name string) (unit.Length, error) {
 	return s.length(), nil
 }
 
+// EdgeSpan gives the distance between the ends of one edge, to the nearest
+// nanometre: its length where it is straight, nothing where it is closed. An
+// unknown name wraps unit.ErrUnknown.
+func (o Outline) EdgeSpan(name string) (unit.Length, error) {
+	s, err := o.find(name)
+	if err != nil {
+		return 0, err
+	}
+	return unit.Length(math.Round(geom.Distance(s.path[0].From, s.path[len(s.path)-1].To))), nil
+}
+
 func (s side) length() unit.Length {
 	return unit.Length(math.Round(geom.Path{Segments: s.path}.Length()))
 }

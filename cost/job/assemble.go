@@ -35,7 +35,7 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 		sewn.part, sewn.inOrder = a.Part, true
 		o.rows = append(o.rows, sewn)
 	}
-	o.assembly = append(o.assembly, a)
+	o.assembly, o.of = append(o.assembly, a), append(o.of, w.furniture())
 	return append(f, o.weltStrips(w, work, c)...)
 }
 
@@ -48,6 +48,14 @@ func tapeOn(pieces []allowance.CoverPiece, zips []allowance.ZipRun) unit.Length 
 		}
 	}
 	return tape
+}
+
+// furniture gives the place of the piece of furniture in the job.
+func (w whole) furniture() int { return furnitureAt(w.at) }
+
+func furnitureAt(at unit.Path) int {
+	_, i, _, _ := at.Head()
+	return i
 }
 
 // alone names the made-up part that the cover is, if it is one.

@@ -75,6 +75,7 @@ type draft struct {
 	foam   fillings
 	forms  []PillowForm
 	formed []cost.Line // of pillow forms
+	found  found
 	bench  []Bench
 	usual  []UsualTime
 	rough  []RoughPiece
@@ -117,6 +118,8 @@ func prepareIn(ctx context.Context, s Spec, option *OptionSpec) (draft, error) {
 		d.wants, own = wantsOf(goods, d.cut.pieces)
 		f = append(f, own...)
 		d.sewing, own = sew(goods, d.cut.rows, s.Sewing)
+		f = append(f, own...)
+		d.found, own = find(s, goods, d.cut, d.foam.blocks, d.sewing)
 		f = append(f, own...)
 	}
 	f = append(f, d.time(s)...)
@@ -224,9 +227,18 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 		if o.Sewing, f = sew(d.goods, slices.Concat(d.cut.rows, joins), d.spec.Sewing); len(f) > 0 {
 			return WorkOrder{}, f
 		}
+		if d.found, f = find(d.spec, d.goods, d.cut, d.foam.blocks, o.Sewing); len(f) > 0 {
+			return WorkOrder{}, f
+		}
 	}
-	var err error
-	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(d.foam.lines, d.formed, lines, d.worked)...)
+	o.Findings, o.Unpriced, o.Questions = d.found.findings, d.found.unpriced(), d.found.questions
+	lines = slices.Concat(d.foam.lines, d.formed, lines, d.found.lines)
+	small, err := d.spec.sundries(lines)
+	if err != nil {
+		f.add("quote.sundries", err)
+		return WorkOrder{}, f
+	}
+	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(lines, small, d.worked)...)
 	f.add("quote", moved(err, quotePlace))
 	return o, f
 }

@@ -45,7 +45,8 @@ type cutting struct {
 	pieces   []piece
 	rows     []row
 	assembly []Assembly
-	commons  int // of pieces that lie on the pattern alike
+	of       []int // of each assembly, the piece of furniture
+	commons  int   // of pieces that lie on the pattern alike
 }
 
 // cutAll cuts every panel of the covers, and notes the rows of stitching that
@@ -82,6 +83,7 @@ func (o *cutting) apart(w whole, c catalog, goods map[string]allowance.SewnGoods
 		if err != nil {
 			return w.faults(err)
 		}
+		o.of = append(o.of, w.furniture())
 		o.assembly = append(o.assembly, Assembly{Piece: w.piece, Part: w.alone(), Count: w.count, Cover: w.cover, Work: work, Pattern: &flow.PatternFlow})
 	}
 	from := 0

@@ -28,6 +28,7 @@
 //	buy      layouts -> purchases
 //	sew      rows of stitching -> thread, needle, stitch
 //	fill     foam
+//	find     findings: what the cover tells and the builds take
 //	price    labour, extras, terms
 //	build    runs them and adds up the quote
 //

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/made"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
@@ -36,7 +37,6 @@ type KindSpec struct {
 	FrontWidth *unit.Length           `json:"front_width,omitzero"` // the measure front width
 	BackWidth  *unit.Length           `json:"back_width,omitzero"`  // the measure back width
 	Frame      *unit.Length           `json:"frame,omitzero"`       // the measure frame
-	Build      string                 `json:"build,omitzero"`       // how it is built, such as board or webbed; the usual way when not given
 	Without    []string               `json:"without,omitempty"`    // parts of the kind that are left out
 	// Filling is the foam of every cushion and block that the kind brings; none is
 	// priced when not given.
@@ -101,7 +101,7 @@ func (s Spec) fromKinds() (Spec, origins, faults) {
 		}
 		from.pieces[i], from.names[i] = m.places, m.names
 		out.Pieces[i] = whole
-		if from.builds[i] = p.Build; p.Build == "" && len(m.kind.Builds) > 0 {
+		if from.builds[i] = way(p.Build); from.builds[i] == "" && len(m.kind.Builds) > 0 {
 			from.builds[i] = m.kind.Builds[0].Name
 		}
 		if text := whole.unpriced(m.kind, m.foam); text != "" {
@@ -111,13 +111,21 @@ func (s Spec) fromKinds() (Spec, origins, faults) {
 	return out, from, f
 }
 
+// way gives the way of a kind that a piece is built in, where it says one.
+func way(b *build.Spec) string {
+	if b == nil {
+		return ""
+	}
+	return b.Way
+}
+
 // kindless gives what means nothing without a kind.
 func (p Furniture) kindless(at unit.Path) faults {
 	var f faults
 	for _, x := range []struct {
 		name  unit.Path
 		given bool
-	}{{"goods", p.Goods != ""}, {"goods_for", len(p.GoodsFor) > 0}, {"measures", len(p.Measures) > 0}, {"build", p.Build != ""}, {"without", len(p.Without) > 0}, {"filling", p.Filling != nil},
+	}{{"goods", p.Goods != ""}, {"goods_for", len(p.GoodsFor) > 0}, {"measures", len(p.Measures) > 0}, {"build", way(p.Build) != ""}, {"without", len(p.Without) > 0}, {"filling", p.Filling != nil},
 		{"grain", p.Grain != Grain{}}, {"grade", p.Grade != 0}, {"marks", p.Marks != 0}} {
 		if x.given {
 			f.misplaced(at.Dot(x.name), "a piece that starts from a kind")
@@ -188,7 +196,7 @@ func (p Furniture) brought(at unit.Path, goods []GoodsSpec) (kind.Kind, Furnitur
 		f.add(at, err)
 		return k, Furniture{}, f
 	}
-	given := kind.Given{Cover: p.Goods, Goods: p.GoodsFor, Build: p.Build, Without: p.Without, Measures: map[string]unit.Length{}}
+	given := kind.Given{Cover: p.Goods, Goods: p.GoodsFor, Build: way(p.Build), Without: p.Without, Measures: map[string]unit.Length{}}
 	fields := map[string]unit.Path{"foam": "foam"} // of measures that have one
 	for name, l := range p.Measures {
 		given.Measures[name] = l

@@ -65,6 +65,13 @@ func (m *merger) merge(k Furniture) Furniture {
 	out.Tufted = mergeNamed(m, "tufted", k.Tufted, m.own.Tufted, func(x TuftedSpec) string { return x.Name })
 	out.Channels = mergeNamed(m, "channels", k.Channels, m.own.Channels, func(x ChannelsSpec) string { return x.Name })
 	out.Trims = mergeNamed(m, "trims", k.Trims, m.own.Trims, func(x TrimSpec) string { return x.Name })
+	if k.Build != nil {
+		built := *k.Build
+		if out.Build != nil {
+			built = out.Build.Over(built)
+		}
+		out.Build = &built
+	}
 	if m.filled {
 		blocks := slices.DeleteFunc(slices.Clone(k.Foam), func(x FoamSpec) bool { return x.Thickness == 0 })
 		out.Foam = mergeNamed(m, "foam", blocks, m.own.Foam, func(x FoamSpec) string { return x.Name })

@@ -54,6 +54,12 @@ type WorkOrder struct {
 	Afterwards *Afterwards   `json:"afterwards,omitempty"`
 	Quote      cost.Quote    `json:"quote"`
 	Options    []OptionPrice `json:"options,omitempty"`
+	// Findings are what goes in beside cover, foam and work; Unpriced is how many of
+	// them are not on the quote.
+	Findings []Finding `json:"findings,omitempty"`
+	Unpriced int       `json:"unpriced,omitzero"`
+	// Questions are what nobody said, so that something is not worked out.
+	Questions []Question `json:"questions,omitempty"`
 	// Cautions say what must be minded: first what forbids, then rules and papers,
 	// then what protects the worker, then what is doubtful in this job. Each says
 	// for whom it is.
@@ -358,6 +364,7 @@ type FoamWrap struct {
 	// Length to buy from the roll of that width, laid in rows.
 	Width  unit.Length `json:"width,omitzero"`
 	Length unit.Length `json:"length,omitzero"`
+	Priced bool        `json:"priced,omitzero"` // it is on the quote
 	// TakesUp says that the wrap is the take-up of the cover; a thinner one counts
 	// as bare foam.
 	TakesUp bool `json:"takes_up,omitempty"`

@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -48,6 +49,8 @@ type Spec struct {
 	Prices cost.PriceList `json:"prices,omitzero"`
 	// Defaults are what the shop does where the job does not say otherwise.
 	Defaults *DefaultsSpec `json:"defaults,omitzero"`
+	// Findings are how the shop uses findings, by their names, in place of what is usual.
+	Findings map[string]FindingSpec `json:"findings,omitempty"`
 }
 
 // GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by
@@ -256,6 +259,11 @@ type Furniture struct {
 	// Motifs say where the pattern is to lie: seams and meets with a pattern carry it
 	// on from there.
 	Motifs []MotifSpec `json:"motifs,omitempty"`
+
+	// Build is how the piece is built under its cover, which findings follow from: of
+	// a kind, its way alone, such as board or webbed, or what is given here in the
+	// place of what is usual for it.
+	Build *build.Spec `json:"build,omitzero"`
 
 	Foam   FoamList     `json:"foam,omitempty"`   // blocks of foam that are in no cushion; or of a kind the thickness of its foam
 	Labour []LabourSpec `json:"labour,omitempty"` // time at the bench
@@ -778,7 +786,10 @@ type QuoteSpec struct {
 	MarkupBy *MarkupSpec `json:"markup_by,omitzero"`
 	// Extras are fixed amounts, without markup. Thread, welt cord, zips and other
 	// findings are priced here: the order counts them but does not price them.
+	// Extras are fixed amounts, without markup.
 	Extras []ExtraSpec `json:"extras,omitempty"`
+	// Sundries is one sum for small findings.
+	Sundries *SundriesSpec `json:"sundries,omitzero"`
 	// Taxes fall on amounts with their markup.
 	Taxes []TaxSpec `json:"taxes,omitempty"`
 	// TaxLevel says where tax is rounded; per invoice when not given.

@@ -156,11 +156,12 @@ func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 		v.Set(reflect.New(v.Type().Elem()))
 		v = v.Elem()
 	}
-	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok && !eitherWay(n, v) {
-		w.text(n, u, path)
-		return
-	}
-	if u, ok := v.Addr().Interface().(json.Unmarshaler); ok && v.Kind() == reflect.Struct {
+	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
+		if !eitherWay(n, v) {
+			w.text(n, u, path)
+			return
+		}
+	} else if u, ok := v.Addr().Interface().(json.Unmarshaler); ok && v.Kind() == reflect.Struct {
 		w.own(n, u, path)
 		return
 	}
@@ -228,12 +229,13 @@ func (w *walker) value(n node, v reflect.Value, path unit.Path) {
 	}
 }
 
-// eitherWay tells whether a list stands where a text may stand too: in a list type
-// that reads JSON of its own.
+// eitherWay tells whether a list or an object stands where a text may stand too: in
+// a list type or a struct that reads JSON of its own.
 func eitherWay(n node, v reflect.Value) bool {
 	_, list := n.value.([]node)
+	_, object := n.value.(*object)
 	_, own := v.Addr().Interface().(json.Unmarshaler)
-	return list && own && v.Kind() == reflect.Slice
+	return own && (list && v.Kind() == reflect.Slice || object && v.Kind() == reflect.Struct && v.NumField() > 0 && v.Type().Field(0).IsExported())
 }
 
 func (w *walker) text(n node, u encoding.TextUnmarshaler, path unit.Path) {

@@ -7,6 +7,7 @@
 // one that must be there, `least:"1"` the least whole number that may be given.
 // Values are strings, booleans, whole numbers, types
 // with UnmarshalText, structs, and slices, pointers or maps by name of these. A
-// slice with UnmarshalText and UnmarshalJSON is a text or a list; a struct with
+// slice with UnmarshalText and UnmarshalJSON is a text or a list, such a struct a
+// text or an object; a struct with
 // UnmarshalJSON alone reads its own form, and its faults keep the elements they name.
 package strictjson

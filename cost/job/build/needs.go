@@ -59,7 +59,7 @@ func (s Spec) Needs() ([]Need, []Question, error) {
 	n := needing{spec: s}
 	n.support("seat", s.Seat, place{})
 	n.support("back", s.Back, place{back: true})
-	n.support("arms", s.Arms, place{back: true, twice: true})
+	n.support("arms", s.Arms, place{back: true, each: "each arm"})
 	n.edgeRoll()
 	for i, f := range s.Felt {
 		n.in(unit.Path("felt").At(i), n.felt(f.Face, max(f.Count, 1), max(f.Layers, 1), "on "+size(f.Face)))
@@ -151,7 +151,7 @@ func (n *needing) felt(f Face, count, layers int, how string) error {
 	if layers > 1 {
 		how += fmt.Sprintf(" in %d layers", layers)
 	}
-	n.needs = append(n.needs, Need{ID: "felt", Net: cost.AnyOf(s.Net), How: times(count, how) + ", 6 3/4 sq ft a pound", Basis: cite.Practice("6.75 sq ft a pound")})
+	n.needs = append(n.needs, Need{ID: "felt", Net: cost.AnyOf(s.Net), How: times(count, how), Basis: cite.Practice("6.75 sq ft a pound")})
 	return nil
 }
 

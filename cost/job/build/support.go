@@ -11,8 +11,8 @@ import (
 
 // place is where a support lies.
 type place struct {
-	back  bool // by the figures of a back
-	twice bool // left and right
+	back bool   // by the figures of a back
+	each string // of left and right
 }
 
 const (
@@ -46,6 +46,9 @@ func (n *needing) support(name string, s *Support, at place) {
 		return
 	}
 	before := len(n.needs)
+	if at.each != "" {
+		name = at.each
+	}
 	var err error
 	switch s.On {
 	case Webbing:
@@ -59,13 +62,13 @@ func (n *needing) support(name string, s *Support, at place) {
 	case Board, Burlap, AsFound:
 	}
 	if err == nil && s.On != ElasticWebbing && !s.Bare {
-		err = n.burlap(name, *s)
+		err = n.burlap(name, field, *s)
 	}
 	if err == nil && s.Felt > 0 {
 		err = n.felt(Face{s.Width + 2*feltMargin, s.Depth + 2*feltMargin}, 1, s.Felt, name+", over the rails")
 	}
 	n.in(field, err)
-	if at.twice {
+	if at.each != "" {
 		n.needs = append(n.needs, n.needs[before:]...)
 	}
 }
@@ -160,11 +163,11 @@ func (n *needing) coils(name string, s Support) error {
 }
 
 // burlap adds burlap over webbing or springs.
-func (n *needing) burlap(name string, s Support) error {
+func (n *needing) burlap(name string, field unit.Path, s Support) error {
 	var rise unit.Length
 	if s.On == Coils {
 		if rise = s.Rise; rise == 0 {
-			n.ask(unit.Path(name).Dot("rise"), "not worked out: how far the coils of the "+name+" stand above the rails, for their burlap")
+			n.ask(field.Dot("rise"), "not worked out: how far the coils of the "+name+" stand above the rails, for their burlap")
 			return nil
 		}
 	}

@@ -65,6 +65,8 @@ type Role struct {
 type Build struct {
 	Name  string   `json:"name"`
 	Needs []string `json:"needs,omitempty"` // optional goods that it needs
+	// Build is what it is built with, in the words of the job file.
+	Build json.RawMessage `json:"build,omitempty"`
 }
 
 // All gives every kind, by name. The file of each has its name.

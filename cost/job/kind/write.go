@@ -28,16 +28,19 @@ type Given struct {
 func (k Kind) Write(g Given) ([]byte, error) {
 	known, err := k.Sizes(g.Measures)
 	faults := []error{err}
-	goods, own := k.goods(g)
+	goods, way, own := k.goods(g)
 	faults = append(faults, own...)
 	if err := errors.Join(faults...); err != nil {
 		return nil, err
 	}
-	var tree any
+	var tree map[string]any
 	d := json.NewDecoder(bytes.NewReader(k.Piece))
 	d.UseNumber()
 	if err := d.Decode(&tree); err != nil {
 		return nil, err
+	}
+	if len(way.Build) > 0 {
+		tree["build"] = way.Build
 	}
 	w := writer{sizes: sizes{kind: k, known: known, busy: map[string]bool{}}, goods: goods, without: g.Without}
 	out, _, err := w.value(tree)
@@ -51,23 +54,24 @@ func (k Kind) Write(g Given) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// goods gives the id for every role; empty where an optional one is left out.
-func (k Kind) goods(g Given) (map[string]string, []error) {
+// goods gives the id for every role, empty where an optional one is left out, and
+// the way that the piece is built.
+func (k Kind) goods(g Given) (map[string]string, Build, []error) {
 	var faults []error
 	out := map[string]string{"cover": g.Cover}
 	if g.Cover == "" {
 		faults = append(faults, check.Required("cover", "the id of the goods of the cover"))
 	}
-	var needs []string
+	var way Build
 	if len(k.Builds) > 0 || g.Build != "" {
 		names := make([]string, len(k.Builds))
 		for i, b := range k.Builds {
 			if names[i] = b.Name; b.Name == g.Build {
-				needs = b.Needs
+				way = b
 			}
 		}
 		if g.Build == "" {
-			needs = k.Builds[0].Needs
+			way = k.Builds[0]
 		} else if !slices.Contains(names, g.Build) {
 			faults = append(faults, check.OneOf("build", g.Build, names...))
 		}
@@ -80,7 +84,7 @@ func (k Kind) goods(g Given) (map[string]string, []error) {
 			out[r.Name] = id
 		case r.As != "":
 			out[r.Name] = out[r.As]
-		case !r.Optional || slices.Contains(needs, r.Name):
+		case !r.Optional || slices.Contains(way.Needs, r.Name):
 			faults = append(faults, check.Required(unit.Path("goods").Dot(unit.Path(r.Name)), "the id of goods: "+r.About))
 		default:
 			out[r.Name] = ""
@@ -91,7 +95,7 @@ func (k Kind) goods(g Given) (map[string]string, []error) {
 			faults = append(faults, unit.InField(unit.Path("goods").Dot(unit.Path(name)), check.OneOf("", name, names...)))
 		}
 	}
-	return out, faults
+	return out, way, faults
 }
 
 // writer puts measures and goods in their place.

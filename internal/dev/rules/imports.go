@@ -27,18 +27,20 @@ var standsOn = map[string][]string{
 	"cost/rate":             {"unit", "unit/cite", "cost"},
 	"cost/bench":            {"unit", "unit/cite", "cost"},
 	"cost/job/kind":         {"unit", "unit/cite"},
+	"cost/job/build":        {"unit", "unit/cite", "material/findings", "cost"},
 	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap",
 		"cost",
-		"cost/rate", "cost/bench", "cost/job/kind"},
+		"cost/rate", "cost/bench", "cost/job/kind", "cost/job/build"},
 }
 
 // libraries are the modules a public package may import beside the standard
 // library: exact decimals for money, and the names of currencies.
 var libraries = map[string][]string{
-	"cost":       {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/rate":  {"github.com/shopspring/decimal"},
-	"cost/bench": {"github.com/shopspring/decimal"},
-	"cost/job":   {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost":           {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/rate":      {"github.com/shopspring/decimal"},
+	"cost/bench":     {"github.com/shopspring/decimal"},
+	"cost/job/build": {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job":       {"github.com/shopspring/decimal", "golang.org/x/text"},
 }
 
 // Imports lists what p imports, directly or not, and may not.

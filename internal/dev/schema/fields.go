@@ -18,6 +18,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
@@ -100,6 +101,10 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[job.Shop]():             "Shop file",
 	reflect.TypeFor[job.Furniture]():        "Piece of furniture",
 	reflect.TypeFor[job.Replace]():          "Replacement",
+	reflect.TypeFor[build.Spec]():           "How a piece is built",
+	reflect.TypeFor[build.On]():             "Supports",
+	reflect.TypeFor[build.Loose]():          "What cushions have",
+	reflect.TypeFor[build.More]():           "More findings",
 	reflect.TypeFor[cost.Entry]():           "Entry of the price list",
 	reflect.TypeFor[shape.Form]():           "Shape",
 	reflect.TypeFor[shape.EdgeForm]():       "Traced edge",
@@ -315,6 +320,9 @@ func (p *page) value(t reflect.Type) (string, reflect.Type, error) {
 	if t == foamList {
 		v, in, err := p.value(reflect.TypeFor[[]job.FoamSpec]())
 		return v + "; or a [length](#units)", in, err
+	}
+	if t == buildSpec {
+		return "[" + strings.ToLower(title(t)) + "](#" + anchor(title(t)) + "); or text", t, nil
 	}
 	if t == priceList {
 		return p.value(reflect.TypeFor[[]cost.Entry]())

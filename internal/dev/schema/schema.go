@@ -17,6 +17,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
@@ -78,6 +79,7 @@ var (
 	jsonWriter = reflect.TypeFor[json.Marshaler]()
 	outline    = reflect.TypeFor[shape.Outline]()
 	foamList   = reflect.TypeFor[job.FoamList]()
+	buildSpec  = reflect.TypeFor[build.Spec]()
 	priceList  = reflect.TypeFor[cost.PriceList]()
 )
 
@@ -91,6 +93,15 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 	}
 	if t == foamList { // blocks, or a thickness
 		return g.either(reflect.TypeFor[[]job.FoamSpec](), reflect.TypeFor[unit.Length]())
+	}
+	if t == buildSpec { // all of it, or the way of the kind
+		whole, err := g.named(t, func() (*object, error) { return g.structure(t) })
+		if err != nil {
+			return nil, err
+		}
+		o := newObject()
+		o.set("anyOf", []*object{typed("string"), whole})
+		return o, nil
 	}
 	if t == priceList {
 		return g.value(reflect.TypeFor[[]cost.Entry]())

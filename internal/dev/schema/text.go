@@ -103,6 +103,7 @@ var texts = map[reflect.Type]struct {
 var wordLists = map[reflect.Type][]string{
 	reflect.TypeFor[job.GoodsKind]():   {string(job.RollGoods), string(job.HideGoods)},
 	reflect.TypeFor[job.BuyBy]():       {string(job.BuyByLayout), string(job.BuyByRule)},
+	reflect.TypeFor[job.Paid]():        {string(job.Priced), string(job.InSundries), string(job.Unpriced)},
 	reflect.TypeFor[job.FoamMeasure](): {string(job.ByBox), string(job.ByOutline), string(job.BySheet)},
 	reflect.TypeFor[job.FoamForm](): {string(job.FoamBox), string(job.FoamOutline), string(job.FoamWedge), string(job.FoamRoundFront), string(job.FoamCylinder),
 		string(job.FoamRolled), string(job.FoamCrown)},

@@ -1,0 +1,61 @@
+package job
+
+import (
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
+)
+
+// Finding is a line of what goes in beside cover, foam and work. Net, Ends and
+// Gross are what all pieces take together; Use is rounded once.
+type Finding struct {
+	ID  string           `json:"id"` // with its variant, such as "cord, 5/32 in"
+	Net cost.AnyQuantity `json:"net"`
+	// Ends is what ends and joins take, Gross both with waste.
+	Ends  cost.AnyQuantity `json:"ends,omitzero"`
+	Waste unit.Ratio       `json:"waste,omitzero"`
+	Gross cost.AnyQuantity `json:"gross"`
+	// Use is Gross rounded up to what it is sold by, in the unit of its price.
+	Use  cost.AnyQuantity `json:"use"`
+	Step cost.AnyQuantity `json:"step,omitzero"`
+	// Packs to order where none is on the shelf.
+	Pack  cost.AnyQuantity `json:"pack,omitzero"`
+	Packs int              `json:"packs,omitempty"`
+	How   string           `json:"how"` // it came about
+	// Pieces have the net share of each piece of furniture.
+	Pieces []FindingShare `json:"pieces"`
+	Basis  cite.Basis     `json:"basis"`
+	// Paid is how: priced, in sundries, or unpriced.
+	Paid Paid `json:"paid"`
+	// Entry is the code in the price list, Charge what the use comes to before
+	// markup; of what is not priced neither.
+	Entry  string        `json:"entry,omitempty"`
+	Price  cost.AnyPrice `json:"price,omitzero"`
+	Charge cost.Money    `json:"charge,omitzero"`
+}
+
+// FindingShare is what one piece of furniture, or all alike, takes of a finding.
+type FindingShare struct {
+	Piece string           `json:"piece"`
+	Net   cost.AnyQuantity `json:"net"`
+}
+
+// Paid is how a finding is paid: Priced, InSundries or Unpriced.
+type Paid string
+
+// How findings are paid.
+const (
+	Priced     Paid = "priced"
+	InSundries Paid = "in sundries" // by the one sum for small ones
+	Unpriced   Paid = "unpriced"    // not on the quote
+)
+
+// UnmarshalText reads how a finding is paid. It wraps unit.ErrUnknown.
+func (p *Paid) UnmarshalText(text []byte) error { return word(p, text, Priced, InSundries, Unpriced) }
+
+// Question is what nobody said, so that something on the order is not worked out.
+type Question struct {
+	Piece string    `json:"piece"` // of furniture
+	Text  string    `json:"text"`
+	Field unit.Path `json:"field"` // of the job file, that answers it
+}
