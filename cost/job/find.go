@@ -10,8 +10,8 @@ import (
 
 // found is what the stage find gives.
 type found struct {
-	findings  []Finding
-	questions []Question
+	findings  []build.Line
+	questions []build.Question
 	lines     []cost.Line // of the quote
 	used      []cost.Entry
 }
@@ -20,7 +20,7 @@ type found struct {
 func (f found) unpriced() int {
 	n := 0
 	for _, x := range f.findings {
-		if x.Paid == Unpriced {
+		if x.Paid == build.Unpriced {
 			n++
 		}
 	}
@@ -59,7 +59,7 @@ func find(s Spec, c catalog, cut cutting, foam []FoamBlock, sewing Sewing) (foun
 	for _, x := range sums {
 		line, own := s.priced(&x, len(out.findings))
 		f = append(f, own...)
-		out.findings = append(out.findings, x.Finding)
+		out.findings = append(out.findings, x.Line)
 		if line != nil {
 			out.lines = append(out.lines, *line)
 			out.used = append(out.used, x.entry)
@@ -101,7 +101,7 @@ func (s Spec) summed(needs []need) ([]sum, faults) {
 				continue
 			}
 			k, by[n.ID] = len(out), len(out)
-			out = append(out, sum{Finding: Finding{ID: n.ID}, of: of})
+			out = append(out, sum{Line: build.Line{ID: n.ID}, of: of})
 		}
 		if err := out[k].add(n, s.Pieces[n.piece].Name); err != nil {
 			f.add(unit.Path("pieces").At(n.piece), err)

@@ -27,7 +27,7 @@ type finder struct {
 	at       unit.Path
 	fastened bool // on a frame
 	needs    []need
-	asks     []Question
+	asks     []build.Question
 	faults   faults
 }
 
@@ -36,7 +36,7 @@ func (x *finder) add(times int, n build.Need) {
 }
 
 func (x *finder) ask(field unit.Path, text string) {
-	x.asks = append(x.asks, Question{Piece: x.of.Name, Text: text, Field: field})
+	x.asks = append(x.asks, build.Question{Piece: x.of.Name, Text: text, Field: field})
 }
 
 // run adds lengths of a finding; none are left out.

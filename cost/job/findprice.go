@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
@@ -14,16 +15,16 @@ import (
 // sundries or has no price.
 func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 	var f faults
-	x.Paid = Unpriced
-	if s.Quote.Sundries.covers(x.ID, x.of.ID) {
-		x.Paid = InSundries
+	x.Paid = build.Unpriced
+	if s.Quote.Sundries.Has(x.ID) {
+		x.Paid = build.InSundries
 	}
 	entries := s.Prices.Entries()
 	k := slices.IndexFunc(entries, func(e cost.Entry) bool { return e.Code == x.ID })
 	if k < 0 {
 		k = slices.IndexFunc(entries, func(e cost.Entry) bool { return e.Code == x.of.ID })
 	}
-	if k < 0 || x.Paid == InSundries {
+	if k < 0 || x.Paid == build.InSundries {
 		return nil, nil
 	}
 	e, at := entries[k], unit.Path("prices").At(k)
@@ -50,7 +51,7 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 		f.addAs(at, err)
 		return nil, f
 	}
-	x.Paid, x.Entry, x.Price, x.Charge = Priced, e.Code, e.Price, c.Amount
+	x.Paid, x.Entry, x.Price, x.Charge = build.Priced, e.Code, e.Price, c.Amount
 	x.Use, x.Step, x.Pack, x.Packs = c.Use, e.Step, e.Pack, c.Packs
 	x.entry = e
 	line, err := c.Line()

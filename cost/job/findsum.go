@@ -16,7 +16,7 @@ import (
 
 // sum is a finding in the making.
 type sum struct {
-	Finding
+	build.Line
 	of    build.Finding
 	net   int64 // in the smallest part of its unit
 	ends  int64
@@ -89,7 +89,7 @@ func (x *sum) add(n need, piece string) error {
 	last := len(x.Pieces) - 1
 	if last < 0 || x.Pieces[last].Piece != piece {
 		x.told()
-		x.Pieces = append(x.Pieces, FindingShare{Piece: piece, Net: like(0, x.of.Step)})
+		x.Pieces = append(x.Pieces, build.Share{Piece: piece, Net: like(0, x.of.Step)})
 		last++
 	}
 	had := raw(x.Pieces[last].Net)
@@ -144,7 +144,7 @@ func worse(a, b cite.Basis) cite.Basis {
 }
 
 // round gives the steps from net to use.
-func (x *sum) round(own FindingSpec) error {
+func (x *sum) round(own build.Use) error {
 	x.told()
 	x.Waste, x.Step, x.Pack = x.of.Waste, x.of.Step, own.Pack
 	if own.Waste != nil {

@@ -49,7 +49,6 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		MarginSpec{Squaring: unit.Inch}, MarkupSpec{Foam: new(unit.Ratio)}, StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
 	typical = append(typical, FindingCompared{"felt", "fine felt"}, TimeCompared{"chair", "sew", unit.Hour, 2 * unit.Hour},
 		Repricing{Name: "chair", Same: 1, Lines: []RepricedLine{{ID: "felt"}}}, RepricedLine{ID: "felt", Price: "2 USD/yd"})
-	typical = append(typical, FindingSpec{Width: unit.Foot, Step: cost.AnyOf(unit.Foot), Sizes: []unit.Length{unit.Inch}}, SundriesSpec{Share: 0.02, Covers: []string{"thread"}})
 	typical = append(typical, TakenOff{Photos: []string{"left.jpg"}, Notes: []string{"eased"}}, TakeOffSpec{Order: []string{"back"}},
 		TakeOff{Piece: "chair", Order: []string{"back"}, Panels: []PanelRecord{{Panel: "back"}}}, PanelRecord{Panel: "back", TakenOff: TakenOff{Notes: []string{"eased"}}})
 	typical = append(typical, usualTypes(t)...)

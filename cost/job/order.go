@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/foam/sheet"
 	"github.com/coverwright/coverwright/foam/wrap"
@@ -56,10 +57,10 @@ type WorkOrder struct {
 	Options    []OptionPrice `json:"options,omitempty"`
 	// Findings are what goes in beside cover, foam and work; Unpriced is how many of
 	// them are not on the quote.
-	Findings []Finding `json:"findings,omitempty"`
-	Unpriced int       `json:"unpriced,omitzero"`
+	Findings []build.Line `json:"findings,omitempty"`
+	Unpriced int          `json:"unpriced,omitzero"`
 	// Questions are what nobody said, so that something is not worked out.
-	Questions []Question `json:"questions,omitempty"`
+	Questions []build.Question `json:"questions,omitempty"`
 	// Cautions say what must be minded: first what forbids, then rules and papers,
 	// then what protects the worker, then what is doubtful in this job. Each says
 	// for whom it is.

@@ -50,7 +50,7 @@ type Spec struct {
 	// Defaults are what the shop does where the job does not say otherwise.
 	Defaults *DefaultsSpec `json:"defaults,omitzero"`
 	// Findings are how the shop uses findings, by their names, in place of what is usual.
-	Findings map[string]FindingSpec `json:"findings,omitempty"`
+	Findings map[string]build.Use `json:"findings,omitempty"`
 }
 
 // GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by
@@ -789,7 +789,7 @@ type QuoteSpec struct {
 	// Extras are fixed amounts, without markup.
 	Extras []ExtraSpec `json:"extras,omitempty"`
 	// Sundries is one sum for small findings.
-	Sundries *SundriesSpec `json:"sundries,omitzero"`
+	Sundries *build.Sundries `json:"sundries,omitzero"`
 	// Taxes fall on amounts with their markup.
 	Taxes []TaxSpec `json:"taxes,omitempty"`
 	// TaxLevel says where tax is rounded; per invoice when not given.

@@ -181,6 +181,8 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		build.Spec{Way: "webbed", Feet: &four}, build.Support{On: build.Coils, Width: in}, build.Face{Width: in, Depth: in}, build.Felt{Count: 2, Layers: 1},
 		build.Cloth{ID: "burlap", Stapled: []unit.Length{in}}, build.Nails{Head: in, Pitch: in}, build.Buttons{Line: 36, Through: in}, build.Loose{Snaps: 2},
 		build.More{ID: "cord", Runs: []unit.Length{in}}, build.Finding{ID: "cord", Step: cost.AnyOf(in)}, build.Need{ID: "cord", Net: cost.AnyOf(in)}, build.Question{Text: "what", Field: "build"},
+		build.Use{Width: in, Step: cost.AnyOf(in), Sizes: []unit.Length{in}}, build.Sundries{Share: 0.02, Covers: []string{"thread"}}, build.Line{ID: "cord", Paid: build.Unpriced},
+		build.Share{Piece: "chair", Net: cost.AnyOf(in)},
 	})
 	require.NoError(t, err)
 	assert.Empty(t, faults)

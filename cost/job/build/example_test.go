@@ -73,3 +73,9 @@ func ExampleFindings() {
 	fmt.Println(build.Findings()[0].ID, build.Findings()[0].Step)
 	// Output: webbing 9 in
 }
+
+func ExampleSundries_Has() {
+	s := &build.Sundries{Share: 0.02, Covers: []string{"staple", "thread, nylon 69"}}
+	fmt.Println(s.Has("staple, 3/8 in"), s.Has("thread, polyester 69"))
+	// Output: true false
+}

@@ -29,8 +29,9 @@ type Need struct {
 
 // Question is what nobody said and a finding needs.
 type Question struct {
+	Piece string    `json:"piece,omitempty"` // of furniture, on an order
 	Text  string    `json:"text"`
-	Field unit.Path `json:"field"` // that answers it, in the piece of furniture
+	Field unit.Path `json:"field"` // that answers it: of the piece of furniture, on an order of the job file
 }
 
 // What is under the crown of a staple beside cover goods, and how deep it goes; the

@@ -103,6 +103,7 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[job.Replace]():          "Replacement",
 	reflect.TypeFor[build.Spec]():           "How a piece is built",
 	reflect.TypeFor[build.On]():             "Supports",
+	reflect.TypeFor[build.Use]():            "Use of a finding",
 	reflect.TypeFor[build.Loose]():          "What cushions have",
 	reflect.TypeFor[build.More]():           "More findings",
 	reflect.TypeFor[cost.Entry]():           "Entry of the price list",

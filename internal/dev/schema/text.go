@@ -11,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
@@ -103,7 +104,7 @@ var texts = map[reflect.Type]struct {
 var wordLists = map[reflect.Type][]string{
 	reflect.TypeFor[job.GoodsKind]():   {string(job.RollGoods), string(job.HideGoods)},
 	reflect.TypeFor[job.BuyBy]():       {string(job.BuyByLayout), string(job.BuyByRule)},
-	reflect.TypeFor[job.Paid]():        {string(job.Priced), string(job.InSundries), string(job.Unpriced)},
+	reflect.TypeFor[build.Paid]():      {string(build.Priced), string(build.InSundries), string(build.Unpriced)},
 	reflect.TypeFor[job.FoamMeasure](): {string(job.ByBox), string(job.ByOutline), string(job.BySheet)},
 	reflect.TypeFor[job.FoamForm](): {string(job.FoamBox), string(job.FoamOutline), string(job.FoamWedge), string(job.FoamRoundFront), string(job.FoamCylinder),
 		string(job.FoamRolled), string(job.FoamCrown)},

@@ -1,14 +1,15 @@
-package job
+package build
 
 import (
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// Finding is a line of what goes in beside cover, foam and work. Net, Ends and
+// Line is a line of an order for what goes in beside cover, foam and work. Net, Ends and
 // Gross are what all pieces take together; Use is rounded once.
-type Finding struct {
+type Line struct {
 	ID  string           `json:"id"` // with its variant, such as "cord, 5/32 in"
 	Net cost.AnyQuantity `json:"net"`
 	// Ends is what ends and joins take, Gross both with waste.
@@ -23,8 +24,8 @@ type Finding struct {
 	Packs int              `json:"packs,omitempty"`
 	How   string           `json:"how"` // it came about
 	// Pieces have the net share of each piece of furniture.
-	Pieces []FindingShare `json:"pieces"`
-	Basis  cite.Basis     `json:"basis"`
+	Pieces []Share    `json:"pieces"`
+	Basis  cite.Basis `json:"basis"`
 	// Paid is how: priced, in sundries, or unpriced.
 	Paid Paid `json:"paid"`
 	// Entry is the code in the price list, Charge what the use comes to before
@@ -34,8 +35,8 @@ type Finding struct {
 	Charge cost.Money    `json:"charge,omitzero"`
 }
 
-// FindingShare is what one piece of furniture, or all alike, takes of a finding.
-type FindingShare struct {
+// Share is what one piece of furniture, or all alike, takes of a finding.
+type Share struct {
 	Piece string           `json:"piece"`
 	Net   cost.AnyQuantity `json:"net"`
 }
@@ -51,11 +52,12 @@ const (
 )
 
 // UnmarshalText reads how a finding is paid. It wraps unit.ErrUnknown.
-func (p *Paid) UnmarshalText(text []byte) error { return word(p, text, Priced, InSundries, Unpriced) }
-
-// Question is what nobody said, so that something on the order is not worked out.
-type Question struct {
-	Piece string    `json:"piece"` // of furniture
-	Text  string    `json:"text"`
-	Field unit.Path `json:"field"` // of the job file, that answers it
+func (p *Paid) UnmarshalText(text []byte) error {
+	s := Paid(text)
+	switch s {
+	case Priced, InSundries, Unpriced, "":
+		*p = s
+		return nil
+	}
+	return check.OneOf("", string(text), string(Priced), string(InSundries), string(Unpriced))
 }
