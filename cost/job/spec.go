@@ -784,8 +784,6 @@ type QuoteSpec struct {
 	Markup unit.Ratio `json:"markup,omitzero"`
 	// MarkupBy is added to some kinds of lines in place of Markup.
 	MarkupBy *MarkupSpec `json:"markup_by,omitzero"`
-	// Extras are fixed amounts, without markup. Thread, welt cord, zips and other
-	// findings are priced here: the order counts them but does not price them.
 	// Extras are fixed amounts, without markup.
 	Extras []ExtraSpec `json:"extras,omitempty"`
 	// Sundries is one sum for small findings.
