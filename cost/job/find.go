@@ -68,16 +68,16 @@ func find(s Spec, c catalog, cut cutting, foam []FoamBlock, sewing Sewing) (foun
 	freight, err := cost.Freight(out.used...)
 	f.addAs("prices", err)
 	for _, l := range freight {
-		l.Uplift = s.uplift(l.Uplift, l.Sells)
+		l.Uplift = s.upliftOf(l.Uplift, l.Kind, l.Sells)
 		out.lines = append(out.lines, l)
 	}
 	return out, f
 }
 
-// uplift gives that of the entry, or the markup of the job.
-func (s Spec) uplift(own cost.Uplift, sells cost.Selling) cost.Uplift {
+// upliftOf gives that of an entry, or the markup of the job for its kind of line.
+func (s Spec) upliftOf(own cost.Uplift, kind cost.Kind, sells cost.Selling) cost.Uplift {
 	if own == (cost.Uplift{}) && sells != cost.AsListed {
-		return cost.Markup(s.Quote.Markup)
+		return s.Quote.uplift(kind)
 	}
 	return own
 }

@@ -45,7 +45,7 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 	if !e.Pack.IsZero() && raw(e.Pack) < raw(e.Step) {
 		e.Step = e.Pack // what is sold in smaller packs has no larger step
 	}
-	e.Uplift = s.uplift(e.Uplift, e.Sells)
+	e.Uplift = s.upliftOf(e.Uplift, e.Kind, e.Sells)
 	c, err := e.Charge(gross, s.Quote.rounding())
 	if err != nil {
 		f.addAs(at, err)
@@ -60,6 +60,7 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 		return nil, f
 	}
 	line.ID, line.Source = x.ID, string(unit.Path("findings").At(place))
+	line.Shares = x.shares()
 	if variant, ok := strings.CutPrefix(x.ID, x.of.ID); ok && e.Code == x.of.ID {
 		line.What += variant
 	}
@@ -164,6 +165,6 @@ func (s Spec) sundries(lines []cost.Line) ([]cost.Line, error) {
 		return nil, err
 	}
 	what := "sundries: " + strings.Join(q.Covers, ", ")
-	line, err := cost.Item[cost.Pieces]{ID: "sundries", Kind: cost.Sundries, What: what, Quantity: 1, Price: price, Uplift: s.uplift(cost.Uplift{}, cost.MarkedUp)}.Line()
+	line, err := cost.Item[cost.Pieces]{ID: "sundries", Kind: cost.Sundries, What: what, Quantity: 1, Price: price, Uplift: s.Quote.uplift(cost.Sundries)}.Line()
 	return []cost.Line{line}, err
 }

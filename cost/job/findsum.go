@@ -32,6 +32,15 @@ func (x sum) compare(y sum) int {
 	return cmp.Or(cmp.Compare(place(x), place(y)), cmp.Compare(len(x.ID), len(y.ID)), strings.Compare(x.ID, y.ID))
 }
 
+// shares gives whom a finding is for, by what each takes of it.
+func (x *sum) shares() []cost.Share {
+	var s sharing
+	for _, p := range x.Pieces {
+		s.add(p.Piece, raw(p.Net))
+	}
+	return s
+}
+
 // raw gives a quantity as whole numbers of its smallest part.
 func raw(q cost.AnyQuantity) int64 {
 	if l, ok := cost.QuantityAs[unit.Length](q); ok {
