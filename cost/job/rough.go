@@ -176,7 +176,7 @@ func roughly(s Spec, c catalog, time []worked) ([]RoughPiece, []cost.Line, fault
 
 // price fills in goods and sundries, and gives their lines.
 func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPrice) ([]cost.Line, error) {
-	uplift, round := cost.Markup(s.Quote.Markup), s.Quote.rounding()
+	uplift, round := s.Quote.uplift(cost.Goods), s.Quote.rounding()
 	if err := r.chart(p, g); err != nil {
 		return nil, err
 	}
@@ -185,10 +185,10 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 	var err error
 	if g.Kind == RollGoods {
 		if r.Cost, err = g.Price.PerLength.Of(r.Length, round); err == nil {
-			line, err = cost.Item[unit.Length]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Length, Price: g.Price.PerLength, Uplift: uplift, Figures: figures}.Line()
+			line, err = cost.Item[unit.Length]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Length, Price: g.Price.PerLength, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
 		}
 	} else if r.Cost, err = g.Price.PerArea.Of(r.Area, round); err == nil {
-		line, err = cost.Item[unit.Area]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Area, Price: g.Price.PerArea, Uplift: uplift, Figures: figures}.Line()
+		line, err = cost.Item[unit.Area]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Area, Price: g.Price.PerArea, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
 	}
 	if err != nil {
 		return nil, err
@@ -209,6 +209,7 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 		return []cost.Line{line}, err
 	}
 	sundries, err := cost.LumpSum(cost.Sundries, p.Name+": findings, rule of thumb", r.Sundries)
+	sundries.Shares = forPiece(p.Name)
 	sundries.Figures = []cost.Figure{{Name: "findings of " + p.Name, Value: r.Sundries.String(), Formula: "share x (goods + time)",
 		Working: fmt.Sprintf("%v x (%v + %v)", share, r.Cost, hours), Rule: "a rule of thumb", Basis: cite.Practice("")}}
 	return []cost.Line{line, sundries}, err

@@ -43,6 +43,11 @@ func TestByTelephone(t *testing.T) {
 	assert.Equal(t, 100*unit.SquareFoot, seats.Area)
 	assert.Empty(t, o.Cuts)
 	assert.Empty(t, o.Purchases)
+	var groups []string
+	for _, g := range o.Quote.Groups {
+		groups = append(groups, g.Name)
+	}
+	assert.Equal(t, []string{"club chair", "seats"}, groups)
 	assert.Equal(t, cost.EstimateClass(5), o.Quote.Class)
 	half, err := o.Quote.Net.Scale(0.5, cost.HalfUp)
 	require.NoError(t, err)

@@ -33,8 +33,9 @@ type format struct {
 	// one that prints.
 	mine    func(name string) bool
 	jobless bool // it needs no job
+	lengths bool // it needs the job, but not the order
 	// render is given the order, or an empty one when jobless; nil for the card of
-	// a kind of furniture, which has its own flag.
+	// a kind of furniture, which has its own flag, and for that of lengths.
 	render func(order job.WorkOrder, o settings) error
 }
 
@@ -47,6 +48,7 @@ func formats() []format {
 		{name: "html", mine: isPageFile, render: renderHTML},
 		{name: "patterns", mine: isPatternFile, render: renderPatterns},
 		{name: "measure", jobless: true},
+		{name: "yardage", lengths: true},
 		{name: "marks", jobless: true, mine: isMarksFile, render: renderMarks},
 	}
 }

@@ -10,6 +10,7 @@
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
 //	workorder -against ORDER.json [-format text|json] ...
 //	workorder -format measure [-from KIND] [-job FILE.json] [-shop FILE.json] [-units inch|metric]
+//	workorder -format yardage [-job FILE.json] [-shop FILE.json] [-units inch|metric] [-effort N]
 //	workorder -format marks -out DIR [-force] [-paper a4|letter]
 //
 // -shop FILE.json is what the jobs of a shop have in common, read beneath the job: its
@@ -29,6 +30,9 @@
 // -format measure -from KIND prints a card to measure a kind of furniture by, as a
 // page to print or to fill in on a phone: where the tape goes, what to photograph and
 // look at, and a drawing of the panels. Without -from it lists the kinds.
+//
+// -format yardage prints the lengths to buy before the cloth is chosen: of goods 54 in
+// wide and of another width, plain and with repeats of 14, 20 and 27 in.
 //
 // -cloth ID=FILE draws the page with a photo of the cloth of those goods where its
 // pattern runs over the furniture: a PNG or JPEG of one repeat, of all columns of a drop,
@@ -144,7 +148,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if all[i].jobless && all[i].render != nil && files != (jobfile.Files{}) {
 		return refuse(stderr, fmt.Errorf("-format %s needs no -job, -shop or -prices", *name))
 	}
-	if all[i].render == nil {
+	if all[i].render == nil && !all[i].lengths {
 		return measure(ctx, *from, files, *units == "metric", stdout, stderr)
 	}
 	if *from != "" {
@@ -160,6 +164,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	told := newProgress(stderr)
 	if *showProgress {
 		o.Progress = told.tell
+	}
+	if all[i].lengths {
+		defer told.end()
+		return yardage(ctx, files, o, *units == "metric", stdout, stderr)
 	}
 	var order job.WorkOrder
 	if !all[i].jobless {

@@ -87,6 +87,36 @@ func TestPatternedSofa(t *testing.T) {
 	}
 }
 
+// The lengths to buy before a cloth is chosen, a line for each width.
+func TestYardage(t *testing.T) {
+	var out, errs bytes.Buffer
+	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(little), "-format", "yardage"), &out, &errs), errs.String())
+	for _, line := range []string{"goods width plain repeat 14 in repeat 20 in repeat 27 in", "damask 54 in 9", "damask 48 in", "lining 48 in 4 yd too narrow",
+		"lining, 54 in wide: window-seat cushion, bottom plate, cut 67 in wide does not fit across."} {
+		assert.Contains(t, strings.Join(strings.Fields(out.String()), " "), line)
+	}
+	assert.NotContains(t, out.String(), "hide")
+}
+
+// Pieces that nobody has measured, usual times and what a job took stand on text and
+// page.
+func TestUsualTimes(t *testing.T) {
+	for _, format := range [][]string{{}, {"-format", "html", "-out", filepath.Join(t.TempDir(), "page")}} {
+		var out, errs bytes.Buffer
+		require.Equal(t, exitOK, run(context.Background(), append(append(slices.Clip(little), "-job", "testdata/usual.json"), format...), &out, &errs), errs.String())
+		text := out.Bytes()
+		if len(format) > 0 {
+			var err error
+			text, err = os.ReadFile(filepath.Join(format[3], "index.html"))
+			require.NoError(t, err)
+		}
+		for _, line := range []string{"Usual time, for one piece", "cover, finish", "without frame, as a board has nothing to renew", "In the end", "1 h 20 min", "Not measured",
+			"7.425 yd", "the whole quote one of class 5", "measuring on site"} {
+			assert.Contains(t, strings.Join(strings.Fields(string(text)), " "), line)
+		}
+	}
+}
+
 func TestJSON(t *testing.T) {
 	var out, errs bytes.Buffer
 	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(stool), "-format", "json"), &out, &errs), errs.String())
@@ -136,21 +166,23 @@ func TestBadCommandLinesAndFiles(t *testing.T) {
 	bad := filepath.Join(dir, "bad.json")
 	require.NoError(t, os.WriteFile(bad, []byte(strings.Replace(string(demo), `"23 in"`, `"23"`, 1)), 0o600))
 	for name, args := range map[string][]string{
-		"units":         {"-units", "cubit"},
-		"format":        {"-format", "pdf"},
-		"argument":      {"extra"},
-		"unknown flag":  {"-colour"},
-		"no file":       {"-job", filepath.Join(dir, "none.json")},
-		"a folder":      {"-job", dir},
-		"a fault":       {"-job", bad, "-shop", "larkfield-shop.json"},
-		"no shop":       {"-shop", filepath.Join(dir, "none.json")},
-		"no prices":     {"-prices", filepath.Join(dir, "none.csv")},
-		"job as shop":   {"-shop", "larkfield.json"},
-		"shop as CSV":   {"-prices", "larkfield-shop.json"},
-		"head of marks": {"-format", "marks", "-out", dir, "-shop", "larkfield-shop.json"},
-		"effort":        {"-effort", "-1"},
-		"no effort":     {"-effort", "lots"},
-		"text in DIR":   {"-out", dir},
+		"units":          {"-units", "cubit"},
+		"format":         {"-format", "pdf"},
+		"argument":       {"extra"},
+		"unknown flag":   {"-colour"},
+		"no file":        {"-job", filepath.Join(dir, "none.json")},
+		"a folder":       {"-job", dir},
+		"a fault":        {"-job", bad, "-shop", "larkfield-shop.json"},
+		"no shop":        {"-shop", filepath.Join(dir, "none.json")},
+		"no prices":      {"-prices", filepath.Join(dir, "none.csv")},
+		"job as shop":    {"-shop", "larkfield.json"},
+		"shop as CSV":    {"-prices", "larkfield-shop.json"},
+		"head of marks":  {"-format", "marks", "-out", dir, "-shop", "larkfield-shop.json"},
+		"effort":         {"-effort", "-1"},
+		"no effort":      {"-effort", "lots"},
+		"text in DIR":    {"-out", dir},
+		"card of none":   {"-format", "yardage", "-job", bad},
+		"card of a kind": {"-format", "yardage", "-from", "bolster"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var out, errs bytes.Buffer
