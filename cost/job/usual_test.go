@@ -15,6 +15,7 @@ import (
 	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // timed is a job of one piece; more are fields of the job, each with a comma behind.
@@ -328,5 +329,5 @@ func usualTypes(t testing.TB) []any {
 	o, err = read(t, roughJob(roughChair))
 	require.NoError(t, err)
 	out = append(out, inside(reflect.ValueOf(o))...)
-	return append(out, UsualSpec{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, ErrandSpec{Task: bench.Set, Count: 2}, LeftOut{bench.Sew, "nothing is sewn"}, RoughSpec{Length: unit.Yard, Sundries: &share})
+	return append(out, UsualSpec{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, ErrandSpec{Task: bench.Set, Count: 2}, LeftOut{bench.Sew, "nothing is sewn"}, RoughSpec{Length: unit.Yard, Sundries: &share}, CardLength{Goods: "cloth", Width: unit.Yard, Kind: cite.Layout})
 }
