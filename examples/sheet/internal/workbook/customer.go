@@ -195,13 +195,21 @@ func (q *quoting) behind(taken, tax, credit string) {
 	if o.Inclusive {
 		net += "-(" + tax + ")"
 	}
+	profit, known := "quote_net-cost_total-quote_credit", "quote_net"
+	if !o.CostUnknown.IsZero() {
+		s.text(1, "sells as listed, its cost not known", style{})
+		s.number(amountColumn, figure(o.CostUnknown), style{kind: input, format: q.c.format()})
+		s.define("cost_unknown", amountColumn)
+		s.row++
+		profit, known = profit+"-cost_unknown", "(quote_net-cost_unknown)"
+	}
 	for _, r := range []struct {
 		label, name, formula string
 		want                 float64
 	}{
 		{"net of tax", "quote_net", net, figure(o.Net)},
 		{"taken off after tax", "quote_credit", credit, figure(o.Credit)},
-		{"left for the shop", "profit", "quote_net-cost_total-quote_credit", figure(o.Profit)},
+		{"left for the shop", "profit", profit, figure(o.Profit)},
 	} {
 		s.text(1, r.label, style{})
 		s.formula(amountColumn, r.formula, r.want, q.c.step(), q.money())
@@ -209,6 +217,10 @@ func (q *quoting) behind(taken, tax, credit string) {
 		s.row++
 	}
 	s.text(1, "as a share of the net price", style{})
-	s.formula(amountColumn, "IF(quote_net=0,0,profit/quote_net)", float64(o.Margin()), 1e-9, style{format: "0.0%"})
+	if o.Credit.IsZero() || o.CostUnknown.IsZero() {
+		s.formula(amountColumn, "IF("+known+"=0,0,profit/"+known+")", float64(o.Margin()), 1e-9, style{format: "0.0%"})
+	} else {
+		s.number(amountColumn, float64(o.Margin()), style{format: "0.0%"}) // the credit has shares of its own
+	}
 	s.row++
 }

@@ -77,6 +77,12 @@ func variants(t *testing.T) map[string][]byte {
 		}
 		q["deposit"] = "50 %"
 	})
+	vary("shop terms", func(_, q map[string]any) {
+		delete(q, "stages")
+		q["deposit"], q["deposit_covers"] = "10 %", []string{"goods", "foam"}
+		q["least"], q["step"] = "9000.00 USD", "35.00 USD"
+		q["markup_by"] = map[string]any{"goods": "40 %", "foam": "0 %"}
+	})
 	// Another currency, with cash rounding and one without minor units.
 	for _, c := range []string{"CHF", "JPY"} {
 		text := strings.ReplaceAll(string(data), "USD", c)

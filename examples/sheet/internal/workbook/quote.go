@@ -238,6 +238,7 @@ func (q *quoting) termsInputs(s inputSheet) {
 	if q.spec.Quote.Contingency > 0 {
 		s.item("contingency", "contingency", float64(q.spec.Quote.Contingency), percentFormat, "of all other lines")
 	}
+	q.fillInputs(s)
 	for i, d := range q.spec.Quote.Discounts {
 		if d.Amount.IsZero() {
 			s.item("discount: "+d.Name, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), percentFormat, on(d.Kinds))

@@ -3,7 +3,6 @@ package workbook
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/coverwright/coverwright/cost"
 )
@@ -63,6 +62,10 @@ func (q *quoting) workingsHeadings() {
 func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 	s := q.work
 	paid, amount := figure(l.Cost), figure(l.Amount)
+	if filling(l.Kind) || l.Sells == cost.AsListed {
+		q.priced(l, amount)
+		return
+	}
 	quantity, price := q.counting(l)
 	counted := quantity != "" && x != nil
 	if counted {
@@ -87,12 +90,16 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		s.number(7, rate, style{format: percentFormat})
 		s.number(amountColumn, amount, q.money())
 	case counted && l.Kind != cost.Labour:
-		s.formula(7, "markup", rate, 1e-12, style{format: percentFormat})
+		if l.Uplift == cost.Markup(q.spec.Quote.Markup) {
+			s.formula(7, "markup", rate, 1e-12, style{format: percentFormat})
+		} else {
+			s.number(7, rate, style{kind: input, format: percentFormat})
+		}
 		s.native(amountColumn, q.c.round(fmt.Sprintf("%s*%s*(1+%s)", at(3, s.row), at(5, s.row), at(7, s.row))),
 			q.c.near(x.quantity*x.price*(1+rate), amount), amount, q.c.step(), q.money())
 	default:
 		s.number(7, rate, style{format: percentFormat})
-		s.formula(amountColumn, at(6, s.row), amount, q.c.step(), q.money())
+		s.native(amountColumn, q.c.round(fmt.Sprintf("%s*(1+%s)", at(6, s.row), at(7, s.row))), q.c.near(paid*(1+rate), amount), amount, q.c.step(), q.money())
 	}
 }
 
@@ -123,7 +130,7 @@ func (q *quoting) lessDiscounts(l cost.QuoteLine) string {
 		base := amountColumn + 1 + 3*k
 		exact, off := base+1, base+2
 		d := q.spec.Quote.Discounts[i]
-		if len(d.Kinds) == 0 || slices.Contains(d.Kinds, l.Kind) {
+		if len(d.Kinds) == 0 && !filling(l.Kind) || slices.Contains(d.Kinds, l.Kind) {
 			q.derived(base, left, q.c.format())
 		} else {
 			s.number(base, 0, q.money())
@@ -203,22 +210,10 @@ func (q *quoting) shares(s *sheet) {
 	s.row++
 	first := s.row
 	all := span(6, first, first+len(ps)-1)
-	var others []string
-	for i, p := range ps {
-		if p.Share > 0 {
-			others = append(others, fmt.Sprintf("payment_%d", i+1))
-		}
-	}
-	rest := "quote_total"
-	if len(others) > 0 {
-		rest = "quote_total*(1-(" + strings.Join(others, "+") + "))"
-	}
+	parts := q.due(ps)
 	for i, p := range ps {
 		s.text(1, p.Name, style{})
-		x := rest
-		if p.Share > 0 {
-			x = fmt.Sprintf("quote_total*payment_%d", i+1)
-		}
+		x := parts[i]
 		q.derived(6, "ROUND(("+x+")*"+q.c.minor()+",6)", "0.00####")
 		s.text(5, "exact, minor units", style{kind: note})
 		s.formula(amountColumn, share(at(6, s.row), all, fixed(6, first)+":"+at(6, s.row), "quote_total*"+q.c.minor())+"/"+q.c.minor(), figure(p.Amount), q.c.step(), q.money())

@@ -1,0 +1,98 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost"
+)
+
+// filling tells whether a line fills the price up, to the least that is charged or
+// to a step.
+func filling(k cost.Kind) bool { return k == cost.MinimumCharge || k == cost.RoundingUp }
+
+// priced writes a line that has no cost to mark up: one that fills the price up, or
+// one whose price is the customer's.
+func (q *quoting) priced(l cost.QuoteLine, amount float64) {
+	s := q.work
+	for c := 3; c <= 5; c++ {
+		s.blank(c, style{})
+	}
+	s.number(6, figure(l.Cost), q.money())
+	s.number(7, 0, style{format: percentFormat})
+	above := "SUM(" + span(q.taxed, q.first, s.row-1) + ")"
+	switch l.Kind {
+	case cost.MinimumCharge:
+		s.formula(amountColumn, q.c.round("MAX(0,least_charge-"+above+")"), amount, q.c.step(), q.money())
+	case cost.RoundingUp:
+		s.formula(amountColumn, q.c.round("ROUNDUP(ROUND("+above+"/step_of_price,6),0)*step_of_price-"+above), amount, q.c.step(), q.money())
+	default:
+		s.number(amountColumn, amount, style{kind: input, format: q.c.format()})
+	}
+}
+
+// fillInputs writes the least that is charged and the step of the price, where the
+// order has a line for them.
+func (q *quoting) fillInputs(s inputSheet) {
+	t := q.order.Quote.Terms
+	for _, x := range []struct {
+		kind       cost.Kind
+		label, key string
+		of         cost.Money
+	}{{cost.MinimumCharge, "minimum charge", "least_charge", t.Least}, {cost.RoundingUp, "price rounded up to", "step_of_price", t.Step}} {
+		if slices.ContainsFunc(q.order.Quote.Lines, func(l cost.QuoteLine) bool { return l.Kind == x.kind }) {
+			s.item(x.label, x.key, figure(x.of), q.c.format(), string(q.order.Quote.Currency))
+		}
+	}
+}
+
+// due gives the formula of each payment before it is rounded: its share of the
+// total, or what it must cover where that is more, and the rest.
+func (q *quoting) due(ps []cost.Payment) []string {
+	out := make([]string, len(ps))
+	stages := q.order.Quote.Terms.Stages
+	var shares, sums []string
+	rest := -1
+	for i, p := range ps {
+		var covers []cost.Kind
+		if i < len(stages) {
+			covers = stages[i].AtLeast
+		}
+		rate := fmt.Sprintf("payment_%d", i+1)
+		switch {
+		case len(covers) > 0:
+			least := q.subtotals(covers)
+			if p.Share > 0 {
+				least = "MAX(quote_total*" + rate + "," + least + ")"
+			}
+			out[i] = "MIN(quote_total," + least + ")"
+			sums = append(sums, out[i])
+		case p.Share > 0:
+			out[i] = "quote_total*" + rate
+			shares = append(shares, rate)
+		default:
+			rest = i
+		}
+	}
+	if rest < 0 {
+		return out
+	}
+	out[rest] = "quote_total"
+	if len(shares) > 0 {
+		out[rest] += "*(1-(" + strings.Join(shares, "+") + "))"
+	}
+	for _, x := range sums {
+		out[rest] += "-" + x
+	}
+	return out
+}
+
+// subtotals gives the formula of what lines of some kinds come to.
+func (q *quoting) subtotals(kinds []cost.Kind) string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, fmt.Sprintf("SUMIF(%s,\"%s\",%s)", q.column(kindColumn), k, q.column(amountColumn)))
+	}
+	return strings.Join(out, "+")
+}
