@@ -39,7 +39,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}
 	for _, text := range roughNotes(o) {
-		note("J6", "not measured", text, caution.Office, cite.Practice(""))
+		note("J8", "not measured", text, caution.Office, cite.Practice(""))
 	}
 	for _, text := range unusual(o) {
 		note("J5", "time", text, caution.Office, cite.Practice(""))
