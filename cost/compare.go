@@ -11,9 +11,9 @@ import (
 type Change uint8
 
 const (
-	// Same is a line with the same amount in both.
+	// Same is a line with the same quantity, price and amount in both.
 	Same Change = iota
-	// Changed is a line in both with different amounts.
+	// Changed is a line in both that differs in any of them.
 	Changed
 	// Added is a line of the second quote only.
 	Added
@@ -81,7 +81,9 @@ func Compare(a, b Quote) (Comparison, error) {
 		row := CompareRow{ID: l.ID, Change: Dropped, A: l.terms(), AmountA: l.Amount, AmountB: zero}
 		if m, ok := b.Line(l.ID); ok {
 			row.B, row.AmountB = m.terms(), m.Amount
-			row.Change = change(l.Amount, m.Amount)
+			if row.Change = change(l.Amount, m.Amount); row.A != row.B {
+				row.Change = Changed // it may be more of it at less
+			}
 		}
 		out.Lines = append(out.Lines, row)
 	}

@@ -82,12 +82,14 @@ func optionOf(o OptionSpec, base, alt WorkOrder) (OptionPrice, error) {
 				}
 			}
 		case r.Finding != "":
-			out.Findings = append(out.Findings, FindingCompared{Finding: r.Finding, With: r.With})
+			if out.Findings == nil {
+				out.Findings = map[string]string{}
+			}
+			out.Findings[r.Finding] = r.With
 		case r.Labour != "":
-			was := base.benchOf(r)
-			for i, b := range alt.benchOf(r) {
-				if i < len(was) {
-					out.Labour = append(out.Labour, TimeCompared{Piece: b.Piece, Task: b.Task, Time: was[i].Time, WithTime: b.Time})
+			for _, b := range alt.Labour {
+				if b.Task == r.Labour && (r.Piece == "" || b.Piece == r.Piece) {
+					out.Labour = append(out.Labour, b)
 				}
 			}
 		}
@@ -116,17 +118,6 @@ func goodsCompared(r Replace, base, alt WorkOrder) (GoodsCompared, error) {
 	}
 	g.Saved, err = g.Cost.Minus(g.WithCost)
 	return g, err
-}
-
-// benchOf gives the times of the task that an option replaces.
-func (o WorkOrder) benchOf(r Replace) []Bench {
-	var out []Bench
-	for _, b := range o.Labour {
-		if b.Task == r.Labour && (r.Piece == "" || b.Piece == r.Piece) {
-			out = append(out, b)
-		}
-	}
-	return out
 }
 
 // spent adds up what is bought of some goods.

@@ -133,7 +133,7 @@ func ExampleCut_TapeNotes() {
 }
 
 // The same job a year later, when the cloth has become dearer.
-func ExampleReprice() {
+func ExampleWorkOrder_Against() {
 	bench := func(price string) job.WorkOrder {
 		o, err := job.Read(context.Background(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "bench", "currency": "USD",
 			"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "`+price+`", "width": "54 in", "margin": {"squaring": "0 in"}}],
@@ -152,15 +152,14 @@ func ExampleReprice() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	r, err := job.Reprice(last, bench("50.00 USD/yd"))
+	c, err := bench("50.00 USD/yd").Against(last)
 	if err != nil {
 		log.Fatal(err)
 	}
-	for _, l := range r.Lines {
-		fmt.Println(l.NewQuantity, l.Price, "->", l.NewPrice, l.Difference)
+	for _, r := range c.Lines {
+		fmt.Println(r.Change, r.B, r.Difference)
 	}
-	fmt.Println(r.Same, "line the same")
 	// Output:
-	// 1 yd 42.00 USD/yd -> 50.00 USD/yd 8.00 USD
-	// 1 line the same
+	// changed wool tweed: 1 yd at 50.00 USD/yd 8.00 USD
+	// same bench: sew: 3 h at 60.00 USD/h 0.00 USD
 }

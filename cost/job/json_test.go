@@ -47,8 +47,6 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		PullStrip{Panel: "back", Saved: unit.SquareInch}, CutLine{Part: "wing 1 and 2", Cuts: []int{0, 1}},
 		PillowForm{Piece: "sofa", Part: "pillow", Count: 2, Width: unit.Foot, Depth: unit.Foot, Priced: true}, PillowFormSpec{Price: price},
 		MarginSpec{Squaring: unit.Inch}, MarkupSpec{Foam: new(unit.Ratio)}, StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
-	typical = append(typical, FindingCompared{"felt", "fine felt"}, TimeCompared{"chair", "sew", unit.Hour, 2 * unit.Hour},
-		Repricing{Name: "chair", Same: 1, Lines: []RepricedLine{{ID: "felt"}}}, RepricedLine{ID: "felt", Price: "2 USD/yd"})
 	typical = append(typical, TakenOff{Photos: []string{"left.jpg"}, Notes: []string{"eased"}}, TakeOffSpec{Order: []string{"back"}},
 		TakeOff{Piece: "chair", Order: []string{"back"}, Panels: []PanelRecord{{Panel: "back"}}}, PanelRecord{Panel: "back", TakenOff: TakenOff{Notes: []string{"eased"}}})
 	typical = append(typical, usualTypes(t)...)

@@ -393,30 +393,17 @@ type Bench struct {
 // OptionPrice is another way to do the job, priced, and compared with the
 // quote line by line.
 type OptionPrice struct {
-	Name     string            `json:"name"`
-	Goods    []GoodsCompared   `json:"goods,omitempty"` // each pair of goods for the same pieces
-	Findings []FindingCompared `json:"findings,omitempty"`
-	Labour   []TimeCompared    `json:"labour,omitempty"`
-	Foam     []FoamBlock       `json:"foam,omitempty"` // of the fillings put in
+	Name  string          `json:"name"`
+	Goods []GoodsCompared `json:"goods,omitempty"` // each pair of goods for the same pieces
+	// Findings have the codes put in, by those in whose place they are.
+	Findings map[string]string `json:"findings,omitempty"`
+	Labour   []Bench           `json:"labour,omitempty"` // tasks that take another time
+	Foam     []FoamBlock       `json:"foam,omitempty"`   // of the fillings put in
 	// Cuts are those of the goods put in, and others that the option changes.
 	Cuts      []Cut           `json:"cuts"`
 	Purchases []Purchase      `json:"purchases"`
 	Quote     cost.Quote      `json:"quote"`
 	Compare   cost.Comparison `json:"compare"`
-}
-
-// FindingCompared is a finding and what an option has in its place, by their codes.
-type FindingCompared struct {
-	Finding string `json:"finding"`
-	With    string `json:"with"`
-}
-
-// TimeCompared is the time of a task on all pieces of a kind, and that of an option.
-type TimeCompared struct {
-	Piece    string        `json:"piece"`
-	Task     string        `json:"task"`
-	Time     unit.Duration `json:"time"`
-	WithTime unit.Duration `json:"with_time"`
 }
 
 // GoodsCompared sets two goods for the same pieces side by side: what must be

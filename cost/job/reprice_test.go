@@ -39,59 +39,44 @@ func benchAt(t *testing.T, price, hours, more string) WorkOrder {
 
 // A saved order is re-priced line by line. By hand: 1 yd of cloth at 42.00 and half as
 // much again is 63.00, at 50.00 it is 75.00; an hour less is 60.00 less.
-func TestReprice(t *testing.T) {
+func TestAgainst(t *testing.T) {
 	t.Parallel()
 	saved := reread(t, benchAt(t, "42.00 USD/yd", "3 h", ""))
-	r, err := Reprice(saved, benchAt(t, "50.00 USD/yd", "2 h", `, {"kind": "outwork", "name": "stairs", "amount": "5 USD"}`))
+	c, err := benchAt(t, "50.00 USD/yd", "2 h", `, {"kind": "outwork", "name": "stairs", "amount": "5 USD"}`).Against(saved)
 	require.NoError(t, err)
-	assert.Equal(t, "bench", r.Name)
-	assert.Equal(t, 1, r.Same, "delivery")
-	require.Len(t, r.Lines, 3)
-	text := func(l RepricedLine) []string {
-		return []string{l.Change.String(), l.Quantity, l.NewQuantity, l.Price, l.NewPrice, l.Amount.Amount(), l.NewAmount.Amount(), l.Difference.Amount()}
+	var got [][]string
+	for _, r := range c.Lines {
+		got = append(got, []string{r.Change.String(), r.A, r.B, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount()})
 	}
-	assert.Equal(t, []string{"changed", "1 yd", "1 yd", "42.00 USD/yd, 50 % markup", "50.00 USD/yd, 50 % markup", "63.00", "75.00", "12.00"}, text(r.Lines[0]))
-	assert.Equal(t, []string{"changed", "3 h", "2 h", "60.00 USD/h", "60.00 USD/h", "180.00", "120.00", "-60.00"}, text(r.Lines[1]))
-	assert.Equal(t, []string{"added", "", "1 piece", "", "5.00 USD/piece", "0.00", "5.00", "5.00"}, text(r.Lines[2]))
-	total := r.Sums[len(r.Sums)-1]
-	assert.Equal(t, "-43.00", total.Difference.Amount())
+	assert.Equal(t, [][]string{
+		{"changed", "wool tweed: 1 yd at 42.00 USD/yd, 50 % markup", "wool tweed: 1 yd at 50.00 USD/yd, 50 % markup", "63.00", "75.00", "12.00"},
+		{"changed", "bench: sew: 3 h at 60.00 USD/h", "bench: sew: 2 h at 60.00 USD/h", "180.00", "120.00", "-60.00"},
+		{"same", "delivery: 1 piece at 30.00 USD/piece", "delivery: 1 piece at 30.00 USD/piece", "30.00", "30.00", "0.00"},
+		{"added", "", "stairs: 1 piece at 5.00 USD/piece", "0.00", "5.00", "5.00"},
+	}, got)
+	assert.Equal(t, "-43.00", c.Sums[len(c.Sums)-1].Difference.Amount())
 
-	r, err = Reprice(saved, saved)
+	c, err = saved.Against(saved)
 	require.NoError(t, err)
-	assert.Empty(t, r.Lines)
-	assert.Equal(t, len(saved.Quote.Lines), r.Same)
-
-	// The same amount of other figures is a change all the same.
-	r, err = Reprice(benchAt(t, "42.00 USD/yd", "3 h", ""), func() WorkOrder {
-		o := benchAt(t, "42.00 USD/yd", "3 h", "")
-		o.Quote.Lines = append([]cost.QuoteLine(nil), o.Quote.Lines...)
-		for i := range o.Quote.Lines {
-			if o.Quote.Lines[i].Kind == cost.Labour {
-				o.Quote.Lines[i].Quantity, o.Quote.Lines[i].Price = "2 h", "90.00 USD/h"
-			}
-		}
-		return o
-	}())
-	require.NoError(t, err)
-	require.Len(t, r.Lines, 1)
-	assert.Equal(t, cost.Changed, r.Lines[0].Change)
-	assert.True(t, r.Lines[0].Difference.IsZero())
+	for _, r := range append(c.Lines, c.Sums...) {
+		assert.Equal(t, cost.Same, r.Change, r.ID)
+	}
 }
 
 // Orders of other jobs, in other money, and what is no order are refused.
-func TestRepriceRefuses(t *testing.T) {
+func TestAgainstRefuses(t *testing.T) {
 	t.Parallel()
 	o := benchAt(t, "42.00 USD/yd", "3 h", "")
 	other := o
 	other.Name = "sofa"
-	_, err := Reprice(other, o)
+	_, err := o.Against(other)
 	require.ErrorIs(t, err, ErrMisplaced)
 	other = o
 	o.Number, other.Number = "7", "8"
-	_, err = Reprice(other, o)
+	_, err = o.Against(other)
 	require.ErrorIs(t, err, ErrMisplaced)
 	other.Number, other.Quote.Currency = "", "EUR"
-	_, err = Reprice(other, o)
+	_, err = o.Against(other)
 	require.ErrorIs(t, err, cost.ErrCurrency)
 
 	whole, err := json.Marshal(o)
@@ -124,8 +109,10 @@ func FuzzReadOrder(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if r, err := Reprice(o, o); err == nil {
-			require.Empty(t, r.Lines)
+		if c, err := o.Against(o); err == nil {
+			for _, r := range c.Lines {
+				require.True(t, r.Difference.IsZero())
+			}
 		}
 		written, err := json.Marshal(o)
 		if err != nil {

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost/job"
 )
@@ -16,11 +18,11 @@ func (s *sheet) optionWords(o job.WorkOrder, p job.OptionPrice) []string {
 	for _, w := range s.foamWords(p.Foam) {
 		out = append(out, w.Title+": "+w.Ask+"; "+w.Cut)
 	}
-	for _, f := range p.Findings {
-		out = append(out, f.With+" in place of "+f.Finding)
+	for _, code := range slices.Sorted(maps.Keys(p.Findings)) {
+		out = append(out, p.Findings[code]+" in place of "+code)
 	}
 	for _, l := range p.Labour {
-		out = append(out, fmt.Sprintf("%s: %s %s in place of %s", l.Piece, l.Task, l.WithTime, l.Time))
+		out = append(out, fmt.Sprintf("%s: %s %s", l.Piece, l.Task, l.Time))
 	}
 	return out
 }

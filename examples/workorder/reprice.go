@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
@@ -26,7 +27,7 @@ func savedOrder(file string) (job.WorkOrder, error) {
 
 // against gives out what differs between a saved order and the new one.
 func against(saved, order job.WorkOrder, format string, o settings) error {
-	r, err := job.Reprice(saved, order)
+	c, err := order.Against(saved)
 	if err != nil {
 		return err
 	}
@@ -35,9 +36,9 @@ func against(saved, order job.WorkOrder, format string, o settings) error {
 		enc := json.NewEncoder(&b)
 		enc.SetEscapeHTML(false)
 		enc.SetIndent("", "  ")
-		err = enc.Encode(r)
+		err = enc.Encode(c)
 	} else {
-		err = printRepricing(&b, r)
+		err = printRepricing(&b, saved, order, c)
 	}
 	if err == nil {
 		_, err = o.stdout.Write(b.Bytes())
@@ -45,45 +46,56 @@ func against(saved, order job.WorkOrder, format string, o settings) error {
 	return err
 }
 
-func printRepricing(b *bytes.Buffer, r job.Repricing) error {
+func printRepricing(b *bytes.Buffer, saved, order job.WorkOrder, c cost.Comparison) error {
 	out := &errWriter{w: b}
 	s := &sheet{w: out}
-	s.title("RE-PRICED: " + r.Name)
-	if !r.Saved.IsZero() {
-		s.line("  saved quote of %s", r.Saved)
+	s.title("RE-PRICED: " + order.Name)
+	if day := saved.Quote.Issued; !day.IsZero() {
+		s.line("  saved quote of %s", day)
 	}
-	if !r.Issued.IsZero() {
-		s.line("  new quote of %s", r.Issued)
+	if day := order.Quote.Issued; !day.IsZero() {
+		s.line("  new quote of %s", day)
 	}
-	switch {
-	case len(r.Lines) == 0:
-		s.line("\n  No line differs.")
-	default:
-		s.line("")
-		s.table(func(row func(...string)) {
-			row("line", "", "quantity", "price", "amount", "difference")
-			for _, l := range r.Lines {
-				if l.Change != cost.Added {
-					row(l.ID, "was", l.Quantity, l.Price, l.Amount.Amount())
-				}
-				now := []string{"", "is", l.NewQuantity, l.NewPrice, l.NewAmount.Amount(), l.Difference.Amount()}
-				switch l.Change {
-				case cost.Added:
-					now[0] = l.ID
-				case cost.Dropped:
-					now = []string{"", "is", "left out", "", l.NewAmount.Amount(), l.Difference.Amount()}
-				}
-				row(now...)
-			}
-		})
-		s.line("\n  %s the same", plural(r.Same, "line"))
-	}
+	differ := slices.DeleteFunc(slices.Clone(c.Lines), func(r cost.CompareRow) bool { return r.Change == cost.Same })
 	s.line("")
 	s.table(func(row func(...string)) {
+		if len(differ) > 0 {
+			row("line", "", "quantity", "price", "amount", "difference")
+		}
+		for _, r := range differ {
+			was, _ := saved.Quote.Line(r.ID)
+			is, _ := order.Quote.Line(r.ID)
+			switch r.Change {
+			case cost.Same:
+			case cost.Changed:
+				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.Amount())
+				row("", "is", is.Quantity, soldAt(is), r.AmountB.Amount(), r.Difference.Amount())
+			case cost.Added:
+				row(r.ID, "is new", is.Quantity, soldAt(is), r.AmountB.Amount(), r.Difference.Amount())
+			case cost.Dropped:
+				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.Amount())
+				row("", "is left out", "", "", "", r.Difference.Amount())
+			}
+		}
+	})
+	s.line("\n  %s the same\n", plural(len(c.Lines)-len(differ), "line"))
+	s.table(func(row func(...string)) {
 		row("", "was", "is", "difference")
-		for _, x := range r.Sums {
+		for _, x := range c.Sums {
 			row(x.ID, x.AmountA.Amount(), x.AmountB.Amount(), x.Difference.Amount())
 		}
 	})
 	return out.err
+}
+
+// soldAt writes what a line is charged at: price, what is paid once, markup.
+func soldAt(l cost.QuoteLine) string {
+	out := l.Price
+	if !l.Exact.Fixed.IsZero() {
+		out += " and " + l.Exact.Fixed.String()
+	}
+	if l.Uplift != (cost.Uplift{}) {
+		out += ", " + l.Uplift.String()
+	}
+	return out
 }
