@@ -14,8 +14,9 @@ type DefaultsSpec struct {
 	// TakeUp is how much larger the filling of a cushion is than its cover, in place of
 	// that of a snug fit.
 	TakeUp *unit.Length `json:"take_up,omitzero"`
-	// Facing prints left and right as they are seen before the piece; the sitter's are
-	// printed when not given. It changes nothing in files.
+	// Facing says beside the sitter's left and right, wherever they are printed, how they
+	// are seen from before the piece, where workers stand. Names and files keep the
+	// sitter's, so that all papers of a job agree.
 	Facing bool `json:"facing,omitzero"`
 	// PriceDays is how many days before that of the quote a price may be from; older
 	// ones are named on the order. 180 when not given, as is common practice.

@@ -55,6 +55,30 @@ func ExampleBuild() {
 	// price 948.78 USD
 }
 
+// A job on top of a shop file names only what is its own.
+func ExampleShop_Read() {
+	shop, err := job.ReadShop(strings.NewReader(`{"schema": "coverwright/shop/1", "currency": "USD", "shop": {"name": "Quillmere Upholstery"},
+		"goods": [{"id": "tweed", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+		"quote": {"labour_rate": "60.00 USD/h", "markup": "25 %"}}`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, markup := range []string{`{}`, `{"markup": "0 %"}`, `{"markup": "lots"}`} {
+		order, err := shop.Read(context.Background(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "bench", "quote": `+markup+`,
+			"pieces": [{"name": "bench", "panels": [{"name": "top", "goods": "tweed", "width": "40 in", "length": "14 in"}]}]}`), job.Options{})
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Println(order.Shop.Name, order.Quote.Total)
+	}
+	// Output:
+	// Quillmere Upholstery 32.81 USD
+	// Quillmere Upholstery 26.25 USD
+	// line 1: quote.markup: “lots”: not a quantity; want a ratio such as 25 % or 0.25
+}
+
 // A job file with two faults: both are named, with field and line.
 func ExampleRead() {
 	_, err := job.Read(context.Background(), strings.NewReader(`{

@@ -31,8 +31,8 @@ type WorkOrder struct {
 	Customer *Party    `json:"customer,omitempty"`
 	Due      cost.Date `json:"due,omitzero"`
 	Shop     *Party    `json:"shop,omitempty"`
-	// Facing says that left and right are to be printed as they are seen before the
-	// piece; in the order itself they are the sitter's.
+	// Facing says that prints tell how left and right, which are the sitter's, are seen
+	// from before the piece.
 	Facing bool  `json:"facing,omitempty"`
 	Cuts   []Cut `json:"cuts"`
 	// Assembly is how the covers whose edges are joined go together.

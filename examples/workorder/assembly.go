@@ -48,7 +48,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 			s.dashes(notes)
 		}
 		if hasHands(a) {
-			s.line("  left and right are the sitter's")
+			s.line("  %s", whoseHands(o))
 		}
 	}
 }
@@ -66,7 +66,7 @@ func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
 			return err
 		}
 		v.Assembly = append(v.Assembly, assemblyView{Title: assembled(a), Map: drawing(picture), Rings: rings, Seams: s.seamRows(a),
-			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Pattern: a.PatternNotes(s.units()), Hands: hasHands(a)})
+			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Pattern: a.PatternNotes(s.units()), Hands: handsOf(o, a)})
 	}
 	return nil
 }
@@ -208,6 +208,23 @@ func panelAndEdge(name string) (panel, edge string) {
 		return name, ""
 	}
 	return name[:i], name[i+1:]
+}
+
+// handsOf says so of a cover that has both.
+func handsOf(o job.WorkOrder, a job.Assembly) string {
+	if !hasHands(a) {
+		return ""
+	}
+	text := whoseHands(o)
+	return strings.ToUpper(text[:1]) + text[1:] + "."
+}
+
+// whoseHands says whose left and right they are.
+func whoseHands(o job.WorkOrder) string {
+	if o.Facing {
+		return "left and right are the sitter's: as you stand before the piece, its left is on your right"
+	}
+	return "left and right are the sitter's"
 }
 
 // hasHands tells whether the cover has a left and a right.

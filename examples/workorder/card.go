@@ -39,7 +39,8 @@ type (
 	cardView struct {
 		Letterhead                  []string
 		Particulars                 []fact
-		Known                       bool // who the customer is
+		Known                       bool   // who the customer is
+		Hands                       string // whose left and right they are
 		Kind, About, Unit, Pointer  string
 		Measures                    []measureView
 		Roles                       []roleView
@@ -77,7 +78,7 @@ func printCard(ctx context.Context, w io.Writer, name string, head job.WorkOrder
 	if err != nil {
 		return err
 	}
-	v.Letterhead, v.Particulars, v.Known = letterhead(head.Shop), particulars(head), head.Customer != nil
+	v.Letterhead, v.Particulars, v.Known, v.Hands = letterhead(head.Shop), particulars(head), head.Customer != nil, whoseHands(head)
 	t, err := template.New("card").Parse(cardTemplate)
 	if err != nil {
 		return err

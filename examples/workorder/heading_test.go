@@ -47,3 +47,21 @@ func TestPageHeading(t *testing.T) {
 	assert.NotContains(t, bare, `class="particulars"`)
 	assert.NotContains(t, bare, "class=\"letterhead\"")
 }
+
+// A shop whose workers stand before the piece is told how the sitter's left and right
+// are seen from there; nothing else changes.
+func TestFacing(t *testing.T) {
+	o := orders(t)["demo"]
+	facing := o
+	facing.Facing = true
+	var a, b bytes.Buffer
+	require.NoError(t, printText(&a, o, false, false))
+	require.NoError(t, printText(&b, facing, false, false))
+	const more = ": as you stand before the piece, its left is on your right"
+	assert.NotContains(t, a.String(), more)
+	assert.Contains(t, b.String(), more)
+	assert.Equal(t, a.String(), strings.ReplaceAll(b.String(), more, ""))
+	page, err := pageHTML(facing, settings{})
+	require.NoError(t, err)
+	assert.Contains(t, string(page), "Left and right are the sitter&#39;s: as you stand before the piece")
+}

@@ -262,13 +262,14 @@ func shopOf(files jobfile.Files) (job.Shop, error) {
 // alone.
 func headOf(files jobfile.Files) (job.WorkOrder, error) {
 	shop, err := files.ReadShop()
-	head := job.WorkOrder{Shop: shop.Letterhead}
+	head := job.WorkOrder{Shop: shop.Letterhead, Facing: shop.Defaults != nil && shop.Defaults.Facing}
 	if err != nil {
 		return head, err
 	}
 	err = files.Open(func(r io.Reader) error {
 		s, err := shop.ReadSpec(r)
 		head.Number, head.Customer, head.Due, head.Shop = s.Number, s.Customer, s.Due, s.Shop
+		head.Facing = s.Defaults != nil && s.Defaults.Facing
 		return err
 	})
 	return head, err

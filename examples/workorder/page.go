@@ -148,7 +148,7 @@ type (
 		Seams           []seamRow
 		Sewing, Fitting []string
 		Pattern         []string
-		Hands           bool
+		Hands           string // whose left and right they are; none of a cover without
 	}
 	edgeView struct{ Mark, Edges, Finish, Added, Length string }
 	seamView struct{ Number, Part, Edges, Finish, Allowance, Length, Count, Goods string }

@@ -65,11 +65,13 @@ func TestCardHead(t *testing.T) {
 		args     []string
 		has, not []string
 	}{
-		"alone": {nil, []string{`aria-label="customer"`}, []string{"Quillmere", "<p><b>", `class="given"`}},
-		"shop":  {[]string{"-shop", "larkfield-shop.json"}, []string{"<b>Quillmere Upholstery</b><br>2 Sample Yard", `aria-label="customer"`}, []string{`class="given"`}},
-		"job":   {[]string{"-shop", "larkfield-shop.json", "-job", seat}, []string{"Quillmere", "number: 7", "customer: A. Sitter"}, []string{`aria-label="customer"`, "due:"}},
+		"alone":  {nil, []string{`aria-label="customer"`}, []string{"Quillmere", "<p><b>", `class="given"`}},
+		"shop":   {[]string{"-shop", "larkfield-shop.json"}, []string{"<b>Quillmere Upholstery</b><br>2 Sample Yard", `aria-label="customer"`}, []string{`class="given"`}},
+		"facing": {[]string{"-shop", written(t, "shop.json", `{"schema": "coverwright/shop/1", "defaults": {"facing": true}}`)}, []string{"its left is on your right"}, []string{"<p><b>"}},
+		"job":    {[]string{"-shop", "larkfield-shop.json", "-job", seat}, []string{"Quillmere", "number: 7", "customer: A. Sitter"}, []string{`aria-label="customer"`, "due:"}},
 	} {
 		var out, errs bytes.Buffer
+		c.has = append(c.has, "left and right are the sitter")
 		require.Equal(t, exitOK, run(context.Background(), append([]string{"-format", "measure", "-from", "drop-in seat"}, c.args...), &out, &errs), errs.String())
 		for _, text := range c.has {
 			assert.Contains(t, out.String(), text, name)
