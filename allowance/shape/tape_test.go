@@ -389,7 +389,7 @@ func tapeErrorsHold(t *testing.T, trials int, least float64) {
 	}
 }
 
-func TestTapeErrorsHold(t *testing.T) { tapeErrorsHold(t, 50, 0.85) }
+func TestTapeErrorsHold(t *testing.T) { tapeErrorsHold(t, 30, 0.85) }
 
 // A baseline that crosses the panel has corners on both sides, and tells where the
 // tapes meet badly.

@@ -7,8 +7,6 @@ import (
 	"image"
 	"image/jpeg"
 
-	"golang.org/x/image/draw"
-
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/examples/trace/internal/picture"
 	"github.com/coverwright/coverwright/internal/svg"
@@ -108,16 +106,13 @@ func small(p picture.Picture, w, h int) image.Image {
 	if p.Turn.Swaps() {
 		sw, sh = h, w
 	}
-	stored := image.NewRGBA(image.Rect(0, 0, sw, sh))
-	draw.ApproxBiLinear.Scale(stored, stored.Bounds(), p.Shown, p.Shown.Bounds(), draw.Src, nil)
-	if p.Turn == 1 {
-		return stored
-	}
+	from := p.Shown.Bounds()
 	out := image.NewRGBA(image.Rect(0, 0, w, h))
 	for y := range h {
 		for x := range w {
+			// The pixel of the photo in the middle of this one.
 			sx, sy := p.Turn.Stored(x, y, sw, sh)
-			out.SetRGBA(x, y, stored.RGBAAt(sx, sy))
+			out.Set(x, y, p.Shown.At(from.Min.X+(2*sx+1)*from.Dx()/(2*sw), from.Min.Y+(2*sy+1)*from.Dy()/(2*sh)))
 		}
 	}
 	return out

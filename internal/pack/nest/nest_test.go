@@ -415,7 +415,7 @@ func TestHides(t *testing.T) {
 		{ID: "wing, other side", Ring: wing, Count: 3, Turn: TurnAny(), Mirror: AlwaysMirrored, Takes: KindsOf(3)},
 		{ID: "band", Ring: rect(9000, 900), Count: 4, Turn: TurnAround(10*Degree, 0), Takes: KindsOf(1, 3)},
 	}
-	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 3, Seed: 3}}
+	job := HideJob{Hides: hides, Pieces: pieces, Options: Options{Effort: 2, Seed: 3}}
 	out, err := Hides(context.Background(), job)
 	require.NoError(t, err)
 	require.Empty(t, out.Unplaced)

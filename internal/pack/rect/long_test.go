@@ -10,6 +10,10 @@ import (
 
 func TestAnyJobInFull(t *testing.T) { rapid.Check(t, anyJob) }
 
+func TestStackLawsInFull(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) { stackLaws(t, drawStack(t, 4)) })
+}
+
 func TestDissectionGapInFull(t *testing.T) { dissectionGap(t, 0.1) }
 
 func TestLawsInFull(t *testing.T) {

@@ -132,7 +132,7 @@ func mark(x, y, r float64, odd bool) func(u, v float64) bool {
 func TestFind(t *testing.T) {
 	for _, r := range []float64{8, 12, 20, 40, 80} {
 		for _, odd := range []bool{false, true} {
-			w := max(400, int(20*r))
+			w := max(400, int(16*r))
 			x, y := 0.4*float64(w)+0.3, 0.3*float64(w)+0.6
 			p := draw(w, 3*w/4, mark(x, y, r, odd))
 			found := Find(p)
