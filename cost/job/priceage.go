@@ -2,10 +2,12 @@ package job
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job/build"
 )
 
 // usualPriceDays is how old a supplier's price may be on the day of a quote. Common
@@ -21,7 +23,7 @@ type dated struct {
 	day  cost.Date
 }
 
-// dates lists the prices whose day is said, goods before the price list.
+// dates lists the prices of the order whose day is said, goods before findings.
 func (s Spec) dates(o WorkOrder) []dated {
 	var out []dated
 	for _, p := range o.Purchases {
@@ -32,7 +34,7 @@ func (s Spec) dates(o WorkOrder) []dated {
 		}
 	}
 	for _, e := range s.Prices.Entries() {
-		if !e.Dated.IsZero() {
+		if !e.Dated.IsZero() && slices.ContainsFunc(o.Findings, func(l build.Line) bool { return l.Entry == e.Code }) {
 			out = append(out, dated{e.Code, e.Dated})
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -20,7 +21,7 @@ func optional(t *testing.T, replace string) (WorkOrder, error) {
 	return Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "options", "currency": "USD",
 		"goods": [{"id": "cloth", "kind": "roll", "name": "wool tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"},
 			{"id": "spare", "kind": "roll", "name": "linen", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
-		"prices": [{"code": "felt", "kind": "thread and sundries", "description": "felt", "price": "2 USD/yd"}, {"code": "fine felt", "kind": "thread and sundries", "description": "fine felt", "price": "3 USD/yd"}],
+		"prices": [{"code": "thread", "kind": "thread and sundries", "description": "thread", "price": "0.02 USD/yd"}, {"code": "silk", "kind": "thread and sundries", "description": "silk", "price": "0.06 USD/yd"}],
 		"pieces": [
 			{"name": "chair", "count": 2, "cushions": [{"name": "seat", "top": "cloth", "width": "22 in", "depth": "20 in", "thickness": "4 in",
 				"foam": {"use": "seat", "duty": "normal", "base": "board", "price": "3.00 USD/bd ft"}}], "labour": [{"task": "sew", "time": "2 h"}, {"task": "fill", "time": "1 h"}]},
@@ -97,6 +98,27 @@ func TestOptionOfLabour(t *testing.T) {
 	assert.Equal(t, []string{"chair: sew 240.00", "bench: sew 60.00"}, rises(o.Options[0]))
 }
 
+// An option with another finding has its price, for what the job takes of it.
+func TestOptionOfAFinding(t *testing.T) {
+	t.Parallel()
+	o, err := optional(t, `{"finding": "thread", "with": "silk"}`)
+	require.NoError(t, err)
+	p := o.Options[0]
+	assert.Equal(t, map[string]string{"thread": "silk"}, p.Findings)
+	changed := 0
+	for _, r := range p.Compare.Lines {
+		if strings.HasPrefix(r.ID, "thread, ") {
+			changed++
+			times, err := r.AmountB.Per(r.AmountA)
+			require.NoError(t, err)
+			assert.InDelta(t, 3, float64(times), 0.02, r.B)
+		} else {
+			assert.Equal(t, cost.Same, r.Change, r.ID)
+		}
+	}
+	assert.Positive(t, changed)
+}
+
 // What an option cannot replace, or what changes nothing, lies at the option.
 func TestOptionFaults(t *testing.T) {
 	t.Parallel()
@@ -123,8 +145,8 @@ func TestOptionFaults(t *testing.T) {
 		"the same filling":     {`{"filling": "seat", "piece": "chair", ` + same + `}`, "options[0].replace[0].foam", ErrMisplaced},
 		"no such task":         {`{"labour": "paint", "time": "1 h"}`, "options[0].replace[0].labour", unit.ErrUnknown},
 		"the same time":        {`{"labour": "fill", "time": "1 h"}`, "options[0].replace[0].time", ErrMisplaced},
-		"no such price":        {`{"finding": "felt", "with": "silk felt"}`, "options[0].replace[0].with", unit.ErrUnknown},
-		"finding of no piece":  {`{"finding": "edge roll", "with": "fine felt"}`, "options[0].replace", ErrMisplaced},
+		"no such price":        {`{"finding": "thread", "with": "silk twist"}`, "options[0].replace[0].with", unit.ErrUnknown},
+		"finding of no piece":  {`{"finding": "edge roll", "with": "silk"}`, "options[0].replace", ErrMisplaced},
 		"twice":                {`{"labour": "sew", "time": "1 h"}, {"labour": "sew", "piece": "chair", "time": "2 h"}`, "options[0].replace[1].labour", ErrTwice},
 		"a filling that fails": {`{"filling": "seat", ` + strings.Replace(dear, `"duty"`, `"crowns": 1, "duty"`, 1) + `}`, "options[0]", ErrMisplaced},
 	} {
