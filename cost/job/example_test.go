@@ -135,6 +135,37 @@ func ExampleRead_fromKind() {
 	// Output: seat 6 cut 26 1/2 in x 24 1/2 in
 }
 
+// Two stools and a bench of one cloth: what each piece of furniture costs the shop
+// and brings, with the price rounded up and a deposit that pays for the cloth.
+func ExampleRead_byPiece() {
+	order, err := job.Read(context.Background(), strings.NewReader(`{
+		"schema": "coverwright/job/1", "name": "stools and a bench", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "plain tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+		"pieces": [
+			{"name": "stool", "count": 2, "panels": [{"name": "seat", "goods": "cloth", "width": "22 in", "length": "22 in"}], "labour": [{"task": "cover", "time": "1 h"}]},
+			{"name": "bench", "panels": [{"name": "seat", "goods": "cloth", "width": "50 in", "length": "22 in"}], "labour": [{"task": "cover", "time": "2 h"}]}],
+		"quote": {"labour_rate": "60.00 USD/h", "markup_by": {"goods": "40 %"}, "step": "5.00 USD", "deposit": "20 %", "deposit_covers": ["goods"],
+			"extras": [{"kind": "delivery", "name": "delivery", "amount": "45.00 USD"}]}}`), job.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, g := range order.Quote.Groups {
+		each, err := g.Each(order.Quote.Rounding)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(g.Name, g.Items, "cost", g.Cost, "price", g.Net, "margin", g.Margin.PercentText(1, unit.Nearest), "each", each)
+	}
+	fmt.Println(order.Quote.Total, order.Quote.Payments[0].Amount, order.Quote.Payments[0].Covers)
+	// Output:
+	// stool 2 cost 149.88 USD price 162.61 USD margin 7.8 % each 81.31 USD
+	// bench 1 cost 153.12 USD price 167.17 USD margin 8.4 % each 167.17 USD
+	// whole job 1 cost 45.00 USD price 45.22 USD margin 0.5 % each 45.22 USD
+	// 375.00 USD 88.20 USD [goods]
+}
+
 // A seat by its sides and diagonals: what the bench may rely on, in a metric shop.
 func ExampleCut_TapeNotes() {
 	seat, err := shape.Form{Tolerance: 2 * unit.Millimetre, Quadrilateral: &shape.QuadrilateralForm{

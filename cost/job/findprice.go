@@ -138,25 +138,40 @@ func stepOf(p cost.AnyPrice) cost.AnyQuantity {
 }
 
 // sundries gives the line of the one sum for small findings, none where there is no
-// such sum.
+// such sum. Pieces of furniture share in it by what their goods and foam cost.
 func (s Spec) sundries(lines []cost.Line) ([]cost.Line, error) {
 	q := s.Quote.Sundries
 	if q == nil {
 		return nil, nil
 	}
-	amount := q.Amount
-	if amount.IsZero() {
-		var goods []cost.Line
-		for _, l := range lines {
-			if l.Kind == cost.Goods || l.Kind == cost.Foam {
-				goods = append(goods, l)
-			}
+	var goods []cost.Line
+	for _, l := range lines {
+		if l.Kind == cost.Goods || l.Kind == cost.Foam {
+			goods = append(goods, l)
 		}
+	}
+	paid, err := cost.Zero(s.Currency)
+	if err != nil {
+		return nil, err
+	}
+	var shared sharing
+	if len(goods) > 0 {
 		all, err := cost.NewQuote(cost.Terms{Currency: s.Currency, Rounding: s.Quote.rounding()}, goods...)
 		if err != nil {
 			return nil, err
 		}
-		if amount, err = all.Cost.Scale(q.Share, s.Quote.rounding()); err != nil {
+		paid = all.Cost
+		for _, g := range all.Groups {
+			n, err := g.Cost.Minor()
+			if err != nil {
+				return nil, err
+			}
+			shared.add(g.Name, n)
+		}
+	}
+	amount := q.Amount
+	if amount.IsZero() {
+		if amount, err = paid.Scale(q.Share, s.Quote.rounding()); err != nil {
 			return nil, err
 		}
 	}
@@ -165,6 +180,6 @@ func (s Spec) sundries(lines []cost.Line) ([]cost.Line, error) {
 		return nil, err
 	}
 	what := "sundries: " + strings.Join(q.Covers, ", ")
-	line, err := cost.Item[cost.Pieces]{ID: "sundries", Kind: cost.Sundries, What: what, Quantity: 1, Price: price, Uplift: s.Quote.uplift(cost.Sundries)}.Line()
+	line, err := cost.Item[cost.Pieces]{ID: "sundries", Kind: cost.Sundries, What: what, Quantity: 1, Price: price, Uplift: s.Quote.uplift(cost.Sundries), Shares: shared}.Line()
 	return []cost.Line{line}, err
 }

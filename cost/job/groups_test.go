@@ -130,3 +130,14 @@ func optionQuotes(o WorkOrder) []cost.Quote {
 	}
 	return out
 }
+
+// Sundries of 10 % of the goods and foam that the job above pays for, 40.00 and
+// 67.50, are 10.75: the stools have 16.00 of the 107.50, so 1.60, and the bench
+// 9.15; its cloth is 24.00, its foam 67.50, its work 90.00 and its feet 12.00.
+func TestSundriesByPiece(t *testing.T) {
+	t.Parallel()
+	text := strings.Replace(twoStools, `"markup": "25 %",`, `"sundries": {"share": "10 %", "covers": ["staple"]},`, 1)
+	o, err := read(t, text)
+	require.NoError(t, err)
+	assert.Equal(t, "stool 137.60, bench 202.65, whole job 50.00", groupsOf(o.Quote, func(g cost.Group) cost.Money { return g.Total }))
+}
