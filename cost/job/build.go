@@ -173,9 +173,7 @@ func (s Spec) sound() Spec {
 // heading gives what is wrong with the job as a whole.
 func (s Spec) heading() faults {
 	var f faults
-	if s.Schema != SpecSchema {
-		f.add("schema", check.OneOf("", s.Schema, SpecSchema))
-	}
+	f.add("schema", s.Schema.is(SpecSchema))
 	f.add("name", checkName(s.Name))
 	f = append(f, s.everyJob()...)
 	f.add("options", check.Count("", len(s.Options), 0, mostOptions))

@@ -13,9 +13,8 @@
 // Panels have any outline of package shape and are cut from rolls or from hides,
 // measured or of a usual shape; both are laid out by package layout. Cushions,
 // boxings, welts, skirts, tufted panels and channels are made up from their
-// measurements by package made. The JSON Schemas of the files are
-// [SpecJSONSchema], [ShopJSONSchema] and [OrderJSONSchema]; the README describes
-// every field.
+// measurements by package made. Package schema has the JSON Schemas of the files;
+// the README describes every field.
 //
 // # A pipeline
 //

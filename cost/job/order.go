@@ -18,13 +18,10 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// OrderSchema is the value of the schema field of work orders of this version.
-const OrderSchema = "coverwright/work-order/2"
-
 // WorkOrder is a job worked out: data first, to be printed or read by other
 // programs. It marshals to JSON as it stands.
 type WorkOrder struct {
-	Schema string `json:"schema"`
+	Schema Schema `json:"schema"`
 	Name   string `json:"name"`
 	// Number, Customer, Due and Shop head the papers.
 	Number   string    `json:"number,omitempty"`

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/cost/job/schema"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -49,7 +50,7 @@ func field(schema map[string]any, at unit.Path) bool {
 func specSchema(t testing.TB) map[string]any {
 	t.Helper()
 	var out map[string]any
-	require.NoError(t, json.Unmarshal(SpecJSONSchema(), &out))
+	require.NoError(t, json.Unmarshal(schema.Job(), &out))
 	return out
 }
 

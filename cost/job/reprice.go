@@ -39,13 +39,13 @@ func ReadOrder(r io.Reader) (WorkOrder, error) {
 		return WorkOrder{}, check.Refuse("order", "", unit.ErrRange, "at most 64 MiB")
 	}
 	var head struct {
-		Schema string `json:"schema"`
+		Schema Schema `json:"schema"`
 	}
 	if err := json.Unmarshal(text, &head); err != nil {
 		return WorkOrder{}, unreadable(err)
 	}
-	if head.Schema != OrderSchema {
-		return WorkOrder{}, check.OneOf("schema", head.Schema, OrderSchema)
+	if err := head.Schema.is(OrderSchema); err != nil {
+		return WorkOrder{}, unit.InField("schema", err)
 	}
 	var o WorkOrder
 	if err := json.Unmarshal(text, &o); err != nil {

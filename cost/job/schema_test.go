@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/schema"
 )
 
 func compiled(t testing.TB, text []byte) *jsonschema.Schema {
@@ -48,9 +49,9 @@ func file(t testing.TB, name string) string {
 // A job written from the schema alone builds, its order validates, and job and
 // order read back from their JSON.
 func TestSpecsAndOrdersValidate(t *testing.T) {
-	spec, order := compiled(t, job.SpecJSONSchema()), compiled(t, job.OrderJSONSchema())
+	spec, order := compiled(t, schema.Job()), compiled(t, schema.Order())
 	shop := file(t, "../../examples/workorder/larkfield-shop.json")
-	require.NoError(t, validate(t, compiled(t, job.ShopJSONSchema()), shop))
+	require.NoError(t, validate(t, compiled(t, schema.Shop()), shop))
 	s, err := job.ReadShop(strings.NewReader(shop))
 	require.NoError(t, err)
 	whole, err := s.ReadSpec(strings.NewReader(file(t, "../../examples/workorder/larkfield.json")))
@@ -94,7 +95,7 @@ func TestSpecsAndOrdersValidate(t *testing.T) {
 
 // Every job file of the examples is one by the schema.
 func TestExampleJobsValidate(t *testing.T) {
-	spec := compiled(t, job.SpecJSONSchema())
+	spec := compiled(t, schema.Job())
 	files, err := filepath.Glob("../../examples/workorder/testdata/*.json")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
@@ -105,7 +106,7 @@ func TestExampleJobsValidate(t *testing.T) {
 
 // What the schema refuses, the reader refuses too.
 func TestSchemaAndReaderRefuse(t *testing.T) {
-	spec := compiled(t, job.SpecJSONSchema())
+	spec := compiled(t, schema.Job())
 	good := file(t, "testdata/larkfield-second.json")
 	for _, c := range [][2]string{
 		{`"name": "inside back"`, `"name": "inside back", "colour": "red"`},
@@ -157,7 +158,7 @@ func TestSchemaAndReaderRefuse(t *testing.T) {
 
 // What the reader takes, the schema takes, however it is written.
 func TestSchemaTakesWhatTheReaderTakes(t *testing.T) {
-	spec := compiled(t, job.SpecJSONSchema())
+	spec := compiled(t, schema.Job())
 	good := file(t, "testdata/larkfield-second.json")
 	for _, c := range [][2]string{
 		{`"width": "160 cm"`, `"width": "1.6 m"`},

@@ -11,14 +11,12 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/internal/strictjson"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
 )
-
-// ShopSchema is the value of a shop file's schema field that this version reads.
-const ShopSchema = "coverwright/shop/1"
 
 // Shop is what the jobs of a shop have in common. A job is read on top of it: what
 // the job says holds, field by field, a zero, a false and an empty list too, and what
@@ -29,18 +27,20 @@ const ShopSchema = "coverwright/shop/1"
 //
 // [Shop.Read] reads a job so; the zero value is no shop.
 type Shop struct {
-	Schema   string        `json:"schema" required:"true" hint:"\"coverwright/shop/1\""`
+	Schema   Schema        `json:"schema" required:"true" hint:"\"coverwright/shop/1\""`
 	Currency cost.Currency `json:"currency,omitzero"` // of all prices; that of a job must be the same
 	// Letterhead is whose work it is, at the top of every order.
 	Letterhead *Party `json:"shop,omitzero"`
 	// Jurisdictions are the places whose rules go on work orders.
 	Jurisdictions []caution.Jurisdiction `json:"jurisdictions,omitempty"`
-	Goods         []GoodsSpec            `json:"goods,omitempty"`   // the goods that jobs name by their ids
-	Prices        cost.PriceList         `json:"prices,omitzero"`   // what the shop pays for what it buys beside goods and foam, by code
-	Sewing        *SewingSpec            `json:"sewing,omitzero"`   // the thread
-	Bench         *bench.Table           `json:"bench,omitzero"`    // times of the shop's own
-	Quote         *QuoteSpec             `json:"quote,omitzero"`    // rates, taxes and terms
-	Defaults      *DefaultsSpec          `json:"defaults,omitzero"` // what the shop does where a job does not say
+	Goods         []GoodsSpec            `json:"goods,omitempty"` // the goods that jobs name by their ids
+	Prices        cost.PriceList         `json:"prices,omitzero"` // what the shop pays for what it buys beside goods and foam, by code
+	Sewing        *SewingSpec            `json:"sewing,omitzero"` // the thread
+	Bench         *bench.Table           `json:"bench,omitzero"`  // times of the shop's own
+	Quote         *QuoteSpec             `json:"quote,omitzero"`  // rates, taxes and terms
+	// Findings are how the shop uses findings, by their names, in place of what is usual.
+	Findings map[string]build.Use `json:"findings,omitempty"`
+	Defaults *DefaultsSpec        `json:"defaults,omitzero"` // what the shop does where a job does not say
 
 	file *strictjson.Document // that it was read from
 }
@@ -91,9 +91,7 @@ func shopOf(doc *strictjson.Document) (Shop, error) {
 // check gives what is wrong with a shop in every job.
 func (s Shop) check() faults {
 	var f faults
-	if s.Schema != ShopSchema {
-		f.add("schema", check.OneOf("", s.Schema, ShopSchema))
-	}
+	f.add("schema", s.Schema.is(ShopSchema))
 	if s.Currency != "" {
 		_, err := s.Currency.Digits()
 		f.addAs("currency", err)
@@ -106,7 +104,7 @@ func (s Shop) check() faults {
 		}
 		ids[g.ID] = true
 	}
-	in := Spec{Currency: s.Currency, Shop: s.Letterhead, Jurisdictions: s.Jurisdictions, Goods: s.Goods, Prices: s.Prices, Bench: s.Bench, Defaults: s.Defaults}
+	in := Spec{Currency: s.Currency, Shop: s.Letterhead, Jurisdictions: s.Jurisdictions, Goods: s.Goods, Prices: s.Prices, Bench: s.Bench, Findings: s.Findings, Defaults: s.Defaults}
 	if s.Quote != nil {
 		in.Quote = *s.Quote
 	}

@@ -8,16 +8,17 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/schema"
 )
 
 // What the schema of the shop file refuses, the reader refuses too, and a shop file
 // need not be whole.
 func TestSchemaOfShopFile(t *testing.T) {
-	schema := compiled(t, job.ShopJSONSchema())
+	shop := compiled(t, schema.Shop())
 	good := `{"schema": "coverwright/shop/1", "currency": "USD", "shop": {"phone": "555 0142"},
 		"goods": [{"id": "hide", "kind": "hide"}], "prices": [{"code": "cord", "kind": "thread and sundries", "description": "cord", "price": "0.12 USD/yd"}],
 		"quote": {"shop_rate": {"burden": "50 %"}, "taxes": [{"name": "tax", "rate": "5 %", "on": ["goods"]}]}, "bench": {"pieces": [{"name": "seat"}]}, "defaults": {"facing": true}}`
-	require.NoError(t, validate(t, schema, good))
+	require.NoError(t, validate(t, shop, good))
 	_, err := job.ReadShop(strings.NewReader(good))
 	require.NoError(t, err)
 	for _, c := range [][2]string{
@@ -26,7 +27,7 @@ func TestSchemaOfShopFile(t *testing.T) {
 	} {
 		bad := strings.Replace(good, c[0], c[1], 1)
 		require.NotEqual(t, good, bad, c[0])
-		assert.Error(t, validate(t, schema, bad), "schema takes %s", c[1])
+		assert.Error(t, validate(t, shop, bad), "schema takes %s", c[1])
 		_, err := job.ReadShop(strings.NewReader(bad))
 		assert.Error(t, err, "reader takes %s", c[1])
 	}

@@ -46,7 +46,7 @@ func shopAndJob(outer *testing.T) func(*rapid.T) {
 	const more = `"prices": [{"code": "cord", "kind": "thread and sundries", "description": "cord", "price": "0.12 CUR/m"},
 		{"code": "tack", "kind": "thread and sundries", "description": "tacks", "price": "0.01 CUR/piece"}],
 		"bench": {"pieces": [{"name": "a", "sew": {"from": "1 h", "to": "2 h"}}], "match": {"from": "110 %", "to": "120 %"}},
-		"defaults": {"least": "4 in", "facing": true, "price_days": 90}, "schema":`
+		"findings": {"cord": {"waste": "12 %"}, "welt": {"waste": "7 %"}}, "defaults": {"least": "4 in", "facing": true, "price_days": 90}, "schema":`
 	texts := []string{strings.Replace(demo(outer), `"schema":`, strings.ReplaceAll(more, "CUR", "USD"), 1), strings.Replace(second(outer), `"schema":`, strings.ReplaceAll(more, "CUR", "EUR"), 1)}
 	return func(t *rapid.T) {
 		text := rapid.SampledFrom(texts).Draw(t, "job")

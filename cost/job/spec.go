@@ -15,16 +15,13 @@ import (
 	"github.com/coverwright/coverwright/unit/caution"
 )
 
-// SpecSchema is the value of a spec's schema field that this version reads.
-const SpecSchema = "coverwright/job/1"
-
 // Spec is a job before it is worked out. It is read from JSON by [ReadSpec], or
 // written in Go; the README of this folder describes the file. The zero value is
 // refused.
 //
 // Where a count may be left out, zero is one.
 type Spec struct {
-	Schema   string        `json:"schema" required:"true" hint:"\"coverwright/job/1\""`
+	Schema   Schema        `json:"schema" required:"true" hint:"\"coverwright/job/1\""`
 	Name     string        `json:"name" required:"true" hint:"what the job is called"`
 	Currency cost.Currency `json:"currency" required:"true" hint:"an ISO 4217 code such as USD"`
 	// Number, customer, day and letterhead stand at the top of the order.

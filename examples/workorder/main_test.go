@@ -123,7 +123,7 @@ func TestJSON(t *testing.T) {
 	assert.Empty(t, errs.String())
 	var order map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &order))
-	assert.Equal(t, job.OrderSchema, order["schema"])
+	assert.Equal(t, string(job.OrderSchema), order["schema"])
 }
 
 // Progress goes to standard error, a line for each step; the seed is taken.

@@ -28,6 +28,7 @@ var standsOn = map[string][]string{
 	"cost/bench":            {"unit", "unit/cite", "cost"},
 	"cost/job/kind":         {"unit", "unit/cite"},
 	"cost/job/build":        {"unit", "unit/cite", "material/findings", "cost"},
+	"cost/job/schema":       {},
 	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap",
 		"cost",
 		"cost/rate", "cost/bench", "cost/job/kind", "cost/job/build"},

@@ -69,7 +69,7 @@ func TestJobs(t *testing.T) {
 	for path, text := range documents(t) {
 		shop := job.Shop{}
 		for _, b := range blocks(text, "json") {
-			if strings.Contains(b, job.ShopSchema) {
+			if strings.Contains(b, string(job.ShopSchema)) {
 				var err error
 				shop, err = job.ReadShop(strings.NewReader(b))
 				require.NoError(t, err, "%s:\n%s", path, b)

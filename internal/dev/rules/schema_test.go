@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/coverwright/coverwright/cost/job"
+	shipped "github.com/coverwright/coverwright/cost/job/schema"
 	"github.com/coverwright/coverwright/internal/dev/schema"
 )
 
@@ -30,9 +30,9 @@ func TestSchemasAreFresh(t *testing.T) {
 	for name, text := range files {
 		require.Equal(t, string(text), file(t, "schema", name), "stale: run go generate ./cost/job")
 	}
-	assert.Equal(t, files["job-1.schema.json"], job.SpecJSONSchema())
-	assert.Equal(t, files["shop-1.schema.json"], job.ShopJSONSchema())
-	assert.Equal(t, files["work-order-2.schema.json"], job.OrderJSONSchema())
+	assert.Equal(t, files["job-1.schema.json"], shipped.Job())
+	assert.Equal(t, files["shop-1.schema.json"], shipped.Shop())
+	assert.Equal(t, files["work-order-2.schema.json"], shipped.Order())
 }
 
 // The README describes the fields as they are; go generate ./cost/job writes it.

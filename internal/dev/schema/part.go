@@ -24,7 +24,7 @@ func partsOf(root reflect.Type) map[reflect.Type]string {
 	out := map[reflect.Type]string{}
 	var add func(t reflect.Type)
 	add = func(t reflect.Type) {
-		for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice && joined[t.Elem()] != "" {
+		for t.Kind() == reflect.Pointer || t.Kind() == reflect.Map || t.Kind() == reflect.Slice && joined[t.Elem()] != "" {
 			t = t.Elem()
 		}
 		if _, seen := out[t]; seen || t.Kind() != reflect.Struct {

@@ -37,9 +37,9 @@ func Files() (map[string][]byte, error) {
 		root            reflect.Type
 		reads           bool
 	}{
-		{"job-1.schema.json", job.SpecSchema, "coverwright job file", reflect.TypeFor[job.Spec](), true},
-		{"shop-1.schema.json", job.ShopSchema, "coverwright shop file", reflect.TypeFor[job.Shop](), true},
-		{"work-order-2.schema.json", job.OrderSchema, "coverwright work order", reflect.TypeFor[job.WorkOrder](), false},
+		{"job-1.schema.json", string(job.SpecSchema), "coverwright job file", reflect.TypeFor[job.Spec](), true},
+		{"shop-1.schema.json", string(job.ShopSchema), "coverwright shop file", reflect.TypeFor[job.Shop](), true},
+		{"work-order-2.schema.json", string(job.OrderSchema), "coverwright work order", reflect.TypeFor[job.WorkOrder](), false},
 	} {
 		g := &generator{docs: docs, reads: f.reads, schemaID: f.id, defs: map[string]*object{}, names: map[reflect.Type]string{}, parts: partsOf(f.root)}
 		root, err := g.structure(f.root)
