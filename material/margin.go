@@ -14,14 +14,15 @@ type WorkingMargin struct {
 	Squaring unit.Length `json:"squaring,omitzero"`
 	// Test is cut off to try stitch, glue and cleaning on; from zero to 10 m.
 	Test unit.Length `json:"test,omitzero"`
-	// One flaw is reckoned with in each full FlawEvery, from 1 m to 1 km, and costs
-	// FlawLength, from zero to 10 m; a FlawEvery of zero reckons with none. A flaw in a
-	// bad place may cost a whole panel.
-	FlawEvery  unit.Length `json:"flaw_every,omitzero"`
+	// FlawEvery is the full length in which one flaw is reckoned with, from 1 m to 1 km;
+	// none when not given.
+	FlawEvery unit.Length `json:"flaw_every,omitzero"`
+	// FlawLength is what a flaw costs, from zero to 10 m; in a bad place one may cost a
+	// whole panel.
 	FlawLength unit.Length `json:"flaw_length,omitzero"`
-	// Treatment is the share that a finisher loses, from zero to 50 %, and
-	// LeastTreatment the least length; from zero to 10 m.
-	Treatment      unit.Ratio  `json:"treatment,omitzero"`
+	// Treatment is the share that a finisher loses, from zero to 50 %.
+	Treatment unit.Ratio `json:"treatment,omitzero"`
+	// LeastTreatment is what a finisher loses at least; from zero to 10 m.
 	LeastTreatment unit.Length `json:"least_treatment,omitzero"`
 }
 

@@ -221,7 +221,7 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 	}
 	o.Purchases = bought
 	o.land()
-	if joins := d.joins(numbers, results); len(joins) > 0 {
+	if joins := d.joins(bought); len(joins) > 0 {
 		if o.Sewing, f = sew(d.goods, slices.Concat(d.cut.rows, joins), d.spec.Sewing); len(f) > 0 {
 			return WorkOrder{}, f
 		}
@@ -250,21 +250,22 @@ func quotePlace(p unit.Path) unit.Path {
 }
 
 // joins gives the rows that join panels from segments, as the layouts cut them.
-func (d draft) joins(numbers []int, results []result) []row {
+func (d draft) joins(bought []Purchase) []row {
 	var out []row
-	for i, w := range d.wants {
-		if numbers[i] < 0 || results[numbers[i]].plan == nil {
-			continue
-		}
-		made := make([]int, len(w.pieces))
-		for _, j := range results[numbers[i]].plan.Joins {
-			made[j.Piece]++
+	for _, b := range bought {
+		i := slices.IndexFunc(d.wants, func(w want) bool { return w.goods.ID == b.Goods })
+		pieces := d.wants[i].pieces
+		made := make([]int, len(pieces))
+		for _, l := range b.Layouts() {
+			for _, j := range l.Plan.Joins {
+				made[l.Cuts[j.Piece]]++
+			}
 		}
 		for k, n := range made {
 			if n == 0 {
 				continue
 			}
-			p := w.pieces[k]
+			p := pieces[k]
 			long := p.Cut.Cut.Width
 			if p.wish.join.AlongWidth {
 				long = p.Cut.Cut.Length

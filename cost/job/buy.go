@@ -27,52 +27,88 @@ func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []c
 			continue
 		}
 		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Net: w.net, Plan: r.plan, Matching: r.matching}
-		line, err := p.price(w, s.Quote)
+		own, err := p.price(w, r.taken, s)
+		if err == nil && len(own) == 0 {
+			own, err = p.atNothing(s)
+		}
+		if err == nil {
+			err = p.leave(w.goods)
+		}
 		if err != nil {
 			f.add(w.at, err)
 			continue
 		}
-		line.Shares = w.shares()
-		out, lines = append(out, p), append(lines, line)
+		for k := range own {
+			own[k].Shares = w.shares()
+		}
+		out, lines = append(out, p), append(lines, own...)
 	}
 	return out, lines, f
 }
 
 var derived = cite.Basis{Status: cite.Derived}
 
-// price fills in what is bought and what it costs.
-func (p *Purchase) price(w want, q QuoteSpec) (cost.Line, error) {
-	uplift := q.uplift(cost.Goods)
+// price fills in what is bought, what is at hand, and what both cost.
+func (p *Purchase) price(w want, t *taken, s Spec) ([]cost.Line, error) {
 	if w.goods.Kind == RollGoods {
 		if err := p.ofRoll(w.task.shaped); err != nil {
-			return cost.Line{}, err
+			return nil, err
 		}
-		ordered, err := w.goods.ordered(*p.Plan)
-		if err != nil {
-			return cost.Line{}, err
-		}
-		p.Ordered, p.Length = &ordered, ordered.Order
-		price := w.goods.Price.PerLength
-		if p.Cost, err = price.Of(p.Length, q.rounding()); err != nil {
-			return cost.Line{}, err
-		}
-		return cost.Item[unit.Length]{ID: w.goods.ID, Kind: cost.Goods, What: w.goods.Name, Quantity: p.Length, Price: price, Uplift: uplift}.Line()
+		return p.priceRoll(w.goods, t, s)
 	}
-	price := w.goods.Price.PerArea
 	if err := p.ofHides(w); err != nil {
-		return cost.Line{}, err
+		return nil, err
 	}
-	if p.Plan != nil && len(p.Plan.Job.Hides.AtHand) == 0 {
-		if err := p.saving(w, price, q.rounding()); err != nil {
-			return cost.Line{}, err
+	return p.priceHides(w, s)
+}
+
+// priceRoll fills in the length to buy and its price.
+func (p *Purchase) priceRoll(g GoodsSpec, t *taken, s Spec) ([]cost.Line, error) {
+	o, err := g.ordered(*p.Plan)
+	if err != nil {
+		return nil, err
+	}
+	var lines []cost.Line
+	if p.Ordered, p.Length = &o, o.Order; t != nil || g.customers() {
+		if lines, err = p.fromRolls(g, t, s); err != nil {
+			return nil, err
 		}
 	}
-	var err error
-	if p.Cost, err = price.Of(p.Area, q.rounding()); err != nil {
-		return cost.Line{}, err
+	if p.Length == 0 {
+		p.Cost, err = cost.Zero(s.Currency)
+		return lines, err
 	}
-	return cost.Item[unit.Area]{ID: w.goods.ID, Kind: cost.Goods, What: w.goods.Name, Quantity: p.Area, Net: min(p.Net, p.Area),
-		Price: price, Uplift: uplift}.Line()
+	price := g.Price.PerLength
+	if p.Cost, err = price.Of(p.Length, s.Quote.rounding()); err != nil {
+		return nil, err
+	}
+	line, err := cost.Item[unit.Length]{ID: g.ID, Kind: cost.Goods, What: g.Name, Quantity: p.Length, Price: price, Uplift: s.Quote.uplift(cost.Goods)}.Line()
+	return append([]cost.Line{line}, lines...), err
+}
+
+// priceHides fills in the price of the hides that are bought.
+func (p *Purchase) priceHides(w want, s Spec) ([]cost.Line, error) {
+	price := w.goods.Price.PerArea
+	var err error
+	if p.Plan != nil && len(p.Plan.Job.Hides.AtHand) == 0 && !w.goods.customers() {
+		if err = p.saving(w, price, s.Quote.rounding()); err != nil {
+			return nil, err
+		}
+	}
+	lines, err := p.fromHides(w.goods, s)
+	if err != nil {
+		return nil, err
+	}
+	if p.Area == 0 {
+		p.Cost, err = cost.Zero(s.Currency)
+		return lines, err
+	}
+	if p.Cost, err = price.Of(p.Area, s.Quote.rounding()); err != nil {
+		return nil, err
+	}
+	line, err := cost.Item[unit.Area]{ID: w.goods.ID, Kind: cost.Goods, What: w.goods.Name, Quantity: p.Area, Net: min(p.Net, p.Area),
+		Price: price, Uplift: s.Quote.uplift(cost.Goods)}.Line()
+	return append([]cost.Line{line}, lines...), err
 }
 
 // worthPrinting is the largest gap between a layout and its bound that says

@@ -42,7 +42,7 @@ func goodsOf(s Spec) (catalog, faults) {
 		at := unit.Path("goods").At(i)
 		own := g.check(at)
 		if !own.touch(at.Dot("price")) {
-			own.add(at.Dot("price"), s.checkCurrency(g.Price.amount()))
+			own = append(own, g.checkMoney(at, s)...)
 		}
 		if slices.ContainsFunc(c.sound, func(o GoodsSpec) bool { return o.ID == g.ID }) {
 			own.add(at.Dot("id"), check.Refuse("", g.ID, ErrTwice, "an id that no other goods have"))
@@ -106,8 +106,11 @@ func (g GoodsSpec) check(at unit.Path) faults {
 	default:
 		f.add(at.Dot("kind"), check.OneOf("", string(g.Kind), string(RollGoods), string(HideGoods)))
 	}
-	f.add(at.Dot("price"), g.Price.ofKind(g.Kind))
+	if !g.Price.IsZero() || !g.customers() {
+		f.add(at.Dot("price"), g.Price.ofKind(g.Kind))
+	}
 	f.add(at.Dot("actual"), g.Actual.check(g.Kind))
+	f = append(f, g.checkStock(at)...)
 	return append(f, g.unwanted(at)...)
 }
 
@@ -127,7 +130,7 @@ func (g GoodsSpec) unwanted(at unit.Path) faults {
 		{"unknown_start", g.UnknownStart, RollGoods, "a roll"}, {"up", g.Up != 0, RollGoods, "a roll"}, {"one_way", g.OneWay, RollGoods, "a roll"},
 		{"even", g.Even, RollGoods, "a roll"},
 		{"shrinkage", g.Shrinkage != 0, RollGoods, "a roll"}, {"increment", g.Increment != 0, RollGoods, "a roll"},
-		{"margin", g.Margin != nil, RollGoods, "a roll"}, {"flaws", g.Flaws != nil, RollGoods, "a roll"}, {"shades", g.Shades != nil, RollGoods, "a roll"},
+		{"at_hand", g.AtHand != nil, RollGoods, "a roll"}, {"margin", g.Margin != nil, RollGoods, "a roll"}, {"flaws", g.Flaws != nil, RollGoods, "a roll"}, {"shades", g.Shades != nil, RollGoods, "a roll"},
 		{"skin", g.Skin != 0, HideGoods, "hides"}, {"hide_area", g.HideArea != 0, HideGoods, "hides"}, {"hide_spread", g.HideSpread != 0, HideGoods, "hides"},
 		{"hides", g.Hides != nil, HideGoods, "hides"}, {"waste", g.Waste != nil, HideGoods, "hides"}, {"confidence", g.Confidence != nil, HideGoods, "hides"},
 		{"buy_by", g.BuyBy != "", HideGoods, "hides"},
@@ -253,7 +256,7 @@ func (g GoodsSpec) withIncrement(priced unit.Length) GoodsSpec {
 		return g
 	}
 	g.Increment = unit.Yard / 8
-	if priced%unit.Centimetre == 0 {
+	if priced != 0 && priced%unit.Centimetre == 0 {
 		g.Increment = 10 * unit.Centimetre
 	}
 	return g

@@ -46,7 +46,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		PatternBreak{Piece: 2, Off: shape.Point{Y: unit.Inch}},
 		PullStrip{Panel: "back", Saved: unit.SquareInch}, CutLine{Part: "wing 1 and 2", Cuts: []int{0, 1}},
 		PillowForm{Piece: "sofa", Part: "pillow", Count: 2, Width: unit.Foot, Depth: unit.Foot, Priced: true}, PillowFormSpec{Price: price},
-		MarginSpec{Squaring: unit.Inch}, MarkupSpec{Foam: new(unit.Ratio)}, StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
+		MarkupSpec{Foam: new(unit.Ratio)}, StretchSpec{Direction: 90 * unit.Degree}, StitchWish{StitchLength: 4 * unit.Millimetre})
 	typical = append(typical, TakenOff{Photos: []string{"left.jpg"}, Notes: []string{"eased"}}, TakeOffSpec{Order: []string{"back"}},
 		TakeOff{Piece: "chair", Order: []string{"back"}, Panels: []PanelRecord{{Panel: "back"}}}, PanelRecord{Panel: "back", TakenOff: TakenOff{Notes: []string{"eased"}}})
 	typical = append(typical, usualTypes(t)...)

@@ -19,9 +19,13 @@ type result struct {
 	err       error
 	// matching is what it costs to lie on the pattern; nil where nothing does.
 	matching *layout.Matching
+	// taken is what comes from goods at hand; nil where there are none.
+	taken *taken
 }
 
-func (r result) stopped() bool { return r.cancelled || r.plan != nil && r.plan.Stopped }
+func (r result) stopped() bool {
+	return r.cancelled || r.plan != nil && r.plan.Stopped || r.taken != nil && r.taken.stopped
+}
 
 // weight is the share of the job's effort a task takes: nesting outlines is
 // slower than laying rectangles, and leather is the dearest to lay out badly.
@@ -42,8 +46,8 @@ func (t task) matches(o Options) bool { return !o.NoMatching && len(t.job.Wishes
 const defaultEffort unit.Ratio = 1
 
 // lay makes the layouts one after the other, the effort of the job shared out
-// among them, and then says what it costs to lie on patterns, with as much effort
-// again. What went wrong with a layout stands beside it.
+// among them. Then, with as much effort again for each, it lays pieces on goods at hand,
+// and says what it costs to lie on patterns. What went wrong with a layout stands beside it.
 func lay(ctx context.Context, tasks []task, o Options) []result {
 	effort := o.Effort
 	if effort == 0 {
@@ -53,6 +57,9 @@ func lay(ctx context.Context, tasks []task, o Options) []result {
 	for _, t := range tasks {
 		whole += t.weight()
 		if all += t.weight(); t.matches(o) {
+			all += t.weight()
+		}
+		if len(t.hand) > 0 {
 			all += t.weight()
 		}
 	}
@@ -76,6 +83,13 @@ func lay(ctx context.Context, tasks []task, o Options) []result {
 		})
 	}
 	for i, t := range tasks {
+		if len(t.hand) > 0 {
+			step(t, func(effort unit.Ratio, tell func(unit.Ratio, string)) {
+				out[i].stock(ctx, t, t.options(effort, o, tell))
+			})
+		}
+	}
+	for i, t := range tasks {
 		if t.matches(o) {
 			step(t, func(effort unit.Ratio, tell func(unit.Ratio, string)) { out[i].match(ctx, t.options(effort, o, tell)) })
 		}
@@ -91,6 +105,13 @@ func (r *result) match(ctx context.Context, o layout.Options) {
 	m, err := layout.CompareMatching(ctx, *r.plan, o)
 	if r.err = err; err == nil {
 		r.matching = &m
+	}
+}
+
+// stock lays pieces on goods at hand, where there is a layout.
+func (r *result) stock(ctx context.Context, t task, o layout.Options) {
+	if r.err == nil && r.plan != nil {
+		r.taken, r.err = t.fromStock(ctx, r.plan, o)
 	}
 }
 

@@ -14,7 +14,8 @@ type Options struct {
 	// Effort is the work spent on all cutting layouts of the job together, those
 	// of its options included, counted in steps and not in time: 1 is about a
 	// second of two cores. It is shared out among the layouts; none gets less
-	// than it needs to start. Zero takes 1. From 0.0001 to 100 000.
+	// than it needs to start. What is laid on goods at hand takes as much again as its
+	// layout without them. Zero takes 1. From 0.0001 to 100 000.
 	Effort unit.Ratio
 	// NoMatching leaves out what it costs to match patterned goods, which takes as
 	// much effort again as their layouts.

@@ -1,12 +1,15 @@
 package job
 
 import (
+	"slices"
+
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/build"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/foam/sheet"
 	"github.com/coverwright/coverwright/foam/wrap"
@@ -192,17 +195,49 @@ type Purchase struct {
 	Cost   cost.Money `json:"cost"` // before markup and tax
 	// Answers holds every answer to how much, the one bought by last.
 	Answers []Answer `json:"answers"`
-	// Plan is the cutting layout. Its pieces are the cuts of these goods in their
-	// order; of a pair, copies 1, 3, 5 and so on are mirrored. Hides bought by the
+	// Plan is the cutting layout, on what is bought or on a length at hand. Its pieces
+	// are the cuts of these goods in their order, see Layouts; of a pair, copies 1, 3, 5 and so on are mirrored. Hides bought by the
 	// rule of thumb have none, nor have those whose layout was stopped too soon,
-	// nor has a job with thousands of panels of leather.
+	// nor has a job with thousands of panels of leather, nor what remnants hold.
 	Plan *layout.Plan `json:"plan,omitempty"`
+	// Pieces are the cuts that the pieces of Plan are, by their place among those of the
+	// same goods, where others lie on remnants; where it is empty they are all of them.
+	Pieces []int `json:"pieces,omitempty"`
+	// Stock is what need not be bought; nil where all is.
+	Stock *stock.Supplied `json:"stock,omitempty"`
+	// Leftovers are what the layouts leave of a roll that is worth keeping, as a job file
+	// has goods at hand: clear of all pieces, and of what the margin takes.
+	Leftovers []stock.Length `json:"leftovers,omitempty"`
+	// LeftoverHides are so of hides that were traced; what is left of others nobody knows.
+	LeftoverHides []HideSpec `json:"leftover_hides,omitempty"`
 	// Saving is what buying hides by the layout saves over the rule of thumb.
 	Saving *Saving `json:"saving,omitempty"`
 	// Matching is what it costs to lie on the pattern of a roll: the same pieces from
-	// plain goods, and what each matched piece takes, by its place in the plan. Its
-	// lengths to buy are those of layouts alone, without a margin, as that of the plan.
+	// plain goods, and what each matched piece takes, by its place among the cuts of these
+	// goods, all of them from one length of what would be bought. Its lengths to buy are
+	// those of layouts alone, without a margin, as that of the plan.
 	Matching *layout.Matching `json:"matching,omitempty"`
+}
+
+// Layouts gives the layouts of the goods: those on remnants first.
+func (p Purchase) Layouts() []stock.Laid {
+	var out []stock.Laid
+	on := ""
+	if own := p.Stock; own != nil {
+		if out = slices.Clone(own.Remnants); own.Suffices() {
+			on = own.Length
+		}
+	}
+	if p.Plan == nil {
+		return out
+	}
+	cuts := p.Pieces
+	if len(cuts) == 0 {
+		for i := range p.Plan.Job.Pieces {
+			cuts = append(cuts, i)
+		}
+	}
+	return append(out, stock.Laid{On: on, Plan: *p.Plan, Cuts: cuts})
 }
 
 // Saving is the price of hides bought by the rule of thumb beside that of the

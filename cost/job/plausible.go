@@ -102,7 +102,7 @@ var nearDollar = []cost.Currency{"USD", "EUR", "GBP", "CAD", "AUD", "NZD", "CHF"
 func oddPrices(s Spec, q cost.Quote) []string {
 	var out []string
 	for _, g := range s.Goods {
-		if g.Price.amount().IsZero() {
+		if g.Price.amount().IsZero() && !g.customers() {
 			out = append(out, g.Name+" is not charged: its price is nothing.")
 		}
 	}

@@ -20,8 +20,8 @@ type wantedSheet struct {
 	price cost.VolumePrice
 }
 
-// stock is what blocks must have in common to be cut from the same sheets.
-type stock struct {
+// sheetKind is what blocks must have in common to be cut from the same sheets.
+type sheetKind struct {
 	firmness  foam.IFD25
 	density   foam.Range[unit.Density]
 	wet       bool
@@ -33,11 +33,11 @@ type stock struct {
 // sheets lays out and prices the sheets that are bought whole, each kind once.
 func (s Spec) sheets(ctx context.Context, out *fillings, wanted []wantedSheet) faults {
 	var f faults
-	var kinds []stock
-	groups := map[stock][]wantedSheet{}
+	var kinds []sheetKind
+	groups := map[sheetKind][]wantedSheet{}
 	for _, w := range wanted {
 		b := out.blocks[w.block]
-		k := stock{b.Selection.Target, b.Selection.Density, b.Selection.Request.Wet, b.Cut.Thickness, w.size, w.price.String()}
+		k := sheetKind{b.Selection.Target, b.Selection.Density, b.Selection.Request.Wet, b.Cut.Thickness, w.size, w.price.String()}
 		if groups[k] == nil {
 			kinds = append(kinds, k)
 		}
@@ -62,7 +62,7 @@ func (s Spec) sheets(ctx context.Context, out *fillings, wanted []wantedSheet) f
 }
 
 // laidSheets lays the boxes of the blocks on sheets of one kind.
-func laidSheets(ctx context.Context, blocks []FoamBlock, k stock, g []wantedSheet) (FoamSheets, error) {
+func laidSheets(ctx context.Context, blocks []FoamBlock, k sheetKind, g []wantedSheet) (FoamSheets, error) {
 	var out FoamSheets
 	var parts []sheet.Part
 	for _, w := range g {

@@ -7,6 +7,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/build"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -62,8 +63,19 @@ type GoodsSpec struct {
 	Thickness Thickness `json:"thickness,omitzero"`
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides
 	// ("9.50 USD/sq ft").
-	Price GoodsPrice `json:"price" required:"true" hint:"a price such as \"68.00 USD/yd\""`
+	// Only a customer's own need none.
+	Price GoodsPrice `json:"price,omitzero"`
 	Dated cost.Date  `json:"dated,omitzero"` // the day of the price
+	// Whose the goods are: the shop's when not given. A customer's own are not charged,
+	// and none are bought: the order says what is lacking.
+	Whose stock.Whose `json:"whose,omitzero"`
+	// Charged is how the shop's goods at hand are charged: a roll as if it was bought, and
+	// hides not at all, when not given.
+	Charged stock.Charged `json:"charged,omitzero"`
+	// Handling is the fee for work with a customer's own goods; none when not given.
+	Handling *stock.Handling `json:"handling,omitempty"`
+	// Keep is the least leftover that is worth keeping; 12 x 18 in when not given.
+	Keep *stock.Keep `json:"keep,omitempty"`
 	// Ease is how much fullness the goods take in a seam. When it is not given,
 	// leather is soft leather, vinyl and heavy leather are firm leather, canvas is
 	// coated woven, and all else is firm woven.
@@ -122,11 +134,13 @@ type GoodsSpec struct {
 	// Increment is the step the seller cuts to; 1/8 yd when not given, 10 cm
 	// for goods priced by the metre.
 	Increment unit.Length `json:"increment,omitzero"`
+	// AtHand are lengths of the goods that need not be bought.
+	AtHand []stock.Length `json:"at_hand,omitempty"`
 	// Margin is what is bought beyond the layout. When it is not given, 2 in to square
 	// each end, and 1/8 yd for one flaw in each full 20 yd, as is customary; an empty
 	// one is none.
-	Margin *MarginSpec `json:"margin,omitempty"`
-	Flaws  []FlawSpec  `json:"flaws,omitempty"` // of a roll: places that nothing may lie on
+	Margin *material.WorkingMargin `json:"margin,omitempty"`
+	Flaws  []stock.Flaw            `json:"flaws,omitempty"` // of a roll: places that nothing may lie on
 	// Shades are groups of panels to be cut from neighbouring places of a roll.
 	Shades []ShadeSpec `json:"shades,omitempty"`
 
@@ -151,16 +165,6 @@ type GoodsSpec struct {
 	Waste *unit.Ratio `json:"waste,omitzero"`
 	// BuyBy is what the order follows: the layout when not given.
 	BuyBy BuyBy `json:"buy_by,omitzero"`
-}
-
-// FlawSpec is a place on a roll that no piece may touch, measured from the left
-// edge of the usable width and from the end that is cut first. Without a width
-// it reaches right across.
-type FlawSpec struct {
-	X      unit.Length `json:"x,omitzero"` // from the left; 0 when not given
-	Y      unit.Length `json:"y" required:"true" hint:"how far along the roll"`
-	Width  unit.Length `json:"width,omitzero"` // across the roll; all of it when not given
-	Length unit.Length `json:"length" required:"true" hint:"its length along the roll"`
 }
 
 // ShadeSpec is a group of panels that must be cut from neighbouring places. Panels

@@ -109,6 +109,9 @@ type task struct {
 	name   string
 	job    layout.Job
 	shaped bool // some piece is no rectangle
+	// hand are the lengths at hand, and margin is theirs too.
+	hand   []onHand
+	margin material.WorkingMargin
 }
 
 func (t task) none() bool { return t.job.Pieces == nil }
@@ -136,7 +139,10 @@ func tasksOf(wants ...[]want) ([]task, [][]int) {
 // rollTask brings the pieces to a layout on a roll.
 func rollTask(g GoodsSpec, pieces []piece) (task, faults) {
 	roll := g.roll()
-	t := task{name: g.Name, job: layout.Job{Roll: &roll, Gap: g.Gap}}
+	t := task{name: g.Name, job: layout.Job{Roll: &roll, Gap: g.Gap}, margin: g.margin()}
+	for _, s := range g.AtHand {
+		t.hand = append(t.hand, onHand{s.Of(g.roll()), s.Remnant})
+	}
 	var f faults
 	common := map[int]int{} // read by key only
 	for _, s := range g.Shades {

@@ -17,7 +17,7 @@ type RollOffer struct {
 	Price cost.LengthPrice
 	// Margin is what is bought beyond the layout; the usual margin when not given, as
 	// of the goods of a job.
-	Margin *MarginSpec
+	Margin *material.WorkingMargin
 }
 
 // RollCost is an offer laid out and priced.

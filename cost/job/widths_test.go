@@ -17,7 +17,7 @@ func offer(t *testing.T, width int, price string) RollOffer {
 	t.Helper()
 	p, err := cost.ParsePrice[unit.Length](price)
 	require.NoError(t, err)
-	return RollOffer{Roll: material.Roll{Width: unit.Length(width) * unit.Inch, Increment: unit.Yard / 8}, Price: p, Margin: &MarginSpec{}}
+	return RollOffer{Roll: material.Roll{Width: unit.Length(width) * unit.Inch, Increment: unit.Yard / 8}, Price: p, Margin: &material.WorkingMargin{}}
 }
 
 func TestCompareRolls(t *testing.T) {

@@ -73,10 +73,11 @@ func (p photos) check(o job.WorkOrder) error {
 func clothsOf(o job.WorkOrder, p photos) map[string]pattern.Cloth {
 	out := map[string]pattern.Cloth{}
 	for _, q := range o.Purchases {
-		if q.Plan == nil || q.Plan.Job.Roll == nil || !q.Plan.Job.Roll.Patterned() {
+		laid := q.Layouts()
+		if len(laid) == 0 || laid[0].Plan.Job.Roll == nil || !laid[0].Plan.Job.Roll.Patterned() {
 			continue
 		}
-		r := *q.Plan.Job.Roll
+		r := *laid[0].Plan.Job.Roll
 		out[q.Goods] = pattern.Cloth{Across: r.Columns(), Along: r.Repeat, Lower: r.Drop.Num, Columns: r.Drop.Den, Photo: p[q.Goods]}
 	}
 	return out

@@ -41,5 +41,8 @@ func (s *sheet) bought(p job.Purchase) string {
 	if p.Hides > 0 {
 		return hides(p.Hides) + " of "
 	}
+	if p.Length == 0 {
+		return "none of "
+	}
 	return s.buyLen(p.Length) + " of "
 }

@@ -11,6 +11,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
@@ -109,6 +110,8 @@ type (
 	buyView struct {
 		Name, ID, Amount, Used string
 		Order                  string // from need to order
+		AtHand                 []string
+		Kept                   string // left over
 		Money                  string // by the rule against by the layout
 		Matching               []string
 		Answers                []answerView
@@ -298,10 +301,9 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 		if p.Ordered != nil {
 			b.Order = s.ordered(*p.Ordered)
 		}
-		if p.Plan != nil {
-			if yield, err := p.Plan.Yield(); err == nil && yield > 0 {
-				b.Used = yield.PercentText(0, unit.Nearest)
-			}
+		b.AtHand, b.Kept = s.atHand(p), s.kept(p)
+		if share, err := used(p); err == nil && share > 0 {
+			b.Used = share.PercentText(0, unit.Nearest)
 		}
 		b.Money = strings.Join(strings.Fields(strings.TrimPrefix(strings.Join(s.asLines(func(t *sheet) { t.saving(p.Saving) }), " "), "money:")), " ")
 		v.Buy = append(v.Buy, b)
@@ -379,33 +381,38 @@ func (s *sheet) lineNote(o job.WorkOrder, l job.CutLine) string {
 func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []drawnCut) error {
 	for i, p := range o.Purchases {
 		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q drawnCut) bool { return q.cut.Goods != p.Goods })
-		l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: p.Name + " (" + p.Goods + ")"}
-		if p.Plan == nil {
-			continue
+		for k, laid := range p.Layouts() {
+			l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: laidOn(p, laid) + " (" + p.Goods + ")"}
+			if k > 0 {
+				l.ID += fmt.Sprintf("-%d", k+1)
+			}
+			labels := labelsOf(laid, cuts)
+			pictures, err := laid.Plan.Draw(layout.Picture{Title: laidOn(p, laid), Labels: labels, Units: s.units(), Width: pageWide})
+			if err != nil {
+				return err
+			}
+			if laid.Plan.Job.Hides == nil {
+				buy := p.Length
+				if laid.On != "" {
+					buy = 0
+				}
+				s.addRoll(&l, laid.Plan, buy, pictures, labels)
+			} else if err := s.addHides(&l, laid.Plan, pictures); err != nil {
+				return err
+			}
+			v.Layouts = append(v.Layouts, l)
 		}
-		labels := labelsOf(*p.Plan, cuts)
-		pictures, err := p.Plan.Draw(layout.Picture{Title: p.Name, Labels: labels, Units: s.units(), Width: pageWide})
-		if err != nil {
-			return err
-		}
-		if p.Plan.Job.Hides == nil {
-			s.addRoll(&l, p, pictures, labels)
-		} else if err := s.addHides(&l, *p.Plan, pictures); err != nil {
-			return err
-		}
-		v.Layouts = append(v.Layouts, l)
 	}
 	return nil
 }
 
-// labelsOf numbers and names the pieces of a layout as the cut list does. Layouts
-// list the cuts of their goods in the order of the cut list.
-func labelsOf(plan layout.Plan, cuts []drawnCut) []layout.Label {
-	out := make([]layout.Label, len(plan.Job.Pieces))
-	for i, p := range plan.Job.Pieces {
-		out[i].Name = p.Name
-		if i < len(cuts) {
-			out[i] = layout.Label{Number: strconv.Itoa(cuts[i].number), Name: cuts[i].cut.Part}
+// labelsOf numbers and names the pieces of a layout as the cut list does.
+func labelsOf(laid stock.Laid, cuts []drawnCut) []layout.Label {
+	out := make([]layout.Label, len(laid.Cuts))
+	for i, k := range laid.Cuts {
+		out[i] = layout.Label{Name: laid.Plan.Job.Pieces[i].Name}
+		if k < len(cuts) {
+			out[i] = layout.Label{Number: strconv.Itoa(cuts[k].number), Name: cuts[k].cut.Part}
 		}
 	}
 	return out
@@ -443,9 +450,8 @@ func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Draw
 const stoppedEarly = " The search was stopped early; more effort may save goods."
 
 // addRoll adds the drawings of a roll and the list of places.
-func (s *sheet) addRoll(l *layoutView, p job.Purchase, pictures []layout.Drawing, labels []layout.Label) {
-	plan := *p.Plan
-	l.Intro = s.rollIntro(plan, p.Length)
+func (s *sheet) addRoll(l *layoutView, plan layout.Plan, buy unit.Length, pictures []layout.Drawing, labels []layout.Label) {
+	l.Intro = s.rollIntro(plan, buy)
 	for _, d := range pictures {
 		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d.SVG)})
 	}
@@ -457,11 +463,14 @@ func (s *sheet) addRoll(l *layoutView, p job.Purchase, pictures []layout.Drawing
 	}
 }
 
-// rollIntro says how to read a layout of goods of which a length is bought.
+// rollIntro says how to read a layout of goods of which a length is bought, or none.
 func (s *sheet) rollIntro(plan layout.Plan, buy unit.Length) string {
 	roll := *plan.Job.Roll
-	text := fmt.Sprintf("Usable width %s, length needed %s, buy %s. The roll runs to the right, its left edge is above; arrows point to the top of each piece.",
-		s.nb(roll.Usable()), s.nb(plan.Need), s.buyLen(buy)) + handKey(plan)
+	text := fmt.Sprintf("Usable width %s, length needed %s", s.nb(roll.Usable()), s.nb(plan.Need))
+	if buy > 0 {
+		text += ", buy " + s.buyLen(buy)
+	}
+	text += ". The roll runs to the right, its left edge is above; arrows point to the top of each piece." + handKey(plan)
 	if roll.Patterned() {
 		text += " The pattern " + strings.Join(plan.PatternNotes(s.units()), "; ") + ". Crosses and marked lines are where the motifs lie, a ring is the point of a piece that is put on one."
 		if a, b := roll.Repeat, roll.Columns(); a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {

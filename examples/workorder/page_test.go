@@ -332,7 +332,7 @@ func TestSkinDrawings(t *testing.T) {
 				continue
 			}
 			plan := *p.Plan
-			drawn, err := plan.Draw(layout.Picture{Title: p.Name, Labels: labelsOf(plan, slices.DeleteFunc(cutsOf(t, o), func(c drawnCut) bool { return c.cut.Goods != p.Goods }))})
+			drawn, err := plan.Draw(layout.Picture{Title: p.Name, Labels: labelsOf(p.Layouts()[0], slices.DeleteFunc(cutsOf(t, o), func(c drawnCut) bool { return c.cut.Goods != p.Goods }))})
 			require.NoError(t, err)
 			require.Len(t, drawn, len(plan.Used))
 			for i, k := range plan.Used {
@@ -472,7 +472,7 @@ func TestHandsAreTold(t *testing.T) {
 			continue
 		}
 		mirrored, told := 0, 0
-		drawn, err := p.Plan.Draw(layout.Picture{Labels: labelsOf(*p.Plan, slices.DeleteFunc(cutsOf(t, o), func(c drawnCut) bool { return c.cut.Goods != p.Goods }))})
+		drawn, err := p.Plan.Draw(layout.Picture{Labels: labelsOf(p.Layouts()[0], slices.DeleteFunc(cutsOf(t, o), func(c drawnCut) bool { return c.cut.Goods != p.Goods }))})
 		require.NoError(t, err)
 		for _, d := range drawn {
 			for _, w := range parse(t, []byte(d.SVG)).all("text", "") {

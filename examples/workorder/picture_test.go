@@ -71,7 +71,7 @@ func readmePicture(o job.WorkOrder) (string, error) {
 	}
 	line(12.5, "total "+o.Quote.Total.String())
 	roll := o.Purchases[0]
-	small(d, *roll.Plan, labelsOf(*roll.Plan, cuts), roll.Name, svg.Point{X: gap, Y: 242}, wide-2*gap)
+	small(d, *roll.Plan, labelsOf(roll.Layouts()[0], cuts), roll.Name, svg.Point{X: gap, Y: 242}, wide-2*gap)
 	return strings.TrimSuffix(d.String(), "</svg>\n") + strings.Replace(panel, "<svg ", `<svg x="14" y="14" `, 1) + "</svg>\n", nil
 }
 

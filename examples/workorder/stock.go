@@ -1,8 +1,11 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -46,4 +49,78 @@ func (s *sheet) exactLen(l unit.Length) string {
 		return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest)
 	}
 	return l.Decimal(unit.Inch, 2, unit.Up)
+}
+
+// atHand says what need not be bought, whether it suffices, and what to bring where a
+// customer's own does not.
+func (s *sheet) atHand(p job.Purchase) []string {
+	own := p.Stock
+	if own == nil {
+		return nil
+	}
+	var out []string
+	for _, r := range own.Remnants {
+		out = append(out, fmt.Sprintf("%s, a remnant, takes %s; %s of its length left", r.On, plural(len(r.Plan.Places), "piece"), s.exactLen(r.Left)))
+	}
+	if x := own.Sufficiency; x != nil {
+		text := own.Length + " is " + own.Supply.String() + ": "
+		switch own.Supply {
+		case material.Enough:
+			text += fmt.Sprintf("%s by the layout, %s with the margin; %s left beyond the layout", s.exactLen(x.Layout), s.exactLen(x.Wanted), s.exactLen(x.Left))
+		case material.Tight:
+			text += fmt.Sprintf("room for the layout, %s, but %s short of the margin; %s left", s.exactLen(x.Layout), s.exactLen(x.ShortOfMargin), s.exactLen(x.Left))
+		case material.Lacking:
+			text += fmt.Sprintf("%s short of the %s of the layout", s.exactLen(x.Short), s.exactLen(x.Layout))
+		}
+		out = append(out, text)
+	}
+	if own.Bring != nil {
+		out = append(out, "the customer is to bring: "+s.ordered(*own.Bring))
+	}
+	if own.BringHides > 0 {
+		out = append(out, "the customer is to bring "+hides(own.BringHides)+" more, "+s.area(own.BringArea, unit.Up)+" together")
+	}
+	switch {
+	case own.Whose == stock.Customers || own.Supply == 0 && len(own.Remnants) == 0 && p.AtHand == 0:
+	case own.Charged == stock.AsIfBought:
+		out = append(out, "charged as if bought")
+	case own.Charged == stock.AtCost:
+		out = append(out, "charged at cost")
+	default:
+		out = append(out, "not charged")
+	}
+	return out
+}
+
+// kept lists what of goods is worth keeping.
+func (s *sheet) kept(p job.Purchase) string {
+	var out []string
+	for _, x := range p.Leftovers {
+		out = append(out, s.size(job.Size{Width: x.Width, Length: x.Length}))
+	}
+	for _, x := range p.LeftoverHides {
+		r := x.Outline.Rectangle
+		out = append(out, s.size(job.Size{Width: r.Width, Length: r.Height}))
+	}
+	return strings.Join(out, "; ")
+}
+
+// used is the share of the goods cut that ends in the work: of what is bought, or of the
+// length that the layout takes where nothing is.
+func used(p job.Purchase) (unit.Ratio, error) {
+	if p.Plan == nil || p.Plan.Job.Roll == nil || p.Length == 0 {
+		if p.Plan == nil {
+			return 0, nil
+		}
+		return p.Plan.Yield()
+	}
+	net, err := p.Plan.Net()
+	if err != nil {
+		return 0, err
+	}
+	all, err := p.Length.By(p.Plan.Job.Roll.Width)
+	if err != nil {
+		return 0, err
+	}
+	return net.Per(all)
 }

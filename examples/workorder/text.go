@@ -11,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
@@ -344,8 +345,15 @@ func finishOf(c job.Cut, e allowance.PanelEdge) string {
 
 // amount gives how much of the goods to buy.
 func (s *sheet) amount(p job.Purchase) string {
-	if p.Hides+p.AtHand > 0 {
+	switch own := p.Stock; {
+	case own != nil && own.Whose == stock.Customers:
+		return "nothing; the customer's own"
+	case p.Hides+p.AtHand > 0:
 		return s.leather(p)
+	case p.Length == 0:
+		return "nothing; from stock"
+	case own != nil && len(own.Remnants) > 0:
+		return s.buyLen(p.Length) + ", and " + plural(len(own.Remnants), "remnant") + " from stock"
 	}
 	return s.buyLen(p.Length)
 }
@@ -382,7 +390,13 @@ func (s *sheet) buy(o job.WorkOrder) {
 		if p.Ordered != nil {
 			s.entry("order:", s.ordered(*p.Ordered))
 		}
+		for i, l := range s.atHand(p) {
+			s.entry(map[bool]string{true: "at hand:"}[i == 0], l)
+		}
 		s.use(p)
+		if kept := s.kept(p); kept != "" {
+			s.entry("left over:", kept)
+		}
 		for i, l := range s.landings(o, p.Goods) {
 			s.entry(map[bool]string{true: "on the pieces:"}[i == 0], l)
 		}
@@ -430,8 +444,10 @@ func (s *sheet) use(p job.Purchase) {
 	if p.Plan == nil || p.Plan.Job.Roll == nil {
 		return
 	}
-	if y, err := p.Plan.Yield(); err == nil {
+	if y, err := used(p); err == nil && p.Length > 0 {
 		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
+	} else if err == nil {
+		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the length that the layout takes")
 	}
 	word := "pattern:"
 	for _, note := range p.Plan.PatternNotes(s.units()) {
@@ -496,15 +512,26 @@ func (s *sheet) alsoBuy(o job.WorkOrder) {
 
 // layouts says where every piece lies, in the order of cutting.
 func (s *sheet) layouts(p job.Purchase) {
-	switch {
-	case p.Plan == nil:
-		return
-	case p.Plan.Job.Roll == nil:
-		s.skins(p.Name, *p.Plan)
-		return
+	for _, l := range p.Layouts() {
+		if l.Plan.Job.Roll == nil {
+			s.skins(p.Name, l.Plan)
+			continue
+		}
+		s.onRoll(laidOn(p, l), l.Plan)
 	}
-	plan := *p.Plan
-	s.head("Cutting layout: " + p.Name + " (from the end of the roll and from its left usable edge)")
+}
+
+// laidOn names the goods of a layout, with the length at hand.
+func laidOn(p job.Purchase, l stock.Laid) string {
+	if l.On == "" {
+		return p.Name
+	}
+	return p.Name + ", " + l.On
+}
+
+// onRoll says where the pieces of a layout on a roll lie.
+func (s *sheet) onRoll(name string, plan layout.Plan) {
+	s.head("Cutting layout: " + name + " (from the end of the roll and from its left usable edge)")
 	s.table(func(row func(...string)) {
 		row("from end", "from left", "piece", "along x across", "")
 		for _, x := range plan.InOrder() {

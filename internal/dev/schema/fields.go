@@ -433,6 +433,8 @@ var measures = map[reflect.Type]string{
 	reflect.TypeFor[shape.Point]():      "point",
 	reflect.TypeFor[cost.Money]():       "amount",
 	reflect.TypeFor[job.GoodsPrice]():   "price of goods",
+	reflect.TypeFor[cost.LengthPrice](): "price of a length",
+	reflect.TypeFor[cost.AreaPrice]():   "price of an area",
 	reflect.TypeFor[cost.VolumePrice](): "price of foam",
 	reflect.TypeFor[cost.HourPrice]():   "price of an hour",
 	reflect.TypeFor[cost.AnyPrice]():    "price",
@@ -476,13 +478,15 @@ func (p *page) units() {
 }
 
 var otherExamples = map[string]string{
-	"share":            "`25 %`, `0.25`",
-	"point":            "`3 in, 4 1/2 in`: across, then along",
-	"amount":           "`85.00 USD`",
-	"price of goods":   "`68.00 USD/yd`, `9.50 USD/sq ft`",
-	"price of foam":    "`3.40 USD/bd ft`",
-	"price of an hour": "`64.55 USD/h`",
-	"price":            "`0.90 USD/yd`, `1.60 USD/piece`, `1.80 USD/1000 pieces`",
+	"share":             "`25 %`, `0.25`",
+	"point":             "`3 in, 4 1/2 in`: across, then along",
+	"amount":            "`85.00 USD`",
+	"price of goods":    "`68.00 USD/yd`, `9.50 USD/sq ft`",
+	"price of a length": "`6.00 USD/yd`",
+	"price of an area":  "`1.00 USD/sq ft`",
+	"price of foam":     "`3.40 USD/bd ft`",
+	"price of an hour":  "`64.55 USD/h`",
+	"price":             "`0.90 USD/yd`, `1.60 USD/piece`, `1.80 USD/1000 pieces`",
 }
 
 // unitsOf gives the units that a quantity is read in, as the refusal of an
@@ -495,6 +499,10 @@ func unitsOf(t reflect.Type) string {
 		return "a currency"
 	case reflect.TypeFor[job.GoodsPrice]():
 		return "a currency per length or area"
+	case reflect.TypeFor[cost.LengthPrice]():
+		return "a currency per length"
+	case reflect.TypeFor[cost.AreaPrice]():
+		return "a currency per area"
 	case reflect.TypeFor[cost.VolumePrice]():
 		return "a currency per volume"
 	case reflect.TypeFor[cost.HourPrice]():

@@ -215,6 +215,8 @@ func wordsOf(t reflect.Type) []word {
 // prices are the types of prices, with the units they can be per.
 var prices = map[reflect.Type]string{
 	reflect.TypeFor[job.GoodsPrice]():   unitNames[reflect.TypeFor[unit.Length]()] + "|" + unitNames[reflect.TypeFor[unit.Area]()],
+	reflect.TypeFor[cost.LengthPrice](): unitNames[reflect.TypeFor[unit.Length]()],
+	reflect.TypeFor[cost.AreaPrice]():   unitNames[reflect.TypeFor[unit.Area]()],
 	reflect.TypeFor[cost.VolumePrice](): unitNames[reflect.TypeFor[unit.Volume]()],
 	reflect.TypeFor[cost.HourPrice]():   unitNames[reflect.TypeFor[unit.Duration]()],
 	reflect.TypeFor[cost.AnyPrice]():    anyUnit(),
