@@ -236,59 +236,52 @@ func (s Spec) otherGoods(o OptionSpec) (Spec, faults) {
 		}
 		return ok
 	}
-	out := s
-	out.Pieces = slices.Clone(s.Pieces)
-	for i := range out.Pieces {
-		p := &out.Pieces[i]
-		to(&p.Goods)
-		p.GoodsFor = maps.Clone(p.GoodsFor)
-		for role, id := range p.GoodsFor {
-			to(&id)
-			p.GoodsFor[role] = id
-		}
-		p.Panels = slices.Clone(p.Panels)
-		for k := range p.Panels {
-			if q := &p.Panels[k]; to(&q.Goods) {
-				q.suit(byID[q.Goods])
-			}
-		}
-		p.Cushions = slices.Clone(p.Cushions)
-		for k := range p.Cushions {
-			c := &p.Cushions[k]
-			bottom, boxing := c.Bottom, c.Boxing
-			if to(&c.Top) && byID[c.Top].directed() {
-				c.MayRailroad = false
-			}
-			if byID[c.Top].Kind == HideGoods {
-				c.Join = nil
-			}
-			to(&bottom)
-			to(&boxing)
-			c.Bottom, c.Boxing = bottom, boxing
-			if c.Welt != nil {
-				w := *c.Welt
-				to(&w.Goods)
-				c.Welt = &w
-			}
-		}
-		p.Boxings = changed(p.Boxings, func(x *BoxingSpec) { to(&x.Goods) })
-		p.Welts = changed(p.Welts, func(x *WeltSpec) { to(&x.Goods) })
-		p.Skirts = changed(p.Skirts, func(x *SkirtSpec) { to(&x.Goods) })
-		p.Tufted = changed(p.Tufted, func(x *TuftedSpec) { to(&x.Goods) })
-		p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods); to(&x.Lining) })
-	}
-	for i := range out.Pieces {
-		p := &out.Pieces[i]
-		p.Seams = changed(p.Seams, func(x *SeamSpec) { to(&x.Welt); to(&x.Backing) })
-		p.Trims = changed(p.Trims, func(x *TrimSpec) { to(&x.Welt) })
-		p.Fastenings = changed(p.Fastenings, func(x *FasteningSpec) { to(&x.PullStrip) })
-	}
+	s.Pieces = changed(s.Pieces, func(p *Furniture) { p.inGoods(to, byID) })
 	for i, r := range o.Replace {
 		if r.Goods != "" && !used[r.Goods] {
 			f.add(unit.Path("replace").At(i).Dot("goods"), check.Refuse("", r.Goods, ErrMisplaced, "goods that some piece is made of"))
 		}
 	}
-	return out, f
+	return s, f
+}
+
+// inGoods puts other goods wherever the piece is made of some; to does so with an id,
+// and tells whether it did.
+func (p *Furniture) inGoods(to func(id *string) bool, byID map[string]GoodsSpec) {
+	to(&p.Goods)
+	p.GoodsFor = maps.Clone(p.GoodsFor)
+	for role, id := range p.GoodsFor {
+		to(&id)
+		p.GoodsFor[role] = id
+	}
+	p.Panels = changed(p.Panels, func(x *PanelSpec) {
+		if to(&x.Goods) {
+			x.suit(byID[x.Goods])
+		}
+	})
+	p.Cushions = changed(p.Cushions, func(x *CushionSpec) {
+		if to(&x.Top) && byID[x.Top].directed() {
+			x.MayRailroad = false
+		}
+		if byID[x.Top].Kind == HideGoods {
+			x.Join = nil
+		}
+		to(&x.Bottom)
+		to(&x.Boxing)
+		if x.Welt != nil {
+			w := *x.Welt
+			to(&w.Goods)
+			x.Welt = &w
+		}
+	})
+	p.Boxings = changed(p.Boxings, func(x *BoxingSpec) { to(&x.Goods) })
+	p.Welts = changed(p.Welts, func(x *WeltSpec) { to(&x.Goods) })
+	p.Skirts = changed(p.Skirts, func(x *SkirtSpec) { to(&x.Goods) })
+	p.Tufted = changed(p.Tufted, func(x *TuftedSpec) { to(&x.Goods) })
+	p.Channels = changed(p.Channels, func(x *ChannelsSpec) { to(&x.Goods); to(&x.Lining) })
+	p.Seams = changed(p.Seams, func(x *SeamSpec) { to(&x.Welt); to(&x.Backing) })
+	p.Trims = changed(p.Trims, func(x *TrimSpec) { to(&x.Welt) })
+	p.Fastenings = changed(p.Fastenings, func(x *FasteningSpec) { to(&x.PullStrip) })
 }
 
 // suit leaves out what means nothing on other goods.
