@@ -137,8 +137,12 @@ func FuzzParseDate(f *testing.F) {
 	})
 }
 
+const soldCSV = `code,kind,description,price,step,pack,least,cut charge,freight,supplier,dated,sells
+webbing,thread and sundries,jute webbing,0.90 USD/yd,1/4 yd,72 yd,1 yd,2.00 USD,0 USD,Mill & Sons,2026-11-02,as listed
+`
+
 func FuzzPriceListCSV(f *testing.F) {
-	for _, s := range []string{listCSV, "code;kind;description;price\nA;goods;cloth;38.50 EUR/m", "code,kind,description,price\n\"", "", "\ufeffcode"} {
+	for _, s := range []string{listCSV, "code;kind;description;price\nA;goods;cloth;38.50 EUR/m", "code,kind,description,price\n\"", "", "\ufeffcode", soldCSV} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
@@ -152,11 +156,26 @@ func FuzzPriceListCSV(f *testing.F) {
 		back, err := cost.ReadPriceListCSV(&out)
 		require.NoError(t, err)
 		require.Equal(t, l, back)
+		for _, e := range l.Entries() { // what can be read can be charged
+			c, err := e.Charge(e.Price.Unit(), cost.HalfUp)
+			if err != nil {
+				refused(t, err)
+				continue
+			}
+			line, err := c.Line()
+			require.NoError(t, err)
+			q, err := cost.NewQuote(cost.Terms{Currency: e.Price.Amount().Currency()}, line)
+			require.NoError(t, err)
+			if e.Uplift == (cost.Uplift{}) {
+				require.True(t, q.Total.Equal(c.Amount))
+			}
+		}
 	})
 }
 
 func FuzzPriceListJSON(f *testing.F) {
-	for _, s := range []string{`[]`, `[{"code":"A","kind":"goods","description":"cloth","price":"42 USD/yd","uplift":"25 % markup"}]`, `[null]`, `[{"code":1}]`, `{`, `null`} {
+	for _, s := range []string{`[]`, `[{"code":"A","kind":"goods","description":"cloth","price":"42 USD/yd","uplift":"25 % markup"}]`, `[null]`, `[{"code":1}]`, `{`, `null`,
+		`[{"code":"A","kind":"goods","description":"cloth","price":"42 USD/yd","step":"9 in","pack":"55 yd","cut_charge":"0 USD","dated":"2026-11-02","sells":"as listed"}]`} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

@@ -173,6 +173,11 @@ func (b *builder) add(row int, cells map[string]string) {
 			read[unit.Path(column)] = err
 		}
 	}
+	for _, m := range []*Money{&e.CutCharge, &e.Freight} {
+		if m.IsZero() { // 0 USD is none
+			*m = Money{}
+		}
+	}
 	if first, doubled := b.codes[e.Code]; doubled && e.Code != "" {
 		b.fault(row, "code", check.Refuse("", e.Code, unit.ErrRange, "a code that row "+strconv.Itoa(first)+" does not have"))
 	} else {
