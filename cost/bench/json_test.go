@@ -20,7 +20,10 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		Extras: []bench.Work{{Extra: "deep button", Count: 50}, {Extra: "single welt", Length: unit.Yard}}}
 	e := usual(t, b)
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{u, u.Pieces[3], u.Pieces[3].Holds[0], u.Extras[3], u.Goods[0], u.Goods[0].Factor, u.Errands[0],
-		b, b.Extras[0], e, e.Lines[2], e.Time})
+		b, b.Extras[0], e, e.Lines[2], e.Time, bench.Ask{Piece: "sofa", Share: ratio(0.5), Tasks: []bench.Task{bench.Cut}}, bench.Visit{Task: bench.Set, Count: 2},
+		bench.Answer{Piece: "sofa", Count: 1, Time: e.Time, Kind: e.Kind, Parts: []bench.Part{{Count: 1, Row: "headboard", Estimate: e}}},
+		bench.Part{Count: 2, Row: "headboard", Estimate: e, LeftOut: []bench.LeftOut{{Task: bench.Frame, Why: "nothing is renewed"}}},
+		bench.LeftOut{Task: bench.Sew, Why: "nothing is sewn"}})
 	require.NoError(t, err)
 	require.Empty(t, faults)
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
@@ -77,7 +78,7 @@ type draft struct {
 	formed []cost.Line // of pillow forms
 	found  found
 	bench  []Bench
-	usual  []UsualTime
+	usual  []bench.Answer
 	rough  []RoughPiece
 	worked []cost.Line // lines of labour, of pieces nobody has measured, and of extras
 	terms  cost.Terms

@@ -9,18 +9,6 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// ErrandSpec is a task around the bench that is charged by the hour: measuring on
-// site, quoting, ordering and receiving goods, collecting, delivering or setting up. It
-// belongs to the whole job.
-type ErrandSpec struct {
-	Task  bench.Task    `json:"task" required:"true" hint:"one of measure, quote, order, collect, deliver, set"`
-	Name  string        `json:"name,omitzero"`            // on the quote, in place of the task
-	Count int           `json:"count,omitzero" least:"1"` // how often; 1 when not given
-	Time  unit.Duration `json:"time,omitzero"`            // of each; the usual one when not given
-	// Actual is the time that all of it took in the end.
-	Actual unit.Duration `json:"actual,omitzero"`
-}
-
 // errandNames are how quotes name tasks around the bench.
 var errandNames = map[bench.Task]string{bench.Measure: "measuring on site", bench.Quote: "quoting", bench.Order: "ordering and receiving goods",
 	bench.Collect: "collecting", bench.Deliver: "delivering", bench.Set: "setting up"}

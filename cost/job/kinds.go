@@ -151,8 +151,9 @@ func (p Furniture) whole(at unit.Path, goods []GoodsSpec) (Furniture, merger, fa
 	if len(f) > 0 {
 		own.Seams, own.Fastenings, own.Trims, own.Meets = nil, nil, nil, nil
 	}
-	if u := p.Usual; u != nil && u.Piece == "" && brought.Usual != nil {
-		own.Usual = u.like(*brought.Usual)
+	if u := p.Usual; u != nil && brought.Usual != nil {
+		usual := u.Over(*brought.Usual)
+		own.Usual = &usual
 	}
 	m := merger{own: own, kind: k, foam: brought.Foam, filled: p.Filling != nil, without: p.Without, places: map[string][]int{}, names: map[string][]string{}}
 	return m.merge(brought), m, f

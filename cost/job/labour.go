@@ -21,7 +21,7 @@ type worked struct {
 // labour gives the time of the job: first that of the shop's own figures, in the order
 // of the file, then the usual one of pieces without, then the tasks around the bench.
 // The usual times are those beside which the shop's own stand.
-func labour(s Spec, t bench.Table, usual []*UsualTime) ([]worked, faults) {
+func labour(s Spec, t bench.Table, usual []*bench.Answer) ([]worked, faults) {
 	var f faults
 	var out []worked
 	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
@@ -30,7 +30,7 @@ func labour(s Spec, t bench.Table, usual []*UsualTime) ([]worked, faults) {
 	}
 	for i, p := range s.Pieces[:min(len(s.Pieces), maxCount)] {
 		if u := usual[i]; u != nil && u.Priced {
-			lines, faulty := u.lines(unit.Path("pieces").At(i).Dot("usual"), *p.Usual)
+			lines, faulty := usualLines(u, unit.Path("pieces").At(i).Dot("usual"), *p.Usual)
 			out, f = append(out, lines...), append(f, faulty...)
 		}
 	}
@@ -39,7 +39,7 @@ func labour(s Spec, t bench.Table, usual []*UsualTime) ([]worked, faults) {
 }
 
 // labour gives the time of the shop's own figures for a piece, beside what is usual.
-func (p Furniture) labour(at unit.Path, u *UsualTime) ([]worked, faults) {
+func (p Furniture) labour(at unit.Path, u *bench.Answer) ([]worked, faults) {
 	var f faults
 	var out []worked
 	var done []bench.Task
@@ -60,9 +60,9 @@ func (p Furniture) labour(at unit.Path, u *UsualTime) ([]worked, faults) {
 		if f = append(f, own...); len(own) > 0 {
 			continue
 		}
-		w.Does, w.Actual, w.TaxClass = l.Does, l.Actual, u.class(l.Does)
+		w.Does, w.Actual, w.TaxClass = l.Does, l.Actual, u.TaxClass(l.Does...)
 		var err error
-		if w.Range, w.Usual, err = u.of(l.Does); err == nil {
+		if w.Range, w.Usual, err = u.Of(l.Does...); err == nil {
 			sum, err = sum.Plus(l.Time)
 		}
 		if f.add(at.Dot("time"), err); err == nil {
@@ -87,60 +87,8 @@ func taskNames() []string {
 	return out
 }
 
-// of gives what is usual for some tasks of a piece; nothing where it was not asked.
-func (u *UsualTime) of(tasks []bench.Task) (bench.Span, unit.Duration, error) {
-	var span bench.Span
-	var sum unit.Duration
-	if u == nil {
-		return span, sum, nil
-	}
-	for _, p := range u.Parts {
-		for _, l := range p.Estimate.Lines {
-			if !slices.Contains(tasks, l.Task) {
-				continue
-			}
-			for range p.Count {
-				var err error
-				if span, err = span.Plus(l.Time); err == nil {
-					sum, err = sum.Plus(l.Usual)
-				}
-				if err != nil {
-					return span, sum, err
-				}
-			}
-		}
-	}
-	return span, sum, nil
-}
-
-// class gives the tax class that all of some tasks share, that of labour where they
-// do not.
-func (u *UsualTime) class(tasks []bench.Task) cost.TaxClass {
-	var class cost.TaxClass
-	for _, t := range tasks {
-		own := t.TaxClass(false)
-		if u != nil {
-			for _, p := range u.Parts {
-				for _, l := range p.Estimate.Lines {
-					if l.Task == t {
-						own = l.TaxClass
-					}
-				}
-			}
-		}
-		if class != "" && own != class {
-			return cost.Labour.TaxClass()
-		}
-		class = own
-	}
-	if class == "" {
-		return cost.Labour.TaxClass()
-	}
-	return class
-}
-
-// lines gives the usual time as the labour of the piece, task by task.
-func (u *UsualTime) lines(at unit.Path, s UsualSpec) ([]worked, faults) {
+// usualLines gives the usual time as the labour of the piece, task by task.
+func usualLines(u *bench.Answer, at unit.Path, s bench.Ask) ([]worked, faults) {
 	var f faults
 	var out []worked
 	for _, p := range u.Parts {

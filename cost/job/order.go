@@ -48,7 +48,7 @@ type WorkOrder struct {
 	Sheets []FoamSheets `json:"sheets,omitempty"`
 	Labour []Bench      `json:"labour"`
 	// Usual is the time that pieces usually take, for those of which it is asked.
-	Usual []UsualTime `json:"usual,omitempty"`
+	Usual []bench.Answer `json:"usual,omitempty"`
 	// Rough are pieces that nobody has measured; because of them the quote is of class 5.
 	Rough []RoughPiece `json:"rough,omitempty"`
 	// Afterwards sets what the job took beside what was quoted, where that was noted.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/kind"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
@@ -79,14 +80,14 @@ func (p Furniture) telephoned(at unit.Path) (Furniture, faults) {
 	}
 	out := p
 	if len(p.Labour) == 0 || p.Usual != nil {
-		usual := UsualSpec{}
+		usual := bench.Ask{}
 		if p.Usual != nil {
 			usual = *p.Usual
 		}
 		likely, err := usualOf(k)
 		f.addAs(at.Dot("from"), err)
 		if usual.Piece == "" && likely != nil {
-			usual = *usual.like(UsualSpec{Piece: likely.Piece, Tasks: likely.Tasks})
+			usual = usual.Over(bench.Ask{Piece: likely.Piece, Tasks: likely.Tasks})
 			if usual.Length == 0 && likely.Length != 0 {
 				f.add(at.Dot("usual.length"), check.Required("", "how long the "+k.Name+" is"))
 			}
@@ -97,7 +98,7 @@ func (p Furniture) telephoned(at unit.Path) (Furniture, faults) {
 }
 
 // usualOf gives the usual time that a kind asks for, at a likely size.
-func usualOf(k kind.Kind) (*UsualSpec, error) {
+func usualOf(k kind.Kind) (*bench.Ask, error) {
 	given := kind.Given{Cover: "cover", Goods: map[string]string{}, Measures: k.Likely()}
 	for _, r := range k.Goods {
 		given.Goods[r.Name] = "cover"
@@ -107,7 +108,7 @@ func usualOf(k kind.Kind) (*UsualSpec, error) {
 		return nil, err
 	}
 	var out struct {
-		Usual *UsualSpec `json:"usual"`
+		Usual *bench.Ask `json:"usual"`
 	}
 	err = json.Unmarshal(text, &out)
 	return out.Usual, err

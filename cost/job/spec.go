@@ -40,9 +40,9 @@ type Spec struct {
 	Options []OptionSpec `json:"options,omitempty"`
 	// Bench are times of the shop's own, in place of the usual ones of package bench
 	// and beside them.
-	Bench   *bench.Table `json:"bench,omitzero"`
-	Errands []ErrandSpec `json:"errands,omitempty"` // tasks around the bench
-	Quote   QuoteSpec    `json:"quote" required:"true" hint:"rates, taxes and terms"`
+	Bench   *bench.Table  `json:"bench,omitzero"`
+	Errands []bench.Visit `json:"errands,omitempty"` // tasks around the bench
+	Quote   QuoteSpec     `json:"quote" required:"true" hint:"rates, taxes and terms"`
 	// Prices are what the shop pays for what it buys beside goods and foam, by code.
 	Prices cost.PriceList `json:"prices,omitzero"`
 	// Defaults are what the shop does where the job does not say otherwise.
@@ -90,7 +90,7 @@ type GoodsSpec struct {
 	LongestStrip unit.Length `json:"longest_strip,omitzero"`
 
 	// Actual is how much of what was bought was used in the end.
-	Actual GoodsUsed `json:"actual,omitzero"`
+	Actual Used `json:"actual,omitzero"`
 
 	// Gap is kept between pieces for the knife.
 	Gap unit.Length `json:"gap,omitzero"`
@@ -270,7 +270,7 @@ type Furniture struct {
 	Labour []LabourSpec `json:"labour,omitempty"` // time at the bench
 	// Usual sets the time that is usual beside the labour, or prices the piece by it
 	// where there is none.
-	Usual *UsualSpec `json:"usual,omitzero"`
+	Usual *bench.Ask `json:"usual,omitzero"`
 	// Rough prices a piece from a kind without any measures, as by telephone. Such a
 	// piece has goods and a count, and neither parts nor layout.
 	Rough *RoughSpec `json:"rough,omitzero"`

@@ -8,77 +8,13 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
 )
-
-// UsualSpec asks for the time that a piece of furniture usually takes. A piece
-// without labour of its own is priced by it; beside labour of its own it is shown.
-// Most fields are for what the job cannot tell.
-type UsualSpec struct {
-	// Piece is a row of the table of times, such as club chair; that of the kind
-	// when not given. Of a piece of cushions only it is the row of each, and need
-	// not be given.
-	Piece  string      `json:"piece,omitzero"`
-	Length unit.Length `json:"length,omitzero"` // of running furniture, such as a booth
-	// Tasks are those that are needed; when not given, those of the row but sewing
-	// where nothing is sewn, padding of cushions without filling, and work on the
-	// frame where the build is a board.
-	Tasks []bench.Task `json:"tasks,omitempty"`
-	// Extras are in place of those of the same name that are counted on the cover:
-	// welt, channels, buttons, skirts, hand-sewn edges and nails.
-	Extras []bench.Work `json:"extras,omitempty"`
-	// Goods are a row of goods that take longer. When not given, the goods that
-	// most of the cover is cut from say it: leather, vinyl, and velvet for what
-	// has a nap.
-	Goods string `json:"goods,omitzero"`
-	// Match says whether a pattern is matched; when not given, whether anything
-	// must lie on one.
-	Match *bool       `json:"match,omitzero"`
-	Share *unit.Ratio `json:"share,omitzero"` // how far up each range; that of the table of times when not given
-	// Learning is what each doubling of the number of pieces leaves of the time of
-	// one, as of labour.
-	Learning *unit.Ratio `json:"learning,omitzero"`
-	// Actual is the time that all tasks took in the end, on all pieces, where the
-	// piece has no labour of its own.
-	Actual unit.Duration `json:"actual,omitzero"`
-}
-
-// UsualTime is the time that a piece of furniture usually takes. It is a rule of
-// thumb.
-type UsualTime struct {
-	Piece string      `json:"piece"`
-	Count int         `json:"count"`
-	Parts []UsualPart `json:"parts"` // the piece itself, or its cushions
-	// Time is the range for one piece of furniture and Usual lies in it.
-	Time  bench.Span    `json:"time"`
-	Usual unit.Duration `json:"usual"`
-	// Own is what the shop has for one, where its figures say nothing of tasks.
-	Own    unit.Duration `json:"own,omitzero"`
-	Priced bool          `json:"priced,omitempty"` // its lines are the labour of the piece
-	// Quoted is then what they come to on all pieces, and Actual what it took.
-	Quoted unit.Duration `json:"quoted,omitzero"`
-	Actual unit.Duration `json:"actual,omitzero"`
-	Kind   cite.Kind     `json:"kind"` // always cite.RuleOfThumb
-}
-
-// UsualPart is the usual time of a piece of furniture, or of a cushion.
-type UsualPart struct {
-	Part     string         `json:"part,omitempty"` // the cushion
-	Count    int            `json:"count"`          // in one piece of furniture
-	Row      string         `json:"row"`            // of the table
-	Estimate bench.Estimate `json:"estimate"`       // of one
-	LeftOut  []LeftOut      `json:"left_out,omitempty"`
-}
-
-// LeftOut is a task of a row that is not needed.
-type LeftOut struct {
-	Task bench.Task `json:"task"`
-	Why  string     `json:"why"`
-}
 
 // timed is what the time is asked of: a piece of furniture, or one of its cushions.
 type timed struct {
@@ -87,18 +23,6 @@ type timed struct {
 	count int       // in one piece of furniture
 	at    unit.Path // of what is counted on the cover
 	full  bool      // there is something to pad with
-}
-
-// like gives the wishes of a job with the row of a kind, and what goes with it.
-func (u UsualSpec) like(k UsualSpec) *UsualSpec {
-	u.Piece = k.Piece
-	if u.Length == 0 {
-		u.Length = k.Length
-	}
-	if len(u.Tasks) == 0 {
-		u.Tasks = k.Tasks
-	}
-	return &u
 }
 
 // table gives the usual times with those of the shop in their place.
@@ -132,9 +56,9 @@ func (s Spec) table() (bench.Table, faults) {
 
 // usual gives the usual time of every piece that asks for it, by its place in the
 // job; nil for one that does not.
-func usual(s Spec, t bench.Table, c cutting, goods catalog) ([]*UsualTime, faults) {
+func usual(s Spec, t bench.Table, c cutting, goods catalog) ([]*bench.Answer, faults) {
 	var f faults
-	out := make([]*UsualTime, min(len(s.Pieces), maxCount))
+	out := make([]*bench.Answer, min(len(s.Pieces), maxCount))
 	for i, p := range s.Pieces[:len(out)] {
 		if p.Usual == nil {
 			continue
@@ -149,9 +73,9 @@ func usual(s Spec, t bench.Table, c cutting, goods catalog) ([]*UsualTime, fault
 }
 
 // usual gives the usual time of one piece of furniture.
-func (p Furniture) usual(at unit.Path, t bench.Table, c cutting, goods catalog, build string) (UsualTime, faults) {
+func (p Furniture) usual(at unit.Path, t bench.Table, c cutting, goods catalog, way string) (bench.Answer, faults) {
 	var f faults
-	out := UsualTime{Piece: p.Name, Count: copies(p.Count), Priced: len(p.Labour) == 0, Actual: p.Usual.Actual, Kind: cite.RuleOfThumb}
+	out := bench.Answer{Piece: p.Name, Count: copies(p.Count), Priced: len(p.Labour) == 0, Actual: p.Usual.Actual, Kind: cite.RuleOfThumb}
 	f.add(at.Dot("usual.actual"), checkActual(p.Usual.Actual))
 	if p.Usual.Actual != 0 && !out.Priced {
 		f.misplaced(at.Dot("usual.actual"), "actual of each entry of the labour")
@@ -167,7 +91,7 @@ func (p Furniture) usual(at unit.Path, t bench.Table, c cutting, goods catalog, 
 	}
 	var err error
 	for _, u := range units {
-		part := UsualPart{Part: u.part, Count: u.count, Row: u.row}
+		part := bench.Part{Part: u.part, Count: u.count, Row: u.row}
 		b := bench.Build{Piece: u.row, Length: p.Usual.Length, Tasks: p.Usual.Tasks, Goods: p.Usual.Goods, Share: p.Usual.Share}
 		b.Extras = p.extras(u, c)
 		if b.Goods == "" {
@@ -182,7 +106,7 @@ func (p Furniture) usual(at unit.Path, t bench.Table, c cutting, goods catalog, 
 			b.Match = *p.Usual.Match
 		}
 		if len(b.Tasks) == 0 {
-			b.Tasks, part.LeftOut = p.needed(at, u, t, c, build)
+			b.Tasks, part.LeftOut = p.needed(at, u, t, c, way)
 		}
 		if part.Estimate, err = t.Estimate(b); err != nil {
 			f.add(at.Dot("usual"), err)
@@ -242,32 +166,52 @@ func (c CushionSpec) row(lives thread.Exposure) string {
 }
 
 // needed gives the tasks of the row that the build needs, and what is left out.
-func (p Furniture) needed(at unit.Path, u timed, t bench.Table, c cutting, build string) ([]bench.Task, []LeftOut) {
+func (p Furniture) needed(at unit.Path, u timed, t bench.Table, c cutting, way string) ([]bench.Task, []bench.LeftOut) {
 	i := slices.IndexFunc(t.Pieces, func(r bench.Piece) bool { return r.Name == u.row })
 	if i < 0 {
 		return nil, nil // said by the estimate
 	}
 	var out []bench.Task
-	var left []LeftOut
+	var left []bench.LeftOut
 	for _, task := range bench.Tasks() {
 		why := ""
 		switch {
 		case t.Pieces[i].Time(task) == (bench.Span{}):
 			continue
-		case task == bench.Frame && build == "board":
-			why = "a board has nothing to renew"
+		case task == bench.Frame && !p.renews(way):
+			why = "nothing is renewed"
 		case task == bench.Pad && !u.full:
 			why = "no filling"
 		case task == bench.Sew && p.Rough == nil && !c.sewn(at):
 			why = "nothing is sewn"
 		}
 		if why != "" {
-			left = append(left, LeftOut{task, why})
+			left = append(left, bench.LeftOut{Task: task, Why: why})
 			continue
 		}
 		out = append(out, task)
 	}
 	return out, left
+}
+
+// renews tells whether work on frame, webbing and springs is known or likely: not where
+// all that carries the piece is a board, or stays as it was found.
+func (p Furniture) renews(way string) bool {
+	b := p.Build
+	if b == nil {
+		return way != "board"
+	}
+	known := false
+	for _, s := range []*build.Support{b.Seat, b.Back, b.Arms} {
+		if s == nil || s.On == 0 {
+			continue
+		}
+		if s.On != build.Board && s.On != build.AsFound {
+			return true
+		}
+		known = true
+	}
+	return !known && way != "board"
 }
 
 // sewn tells whether the machine sews anything of a piece of furniture.
@@ -366,9 +310,21 @@ func (p Furniture) extras(u timed, c cutting) []bench.Work {
 		}
 	}
 	n := copies(p.Count) // each divides by it
+	row := "spaced nails"
+	if b := p.Build; b != nil {
+		if b.Nails != nil && b.Nails.Pitch == 0 {
+			row = "close nails"
+		}
+		if b.Buttons != nil {
+			each("shallow button", b.Buttons.Count*n, 0)
+		}
+		if b.Seat != nil && b.Seat.On == build.Coils {
+			each("coil seat", n, 0)
+		}
+	}
 	each("channel", channels*n, 0)
 	each("skirt", 0, skirt*unit.Length(n))
-	each("spaced nails", 0, nails*unit.Length(n))
+	each(row, 0, nails*unit.Length(n))
 	return out
 }
 

@@ -114,7 +114,7 @@ func TestEveryKindHasItsUsualTime(t *testing.T) {
 	t.Parallel()
 	for _, k := range kind.All() {
 		s := pieceOf(t, k, threeGoods["patterned"], k.Likely())
-		s.Pieces[0].Usual = &UsualSpec{}
+		s.Pieces[0].Usual = &bench.Ask{}
 		d, err := prepare(context.Background(), s)
 		require.NoError(t, err, k.Name)
 		require.Len(t, d.usual, 1, k.Name)
@@ -146,8 +146,31 @@ func TestUsualOfDropInSeats(t *testing.T) {
 	}
 	o := seat(`"build": "board", `)
 	assert.Equal(t, 6*52*unit.Minute, totalTime(o))
-	assert.Equal(t, []LeftOut{{bench.Frame, "a board has nothing to renew"}}, o.Usual[0].Parts[0].LeftOut)
+	assert.Equal(t, []bench.LeftOut{{Task: bench.Frame, Why: "nothing is renewed"}}, o.Usual[0].Parts[0].LeftOut)
 	assert.Equal(t, 6*62*unit.Minute, totalTime(seat(`"build": "webbed", `)))
+}
+
+// What carries the seat says whether the frame takes time, and how much: springs tied by
+// hand are the upper end of the row.
+func TestUsualByTheBuild(t *testing.T) {
+	t.Parallel()
+	task := func(build, name string) unit.Duration {
+		o := timedOrder(t, `{"name": "chair", `+sewnInLeather+`, "trims": [{"name": "nails", "kind": "nails", "length": "4 ft"}], "build": `+build+`, "usual": {"piece": "club chair"}}`, "")
+		for _, b := range o.Labour {
+			if b.Task == name {
+				return b.Each
+			}
+		}
+		return 0
+	}
+	assert.Equal(t, 4*unit.Hour, task(`{"seat": {"on": "coil springs"}}`, "frame"))
+	assert.Equal(t, 100*unit.Minute, task(`{"seat": {"on": "zigzag springs"}}`, "frame"))
+	assert.Zero(t, task(`{"seat": {"on": "as found"}, "back": {"on": "board"}}`, "frame"))
+	// 4 ft at 3 to 6, or head to head at 10 to 15 min
+	assert.Equal(t, 16*unit.Minute, task(`{"nails": {"head": "1/2 in", "pitch": "2 in"}}`, "spaced nails"))
+	assert.Equal(t, 47*unit.Minute, task(`{"nails": {"head": "1/2 in"}}`, "close nails"))
+	// 12 at 3 to 6 min
+	assert.Equal(t, 48*unit.Minute, task(`{"buttons": {"count": 12}}`, "shallow button"))
 }
 
 // Cushions alone take the rows of cushions, each of them: a pair of boxed ones and a
@@ -163,8 +186,8 @@ func TestUsualOfCushions(t *testing.T) {
 	require.Len(t, parts, 2)
 	assert.Equal(t, []string{"boxed cushion", "bolster"}, []string{parts[0].Row, parts[1].Row})
 	assert.Equal(t, 2, parts[0].Count)
-	assert.Equal(t, []LeftOut{{bench.Pad, "no filling"}}, parts[1].LeftOut)
-	welt := func(p UsualPart) bench.Line {
+	assert.Equal(t, []bench.LeftOut{{Task: bench.Pad, Why: "no filling"}}, parts[1].LeftOut)
+	welt := func(p bench.Part) bench.Line {
 		for _, l := range p.Estimate.Lines {
 			if l.Work.Extra == "single welt" {
 				return l
@@ -247,14 +270,14 @@ func TestAfterwards(t *testing.T) {
 	a := o.Afterwards
 	require.NotNil(t, a)
 	assert.Equal(t, 15*unit.Minute, a.Time)
-	require.Len(t, a.Goods, 1)
-	assert.Equal(t, 2*unit.Yard-o.Purchases[0].Length, a.Goods[0].More.Length)
-	was, err := o.Purchases[0].Cost.Plus(a.Goods[0].Cost)
+	require.Len(t, a.Lines, 2)
+	assert.Equal(t, 2*unit.Yard-o.Purchases[0].Length, a.Lines[1].More.Length)
+	was, err := o.Purchases[0].Cost.Plus(a.Lines[1].Cost)
 	require.NoError(t, err)
 	assert.Equal(t, "80.00 USD", was.String())
-	more, err := a.Goods[0].Cost.Plus(a.Hours[0].Cost)
+	more, err := a.Lines[1].Cost.Plus(a.Lines[0].Cost)
 	require.NoError(t, err)
-	assert.Equal(t, "15.00 USD", a.Hours[0].Cost.String())
+	assert.Equal(t, "15.00 USD", a.Lines[0].Cost.String())
 	assert.Equal(t, more, a.Cost)
 }
 
@@ -293,7 +316,7 @@ func usualLaws(in *testing.T, t *rapid.T) {
 	k := kinds[rapid.IntRange(0, len(kinds)-1).Draw(t, "kind")]
 	s := pieceOf(in, k, threeGoods[rapid.SampledFrom([]string{"patterned", "vinyl", "leather"}).Draw(t, "goods")], k.Likely())
 	at := func(share unit.Ratio, count int) draft {
-		s.Pieces[0].Count, s.Pieces[0].Usual = count, &UsualSpec{Share: &share}
+		s.Pieces[0].Count, s.Pieces[0].Usual = count, &bench.Ask{Share: &share}
 		d, err := prepare(context.Background(), s)
 		require.NoError(t, err)
 		return d
@@ -329,5 +352,5 @@ func usualTypes(t testing.TB) []any {
 	o, err = read(t, roughJob(roughChair))
 	require.NoError(t, err)
 	out = append(out, inside(reflect.ValueOf(o))...)
-	return append(out, UsualSpec{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, ErrandSpec{Task: bench.Set, Count: 2}, LeftOut{bench.Sew, "nothing is sewn"}, RoughSpec{Length: unit.Yard, Sundries: &share}, CardLength{Goods: "cloth", Width: unit.Yard, Kind: cite.Layout})
+	return append(out, bench.Ask{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, bench.Visit{Task: bench.Set, Count: 2}, RoughSpec{Length: unit.Yard, Sundries: &share}, CardLength{Goods: "cloth", Width: unit.Yard, Kind: cite.Layout})
 }

@@ -101,23 +101,23 @@ type takenRow struct{ What, Quoted, Taken, More, Cost string }
 
 func (s *sheet) takenRows(a job.Afterwards) []takenRow {
 	var out []takenRow
-	for _, h := range a.Hours {
-		what := h.Task
-		if h.Piece != "" {
-			what = h.Piece + ": " + h.Task
+	for _, x := range a.Lines {
+		what := x.What
+		if x.Piece != "" {
+			what = x.Piece + ": " + what
 		}
-		out = append(out, takenRow{what, h.Quoted.String(), h.Actual.String(), h.More.String(), h.Cost.Amount()})
-	}
-	for _, g := range a.Goods {
-		out = append(out, takenRow{g.Name, s.used(g.Quoted), s.used(g.Actual), s.used(g.More), g.Cost.Amount()})
+		out = append(out, takenRow{what, s.used(x.Quoted), s.used(x.Actual), s.used(x.More), x.Cost.Amount()})
 	}
 	return append(out, takenRow{"in all, before markup", "", "", a.Time.String(), a.Cost.Amount()})
 }
 
-// used writes a length of a roll or an area of hides.
-func (s *sheet) used(u job.GoodsUsed) string {
-	if u.Area != 0 {
+// used writes a length of a roll, an area of hides or a time.
+func (s *sheet) used(u job.Used) string {
+	switch {
+	case u.Area != 0:
 		return s.area(u.Area, unit.Nearest)
+	case u.Time != 0:
+		return u.Time.String()
 	}
 	return s.goodsLen(u.Length, unit.Nearest)
 }

@@ -110,7 +110,7 @@ func TestUsualTimes(t *testing.T) {
 			text, err = os.ReadFile(filepath.Join(format[3], "index.html"))
 			require.NoError(t, err)
 		}
-		for _, line := range []string{"Usual time, for one piece", "cover, finish", "without frame, as a board has nothing to renew", "In the end", "1 h 20 min", "Not measured",
+		for _, line := range []string{"Usual time, for one piece", "cover, finish", "without frame, as nothing is renewed", "In the end", "1 h 20 min", "Not measured",
 			"7.425 yd", "the whole quote one of class 5", "measuring on site"} {
 			assert.Contains(t, strings.Join(strings.Fields(string(text)), " "), line)
 		}

@@ -92,7 +92,7 @@ var texts = map[reflect.Type]struct {
 	reflect.TypeFor[cost.Currency]():    {`[A-Z]{3}`, []string{"USD", "EUR"}},
 	reflect.TypeFor[cost.Date]():        {`[0-9]{4}-[0-9]{2}-[0-9]{2}`, []string{"2027-01-15"}},
 	reflect.TypeFor[allowance.Side]():   {`.+\..+|`, []string{"deck.front", "arm front.top + arm front.inner", "inside arm left.top from 2 in to 14 in"}},
-	reflect.TypeFor[job.GoodsUsed]():    {quantity(unitNames[reflect.TypeFor[unit.Length]()]+"|"+unitNames[reflect.TypeFor[unit.Area]()]) + "|", []string{"17 yd", "96 sq ft"}},
+	reflect.TypeFor[job.Used]():         {quantity(unitNames[reflect.TypeFor[unit.Length]()]+"|"+unitNames[reflect.TypeFor[unit.Area]()]+"|"+unitNames[reflect.TypeFor[unit.Duration]()]) + "|", []string{"17 yd", "96 sq ft"}},
 	reflect.TypeFor[job.Drop]():         {drop, []string{"1/2"}},
 	reflect.TypeFor[material.Drop]():    {drop, []string{"1/2"}},
 	reflect.TypeFor[job.Grain]():        {`(one way|either way)( within .+)?|any way`, []string{"either way within 10 deg", "any way"}},
