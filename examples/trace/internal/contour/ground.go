@@ -68,9 +68,9 @@ func groundOf(p picture.Plane, sure, blank []bool) (g ground, ok bool) {
 				}
 			}
 		}
-		for r := range m {
-			for c := range r {
-				m[r][c] = m[c][r]
+		for r := range 6 {
+			for c := r + 1; c < 6; c++ {
+				m[c][r] = m[r][c]
 			}
 		}
 		if n < 50 {
