@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/foam"
-	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit/caution"
@@ -108,18 +107,4 @@ func (p Purchase) OffRepeat() []string {
 		}
 	}
 	return out
-}
-
-// leatherCaution says how far the number of hides can be trusted.
-func (p Purchase) leatherCaution() string {
-	const look = " Holes, flaws and the shape of each hide decide; lay the panels out on the hides before cutting."
-	switch {
-	case p.Hides == 0 && p.AtHand == 0:
-		return ""
-	case p.Answers[len(p.Answers)-1].Kind != cite.Layout:
-		return "The number of hides of " + p.Name + " is a rule of thumb." + look
-	case slices.ContainsFunc(p.Plan.Hides, func(s material.Skin) bool { return s.Outline.IsZero() }):
-		return "The layout of " + p.Name + " takes a usual shape for each hide that was not traced, and knows only the flaws listed." + look
-	}
-	return "The layout of " + p.Name + " knows only what was measured: look every hide over again on both sides before cutting."
 }

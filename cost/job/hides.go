@@ -71,7 +71,11 @@ func (h HideSpec) skin() (material.Skin, error) {
 		return s, check.Required("area", "the area marked on the hide, or its outline")
 	}
 	for i, x := range h.Holes {
-		o, err := place(check.At("holes", i), &x)
+		f := check.At("holes", i)
+		if err := placed(f, x); err != nil {
+			return s, err
+		}
+		o, err := place(f, &x)
 		if err != nil {
 			return s, err
 		}
@@ -80,6 +84,11 @@ func (h HideSpec) skin() (material.Skin, error) {
 	for i, x := range h.Defects {
 		f := check.At("defects", i)
 		d := material.Defect{Kind: x.Kind, Severity: x.Severity, Across: x.Across, Note: x.Note}
+		if x.Outline != nil {
+			if err := placed(f+".outline", *x.Outline); err != nil {
+				return s, err
+			}
+		}
 		if d.Outline, err = place(f+".outline", x.Outline); err != nil {
 			return s, err
 		}
@@ -104,14 +113,24 @@ func (h HideSpec) skin() (material.Skin, error) {
 		s.Defects = append(s.Defects, d)
 	}
 	for i, x := range h.Zones {
-		o, err := place(check.At("zones", i)+".outline", &x.Outline)
+		f := check.At("zones", i) + ".outline"
+		if err := placed(f, x.Outline); err != nil {
+			return s, err
+		}
+		o, err := place(f, &x.Outline)
 		if err != nil {
 			return s, err
 		}
 		s.Zones = append(s.Zones, material.QualityZone{Name: x.Name, Grade: x.Grade, Outline: o})
 	}
 	for i, x := range h.Stretch {
-		o, err := place(check.At("stretch", i)+".outline", x.Outline)
+		f := check.At("stretch", i) + ".outline"
+		if x.Outline != nil {
+			if err := placed(f, *x.Outline); err != nil {
+				return s, err
+			}
+		}
+		o, err := place(f, x.Outline)
 		if err != nil {
 			return s, err
 		}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
 	"github.com/coverwright/coverwright/unit/cite"
 )
@@ -93,19 +94,65 @@ func TestHidesAtHandAreNotCharged(t *testing.T) {
 	}
 }
 
-// A layout on hides with flaws, one of them traced, is not said to be on hides
-// of a usual shape without flaws.
+// Of each hide the order says whether it was traced and whether flaws were noted, in the
+// layout and in the caution alike; flaws on a usual shape are a guess.
 func TestLeatherCautionIsTrue(t *testing.T) {
 	o, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
 		"goods": [{"id": "ox", "kind": "hide", "name": "ox", "material": "leather", "price": "10 USD/sq ft", "hides": [
-			{"name": "traced", "outline": {"rectangle": {"width": "60 in", "height": "70 in"}}, "holes": [{"circle": {"diameter": "1 in"}, "at": "20 in, 20 in"}]},
-			{"name": "other", "area": "50 sq ft"}]}],
-		"pieces": [{"name": "seat", "count": 8, "panels": [{"name": "cover", "goods": "ox", "width": "24 in", "length": "22 in", "grain": "any way"}]}],
+			{"name": "traced", "outline": {"rectangle": {"width": "30 in", "height": "70 in"}}, "holes": [{"circle": {"diameter": "1 in"}, "at": "14 in, 20 in"}]},
+			{"name": "clean", "outline": {"rectangle": {"width": "30 in", "height": "70 in"}}},
+			{"name": "marked", "area": "20 sq ft", "defects": [{"kind": "brand", "at": "20 in, 30 in", "across": "2 in"}]},
+			{"name": "other", "area": "20 sq ft"}]}],
+		"pieces": [{"name": "seat", "count": 9, "panels": [{"name": "cover", "goods": "ox", "width": "24 in", "length": "22 in", "grain": "any way"}]}],
 		"quote": {"labour_rate": "50 USD/h"}}`), quick)
 	require.NoError(t, err)
-	require.Len(t, o.Purchases[0].Plan.Hides, 2)
+	p := o.Purchases[0]
 	i := slices.IndexFunc(o.Cautions, func(c caution.Caution) bool { return c.About == "leather" })
 	require.GreaterOrEqual(t, i, 0)
-	assert.NotContains(t, o.Cautions[i].Text, "without flaws")
-	assert.Contains(t, o.Cautions[i].Text, "each hide that was not traced")
+	text := o.Cautions[i].Text
+	assert.NotContains(t, text, "without flaws")
+	known := map[string]string{
+		"traced": "traced, with 1 hole",
+		"clean":  "traced, no flaws noted",
+		"marked": "known by its area alone, so that the places of 1 mark are a guess",
+		"other":  "known by its area alone, no flaws noted",
+	}
+	require.Len(t, p.Plan.Used, 4)
+	for _, k := range p.Plan.Used {
+		name := p.Plan.Hides[k].ID
+		assert.Equal(t, known[name], p.HideNote(k), name)
+		assert.Contains(t, text, name+": "+known[name])
+	}
+	assert.Contains(t, text, "has the usual shape here")
+	assert.Empty(t, p.HideNote(-1))
+	assert.Empty(t, p.HideNote(99))
+}
+
+// A hole, a mark or a zone without a place would lie in the corner of the hide; one that
+// is wholly off it marks nothing; and an area that is not that of the outline is a mistake.
+func TestMarksOnHidesHaveAPlace(t *testing.T) {
+	const circle = `{"circle": {"diameter": "2 in"}`
+	for hide, c := range map[string]struct {
+		err   error
+		field string
+	}{
+		`"holes": [` + circle + `}]`:                                                    {unit.ErrRequired, "goods[0].hides[0].holes[0].at"},
+		`"defects": [{"kind": "brand", "outline": ` + circle + `}}]`:                    {unit.ErrRequired, "goods[0].hides[0].defects[0].outline.at"},
+		`"defects": [{"kind": "brand", "across": "1 in"}]`:                              {unit.ErrRequired, "goods[0].hides[0].defects[0].at"},
+		`"zones": [{"grade": "fair", "outline": ` + circle + `}}]`:                      {unit.ErrRequired, "goods[0].hides[0].zones[0].outline.at"},
+		`"stretch": [{"direction": "90 deg", "outline": ` + circle + `}}]`:              {unit.ErrRequired, "goods[0].hides[0].stretch[0].outline.at"},
+		`"holes": [` + circle + `, "at": "90 in, 20 in"}]`:                              {unit.ErrRange, "goods[0].hides[0].holes[0]"},
+		`"defects": [{"kind": "brand", "at": "-9 in, 2 in", "across": "1 in"}]`:         {unit.ErrRange, "goods[0].hides[0].defects[0].at"},
+		`"zones": [{"grade": "fair", "outline": ` + circle + `, "at": "0 in, 99 in"}}]`: {unit.ErrRange, "goods[0].hides[0].zones[0].outline"},
+		`"area": "5 sq ft"`:   {unit.ErrRange, "goods[0].hides[0].area"},
+		`"area": "100 sq ft"`: {unit.ErrRange, "goods[0].hides[0].area"},
+	} {
+		_, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+			"goods": [{"id": "ox", "kind": "hide", "name": "ox", "material": "leather", "price": "10 USD/sq ft", "hides": [
+				{"name": "a", "outline": {"rectangle": {"width": "60 in", "height": "80 in"}}, `+hide+`}]}],
+			"pieces": [{"name": "seat", "panels": [{"name": "cover", "goods": "ox", "width": "24 in", "length": "22 in", "grain": "any way"}]}],
+			"quote": {"labour_rate": "50 USD/h"}}`), quick)
+		require.ErrorIs(t, err, c.err, hide)
+		assert.Contains(t, err.Error(), c.field+":", hide)
+	}
 }

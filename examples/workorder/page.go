@@ -397,7 +397,7 @@ func (s *sheet) viewLayouts(v *pageView, o job.WorkOrder, patterns []drawnCut) e
 					buy = 0
 				}
 				s.addRoll(&l, laid.Plan, buy, pictures, labels)
-			} else if err := s.addHides(&l, laid.Plan, pictures); err != nil {
+			} else if err := s.addHides(&l, p, pictures); err != nil {
 				return err
 			}
 			v.Layouts = append(v.Layouts, l)
@@ -419,7 +419,8 @@ func labelsOf(laid stock.Laid, cuts []drawnCut) []layout.Label {
 }
 
 // addHides adds the drawing of each hide in use.
-func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Drawing) error {
+func (s *sheet) addHides(l *layoutView, p job.Purchase, pictures []layout.Drawing) error {
+	plan := *p.Plan
 	used, err := plan.Density()
 	if err != nil {
 		return err
@@ -429,8 +430,8 @@ func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Draw
 	if plan.Stopped {
 		l.Intro += stoppedEarly
 	}
-	for _, p := range plan.Unplaced {
-		l.Missing = append(l.Missing, plan.Job.Pieces[p.Piece].Name)
+	for _, q := range plan.Unplaced {
+		l.Missing = append(l.Missing, plan.Job.Pieces[q.Piece].Name)
 	}
 	for _, d := range pictures {
 		k := plan.Hides[d.Hide]
@@ -442,6 +443,7 @@ func (s *sheet) addHides(l *layoutView, plan layout.Plan, pictures []layout.Draw
 		if !slices.Contains(plan.Bought, d.Hide) {
 			caption = fmt.Sprintf("Hide %s, %s of %s, at hand", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
 		}
+		caption += "; " + p.HideNote(d.Hide)
 		l.Drawings = append(l.Drawings, drawingView{drawing(d.SVG), caption})
 	}
 	return nil

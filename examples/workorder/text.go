@@ -13,7 +13,6 @@ import (
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/foam"
-	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
@@ -514,7 +513,7 @@ func (s *sheet) alsoBuy(o job.WorkOrder) {
 func (s *sheet) layouts(p job.Purchase) {
 	for _, l := range p.Layouts() {
 		if l.Plan.Job.Roll == nil {
-			s.skins(p.Name, l.Plan)
+			s.skins(p)
 			continue
 		}
 		s.onRoll(laidOn(p, l), l.Plan)
@@ -565,8 +564,9 @@ func asLaid(p layout.Place) string {
 }
 
 // skins sums up a layout on hides: what lies on each, and what is left.
-func (s *sheet) skins(name string, p layout.Plan) {
-	s.head("Cutting layout: " + name)
+func (s *sheet) skins(b job.Purchase) {
+	p := *b.Plan
+	s.head("Cutting layout: " + b.Name)
 	used := ""
 	if ground, err := p.Density(); err == nil {
 		used = "; " + ground.PercentText(0, unit.Nearest) + " of the usable leather used"
@@ -581,7 +581,7 @@ func (s *sheet) skins(name string, p layout.Plan) {
 		if !slices.Contains(p.Bought, i) {
 			own = ", at hand"
 		}
-		s.line("  %s, %s, %s%s%s", k.ID, s.area(k.SoldArea(), unit.Nearest), k.Kind, own, marks(k))
+		s.line("  %s, %s, %s%s: %s", k.ID, s.area(k.SoldArea(), unit.Nearest), k.Kind, own, b.HideNote(i))
 		var parts []string
 		drawn, mirrored := map[string]int{}, map[string]int{}
 		for _, q := range p.On(i) {
@@ -615,23 +615,6 @@ func (s *sheet) skins(name string, p layout.Plan) {
 			s.line("  %s, %s: not needed", k.ID, s.area(k.SoldArea(), unit.Nearest))
 		}
 	}
-}
-
-// marks says what the layout keeps off.
-func marks(k material.Skin) string {
-	var out []string
-	for _, x := range []struct {
-		n    int
-		what string
-	}{{len(k.Holes), "hole"}, {len(k.Defects), "mark"}, {len(k.Zones), "zone"}} {
-		if x.n > 0 {
-			out = append(out, plural(x.n, x.what))
-		}
-	}
-	if len(out) == 0 {
-		return ""
-	}
-	return ": " + strings.Join(out, ", ")
 }
 
 // offcuts lists the largest pieces that are left of a hide.
