@@ -50,8 +50,9 @@ var inShop = strictjson.Joins{
 	By: map[unit.Path]string{"goods": "id", "prices": "code", "bench.pieces": "name", "bench.extras": "name", "bench.goods": "name", "bench.errands": "task"},
 	Instead: map[unit.Path][][]string{
 		"goods":           {{"repeat_across", "repeat_level"}},
-		"quote":           {{"labour_rate", "shop_rate"}, {"deposit", "stages"}},
+		"quote":           {{"labour_rate", "shop_rate"}, {"deposit", "stages"}, {"deposit_covers", "stages"}},
 		"quote.shop_rate": {{"margin", "markup"}},
+		"quote.sundries":  {{"share", "amount"}},
 	},
 	Apart: []unit.Path{"schema"},
 }

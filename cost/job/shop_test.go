@@ -244,6 +244,22 @@ func TestJobHolds(t *testing.T) {
 	assert.Empty(t, none.Goods)
 }
 
+// Of two fields that cannot stand together, that of the job holds.
+func TestJobHoldsInsteadOf(t *testing.T) {
+	for name, c := range map[string]struct{ shop, job string }{
+		"rate":           {`"shop_rate": {"wage": "20 USD/h"}`, `"labour_rate": "70 USD/h"`},
+		"rate built up":  {`"labour_rate": "70 USD/h"`, `"shop_rate": {"wage": "20 USD/h"}`},
+		"rate by margin": {`"shop_rate": {"wage": "20 USD/h", "markup": "20 %"}`, `"shop_rate": {"margin": "20 %"}`},
+		"stages":         {`"labour_rate": "70 USD/h", "deposit": "40 %", "deposit_covers": ["goods"]`, `"stages": [{"name": "all"}]`},
+		"deposit":        {`"labour_rate": "70 USD/h", "stages": [{"name": "all"}]`, `"deposit_covers": ["goods"]`},
+		"sundries":       {`"labour_rate": "70 USD/h", "sundries": {"share": "4 %", "covers": ["staple"]}`, `"sundries": {"amount": "12 USD"}`},
+	} {
+		shop := shopOfText(t, `{"schema": "coverwright/shop/1", "quote": {`+c.shop+`}, "goods": [{"id": "velvet", "kind": "roll", "name": "velvet", "material": "woven", "price": "60 USD/yd", "width": "54 in"}]}`)
+		_, err := shop.Read(t.Context(), strings.NewReader(with(ownJob, `"currency": "USD", "quote": {`+c.job+`}`)), quick)
+		require.NoError(t, err, name)
+	}
+}
+
 // Every fault is told in the file that it lies in, with its field and its line
 // there.
 func TestShopFaultsArePlaced(t *testing.T) {
