@@ -91,3 +91,16 @@ func paidFor(p cost.Payment) string {
 	}
 	return "covers " + strings.Join(kinds, ", ")
 }
+
+// beyond says what comes on top of quantity times price: what is paid once, and the
+// markup on all of it.
+func beyond(l cost.QuoteLine) string {
+	s := ""
+	if !l.Exact.Fixed.IsZero() {
+		s = " + " + l.Exact.Fixed.String() + " once"
+	}
+	if l.Uplift.Rate() != 0 {
+		s += " + " + l.Uplift.String()
+	}
+	return s
+}

@@ -12,6 +12,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // A shop that sees which piece earns; what lists as sold shows no margin of its own.
@@ -63,4 +64,19 @@ func TestDepositThatCovers(t *testing.T) {
 			assert.Contains(t, printed, want)
 		}
 	}
+}
+
+// What is paid once stands beside the price, or the line would not add up.
+func TestPaidOnceIsSaid(t *testing.T) {
+	e, err := cost.ReadPriceListCSV(strings.NewReader("code,kind,description,price,uplift,cut charge\nwebbing,thread and sundries,webbing,0.90 USD/yd,25 % markup,2.00 USD\n"))
+	require.NoError(t, err)
+	c, err := e.Entries()[0].Charge(cost.AnyOf(10*unit.Yard), cost.HalfUp)
+	require.NoError(t, err)
+	l, err := c.Line()
+	require.NoError(t, err)
+	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD}, l)
+	require.NoError(t, err)
+	var out bytes.Buffer
+	(&sheet{w: &errWriter{w: &out}}).quote(job.WorkOrder{Quote: q})
+	assert.Contains(t, strings.Join(strings.Fields(out.String()), " "), "webbing 10 yd 0.90 USD/yd + 2.00 USD once + 25 % markup 13.75")
 }

@@ -584,10 +584,7 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 		if l.Quantity == "1 piece" {
 			how = ""
 		}
-		if l.Uplift.Rate() != 0 {
-			how += " + " + l.Uplift.String()
-		}
-		v.Quote.Lines = append(v.Quote.Lines, quoteRow{What: l.What, How: how, Amount: l.Amount.Amount()})
+		v.Quote.Lines = append(v.Quote.Lines, quoteRow{What: l.What, How: how + beyond(l), Amount: l.Amount.Amount()})
 	}
 	sum := func(what, how string, m cost.Money, total bool) {
 		v.Quote.Sums = append(v.Quote.Sums, quoteRow{what, how, m.Amount(), total})

@@ -679,10 +679,7 @@ func (s *sheet) quote(o job.WorkOrder) {
 			if quantity == "1 piece" {
 				quantity, price = "", ""
 			}
-			if l.Uplift.Rate() != 0 {
-				price += " + " + l.Uplift.String()
-			}
-			row(l.What, quantity, price, l.Amount.Amount())
+			row(l.What, quantity, price+beyond(l), l.Amount.Amount())
 		}
 		if len(q.Lines) > 1 || q.Total.Amount() != q.Subtotal.Amount() {
 			row("subtotal", "", "", q.Subtotal.Amount())
