@@ -94,7 +94,7 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 	var out []seamRow
 	for i := 0; i < len(a.Work.Seams); i++ {
 		seam := a.Work.Seams[i]
-		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: sidesText(a.Cover.Seams[seam.Seam])}
+		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: s.sides(a.Cover.Seams[seam.Seam])}
 		if len(seam.Sides) == 1 {
 			r.Length = ""
 		}
@@ -111,17 +111,14 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 	return out
 }
 
-// sidesText writes the sides of a seam as the cover has them: names of a pair
+// sides writes the sides of a seam as the cover has them: names of a pair
 // without a hand stand for both. A panel is named once for a run of its edges.
-func sidesText(seam allowance.Seam) string {
+func (s *sheet) sides(seam allowance.Seam) string {
 	var sides []string
 	for _, side := range seam.Sides {
 		edges := make([]string, len(side))
 		for k, e := range side {
-			edges[k] = e.String()
-			if k > 0 && e.Panel == side[k-1].Panel {
-				edges[k] = strings.TrimPrefix(edges[k], e.Panel+".")
-			}
+			edges[k] = s.edgePart(e, k == 0 || e.Panel != side[k-1].Panel)
 		}
 		sides = append(sides, strings.Join(edges, " + "))
 	}
@@ -129,6 +126,24 @@ func sidesText(seam allowance.Seam) string {
 		sides = append(sides, seam.Tape)
 	}
 	return strings.Join(sides, " with ")
+}
+
+// edgePart writes an edge or a part of it in the units of the sheet.
+func (s *sheet) edgePart(e allowance.EdgePart, named bool) string {
+	text := e.Edge
+	if named {
+		text = e.Panel + "." + e.Edge
+	}
+	if e.From != 0 {
+		text += " from " + s.len(e.From)
+	}
+	if e.To != 0 {
+		text += " to " + s.len(e.To)
+	}
+	if e.Reversed {
+		text += " reversed"
+	}
+	return text
 }
 
 // sewingSteps words the order of sewing; what is done in one go is one step.

@@ -80,8 +80,11 @@ func (s *sheet) atHand(p job.Purchase) []string {
 	if own.BringHides > 0 {
 		out = append(out, "the customer is to bring "+hides(own.BringHides)+" more, "+s.area(own.BringArea, unit.Up)+" together")
 	}
+	unused := len(own.Remnants) == 0 && p.AtHand == 0
 	switch {
-	case own.Whose == stock.Customers || own.Supply == 0 && len(own.Remnants) == 0 && p.AtHand == 0:
+	case own.Whose == stock.Shops && own.Supply == material.Lacking && unused:
+		out = append(out, "so all is bought, and none of it is cut: as a remnant it would take whole pieces")
+	case own.Whose == stock.Customers || own.Supply == 0 && unused:
 	case own.Charged == stock.AsIfBought:
 		out = append(out, "charged as if bought")
 	case own.Charged == stock.AtCost:

@@ -148,6 +148,9 @@ func (s *sheet) threadLen(l unit.Length) string {
 }
 
 func (s *sheet) cuts(o job.WorkOrder) {
+	if len(o.Cuts) == 0 {
+		return // all of it is unmeasured, or foam
+	}
 	s.head("Cut list (width across the goods x length along them)")
 	s.table(func(row func(...string)) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
@@ -374,6 +377,9 @@ func (s *sheet) answer(p job.Purchase, a job.Answer) string {
 }
 
 func (s *sheet) buy(o job.WorkOrder) {
+	if len(o.Purchases) == 0 {
+		return
+	}
 	s.head("What to buy")
 	for _, p := range o.Purchases {
 		s.line("  %s (%s): %s", p.Name, p.Goods, s.amount(p))
