@@ -20,6 +20,10 @@ var jobEvaluators = map[string]reference.Evaluator{
 	"cushion_joins": jobCushionJoins,
 	"cushion_foam":  jobCushionFoam,
 	"cushion_need":  jobCushionNeed,
+
+	"job_finding_steps":  jobFindingSteps,
+	"job_finding_charge": jobFindingCharge,
+	"job_finding_sum":    jobFindingSum,
 }
 
 // jobOf works out a job of one boxed cushion with welt, zip and foam, of cloth with
