@@ -37,6 +37,15 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range unpriced {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}
+	for _, text := range unpricedNote(o) {
+		note("J7", "findings left out", text, caution.Office, ofJob)
+	}
+	for _, text := range chargedTwice(s, o.Findings) {
+		note("J8", "charged twice", text, caution.Office, ofJob)
+	}
+	for _, text := range findingCautions(o) {
+		note("J9", "findings", text, caution.Bench, cite.Practice(""))
+	}
 	for _, text := range roughNotes(o) {
 		note("J8", "not measured", text, caution.Office, cite.Practice(""))
 	}

@@ -2,6 +2,7 @@ package findings_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -469,4 +470,28 @@ func BenchmarkCloth(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// The legs that are sold: from short to long, each the one that is taken where it just
+// reaches, and nobody who asks for them can change them.
+func TestStapleLegsSold(t *testing.T) {
+	legs := findings.StapleLegs()
+	require.True(t, slices.IsSorted(legs))
+	assert.Equal(t, []unit.Length{in / 4, 5 * in / 16, 3 * in / 8, in / 2, 9 * in / 16, 5 * in / 8, 3 * in / 4}, legs)
+	for i, leg := range legs {
+		s := findings.Staples{Edges: []unit.Length{12 * in}, Layers: leg - in/8, Bite: in / 8, Rail: in}
+		p, err := s.Plan()
+		require.NoError(t, err)
+		assert.Equal(t, leg, p.Leg)
+		s.Layers++
+		p, err = s.Plan()
+		if i == len(legs)-1 {
+			require.ErrorIs(t, err, unit.ErrRange)
+			continue
+		}
+		require.NoError(t, err)
+		assert.Equal(t, legs[i+1], p.Leg)
+	}
+	legs[0] = 0
+	assert.Equal(t, in/4, findings.StapleLegs()[0])
 }
