@@ -195,7 +195,7 @@ func (x *finder) sticks(times int, runs []unit.Length) {
 	sizes := x.spec.Findings["tack strip"].Sizes
 	if len(sizes) == 0 {
 		x.run(times, "tack strip", "straight edges in teeth", runs)
-		x.ask("findings", "tack strip: the stick that it is sold in (sizes); whole sticks go on a run")
+		x.ask("findings.tack strip.sizes", "tack strip: the stick that it is sold in; whole sticks go on a run")
 		return
 	}
 	n, err := findings.TackStrip{Runs: runs, Stick: sizes[0]}.Sticks()

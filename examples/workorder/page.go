@@ -91,6 +91,9 @@ type (
 		Stock               []string // sheets of foam to buy
 		Why                 bool     // with the evidence
 		Forms               []string
+		Findings            []findingRow
+		Unpriced            string
+		Questions           []string
 		Labour              []benchView
 		Usual               []usualRow
 		LeftOut             []string
@@ -218,6 +221,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 		return v, err
 	}
 	v.Forms = s.formLines(o)
+	v.Findings, v.Unpriced, v.Questions = s.findingRows(o), unpricedLine(o), questionLines(o)
 	for _, b := range o.Labour {
 		v.Labour = append(v.Labour, benchView{b.Piece, b.Task, b.Time.String()})
 	}

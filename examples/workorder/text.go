@@ -39,6 +39,8 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.sewing(o)
 	s.foam(o)
 	s.forms(o)
+	s.findings(o)
+	s.questions(o)
 	s.hours(o)
 	s.rough(o)
 	s.quote(o)
