@@ -25,13 +25,8 @@ func (s *sheet) findings(o job.WorkOrder) {
 			row(r.What, r.Use, r.Packs, r.Charge)
 		}
 	})
-	s.line("%s", "")
 	for _, r := range rows {
 		s.wrapIn("  ", r.What+": "+r.How, 100)
-	}
-	if text := unpricedLine(o); text != "" {
-		s.line("%s", "")
-		s.wrapIn("  ", text, 100)
 	}
 }
 
