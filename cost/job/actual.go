@@ -118,7 +118,7 @@ func (d draft) afterwards(o WorkOrder) (*Afterwards, error) {
 		of := func(u Used) (cost.Money, error) { return hourly.Of(u.Time, d.spec.Quote.rounding()) }
 		if x.Goods != "" {
 			g, _, _ := d.goods.find(x.Goods) //nolint:errcheck // it was bought
-			of = func(u Used) (cost.Money, error) { return g.Price.of(u, d.spec.Quote.rounding()) }
+			of = func(u Used) (cost.Money, error) { return g.Price.of(u, d.spec.Quote.rounding(), d.spec.Currency) }
 		}
 		if err = x.compare(of); err != nil {
 			return nil, err
@@ -167,16 +167,26 @@ func (d draft) goodsTaken(o WorkOrder) []Taken {
 	var out []Taken
 	for _, p := range o.Purchases {
 		g, ok, _ := d.goods.find(p.Goods) //nolint:errcheck // it was bought
-		if ok && !g.Actual.IsZero() {
-			out = append(out, Taken{What: p.Name, Goods: p.Goods, Quoted: Used{Length: p.Length, Area: p.Area}, Actual: g.Actual})
+		if !ok || g.Actual.IsZero() {
+			continue
 		}
+		quoted := Used{Length: p.Length, Area: p.Area}
+		if p.Ordered != nil { // with what is at hand
+			quoted.Length = p.Ordered.Order
+		} else if p.Plan != nil {
+			quoted.Area = p.Plan.Areas.Sold
+		}
+		out = append(out, Taken{What: p.Name, Goods: p.Goods, Quoted: quoted, Actual: g.Actual})
 	}
 	return out
 }
 
-// of prices so much of goods.
-func (p GoodsPrice) of(u Used, round cost.Rounding) (cost.Money, error) {
-	if p.PerArea.Unit() != 0 {
+// of prices so much of goods; a customer's own may have no price.
+func (p GoodsPrice) of(u Used, round cost.Rounding, currency cost.Currency) (cost.Money, error) {
+	switch {
+	case p.IsZero():
+		return cost.Zero(currency)
+	case p.PerArea.Unit() != 0:
 		return p.PerArea.Of(u.Area, round)
 	}
 	return p.PerLength.Of(u.Length, round)

@@ -30,6 +30,9 @@
 //	sew      rows of stitching -> thread, needle, stitch
 //	fill     foam
 //	find     findings: what the cover tells and the builds take
+//	usual    the time that pieces usually take
+//	labour   the time of the job, with errands
+//	rough    pieces that nobody has measured
 //	price    labour, extras, terms
 //	build    runs them and adds up the quote
 //

@@ -184,12 +184,20 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 	what, figures := p.Name+": "+g.Name+", rule of thumb", r.figures()
 	var line cost.Line
 	var err error
-	if g.Kind == RollGoods {
+	switch {
+	case g.customers():
+		if r.Cost, err = cost.Zero(s.Currency); err != nil {
+			return nil, err
+		}
+		r.Unknown = append(r.Unknown, "the customer's own goods")
+	case g.Kind == RollGoods:
 		if r.Cost, err = g.Price.PerLength.Of(r.Length, round); err == nil {
 			line, err = cost.Item[unit.Length]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Length, Price: g.Price.PerLength, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
 		}
-	} else if r.Cost, err = g.Price.PerArea.Of(r.Area, round); err == nil {
-		line, err = cost.Item[unit.Area]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Area, Price: g.Price.PerArea, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
+	default:
+		if r.Cost, err = g.Price.PerArea.Of(r.Area, round); err == nil {
+			line, err = cost.Item[unit.Area]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Area, Price: g.Price.PerArea, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
+		}
 	}
 	if err != nil {
 		return nil, err
@@ -206,14 +214,18 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 	if p.Rough.Sundries != nil {
 		share = *p.Rough.Sundries
 	}
+	var lines []cost.Line
+	if !g.customers() {
+		lines = append(lines, line)
+	}
 	if r.Sundries, err = base.Scale(share, round); err != nil || share == 0 {
-		return []cost.Line{line}, err
+		return lines, err
 	}
 	sundries, err := cost.LumpSum(cost.Sundries, p.Name+": findings, rule of thumb", r.Sundries)
 	sundries.Shares = forPiece(p.Name)
 	sundries.Figures = []cost.Figure{{Name: "findings of " + p.Name, Value: r.Sundries.String(), Formula: "share x (goods + time)",
 		Working: fmt.Sprintf("%v x (%v + %v)", share, r.Cost, hours), Rule: "a rule of thumb", Basis: cite.Practice("")}}
-	return []cost.Line{line, sundries}, err
+	return append(lines, sundries), err
 }
 
 // chart goes from the chart of plain goods 54 in wide to what is bought.

@@ -101,6 +101,23 @@ func TestRoughAsTold(t *testing.T) {
 	assert.Equal(t, "booth", o.Usual[0].Parts[0].Row)
 }
 
+// A customer's own goods are not charged, and may have no price.
+func TestRoughInOwnGoods(t *testing.T) {
+	t.Parallel()
+	text := strings.Replace(roughJob(roughChair), `"price": "40.00 USD/yd", "width": "48 in"`, `"whose": "customer", "width": "48 in"`, 1)
+	o, err := read(t, text)
+	require.NoError(t, err)
+	assert.True(t, o.Rough[0].Cost.IsZero())
+	assert.Equal(t, 119*unit.Yard/8, o.Rough[0].Length)
+	assert.Equal(t, "159.80 USD", o.Rough[0].Sundries.String())
+	text = strings.Replace(timedJob(fourSquares, ""), `"price": "40.00 USD/yd", "width": "54 in"`, `"whose": "customer", "actual": "2 yd", "width": "54 in", "repeat": "9 in", "at_hand": [{"name": "bolt", "length": "10 yd"}]`, 1)
+	o, err = read(t, text)
+	require.NoError(t, err)
+	assert.True(t, o.Afterwards.Cost.IsZero())
+	card := cardOf(t, text, quick)
+	assert.Equal(t, 11*unit.Yard/8, card[0].Length, "as from a new bolt")
+}
+
 // Other goods count in an option.
 func TestRoughInAnOption(t *testing.T) {
 	t.Parallel()

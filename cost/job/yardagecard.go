@@ -156,6 +156,6 @@ func (c *CardLength) in(s Spec) Spec {
 func (g GoodsSpec) unchosen(width, repeat unit.Length) GoodsSpec {
 	g.Width, g.Repeat, g.UnknownStart = width, repeat, repeat > 0
 	g.RepeatAcross, g.RepeatLevel, g.Drop, g.FirstMotif = 0, 0, Drop{}, shape.Point{}
-	g.Flaws = nil
+	g.Flaws, g.AtHand = nil, nil
 	return g
 }
