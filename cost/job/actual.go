@@ -119,6 +119,9 @@ func (d draft) afterwards(o WorkOrder) (*Afterwards, error) {
 		if x.Goods != "" {
 			g, _, _ := d.goods.find(x.Goods) //nolint:errcheck // it was bought
 			of = func(u Used) (cost.Money, error) { return g.Price.of(u, d.spec.Quote.rounding(), d.spec.Currency) }
+			if g.customers() { // their own cost the shop nothing
+				of = func(Used) (cost.Money, error) { return cost.Zero(d.spec.Currency) }
+			}
 		}
 		if err = x.compare(of); err != nil {
 			return nil, err
@@ -167,18 +170,22 @@ func (d draft) goodsTaken(o WorkOrder) []Taken {
 	var out []Taken
 	for _, p := range o.Purchases {
 		g, ok, _ := d.goods.find(p.Goods) //nolint:errcheck // it was bought
-		if !ok || g.Actual.IsZero() {
-			continue
+		if ok && !g.Actual.IsZero() {
+			out = append(out, Taken{What: p.Name, Goods: p.Goods, Quoted: p.wanted(), Actual: g.Actual})
 		}
-		quoted := Used{Length: p.Length, Area: p.Area}
-		if p.Ordered != nil { // with what is at hand
-			quoted.Length = p.Ordered.Order
-		} else if p.Plan != nil {
-			quoted.Area = p.Plan.Areas.Sold
-		}
-		out = append(out, Taken{What: p.Name, Goods: p.Goods, Quoted: quoted, Actual: g.Actual})
 	}
 	return out
+}
+
+// wanted is what was quoted of goods, bought or at hand.
+func (p Purchase) wanted() Used {
+	switch {
+	case p.Stock != nil && p.Stock.Alone != nil:
+		return Used{Length: p.Stock.Alone.Order}
+	case p.Stock != nil && p.Plan != nil:
+		return Used{Area: p.Plan.Areas.Sold}
+	}
+	return Used{Length: p.Length, Area: p.Area}
 }
 
 // of prices so much of goods; a customer's own may have no price.

@@ -57,7 +57,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 			note("J3", "leather", text, caution.Bench, cite.Practice(""))
 		}
 		if text := p.stockCaution(); text != "" {
-			note("J5", "goods at hand", text, caution.Office, ofJob)
+			note("J7", "goods at hand", text, caution.Office, ofJob)
 		}
 		if names := p.OffRepeat(); len(names) > 0 {
 			note("J4", "pattern", "Nothing holds the pattern of "+p.Name+" on what may be joined from pieces: "+strings.Join(names, "; ")+

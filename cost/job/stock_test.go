@@ -345,3 +345,17 @@ func TestHidesAtHandAreChargedAsSaid(t *testing.T) {
 		}
 	}
 }
+
+// What a job took is set beside what was wanted of goods at hand; more of a customer's own
+// costs the shop nothing.
+func TestTakenFromStock(t *testing.T) {
+	for goods, want := range map[string]string{
+		`, "actual": "3 yd", "at_hand": [{"name": "bolt", "length": "4 yd"}]`:                         "5.00 USD",
+		`, "actual": "3 yd", "whose": "customer", "at_hand": [{"name": "hers", "length": "4 yd"}]`:    "0.00 USD",
+		`, "actual": "23/8 yd", "whose": "customer", "at_hand": [{"name": "hers", "length": "4 yd"}]`: "0.00 USD",
+	} {
+		x := ordering(t, eightSeats(goods)).Afterwards.Lines[0]
+		assert.Equal(t, 23*unit.Yard/8, x.Quoted.Length, goods)
+		assert.Equal(t, want, x.Cost.String(), goods)
+	}
+}

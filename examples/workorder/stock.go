@@ -111,17 +111,21 @@ func (s *sheet) kept(p job.Purchase) string {
 // used is the share of the goods cut that ends in the work: of what is bought, or of the
 // length that the layout takes where nothing is.
 func used(p job.Purchase) (unit.Ratio, error) {
-	if p.Plan == nil || p.Plan.Job.Roll == nil || p.Length == 0 {
-		if p.Plan == nil {
-			return 0, nil
-		}
+	switch {
+	case p.Plan == nil:
+		return 0, nil
+	case p.Plan.Job.Roll == nil:
 		return p.Plan.Yield()
+	}
+	length := p.Length
+	if length == 0 {
+		length = p.Plan.Need
 	}
 	net, err := p.Plan.Net()
 	if err != nil {
 		return 0, err
 	}
-	all, err := p.Length.By(p.Plan.Job.Roll.Width)
+	all, err := length.By(p.Plan.Job.Roll.Width)
 	if err != nil {
 		return 0, err
 	}

@@ -306,6 +306,12 @@ func perOf[Q cost.Quantity](p cost.Price[Q]) per {
 
 // pricing gives the price of goods.
 func pricing(g job.GoodsSpec) (per, error) {
+	switch { // a customer's own may have no price
+	case g.Price.IsZero() && g.Kind == job.RollGoods:
+		return per{quanta: float64(unit.Yard), text: "yd"}, nil
+	case g.Price.IsZero():
+		return per{quanta: float64(unit.SquareFoot), text: "sq ft"}, nil
+	}
 	if g.Kind == job.RollGoods {
 		return priceOf[unit.Length](g.Price.PerLength.String())
 	}
