@@ -46,6 +46,9 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range findingCautions(o) {
 		note("J9", "findings", text, caution.Bench, cite.Practice(""))
 	}
+	for _, text := range deliveredTwice(s) {
+		note("J1", "is this meant", text, caution.Office, ofJob)
+	}
 	for _, text := range roughNotes(o) {
 		note("J8", "not measured", text, caution.Office, cite.Practice(""))
 	}

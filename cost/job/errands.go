@@ -70,6 +70,19 @@ func errands(s Spec, t bench.Table) ([]worked, faults) {
 	return out, f
 }
 
+// deliveredTwice tells of an extra for delivery beside errands that collect or deliver.
+func deliveredTwice(s Spec) []string {
+	var out []string
+	for _, x := range s.Quote.Extras {
+		for _, e := range s.Errands {
+			if x.Kind == cost.Delivery && (e.Task == bench.Collect || e.Task == bench.Deliver) {
+				out = append(out, "The extra “"+x.Name+"” stands beside errands for "+errandNames[e.Task]+".")
+			}
+		}
+	}
+	return out
+}
+
 // fromTable says how a line of the usual time came about.
 func fromTable(l bench.Line) cost.Figure {
 	return cost.Figure{Name: "usual time: " + l.Name(), Value: l.Usual.String(), Formula: "range of the table of times, at a share of it", Working: l.How,

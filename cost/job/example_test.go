@@ -218,3 +218,22 @@ func ExampleWorkOrder_Against() {
 	// changed wool tweed: 1 yd at 50.00 USD/yd 8.00 USD
 	// same bench: sew: 3 h at 60.00 USD/h 0.00 USD
 }
+
+// Four seats of 20 in before the cloth is chosen: plain goods 54 in wide.
+func ExampleYardageCard() {
+	spec, err := job.ReadSpec(strings.NewReader(`{"schema": "coverwright/job/1", "name": "four seats", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "plain cloth", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "seat", "panels": [{"name": "seat", "goods": "cloth", "count": 4, "width": "20 in", "length": "20 in"}]}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	card, err := job.YardageCard(context.Background(), spec, job.Options{Effort: 0.01})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(card[0].Width, card[0].Need, "->", card[0].Length.Mixed(unit.Yard, unit.Eighths, unit.Nearest))
+	// Output: 54 in 42 in -> 1 3/8 yd
+}

@@ -256,6 +256,18 @@ func TestErrands(t *testing.T) {
 	assert.Equal(t, cost.TaxClass("delivery"), o.Labour[2].TaxClass)
 }
 
+// An extra for delivery beside an errand that delivers is asked about.
+func TestDeliveryChargedTwice(t *testing.T) {
+	t.Parallel()
+	text := strings.Replace(timedJob(measured, `"errands": [{"task": "deliver"}],`), `"quote": {`, `"quote": {"extras": [{"kind": "delivery", "name": "van", "amount": "40.00 USD"}], `, 1)
+	o, err := read(t, text)
+	require.NoError(t, err)
+	assert.Contains(t, cautionText(o, "J1"), "The extra “van” stands beside errands for delivering.")
+	o, err = read(t, strings.Replace(text, `"task": "deliver"`, `"task": "measure"`, 1))
+	require.NoError(t, err)
+	assert.NotContains(t, strings.Join(cautionText(o, "J1"), " "), "errands")
+}
+
 // What a job took stands beside what was quoted, and changes nothing of it: 1 h for
 // 45 min is 15.00 more, 2 yd for what was bought at 40.00 a yard.
 func TestAfterwards(t *testing.T) {
