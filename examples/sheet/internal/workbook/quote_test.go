@@ -176,3 +176,42 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 		assert.InDelta(t, want, got, 1e-9, l.What)
 	}
 }
+
+// Goods at hand are lines of the quote that the sheet works out as the library does, and
+// a customer's own need no price.
+func TestGoodsAtHandInTheWorkbook(t *testing.T) {
+	data := []byte(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD", "goods": [
+		{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "width": "54 in", "whose": "customer", "handling": {"per_length": "6 USD/yd"},
+			"at_hand": [{"name": "hers", "length": "2 yd"}]},
+		{"id": "lining", "kind": "roll", "name": "lining", "material": "woven", "price": "10 USD/yd", "width": "54 in", "charged": "cost", "at_hand": [{"name": "bolt", "length": "9 yd"}]},
+		{"id": "plain", "kind": "roll", "name": "plain", "material": "woven", "price": "30 USD/yd", "width": "54 in", "at_hand": [{"name": "rest", "length": "25 in", "remnant": true}]}],
+		"pieces": [{"name": "seat", "count": 8, "panels": [{"name": "cover", "goods": "cloth", "width": "24 in", "length": "24 in", "edges": "raw"},
+			{"name": "under", "goods": "lining", "width": "24 in", "length": "24 in", "edges": "raw"}, {"name": "back", "goods": "plain", "width": "24 in", "length": "24 in", "edges": "raw"}],
+			"labour": [{"task": "cover", "time": "1 h"}]}],
+		"quote": {"labour_rate": "50 USD/h", "markup": "20 %"}}`)
+	_, order := worked(t, data)
+	book, checks := written(t, data, workbook.Options{})
+	assert.NotEmpty(t, checks)
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	for i, l := range order.Quote.Lines {
+		got, err := f.GetCellValue("Quote", "D"+strconv.Itoa(5+i), excelize.Options{RawCellValue: true})
+		require.NoError(t, err)
+		want, err := strconv.ParseFloat(l.Amount.Amount(), 64)
+		require.NoError(t, err)
+		x, err := strconv.ParseFloat(got, 64)
+		require.NoError(t, err)
+		assert.InDelta(t, want, x, 1e-9, l.What)
+	}
+	for _, c := range checks {
+		if c.Sheet != "Goods" {
+			continue
+		}
+		got, err := f.CalcCellValue(c.Sheet, c.Cell, excelize.Options{RawCellValue: true})
+		require.NoError(t, err)
+		x, err := strconv.ParseFloat(got, 64)
+		require.NoError(t, err)
+		assert.InDelta(t, c.Want, x, c.Step/2*1.0001, "%s %s", c.Sheet, c.Cell)
+	}
+}
