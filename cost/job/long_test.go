@@ -10,6 +10,8 @@ import (
 
 func TestBuildLawsInFull(t *testing.T) { rapid.Check(t, buildLaws) }
 
+func TestStockIsNeverDearerInFull(t *testing.T) { rapid.Check(t, stockLaws(t)) }
+
 func TestBuildScalesInFull(t *testing.T) { rapid.Check(t, buildScales) }
 
 func TestRectangleAsOutlineIsTheSameInFull(t *testing.T) { rapid.Check(t, rectangleAsOutlineIsTheSame) }

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"strings"
@@ -357,5 +358,42 @@ func TestTakenFromStock(t *testing.T) {
 		x := ordering(t, eightSeats(goods)).Afterwards.Lines[0]
 		assert.Equal(t, 23*unit.Yard/8, x.Quoted.Length, goods)
 		assert.Equal(t, want, x.Cost.String(), goods)
+	}
+}
+
+// Remnants are chosen alike by any number of workers, and a context that ends while they
+// are looked at leaves an order that is right.
+func TestStockIsTheSameEverywhere(t *testing.T) {
+	s := specOf(t, eightSeats(`, "at_hand": [{"name": "a", "length": "50 in", "remnant": true}, {"name": "b", "length": "30 in", "width": "30 in", "remnant": true}, {"name": "bolt", "length": "50 in"}]`))
+	var first []byte
+	for _, workers := range []int{1, 2, 5} {
+		o := quick
+		o.Workers = workers
+		order, err := Build(t.Context(), s, o)
+		require.NoError(t, err)
+		text, err := json.Marshal(order)
+		require.NoError(t, err)
+		if first == nil {
+			first = text
+		}
+		assert.Equal(t, string(first), string(text))
+	}
+	for _, at := range []unit.Ratio{0, 0.3, 0.5, 0.8} {
+		ctx, cancel := context.WithCancel(t.Context())
+		o := quick
+		o.Progress = func(p Progress) {
+			if p.Done >= at {
+				cancel()
+			}
+		}
+		order, err := Build(ctx, s, o)
+		cancel()
+		require.NoError(t, err)
+		placed := 0
+		for _, l := range order.Purchases[0].Layouts() {
+			require.NoError(t, l.Plan.Verify())
+			placed += len(l.Plan.Places)
+		}
+		assert.Equal(t, 8, placed)
 	}
 }
