@@ -84,8 +84,8 @@ func (p Purchase) leatherCaution() string {
 
 // placed refuses a shape on a hide that was drawn nowhere in particular, as a circle is
 // by its diameter: it would lie in the corner.
-func placed(at string, f shape.Form) error {
-	if f.At != nil || f.Polygon != nil || f.Path != nil || f.Trace != nil || f.Half != nil || f.Photo != nil {
+func placed(at string, f *shape.Form) error {
+	if f == nil || f.At != nil || f.Polygon != nil || f.Path != nil || f.Trace != nil || f.Half != nil || f.Photo != nil {
 		return nil
 	}
 	return check.Required(at+".at", "where the lower left corner of the box round it lies on the hide")

@@ -63,6 +63,12 @@ func (h HideSpec) skin() (material.Skin, error) {
 		o, err := seen.Outline()
 		return o, unit.InField(field, err)
 	}
+	mark := func(field string, form *shape.Form) (shape.Outline, error) {
+		if err := placed(field, form); err != nil {
+			return shape.Outline{}, err
+		}
+		return place(field, form)
+	}
 	var err error
 	if s.Outline, err = place("outline", h.Outline); err != nil {
 		return s, err
@@ -71,11 +77,7 @@ func (h HideSpec) skin() (material.Skin, error) {
 		return s, check.Required("area", "the area marked on the hide, or its outline")
 	}
 	for i, x := range h.Holes {
-		f := check.At("holes", i)
-		if err := placed(f, x); err != nil {
-			return s, err
-		}
-		o, err := place(f, &x)
+		o, err := mark(check.At("holes", i), &x)
 		if err != nil {
 			return s, err
 		}
@@ -84,12 +86,7 @@ func (h HideSpec) skin() (material.Skin, error) {
 	for i, x := range h.Defects {
 		f := check.At("defects", i)
 		d := material.Defect{Kind: x.Kind, Severity: x.Severity, Across: x.Across, Note: x.Note}
-		if x.Outline != nil {
-			if err := placed(f+".outline", *x.Outline); err != nil {
-				return s, err
-			}
-		}
-		if d.Outline, err = place(f+".outline", x.Outline); err != nil {
+		if d.Outline, err = mark(f+".outline", x.Outline); err != nil {
 			return s, err
 		}
 		switch {
@@ -113,24 +110,14 @@ func (h HideSpec) skin() (material.Skin, error) {
 		s.Defects = append(s.Defects, d)
 	}
 	for i, x := range h.Zones {
-		f := check.At("zones", i) + ".outline"
-		if err := placed(f, x.Outline); err != nil {
-			return s, err
-		}
-		o, err := place(f, &x.Outline)
+		o, err := mark(check.At("zones", i)+".outline", &x.Outline)
 		if err != nil {
 			return s, err
 		}
 		s.Zones = append(s.Zones, material.QualityZone{Name: x.Name, Grade: x.Grade, Outline: o})
 	}
 	for i, x := range h.Stretch {
-		f := check.At("stretch", i) + ".outline"
-		if x.Outline != nil {
-			if err := placed(f, *x.Outline); err != nil {
-				return s, err
-			}
-		}
-		o, err := place(f, x.Outline)
+		o, err := mark(check.At("stretch", i)+".outline", x.Outline)
 		if err != nil {
 			return s, err
 		}
