@@ -351,6 +351,9 @@ func FuzzRead(f *testing.F) {
 	f.Add(second(f))
 	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[],"pieces":[{"name":"a","foam":[{}]}],"quote":{"labour_rate":"1 USD/h"}}`)
 	f.Add(`{"pieces":[{"panels":[{"width":"1e300 in"}]}]}`)
+	f.Add(roughJob(roughChair + ", " + roughSeats))
+	f.Add(timedJob(fourSquares[:len(fourSquares)-1]+`, "count": 3, "usual": {"piece": "club chair", "share": "50 %", "learning": "90 %", "extras": [{"extra": "channel", "count": 3}]}}`,
+		`"errands": [{"task": "measure", "count": 2}], "bench": {"share": "40 %"},`))
 	f.Add(`{"schema":"coverwright/job/1","name":"x","currency":"USD","goods":[{"id":"cloth","kind":"roll","name":"c","material":"woven","price":"4.00 USD/yd","width":"54 in"}],
 		"pieces":[` + sixSeats + `,{"name":"b","from":"bolster","goods":"cloth","width":"20 in","depth":"7 in","without":["welt"],"cushions":[{"name":"bolster","top":"cloth"}]}],
 		"quote":{"labour_rate":"1 USD/h"}}`)
