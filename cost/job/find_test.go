@@ -452,3 +452,13 @@ func TestKindsSayHowTheyAreBuilt(t *testing.T) {
 		assert.NotEmpty(t, slices.Collect(maps.Keys(ids)), name)
 	}
 }
+
+// A price list with nothing in it leaves the prices of the shop as they are.
+func TestNoPricesOverTheShops(t *testing.T) {
+	t.Parallel()
+	shop, err := ReadShop(strings.NewReader(`{"schema": "coverwright/shop/1", "currency": "USD", "prices": [{"code": "cord", "kind": "thread and sundries", "description": "cord", "price": "0.12 USD/yd"}]}`))
+	require.NoError(t, err)
+	with, err := shop.WithPrices(cost.PriceList{})
+	require.NoError(t, err)
+	assert.Equal(t, shop.Prices, with.Prices)
+}

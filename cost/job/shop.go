@@ -122,6 +122,9 @@ func (s Shop) check() faults {
 // place of those of the same code and beside the others. Faults in them are told by
 // their row, the first entry being in row 2, as a spreadsheet counts.
 func (s Shop) WithPrices(l cost.PriceList) (Shop, error) {
+	if len(l.Entries()) == 0 {
+		return s, nil
+	}
 	base, err := s.document()
 	if err != nil {
 		return Shop{}, err
