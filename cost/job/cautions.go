@@ -43,7 +43,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range chargedTwice(s, o.Findings) {
 		note("J8", "charged twice", text, caution.Office, ofJob)
 	}
-	for _, text := range findingCautions(o) {
+	for _, text := range findingCautions(s, o) {
 		note("J9", "findings", text, caution.Bench, cite.Practice(""))
 	}
 	for _, text := range deliveredTwice(s) {

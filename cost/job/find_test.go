@@ -16,6 +16,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 // byHand are the job files of furniture worked out by hand, which are rows of the
@@ -461,4 +462,37 @@ func TestNoPricesOverTheShops(t *testing.T) {
 	with, err := shop.WithPrices(cost.PriceList{})
 	require.NoError(t, err)
 	assert.Equal(t, shop.Prices, with.Prices)
+}
+
+// Buttons follow from tufting, gimp and nails from trims, interliner where it is asked
+// for; what rots is named out of doors.
+func TestFindingsOfTrimsAndTufting(t *testing.T) {
+	t.Parallel()
+	const rest = `, "lives": "outdoors", "tufted": [{"name": "tufted back", "goods": "cloth", "width": "24 in", "length": "20 in", "across": 4, "down": 2, "depth": "1 1/2 in", "rule": "twice the depth"}],
+		"trims": [{"name": "front", "kind": "gimp", "length": "24 in", "covers": ["back"]}, {"name": "arms", "kind": "nails", "length": "20 in", "covers": ["seat"]},
+			{"name": "rail", "kind": "welt", "length": "30 in", "cord": "5/32 in", "welt": "cloth", "covers": ["back"]}],
+		"build": {"seat": {"on": "board"}, "buttons": {"line": 36, "through": "4 in"}, "nails": {"head": "7/16 in"}, "interliner": true, "felt": [{"width": "20 in", "depth": "20 in"}]}`
+	o, err := read(t, framed(heldAllRound, rest, ""))
+	require.NoError(t, err)
+	var tufts int
+	for _, c := range o.Cuts {
+		if c.Tufting != nil {
+			tufts += c.Tufting.Buttons
+		}
+	}
+	require.Positive(t, tufts)
+	for id, want := range map[string]cost.AnyQuantity{
+		"button, 36 line": cost.AnyOf(cost.Pieces(tufts)), "button twine": cost.AnyOf(unit.Length(tufts) * 20 * unit.Inch), "gimp": cost.AnyOf(24 * unit.Inch),
+		"decorative nail, 7/16 in": cost.AnyOf(cost.Pieces(45)), "cord, 5/32 in": cost.AnyOf(30 * unit.Inch),
+	} {
+		l, ok := findingOf(o, id)
+		require.True(t, ok, id)
+		assert.Equal(t, want, l.Net, id)
+	}
+	b, _ := findingOf(o, "button, 36 line")
+	assert.Equal(t, cost.AnyOf(cost.Pieces((tufts+19)/20)), b.Ends, "a spare for twenty")
+	lining, ok := findingOf(o, "interliner")
+	require.True(t, ok)
+	assert.Positive(t, raw(lining.Net))
+	assert.True(t, slices.ContainsFunc(o.Cautions, func(c caution.Caution) bool { return strings.Contains(c.Text, "felt holds water") }))
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/material/findings"
+	"github.com/coverwright/coverwright/thread"
 )
 
 // chargedTwice names extras of the quote whose name is that of a finding that is
@@ -52,8 +53,19 @@ func unpricedNote(o WorkOrder) []string {
 }
 
 // findingCautions gives what the bench must mind with the findings of the order.
-func findingCautions(o WorkOrder) []string {
+func findingCautions(s Spec, o WorkOrder) []string {
 	var out []string
+	for _, l := range o.Findings {
+		if l.ID != "felt" && l.ID != "dust cover" {
+			continue
+		}
+		for _, p := range s.Pieces {
+			wet := p.Lives == thread.Outdoors || p.Lives == thread.OnBoat
+			if wet && slices.ContainsFunc(l.Pieces, func(x build.Share) bool { return x.Piece == p.Name }) {
+				out = append(out, fmt.Sprintf("%s: %s holds water and rots out of doors and aboard: leave it out.", p.Name, l.ID))
+			}
+		}
+	}
 	for _, c := range []struct{ id, text string }{{"zigzag spring", findings.ZigzagCaution}, {"glue", findings.GlueCaution}} {
 		if slices.ContainsFunc(o.Findings, func(l build.Line) bool { return l.ID == c.id }) {
 			out = append(out, c.text)
