@@ -345,14 +345,12 @@ func TestPricesInOtherUnits(t *testing.T) {
 	}
 }
 
-// A step, a pack and a least amount are those of the price list; else the shop's.
+// Waste, step and pack are those of the price list, else the shop's.
 func TestHowFindingsAreSold(t *testing.T) {
 	t.Parallel()
-	sold := func(step, more string) build.Line {
-		text := strings.Replace(byHand(t, "club"), `"price": "0.12 USD/yd"
-  }`, `"price": "0.12 USD/yd"`+step+`}`, -1)
-		text = strings.Replace(text, `"findings": {`, `"findings": {`+more, 1)
-		o, err := read(t, text)
+	sold := func(column, own string) build.Line {
+		text := strings.ReplaceAll(byHand(t, "club"), `"price": "0.12 USD/yd"`, `"price": "0.12 USD/yd"`+column)
+		o, err := read(t, strings.Replace(text, `"findings": {`, `"findings": {`+own, 1))
 		require.NoError(t, err)
 		l, ok := findingOf(o, "cord, 5/32 in")
 		require.True(t, ok)
@@ -360,6 +358,9 @@ func TestHowFindingsAreSold(t *testing.T) {
 	}
 	l := sold("", `"cord": {"waste": "10 %", "step": "1 yd", "pack": "100 yd"},`)
 	assert.Equal(t, []any{unit.Ratio(0.10), cost.AnyOf(11 * unit.Yard), cost.AnyOf(100 * unit.Yard), 1}, []any{l.Waste, l.Use, l.Pack, l.Packs}, "344 x 1.1 = 10.51 yd")
+	l = sold(`, "step": "5 yd", "pack": "10 yd"`, `"cord": {"step": "1 yd", "pack": "100 yd"},`)
+	assert.Equal(t, []any{cost.AnyOf(15 * unit.Yard), cost.AnyOf(10 * unit.Yard), 2}, []any{l.Use, l.Pack, l.Packs}, "the price list wins")
+	assert.Equal(t, "1.80 USD", l.Charge.String(), "the use, not the packs")
 }
 
 // An extra that names what is itemised is asked about.
