@@ -50,7 +50,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 		note("J1", "is this meant", text, caution.Office, ofJob)
 	}
 	for _, text := range roughNotes(o) {
-		note("J8", "not measured", text, caution.Office, cite.Practice(""))
+		note("J10", "not measured", text, caution.Office, cite.Practice(""))
 	}
 	for _, text := range unusual(o) {
 		note("J5", "time", text, caution.Office, cite.Practice(""))
@@ -60,7 +60,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 			note("J3", "leather", text, caution.Bench, cite.Practice(""))
 		}
 		if text := p.stockCaution(); text != "" {
-			note("J7", "goods at hand", text, caution.Office, ofJob)
+			note("J11", "goods at hand", text, caution.Office, ofJob)
 		}
 		if names := p.OffRepeat(); len(names) > 0 {
 			note("J4", "pattern", "Nothing holds the pattern of "+p.Name+" on what may be joined from pieces: "+strings.Join(names, "; ")+

@@ -47,6 +47,7 @@ func find(s Spec, c catalog, cut cutting, foam []FoamBlock, sewing Sewing) (foun
 		x := finder{spec: s, goods: c, cut: cut, foam: foam, piece: i, of: p, at: unit.Path("pieces").At(i)}
 		x.cover()
 		x.built()
+		x.unfilled()
 		x.filled()
 		needs, out.questions, f = append(needs, x.needs...), append(out.questions, x.asks...), append(f, x.faults...)
 	}

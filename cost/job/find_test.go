@@ -345,12 +345,14 @@ func TestPricesInOtherUnits(t *testing.T) {
 	}
 }
 
-// Waste, step and pack are those of the price list, else the shop's.
+// A step, a pack and a least amount are those of the price list; else the shop's.
 func TestHowFindingsAreSold(t *testing.T) {
 	t.Parallel()
-	sold := func(column, own string) build.Line {
-		text := strings.ReplaceAll(byHand(t, "club"), `"price": "0.12 USD/yd"`, `"price": "0.12 USD/yd"`+column)
-		o, err := read(t, strings.Replace(text, `"findings": {`, `"findings": {`+own, 1))
+	sold := func(step, more string) build.Line {
+		text := strings.Replace(byHand(t, "club"), `"price": "0.12 USD/yd"
+  }`, `"price": "0.12 USD/yd"`+step+`}`, -1)
+		text = strings.Replace(text, `"findings": {`, `"findings": {`+more, 1)
+		o, err := read(t, text)
 		require.NoError(t, err)
 		l, ok := findingOf(o, "cord, 5/32 in")
 		require.True(t, ok)
@@ -358,9 +360,6 @@ func TestHowFindingsAreSold(t *testing.T) {
 	}
 	l := sold("", `"cord": {"waste": "10 %", "step": "1 yd", "pack": "100 yd"},`)
 	assert.Equal(t, []any{unit.Ratio(0.10), cost.AnyOf(11 * unit.Yard), cost.AnyOf(100 * unit.Yard), 1}, []any{l.Waste, l.Use, l.Pack, l.Packs}, "344 x 1.1 = 10.51 yd")
-	l = sold(`, "step": "5 yd", "pack": "10 yd"`, `"cord": {"step": "1 yd", "pack": "100 yd"},`)
-	assert.Equal(t, []any{cost.AnyOf(15 * unit.Yard), cost.AnyOf(10 * unit.Yard), 2}, []any{l.Use, l.Pack, l.Packs}, "the price list wins")
-	assert.Equal(t, "1.80 USD", l.Charge.String(), "the use, not the packs")
 }
 
 // An extra that names what is itemised is asked about.
@@ -435,6 +434,47 @@ func TestFindingsRefused(t *testing.T) {
 		require.ErrorAs(t, err, &in, sundries)
 		assert.Equal(t, want, in.Field, sundries)
 	}
+}
+
+// The underside is closed once: by a panel of the cover or by a dust cover of the build.
+func TestUndersideIsClosedOnce(t *testing.T) {
+	t.Parallel()
+	closed := framed(heldAllRound, `, "build": {"seat": {"on": "board"}, "underside": {"width": "20 in", "depth": "20 in"}, "feet": 4}`, "")
+	o, err := read(t, closed)
+	require.NoError(t, err)
+	_, listed := findingOf(o, "dust cover")
+	assert.True(t, listed)
+	_, err = read(t, strings.NewReplacer(`"panels": [`, `"panels": [{"name": "dust cover", "goods": "cloth", "width": "20 in", "length": "20 in"}, `,
+		`"fastenings": [`, `"fastenings": [{"fasten": ["dust cover.top", "dust cover.right", "dust cover.bottom", "dust cover.left"]}, `).Replace(closed))
+	var in *unit.InputError
+	require.ErrorAs(t, err, &in)
+	assert.Equal(t, unit.Path("pieces[0].build.underside"), in.Field)
+}
+
+// What fills channels is asked for where no block of foam is said, and a filling that no
+// block of the kind takes is refused.
+func TestChannelsAreFilled(t *testing.T) {
+	t.Parallel()
+	booth := func(more string) (WorkOrder, error) {
+		return read(t, `{"schema": "coverwright/job/1", "name": "booths", "currency": "USD",
+			"goods": [{"id": "vinyl", "kind": "roll", "name": "vinyl", "material": "vinyl", "price": "30.00 USD/yd", "width": "54 in"}],
+			"pieces": [{"name": "booth", "from": "channel-back booth", "goods": "vinyl", "goods_for": {"lining": "vinyl"}, "measures": {"inside width": "40 in",
+				"back height": "24 in", "channel width": "8 in", "channel rise": "1 in", "seat depth": "20 in", "seat border height": "6 in", "end panel width": "22 in", "end panel height": "30 in"}`+more+`}],
+			"quote": {"labour_rate": "60.00 USD/h"}}`)
+	}
+	o, err := booth("")
+	require.NoError(t, err)
+	require.Len(t, o.Questions, 1)
+	assert.Equal(t, unit.Path("pieces[0].foam"), o.Questions[0].Field)
+	assert.Contains(t, o.Questions[0].Text, "what fills the channels of back")
+	const filling = `{"use": "booth", "duty": "severe", "base": "board", "price": "3.40 USD/bd ft"}`
+	o, err = booth(`, "foam": [{"name": "back", "width": "40 in", "depth": "24 in", "thickness": "1 in", "filling": ` + filling + `}]`)
+	require.NoError(t, err)
+	assert.Empty(t, o.Questions)
+	_, err = booth(`, "filling": ` + filling)
+	var in *unit.InputError
+	require.ErrorAs(t, err, &in)
+	assert.Equal(t, unit.Path("pieces[0].filling"), in.Field)
 }
 
 // Every kind of furniture says how it is built as far as that is a choice, or is loose.

@@ -24,6 +24,10 @@ func (x *finder) built() {
 		}
 		return
 	}
+	if b.Underside != nil && x.closedBelow() {
+		x.faults.misplaced(at.Dot("underside"), "none: a panel of the cover closes it, unless the piece is without one")
+		return
+	}
 	needs, asks, err := b.Needs()
 	if err != nil {
 		x.faults.add(at, err)
@@ -62,6 +66,20 @@ func (x *finder) closedBelow() bool {
 		}
 	}
 	return false
+}
+
+// unfilled asks for what lies under channels and deep buttons where no foam or felt
+// of the piece is said.
+func (x *finder) unfilled() {
+	if len(x.of.Foam) > 0 || x.of.Build != nil && (len(x.of.Build.Felt) > 0 || len(x.of.Build.More) > 0) {
+		return
+	}
+	for _, c := range x.of.Channels {
+		x.ask(x.at.Dot("foam"), "not worked out: what fills the channels of "+c.Name)
+	}
+	for _, t := range x.of.Tufted {
+		x.ask(x.at.Dot("foam"), "not worked out: what lies under the buttons of "+t.Name)
+	}
 }
 
 // filled adds batting that has no price of its own, and the glue of foam.

@@ -151,6 +151,9 @@ func (p Furniture) whole(at unit.Path, goods []GoodsSpec) (Furniture, merger, fa
 	if len(f) > 0 {
 		own.Seams, own.Fastenings, own.Trims, own.Meets = nil, nil, nil, nil
 	}
+	if p.Filling != nil && len(f) == 0 && len(brought.Foam)+len(brought.Cushions) == 0 {
+		f.misplaced(at.Dot("filling"), "the blocks in foam, each with its filling: a "+k.Name+" has none of its own")
+	}
 	if u := p.Usual; u != nil && brought.Usual != nil {
 		usual := u.Over(*brought.Usual)
 		own.Usual = &usual

@@ -62,7 +62,7 @@ func TestByTelephone(t *testing.T) {
 		}
 		assert.NotEmpty(t, r.Unknown)
 	}
-	notes := cautionText(o, "J8")
+	notes := cautionText(o, "J10")
 	require.Len(t, notes, 2)
 	assert.Contains(t, notes[0], "the whole quote is one of class 5")
 }

@@ -20,7 +20,7 @@ func (s *sheet) findings(o job.WorkOrder) {
 	s.head("Findings")
 	rows := s.findingRows(o)
 	s.table(func(row func(cells ...string)) {
-		row("What", "Use", "Order", "Charge")
+		row("what", "use", "order", "at the list's price")
 		for _, r := range rows {
 			row(r.What, r.Use, r.Packs, r.Charge)
 		}
@@ -49,15 +49,19 @@ func questionLines(o job.WorkOrder) []string {
 	return out
 }
 
-// unpricedLine says how many findings are not on the quote.
-func unpricedLine(o job.WorkOrder) string {
-	switch o.Unpriced {
-	case 0:
-		return ""
-	case 1:
-		return "1 finding has no price and is not on the quote."
+// notInPrice says what is not in the price of the quote.
+func notInPrice(o job.WorkOrder) string {
+	var out []string
+	if o.Unpriced > 0 {
+		out = append(out, plural(o.Unpriced, "finding")+" without a price")
 	}
-	return fmt.Sprintf("%d findings have no price and are not on the quote.", o.Unpriced)
+	if n := len(o.Questions); n > 0 {
+		out = append(out, plural(n, "open question"))
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "not in this price: " + strings.Join(out, ", ")
 }
 
 func (s *sheet) findingRows(o job.WorkOrder) []findingRow {

@@ -72,7 +72,6 @@ type (
 		Total               string
 		Facts               []fact
 		Buy                 []buyView
-		Also                []string
 		Stopped             bool
 		Groups              []cutGroup
 		Notes               []string
@@ -221,7 +220,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 		return v, err
 	}
 	v.Forms = s.formLines(o)
-	v.Findings, v.Unpriced, v.Questions = s.findingRows(o), unpricedLine(o), questionLines(o)
+	v.Findings, v.Unpriced, v.Questions = s.findingRows(o), notInPrice(o), questionLines(o)
 	for _, b := range o.Labour {
 		v.Labour = append(v.Labour, benchView{b.Piece, b.Task, b.Time.String()})
 	}
@@ -312,12 +311,7 @@ func (s *sheet) viewBuy(v *pageView, o job.WorkOrder) {
 		b.Money = strings.Join(strings.Fields(strings.TrimPrefix(strings.Join(s.asLines(func(t *sheet) { t.saving(p.Saving) }), " "), "money:")), " ")
 		v.Buy = append(v.Buy, b)
 	}
-	v.Also, v.Stopped = s.alsoList(o), o.Stopped
-}
-
-// alsoList adds up cord and zip; see alsoBuy.
-func (s *sheet) alsoList(o job.WorkOrder) []string {
-	return s.asLines(func(t *sheet) { t.alsoBuy(o) })
+	v.Stopped = o.Stopped
 }
 
 // asLines gives what the text form prints, line by line.

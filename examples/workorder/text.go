@@ -417,7 +417,6 @@ func (s *sheet) buy(o job.WorkOrder) {
 	if o.Stopped {
 		s.line("  The layouts were stopped before their time: every piece has its place, but more effort might need less.")
 	}
-	s.alsoBuy(o)
 	for _, p := range o.Purchases {
 		s.layouts(p)
 	}
@@ -482,39 +481,6 @@ func (s *sheet) saving(x *job.Saving) {
 		text += "saves " + x.Saved.String()
 	}
 	s.entry("money:", text+" (before markup and tax, "+x.Kind.String()+")")
-}
-
-// alsoBuy adds up what goes with the cover. It is on the quote only where the
-// job has an extra for it.
-func (s *sheet) alsoBuy(o job.WorkOrder) {
-	cords := map[unit.Length]unit.Length{}
-	var order []unit.Length
-	var zip unit.Length
-	for _, c := range o.Cuts {
-		if c.Welt > 0 {
-			if cords[c.Cord] == 0 {
-				order = append(order, c.Cord)
-			}
-			cords[c.Cord] += c.Welt * unit.Length(c.Made)
-		}
-		if c.Assembly == 0 {
-			zip += c.ZipTape * unit.Length(c.Made)
-		}
-	}
-	for _, a := range o.Assembly {
-		for _, z := range a.Work.Zips {
-			zip += z.Tape * unit.Length(a.Count)
-		}
-	}
-	for _, d := range order {
-		s.line("  welt cord %s: %s", s.cord(d), s.goodsLen(cords[d], unit.Up))
-	}
-	if zip > 0 {
-		s.line("  zip: %s of chain", s.goodsLen(zip, unit.Up))
-	}
-	if len(order) > 0 || zip > 0 || len(o.Sewing.SetUps) > 0 {
-		s.line("  (cord, zip and thread are on the quote only under the extras of the job)")
-	}
 }
 
 // layouts says where every piece lies, in the order of cutting.
@@ -713,6 +679,9 @@ func (s *sheet) quote(o job.WorkOrder) {
 			row(p.Name, p.Due, paidFor(p), p.Amount.Amount())
 		}
 	})
+	if text := notInPrice(o); text != "" {
+		s.line("  %s", text)
+	}
 	if some {
 		s.line("  %s", roundedVolumes)
 	}
