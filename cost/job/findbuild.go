@@ -239,6 +239,7 @@ func (s Spec) legs(n need) (need, error) {
 	at := s.Findings["staple"].Sizes
 	var leg unit.Length
 	total := 0
+	var through unit.Length
 	for _, x := range n.Staples {
 		x.Legs = at
 		p, err := x.Plan()
@@ -248,8 +249,11 @@ func (s Spec) legs(n need) (need, error) {
 		total += p.Count
 		leg = p.Leg
 		if p.Through {
-			n.How += ", which come through a rail of " + x.Rail.String()
+			through = x.Rail
 		}
+	}
+	if through != 0 {
+		n.How += ", which come through a rail of " + through.String()
 	}
 	if n.Leg != 0 { // counted already
 		q, _ := cost.QuantityAs[cost.Pieces](n.Net)

@@ -122,7 +122,7 @@ func (x *finder) seams(a Assembly) {
 			tape = append(tape, s.Sewn)
 		}
 	}
-	x.run(a.Count, "hook and loop", part+": closings and an inch each", tape)
+	x.run(a.Count, "hook and loop", part+": closings and 1 in each", tape)
 }
 
 func plural(n int, what string) string {
@@ -180,10 +180,14 @@ func (x *finder) fastenings(a Assembly) {
 		x.fastened = true
 		groups.add(x.stapleOf(a, h), h.Length)
 	}
-	x.staples(a.Count, groups)
-	x.run(a.Count, "card strip", "straight blind edges", card)
-	x.run(a.Count, "curve strip", "curved blind edges", curve)
-	x.run(a.Count, "hook and loop", "edges and an inch each", tape)
+	part := a.Part
+	if part == "" {
+		part = "cover"
+	}
+	x.staples(a.Count, part, groups)
+	x.run(a.Count, "card strip", plural(len(card), "straight blind edge"), card)
+	x.run(a.Count, "curve strip", plural(len(curve), "curved edge"), curve)
+	x.run(a.Count, "hook and loop", plural(len(tape), "edge")+" and 1 in each", tape)
 	x.sticks(a.Count, stick)
 }
 
@@ -194,7 +198,7 @@ func (x *finder) sticks(times int, runs []unit.Length) {
 	}
 	sizes := x.spec.Findings["tack strip"].Sizes
 	if len(sizes) == 0 {
-		x.run(times, "tack strip", "straight edges in teeth", runs)
+		x.run(times, "tack strip", plural(len(runs), "straight edge")+" in teeth", runs)
 		x.ask("findings.tack strip.sizes", "tack strip: the stick that it is sold in; whole sticks go on a run")
 		return
 	}
@@ -203,7 +207,7 @@ func (x *finder) sticks(times int, runs []unit.Length) {
 		x.faults.addAs("findings.tack strip.sizes", err)
 		return
 	}
-	x.add(times, build.Need{ID: "tack strip", Net: cost.AnyOf(unit.Length(n) * sizes[0]), How: fmt.Sprintf("%d whole sticks of %v", n, sizes[0]), Basis: cite.Basis{Status: cite.Derived}})
+	x.add(times, build.Need{ID: "tack strip", Net: cost.AnyOf(unit.Length(n) * sizes[0]), How: plural(n, "whole stick") + " of " + sizes[0].String(), Basis: cite.Basis{Status: cite.Derived}})
 }
 
 // staple is how some edges are stapled.
@@ -231,11 +235,28 @@ const (
 	cardThick    = unit.Inch / 16
 )
 
-// staples adds the staples of edges; nothing is listed of none.
-func (x *finder) staples(times int, s stapled) {
+// staples adds the staples of edges, those of one leg and pitch together; nothing is
+// listed of none.
+func (x *finder) staples(times int, part string, s stapled) {
+	type like struct{ leg, pitch unit.Length }
+	var order []like
+	of := map[like][]findings.Staples{}
+	edges := map[like]int{}
 	for i, k := range s.kinds {
-		n := findings.Staples{Edges: s.edges[i], Pitch: k.pitch, Layers: k.layers, Bite: k.bite, Rail: x.rail()}
-		x.add(times, build.Need{ID: "staple", How: fmt.Sprintf("cover: %s at %v", plural(len(s.edges[i]), "edge"), k.pitch), Staples: []findings.Staples{n},
+		n := findings.Staples{Edges: s.edges[i], Pitch: k.pitch, Layers: k.layers, Bite: k.bite, Rail: x.rail(), Legs: x.spec.Findings["staple"].Sizes}
+		p, err := n.Plan()
+		if err != nil {
+			x.faults.addAs(x.at, err)
+			return
+		}
+		key := like{p.Leg, k.pitch}
+		if of[key] == nil {
+			order = append(order, key)
+		}
+		of[key], edges[key] = append(of[key], n), edges[key]+len(s.edges[i])
+	}
+	for _, key := range order {
+		x.add(times, build.Need{ID: "staple", How: fmt.Sprintf("%s: %s at %v", part, plural(edges[key], "edge"), key.pitch), Staples: of[key],
 			Basis: cite.Practice("pitch and bite")})
 	}
 }
@@ -339,8 +360,8 @@ func (x *finder) trims(a Assembly) {
 			welts.add(staple{coverPitch, 2 * g.thickness(), trimBite}, t.Length)
 		}
 	}
-	x.run(a.Count, "gimp", plural(len(gimp), "run")+" and an inch each", gimp)
-	x.staples(a.Count, welts)
+	x.run(a.Count, "gimp", plural(len(gimp), "run")+" and 1 in each", gimp)
+	x.staples(a.Count, "welt on the frame", welts)
 	if len(nails) == 0 {
 		return
 	}
@@ -385,7 +406,7 @@ func (x *finder) loosePanels() {
 				x.fastened = true
 			}
 		}
-		x.staples(p.Count, groups)
+		x.staples(p.Count, p.Part, groups)
 	}
 }
 

@@ -156,6 +156,9 @@ func worse(a, b cite.Basis) cite.Basis {
 func (x *sum) round(own build.Use) error {
 	x.told()
 	x.Waste, x.Step, x.Pack = x.of.Waste, x.of.Step, own.Pack
+	if x.of.ID == "tack strip" && len(own.Sizes) > 0 { // whole sticks, which leave nothing to waste
+		x.Waste, x.Step = 0, cost.AnyOf(own.Sizes[0])
+	}
 	if own.Waste != nil {
 		x.Waste = *own.Waste
 	} else if x.Waste != 0 {

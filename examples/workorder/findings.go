@@ -67,7 +67,10 @@ func notInPrice(o job.WorkOrder) string {
 func (s *sheet) findingRows(o job.WorkOrder) []findingRow {
 	var out []findingRow
 	for _, l := range o.Findings {
-		r := findingRow{What: l.ID, Use: s.findingAmount(l.Use, l), How: l.How, Charge: string(l.Paid)}
+		r := findingRow{What: l.ID, Use: s.findingAmount(l.Use, l), How: s.sentence(l.How), Charge: string(l.Paid)}
+		if l.Waste != 0 {
+			r.How += ", and " + l.Waste.String() + " for waste"
+		}
 		if l.Paid == from.Priced {
 			r.Charge = l.Charge.String()
 		}

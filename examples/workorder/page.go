@@ -91,7 +91,7 @@ type (
 		Why                 bool     // with the evidence
 		Forms               []string
 		Findings            []findingRow
-		Unpriced            string
+		NotInPrice          string
 		Questions           []string
 		Labour              []benchView
 		Usual               []usualRow
@@ -220,7 +220,7 @@ func (s *sheet) view(o job.WorkOrder) (pageView, error) {
 		return v, err
 	}
 	v.Forms = s.formLines(o)
-	v.Findings, v.Unpriced, v.Questions = s.findingRows(o), notInPrice(o), questionLines(o)
+	v.Findings, v.NotInPrice, v.Questions = s.findingRows(o), notInPrice(o), questionLines(o)
 	for _, b := range o.Labour {
 		v.Labour = append(v.Labour, benchView{b.Piece, b.Task, b.Time.String()})
 	}
@@ -281,7 +281,9 @@ func (s *sheet) viewFacts(v *pageView, o job.WorkOrder) {
 		}
 	}
 	add("furniture", strings.Join(pieces, ", "))
-	add("to cut", plural(panels, "piece")+" of "+plural(len(o.Purchases), "kind")+" of goods")
+	if panels > 0 {
+		add("to cut", plural(panels, "piece")+" of "+plural(len(o.Purchases), "kind")+" of goods")
+	}
 	blocks := 0
 	for _, f := range o.Foam {
 		blocks += f.Count
@@ -579,7 +581,7 @@ func (s *sheet) viewQuote(v *pageView, o job.WorkOrder) {
 		if l.Price != "" {
 			how += " at " + l.Price
 		}
-		if l.Quantity == "1 piece" {
+		if l.Quantity == "1 piece" && beyond(l) == "" {
 			how = ""
 		}
 		v.Quote.Lines = append(v.Quote.Lines, quoteRow{What: l.What, How: how + beyond(l), Amount: l.Amount.Amount()})

@@ -285,7 +285,7 @@ func (s *sheet) basisNotes(o job.WorkOrder) []string {
 	note := func(finish, size string, b cite.Basis) {
 		if b.Status != 0 && !seen[finish] {
 			seen[finish] = true
-			out = append(out, finish+size+": "+b.String())
+			out = append(out, finish+size+": "+s.sentence(b.String()))
 		}
 	}
 	for _, c := range o.Cuts {
@@ -650,7 +650,7 @@ func (s *sheet) quote(o job.WorkOrder) {
 			quantity, rounded := l.ShopQuantity()
 			price := l.Price
 			some = some || rounded
-			if quantity == "1 piece" {
+			if quantity == "1 piece" && beyond(l) == "" {
 				quantity, price = "", ""
 			}
 			row(l.What, quantity, price+beyond(l), l.Amount.Amount())

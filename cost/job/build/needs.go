@@ -279,7 +279,7 @@ func (l Loose) Needs(cushions int) []Need {
 	if run := findings.HookAndLoop(l.HookAndLoop); len(run.Runs) > 0 {
 		s, err := run.Order(findings.Buying[unit.Length]{})
 		if err == nil {
-			n.length("hook and loop", s.Net*unit.Length(cushions), s.Ends*unit.Length(cushions), fmt.Sprintf("runs of %s and an inch each, %s", list(l.HookAndLoop), each), cite.Practice("1 in a run"))
+			n.length("hook and loop", s.Net*unit.Length(cushions), s.Ends*unit.Length(cushions), fmt.Sprintf("runs of %s and 1 in each, %s", list(l.HookAndLoop), each), cite.Practice("1 in a run"))
 		}
 	}
 	n.count("snap", l.Snaps*cushions, fmt.Sprintf("%d %s", l.Snaps, each), cite.Basis{Status: cite.Derived})

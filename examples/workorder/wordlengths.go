@@ -1,0 +1,24 @@
+package main
+
+import (
+	"regexp"
+
+	"github.com/coverwright/coverwright/unit"
+)
+
+// inInches is a length in a sentence of the library, which writes inches.
+var inInches = regexp.MustCompile(`(?:\d+ )?\d+(?:/\d+|\.\d+)? in\b`)
+
+// sentence writes the lengths of a sentence in the unit of the order.
+func (s *sheet) sentence(text string) string {
+	if !s.metric {
+		return text
+	}
+	return inInches.ReplaceAllStringFunc(text, func(m string) string {
+		l, err := unit.ParseLength(m)
+		if err != nil {
+			return m
+		}
+		return s.len(l)
+	})
+}
