@@ -166,7 +166,7 @@ func TestFindingsOfSeveral(t *testing.T) {
 func framed(fastenings, rest, more string) string {
 	return `{"schema": "coverwright/job/1", "name": "bench", "currency": "USD",
 	"goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"},
-		{"id": "hide", "kind": "hide", "name": "leather", "material": "leather", "price": "9.00 USD/sq ft", "hide_area": "50 sq ft"}],
+		{"id": "hide", "kind": "hide", "name": "leather", "material": "leather", "price": "9.00 USD/sq ft", "hide_area": "50 sq ft", "buy_by": "rule of thumb"}],
 	"pieces": [{"name": "chair", "panels": [
 		{"name": "back", "goods": "cloth", "width": "24 in", "length": "20 in"},
 		{"name": "crown", "goods": "cloth", "outline": {"crowned": {"width": "24 in", "height": "20 in", "rise": "3 in"}, "names": ["bottom", "right", "top", "left"]}},

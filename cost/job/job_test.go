@@ -62,14 +62,12 @@ func read(t testing.TB, text string) (WorkOrder, error) {
 func TestReadDemo(t *testing.T) {
 	o, err := demoOrder()
 	require.NoError(t, err)
-	again, err := read(t, demo(t))
-	require.NoError(t, err)
 	one, err := Read(context.Background(), strings.NewReader(demo(t)), Options{Effort: quick.Effort, Workers: 1})
 	require.NoError(t, err)
 	assert.Equal(t, o, one, "one search at a time finds the same")
 	a, err := json.Marshal(o)
 	require.NoError(t, err)
-	b, err := json.Marshal(again)
+	b, err := json.Marshal(one)
 	require.NoError(t, err)
 	assert.Equal(t, string(a), string(b), "same job, same bytes")
 
@@ -281,7 +279,7 @@ func anySpec(t *rapid.T) Spec {
 
 // Whatever the job: every panel is cut, none smaller than it is finished save
 // for stretch, layouts are verified, and the quote adds up.
-func TestBuildLaws(t *testing.T) { few.Check(t, 12, buildLaws) }
+func TestBuildLaws(t *testing.T) { few.Check(t, 6, buildLaws) }
 
 func buildLaws(t *rapid.T) {
 	s := anySpec(t)

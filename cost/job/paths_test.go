@@ -78,7 +78,7 @@ func TestResolves(t *testing.T) {
 }
 
 // Whatever is wrong with a job, it is told at a place of the job file that there is.
-func TestEveryFaultHasAPlace(t *testing.T) { few.Check(t, 30, everyFaultHasAPlace(t)) }
+func TestEveryFaultHasAPlace(t *testing.T) { few.Check(t, 10, everyFaultHasAPlace(t)) }
 
 // spoilt are values that are wrong somewhere.
 var spoilt = []any{"", "x", "-1 in", "0 in", "1 in", "400 in", "9999 mi", "1/2 in", "25", "300 %", "-5 %", "0 USD", "5 EUR/yd", "left", true, false, -1.0, 0.0, 3.0, 1e9, nil,

@@ -47,50 +47,55 @@ func file(t testing.TB, name string) string {
 }
 
 // A job written from the schema alone builds, its order validates, and job and
-// order read back from their JSON.
+// order read back from their JSON. TestTheProgramsOrderValidates takes the job of the
+// program.
 func TestSpecsAndOrdersValidate(t *testing.T) {
-	spec, order := compiled(t, schema.Job()), compiled(t, schema.Order())
 	shop := file(t, "../../examples/workorder/larkfield-shop.json")
 	require.NoError(t, validate(t, compiled(t, schema.Shop()), shop))
-	s, err := job.ReadShop(strings.NewReader(shop))
+	specAndOrderValidate(t, file(t, "testdata/larkfield-plain.json"), job.DemoOrder)
+	specAndOrderValidate(t, file(t, "testdata/larkfield-second.json"), job.SecondOrder)
+	require.NoError(t, validate(t, compiled(t, schema.Job()), programsJob(t)))
+}
+
+// programsJob is the job of the program on top of its shop file, in one.
+func programsJob(t testing.TB) string {
+	t.Helper()
+	s, err := job.ReadShop(strings.NewReader(file(t, "../../examples/workorder/larkfield-shop.json")))
 	require.NoError(t, err)
 	whole, err := s.ReadSpec(strings.NewReader(file(t, "../../examples/workorder/larkfield.json")))
 	require.NoError(t, err)
-	program, err := json.Marshal(whole)
+	text, err := json.Marshal(whole)
 	require.NoError(t, err)
-	for name, of := range map[string]func() (job.WorkOrder, error){
-		"testdata/larkfield-plain.json": job.DemoOrder, "testdata/larkfield-second.json": job.SecondOrder,
-		"the program's": func() (job.WorkOrder, error) { return readAny(string(program)) },
-	} {
-		text := string(program)
-		if strings.HasPrefix(name, "testdata") {
-			text = file(t, name)
-		}
-		require.NoError(t, validate(t, spec, text), name)
-		o, err := of()
-		require.NoError(t, err, name)
-		out, err := json.Marshal(o)
-		require.NoError(t, err)
-		require.NoError(t, validate(t, order, string(out)), name)
+	return string(text)
+}
 
-		var back job.WorkOrder
-		require.NoError(t, json.Unmarshal(out, &back), name)
-		again, err := json.Marshal(back)
-		require.NoError(t, err)
-		require.Equal(t, string(out), string(again), name)
+func specAndOrderValidate(t *testing.T, text string, of func() (job.WorkOrder, error)) {
+	t.Helper()
+	spec, order := compiled(t, schema.Job()), compiled(t, schema.Order())
+	require.NoError(t, validate(t, spec, text))
+	o, err := of()
+	require.NoError(t, err)
+	out, err := json.Marshal(o)
+	require.NoError(t, err)
+	require.NoError(t, validate(t, order, string(out)))
 
-		s, err := job.ReadSpec(strings.NewReader(text))
-		require.NoError(t, err, name)
-		written, err := json.Marshal(s)
-		require.NoError(t, err)
-		require.NoError(t, validate(t, spec, string(written)), name)
-		var same job.Spec
-		require.NoError(t, json.Unmarshal(written, &same), name)
-		require.Equal(t, s, same, name)
-		strict, err := job.ReadSpec(bytes.NewReader(written))
-		require.NoError(t, err, name)
-		require.Equal(t, s, strict, name)
-	}
+	var back job.WorkOrder
+	require.NoError(t, json.Unmarshal(out, &back))
+	again, err := json.Marshal(back)
+	require.NoError(t, err)
+	require.Equal(t, string(out), string(again))
+
+	s, err := job.ReadSpec(strings.NewReader(text))
+	require.NoError(t, err)
+	written, err := json.Marshal(s)
+	require.NoError(t, err)
+	require.NoError(t, validate(t, spec, string(written)))
+	var same job.Spec
+	require.NoError(t, json.Unmarshal(written, &same))
+	require.Equal(t, s, same)
+	strict, err := job.ReadSpec(bytes.NewReader(written))
+	require.NoError(t, err)
+	require.Equal(t, s, strict)
 }
 
 // Every job file of the examples is one by the schema.

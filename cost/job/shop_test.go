@@ -40,7 +40,7 @@ func beneath(t testing.TB, name string) Shop {
 
 // A shop file and a job that are a whole job in two parts give the job, whichever
 // has what, and whatever else the shop file says where the job has its own.
-func TestShopAndJobAreTheJob(t *testing.T) { few.Check(t, 60, shopAndJob(t)) }
+func TestShopAndJobAreTheJob(t *testing.T) { few.Check(t, 20, shopAndJob(t)) }
 
 func shopAndJob(outer *testing.T) func(*rapid.T) {
 	const more = `"prices": [{"code": "cord", "kind": "thread and sundries", "description": "cord", "price": "0.12 CUR/m"},

@@ -22,7 +22,7 @@ import (
 func timedJob(piece, more string) string {
 	return `{"schema": "coverwright/job/1", "name": "timed", "currency": "USD", ` + more + `
 		"goods": [{"id": "cloth", "kind": "roll", "name": "plain cloth", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"},
-			{"id": "hide", "kind": "hide", "name": "tan leather", "material": "leather", "price": "9.50 USD/sq ft", "hide_area": "50 sq ft"}],
+			{"id": "hide", "kind": "hide", "name": "tan leather", "material": "leather", "price": "9.50 USD/sq ft", "hide_area": "50 sq ft", "buy_by": "rule of thumb"}],
 		"pieces": [` + piece + `], "quote": {"labour_rate": "60.00 USD/h"}}`
 }
 

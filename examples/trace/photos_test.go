@@ -4,6 +4,8 @@ package main
 
 import (
 	"cmp"
+	"path/filepath"
+	"runtime"
 	"slices"
 	"testing"
 
@@ -12,12 +14,17 @@ import (
 
 func TestMoreRefusals(t *testing.T) {
 	refusals(t, []spoiling{
+		{"no panel", func(tr *trial) { tr.scene.Panels = nil }, "no panel is seen"},
+		{"a shadow", shadow(0.35, 6), "shadow"},
+		{"burnt out", func(tr *trial) { tr.scene.Ground.Light, tr.camera.Exposure, tr.camera.Slope = 0.8, 1.6, 0 }, "glare"},
 		{"ground as the panel", func(tr *trial) { tr.scene.Panels[0].Tone.Light = 0.57 }, "no panel is seen"},
 		{"a pattern in between", func(tr *trial) { tr.scene.Panels[0].Stripes, tr.scene.Panels[0].Stripe.Light = 6, 0.4 }, "pattern"},
 		{"a wide shadow", shadow(0.35, 20), "shadow"},
 		{"a dark shadow", shadow(0.22, 8), "shadow"},
 	})
 }
+
+func TestEveryTurnOfAPhoto(t *testing.T) { readTurned(t, 0, 1, 2, 3, 4, 5, 6, 7) }
 
 func TestHidesInFull(t *testing.T) { photographHide(t, 4000) }
 
@@ -46,4 +53,22 @@ func TestPhotosInFull(t *testing.T) {
 	assert.LessOrEqual(t, 20*late, len(all))
 	assert.LessOrEqual(t, 20*beyond, len(all))
 	assert.Less(t, all[len(all)-1].wrong, 2*goal, "a silent failure")
+}
+
+// The demo photo is read as the README shows it. It has twelve megapixels and takes
+// less than 600 MB, all that is ever allocated counted.
+func TestDemo(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "demo.jpg")
+	ran(t, exitOK, "-demo", file)
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	_, errs := ran(t, exitOK, "-level", file)
+	runtime.ReadMemStats(&after)
+	// The drawn photo differs by a level here and there where a processor rounds otherwise.
+	assert.Regexp(t, `panel 1: 600\.0 x (410\.0|409\.9) mm`, errs)
+	assert.Contains(t, errs, "panel 2: ")
+	assert.Contains(t, errs, "was turned by")
+	used := (after.TotalAlloc - before.TotalAlloc) >> 20
+	assert.Less(t, used, uint64(600))
+	t.Logf("%d MB", used)
 }

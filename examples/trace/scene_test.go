@@ -140,9 +140,14 @@ func wrongBy(t testing.TB, is, want shape.Outline) float64 {
 		}
 		l := math.Hypot(cos, sin)
 		cos, sin = cos/l, sin/l
+		moved := 0.0
 		for i, p := range a {
 			u := p.plus(ma, -1)
 			a[i] = spot{mb.x + cos*u.x - sin*u.y, mb.y + sin*u.x + cos*u.y}
+			moved = max(moved, math.Hypot(a[i].x-p.x, a[i].y-p.y))
+		}
+		if moved < 0.001 {
+			break
 		}
 	}
 	worst := 0.0

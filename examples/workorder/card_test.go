@@ -30,11 +30,19 @@ func printed(t *testing.T, want int, args ...string) (stdout, stderr string) {
 var pictures = regexp.MustCompile(`(?s)<svg.*?</svg>`)
 
 // The card of every kind has every measure with where the tape goes, and the
-// measures that size a panel stand on its drawing.
-func TestCardOfEveryKind(t *testing.T) {
+// measures that size a panel stand on its drawing. Some kinds are enough here;
+// TestCardOfEveryKindInFull takes them all.
+func TestCardOfEveryKind(t *testing.T) { cardOfKinds(t, 3) }
+
+// cardOfKinds reads the cards of one kind of so many.
+func cardOfKinds(t *testing.T, of int) {
+	t.Helper()
 	list, _ := printed(t, exitOK, "-format", "measure")
-	for _, k := range kind.All() {
+	for i, k := range kind.All() {
 		assert.Contains(t, list, "- "+k.Name+":")
+		if i%of > 0 {
+			continue
+		}
 		card, _ := printed(t, exitOK, "-format", "measure", "-from", k.Name)
 		text := html.UnescapeString(card)
 		assert.Equal(t, 1, strings.Count(text, caution.Pointer))

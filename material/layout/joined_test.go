@@ -225,7 +225,7 @@ func TestBorderJoinedAtARepeat(t *testing.T) {
 // On random goods the pattern runs on over every join of random panels: the two
 // cut edges, each its allowance outside the join, show the same of the pattern
 // when they lie on it, in the columns of a drop too.
-func TestPatternRunsOnOverJoins(t *testing.T) { few.Check(t, 40, patternRunsOnOverJoins) }
+func TestPatternRunsOnOverJoins(t *testing.T) { few.Check(t, 10, patternRunsOnOverJoins) }
 
 func patternRunsOnOverJoins(t *rapid.T) {
 	pick := func(name string, from, to int) unit.Length {

@@ -348,16 +348,18 @@ func BenchmarkWingChairs(b *testing.B) {
 
 // A piece bound along only may lie on the motifs of any column of a drop, and half
 // turned on those that fall where they rose.
-func TestTurnedOnAThirdOfTheRepeat(t *testing.T) {
+func TestTurnedOnAThirdOfTheRepeat(t *testing.T) { turnedOnThirds(t, 1) }
+
+// turnedOnThirds lays wedges on a pattern that drops by so many thirds.
+func turnedOnThirds(t *testing.T, num int) {
+	t.Helper()
 	wedge := polygon(t, shape.Point{}, shape.Point{X: 4 * in}, shape.Point{X: 4 * in, Y: in}, shape.Point{X: in, Y: 7 * in})
-	for num := 1; num <= 2; num++ {
-		roll := material.Roll{Width: 19 * in, Repeat: 13 * in, Across: 4 * in, Drop: material.Drop{Num: num, Den: 3}, First: shape.Point{X: 2 * in, Y: 6 * in}}
-		p := Piece{Outline: wedge, Count: 12, Turn: HalfTurn, Phase: OnMotif(shape.Point{X: 3 * in})}
-		p.Phase.Axes = AlongOnly
-		plan, err := Solve(context.Background(), Job{Roll: &roll, Pieces: []Piece{p}}, Options{Effort: 0.1})
-		require.NoError(t, err)
-		require.NoError(t, plan.Verify())
-		assert.Equal(t, OutlinesNested, plan.Method)
-		assert.True(t, slices.ContainsFunc(plan.Places, func(q Place) bool { return q.Turned == 180 }), "some are turned")
-	}
+	roll := material.Roll{Width: 19 * in, Repeat: 13 * in, Across: 4 * in, Drop: material.Drop{Num: num, Den: 3}, First: shape.Point{X: 2 * in, Y: 6 * in}}
+	p := Piece{Outline: wedge, Count: 12, Turn: HalfTurn, Phase: OnMotif(shape.Point{X: 3 * in})}
+	p.Phase.Axes = AlongOnly
+	plan, err := Solve(context.Background(), Job{Roll: &roll, Pieces: []Piece{p}}, Options{Effort: 0.1})
+	require.NoError(t, err)
+	require.NoError(t, plan.Verify())
+	assert.Equal(t, OutlinesNested, plan.Method)
+	assert.True(t, slices.ContainsFunc(plan.Places, func(q Place) bool { return q.Turned == 180 }), "some are turned")
 }

@@ -210,7 +210,7 @@ func anyJob(t *rapid.T) Job {
 // same job gives the same bytes.
 func TestSolveLaws(t *testing.T) {
 	jobs := rapid.Custom(anyJob)
-	for seed := range 12 {
+	for seed := range 8 {
 		solveLaws(t, jobs.Example(seed), seed%4 == 0)
 	}
 }
@@ -392,7 +392,7 @@ func TestHidesAtHandComeFirst(t *testing.T) {
 		{"one large to buy, none beside", Hides{AtHand: []material.Skin{small}, OnOffer: []material.Skin{large}}, 16, 1, 0, 0},
 		{"one large beside those at hand", Hides{AtHand: []material.Skin{small}, OnOffer: []material.Skin{small, small, small, large}}, 20, 1, 1, 0},
 		{"usual ones are added", Hides{AtHand: []material.Skin{small}, Usual: material.Skin{Kind: material.WholeHide, Area: 7 * unit.SquareFoot}}, 8, 1, 1, 0},
-		{"usual ones alone", Hides{Usual: material.Skin{Kind: material.WholeHide, Area: 50 * unit.SquareFoot}}, 12, 1, 0, 0},
+		{"usual ones alone", Hides{Usual: material.Skin{Kind: material.WholeHide, Area: 7 * unit.SquareFoot}}, 3, 1, 0, 0},
 		{"too few", Hides{AtHand: []material.Skin{small}, OnOffer: []material.Skin{small}}, 9, 1, 1, 1},
 	} {
 		p := solved(t, Job{Hides: &c.hides, Pieces: ps(c.n)}, light)
