@@ -18,6 +18,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -107,39 +108,39 @@ func (f drawnFront) key(class string) int { return min(len(f.marks[class]), 1) }
 // Whatever panels hang on each other from the top down, both points of every
 // crossing lie on one place of the page; bars lie inside the piece that they are
 // on; no text lies on another or runs off the page.
-func TestFrontLaws(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var b builder
-		n := rapid.IntRange(2, 6).Draw(t, "panels")
-		size := func() float64 { return float64(rapid.IntRange(16, 320).Draw(t, "size")) / 8 }
-		for i := range n {
-			b.panel(fmt.Sprintf("p%d", i), size(), size()).Along.TakeOut = unit.Ratio(rapid.IntRange(0, 10).Draw(t, "stretch")) / 100
-		}
-		for i := 1; i < n; i++ {
-			b.across(allowance.PatternWay(rapid.IntRange(1, 3).Draw(t, "way")), fmt.Sprintf("p%d.bottom", i-1), 0, fmt.Sprintf("p%d.top", i), 0)
-		}
-		cloth := pattern.Cloth{Across: tapeInches(size() / 2), Along: tapeInches(size() / 2)}
-		if rapid.Bool().Draw(t, "drop") {
-			cloth.Columns = rapid.IntRange(2, 5).Draw(t, "columns")
-			cloth.Lower = rapid.IntRange(1, cloth.Columns-1).Draw(t, "lower")
-		}
-		c := b.raw()
-		flow, err := c.Flow(sewnGoods(), []allowance.MotifWish{motif("p0", size(), size())})
-		require.NoError(t, err)
-		draw := front(cloth)
-		draw.Width = rapid.SampledFrom([]int{320, 420, 700}).Draw(t, "width")
-		s, err := draw.Draw(worked(t, c), flow)
-		require.NoError(t, err)
-		f := readFront(t, s)
-		require.Len(t, f.marks["runs"], n-1+f.key("runs"))
-		seen := map[[2]float64]bool{}
-		for _, m := range f.marks["runs"] {
-			require.False(t, seen[m])
-			seen[m] = true
-		}
-		f.holds(t)
-		clearTexts(t, s)
-	})
+func TestFrontLaws(t *testing.T) { few.Check(t, 30, frontLaws) }
+
+func frontLaws(t *rapid.T) {
+	var b builder
+	n := rapid.IntRange(2, 6).Draw(t, "panels")
+	size := func() float64 { return float64(rapid.IntRange(16, 320).Draw(t, "size")) / 8 }
+	for i := range n {
+		b.panel(fmt.Sprintf("p%d", i), size(), size()).Along.TakeOut = unit.Ratio(rapid.IntRange(0, 10).Draw(t, "stretch")) / 100
+	}
+	for i := 1; i < n; i++ {
+		b.across(allowance.PatternWay(rapid.IntRange(1, 3).Draw(t, "way")), fmt.Sprintf("p%d.bottom", i-1), 0, fmt.Sprintf("p%d.top", i), 0)
+	}
+	cloth := pattern.Cloth{Across: tapeInches(size() / 2), Along: tapeInches(size() / 2)}
+	if rapid.Bool().Draw(t, "drop") {
+		cloth.Columns = rapid.IntRange(2, 5).Draw(t, "columns")
+		cloth.Lower = rapid.IntRange(1, cloth.Columns-1).Draw(t, "lower")
+	}
+	c := b.raw()
+	flow, err := c.Flow(sewnGoods(), []allowance.MotifWish{motif("p0", size(), size())})
+	require.NoError(t, err)
+	draw := front(cloth)
+	draw.Width = rapid.SampledFrom([]int{320, 420, 700}).Draw(t, "width")
+	s, err := draw.Draw(worked(t, c), flow)
+	require.NoError(t, err)
+	f := readFront(t, s)
+	require.Len(t, f.marks["runs"], n-1+f.key("runs"))
+	seen := map[[2]float64]bool{}
+	for _, m := range f.marks["runs"] {
+		require.False(t, seen[m])
+		seen[m] = true
+	}
+	f.holds(t)
+	clearTexts(t, s)
 }
 
 // holds checks that every bar lies inside its area, to the hundredth that is written,

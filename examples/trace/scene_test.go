@@ -231,12 +231,13 @@ func (tr trial) measure(t testing.TB, kind int) []result {
 	return out
 }
 
-// measureAll measures trials of all kinds and gives their results in order.
-func measureAll(t *testing.T, n int, megapixels [kinds][2]float64) []result {
+// measureAll measures the trials from one number to another, of all kinds in turn, and
+// gives their results in order.
+func measureAll(t *testing.T, from, n int, megapixels [kinds][2]float64) []result {
 	t.Helper()
 	all := make([][]result, n)
 	t.Run("photo", func(t *testing.T) {
-		for i := range n {
+		for i := from; i < n; i++ {
 			t.Run(strconv.Itoa(i), func(t *testing.T) {
 				t.Parallel()
 				r := rand.New(rand.NewPCG(uint64(i), 77))

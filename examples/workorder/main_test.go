@@ -76,7 +76,7 @@ func TestTapedPanel(t *testing.T) {
 func TestYardage(t *testing.T) {
 	var out, errs bytes.Buffer
 	require.Equal(t, exitOK, run(context.Background(), append(slices.Clip(stool), "-format", "yardage"), &out, &errs), errs.String())
-	for _, line := range []string{"goods width plain repeat 14 in repeat 20 in repeat 27 in"} {
+	for _, line := range []string{"goods width plain repeat 14 in repeat 20 in repeat 27 in", "cloth 54 in 0.657 yd 0.657 yd"} {
 		assert.Contains(t, strings.Join(strings.Fields(out.String()), " "), line)
 	}
 }

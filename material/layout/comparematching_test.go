@@ -45,10 +45,10 @@ func TestCompareMatching(t *testing.T) {
 		{job: "sofa up the roll", need: 422, plain: 404},
 		{job: "sofa railroaded", need: 336, plain: 336},
 	} {
-		p, err := Solve(t.Context(), jobNamed(t, c.job), Options{Effort: 0.2})
+		p, err := Solve(t.Context(), jobNamed(t, c.job), Options{Effort: 0.05})
 		require.NoError(t, err)
 		require.Equal(t, c.need*in/4, p.Need, c.job)
-		m, err := CompareMatching(t.Context(), p, Options{Effort: 0.5})
+		m, err := CompareMatching(t.Context(), p, Options{Effort: 0.1})
 		require.NoError(t, err)
 		assert.Equal(t, c.plain*in/4, m.Plain.Need, c.job)
 		assert.True(t, m.Plain.Exact, c.job)

@@ -123,7 +123,7 @@ func (c patternedJob) job(t require.TestingT) Job {
 // bound says more.
 func TestPatternedOptima(t *testing.T) {
 	for _, c := range patternedJobs() {
-		p, err := Solve(t.Context(), c.job(t), Options{Effort: 0.2})
+		p, err := Solve(t.Context(), c.job(t), Options{Effort: 0.05})
 		require.NoError(t, err, c.name)
 		assert.Equal(t, c.optimum*in/4, p.Need, c.name)
 		assert.LessOrEqual(t, p.Bound().Length, c.optimum*in/4, c.name)

@@ -121,7 +121,7 @@ func drawStack(t *rapid.T, most int) *Job {
 // A plan lies on the motifs, moved for its sets alone as far as these allow, on the goods, its cells apart; it is no
 // shorter than a proved optimum of the boxes where they are all there is; and it is the same for any number at once.
 func TestStackLaws(t *testing.T) {
-	few.Check(t, 40, func(t *rapid.T) { stackLaws(t, drawStack(t, 4)) })
+	few.Check(t, 15, func(t *rapid.T) { stackLaws(t, drawStack(t, 4)) })
 }
 
 func stackLaws(t *rapid.T, j *Job) {
