@@ -202,6 +202,8 @@ func (w *working) find(b Build) error {
 		w.piece = w.table.Pieces[i]
 	}
 	switch {
+	case w.piece.Per > 0 && b.Length == 0:
+		return check.Required("length", "how long the "+w.piece.Name+" is")
 	case w.piece.Per > 0:
 		if err := check.Length("length", b.Length, unit.Centimetre, check.Longest); err != nil {
 			return err

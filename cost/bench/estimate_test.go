@@ -187,7 +187,7 @@ func TestRefused(t *testing.T) {
 		{"no such piece", bench.Usual(), bench.Build{Piece: "throne"}, "piece", unit.ErrUnknown},
 		{"an empty table", bench.Table{}, seat, "piece", unit.ErrUnknown},
 		{"length of one piece", bench.Usual(), bench.Build{Piece: "sofa", Length: unit.Foot}, "length", unit.ErrRange},
-		{"no length of a booth", bench.Usual(), bench.Build{Piece: "booth"}, "length", unit.ErrRange},
+		{"no length of a booth", bench.Usual(), bench.Build{Piece: "booth"}, "length", unit.ErrRequired},
 		{"a booth without a unit", bench.Usual(), bench.Build{Piece: "booth", Length: 10}, "length", unit.ErrForgottenUnit},
 		{"no task", bench.Usual(), bench.Build{Piece: "sofa", Tasks: []bench.Task{0}}, "tasks[0]", unit.ErrUnknown},
 		{"a task twice", bench.Usual(), bench.Build{Piece: "sofa", Tasks: []bench.Task{bench.Sew, bench.Sew}}, "tasks[1]", unit.ErrRange},

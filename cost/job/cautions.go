@@ -37,7 +37,7 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range unpriced {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}
-	for _, text := range unpricedNote(o) {
+	for _, text := range append(unpricedNote(o), unfilledNote(s, o)...) {
 		note("J7", "findings left out", text, caution.Office, ofJob)
 	}
 	for _, text := range chargedTwice(s, o.Findings) {

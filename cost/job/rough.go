@@ -221,7 +221,7 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 	if r.Sundries, err = base.Scale(share, round); err != nil || share == 0 {
 		return lines, err
 	}
-	sundries, err := cost.LumpSum(cost.Sundries, p.Name+": findings, rule of thumb", r.Sundries)
+	sundries, err := cost.LumpSum(cost.Sundries, fmt.Sprintf("%s: findings, %v of goods before markup and time, rule of thumb", p.Name, share), r.Sundries)
 	sundries.Shares = forPiece(p.Name)
 	sundries.Figures = []cost.Figure{{Name: "findings of " + p.Name, Value: r.Sundries.String(), Formula: "share x (goods + time)",
 		Working: fmt.Sprintf("%v x (%v + %v)", share, r.Cost, hours), Rule: "a rule of thumb", Basis: cite.Practice("")}}

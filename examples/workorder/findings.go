@@ -58,10 +58,7 @@ func notInPrice(o job.WorkOrder) string {
 	if n := len(o.Questions); n > 0 {
 		out = append(out, plural(n, "open question"))
 	}
-	if len(out) == 0 {
-		return ""
-	}
-	return "not in this price: " + strings.Join(out, ", ")
+	return strings.Join(out, ", ")
 }
 
 func (s *sheet) findingRows(o job.WorkOrder) []findingRow {

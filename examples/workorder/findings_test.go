@@ -20,11 +20,11 @@ import (
 // is used, and lengths in the unit of the order.
 func TestHowOfFindings(t *testing.T) {
 	o := job.WorkOrder{Findings: []from.Line{{ID: "webbing", Net: cost.AnyOf(200 * unit.Inch), Use: cost.AnyOf(210 * unit.Inch), Waste: 5 * unit.Percent,
-		How: "chair: seat: 3 strips of 30 1/2 in and 4 of 26 in, 3/4 in each", Paid: from.Unpriced}}}
+		How: "chair: seat: 3 strips of 30 1/2 in and 4 of 26 in, 3/4 in each, 1 1/2 yd of it", Paid: from.Unpriced}}}
 	rows := (&sheet{}).findingRows(o)
-	assert.Equal(t, "chair: seat: 3 strips of 30 1/2 in and 4 of 26 in, 3/4 in each, and 5 % for waste", rows[0].How)
+	assert.Equal(t, "chair: seat: 3 strips of 30 1/2 in and 4 of 26 in, 3/4 in each, 1 1/2 yd of it, and 5 % for waste", rows[0].How)
 	rows = (&sheet{metric: true}).findingRows(o)
-	assert.Equal(t, "chair: seat: 3 strips of 775 mm and 4 of 660 mm, 19 mm each, and 5 % for waste", rows[0].How)
+	assert.Equal(t, "chair: seat: 3 strips of 775 mm and 4 of 660 mm, 19 mm each, 1.37 m of it, and 5 % for waste", rows[0].How)
 }
 
 // A finding that is bought as one has its price on the quote, as every other line.
@@ -61,6 +61,7 @@ func TestPageByTelephone(t *testing.T) {
 	assert.NotContains(t, string(page), "to cut")
 	assert.Contains(t, string(page), `<a href="#rough">`)
 	_, quote, _ := strings.Cut(string(page), `<section id="quote"`)
-	assert.Contains(t, quote, "not in this price: 2 findings without a price")
+	assert.Contains(t, quote, "findings, 10 % of goods before markup and time, rule of thumb")
+	assert.Contains(t, quote, "Not in this price: 2 findings without a price")
 	assert.Contains(t, string(page), `<th scope="col" class="num">Range</th>`)
 }

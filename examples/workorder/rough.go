@@ -37,7 +37,7 @@ func (s *sheet) roughRows(o job.WorkOrder) []roughRow {
 	for _, r := range o.Rough {
 		row := roughRow{Piece: fmt.Sprintf("%s, %d", r.Piece, r.Count), Time: "time " + r.Time.String(), Unknown: "not known, and not in the price: " + strings.Join(r.Unknown, ", ")}
 		for _, a := range r.Answers {
-			row.Steps = append(row.Steps, a.Text+": "+s.used(job.Used{Length: a.Length, Area: a.Area}))
+			row.Steps = append(row.Steps, s.sentence(a.Text)+": "+s.used(job.Used{Length: a.Length, Area: a.Area}))
 		}
 		row.Goods = r.Goods + ", " + s.used(job.Used{Length: r.Length, Area: r.Area})
 		out = append(out, row)

@@ -680,7 +680,7 @@ func (s *sheet) quote(o job.WorkOrder) {
 		}
 	})
 	if text := notInPrice(o); text != "" {
-		s.line("  %s", text)
+		s.line("  not in this price: %s", text)
 	}
 	if some {
 		s.line("  %s", roundedVolumes)

@@ -28,7 +28,7 @@ func ExampleSpec_Needs() {
 	// staple: seat burlap at 1 1/2 in
 	// build.back.width: not worked out: width of the back, inside the rails, for its zigzag springs
 	// build.back.depth: not worked out: depth of the back, inside the rails, for its zigzag springs
-	// build.feet: how many feet or glides
+	// build.feet: how many feet or glides, 0 where it has none
 }
 
 func ExampleNamed() {

@@ -238,7 +238,7 @@ func (n *needing) stands() {
 		n.count("glide", *g, "as given", given)
 	}
 	if n.spec.Feet == nil && n.spec.Glides == nil && n.spec.open() {
-		n.ask("feet", "how many feet or glides")
+		n.ask("feet", "how many feet or glides, 0 where it has none")
 	}
 }
 
