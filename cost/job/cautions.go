@@ -62,6 +62,9 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 		if text := p.stockCaution(); text != "" {
 			note("J11", "goods at hand", text, caution.Office, ofJob)
 		}
+		if text := idleRemnants(s, p); text != "" {
+			note("J11", "goods at hand", text, caution.Office, ofJob)
+		}
 		if names := p.OffRepeat(); len(names) > 0 {
 			note("J4", "pattern", "Nothing holds the pattern of "+p.Name+" on what may be joined from pieces: "+strings.Join(names, "; ")+
 				". It lies off the repeat, and its joins do not match. Give it a motif where they must.", caution.Bench, ofJob)
