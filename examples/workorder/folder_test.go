@@ -11,8 +11,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func any1(name string) bool { return name == "a.txt" || name == "sub/" || name == "sub/b.txt" }
-
 func names(t *testing.T, dir string) []string {
 	t.Helper()
 	entries, err := os.ReadDir(dir)
@@ -24,82 +22,22 @@ func names(t *testing.T, dir string) []string {
 	return out
 }
 
-func content(t *testing.T, path string) string {
-	t.Helper()
-	b, err := os.ReadFile(path)
-	require.NoError(t, err)
-	return string(b)
-}
-
-func TestWriteFolder(t *testing.T) {
-	parent := t.TempDir()
-	dir := filepath.Join(parent, "out")
-	files := []outFile{{"a.txt", []byte("one")}, {"sub/b.txt", []byte("two")}}
-	require.NoError(t, writeFolder(dir, files, false, any1))
-	assert.Equal(t, "one", content(t, filepath.Join(dir, "a.txt")))
-	assert.Equal(t, "two", content(t, filepath.Join(dir, "sub", "b.txt")))
-	assert.Equal(t, []string{"out"}, names(t, parent), "nothing beside it")
-	info, err := os.Stat(dir)
-	require.NoError(t, err)
-	assert.Equal(t, os.FileMode(0o755), info.Mode().Perm())
-
-	// Not again without force, and then nothing has changed.
-	again := []outFile{{"a.txt", []byte("three")}}
-	err = writeFolder(dir, again, false, any1)
-	require.ErrorIs(t, err, errExists)
-	assert.Equal(t, "one", content(t, filepath.Join(dir, "a.txt")))
-
-	// With force the folder is replaced, so that no file of the old order stays.
-	require.NoError(t, writeFolder(dir, again, true, any1))
-	assert.Equal(t, []string{"a.txt"}, names(t, dir))
-	assert.Equal(t, "three", content(t, filepath.Join(dir, "a.txt")))
-	assert.Equal(t, []string{"out"}, names(t, parent))
-}
-
-// Force takes away only what this program writes.
-func TestWriteFolderSparesOtherFiles(t *testing.T) {
-	parent := t.TempDir()
-	dir := filepath.Join(parent, "photos")
-	require.NoError(t, os.MkdirAll(filepath.Join(dir, "deep"), 0o755))
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "deep", "chair.jpg"), []byte("x"), 0o600))
-	err := writeFolder(dir, []outFile{{"a.txt", nil}}, true, any1)
-	require.ErrorContains(t, err, "deep/")
-	assert.Equal(t, "x", content(t, filepath.Join(dir, "deep", "chair.jpg")))
-
-	// A file, and a link to a folder, are no folders.
-	file := filepath.Join(parent, "file")
-	require.NoError(t, os.WriteFile(file, nil, 0o600))
-	link := filepath.Join(parent, "link")
-	require.NoError(t, os.Symlink(dir, link))
-	for _, path := range []string{file, link} {
-		require.ErrorContains(t, writeFolder(path, nil, true, any1), "not a folder")
-	}
-	assert.Equal(t, []string{"file", "link", "photos"}, names(t, parent))
-}
-
-// A fault on the way leaves nothing behind, and an old folder as it was.
-func TestWriteFolderFault(t *testing.T) {
-	parent := t.TempDir()
-	dir := filepath.Join(parent, "out")
-	for name, bad := range map[string]string{"outside": "../escaped.txt", "a file in the way": "a.txt/b.txt", "absolute": "/tmp/x", "a file twice": "a.txt"} {
-		err := writeFolder(dir, []outFile{{"a.txt", []byte("one")}, {bad, nil}}, false, any1)
-		require.Error(t, err, name)
-		assert.Empty(t, names(t, parent), name)
-	}
-	require.NoError(t, writeFolder(dir, []outFile{{"a.txt", []byte("one")}}, false, any1))
-	require.Error(t, writeFolder(dir, []outFile{{"../x", nil}}, true, any1))
-	assert.Equal(t, []string{"out"}, names(t, parent))
-	assert.Equal(t, "one", content(t, filepath.Join(dir, "a.txt")))
-	require.Error(t, writeFolder(filepath.Join(parent, "none", "out"), nil, false, any1), "no folder to write beside")
-}
-
-// The program as it is run: a folder, refused, then replaced.
+// The program as it is run: a folder, refused, then replaced. What is somebody's own
+// stays, and a file that somebody has changed is not replaced.
 func TestFolderFormats(t *testing.T) {
-	for format, want := range map[string][]string{"html": {"index.html"}, "patterns": {"dxf", "patterns.pdf", "svg"}} {
+	for format, want := range map[string][]string{
+		"html":     {"index.html", "written.json"},
+		"patterns": {"dxf", "fonts.txt", "patterns.pdf", "svg", "written.json"},
+		"marks":    {"fonts.txt", "marks.pdf", "written.json"},
+	} {
 		dir := filepath.Join(t.TempDir(), "order")
+		job := []string{"-job", "testdata/stool.json"}
+		if format == "marks" {
+			job = nil
+		}
 		try := func(args ...string) (int, string) {
 			var out, errs bytes.Buffer
-			code := run(context.Background(), append([]string{"-job", "testdata/stool.json", "-format", format, "-out", dir}, args...), &out, &errs)
+			code := run(context.Background(), append(append([]string{"-format", format, "-out", dir}, job...), args...), &out, &errs)
 			assert.Empty(t, out.String())
 			return code, errs.String()
 		}
@@ -109,10 +47,55 @@ func TestFolderFormats(t *testing.T) {
 		code, errs = try()
 		assert.Equal(t, exitWrite, code)
 		assert.Contains(t, errs, "-force")
+
+		own := []string{"svg/own.svg", "dxf/own.dxf", "notes.txt"}
+		if format != "html" {
+			own = append(own, "index.html")
+		}
+		for _, name := range own {
+			file := filepath.Join(dir, name)
+			require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
+			require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
+		}
 		code, errs = try("-force", "-units", "metric")
 		assert.Equal(t, exitOK, code, errs)
+		for _, name := range own {
+			got, err := os.ReadFile(filepath.Join(dir, name))
+			require.NoError(t, err)
+			assert.Equal(t, "mine", string(got), name)
+		}
 		code, errs = try("-force", "-paper", "a3")
 		assert.Equal(t, exitInput, code)
 		assert.Contains(t, errs, "a4 or letter")
+
+		written := map[string]string{"html": "index.html", "patterns": "patterns.pdf", "marks": "marks.pdf"}[format]
+		require.NoError(t, os.WriteFile(filepath.Join(dir, written), []byte("notes"), 0o600))
+		code, errs = try("-force")
+		assert.Equal(t, exitWrite, code)
+		assert.Contains(t, errs, written)
+	}
+}
+
+// A page of one's own, in a folder where nothing was written, is no page of an order.
+func TestOwnPageIsSpared(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "index.html")
+	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
+	var out, errs bytes.Buffer
+	code := run(context.Background(), []string{"-job", "testdata/stool.json", "-format", "html", "-out", dir, "-force"}, &out, &errs)
+	assert.Equal(t, exitWrite, code)
+	assert.Contains(t, errs.String(), "index.html")
+	assert.Equal(t, []string{"index.html"}, names(t, dir))
+	got, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, "mine", string(got))
+}
+
+// The fonts in a PDF ask that their terms go with them.
+func TestFontNotice(t *testing.T) {
+	notice, err := fontNotice("patterns.pdf")
+	require.NoError(t, err)
+	for _, want := range []string{"Fonts in patterns.pdf: Go Regular, Go Bold.", "Copyright (c) 2016 Bigelow & Holmes", "Redistributions in binary form must reproduce"} {
+		assert.Equal(t, 1, bytes.Count(notice.Data, []byte(want)), want)
 	}
 }

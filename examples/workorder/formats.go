@@ -28,10 +28,8 @@ type settings struct {
 
 // format is a way to give out a work order.
 type format struct {
-	name string
-	// mine tells which files the format writes into the folder of -out; nil for
-	// one that prints.
-	mine    func(name string) bool
+	name    string
+	files   bool // it writes into the folder of -out, and prints nothing
 	jobless bool // it needs no job
 	lengths bool // it needs the job, but not the order
 	// render is given the order, or an empty one when jobless; nil for the card of
@@ -45,11 +43,11 @@ func formats() []format {
 	return []format{
 		{name: "text", render: renderText},
 		{name: "json", render: renderJSON},
-		{name: "html", mine: isPageFile, render: renderHTML},
-		{name: "patterns", mine: isPatternFile, render: renderPatterns},
+		{name: "html", files: true, render: renderHTML},
+		{name: "patterns", files: true, render: renderPatterns},
 		{name: "measure", jobless: true},
 		{name: "yardage", lengths: true},
-		{name: "marks", jobless: true, mine: isMarksFile, render: renderMarks},
+		{name: "marks", jobless: true, files: true, render: renderMarks},
 	}
 }
 

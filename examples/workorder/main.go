@@ -20,8 +20,8 @@
 // print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
 // pages of a paper, to be taped together, and each piece as SVG in true
 // millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
-// prints them too. A folder that exists is replaced only with -force, and only
-// when it holds nothing but what the format writes.
+// prints them too. With -force, files that were written into the folder before are
+// replaced, unless somebody has changed one; DIR/written.json lists them.
 //
 // -against ORDER.json prints, in place of the order, what differs from an order that
 // -format json printed before: of each line quantity, price and amount as they were and
@@ -65,6 +65,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/folder"
 	"github.com/coverwright/coverwright/examples/internal/jobfile"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -99,7 +100,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	units := fs.String("units", "inch", "inch or metric")
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
-	force := fs.Bool("force", false, "replace the folder of -out when it exists")
+	force := fs.Bool("force", false, "replace what was written into the folder of -out before")
 	paperName := fs.String("paper", "a4", "of patterns and marks: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
@@ -128,9 +129,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	switch {
 	case i < 0:
 		return refuse(stderr, fmt.Errorf("-format %q: want %s", *name, formatNames()))
-	case all[i].mine != nil && *out == "":
+	case all[i].files && *out == "":
 		return refuse(stderr, fmt.Errorf("-format %s makes files; say where with -out DIR", *name))
-	case all[i].mine == nil && (*out != "" || *force):
+	case !all[i].files && (*out != "" || *force):
 		return refuse(stderr, fmt.Errorf("-format %s prints to standard output; leave out -out and -force", *name))
 	}
 	var was job.WorkOrder
@@ -154,8 +155,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if *from != "" {
 		return refuse(stderr, errors.New("-from is for -format measure; in a job file a piece says from"))
 	}
-	if all[i].mine != nil { // said before the work is done
-		if _, err := mayReplace(*out, *force, all[i].mine); err != nil {
+	if all[i].files { // said before the work is done
+		if err := folder.Ready(*out, all[i].name, *force); err != nil {
 			fmt.Fprintln(stderr, "workorder:", err)
 			return exitWrite
 		}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/folder"
 	"github.com/coverwright/coverwright/examples/internal/markpage"
 	"github.com/coverwright/coverwright/unit/caution"
 )
@@ -24,10 +25,12 @@ func renderMarks(_ job.WorkOrder, set settings) error {
 	if err != nil {
 		return err
 	}
-	return writeFolder(set.out, []outFile{{marksFile, book}}, set.force, isMarksFile)
+	notice, err := fontNotice(marksFile)
+	if err != nil {
+		return err
+	}
+	return folder.Write(set.out, "marks", []folder.File{{Name: marksFile, Data: book}, notice}, set.force)
 }
-
-func isMarksFile(name string) bool { return name == marksFile }
 
 // marksPDF draws two pages, as many as a panel needs at least.
 func marksPDF(on pattern.Sheet) ([]byte, error) {

@@ -12,6 +12,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/stock"
+	"github.com/coverwright/coverwright/examples/internal/folder"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
@@ -30,11 +31,8 @@ func renderHTML(o job.WorkOrder, set settings) error {
 	if err != nil {
 		return err
 	}
-	return writeFolder(set.out, []outFile{{"index.html", page}}, set.force, isPageFile)
+	return folder.Write(set.out, "html", []folder.File{{Name: "index.html", Data: page}}, set.force)
 }
-
-// isPageFile tells which files of a folder this format writes.
-func isPageFile(name string) bool { return name == "index.html" }
 
 // pageHTML makes the page of a work order. Everything a job file may say passes
 // through html/template or package svg, which escape it.

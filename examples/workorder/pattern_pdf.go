@@ -107,7 +107,7 @@ func (s *sheet) patternPDF(o job.WorkOrder, cuts []drawnCut, on pattern.Sheet, a
 	}
 	var out bytes.Buffer
 	if err := b.pdf.Output(&out); err != nil {
-		return nil, fmt.Errorf("patterns.pdf: %w", err)
+		return nil, fmt.Errorf("%s: %w", patternsFile, err)
 	}
 	return undated(out.Bytes()), nil
 }

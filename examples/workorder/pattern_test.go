@@ -99,11 +99,10 @@ func TestPatternFilesAreTheSame(t *testing.T) {
 	require.Len(t, b, len(a))
 	seen := map[string]bool{}
 	for i := range a {
-		assert.Equal(t, a[i].name, b[i].name)
-		assert.True(t, bytes.Equal(a[i].data, b[i].data), a[i].name)
-		assert.True(t, isPatternFile(a[i].name), a[i].name)
-		assert.False(t, seen[a[i].name], "a name twice")
-		seen[a[i].name] = true
+		assert.Equal(t, a[i].Name, b[i].Name)
+		assert.True(t, bytes.Equal(a[i].Data, b[i].Data), a[i].Name)
+		assert.False(t, seen[a[i].Name], "a name twice")
+		seen[a[i].Name] = true
 	}
 	pairs := 0
 	for _, c := range o.Cuts {
@@ -112,9 +111,9 @@ func TestPatternFilesAreTheSame(t *testing.T) {
 		}
 	}
 	require.Positive(t, pairs)
-	assert.Len(t, a, 1+2*len(o.Cuts)+2*pairs, "both hands of a pair")
-	assert.True(t, bytes.HasPrefix(a[0].data, []byte("%PDF-")))
-	assert.NotContains(t, string(a[0].data), "Date (D:")
+	assert.Len(t, a, 2+2*len(o.Cuts)+2*pairs, "both hands of a pair")
+	assert.True(t, bytes.HasPrefix(a[0].Data, []byte("%PDF-")))
+	assert.NotContains(t, string(a[0].Data), "Date (D:")
 }
 
 // One pattern serves for pieces of the same shape, and straight pieces have

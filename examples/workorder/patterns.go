@@ -2,12 +2,15 @@ package main
 
 import (
 	"fmt"
-	"path"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/internal/folder"
 )
+
+// patternsFile is the book of the patterns.
+const patternsFile = "patterns.pdf"
 
 // renderPatterns writes the folder of -format patterns.
 func renderPatterns(o job.WorkOrder, set settings) error {
@@ -15,13 +18,13 @@ func renderPatterns(o job.WorkOrder, set settings) error {
 	if err != nil {
 		return err
 	}
-	return writeFolder(set.out, files, set.force, isPatternFile)
+	return folder.Write(set.out, "patterns", files, set.force)
 }
 
 // patternFiles draws the patterns of a job: one PDF of full-size pages, and
 // each piece as SVG and DXF. Of a pair there is a file for the other hand too,
 // since a machine cannot turn the paper over.
-func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]outFile, error) {
+func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]folder.File, error) {
 	s := &sheet{metric: metric}
 	cuts, err := drawnCuts(o)
 	if err != nil {
@@ -31,7 +34,11 @@ func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]o
 	if err != nil {
 		return nil, err
 	}
-	files := []outFile{{"patterns.pdf", book}}
+	notice, err := fontNotice(patternsFile)
+	if err != nil {
+		return nil, err
+	}
+	files := []folder.File{{Name: patternsFile, Data: book}, notice}
 	for _, p := range cuts {
 		name := slug(p.number, p.name())
 		hands := []pattern.Pattern{p.Pattern}
@@ -54,7 +61,7 @@ func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]o
 			if err != nil {
 				return nil, err
 			}
-			files = append(files, outFile{"svg/" + name + ".svg", []byte(svg)}, outFile{"dxf/" + name + ".dxf", []byte(dxf)})
+			files = append(files, folder.File{Name: "svg/" + name + ".svg", Data: []byte(svg)}, folder.File{Name: "dxf/" + name + ".dxf", Data: []byte(dxf)})
 		}
 	}
 	return files, nil
@@ -80,16 +87,6 @@ func otherHand(o job.WorkOrder, p drawnCut) (pattern.Pattern, error) {
 		return own, nil
 	}
 	return out, nil
-}
-
-// isPatternFile tells which files of a folder this format writes.
-func isPatternFile(name string) bool {
-	switch name {
-	case "patterns.pdf", "svg/", "dxf/":
-		return true
-	}
-	dir, file := path.Split(name)
-	return dir == "svg/" && strings.HasSuffix(file, ".svg") || dir == "dxf/" && strings.HasSuffix(file, ".dxf")
 }
 
 // papers are what -paper knows, by their names in small letters.
