@@ -349,8 +349,8 @@ func TestPricesInOtherUnits(t *testing.T) {
 func TestHowFindingsAreSold(t *testing.T) {
 	t.Parallel()
 	sold := func(step, more string) build.Line {
-		text := strings.Replace(byHand(t, "club"), `"price": "0.12 USD/yd"
-  }`, `"price": "0.12 USD/yd"`+step+`}`, -1)
+		text := strings.ReplaceAll(byHand(t, "club"), `"price": "0.12 USD/yd"
+  }`, `"price": "0.12 USD/yd"`+step+`}`)
 		text = strings.Replace(text, `"findings": {`, `"findings": {`+more, 1)
 		o, err := read(t, text)
 		require.NoError(t, err)
