@@ -13,6 +13,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	from "github.com/coverwright/coverwright/cost/job/build"
+	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -64,4 +65,10 @@ func TestPageByTelephone(t *testing.T) {
 	assert.Contains(t, quote, "findings, 10 % of goods before markup and time, rule of thumb")
 	assert.Contains(t, quote, "Not in this price: 2 findings without a price")
 	assert.Contains(t, string(page), `<th scope="col" class="num">Range</th>`)
+}
+
+// Needle and bobbin are rounded up each, so the order says what both come to.
+func TestThreadOfBoth(t *testing.T) {
+	got := (&sheet{}).threads(job.Sewing{Threads: []job.ThreadUse{{Consumption: thread.Consumption{Needle: 1912 * unit.Inch, Under: 1912 * unit.Inch, Total: 3824 * unit.Inch}}}})
+	assert.Contains(t, got[0], "54 yd in the needle and 54 yd on the bobbin, 107 yd in all")
 }

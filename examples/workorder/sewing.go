@@ -167,7 +167,7 @@ func (s *sheet) threads(o job.Sewing) []string {
 		c := t.Consumption
 		text := fmt.Sprintf("%v takes %s in the needle", t.Thread, s.threadLen(c.Needle))
 		if c.Under > 0 {
-			text += " and " + s.threadLen(c.Under) + " on the bobbin"
+			text += " and " + s.threadLen(c.Under) + " on the bobbin, " + s.threadLen(c.Total) + " in all"
 		}
 		text += fmt.Sprintf(", with tails and %s for waste", o.Waste)
 		if c.Bobbins > 0 {
