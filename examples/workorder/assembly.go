@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -88,8 +87,7 @@ type seamRow struct{ Letter, Finish, Length, Edges string }
 
 func (s *sheet) seamRows(a job.Assembly) []seamRow {
 	a.Work.Seams = slices.SortedStableFunc(slices.Values(a.Work.Seams), func(x, y allowance.CoverSeam) int {
-		first, second := strings.Split(x.Letter, "-")[0], strings.Split(y.Letter, "-")[0]
-		return cmp.Or(cmp.Compare(len(first), len(second)), cmp.Compare(first, second))
+		return byLetter(x.Letter, y.Letter)
 	})
 	var out []seamRow
 	for i := 0; i < len(a.Work.Seams); i++ {

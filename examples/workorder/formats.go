@@ -24,6 +24,7 @@ type settings struct {
 	paper   pattern.Sheet // of the patterns
 	all     bool          // straight pieces are tiled over pages too
 	cloths  photos        // on the page
+	labels  labelGrid
 }
 
 // format is a way to give out a work order.
@@ -45,6 +46,7 @@ func formats() []format {
 		{name: "json", render: renderJSON},
 		{name: "html", files: true, render: renderHTML},
 		{name: "patterns", files: true, render: renderPatterns},
+		{name: "labels", files: true, render: renderLabels},
 		{name: "measure", jobless: true},
 		{name: "yardage", lengths: true},
 		{name: "marks", jobless: true, files: true, render: renderMarks},

@@ -8,6 +8,8 @@
 //	          [-effort N] [-seed N] [-progress]
 //	workorder -format html -out DIR [-force] [-cloth ID=FILE]... ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
+//	workorder -format labels -out DIR [-force] [-paper a4|letter] [-label WIDTHxHEIGHT] [-columns N] [-rows N]
+//	          [-margin LEFTxTOP] [-gap ACROSSxDOWN] [-first N] [-lines] ...
 //	workorder -against ORDER.json [-format text|json] ...
 //	workorder -format measure [-from KIND] [-job FILE.json] [-shop FILE.json] [-units inch|metric]
 //	workorder -format yardage [-job FILE.json] [-shop FILE.json] [-units inch|metric] [-effort N]
@@ -22,6 +24,9 @@
 // millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
 // prints them too. With -force, files that were written into the folder before are
 // replaced, unless somebody has changed one; DIR/written.json lists them.
+//
+// -format labels writes DIR/labels.html, to print: a label for each piece that is cut, in
+// the order of cutting, with its number, hand, name, goods, top and seams.
 //
 // -against ORDER.json prints, in place of the order, what differs from an order that
 // -format json printed before: of each line quantity, price and amount as they were and
@@ -101,7 +106,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	name := fs.String("format", "text", formatNames())
 	out := fs.String("out", "", "folder to write into, for formats that make files")
 	force := fs.Bool("force", false, "replace what was written into the folder of -out before")
-	paperName := fs.String("paper", "a4", "of patterns and marks: a4 or letter")
+	paperName := fs.String("paper", "a4", "of patterns, labels and marks: a4 or letter")
 	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
@@ -110,6 +115,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	saved := fs.String("against", "", "text and json: an order saved with -format json; prints what differs from it in place of the order")
 	cloths := photos{}
 	fs.Func("cloth", "html: `ID=FILE`, a PNG or JPEG photo of one repeat of the goods with that id, a motif in each corner; once for each goods", cloths.add)
+	sticky := labelFlags{}
+	sticky.flags(fs)
 	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -146,6 +153,13 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if len(cloths) > 0 && all[i].name != "html" {
 		return refuse(stderr, errors.New("-cloth is for -format html"))
 	}
+	grid, err := sticky.grid(on)
+	switch {
+	case all[i].name != "labels" && sticky != noLabelFlags:
+		return refuse(stderr, errors.New("-label, -margin, -gap, -columns, -rows, -first and -lines are for -format labels"))
+	case err != nil:
+		return refuse(stderr, err)
+	}
 	if all[i].jobless && all[i].render != nil && files != (jobfile.Files{}) {
 		return refuse(stderr, fmt.Errorf("-format %s needs no -job, -shop or -prices", *name))
 	}
@@ -181,7 +195,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err := cloths.check(order); err != nil {
 		return refuse(stderr, err)
 	}
-	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths}
+	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths, labels: grid}
 	if *saved != "" {
 		err = against(was, order, all[i].name, set)
 		if errors.Is(err, job.ErrMisplaced) || errors.Is(err, cost.ErrCurrency) {

@@ -49,13 +49,17 @@ func pageHTML(o job.WorkOrder, set settings) ([]byte, error) {
 	if err := t.Execute(&out, v); err != nil {
 		return nil, err
 	}
-	// What no page may hold is replaced, as package svg does.
+	return printable(out.Bytes()), nil
+}
+
+// printable replaces what no page may hold, as package svg does.
+func printable(page []byte) []byte {
 	return bytes.Map(func(r rune) rune {
 		if r < ' ' && r != '\n' && r != '\t' || r == 0x7f || r == 0xfffe || r == 0xffff {
 			return '\ufffd'
 		}
 		return r
-	}, bytes.ToValidUTF8(out.Bytes(), []byte("\ufffd"))), nil
+	}, bytes.ToValidUTF8(page, []byte("\ufffd")))
 }
 
 // What the template shows. Figures are text already; drawings are SVG made by
