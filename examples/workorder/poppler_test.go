@@ -26,7 +26,7 @@ import (
 	"github.com/coverwright/coverwright/unit/caution"
 )
 
-const point = 25.4 / 72 // mm
+const pointMM = 25.4 / 72
 
 // poppler runs one of its programs; that it is missing is a failure.
 func poppler(t *testing.T, program string, args ...string) string {
@@ -65,7 +65,7 @@ func strokesOf(t *testing.T, file string, page int) (lines []stroked, wide, high
 		return x
 	}
 	box := strings.Fields(root.kids[0].attrs["viewBox"])
-	wide, high = number(box[2])*point, number(box[3])*point
+	wide, high = number(box[2])*pointMM, number(box[3])*pointMM
 	for _, e := range root.all("path", "") {
 		// Older versions write a style, newer ones attributes.
 		set := map[string]string{}
@@ -86,7 +86,7 @@ func strokesOf(t *testing.T, file string, page int) (lines []stroked, wide, high
 				m[i] = number(x)
 			}
 		}
-		pen := number(set["stroke-width"]) * math.Sqrt(math.Abs(m[0]*m[3]-m[1]*m[2])) * point
+		pen := number(set["stroke-width"]) * math.Sqrt(math.Abs(m[0]*m[3]-m[1]*m[2])) * pointMM
 		dash := set["stroke-dasharray"]
 		var line *stroked
 		var args []float64
@@ -103,7 +103,7 @@ func strokesOf(t *testing.T, file string, page int) (lines []stroked, wide, high
 			}
 			for i := 0; i+1 < len(args); i += 2 {
 				x, y := args[i], args[i+1]
-				line.points = append(line.points, spot{(m[0]*x + m[2]*y + m[4]) * point, (m[1]*x + m[3]*y + m[5]) * point})
+				line.points = append(line.points, spot{(m[0]*x + m[2]*y + m[4]) * pointMM, (m[1]*x + m[3]*y + m[5]) * pointMM})
 			}
 			args, last = nil, 0
 		}
@@ -220,8 +220,8 @@ func TestPatternPages(t *testing.T) {
 			for _, s := range sizes {
 				a, _ := strconv.ParseFloat(s[1], 64)
 				b, _ := strconv.ParseFloat(s[2], 64)
-				assert.InDelta(t, on.Width.Millimetres(), min(a, b)*point, 0.1)
-				assert.InDelta(t, on.Height.Millimetres(), max(a, b)*point, 0.1)
+				assert.InDelta(t, on.Width.Millimetres(), min(a, b)*pointMM, 0.1)
+				assert.InDelta(t, on.Height.Millimetres(), max(a, b)*pointMM, 0.1)
 			}
 		}
 	}
