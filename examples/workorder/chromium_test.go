@@ -320,8 +320,8 @@ func TestPagePrints(t *testing.T) {
 		wide, high float64        // in
 		pages      map[string]int // looked at; type faces differ by a page
 	}{
-		{"a4", 210 / 25.4, 297 / 25.4, map[string]int{"demo": 24, "shapes": 14}},
-		{"letter", 8.5, 11, map[string]int{"demo": 27, "shapes": 14}},
+		{"a4", 210 / 25.4, 297 / 25.4, map[string]int{"demo": 27, "shapes": 16}},
+		{"letter", 8.5, 11, map[string]int{"demo": 30, "shapes": 16}},
 	} {
 		for name, o := range orders(t) {
 			file := pageFile(t, o, false)
