@@ -67,11 +67,16 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		return
 	}
 	quantity, price := q.counting(l)
-	counted := quantity != "" && x != nil
+	counted := x != nil
 	if counted {
-		s.formula(3, quantity, x.quantity, 1e-9*max(1, x.quantity), style{format: twoFormat})
+		if quantity != "" {
+			s.formula(3, quantity, x.quantity, 1e-9*max(1, x.quantity), style{format: twoFormat})
+			s.formula(5, price, x.price, 1e-9, style{format: "#,##0.00##"})
+		} else { // a finding, or what a customer's own goods are handled for
+			s.number(3, x.quantity, style{kind: input, format: twoFormat})
+			s.number(5, x.price, style{kind: input, format: "#,##0.00##"})
+		}
 		s.text(4, x.unit, style{gap: true})
-		s.formula(5, price, x.price, 1e-9, style{format: "#,##0.00##"})
 		s.native(6, q.c.round(at(3, s.row)+"*"+at(5, s.row)), q.c.near(x.quantity*x.price, paid), paid, q.c.step(), q.money())
 	} else {
 		for c := 3; c <= 5; c++ {
@@ -228,12 +233,14 @@ type measured struct {
 	unit            string
 }
 
-// measure gives the quantity of each line in the unit of its price; nil for
-// what is counted, such as a lump sum, and for contingency.
+// measure gives the quantity of each line in the unit of its price; nil for a lump
+// sum, for what is paid once beside its price, and for contingency.
 func (q *quoting) measure() []*measured {
 	out := make([]*measured, len(q.order.Quote.Lines))
 	for i, l := range q.order.Quote.Lines {
-		if _, counted := cost.QuantityAs[cost.Pieces](l.Exact.Quantity); !counted && !l.Exact.Price.IsZero() {
+		_, counted := cost.QuantityAs[cost.Pieces](l.Exact.Quantity)
+		lump := counted && l.Uplift == cost.Uplift{}
+		if !lump && !l.Exact.Price.IsZero() && l.Exact.Fixed.IsZero() {
 			out[i] = &measured{float64(l.Exact.Units()), figure(l.Exact.Price.Amount()), l.Exact.Price.UnitText()}
 		}
 	}
