@@ -262,7 +262,7 @@ func (p Furniture) extras(u timed, c cutting) []bench.Work {
 		n := copies(p.Count) * u.count
 		w := bench.Work{Extra: name, Count: (count + n - 1) / n, Length: length / unit.Length(n)}
 		known := slices.ContainsFunc(out, func(o bench.Work) bool { return o.Extra == name })
-		if w.Count+int(w.Length) > 0 && !known {
+		if (w.Count > 0 || w.Length > 0) && !known {
 			out = append(out, w)
 		}
 	}

@@ -148,7 +148,7 @@ func (t *rollTable) spotsOf(p Piece, mirrored bool) []Spot {
 	for _, s := range phase.spots() {
 		for k := range t.roll.Drop.Den {
 			q := s
-			q.Point.Y -= t.rise(k)
+			q.Point.Y -= t.rise(k) / unit.Length(t.step) * unit.Length(t.step) // as columns fall in the engine
 			out = append(out, q)
 		}
 	}

@@ -303,6 +303,30 @@ func solveLaws(t require.TestingT, j Job, twice bool) {
 	}
 }
 
+// A piece that lies on the pattern along the goods alone may take any column of a drop:
+// its point is told to the grid of plans, which a third of the repeat is not on.
+func TestAlongAloneOnAThirdOfTheRepeat(t *testing.T) {
+	roll := material.Roll{Width: 40 * in, Repeat: 13 * in, Across: 4 * in, Drop: material.Drop{Num: 1, Den: 3}, First: shape.Point{Y: 2 * in}}
+	oval, err := shape.Ellipse(4*in, 4*in)
+	require.NoError(t, err)
+	along := func(points ...shape.Point) Phase {
+		phase := Phase{Axes: AlongOnly}
+		for _, q := range points {
+			phase.Spots = append(phase.Spots, Spot{Point: q})
+		}
+		return phase
+	}
+	free := Phase{Axes: Unbound}
+	p, err := Solve(context.Background(), Job{Roll: &roll, Shades: []Shade{{Window: 60 * in}}, Pieces: []Piece{
+		{Outline: oval, Count: 2, Phase: along(inches(2, 3), inches(7, 7))},
+		{Outline: rectOutline(t, 6*in, 11*in), Count: 1, Turn: Turn(2), Hand: Paired, Shade: 1, Phase: along(inches(0, 3))},
+		{Outline: polygon(t, shape.Point{}, inches(7, 0), shape.Point{X: 7 * in, Y: 20 * in / 3}, shape.Point{X: 7 * in / 4, Y: 20 * in}), Count: 4, Turn: Turn(2), Hand: Paired, Phase: free},
+		{Outline: polygon(t, shape.Point{}, inches(8, 0), inches(8, 12), shape.Point{X: 16 * in / 3, Y: 12 * in}, shape.Point{X: 16 * in / 3, Y: 4 * in}, inches(0, 4)), Count: 3, Phase: free},
+	}}, Options{Effort: 0.005, Seed: 3})
+	require.NoError(t, err)
+	assert.NoError(t, p.Verify())
+}
+
 // boxesNeed is the length of the boxes of a plan, zero where they were not laid.
 func boxesNeed(p Plan) unit.Length {
 	for _, m := range []Method{BoxesSearched, BoxesInRows} {
