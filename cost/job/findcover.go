@@ -261,12 +261,12 @@ func (x *finder) staples(times int, part string, s stapled) {
 	}
 }
 
-// rail gives the thickness of the rails; one that nobody gave is never too thin.
+// rail gives the thickness of the rails.
 func (x *finder) rail() unit.Length {
-	if b := x.of.Build; b != nil && b.Rail != 0 {
-		return b.Rail
+	if b := x.of.Build; b != nil {
+		return b.Stapled()
 	}
-	return 500 * unit.Millimetre
+	return build.Spec{}.Stapled()
 }
 
 // stapleOf gives how a fastened edge is stapled.

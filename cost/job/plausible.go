@@ -75,7 +75,7 @@ func oddDays(s Spec, o WorkOrder) []string {
 	issued := s.Quote.Issued
 	var out []string
 	if s.Quote.ValidDays == 0 {
-		out = append(out, "The quote of "+issued.String()+" holds for ever: no valid_days.")
+		out = append(out, "The quote of "+issued.String()+" holds on that day alone: no valid_days.")
 	}
 	if !s.Due.IsZero() && s.Due.Compare(issued) < 0 {
 		out = append(out, "The work is due on "+s.Due.String()+", before the quote of "+issued.String()+".")

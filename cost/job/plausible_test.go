@@ -47,7 +47,7 @@ func TestHardlyMeant(t *testing.T) {
 		"tax":                {quote: `, "taxes": [{"name": "sales tax", "rate": "62.5 %", "on": ["goods"]}]`, want: "sales tax is 62.5 %."},
 		"discount":           {quote: `, "markup": 2, "discounts": [{"name": "friend", "rate": "60 %"}]`, want: "The discount “friend” is 60 %."},
 		"a loss":             {quote: `, "discounts": [{"name": "friend", "amount": "10 USD"}]`, want: "The shop loses 10.00 USD: the quote is below what goods and hours cost."},
-		"for ever":           {quote: `, "issued": "2026-03-01"`, want: "The quote of 2026-03-01 holds for ever: no valid_days."},
+		"for a day":          {quote: `, "issued": "2026-03-01"`, want: "The quote of 2026-03-01 holds on that day alone: no valid_days."},
 		"due before":         {top: `, "due": "2026-02-28"`, quote: `, "issued": "2026-03-01", "valid_days": 30`, want: "The work is due on 2026-02-28, before the quote of 2026-03-01."},
 		"price to come":      {price: `42.00 USD/yd", "dated": "2026-03-02`, quote: `, "issued": "2026-03-01", "valid_days": 30`, want: "Prices are of days after the quote of 2026-03-01: wool tweed (2026-03-02)."},
 		"for some days":      {quote: `, "issued": "2026-03-01", "valid_days": 30`},

@@ -235,7 +235,7 @@ func (r *RoughPiece) chart(p Furniture, g GoodsSpec) error {
 	}
 	one := p.Rough.Length
 	if one != 0 {
-		add("one, of plain goods 54 in wide, as the job says", one, cite.Practice(""))
+		add("one, of plain goods 54 in wide, as the job says", one, cite.Basis{Status: cite.Derived, Note: "as given"})
 	} else {
 		y := yardage(charts[p.From])
 		one = (y.From + y.To) / 2 // tens of yards

@@ -83,7 +83,7 @@ func (s *sheet) atHand(p job.Purchase) []string {
 	unused := len(own.Remnants) == 0 && p.AtHand == 0
 	switch {
 	case own.Whose == stock.Shops && own.Supply == material.Lacking && unused:
-		out = append(out, "so all is bought, and none of it is cut: as a remnant it would take whole pieces")
+		out = append(out, "so all is bought, and none of it is cut: said to be a remnant, it takes whole pieces that it has room for")
 	case own.Whose == stock.Customers || own.Supply == 0 && unused:
 	case own.Charged == stock.AsIfBought:
 		out = append(out, "charged as if bought")

@@ -109,15 +109,16 @@ func (n *needing) count(id string, k int, how string, basis cite.Basis) {
 // staple adds staples along edges.
 func (n *needing) staple(what string, pitch, layers, bite unit.Length, edges ...unit.Length) {
 	n.needs = append(n.needs, Need{ID: "staple", How: fmt.Sprintf("%s at %v", what, pitch), Basis: cite.Memory("thickness under the crown; pitch and bite by custom"),
-		Staples: []findings.Staples{{Edges: edges, Pitch: pitch, Layers: layers, Bite: bite, Rail: n.rail()}}})
+		Staples: []findings.Staples{{Edges: edges, Pitch: pitch, Layers: layers, Bite: bite, Rail: n.spec.Stapled()}}})
 }
 
-// rail gives the thickness of the rails; one that nobody gave is never too thin.
-func (n *needing) rail() unit.Length {
-	if n.spec.Rail == 0 {
+// Stapled gives the thickness of the rails that staples go into; one that nobody gave
+// is never too thin.
+func (s Spec) Stapled() unit.Length {
+	if s.Rail == 0 {
 		return unknownRail
 	}
-	return n.spec.Rail
+	return s.Rail
 }
 
 func (n *needing) edgeRoll() {
