@@ -54,7 +54,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 
 // viewAssembly shows the map of each cover whose edges are joined, its seams, and
 // the orders of sewing and fitting.
-func (s *sheet) viewAssembly(v *pageView, o job.WorkOrder) error {
+func (s *sheet) viewAssembly(v *benchCopy, o job.WorkOrder) error {
 	for i, a := range o.Assembly {
 		picture, err := pattern.Map{Width: 700, Units: s.units(), Numbers: pieceNumbers(o, i+1)}.Draw(a.Cover, a.Work)
 		if err != nil {

@@ -57,7 +57,7 @@ func TestDepositThatCovers(t *testing.T) {
 	require.NoError(t, err)
 	var out bytes.Buffer
 	require.NoError(t, printText(&out, o, false, true))
-	page, err := pageHTML(o, settings{})
+	page, err := copyHTML(o, settings{}, "office")
 	require.NoError(t, err)
 	for _, printed := range []string{out.String(), string(page)} {
 		for _, want := range []string{"By piece of furniture", "covers goods", "rounding up", "whole job", hoursAtCost} {

@@ -41,7 +41,7 @@ func TestOneOfAFindingHasItsPrice(t *testing.T) {
 	var out bytes.Buffer
 	(&sheet{w: &errWriter{w: &out}}).quote(job.WorkOrder{Quote: q})
 	assert.Contains(t, out.String(), "1 piece   9.50 USD/piece + 25 % markup")
-	page, err := pageHTML(job.WorkOrder{Quote: q}, settings{})
+	page, err := copyHTML(job.WorkOrder{Quote: q}, settings{}, "office")
 	require.NoError(t, err)
 	assert.Contains(t, string(page), "1 piece at 9.50 USD/piece")
 }
@@ -57,7 +57,7 @@ func TestPageByTelephone(t *testing.T) {
 	o, err := job.Build(context.Background(), spec, job.Options{Effort: 0.001})
 	require.NoError(t, err)
 	o.Unpriced = 2
-	page, err := pageHTML(o, settings{})
+	page, err := copyHTML(o, settings{}, "office")
 	require.NoError(t, err)
 	assert.NotContains(t, string(page), "to cut")
 	assert.Contains(t, string(page), `<a href="#rough">`)

@@ -24,6 +24,7 @@ type settings struct {
 	paper   pattern.Sheet // of the patterns
 	all     bool          // straight pieces are tiled over pages too
 	cloths  photos        // on the page
+	copies  []orderCopy   // to write as pages
 	labels  labelGrid
 }
 

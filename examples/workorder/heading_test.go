@@ -38,12 +38,12 @@ func TestHeading(t *testing.T) {
 // The page has the same on top.
 func TestPageHeading(t *testing.T) {
 	o := orders(t)["demo"]
-	page := string(pageOf(t, "demo", false))
+	page := string(pageOf(t, "demo", "office", false))
 	head, _, _ := strings.Cut(page, "</header>")
 	for _, text := range append(letterhead(o.Shop), o.Number, o.Due.String(), o.Customer.Name+"\n"+o.Customer.Address[0], o.Customer.Mail) {
 		assert.Contains(t, head, text)
 	}
-	bare, _, _ := strings.Cut(string(pageOf(t, "shapes", false)), "</header>")
+	bare, _, _ := strings.Cut(string(pageOf(t, "shapes", "bench", false)), "</header>")
 	assert.NotContains(t, bare, `class="particulars"`)
 	assert.NotContains(t, bare, "class=\"letterhead\"")
 }
@@ -61,7 +61,7 @@ func TestFacing(t *testing.T) {
 	assert.NotContains(t, a.String(), more)
 	assert.Contains(t, b.String(), more)
 	assert.Equal(t, a.String(), strings.ReplaceAll(b.String(), more, ""))
-	page, err := pageHTML(facing, settings{})
+	page, err := copyHTML(facing, settings{}, "bench")
 	require.NoError(t, err)
 	assert.Contains(t, string(page), "Left and right are the sitter&#39;s: as you stand before the piece")
 }

@@ -6,7 +6,7 @@
 //
 //	workorder [-job FILE.json] [-shop FILE.json] [-prices FILE.csv] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
-//	workorder -format html -out DIR [-force] [-cloth ID=FILE]... ...
+//	workorder -format html -out DIR [-force] [-copy bench|office|all] [-cloth ID=FILE]... ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
 //	workorder -format labels -out DIR [-force] [-paper a4|letter] [-label WIDTHxHEIGHT] [-columns N] [-rows N]
 //	          [-margin LEFTxTOP] [-gap ACROSSxDOWN] [-first N] [-lines] ...
@@ -18,8 +18,9 @@
 // -shop FILE.json is what the jobs of a shop have in common, read beneath the job: its
 // goods, prices, rates and letterhead. -prices FILE.csv is a price list over that.
 //
-// -format html writes the order as one page, DIR/index.html, to look at and to
-// print. -format patterns writes the pieces at full size: DIR/patterns.pdf over
+// -format html writes copies of the order, each for one reader, to look at and to print:
+// DIR/bench.html without prices, DIR/office.html with what was worked out how, and
+// DIR/index.html that leads to them. -copy writes one of them alone. -format patterns writes the pieces at full size: DIR/patterns.pdf over
 // pages of a paper, to be taped together, and each piece as SVG in true
 // millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
 // prints them too. With -force, files that were written into the folder before are
@@ -117,6 +118,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	fs.Func("cloth", "html: `ID=FILE`, a PNG or JPEG photo of one repeat of the goods with that id, a motif in each corner; once for each goods", cloths.add)
 	sticky := labelFlags{}
 	sticky.flags(fs)
+	copyName := fs.String("copy", allCopies, "html: the copy to write, "+copyNames())
 	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -150,8 +152,12 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 			return refuse(stderr, err)
 		}
 	}
-	if len(cloths) > 0 && all[i].name != "html" {
-		return refuse(stderr, errors.New("-cloth is for -format html"))
+	if (len(cloths) > 0 || *copyName != allCopies) && all[i].name != "html" {
+		return refuse(stderr, errors.New("-cloth and -copy are for -format html"))
+	}
+	papers, err := copyNamed(*copyName)
+	if err != nil {
+		return refuse(stderr, err)
 	}
 	grid, err := sticky.grid(on)
 	switch {
@@ -195,7 +201,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err := cloths.check(order); err != nil {
 		return refuse(stderr, err)
 	}
-	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths, labels: grid}
+	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths, copies: papers, labels: grid}
 	if *saved != "" {
 		err = against(was, order, all[i].name, set)
 		if errors.Is(err, job.ErrMisplaced) || errors.Is(err, cost.ErrCurrency) {

@@ -90,7 +90,7 @@ func TestUsualTimes(t *testing.T) {
 		text := out.Bytes()
 		if len(format) > 0 {
 			var err error
-			text, err = os.ReadFile(filepath.Join(format[3], "index.html"))
+			text, err = os.ReadFile(filepath.Join(format[3], "office.html"))
 			require.NoError(t, err)
 		}
 		for _, line := range []string{"Usual time, for one piece", "cover, finish", "without frame, as nothing is renewed", "In the end", "1 h 20 min", "Not measured",

@@ -23,7 +23,7 @@ func TestOptionsAreTold(t *testing.T) {
 	require.NoError(t, err)
 	var text bytes.Buffer
 	require.NoError(t, printText(&text, o, false, false))
-	page, err := pageHTML(o, settings{})
+	page, err := copyHTML(o, settings{}, "office")
 	require.NoError(t, err)
 	for _, w := range (&sheet{}).optionWords(o, o.Options[0]) {
 		assert.Contains(t, string(page), w)

@@ -23,7 +23,7 @@ type landingView struct {
 
 // viewPattern shows how the pattern runs over each piece of furniture, and where a
 // motif falls on each cut.
-func (s *sheet) viewPattern(v *pageView, o job.WorkOrder, cuts []drawnCut) error {
+func (s *sheet) viewPattern(v *benchCopy, o job.WorkOrder, cuts []drawnCut) error {
 	cloths := clothsOf(o, s.photos)
 	for i, a := range o.Assembly {
 		if a.Pattern == nil {

@@ -47,7 +47,7 @@ func patternedOrder(t *testing.T) job.WorkOrder {
 // motif of every cut in a picture and in words.
 func TestPageShowsThePattern(t *testing.T) {
 	o := patternedOrder(t)
-	page, err := pageHTML(o, settings{})
+	page, err := copyHTML(o, settings{}, "bench")
 	require.NoError(t, err)
 	text := string(page)
 	_, section, found := strings.Cut(text, `<section id="pattern"`)
@@ -64,7 +64,7 @@ func TestPageShowsThePattern(t *testing.T) {
 	}
 	assert.NotContains(t, section, "deck")
 
-	plain, err := pageHTML(orders(t)["seats"], settings{})
+	plain, err := copyHTML(orders(t)["seats"], settings{}, "bench")
 	require.NoError(t, err)
 	assert.NotContains(t, string(plain), `id="pattern"`)
 }
@@ -119,7 +119,7 @@ func TestCloth(t *testing.T) {
 
 	var out, errs bytes.Buffer
 	require.Equal(t, exitOK, run(context.Background(), append([]string{"-cloth", "leaves=" + photo}, html...), &out, &errs), errs.String())
-	page, err := os.ReadFile(filepath.Join(dir, "out", "index.html")) //nolint:gosec // made above
+	page, err := os.ReadFile(filepath.Join(dir, "out", "bench.html")) //nolint:gosec // made above
 	require.NoError(t, err)
 	assert.Equal(t, 1, bytes.Count(page, []byte("data:image/png;base64,")))
 }

@@ -21,88 +21,131 @@ import (
 	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 var pages = map[string][]byte{}
 
-// pageOf gives the page of one of the orders, worked out once.
-func pageOf(t *testing.T, name string, metric bool) []byte {
+// copyHTML makes one copy of an order.
+func copyHTML(o job.WorkOrder, set settings, name string) ([]byte, error) {
+	c, err := copyNamed(name)
+	if err != nil {
+		return nil, err
+	}
+	return c[0].html(o, set)
+}
+
+// everyCopy makes every copy of an order, and the index.
+func everyCopy(t require.TestingT, o job.WorkOrder, set settings) map[string][]byte {
+	set.copies = copies()
+	files, err := copyFiles(o, set)
+	require.NoError(t, err)
+	out := map[string][]byte{}
+	for _, f := range files {
+		out[f.Name] = f.Data
+	}
+	return out
+}
+
+// pageOf gives a copy of one of the orders, worked out once.
+func pageOf(t *testing.T, name, copied string, metric bool) []byte {
 	t.Helper()
-	key := fmt.Sprint(name, metric)
+	key := fmt.Sprint(name, copied, metric)
 	if pages[key] == nil {
-		page, err := pageHTML(orders(t)[name], settings{metric: metric, explain: true})
+		page, err := copyHTML(orders(t)[name], settings{metric: metric, explain: true}, copied)
 		require.NoError(t, err)
 		pages[key] = page
 	}
 	return pages[key]
 }
 
-// The page is well formed, in order and needs nothing else.
-func TestPage(t *testing.T) {
+// Every copy is well formed, in order and needs nothing else.
+func TestCopies(t *testing.T) {
+	for _, o := range orders(t) {
+		for _, metric := range []bool{false, true} {
+			set := settings{metric: metric, explain: true}
+			made, again := everyCopy(t, o, set), everyCopy(t, o, set)
+			assert.Len(t, made, len(copies())+1)
+			for name, page := range made {
+				require.True(t, bytes.Equal(page, again[name]), "the same bytes every time")
+				wellFormed(t, name, parse(t, page), made)
+			}
+		}
+	}
+}
+
+// wellFormed checks a page; its links may lead to the other files.
+func wellFormed(t *testing.T, name string, root *element, files map[string][]byte) {
+	t.Helper()
+	for _, once := range []string{"main", "header", "footer", "h1"} {
+		assert.Len(t, root.all(once, ""), 1, "%s: %s", name, once)
+	}
+	last := 0
+	ids := map[string]bool{}
+	root.each(func(e *element) {
+		if id := e.attrs["id"]; id != "" {
+			assert.False(t, ids[id], "%s: id %s twice", name, id)
+			ids[id] = true
+		}
+		if len(e.name) == 2 && e.name[0] == 'h' && e.name[1] >= '1' && e.name[1] <= '6' {
+			level := int(e.name[1] - '0')
+			assert.LessOrEqual(t, level, last+1, "%s: no level of heading is left out before %q", name, e.words())
+			last = level
+		}
+	})
+	root.each(func(e *element) {
+		switch ref := e.attrs["href"]; {
+		case strings.HasPrefix(ref, "#"):
+			assert.True(t, ids[ref[1:]], "%s leads somewhere", ref)
+		case ref != "" && files[ref] == nil:
+			assert.Equal(t, "data:,", ref, "nothing is fetched")
+		}
+		if by := e.attrs["aria-labelledby"]; by != "" {
+			assert.True(t, ids[by], by)
+		}
+		switch e.name {
+		case "table":
+			assert.Len(t, e.all("caption", ""), 1)
+			assert.NotEmpty(t, e.all("th", ""))
+		case "svg":
+			if e.attrs["aria-hidden"] == "" {
+				assert.Equal(t, "img", e.attrs["role"])
+				assert.NotEmpty(t, e.all("title", "")[0].text)
+			}
+		case "script", "iframe", "object", "img", "style":
+			assert.Equal(t, "style", e.name)
+		}
+		for a, v := range e.attrs {
+			assert.False(t, strings.HasPrefix(a, "on"), a)
+			assert.NotEqual(t, "src", a)
+			assert.NotContains(t, v, "NaN")
+		}
+	})
+}
+
+// headings gives those of a page, in order.
+func headings(root *element) []string {
+	var out []string
+	root.each(func(e *element) {
+		if len(e.name) == 2 && e.name[0] == 'h' && e.name[1] >= '1' && e.name[1] <= '6' {
+			out = append(out, strings.TrimSpace(e.text))
+		}
+	})
+	return out
+}
+
+// What matters first comes first, and nothing of the order is left out.
+func TestBenchCopy(t *testing.T) {
 	for name, o := range orders(t) {
 		for _, metric := range []bool{false, true} {
-			page := pageOf(t, name, metric)
-			again, err := pageHTML(o, settings{metric: metric, explain: true})
-			require.NoError(t, err)
-			require.True(t, bytes.Equal(page, again), "the same bytes every time")
-			root := parse(t, page)
-
-			assert.Len(t, root.all("main", ""), 1)
-			assert.Len(t, root.all("header", ""), 1)
-			assert.Len(t, root.all("footer", ""), 1)
-			assert.Len(t, root.all("h1", ""), 1)
-			last := 0
-			ids := map[string]bool{}
-			var heads []string
-			root.each(func(e *element) {
-				if id := e.attrs["id"]; id != "" {
-					assert.False(t, ids[id], "id %s twice", id)
-					ids[id] = true
-				}
-				if len(e.name) == 2 && e.name[0] == 'h' && e.name[1] >= '1' && e.name[1] <= '6' {
-					level := int(e.name[1] - '0')
-					assert.LessOrEqual(t, level, last+1, "no level of heading is left out before %q", e.words())
-					last = level
-					heads = append(heads, strings.TrimSpace(e.text))
-				}
-			})
-			root.each(func(e *element) {
-				if ref := e.attrs["href"]; strings.HasPrefix(ref, "#") {
-					assert.True(t, ids[ref[1:]], "%s leads somewhere", ref)
-				} else if ref != "" {
-					assert.Equal(t, "data:,", ref, "nothing is fetched")
-				}
-				if by := e.attrs["aria-labelledby"]; by != "" {
-					assert.True(t, ids[by], by)
-				}
-				switch e.name {
-				case "table":
-					assert.Len(t, e.all("caption", ""), 1)
-					assert.NotEmpty(t, e.all("th", ""))
-				case "svg":
-					if e.attrs["aria-hidden"] == "" {
-						assert.Equal(t, "img", e.attrs["role"])
-						assert.NotEmpty(t, e.all("title", "")[0].text)
-					}
-				case "script", "iframe", "object", "img", "style":
-					assert.Equal(t, "style", e.name)
-				}
-				for a, v := range e.attrs {
-					assert.False(t, strings.HasPrefix(a, "on"), a)
-					assert.NotEqual(t, "src", a)
-					assert.NotContains(t, v, "NaN")
-				}
-			})
-			// What matters first comes first.
-			want := []string{"Summary", "What to buy", "Cut list", "Cutting layouts", "Panels"}
-			at := -1
-			for _, h := range want {
-				i := indexOf(heads, h)
+			root := parse(t, pageOf(t, name, "bench", metric))
+			heads, at := headings(root), -1
+			for _, h := range []string{"Cut list", "Cutting layouts", "Panels"} {
+				i := slices.Index(heads, h)
 				assert.Greater(t, i, at, "%s in %v", h, heads)
 				at = i
 			}
 			text := root.words()
-			assert.Contains(t, root.all("section", "")[0].words(), o.Quote.Total.String(), "the price comes first")
 			for _, c := range o.CutLines() {
 				assert.Contains(t, text, c.Part)
 			}
@@ -112,24 +155,28 @@ func TestPage(t *testing.T) {
 				}
 			}
 			for _, c := range o.Cautions {
-				assert.Contains(t, text, c.Text)
+				assert.Equal(t, c.For(caution.Bench), strings.Contains(text, c.Text), c.ID)
 			}
 			if metric {
 				cuts := root.all("table", "cards")[0].words()
 				assert.NotRegexp(t, `[0-9][ \x{a0}]in\b`, cuts, "%s: no inches left over", name)
 				assert.Regexp(t, `[0-9]\x{a0}mm`, cuts)
 			}
+			// The bench has no use for money.
+			assert.NotContains(t, text, string(o.Quote.Currency))
 		}
 	}
 }
 
-func indexOf(list []string, s string) int {
-	for i, x := range list {
-		if x == s {
-			return i
+// The office has the price first, and every caution.
+func TestOfficeCopy(t *testing.T) {
+	for name, o := range orders(t) {
+		root := parse(t, pageOf(t, name, "office", false))
+		assert.Contains(t, root.all("section", "")[0].words(), o.Quote.Total.String(), "the price comes first")
+		for _, c := range o.Cautions {
+			assert.Contains(t, root.words(), c.Text)
 		}
 	}
-	return -1
 }
 
 // hostile names try to leave their place.
@@ -197,29 +244,26 @@ func TestPageEscapes(t *testing.T) {
 		})
 		return out
 	}
-	escapes := func(o job.WorkOrder, want map[string]int, h string) {
-		rename(reflect.ValueOf(&o).Elem(), h)
-		page, err := pageHTML(o, settings{explain: true})
-		require.NoError(t, err, "%q", h)
+	escaped := func(page []byte, want map[string]int, h string) {
 		got := elements(page)
-		for _, name := range []string{"script", "img", "iframe", "style", "link", "meta", "title", "svg", "@src", "@onerror", "@href", "main", "h1", "h2", "a"} {
-			if name == "svg" || name == "title" {
-				continue // one drawing for each name that is a group of its own
-			}
+		for _, name := range []string{"script", "img", "iframe", "style", "link", "meta", "@src", "@onerror", "@href", "main", "h1", "h2", "a"} {
 			assert.Equal(t, want[name], got[name], "%s of %q", name, h)
 		}
 		assert.NotContains(t, string(page), "<script")
 		assert.NotContains(t, string(page), "<iframe")
 		assert.NotContains(t, string(page), "<img")
 	}
-	escapes(fresh(t), elements(pageOf(t, "shapes", false)), strings.Join(hostile, ""))
-	some := aFew(t)
-	plain, err := pageHTML(some, settings{explain: true})
-	require.NoError(t, err)
-	want := elements(plain)
-	for _, h := range hostile {
-		escapes(some, want, h)
+	escapes := func(o job.WorkOrder, names ...string) {
+		plain := everyCopy(t, o, settings{explain: true})
+		for _, h := range names {
+			rename(reflect.ValueOf(&o).Elem(), h)
+			for copied, page := range everyCopy(t, o, settings{explain: true}) {
+				escaped(page, elements(plain[copied]), h)
+			}
+		}
 	}
+	escapes(fresh(t), strings.Join(hostile, ""))
+	escapes(aFew(t), hostile...)
 }
 
 func TestPageOfAnyName(t *testing.T) { few.Check(t, 10, pageOfAnyName(t)) }
@@ -228,9 +272,9 @@ func pageOfAnyName(t *testing.T) func(*rapid.T) {
 	o := aFew(t)
 	return func(t *rapid.T) {
 		rename(reflect.ValueOf(&o).Elem(), rapid.String().Draw(t, "name"))
-		page, err := pageHTML(o, settings{explain: true})
-		require.NoError(t, err)
-		parse(t, page)
+		for _, page := range everyCopy(t, o, settings{explain: true}) {
+			parse(t, page)
+		}
 	}
 }
 
@@ -366,8 +410,9 @@ func TestSkinDrawings(t *testing.T) {
 // The quote on the page adds up, and every figure of it is that of the order.
 func TestPageQuote(t *testing.T) {
 	o := orders(t)["demo"]
-	v, err := (&sheet{}).view(o)
+	view, err := viewOffice(&sheet{}, copyHead{}, o)
 	require.NoError(t, err)
+	v := view.(officeCopy)
 	var cents int64
 	for _, l := range v.Quote.Lines {
 		x, err := strconv.ParseFloat(l.Amount, 64)
@@ -394,7 +439,7 @@ func TestOrderJSON(t *testing.T) {
 
 // A notice of the print: the style sheet holds no colour but greys.
 func TestPageIsGrey(t *testing.T) {
-	page := pageOf(t, "shapes", false)
+	page := pageOf(t, "shapes", "bench", false)
 	for _, c := range regexp.MustCompile(`#[0-9a-fA-F]{3,6}\b`).FindAllString(string(page), -1) {
 		if n := len(c) - 1; n == 3 || n == 6 {
 			k := n / 3
@@ -430,25 +475,22 @@ func jobOf(n int) []byte {
 	return []byte(b.String())
 }
 
-// A job of 200 panels, from the file to the page.
+// A job of 200 panels, from the file to the copies.
 func BenchmarkPage200(b *testing.B) {
 	spec := jobOf(200)
 	for b.Loop() {
 		o, err := job.Read(context.Background(), bytes.NewReader(spec), job.Options{})
 		require.NoError(b, err)
-		page, err := pageHTML(o, settings{explain: true})
-		require.NoError(b, err)
-		require.Greater(b, len(page), 100_000)
+		require.Greater(b, len(everyCopy(b, o, settings{explain: true})["bench.html"]), 100_000)
 	}
 }
 
-// The page alone, without the layouts.
+// The copies alone, without the layouts.
 func BenchmarkPageOnly200(b *testing.B) {
 	o, err := job.Read(context.Background(), bytes.NewReader(jobOf(200)), job.Options{Effort: 0.001})
 	require.NoError(b, err)
 	for b.Loop() {
-		_, err := pageHTML(o, settings{explain: true})
-		require.NoError(b, err)
+		everyCopy(b, o, settings{explain: true})
 	}
 }
 
@@ -456,7 +498,7 @@ func BenchmarkPageOnly200(b *testing.B) {
 // each, and a mirrored piece on a layout says so however small its label.
 func TestHandsAreTold(t *testing.T) {
 	o := orders(t)["shapes"]
-	page := pageOf(t, "shapes", false)
+	page := pageOf(t, "shapes", "bench", false)
 	var text bytes.Buffer
 	require.NoError(t, printText(&text, o, false, false))
 	for _, c := range o.Cuts {

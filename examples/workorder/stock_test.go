@@ -26,8 +26,12 @@ func told(t *testing.T, job string) (text, page string) {
 	require.Equal(t, exitOK, run(context.Background(), append([]string{"-job", file}, little...), &out, &errs), errs.String())
 	folder := filepath.Join(t.TempDir(), "page")
 	require.Equal(t, exitOK, run(context.Background(), append([]string{"-job", file, "-format", "html", "-out", folder}, little...), &bytes.Buffer{}, &errs), errs.String())
-	html, err := os.ReadFile(filepath.Join(folder, "index.html")) //nolint:gosec // made here
-	require.NoError(t, err)
+	var html []byte
+	for _, name := range []string{"office.html", "bench.html"} {
+		page, err := os.ReadFile(filepath.Join(folder, name)) //nolint:gosec // made here
+		require.NoError(t, err)
+		html = append(html, page...)
+	}
 	return strings.Join(strings.Fields(out.String()), " "), strings.NewReplacer("&#39;", "'", "&#43;", "+").Replace(string(html))
 }
 

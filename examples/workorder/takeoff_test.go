@@ -26,7 +26,7 @@ func TestOldCoverForTheBench(t *testing.T) {
 	require.NoError(t, err)
 	var text strings.Builder
 	require.NoError(t, printText(&text, o, false, false))
-	page, err := pageHTML(o, settings{metric: true})
+	page, err := copyHTML(o, settings{metric: true}, "bench")
 	require.NoError(t, err)
 	for _, want := range []string{"The old cover: chair", "1. outside back", "2. seat", "Photos: left.jpg, right.jpg", "eased at the <front>",
 		"Finished 19.50 in x 19.00 in, within 0.14 in and 0.10 in either way, 19 times of 20.", "the top step is not a step"} {

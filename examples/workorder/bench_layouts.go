@@ -1,0 +1,138 @@
+package main
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
+	"github.com/coverwright/coverwright/material/layout"
+	"github.com/coverwright/coverwright/unit"
+)
+
+type (
+	layoutView struct {
+		ID, Title, Intro string
+		Drawings         []drawingView
+		Rows             []placeRow
+		Missing          []string // panels that found no room
+	}
+	drawingView struct {
+		Picture template.HTML
+		Caption string
+	}
+	placeRow struct{ Number, Part, FromEnd, FromLeft, Size, Turned string }
+)
+
+func (s *sheet) viewLayouts(v *benchCopy, o job.WorkOrder, patterns []drawnCut) error {
+	for i, p := range o.Purchases {
+		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q drawnCut) bool { return q.cut.Goods != p.Goods })
+		for k, laid := range p.Layouts() {
+			l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: laidOn(p, laid) + " (" + p.Goods + ")"}
+			if k > 0 {
+				l.ID += fmt.Sprintf("-%d", k+1)
+			}
+			labels := labelsOf(laid, cuts)
+			pictures, err := laid.Plan.Draw(layout.Picture{Title: laidOn(p, laid), Labels: labels, Units: s.units(), Width: pageWide})
+			if err != nil {
+				return err
+			}
+			if laid.Plan.Job.Hides == nil {
+				buy := p.Length
+				if laid.On != "" {
+					buy = 0
+				}
+				s.addRoll(&l, laid.Plan, buy, pictures, labels)
+			} else if err := s.addHides(&l, p, pictures); err != nil {
+				return err
+			}
+			v.Layouts = append(v.Layouts, l)
+		}
+	}
+	return nil
+}
+
+// labelsOf numbers and names the pieces of a layout as the cut list does.
+func labelsOf(laid stock.Laid, cuts []drawnCut) []layout.Label {
+	out := make([]layout.Label, len(laid.Cuts))
+	for i, k := range laid.Cuts {
+		out[i] = layout.Label{Name: laid.Plan.Job.Pieces[i].Name}
+		if k < len(cuts) {
+			out[i] = layout.Label{Number: strconv.Itoa(cuts[k].number), Name: cuts[k].cut.Part}
+		}
+	}
+	return out
+}
+
+// addHides adds the drawing of each hide in use.
+func (s *sheet) addHides(l *layoutView, p job.Purchase, pictures []layout.Drawing) error {
+	plan := *p.Plan
+	used, err := plan.Density()
+	if err != nil {
+		return err
+	}
+	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
+		hides(len(plan.Used)), used.PercentText(0, unit.Nearest)) + handKey(plan)
+	if plan.Stopped {
+		l.Intro += stoppedEarly
+	}
+	for _, q := range plan.Unplaced {
+		l.Missing = append(l.Missing, plan.Job.Pieces[q.Piece].Name)
+	}
+	for _, d := range pictures {
+		k := plan.Hides[d.Hide]
+		what := k.ID
+		if what == "" {
+			what = strconv.Itoa(d.Hide + 1)
+		}
+		caption := fmt.Sprintf("Hide %s, %s, sold as %s", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
+		if !slices.Contains(plan.Bought, d.Hide) {
+			caption = fmt.Sprintf("Hide %s, %s of %s, at hand", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
+		}
+		caption += "; " + p.HideNote(d.Hide)
+		l.Drawings = append(l.Drawings, drawingView{drawing(d.SVG), caption})
+	}
+	return nil
+}
+
+const stoppedEarly = " The search was stopped early; more effort may save goods."
+
+// addRoll adds the drawings of a roll and the list of places.
+func (s *sheet) addRoll(l *layoutView, plan layout.Plan, buy unit.Length, pictures []layout.Drawing, labels []layout.Label) {
+	l.Intro = s.rollIntro(plan, buy)
+	for _, d := range pictures {
+		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d.SVG)})
+	}
+	for _, p := range plan.InOrder() {
+		low, high := p.Bounds()
+		name := labels[p.Piece]
+		l.Rows = append(l.Rows, placeRow{name.Number, name.Name + segmentOf(p), s.nb(low.Y), s.nb(low.X),
+			s.nbSize(s.cutSize(job.Size{Width: high.Y - low.Y, Length: high.X - low.X})), asLaid(p)})
+	}
+}
+
+// rollIntro says how to read a layout of goods of which a length is bought, or none.
+func (s *sheet) rollIntro(plan layout.Plan, buy unit.Length) string {
+	roll := *plan.Job.Roll
+	text := fmt.Sprintf("Usable width %s, length needed %s", s.nb(roll.Usable()), s.nb(plan.Need))
+	if buy > 0 {
+		text += ", buy " + s.buyLen(buy)
+	}
+	text += ". The roll runs to the right, its left edge is above; arrows point to the top of each piece." + handKey(plan)
+	if roll.Patterned() {
+		text += " The pattern " + strings.Join(plan.PatternNotes(s.units()), "; ") + ". Crosses and marked lines are where the motifs lie, a ring is the point of a piece that is put on one."
+		if a, b := roll.Repeat, roll.Columns(); a > 0 && a < unit.Inch || b > 0 && b < unit.Inch {
+			text += " A repeat too small to draw has no lines."
+		}
+	}
+	if roll.Nap && !roll.Patterned() {
+		text += " Goods with one direction: turn no piece round."
+	}
+	if plan.Stopped {
+		text += stoppedEarly
+	}
+	return text
+}
