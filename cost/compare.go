@@ -42,7 +42,9 @@ func (c *Change) UnmarshalText(text []byte) error {
 
 // CompareRow is one line of two quotes side by side.
 type CompareRow struct {
-	ID     string `json:"id"`
+	ID string `json:"id"`
+	// What the line is for, in the words of the first quote that has it.
+	What   string `json:"what"`
 	Change Change `json:"change"`
 	// A and B are the lines as text, such as "7.25 yd at 42.00 USD/yd"; empty
 	// where a quote has no such line.
@@ -78,7 +80,7 @@ func Compare(a, b Quote) (Comparison, error) {
 	}
 	var out Comparison
 	for _, l := range a.Lines {
-		row := CompareRow{ID: l.ID, Change: Dropped, A: l.terms(), AmountA: l.Amount, AmountB: zero}
+		row := CompareRow{ID: l.ID, What: l.What, Change: Dropped, A: l.terms(), AmountA: l.Amount, AmountB: zero}
 		if m, ok := b.Line(l.ID); ok {
 			row.B, row.AmountB = m.terms(), m.Amount
 			if row.Change = change(l.Amount, m.Amount); row.A != row.B {
@@ -89,7 +91,7 @@ func Compare(a, b Quote) (Comparison, error) {
 	}
 	for _, m := range b.Lines {
 		if _, ok := a.Line(m.ID); !ok {
-			out.Lines = append(out.Lines, CompareRow{ID: m.ID, Change: Added, B: m.terms(), AmountA: zero, AmountB: m.Amount})
+			out.Lines = append(out.Lines, CompareRow{ID: m.ID, What: m.What, Change: Added, B: m.terms(), AmountA: zero, AmountB: m.Amount})
 		}
 	}
 	for _, f := range []struct {
@@ -109,7 +111,7 @@ func Compare(a, b Quote) (Comparison, error) {
 		if err != nil {
 			return Comparison{}, err
 		}
-		out.Sums = append(out.Sums, CompareRow{ID: f.name, Change: change(x, y), AmountA: x, AmountB: y})
+		out.Sums = append(out.Sums, CompareRow{ID: f.name, What: f.name, Change: change(x, y), AmountA: x, AmountB: y})
 	}
 	for _, rows := range [][]CompareRow{out.Lines, out.Sums} {
 		for i := range rows {

@@ -425,3 +425,26 @@ func ExampleMoneyOf() {
 	// Output:
 	// 12.50 USD 4.17 USD 4.17
 }
+
+func ExampleMoney_Grouped() {
+	m, err := cost.NewMoney("1234.5", "USD")
+	if err != nil {
+		panic(err)
+	}
+	fmt.Println(m.Grouped())
+	fmt.Println(m) // as files have it
+	// Output:
+	// 1,234.50 USD
+	// 1234.50 USD
+}
+
+func ExampleAnyQuantity_Shop() {
+	cord := cost.AnyOf(708 * unit.Inch)
+	for _, per := range []cost.AnyQuantity{cost.AnyOf(unit.Yard), cost.AnyOf(unit.Metre)} {
+		text, rounded := cord.Shop(per)
+		fmt.Println(text, rounded)
+	}
+	// Output:
+	// 19 2/3 yd false
+	// 17.99 m true
+}

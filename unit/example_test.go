@@ -177,3 +177,13 @@ func ExampleLength_MarshalText() {
 	fmt.Println(string(out), err)
 	// Output: {"width":"54 in"} <nil>
 }
+
+func ExampleLength_Yardage() {
+	for _, l := range []unit.Length{333 * unit.Inch, 708 * unit.Inch, 325 * unit.Inch} {
+		fmt.Println(l.Yardage(unit.Up))
+	}
+	// Output:
+	// 9 1/4 yd
+	// 19 2/3 yd
+	// 9 1/8 yd
+}
