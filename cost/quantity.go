@@ -82,6 +82,9 @@ func QuantityAs[Q Quantity](a AnyQuantity) (q Q, ok bool) {
 	return Q(a.n), true
 }
 
+// Like tells whether a is of the kind of b; no quantity is like none.
+func (a AnyQuantity) Like(b AnyQuantity) bool { return a.is == b.is && a.is != 0 }
+
 // IsZero tells whether a is no quantity; 0 yd is one.
 func (a AnyQuantity) IsZero() bool { return a == AnyQuantity{} }
 

@@ -10,10 +10,17 @@ import (
 // AnyQuantity.Shop. It tells whether anything was rounded; Cost and Amount come from the
 // exact quantity all the same.
 func (l QuoteLine) ShopQuantity() (text string, rounded bool) {
-	if q := l.Exact.Quantity; q.IsZero() || q.is == times {
+	q := l.Exact.Quantity
+	switch share, of, ok := strings.Cut(l.Quantity, " of "); {
+	case l.Kind == Contingency && ok:
+		if m, err := ParseMoney(of); err == nil {
+			return share + " of " + m.Grouped(), false
+		}
+		return l.Quantity, false
+	case q.IsZero() || q.is == times:
 		return l.Quantity, false
 	}
-	return l.Exact.Quantity.Shop(l.Exact.Price.Unit())
+	return q.Shop(l.Exact.Price.Unit())
 }
 
 // Shop writes a as a shop does, in units of the kind that per is of, which is mostly the

@@ -1,6 +1,8 @@
 package job
 
 import (
+	"cmp"
+
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/foam/wrap"
@@ -34,7 +36,7 @@ func (w WrapSpec) rule() wrap.Rule {
 func (s Spec) wrapped(x filling, first int) (FoamWrap, []cost.Line, faults) {
 	var f faults
 	w, b, at := *x.spec.Wrap, x.block, x.in.Dot("wrap")
-	out := FoamWrap{Rule: w.rule(), Width: w.Width, Priced: !w.Price.IsZero(), TakesUp: w.takesUp()}
+	out := FoamWrap{Rule: w.rule(), Width: w.Width, Priced: !w.Price.IsZero(), TakesUp: w.takesUp(), Supplier: cmp.Or(w.Supplier, x.spec.Supplier)}
 	var err error
 	if b.Form == FoamCylinder {
 		out.Round = w.Sides

@@ -199,7 +199,7 @@ const mostLayers = 20
 // pieces.
 func (x filling) layers() ([]FoamBlock, faults) {
 	b := x.block
-	b.PricedBy = x.spec.PricedBy
+	b.PricedBy, b.Supplier = x.spec.PricedBy, x.spec.Supplier
 	switch {
 	case x.spec.Sheet != nil:
 		b.PricedBy = BySheet

@@ -42,7 +42,7 @@ func (s Spec) checkFindings() faults {
 			name unit.Path
 			q    cost.AnyQuantity
 		}{{"step", x.Step}, {"pack", x.Pack}} {
-			if !q.q.IsZero() && (!alike(q.q, of.Step) || raw(q.q) <= 0) {
+			if !q.q.IsZero() && (!q.q.Like(of.Step) || raw(q.q) <= 0) {
 				f.add(at.Dot(q.name), check.Refuse("", q.q.String(), unit.ErrUnknownUnit, "an amount above zero, such as "+of.Step.String()))
 			}
 		}

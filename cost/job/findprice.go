@@ -24,10 +24,14 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 	if k < 0 {
 		k = slices.IndexFunc(entries, func(e cost.Entry) bool { return e.Code == x.of.ID })
 	}
-	if k < 0 || x.Paid == build.InSundries {
+	if k < 0 {
 		return nil, nil
 	}
 	e, at := entries[k], unit.Path("prices").At(k)
+	x.Name, x.Supplier, x.Freight = e.What+x.variant(e), e.Supplier, e.Freight
+	if x.Paid == build.InSundries {
+		return nil, nil
+	}
 	gross, err := s.inUnit(x, e)
 	if err != nil {
 		f.add(at.Dot("price"), err)
@@ -35,11 +39,11 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 	}
 	own := s.Findings[x.of.ID]
 	if e.Step.IsZero() {
-		if e.Step = stepOf(e.Price); alike(own.Step, e.Step) {
+		if e.Step = stepOf(e.Price); own.Step.Like(e.Step) {
 			e.Step = own.Step
 		}
 	}
-	if e.Pack.IsZero() && alike(own.Pack, e.Step) {
+	if e.Pack.IsZero() && own.Pack.Like(e.Step) {
 		e.Pack = own.Pack
 	}
 	if !e.Pack.IsZero() && raw(e.Pack) < raw(e.Step) {
@@ -52,7 +56,7 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 		return nil, f
 	}
 	x.Paid, x.Entry, x.Price, x.Charge = build.Priced, e.Code, e.Price, c.Amount
-	x.Use, x.Step, x.Pack, x.Packs = c.Use, e.Step, e.Pack, c.Packs
+	x.Use, x.Step, x.Pack, x.Packs, x.Least = c.Use, e.Step, e.Pack, c.Packs, e.Least
 	x.entry = e
 	line, err := c.Line()
 	if err != nil {
@@ -60,18 +64,23 @@ func (s Spec) priced(x *sum, place int) (*cost.Line, faults) {
 		return nil, f
 	}
 	line.ID, line.Source = x.ID, string(unit.Path("findings").At(place))
-	line.Shares = x.shares()
-	if variant, ok := strings.CutPrefix(x.ID, x.of.ID); ok && e.Code == x.of.ID {
-		line.What += variant
-	}
+	line.Shares, line.What = x.shares(), x.Name
 	return &line, nil
+}
+
+// variant gives what an entry for all variants of a finding does not name.
+func (x *sum) variant(e cost.Entry) string {
+	if e.Code != x.of.ID {
+		return ""
+	}
+	return strings.TrimPrefix(x.ID, x.of.ID)
 }
 
 // inUnit gives what a finding takes in the kind of unit that its price is for, where
 // that is exact: a cloth by area, thread by the cone.
 func (s Spec) inUnit(x *sum, e cost.Entry) (cost.AnyQuantity, error) {
 	per := e.Price.Unit()
-	if alike(per, x.Gross) {
+	if per.Like(x.Gross) {
 		return x.Gross, nil
 	}
 	long, _ := cost.QuantityAs[unit.Length](x.Gross)

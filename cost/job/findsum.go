@@ -79,9 +79,6 @@ func is[Q cost.Quantity](q cost.AnyQuantity) bool {
 	return ok
 }
 
-// alike tells whether two quantities are of one kind.
-func alike(a, b cost.AnyQuantity) bool { return like(0, a) == like(0, b) && !a.IsZero() && !b.IsZero() }
-
 // add adds a need of a piece of furniture.
 func (x *sum) add(n need, piece string) error {
 	net, err := timesOf(raw(n.Net), n.times)
@@ -92,7 +89,7 @@ func (x *sum) add(n need, piece string) error {
 	if err != nil {
 		return err
 	}
-	if !alike(n.Net, x.of.Step) {
+	if !n.Net.Like(x.of.Step) {
 		return check.Refuse("", n.ID+", "+n.Net.String(), unit.ErrUnknownUnit, "an amount such as "+x.of.Step.String())
 	}
 	last := len(x.Pieces) - 1

@@ -18,6 +18,8 @@ type PillowForm struct {
 	TakeUp unit.Length `json:"take_up"`
 	Basis  cite.Basis  `json:"basis"`
 	Priced bool        `json:"priced,omitzero"` // they are on the quote
+	// Supplier is who sells them, where the job says.
+	Supplier string `json:"supplier,omitempty"`
 }
 
 // pillowForms gives the forms that knife-edge cushions are filled with, and the
@@ -36,7 +38,7 @@ func pillowForms(s Spec, known faults) ([]PillowForm, []cost.Line, faults) {
 			if f = append(f, own...); len(own) > 0 {
 				continue
 			}
-			form.Piece, form.Count = p.Name, copies(p.Count)*copies(c.Count)
+			form.Piece, form.Count, form.Supplier = p.Name, copies(p.Count)*copies(c.Count), c.PillowForm.Supplier
 			if c.Pair {
 				form.Count *= 2
 			}
@@ -46,7 +48,7 @@ func pillowForms(s Spec, known faults) ([]PillowForm, []cost.Line, faults) {
 					f.add(at.Dot("pillow_form.price"), err)
 					continue
 				}
-				line, err := form.line(price, s.Quote.uplift(cost.Foam))
+				line, err := form.line(price, unit.Path("pillow_forms").At(len(out)), s.Quote.uplift(cost.Foam))
 				if f.add(at.Dot("pillow_form.price"), err); err != nil {
 					continue
 				}
@@ -59,12 +61,12 @@ func pillowForms(s Spec, known faults) ([]PillowForm, []cost.Line, faults) {
 }
 
 // line prices the forms.
-func (p PillowForm) line(each cost.Money, uplift cost.Uplift) (cost.Line, error) {
+func (p PillowForm) line(each cost.Money, source unit.Path, uplift cost.Uplift) (cost.Line, error) {
 	price, err := cost.Per(each, cost.Pieces(1))
 	if err != nil {
 		return cost.Line{}, err
 	}
-	return cost.Item[cost.Pieces]{Kind: cost.Foam, What: "pillow form, " + p.Piece + ": " + p.Part, Quantity: cost.Pieces(p.Count), Price: price,
+	return cost.Item[cost.Pieces]{Source: string(source), Kind: cost.Foam, What: "pillow form, " + p.Piece + ": " + p.Part, Quantity: cost.Pieces(p.Count), Price: price,
 		Uplift: uplift, Shares: forPiece(p.Piece)}.Line()
 }
 

@@ -181,12 +181,14 @@ type Answer struct {
 
 // Purchase is what to buy of one kind of goods.
 type Purchase struct {
-	Goods  string      `json:"goods"` // id
-	Name   string      `json:"name"`
-	Net    unit.Area   `json:"net"`             // of all cut pieces
-	Length unit.Length `json:"length,omitzero"` // to buy, of a roll
-	Area   unit.Area   `json:"area,omitzero"`   // to buy, of hides
-	Hides  int         `json:"hides,omitzero"`  // to buy
+	Goods string `json:"goods"` // id
+	Name  string `json:"name"`
+	// Supplier is who sells it, where the job says.
+	Supplier string      `json:"supplier,omitempty"`
+	Net      unit.Area   `json:"net"`             // of all cut pieces
+	Length   unit.Length `json:"length,omitzero"` // to buy, of a roll
+	Area     unit.Area   `json:"area,omitzero"`   // to buy, of hides
+	Hides    int         `json:"hides,omitzero"`  // to buy
 	// Ordered is the way from what the layout needs to Length, step by step; hides have
 	// none.
 	Ordered *material.Ordered `json:"ordered,omitempty"`
@@ -355,7 +357,8 @@ type FoamBlock struct {
 	Pressed *foam.Estimated[foam.IFD25] `json:"pressed,omitempty"`
 	// Stack is what all layers do together under the sitter, on the top one; that of
 	// a block of one foam is in its selection.
-	Stack *foam.Sitting `json:"stack,omitempty"`
+	Stack    *foam.Sitting `json:"stack,omitempty"`
+	Supplier string        `json:"supplier,omitempty"` // who sells the foam, where the job says
 	// Wrap is the batting round the part, on the first of its blocks.
 	Wrap *FoamWrap `json:"wrap,omitempty"`
 }
@@ -379,11 +382,12 @@ func (b FoamBlock) Sitting() *foam.Sitting {
 
 // FoamSheets is sheets of one foam to buy whole, with the blocks cut from them.
 type FoamSheets struct {
-	Blocks []int       `json:"blocks"` // places in the foam of the order, from 0
-	Order  sheet.Order `json:"order"`
-	Volume unit.Volume `json:"volume"` // of all sheets
-	Waste  unit.Ratio  `json:"waste"`  // 1 - boxes / sheets
-	Glued  int         `json:"glued"`  // butt joins
+	Blocks   []int       `json:"blocks"` // places in the foam of the order, from 0
+	Supplier string      `json:"supplier,omitempty"`
+	Order    sheet.Order `json:"order"`
+	Volume   unit.Volume `json:"volume"` // of all sheets
+	Waste    unit.Ratio  `json:"waste"`  // 1 - boxes / sheets
+	Glued    int         `json:"glued"`  // butt joins
 }
 
 // FoamWrap is the batting of all blocks of a part.
@@ -395,9 +399,10 @@ type FoamWrap struct {
 	Round  bool      `json:"round,omitempty"` // these pieces are round
 	Area   unit.Area `json:"area"`            // of all
 	// Length to buy from the roll of that width, laid in rows.
-	Width  unit.Length `json:"width,omitzero"`
-	Length unit.Length `json:"length,omitzero"`
-	Priced bool        `json:"priced,omitzero"` // it is on the quote
+	Width    unit.Length `json:"width,omitzero"`
+	Length   unit.Length `json:"length,omitzero"`
+	Priced   bool        `json:"priced,omitzero"` // it is on the quote
+	Supplier string      `json:"supplier,omitempty"`
 	// TakesUp says that the wrap is the take-up of the cover; a thinner one counts
 	// as bare foam.
 	TakesUp bool `json:"takes_up,omitempty"`

@@ -34,6 +34,9 @@ type RoughPiece struct {
 	From  string `json:"from"`  // the kind
 	Count int    `json:"count"` // of pieces
 	Goods string `json:"goods"` // id
+	Name  string `json:"name"`  // of the goods
+	// Supplier is who sells them, where the job says.
+	Supplier string `json:"supplier,omitempty"`
 	// Answers lead from the chart to what is bought for all pieces, the last one.
 	Answers  []Answer      `json:"answers"`
 	Length   unit.Length   `json:"length,omitzero"` // to buy, of a roll
@@ -161,7 +164,7 @@ func roughly(s Spec, c catalog, time []worked) ([]RoughPiece, []cost.Line, fault
 		if f.add(at.Dot("goods"), err); err != nil || !ok || len(rate) > 0 || c.from.failed[i] {
 			continue
 		}
-		r := RoughPiece{Piece: p.Name, From: p.From, Count: copies(p.Count), Goods: g.ID, Kind: cite.RuleOfThumb, Unknown: []string{"foam and other filling", "repairs", "findings beyond a share"}}
+		r := RoughPiece{Piece: p.Name, From: p.From, Count: copies(p.Count), Goods: g.ID, Name: g.Name, Supplier: g.Supplier, Kind: cite.RuleOfThumb, Unknown: []string{"foam and other filling", "repairs", "findings beyond a share"}}
 		for _, w := range time {
 			if w.at.Under(at) {
 				r.Time += w.Time // each at most 10 000 h of a thousand pieces
@@ -326,11 +329,11 @@ func (r RoughPiece) figures() []cost.Figure {
 		if a.Area != 0 {
 			text += a.Area.String()
 		} else {
-			text += a.Length.Decimal(unit.Yard, 3, unit.Up)
+			text += a.Length.Yardage(unit.Up)
 		}
 		steps, basis = append(steps, text), append(basis, a.Basis)
 	}
-	value := r.Length.Decimal(unit.Yard, 3, unit.Up)
+	value := r.Length.Yardage(unit.Up)
 	if r.Area != 0 {
 		value = r.Area.String()
 	}

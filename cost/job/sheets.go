@@ -28,6 +28,7 @@ type sheetKind struct {
 	thickness unit.Length
 	size      SheetSpec
 	price     string
+	supplier  string
 }
 
 // sheets lays out and prices the sheets that are bought whole, each kind once.
@@ -37,7 +38,7 @@ func (s Spec) sheets(ctx context.Context, out *fillings, wanted []wantedSheet) f
 	groups := map[sheetKind][]wantedSheet{}
 	for _, w := range wanted {
 		b := out.blocks[w.block]
-		k := sheetKind{b.Selection.Target, b.Selection.Density, b.Selection.Request.Wet, b.Cut.Thickness, w.size, w.price.String()}
+		k := sheetKind{b.Selection.Target, b.Selection.Density, b.Selection.Request.Wet, b.Cut.Thickness, w.size, w.price.String(), b.Supplier}
 		if groups[k] == nil {
 			kinds = append(kinds, k)
 		}
@@ -63,7 +64,7 @@ func (s Spec) sheets(ctx context.Context, out *fillings, wanted []wantedSheet) f
 
 // laidSheets lays the boxes of the blocks on sheets of one kind.
 func laidSheets(ctx context.Context, blocks []FoamBlock, k sheetKind, g []wantedSheet) (FoamSheets, error) {
-	var out FoamSheets
+	out := FoamSheets{Supplier: k.supplier}
 	var parts []sheet.Part
 	for _, w := range g {
 		b := blocks[w.block]

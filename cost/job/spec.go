@@ -57,6 +57,8 @@ type GoodsSpec struct {
 	ID   string    `json:"id" required:"true" hint:"a short name that panels refer to"`
 	Kind GoodsKind `json:"kind" required:"true" hint:"roll or hide"`
 	Name string    `json:"name" required:"true" hint:"what the supplier calls it"`
+	// Supplier is who sells it; not known when not given.
+	Supplier string `json:"supplier,omitzero"`
 	// Material chooses needle, stitch and stretch.
 	Material thread.Goods `json:"material" required:"true" hint:"one of light woven, woven, canvas, vinyl, leather, heavy leather"`
 	// Thickness of one layer, for the thread; 1 mm when not given.
@@ -523,7 +525,8 @@ type CushionSpec struct {
 
 // PillowFormSpec is a pillow form that is bought.
 type PillowFormSpec struct {
-	Price cost.Money `json:"price,omitzero"` // of one; it is not on the quote when not given
+	Price    cost.Money `json:"price,omitzero"`    // of one; it is not on the quote when not given
+	Supplier string     `json:"supplier,omitzero"` // who sells it; not known when not given
 }
 
 // CushionWelt is the covered cord in the seams of a cushion.
@@ -641,8 +644,9 @@ type FillingSpec struct {
 	// where Sheet says of what size.
 	PricedBy FoamMeasure `json:"priced_by,omitzero"`
 	// Sheet is the stock that is bought whole, as thick as the block. Blocks of one
-	// foam, price and sheet share them.
-	Sheet *SheetSpec `json:"sheet,omitzero"`
+	// foam, price, supplier and sheet share them.
+	Sheet    *SheetSpec `json:"sheet,omitzero"`
+	Supplier string     `json:"supplier,omitzero"` // who sells the foam; not known when not given
 }
 
 // SheetSpec is a sheet of foam as the merchant has it.
@@ -702,6 +706,8 @@ type WrapSpec struct {
 	// without it.
 	Width unit.Length `json:"width,omitzero"`
 	Price GoodsPrice  `json:"price,omitzero"` // per area, or per length of a roll; not priced when not given
+	// Supplier is who sells the batting; that of the foam when not given.
+	Supplier string `json:"supplier,omitzero"`
 }
 
 // FoamSpec is a block of foam for a piece, by its finished size or by its outline

@@ -166,7 +166,7 @@ func (p Purchase) stockCaution() string {
 	}
 	order := ""
 	if own.Bring != nil {
-		order = own.Bring.Order.Mixed(unit.Yard, unit.Eighths, unit.Up) + " (" + own.Bring.Order.Decimal(unit.Metre, 2, unit.Up) + ")"
+		order = own.Bring.Order.Yardage(unit.Up) + " (" + own.Bring.Order.Decimal(unit.Metre, 2, unit.Up) + ")"
 	}
 	switch {
 	case own.Supply == material.Tight:

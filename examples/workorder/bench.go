@@ -105,7 +105,7 @@ func (s *sheet) viewCuts(v *benchCopy, o job.WorkOrder, patterns []drawnCut) err
 			i = len(v.Groups)
 			v.Groups = append(v.Groups, cutGroup{Piece: c.Piece})
 		}
-		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: numbersOf(l), Count: hands(l.Count, c.Pair), Part: l.Part, Goods: c.Goods, Finished: s.across(c.Finished),
+		v.Groups[i].Rows = append(v.Groups[i].Rows, cutRow{Number: numbersOf(l), Count: hands(l.Count, c.Pair), Part: l.Part, Goods: goodsName(o.Purchases, c.Goods), Finished: s.across(c.Finished),
 			Cut: s.nbSize(s.cutSize(c.Cut)), Grain: c.Grain, Details: s.lineNote(o, l), Picture: drawing(thumb)})
 	}
 	v.Notes = s.basisNotes(o)
@@ -189,7 +189,7 @@ func (s *sheet) viewSewing(v *benchCopy, o job.WorkOrder, patterns []drawnCut) {
 				edges = "all round"
 			}
 			v.Seams = append(v.Seams, seamView{Number: fmt.Sprint(p.number), Part: p.name(), Edges: edges, Finish: g.edge.Finish.String(),
-				Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Count: hands(p.cut.Count, p.cut.Pair), Goods: p.cut.Goods})
+				Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Count: hands(p.cut.Count, p.cut.Pair), Goods: goodsName(o.Purchases, p.cut.Goods)})
 		}
 	}
 }

@@ -33,7 +33,7 @@ func byPiece(q cost.Quote) ([]pieceMoney, []string) {
 		if g.Items > 1 {
 			r.Items = strconv.Itoa(g.Items)
 			if each, err := g.Each(q.Rounding); err == nil {
-				r.Each = each.Amount()
+				r.Each = each.GroupedAmount()
 			}
 		}
 		rows = append(rows, r)
@@ -52,9 +52,9 @@ func said(q cost.Quote) []string {
 }
 
 func moneyRow(paid, unknown, net, credit, total cost.Money, margin unit.Ratio) pieceMoney {
-	r := pieceMoney{Cost: paid.Amount(), Price: net.Amount(), Margin: margin.PercentText(1, unit.Nearest), Total: total.Amount()}
+	r := pieceMoney{Cost: paid.GroupedAmount(), Price: net.GroupedAmount(), Margin: margin.PercentText(1, unit.Nearest), Total: total.GroupedAmount()}
 	if price, err := net.Minus(credit); err == nil { // discounts after tax are off as well
-		r.Price = price.Amount()
+		r.Price = price.GroupedAmount()
 	}
 	if !unknown.IsZero() {
 		r.Cost += " + ?"
@@ -97,7 +97,7 @@ func paidFor(p cost.Payment) string {
 func beyond(l cost.QuoteLine) string {
 	s := ""
 	if !l.Exact.Fixed.IsZero() {
-		s = " + " + l.Exact.Fixed.String() + " once"
+		s = " + " + l.Exact.Fixed.Grouped() + " once"
 	}
 	if l.Uplift.Rate() != 0 {
 		s += " + " + l.Uplift.String()

@@ -7,7 +7,6 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	from "github.com/coverwright/coverwright/cost/job/build"
-	"github.com/coverwright/coverwright/unit"
 )
 
 type findingRow struct{ What, Use, Packs, Charge, How string }
@@ -64,12 +63,12 @@ func notInPrice(o job.WorkOrder) string {
 func (s *sheet) findingRows(o job.WorkOrder) []findingRow {
 	var out []findingRow
 	for _, l := range o.Findings {
-		r := findingRow{What: l.ID, Use: s.findingAmount(l.Use, l), How: s.sentence(l.How), Charge: string(l.Paid)}
+		r := findingRow{What: l.What(), Use: s.findingAmount(l.Use, l), How: s.sentence(l.How), Charge: string(l.Paid)}
 		if l.Waste != 0 {
 			r.How += ", and " + l.Waste.String() + " for waste"
 		}
 		if l.Paid == from.Priced {
-			r.Charge = l.Charge.String()
+			r.Charge = l.Charge.Grouped()
 		}
 		if l.Packs > 0 {
 			r.Packs = fmt.Sprintf("%d of %s", l.Packs, s.findingAmount(l.Pack, l))
@@ -79,47 +78,8 @@ func (s *sheet) findingRows(o job.WorkOrder) []findingRow {
 	return out
 }
 
-// findingAmount writes an amount of a finding as a shop does: in the unit of its price, or in
-// what it is usually sold by, up to an eighth or to the hundredth.
+// findingAmount writes so much of a finding as it is sold.
 func (s *sheet) findingAmount(q cost.AnyQuantity, l from.Line) string {
-	per := l.Price.Unit()
-	if long, ok := cost.QuantityAs[unit.Length](q); ok {
-		of, priced := cost.QuantityAs[unit.Length](per)
-		step, _ := cost.QuantityAs[unit.Length](l.Step)
-		switch {
-		case priced && of%unit.Metre == 0, !priced && s.metric:
-			return long.Decimal(unit.Metre, 2, unit.Up)
-		case priced && of == unit.Foot, !priced && step%unit.Foot == 0 && step != 0:
-			return long.Mixed(unit.Foot, unit.Eighths, unit.Up)
-		}
-		return long.Mixed(unit.Yard, unit.Eighths, unit.Up)
-	}
-	if m, ok := cost.QuantityAs[unit.Mass](q); ok {
-		if of, priced := cost.QuantityAs[unit.Mass](per); priced && of%unit.Gram == 0 || !priced && s.metric {
-			return short(m.Decimal(unit.Kilogram, 2, unit.Up))
-		}
-		return short(m.Decimal(unit.Pound, 2, unit.Up))
-	}
-	if v, ok := cost.QuantityAs[unit.Volume](q); ok {
-		if of, priced := cost.QuantityAs[unit.Volume](per); priced && of%unit.Litre == 0 || !priced && s.metric {
-			return short(v.Decimal(unit.Litre, 2, unit.Up))
-		}
-		return short(v.Decimal(unit.USGallon, 2, unit.Nearest)) // a step is no whole number of nanolitres
-	}
-	if a, ok := cost.QuantityAs[unit.Area](q); ok {
-		if s.metric {
-			return short(a.Decimal(unit.SquareMetre, 2, unit.Up))
-		}
-		return short(a.Decimal(unit.SquareYard, 2, unit.Up))
-	}
-	return strings.TrimSuffix(strings.TrimSuffix(q.String(), " pieces"), " piece")
-}
-
-// short leaves out zeros after the point.
-func short(text string) string {
-	number, u, _ := strings.Cut(text, " ")
-	if strings.Contains(number, ".") {
-		number = strings.TrimSuffix(strings.TrimRight(number, "0"), ".")
-	}
-	return number + " " + u
+	text, _ := q.Shop(l.SoldBy(s.system()))
+	return strings.TrimSuffix(strings.TrimSuffix(text, " pieces"), " piece")
 }

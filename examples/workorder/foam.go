@@ -205,5 +205,5 @@ func (s *sheet) foam(o job.WorkOrder) {
 	}
 }
 
-// roundedVolumes says how the volumes of a quote are printed.
-const roundedVolumes = "volumes of foam are rounded up to a tenth; amounts come from the exact volume"
+// roundedUp says how quantities of a quote are printed.
+const roundedUp = "quantities are rounded up as a shop writes them; amounts come from the exact ones"

@@ -106,9 +106,9 @@ func (s *sheet) takenRows(a job.Afterwards) []takenRow {
 		if x.Piece != "" {
 			what = x.Piece + ": " + what
 		}
-		out = append(out, takenRow{what, s.used(x.Quoted), s.used(x.Actual), s.used(x.More), x.Cost.Amount()})
+		out = append(out, takenRow{what, s.used(x.Quoted), s.used(x.Actual), s.used(x.More), x.Cost.GroupedAmount()})
 	}
-	return append(out, takenRow{"in all, before markup", "", "", a.Time.String(), a.Cost.Amount()})
+	return append(out, takenRow{"in all, before markup", "", "", a.Time.String(), a.Cost.GroupedAmount()})
 }
 
 // used writes a length of a roll, an area of hides or a time.
@@ -119,5 +119,5 @@ func (s *sheet) used(u job.Used) string {
 	case u.Time != 0:
 		return u.Time.String()
 	}
-	return s.goodsLen(u.Length, unit.Nearest)
+	return s.goodsLen(u.Length, unit.Up)
 }

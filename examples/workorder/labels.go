@@ -79,10 +79,7 @@ func goodsInOrder(o job.WorkOrder) []string {
 // hand.
 func (s *sheet) copyLabels(o job.WorkOrder, at int) []pieceLabel {
 	c := o.Cuts[at]
-	goods := c.Goods
-	if k := slices.IndexFunc(o.Purchases, func(p job.Purchase) bool { return p.Goods == c.Goods }); k >= 0 && o.Purchases[k].Name != "" {
-		goods = o.Purchases[k].Name
-	}
+	goods := goodsName(o.Purchases, c.Goods)
 	out := make([]pieceLabel, c.Count)
 	for k := range out {
 		l := pieceLabel{Number: at + 1, Copy: k + 1, Of: c.Count, Part: c.Part, Piece: c.Piece, Goods: goods,

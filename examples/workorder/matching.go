@@ -29,7 +29,7 @@ func (s *sheet) matching(o job.WorkOrder, p job.Purchase) []string {
 	all, none := true, true // exact
 	for _, w := range m.Wishes {
 		if name := matchedPart(o, p, w.Piece); w.Less > 0 {
-			dear = append(dear, name+" "+s.goodsLen(w.Less, unit.Nearest))
+			dear = append(dear, name+" "+s.goodsLen(w.Less, unit.Down))
 			all = all && w.Exact
 		} else {
 			cheap = append(cheap, name)

@@ -37,9 +37,9 @@ func TestMatchingInWords(t *testing.T) {
 	matching.Wishes[0].Exact = false
 	order.Cuts[2].Piece = "sofa"
 	assert.Equal(t, []string{
-		"plain 8.916 m, matched 12.345 m (as found)",
-		"lined up across the roll but not along it 10.059 m (as found)",
-		"saved without matching: sofa: skirt 1.372 m (as found)",
+		"plain 8.92 m, matched 12.35 m (as found)",
+		"lined up across the roll but not along it 10.06 m (as found)",
+		"saved without matching: sofa: skirt 1.37 m (as found)",
 		"not tried: the 3 smallest",
 	}, (&sheet{metric: true}).matching(order, bought))
 

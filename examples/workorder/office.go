@@ -73,7 +73,7 @@ type (
 )
 
 func viewOffice(s *sheet, head copyHead, o job.WorkOrder) (any, error) {
-	v := officeCopy{copyHead: head, Total: o.Quote.Total.String(), Sources: o.Sources}
+	v := officeCopy{copyHead: head, Total: o.Quote.Total.Grouped(), Sources: o.Sources}
 	s.viewFacts(&v, o)
 	s.viewBuy(&v, o)
 	v.Findings, v.NotInPrice, v.Questions = s.findingRows(o), notInPrice(o), questionLines(o)
@@ -97,7 +97,7 @@ func (s *sheet) viewFacts(v *officeCopy, o job.WorkOrder) {
 	}
 	q := o.Quote
 	for _, p := range q.Payments {
-		text := p.Amount.String()
+		text := p.Amount.Grouped()
 		if p.Due != "" {
 			text += " " + p.Due
 		}
@@ -131,11 +131,14 @@ func (s *sheet) viewBuy(v *officeCopy, o job.WorkOrder) {
 	for _, p := range o.Purchases {
 		b := buyView{Name: p.Name, ID: p.Goods, Amount: s.amount(p), Matching: s.matching(o, p)}
 		for _, a := range p.Answers {
+			if met(p, a) {
+				continue
+			}
 			basis := ""
 			if a.Basis.Status != cite.Derived {
 				basis = a.Basis.String()
 			}
-			b.Answers = append(b.Answers, answerView{a.Kind.String(), s.answer(p, a), a.Text, basis})
+			b.Answers = append(b.Answers, answerView{a.Kind.String(), s.answer(a), a.Text, basis})
 		}
 		if p.Ordered != nil {
 			b.Order = s.ordered(*p.Ordered)
@@ -177,21 +180,21 @@ func (s *sheet) viewQuote(v *officeCopy, o job.WorkOrder) {
 		if l.Quantity == "1 piece" && beyond(l) == "" {
 			how = ""
 		}
-		v.Quote.Lines = append(v.Quote.Lines, quoteRow{What: l.What, How: how + beyond(l), Amount: l.Amount.Amount()})
+		v.Quote.Lines = append(v.Quote.Lines, quoteRow{What: l.What, How: how + beyond(l), Amount: l.Amount.GroupedAmount()})
 	}
 	sum := func(what, how string, m cost.Money, total bool) {
-		v.Quote.Sums = append(v.Quote.Sums, quoteRow{what, how, m.Amount(), total})
+		v.Quote.Sums = append(v.Quote.Sums, quoteRow{what, how, m.GroupedAmount(), total})
 	}
 	sum("subtotal", "", q.Subtotal, false)
 	for _, after := range []bool{false, true} {
 		for _, d := range q.Discounts {
 			if d.AfterTax == after {
-				sum(d.Name, strings.TrimSpace(rateText(d.Rate)+" on "+d.Base.Amount()), d.Amount.Neg(), false)
+				sum(d.Name, strings.TrimSpace(rateText(d.Rate)+" on "+d.Base.GroupedAmount()), d.Amount.Neg(), false)
 			}
 		}
 		if !after {
 			for _, t := range q.Taxes {
-				sum(t.Name, t.Rate.String()+" on "+t.Base.Amount(), t.Tax, false)
+				sum(t.Name, t.Rate.String()+" on "+t.Base.GroupedAmount(), t.Tax, false)
 			}
 		}
 	}
@@ -200,28 +203,28 @@ func (s *sheet) viewQuote(v *officeCopy, o job.WorkOrder) {
 		sum("total when paid in cash", "", q.Cash.Payable, false)
 	}
 	for _, p := range q.Payments {
-		v.Quote.Payments = append(v.Quote.Payments, quoteRow{p.Name, strings.TrimSpace(paidFor(p) + " " + p.Due), p.Amount.Amount(), false})
+		v.Quote.Payments = append(v.Quote.Payments, quoteRow{p.Name, strings.TrimSpace(paidFor(p) + " " + p.Due), p.Amount.GroupedAmount(), false})
 	}
 	if some {
-		v.Quote.Notes = append(v.Quote.Notes, strings.ToUpper(roundedVolumes[:1])+roundedVolumes[1:]+".")
+		v.Quote.Notes = append(v.Quote.Notes, strings.ToUpper(roundedUp[:1])+roundedUp[1:]+".")
 	}
 	if q.Inclusive {
 		v.Quote.Notes = append(v.Quote.Notes, "Prices contain the taxes.")
 	}
 	if q.Class != 0 {
-		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("An estimate of class %d: before tax it may come out between %s and %s.", q.Class, q.Low.Amount(), q.High.Amount()))
+		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("An estimate of class %d: before tax it may come out between %s and %s.", q.Class, q.Low.GroupedAmount(), q.High.GroupedAmount()))
 	}
 	if q.ValidUntil.String() != "" {
 		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("Issued %s, holds until %s.", q.Issued, q.ValidUntil))
 	}
 	for _, p := range o.Options {
-		w := optionView{Name: p.Name, Total: p.Quote.Total.String(), Words: s.optionWords(o, p)}
+		w := optionView{Name: p.Name, Total: p.Quote.Total.Grouped(), Words: s.optionWords(o, p)}
 		for i, r := range slices.Concat(p.Compare.Lines, p.Compare.Sums) {
 			if !r.Difference.IsZero() {
-				w.Rows = append(w.Rows, compareView{r.ID, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount(), i >= len(p.Compare.Lines)})
+				w.Rows = append(w.Rows, compareView{r.What, r.AmountA.GroupedAmount(), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount(), i >= len(p.Compare.Lines)})
 			}
 			if r.ID == "total" && i >= len(p.Compare.Lines) {
-				w.Difference = r.Difference.Amount()
+				w.Difference = r.Difference.GroupedAmount()
 			}
 		}
 		v.Options = append(v.Options, w)

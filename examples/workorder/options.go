@@ -13,7 +13,7 @@ func (s *sheet) optionWords(o job.WorkOrder, p job.OptionPrice) []string {
 	as, with := s.amounts(o.Purchases), s.amounts(p.Purchases)
 	var out []string
 	for _, g := range p.Goods {
-		out = append(out, fmt.Sprintf("%s%s: %s; %s%s: %s (before markup and tax, %s)", as[g.Goods], g.Goods, g.Cost, with[g.With], g.With, g.WithCost, g.Kind))
+		out = append(out, fmt.Sprintf("%s%s: %s; %s%s: %s (before markup and tax, %s)", as[g.Goods], goodsName(o.Purchases, g.Goods), g.Cost.Grouped(), with[g.With], goodsName(p.Purchases, g.With), g.WithCost.Grouped(), g.Kind))
 	}
 	for _, w := range s.foamWords(p.Foam) {
 		out = append(out, w.Title+": "+w.Ask+"; "+w.Cut)
@@ -37,6 +37,15 @@ func (s *sheet) amounts(list []job.Purchase) map[string]string {
 }
 
 // bought writes how much is bought, before the name of the goods.
+// goodsName gives the name of goods by their id.
+func goodsName(list []job.Purchase, id string) string {
+	i := slices.IndexFunc(list, func(p job.Purchase) bool { return p.Goods == id })
+	if i < 0 || list[i].Name == "" {
+		return id
+	}
+	return list[i].Name
+}
+
 func (s *sheet) bought(p job.Purchase) string {
 	if p.Hides > 0 {
 		return hides(p.Hides) + " of "

@@ -38,7 +38,7 @@ func drawnCuts(o job.WorkOrder) ([]drawnCut, error) {
 			return nil, unit.InField(fmt.Sprintf("cuts[%d]", i), err)
 		}
 		p.Name = fmt.Sprintf("%d  %s", i+1, c.Part)
-		p.Notes, p.Goods, p.Count, p.Pair = []string{c.Piece, c.Grain}, c.Goods, c.Count, c.Pair
+		p.Notes, p.Goods, p.Count, p.Pair = []string{c.Piece, c.Grain}, goodsName(o.Purchases, c.Goods), c.Count, c.Pair
 		out[i] = drawnCut{p, i + 1, c}
 	}
 	return out, nil

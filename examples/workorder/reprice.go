@@ -68,13 +68,13 @@ func printRepricing(b *bytes.Buffer, saved, order job.WorkOrder, c cost.Comparis
 			switch r.Change {
 			case cost.Same:
 			case cost.Changed:
-				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.Amount())
-				row("", "is", is.Quantity, soldAt(is), r.AmountB.Amount(), r.Difference.Amount())
+				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.GroupedAmount())
+				row("", "is", is.Quantity, soldAt(is), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
 			case cost.Added:
-				row(r.ID, "is new", is.Quantity, soldAt(is), r.AmountB.Amount(), r.Difference.Amount())
+				row(r.ID, "is new", is.Quantity, soldAt(is), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
 			case cost.Dropped:
-				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.Amount())
-				row("", "is left out", "", "", "", r.Difference.Amount())
+				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.GroupedAmount())
+				row("", "is left out", "", "", "", r.Difference.GroupedAmount())
 			}
 		}
 	})
@@ -82,7 +82,7 @@ func printRepricing(b *bytes.Buffer, saved, order job.WorkOrder, c cost.Comparis
 	s.table(func(row func(...string)) {
 		row("", "was", "is", "difference")
 		for _, x := range c.Sums {
-			row(x.ID, x.AmountA.Amount(), x.AmountB.Amount(), x.Difference.Amount())
+			row(x.ID, x.AmountA.GroupedAmount(), x.AmountB.GroupedAmount(), x.Difference.GroupedAmount())
 		}
 	})
 	return out.err

@@ -39,7 +39,7 @@ func (s *sheet) roughRows(o job.WorkOrder) []roughRow {
 		for _, a := range r.Answers {
 			row.Steps = append(row.Steps, s.sentence(a.Text)+": "+s.used(job.Used{Length: a.Length, Area: a.Area}))
 		}
-		row.Goods = r.Goods + ", " + s.used(job.Used{Length: r.Length, Area: r.Area})
+		row.Goods = r.Name + ", " + s.used(job.Used{Length: r.Length, Area: r.Area})
 		out = append(out, row)
 	}
 	return out

@@ -11,9 +11,9 @@ import (
 )
 
 // ordered goes from what a layout needs to what is bought, each step with its words:
-// every one is to the inch, and only the last is rounded, to the step of the seller.
+// each is rounded up for print, and the order comes from the exact ones.
 func (s *sheet) ordered(o material.Ordered) string {
-	parts := []string{s.exactLen(o.Need) + " by the layout"}
+	parts := []string{s.rollLen(o.Need, unit.Up) + " by the layout"}
 	for _, p := range []struct {
 		l    unit.Length
 		what string
@@ -25,30 +25,26 @@ func (s *sheet) ordered(o material.Ordered) string {
 		{o.Margin.Treatment, "lost at the finisher"},
 	} {
 		if p.l > 0 {
-			parts = append(parts, s.exactLen(p.l)+" "+p.what)
+			parts = append(parts, s.rollLen(p.l, unit.Up)+" "+p.what)
 		}
 	}
-	sum := o.Need + o.Spare + o.Margin.Total
 	text := strings.Join(parts, " + ")
-	if len(parts) > 1 {
-		text += " = " + s.exactLen(sum)
-	}
-	if o.Gross > sum {
-		text += ", with what shrinks " + s.exactLen(o.Gross)
+	if o.Gross > o.Need+o.Spare+o.Margin.Total {
+		text += ", with what shrinks " + s.rollLen(o.Gross, unit.Up)
 	}
 	return text + ", buy " + s.buyLen(o.Order)
 }
 
-// exactLen writes a length on the way to an order: to 1/16 in where it is one, else to
-// the hundredth, or to the tenth of a millimetre.
-func (s *sheet) exactLen(l unit.Length) string {
+// rollLen writes a length along a roll that is not bought: in inches or centimetres
+// under half a yard or metre, else as one that is.
+func (s *sheet) rollLen(l unit.Length, r unit.Rounding) string {
 	switch {
-	case s.metric:
-		return l.Decimal(unit.Millimetre, 1, unit.Up)
-	case l%(unit.Inch/16) == 0:
-		return l.Mixed(unit.Inch, unit.Sixteenths, unit.Nearest)
+	case s.metric && l < unit.Metre/2:
+		return l.Decimal(unit.Centimetre, 1, r)
+	case !s.metric && l < unit.Yard/2:
+		return l.Mixed(unit.Inch, unit.Eighths, r)
 	}
-	return l.Decimal(unit.Inch, 2, unit.Up)
+	return s.goodsLen(l, r)
 }
 
 // atHand says what need not be bought, whether it suffices, and what to bring where a
@@ -60,17 +56,17 @@ func (s *sheet) atHand(p job.Purchase) []string {
 	}
 	var out []string
 	for _, r := range own.Remnants {
-		out = append(out, fmt.Sprintf("%s, a remnant, takes %s; %s of its length left", r.On, plural(len(r.Plan.Places), "piece"), s.exactLen(r.Left)))
+		out = append(out, fmt.Sprintf("%s, a remnant, takes %s; %s of its length left", r.On, plural(len(r.Plan.Places), "piece"), s.rollLen(r.Left, unit.Down)))
 	}
 	if x := own.Sufficiency; x != nil {
 		text := own.Length + " is " + own.Supply.String() + ": "
 		switch own.Supply {
 		case material.Enough:
-			text += fmt.Sprintf("%s by the layout, %s with the margin; %s left beyond the layout", s.exactLen(x.Layout), s.exactLen(x.Wanted), s.exactLen(x.Left))
+			text += fmt.Sprintf("%s by the layout, %s with the margin; %s left beyond the layout", s.rollLen(x.Layout, unit.Up), s.rollLen(x.Wanted, unit.Up), s.rollLen(x.Left, unit.Down))
 		case material.Tight:
-			text += fmt.Sprintf("room for the layout, %s, but %s short of the margin; %s left", s.exactLen(x.Layout), s.exactLen(x.ShortOfMargin), s.exactLen(x.Left))
+			text += fmt.Sprintf("room for the layout, %s, but %s short of the margin; %s left", s.rollLen(x.Layout, unit.Up), s.rollLen(x.ShortOfMargin, unit.Up), s.rollLen(x.Left, unit.Down))
 		case material.Lacking:
-			text += fmt.Sprintf("%s short of the %s of the layout", s.exactLen(x.Short), s.exactLen(x.Layout))
+			text += fmt.Sprintf("%s short of the %s of the layout", s.rollLen(x.Short, unit.Up), s.rollLen(x.Layout, unit.Up))
 		}
 		out = append(out, text)
 	}

@@ -38,17 +38,17 @@ func told(t *testing.T, job string) (text, page string) {
 // The way from need to order, and what is at hand, stand in text and page alike.
 func TestStockInWords(t *testing.T) {
 	for goods, lines := range map[string][]string{
-		`"increment": "1/4 yd"`: {"96 in by the layout + 4 in to square the ends = 100 in, buy 3 yd"},
-		`"margin": {}`:          {"96 in by the layout, buy 2 3/4 yd"},
+		`"increment": "1/4 yd"`: {"2 2/3 yd by the layout + 4 in to square the ends, buy 3 yd"},
+		`"margin": {}`:          {"2 2/3 yd by the layout, buy 2 3/4 yd"},
 		`"margin": {"squaring": "1 in", "test": "6 in", "flaw_every": "40 in", "flaw_length": "4 1/2 in", "treatment": "3 %"}`: {
-			"96 in by the layout + 2 in to square the ends + 6 in for a test piece + 9 in for flaws + 2.88 in lost at the finisher = 115.88 in, buy 3 1/4 yd"},
-		`"at_hand": [{"name": "the bolt", "length": "99 in"}]`: {"the bolt is tight: room for the layout, 96 in, but 1 in short of the margin; 3 in left", "nothing; from stock", "charged as if bought"},
+			"2 2/3 yd by the layout + 2 in to square the ends + 6 in for a test piece + 9 in for flaws + 3 in lost at the finisher, buy 3 1/4 yd"},
+		`"at_hand": [{"name": "the bolt", "length": "99 in"}]`: {"the bolt is tight: room for the layout, 2 2/3 yd, but 1 in short of the margin; 3 in left", "nothing; from stock", "charged as if bought"},
 		`"charged": "cost", "at_hand": [{"name": "the bolt", "length": "4 yd"}]`: {
-			"the bolt is enough: 96 in by the layout, 100 in with the margin; 48 in left beyond the layout", "charged at cost", "tweed, the bolt"},
+			"the bolt is enough: 2 2/3 yd by the layout, 2 7/8 yd with the margin; 1 1/3 yd left beyond the layout", "charged at cost", "tweed, the bolt"},
 		`"at_hand": [{"name": "rest", "length": "25 in", "remnant": true}]`: {"rest, a remnant, takes 2 pieces; 1 in of its length left", "2 1/8 yd, and 1 remnant from stock", "tweed, rest"},
 		`"whose": "customer", "at_hand": [{"name": "hers", "length": "2 yd"}]`: {
-			"nothing; the customer's own", "hers is lacking: 24 in short of the 96 in of the layout",
-			"the customer is to bring: 96 in by the layout + 4 in to square the ends = 100 in, buy 2 7/8 yd", "lacks"},
+			"nothing; the customer's own", "hers is lacking: 2/3 yd short of the 2 2/3 yd of the layout",
+			"the customer is to bring: 2 2/3 yd by the layout + 4 in to square the ends, buy 2 7/8 yd", "lacks"},
 	} {
 		text, page := told(t, strings.Replace(stockJob, "GOODS", goods, 1))
 		for _, line := range lines {

@@ -102,6 +102,13 @@ func (s *sheet) size(x job.Size) string {
 	return strings.TrimSuffix(s.len(x.Width), " in") + " x " + s.len(x.Length)
 }
 
+func (s *sheet) system() unit.System {
+	if s.metric {
+		return unit.Metric
+	}
+	return unit.Inches
+}
+
 func (s *sheet) units() pattern.Units {
 	if s.metric {
 		return pattern.Metric
@@ -112,18 +119,16 @@ func (s *sheet) units() pattern.Units {
 // cutSize writes the size of a cut, never less than it is.
 func (s *sheet) cutSize(x job.Size) string { return s.units().Size(x.Width, x.Length) }
 
-// buyLen writes a length of goods: in eighths of a yard or whole centimetres
-// where it is one, else to the thousandth, never less than it is.
+// buyLen writes a length of goods, never less than it is.
 func (s *sheet) buyLen(l unit.Length) string { return s.goodsLen(l, unit.Up) }
 
+// goodsLen writes what is sold by length: in yards with eighths and thirds, or in metres
+// to the centimetre.
 func (s *sheet) goodsLen(l unit.Length, r unit.Rounding) string {
-	switch {
-	case s.metric:
-		return l.Decimal(unit.Metre, 3, r)
-	case l%(unit.Yard/8) == 0:
-		return l.Mixed(unit.Yard, unit.Eighths, unit.Nearest)
+	if s.metric {
+		return l.Decimal(unit.Metre, 2, r)
 	}
-	return l.Decimal(unit.Yard, 3, r)
+	return l.Yardage(r)
 }
 
 func hides(n int) string { return plural(n, "hide") }
@@ -158,7 +163,7 @@ func (s *sheet) cuts(o job.WorkOrder) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
 		for _, l := range o.CutLines() {
 			c := o.Cuts[l.Cuts[0]]
-			row(c.Piece, l.Part, c.Goods, hands(l.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut)+shaped(c), c.Grain)
+			row(c.Piece, l.Part, goodsName(o.Purchases, c.Goods), hands(l.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut)+shaped(c), c.Grain)
 		}
 	})
 	if s.metric {
@@ -211,7 +216,7 @@ func (s *sheet) note(c job.Cut) string {
 		notes = append(notes, "zip tape "+s.len(c.ZipTape)+forEach(c.Made))
 	}
 	if c.Welt > 0 {
-		notes = append(notes, "cord "+s.cord(c.Cord)+", "+s.len(c.Welt)+" of welt"+forEach(c.Made))
+		notes = append(notes, "cord "+s.cord(c.Cord)+", "+s.buyLen(c.Welt)+" of welt"+forEach(c.Made))
 	}
 	if t := c.Tufting; t != nil {
 		notes = append(notes, fmt.Sprintf("%d buttons, diamonds %s x %s on the face, %s x %s on the cloth; %d pleats from the outer buttons to the edge",
@@ -362,20 +367,22 @@ func (s *sheet) amount(p job.Purchase) string {
 	return s.buyLen(p.Length)
 }
 
-// answer gives how much one of the ways to estimate says: a bound rounded down,
-// the others up, and need and bound alike where they are the same figure.
-func (s *sheet) answer(p job.Purchase, a job.Answer) string {
+// answer gives how much one of the ways to estimate says: a bound rounded down, the
+// others up.
+func (s *sheet) answer(a job.Answer) string {
 	r := unit.Up
 	if a.Kind == cite.Bound {
 		r = unit.Down
 	}
-	switch {
-	case a.Hides > 0 || a.Area > 0:
+	if a.Hides > 0 || a.Area > 0 {
 		return s.area(a.Area, r) + ", " + hides(a.Hides)
-	case p.Plan != nil && p.Plan.Proved:
-		r = unit.Nearest
 	}
 	return s.goodsLen(a.Length, r)
+}
+
+// met tells whether an answer is a bound that the layout meets, and says so.
+func met(p job.Purchase, a job.Answer) bool {
+	return a.Kind == cite.Bound && p.Plan != nil && p.Plan.Proved
 }
 
 func (s *sheet) buy(o job.WorkOrder) {
@@ -386,10 +393,10 @@ func (s *sheet) buy(o job.WorkOrder) {
 	for _, p := range o.Purchases {
 		s.line("  %s (%s): %s", p.Name, p.Goods, s.amount(p))
 		for _, a := range p.Answers {
-			if a.Kind == cite.Bound && p.Plan != nil && p.Plan.Proved {
-				continue // the layout meets it, and says so
+			if met(p, a) {
+				continue
 			}
-			s.entry(a.Kind.String()+":", s.answer(p, a)+": "+a.Text)
+			s.entry(a.Kind.String()+":", s.answer(a)+": "+a.Text)
 			if a.Basis.Status != cite.Derived {
 				s.entry("", "  "+a.Basis.String())
 			}
@@ -467,7 +474,7 @@ func (s *sheet) saving(x *job.Saving) {
 	if x == nil {
 		return
 	}
-	text := fmt.Sprintf("%s by the rule of thumb (%s), %s by the layout (%s): ", x.ByRule, hides(x.RuleHides), x.ByLayout, hides(x.LayoutHides))
+	text := fmt.Sprintf("%s by the rule of thumb (%s), %s by the layout (%s): ", x.ByRule.Grouped(), hides(x.RuleHides), x.ByLayout.Grouped(), hides(x.LayoutHides))
 	switch x.Saved.Sign() {
 	case 0:
 		text += "the same"
@@ -475,10 +482,10 @@ func (s *sheet) saving(x *job.Saving) {
 		if x.LayoutHides > x.RuleHides {
 			text += "this layout takes " + hides(x.LayoutHides-x.RuleHides) + " more than the rule"
 		} else {
-			text += "the hides of the layout are larger than the average, " + x.Saved.Neg().String() + " more"
+			text += "the hides of the layout are larger than the average, " + x.Saved.Neg().Grouped() + " more"
 		}
 	default:
-		text += "saves " + x.Saved.String()
+		text += "saves " + x.Saved.Grouped()
 	}
 	s.entry("money:", text+" (before markup and tax, "+x.Kind.String()+")")
 }
@@ -653,49 +660,49 @@ func (s *sheet) quote(o job.WorkOrder) {
 			if quantity == "1 piece" && beyond(l) == "" {
 				quantity, price = "", ""
 			}
-			row(l.What, quantity, price+beyond(l), l.Amount.Amount())
+			row(l.What, quantity, price+beyond(l), l.Amount.GroupedAmount())
 		}
-		if len(q.Lines) > 1 || q.Total.Amount() != q.Subtotal.Amount() {
-			row("subtotal", "", "", q.Subtotal.Amount())
+		if len(q.Lines) > 1 || q.Total.GroupedAmount() != q.Subtotal.GroupedAmount() {
+			row("subtotal", "", "", q.Subtotal.GroupedAmount())
 		}
 		for _, d := range q.Discounts {
 			if !d.AfterTax {
-				row(d.Name, "on "+d.Base.Amount(), rateText(d.Rate), d.Amount.Neg().Amount())
+				row(d.Name, "on "+d.Base.GroupedAmount(), rateText(d.Rate), d.Amount.Neg().GroupedAmount())
 			}
 		}
 		for _, t := range q.Taxes {
-			row(t.Name, "on "+t.Base.Amount(), t.Rate.String(), t.Tax.Amount())
+			row(t.Name, "on "+t.Base.GroupedAmount(), t.Rate.String(), t.Tax.GroupedAmount())
 		}
 		for _, d := range q.Discounts {
 			if d.AfterTax {
-				row(d.Name, "on "+d.Base.Amount(), rateText(d.Rate), d.Amount.Neg().Amount())
+				row(d.Name, "on "+d.Base.GroupedAmount(), rateText(d.Rate), d.Amount.Neg().GroupedAmount())
 			}
 		}
-		row("total", "", "", q.Total.Amount())
+		row("total", "", "", q.Total.GroupedAmount())
 		if q.Cash.Payable.Currency() != "" {
-			row("total when paid in cash", "", "", q.Cash.Payable.Amount())
+			row("total when paid in cash", "", "", q.Cash.Payable.GroupedAmount())
 		}
 		for _, p := range q.Payments {
-			row(p.Name, p.Due, paidFor(p), p.Amount.Amount())
+			row(p.Name, p.Due, paidFor(p), p.Amount.GroupedAmount())
 		}
 	})
 	if text := notInPrice(o); text != "" {
 		s.line("  not in this price: %s", text)
 	}
 	if some {
-		s.line("  %s", roundedVolumes)
+		s.line("  %s", roundedUp)
 	}
 	if q.Inclusive {
 		s.line("  prices contain the taxes")
 	}
 	if q.Class != 0 {
-		s.line("  an estimate of class %d: before tax it may come out between %s and %s", q.Class, q.Low.Amount(), q.High.Amount())
+		s.line("  an estimate of class %d: before tax it may come out between %s and %s", q.Class, q.Low.GroupedAmount(), q.High.GroupedAmount())
 	}
 	if q.ValidUntil.String() != "" {
 		s.line("  issued %s, holds until %s", q.Issued, q.ValidUntil)
 	}
 	for _, p := range o.Options {
-		s.line("\n  Option: %s, total %s", p.Name, p.Quote.Total)
+		s.line("\n  Option: %s, total %s", p.Name, p.Quote.Total.Grouped())
 		for _, t := range s.optionWords(o, p) {
 			s.wrapIn("    ", t, 100)
 		}
@@ -703,7 +710,7 @@ func (s *sheet) quote(o job.WorkOrder) {
 			row("  line", "as above", "option", "difference")
 			for _, r := range slices.Concat(p.Compare.Lines, p.Compare.Sums) {
 				if !r.Difference.IsZero() {
-					row("  "+r.ID, r.AmountA.Amount(), r.AmountB.Amount(), r.Difference.Amount())
+					row("  "+r.What, r.AmountA.GroupedAmount(), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
 				}
 			}
 		})
