@@ -207,7 +207,7 @@ func (q Quote) taxRule() string {
 func (q Quote) taxWorking(base Money, class TaxClass) string {
 	var terms []string
 	for _, l := range q.Terms.Tax.Levies {
-		if l.falls(class) {
+		if l.Falls(class) {
 			terms = append(terms, base.Amount()+" × "+l.Rate.String())
 		}
 	}

@@ -23,7 +23,8 @@ type Levy struct {
 	Except []TaxClass `json:"except,omitempty"`
 }
 
-func (l Levy) falls(on TaxClass) bool {
+// Falls tells whether the levy falls on lines of a class.
+func (l Levy) Falls(on TaxClass) bool {
 	return (len(l.On) == 0 || slices.Contains(l.On, on)) && !slices.Contains(l.Except, on)
 }
 
@@ -33,7 +34,7 @@ func (l Levy) doubles(m Levy, lines []Line) bool {
 		return false
 	}
 	return slices.Equal(l.On, m.On) && slices.Equal(l.Except, m.Except) ||
-		slices.ContainsFunc(lines, func(x Line) bool { c := x.filled().TaxClass; return l.falls(c) && m.falls(c) })
+		slices.ContainsFunc(lines, func(x Line) bool { c := x.filled().TaxClass; return l.Falls(c) && m.Falls(c) })
 }
 
 // TaxLevel says where tax is rounded: PerInvoice, the zero value, or PerLine.
@@ -168,7 +169,7 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) 
 	for k, l := range t.Levies {
 		sum, base := zero, zero
 		for i, a := range amounts {
-			if !l.falls(classes[i]) {
+			if !l.Falls(classes[i]) {
 				continue
 			}
 			if base, err = base.Plus(a); err != nil {
@@ -203,7 +204,7 @@ func (t Tax) exact(amounts []Money, classes []TaxClass) ([][]exact.Rat, error) {
 	for k, l := range t.Levies {
 		out[k] = all[k*len(amounts):][:len(amounts)]
 		for i, a := range amounts {
-			if !l.falls(classes[i]) {
+			if !l.Falls(classes[i]) {
 				continue
 			}
 			out[k][i] = a.amount.Mul(rates[k])
@@ -219,7 +220,7 @@ func (t Tax) exact(amounts []Money, classes []TaxClass) ([][]exact.Rat, error) {
 func (t Tax) gross(rates []exact.Rat, class TaxClass) exact.Rat {
 	whole := exact.Int(1)
 	for k, l := range t.Levies {
-		if l.falls(class) {
+		if l.Falls(class) {
 			whole = whole.Add(rates[k])
 		}
 	}

@@ -192,7 +192,7 @@ func (s Spec) heading() faults {
 // everyJob gives what would be wrong with every job that has its head, its places,
 // its prices and its defaults.
 func (s Spec) everyJob() faults {
-	f := append(s.headed(), s.Defaults.check()...)
+	f := slices.Concat(s.headed(), s.Defaults.check(), s.agreed())
 	f = append(f, s.Quote.checkMarkups()...)
 	for i, j := range s.Jurisdictions {
 		if _, err := j.MarshalText(); err != nil || j == 0 {
@@ -209,7 +209,7 @@ func (s Spec) everyJob() faults {
 func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 	o := WorkOrder{Schema: OrderSchema, Name: d.spec.Name, Number: d.spec.Number, Customer: d.spec.Customer, Due: d.spec.Due, Shop: d.spec.Shop, Facing: d.spec.Defaults != nil && d.spec.Defaults.Facing,
 		Assembly: d.cut.assembly, TakeOff: takeOffsOf(d.spec, d.cut.pieces), Sewing: d.sewing, Foam: d.foam.blocks, Sheets: d.foam.sheets, Forms: d.forms, Labour: d.bench}
-	o.Usual, o.Rough = d.usual, d.rough
+	o.Usual, o.Rough, o.Copy, o.Account = d.usual, d.rough, d.spec.Copy, d.spec.Account
 	for _, p := range d.cut.pieces {
 		o.Cuts = append(o.Cuts, p.Cut)
 	}
@@ -239,6 +239,10 @@ func (d draft) order(numbers []int, results []result) (WorkOrder, faults) {
 	}
 	o.Quote, err = cost.NewQuote(d.terms, slices.Concat(lines, small, d.worked)...)
 	f.add("quote", moved(err, quotePlace))
+	if err == nil {
+		o.Statement, err = d.spec.statement(o.Quote)
+		f.add("", err)
+	}
 	return o, f
 }
 

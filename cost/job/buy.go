@@ -26,7 +26,7 @@ func buy(s Spec, wants []want, numbers []int, results []result) ([]Purchase, []c
 			f.add("", w.place(r.err))
 			continue
 		}
-		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Supplier: w.goods.Supplier, Net: w.net, Plan: r.plan, Matching: r.matching}
+		p := Purchase{Goods: w.goods.ID, Name: w.goods.Name, Fibre: w.goods.Fibre, Supplier: w.goods.Supplier, Net: w.net, Plan: r.plan, Matching: r.matching}
 		own, err := p.price(w, r.taken, s)
 		if err == nil && len(own) == 0 {
 			own, err = p.atNothing(s)

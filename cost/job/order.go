@@ -7,6 +7,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/stock"
@@ -68,6 +69,11 @@ type WorkOrder struct {
 	// Papers are certificates to ask for, each because of a caution.
 	Papers  []caution.Paper `json:"papers,omitempty"`
 	Sources []cite.Source   `json:"sources"` // the documents behind the figures of this order
+	// Copy and Account are those of the job, Statement adds the account up where something
+	// was changed or received.
+	Copy *account.Copy `json:"customer_copy,omitempty"`
+	account.Account
+	Statement *account.Statement `json:"statement,omitempty"`
 	// Stopped says that the context ended while layouts were made: they are
 	// right, but more effort might have made them better.
 	Stopped bool `json:"stopped,omitempty"`
@@ -183,6 +189,7 @@ type Answer struct {
 type Purchase struct {
 	Goods string `json:"goods"` // id
 	Name  string `json:"name"`
+	Fibre string `json:"fibre,omitempty"` // what they are made of
 	// Supplier is who sells it, where the job says.
 	Supplier string      `json:"supplier,omitempty"`
 	Net      unit.Area   `json:"net"`             // of all cut pieces

@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/kind"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
@@ -30,11 +31,13 @@ type RoughSpec struct {
 // RoughPiece is what pieces nobody has measured come to. All of it is a rule of thumb,
 // and none of it is to be cut by.
 type RoughPiece struct {
-	Piece string `json:"piece"`
-	From  string `json:"from"`  // the kind
-	Count int    `json:"count"` // of pieces
-	Goods string `json:"goods"` // id
-	Name  string `json:"name"`  // of the goods
+	Piece string      `json:"piece"`
+	From  string      `json:"from"`            // the kind
+	Count int         `json:"count"`           // of pieces
+	Goods string      `json:"goods"`           // id
+	Name  string      `json:"name"`            // of the goods
+	Fibre string      `json:"fibre,omitempty"` // what they are made of
+	Whose stock.Whose `json:"whose"`           // they are
 	// Supplier is who sells them, where the job says.
 	Supplier string `json:"supplier,omitempty"`
 	// Answers lead from the chart to what is bought for all pieces, the last one.
@@ -164,7 +167,7 @@ func roughly(s Spec, c catalog, time []worked) ([]RoughPiece, []cost.Line, fault
 		if f.add(at.Dot("goods"), err); err != nil || !ok || len(rate) > 0 || c.from.failed[i] {
 			continue
 		}
-		r := RoughPiece{Piece: p.Name, From: p.From, Count: copies(p.Count), Goods: g.ID, Name: g.Name, Supplier: g.Supplier, Kind: cite.RuleOfThumb, Unknown: []string{"foam and other filling", "repairs", "findings beyond a share"}}
+		r := RoughPiece{Piece: p.Name, From: p.From, Count: copies(p.Count), Goods: g.ID, Name: g.Name, Fibre: g.Fibre, Whose: g.Whose, Supplier: g.Supplier, Kind: cite.RuleOfThumb, Unknown: []string{"foam and other filling", "repairs", "findings beyond a share"}}
 		for _, w := range time {
 			if w.at.Under(at) {
 				r.Time += w.Time // each at most 10 000 h of a thousand pieces

@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/internal/check"
@@ -40,7 +41,8 @@ type Shop struct {
 	Quote         *QuoteSpec             `json:"quote,omitzero"`  // rates, taxes and terms
 	// Findings are how the shop uses findings, by their names, in place of what is usual.
 	Findings map[string]build.Use `json:"findings,omitempty"`
-	Defaults *DefaultsSpec        `json:"defaults,omitzero"` // what the shop does where a job does not say
+	Defaults *DefaultsSpec        `json:"defaults,omitzero"`      // what the shop does where a job does not say
+	Copy     *account.Copy        `json:"customer_copy,omitzero"` // how the papers are that customers get
 
 	file *strictjson.Document // that it was read from
 }
@@ -105,7 +107,7 @@ func (s Shop) check() faults {
 		}
 		ids[g.ID] = true
 	}
-	in := Spec{Currency: s.Currency, Shop: s.Letterhead, Jurisdictions: s.Jurisdictions, Goods: s.Goods, Prices: s.Prices, Bench: s.Bench, Findings: s.Findings, Defaults: s.Defaults}
+	in := Spec{Currency: s.Currency, Shop: s.Letterhead, Jurisdictions: s.Jurisdictions, Goods: s.Goods, Prices: s.Prices, Bench: s.Bench, Findings: s.Findings, Defaults: s.Defaults, Copy: s.Copy}
 	if s.Quote != nil {
 		in.Quote = *s.Quote
 	}

@@ -5,6 +5,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/stock"
@@ -49,6 +50,9 @@ type Spec struct {
 	Defaults *DefaultsSpec `json:"defaults,omitzero"`
 	// Findings are how the shop uses findings, by their names, in place of what is usual.
 	Findings map[string]build.Use `json:"findings,omitempty"`
+	// Copy says how the shop wants the papers that the customer gets.
+	Copy *account.Copy `json:"customer_copy,omitzero"`
+	account.Account
 }
 
 // GoodsSpec is a cover on offer, sold from a roll or as hides. Panels name it by
@@ -61,6 +65,7 @@ type GoodsSpec struct {
 	Supplier string `json:"supplier,omitzero"`
 	// Material chooses needle, stitch and stretch.
 	Material thread.Goods `json:"material" required:"true" hint:"one of light woven, woven, canvas, vinyl, leather, heavy leather"`
+	Fibre    string       `json:"fibre,omitzero"` // what it is made of, for the customer, such as 60 % linen, 40 % cotton
 	// Thickness of one layer, for the thread; 1 mm when not given.
 	Thickness Thickness `json:"thickness,omitzero"`
 	// Price is per length for a roll ("68.00 USD/yd"), per area for hides

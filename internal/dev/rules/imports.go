@@ -27,12 +27,16 @@ var standsOn = map[string][]string{
 	"cost/rate":             {"unit", "unit/cite", "cost"},
 	"cost/bench":            {"unit", "unit/cite", "cost"},
 	"cost/stock":            {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/layout", "cost"},
+	"cost/account":          {"unit", "unit/cite", "cost", "cost/bench"},
 	"cost/job/kind":         {"unit", "unit/cite"},
 	"cost/job/build":        {"unit", "unit/cite", "material/findings", "cost"},
 	"cost/job/schema":       {},
 	"cost/job": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap",
 		"cost",
-		"cost/rate", "cost/bench", "cost/stock", "cost/job/kind", "cost/job/build"},
+		"cost/rate", "cost/bench", "cost/stock", "cost/account", "cost/job/kind", "cost/job/build"},
+	"cost/job/paper": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap",
+		"cost",
+		"cost/rate", "cost/bench", "cost/stock", "cost/account", "cost/job/kind", "cost/job/build", "cost/job"},
 }
 
 // libraries are the modules a public package may import beside the standard
@@ -42,6 +46,8 @@ var libraries = map[string][]string{
 	"cost/rate":      {"github.com/shopspring/decimal"},
 	"cost/bench":     {"github.com/shopspring/decimal"},
 	"cost/stock":     {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/account":   {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job/paper": {"github.com/shopspring/decimal", "golang.org/x/text"},
 	"cost/job/build": {"github.com/shopspring/decimal", "golang.org/x/text"},
 	"cost/job":       {"github.com/shopspring/decimal", "golang.org/x/text"},
 }

@@ -44,7 +44,7 @@ func loadDocs() (docs, error) {
 		return nil, err
 	}
 	out := docs{}
-	for _, pkg := range []string{"unit", "unit/cite", "allowance", "allowance/shape", "allowance/made", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap", "cost", "cost/rate", "cost/stock", "cost/bench", "cost/job", "cost/job/build"} {
+	for _, pkg := range []string{"unit", "unit/cite", "allowance", "allowance/shape", "allowance/made", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap", "cost", "cost/rate", "cost/stock", "cost/bench", "cost/account", "cost/job", "cost/job/build"} {
 		files, err := filepath.Glob(filepath.Join(root, pkg, "*.go"))
 		if err != nil {
 			return nil, err

@@ -16,6 +16,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/build"
@@ -154,6 +155,10 @@ var titles = map[reflect.Type]string{
 	reflect.TypeFor[cost.Selling]():         "Ways to sell",
 	reflect.TypeFor[cost.Rounding]():        "Ways of rounding",
 	reflect.TypeFor[cost.Kind]():            "Kinds of lines",
+	reflect.TypeFor[account.Copy]():         "Papers of the customer",
+	reflect.TypeFor[account.By]():           "What amounts are of",
+	reflect.TypeFor[account.Tax]():          "Where tax stands",
+	reflect.TypeFor[account.Change]():       "Agreed change",
 }
 
 // title gives the heading of a type.

@@ -1,0 +1,3 @@
+package paper
+
+var RangeOf = rangeOf

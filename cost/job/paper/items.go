@@ -1,0 +1,227 @@
+package paper
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/account"
+	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/internal/check"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// itemsOf gives what a price is of. Each item is a group of the quote, in which what
+// belongs to no line of its own is spread by what the lines come to.
+func itemsOf(q cost.Quote, by account.By, tax account.Tax) ([]Item, error) {
+	groups, named := q.Groups, map[string]bool{}
+	for _, g := range q.Terms.Groups {
+		named[g.Name] = true
+	}
+	if by == account.Work {
+		regrouped, err := byWork(q)
+		if err != nil {
+			return nil, err
+		}
+		groups = regrouped.Groups
+	}
+	var out []Item
+	for _, g := range groups {
+		amount := g.Total
+		if tax == account.Below {
+			amount = g.Net
+		}
+		x := Item{What: g.Name, Amount: amount}
+		switch {
+		case by == account.Pieces && named[g.Name]:
+			x.Count = g.Items
+			if err := x.each(q.Rounding); err != nil {
+				return nil, err
+			}
+		case amount.IsZero():
+			continue
+		case by == account.Pieces && g.Name == cost.WholeJob:
+			x.What = wholeJob(q)
+		}
+		out = append(out, x)
+	}
+	return out, nil
+}
+
+// each fills in the amount of one.
+func (x *Item) each(round cost.Rounding) error {
+	if x.Count < 2 {
+		return nil
+	}
+	var err error
+	if x.Each, err = x.Amount.MulDiv(1, int64(x.Count), round); err != nil {
+		return err
+	}
+	back, err := x.Each.Times(x.Count)
+	x.Rounded = !back.Equal(x.Amount)
+	return err
+}
+
+// What a line is for, in words for the customer.
+const (
+	materials   = "materials"
+	fabrication = "fabrication"
+	application = "repair and application"
+	workmanship = "workmanship"
+	byOthers    = "work by others"
+	fetching    = "collection and delivery"
+	carriage    = "carriage"
+	handling    = "work with your own goods"
+)
+
+// work says what kind of work a line is.
+func work(l cost.QuoteLine) string {
+	switch l.Kind {
+	case cost.Labour:
+		switch l.TaxClass {
+		case bench.Fabrication:
+			return fabrication
+		case bench.Application:
+			return application
+		}
+		return workmanship
+	case cost.Outwork:
+		return byOthers
+	case cost.Delivery:
+		if strings.HasPrefix(l.What, "freight, ") {
+			return carriage
+		}
+		return fetching
+	case cost.OwnMaterial:
+		return handling
+	case cost.Goods, cost.Foam, cost.Sundries, cost.Contingency, cost.MinimumCharge, cost.RoundingUp:
+	}
+	return materials
+}
+
+// works is the order in which a paper has them.
+var works = []string{materials, handling, fabrication, application, workmanship, byOthers, carriage, fetching}
+
+// own are the lines of a quote that are not worked out of others.
+func own(q cost.Quote) []cost.QuoteLine {
+	return slices.DeleteFunc(slices.Clone(q.Lines), func(l cost.QuoteLine) bool { return l.Price == "" })
+}
+
+// byWork gives the same quote with its lines grouped by the kind of work.
+func byWork(q cost.Quote) (cost.Quote, error) {
+	terms := q.Terms
+	terms.Groups = nil
+	var lines []cost.Line
+	present := map[string]bool{}
+	for _, l := range own(q) {
+		is := work(l)
+		present[is] = true
+		lines = append(lines, cost.Line{ID: l.ID, Source: l.Source, Kind: l.Kind, What: l.What, TaxClass: l.TaxClass, Amount: l.Exact, Uplift: l.Uplift, Sells: l.Sells,
+			Shares: []cost.Share{{Group: is, Weight: 1}}})
+	}
+	for _, w := range works {
+		if present[w] {
+			terms.Groups = append(terms.Groups, cost.GroupCount{Name: w})
+		}
+	}
+	out, err := cost.NewQuote(terms, lines...)
+	if err == nil && !out.Total.Equal(q.Total) {
+		err = check.Refuse("quote.total", q.Total.String(), unit.ErrRange, out.Total.String()+", which its lines add up to")
+	}
+	return out, err
+}
+
+// wholeJob names what is for no piece of furniture of its own.
+func wholeJob(q cost.Quote) string {
+	present := map[string]bool{}
+	for _, l := range own(q) {
+		if len(l.Shares) == 0 {
+			present[work(l)] = true
+		}
+	}
+	var out []string
+	for _, w := range works {
+		if !present[w] {
+			continue
+		}
+		if w == materials && len(q.Terms.Groups) > 1 {
+			w = "materials for all pieces"
+		}
+		out = append(out, w)
+	}
+	if len(out) == 0 {
+		return "for the whole order"
+	}
+	return strings.Join(out, "; ")
+}
+
+// taxesOf gives the taxes of a quote, each with what it is of without tax:
+//
+//	Base = sum of the lines' net on which it falls
+func taxesOf(q cost.Quote) ([]Tax, error) {
+	var out []Tax
+	for i, t := range q.Taxes {
+		base, err := cost.Zero(q.Currency)
+		for _, l := range q.Lines {
+			if err != nil || !q.Terms.Tax.Levies[i].Falls(l.TaxClass) {
+				continue
+			}
+			net := l.Taxed
+			if q.Inclusive {
+				net, err = net.Minus(l.Tax)
+			}
+			if err == nil {
+				base, err = base.Plus(net)
+			}
+		}
+		if err != nil {
+			return nil, err
+		}
+		if base.IsZero() && t.Tax.IsZero() {
+			continue
+		}
+		out = append(out, Tax{t.Name, t.Rate, base, t.Tax})
+	}
+	return out, nil
+}
+
+// withChanges adds the taxes of changes to those of a quote, rate by rate.
+func withChanges(taxes []Tax, s *account.Statement) ([]Tax, error) {
+	out := slices.Clone(taxes)
+	for _, c := range s.Changes {
+		for _, t := range c.Taxes {
+			i := slices.IndexFunc(out, func(x Tax) bool { return x.Name == t.Name && x.Rate == t.Rate })
+			if i < 0 {
+				out = append(out, Tax{t.Name, t.Rate, t.Base, t.Tax})
+				continue
+			}
+			var err error
+			if out[i].Base, err = out[i].Base.Plus(t.Base); err == nil {
+				out[i].Amount, err = out[i].Amount.Plus(t.Tax)
+			}
+			if err != nil {
+				return nil, err
+			}
+		}
+	}
+	return out, nil
+}
+
+// discountsOf gives the discounts of a quote by name, those before tax first.
+func discountsOf(q cost.Quote) []Discount {
+	var out []Discount
+	for _, after := range []bool{false, true} {
+		for _, d := range q.Terms.Discounts {
+			if d.AfterTax != after || len(out) == len(q.Discounts) {
+				continue
+			}
+			is := q.Discounts[len(out)]
+			x := Discount{Name: is.Name, Amount: is.Amount, AfterTax: is.AfterTax}
+			if len(d.Kinds) == 0 {
+				x.Rate = is.Rate
+			}
+			out = append(out, x)
+		}
+	}
+	return out
+}

@@ -1,0 +1,167 @@
+package paper
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
+)
+
+// names gathers texts, each once, in the order in which they come.
+type names []string
+
+func (n *names) add(s string) {
+	if s != "" && !slices.Contains(*n, s) {
+		*n = append(*n, s)
+	}
+}
+
+// doing are the tasks of the table of times in words for the customer.
+var doing = map[bench.Task]string{
+	bench.Strip: "what is old taken off", bench.Frame: "frame, webbing and springs put in order", bench.Pad: "filling built up", bench.Cut: "new cover cut",
+	bench.Sew: "new cover sewn", bench.Cover: "new cover put on", bench.Finish: "closed, trimmed and finished",
+	bench.Measure: "measuring at your place", bench.Collect: "collection", bench.Deliver: "delivery", bench.Set: "setting up at your place",
+}
+
+// freshly are findings that a customer asks about, by their names.
+var freshly = map[string]string{
+	"webbing": "new webbing", "elastic webbing": "new elastic webbing", "zigzag spring": "new zigzag springs", "coil spring": "new coil springs",
+	"burlap": "new burlap", "edge roll": "new edge roll", "felt": "new cotton felt", "wrap": "new wrap", "decking": "new decking", "dust cover": "new dust cover underneath",
+	"muslin": "inner cover of muslin", "interliner": "interliner behind the cover", "zip chain": "zips", "button": "covered buttons", "decorative nail": "decorative nails",
+	"gimp": "gimp", "hook and loop": "hook and loop", "snap": "snaps", "drain eyelet": "drain eyelets", "glide": "new glides", "foot": "new feet",
+}
+
+// piecesOf says what is done for each piece of furniture.
+func piecesOf(o job.WorkOrder) []Piece {
+	var out []Piece
+	called := calls(o.Purchases)
+	for _, g := range o.Quote.Terms.Groups {
+		var work, fresh, cover names
+		x := Piece{Name: g.Name, Count: max(g.Items, 1)}
+		for _, b := range o.Labour {
+			if b.Piece == x.Name {
+				for _, s := range worded(b) {
+					work.add(s)
+				}
+			}
+		}
+		for _, f := range o.Findings {
+			id, _, _ := strings.Cut(f.ID, ",")
+			for _, s := range f.Pieces {
+				if s.Piece == x.Name && !s.Net.IsZero() {
+					fresh.add(freshly[id])
+				}
+			}
+		}
+		for _, b := range o.Foam {
+			if b.Piece == x.Name {
+				fresh.add(filled(o.Foam, b.Piece, b.Part))
+			}
+		}
+		for _, f := range o.Forms {
+			if f.Piece == x.Name {
+				fresh.add("new pillow form: " + f.Part)
+			}
+		}
+		for _, c := range o.Cuts {
+			if c.Piece == x.Name {
+				cover.add(called[c.Goods])
+			}
+		}
+		for _, r := range o.Rough {
+			if r.Piece == x.Name {
+				x.Unmeasured = true
+				cover.add(r.Name)
+			}
+		}
+		x.Work, x.New, x.Cover = work, fresh, cover
+		out = append(out, x)
+	}
+	return out
+}
+
+// filled says what fills a part, whatever its layers.
+func filled(blocks []job.FoamBlock, piece, part string) string {
+	wrapped := slices.ContainsFunc(blocks, func(b job.FoamBlock) bool { return b.Piece == piece && b.Part == part && b.Wrap != nil })
+	if wrapped {
+		return "new foam with batting round it: " + part
+	}
+	return "new foam: " + part
+}
+
+// worded gives a task in the words of the shop, or of the table of times.
+func worded(b job.Bench) []string {
+	if !b.FromTable {
+		return []string{b.Task}
+	}
+	var out []string
+	for _, t := range b.Does {
+		out = append(out, doing[t])
+	}
+	return out
+}
+
+// aroundOf says what is done for the job as a whole that a customer sees.
+func aroundOf(o job.WorkOrder) []string {
+	var out names
+	for _, b := range o.Labour {
+		if b.Piece == "" {
+			for _, t := range b.Does {
+				out.add(doing[t])
+			}
+		}
+	}
+	return out
+}
+
+// calls gives the names of goods by their ids.
+func calls(list []job.Purchase) map[string]string {
+	out := map[string]string{}
+	for _, p := range list {
+		out[p.Goods] = p.Name
+	}
+	return out
+}
+
+// coversOf lists the goods of the order, those of pieces that nobody has measured
+// last.
+func coversOf(list []job.Purchase, cuts []job.Cut, rough []job.RoughPiece) []Cover {
+	var out []Cover
+	for _, p := range list {
+		x := Cover{Goods: p.Goods, Name: p.Name, Fibre: p.Fibre, Length: p.Length, Area: p.Area, Hides: p.Hides + p.AtHand}
+		if s := p.Stock; s != nil {
+			x.Yours = s.Whose == stock.Customers
+			if s.Alone != nil {
+				x.Length = s.Alone.Order
+			}
+			if s.Bring != nil {
+				x.Bring = s.Bring.Order
+			}
+			x.BringHides, x.BringArea = s.BringHides, s.BringArea
+		}
+		if p.Plan != nil && x.Length == 0 && p.AtHand > 0 {
+			x.Area = p.Plan.Areas.Sold
+		}
+		var on names
+		for _, c := range cuts {
+			if c.Goods == p.Goods {
+				on.add(c.Piece)
+			}
+		}
+		x.Pieces = on
+		out = append(out, x)
+	}
+	for _, r := range rough {
+		i := slices.IndexFunc(out, func(x Cover) bool { return x.Goods == r.Goods && x.About })
+		if i < 0 {
+			i = len(out)
+			out = append(out, Cover{Goods: r.Goods, Name: r.Name, Fibre: r.Fibre, Yours: r.Whose == stock.Customers, About: true})
+		}
+		x := &out[i]
+		x.Length, x.Area, x.Hides = x.Length+r.Length, x.Area+r.Area, x.Hides+r.Hides // each of at most 1000 pieces
+		x.Pieces = append(x.Pieces, r.Piece)
+	}
+	return out
+}
