@@ -1,3 +1,5 @@
+//go:build jsonschema
+
 package job_test
 
 import (

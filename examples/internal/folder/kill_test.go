@@ -132,10 +132,14 @@ func (s scene) unmixed(t *testing.T, dir string) {
 }
 
 // A run that is killed at any step leaves a folder that the next run makes whole,
-// whatever it is asked for.
-func TestKilled(t *testing.T) {
+// whatever it is asked for. TestKilledInFull and TestFaultInFull take every step.
+func TestKilled(t *testing.T) { killed(t, 5) }
+
+// killed kills a run at every so-manyth step.
+func killed(t *testing.T, every int) {
+	t.Helper()
 	for _, s := range scenes(t) {
-		for at := 1; at <= s.steps; at++ {
+		for at := 1; at <= s.steps; at += every {
 			dir := s.start(t)
 			run := exec.Command(os.Args[0])
 			run.Env = append(os.Environ(), "KILL_IN="+dir, "KILL_AT="+strconv.Itoa(at))
@@ -182,9 +186,13 @@ func (s scene) mendSlowly(t *testing.T, dir string) {
 
 // A step that fails puts the old files back, or says that the next run will bring the
 // new ones in. When nothing more can be written the next run does the one or the other.
-func TestFault(t *testing.T) {
+func TestFault(t *testing.T) { faults(t, 5) }
+
+// faults has every so-manyth step fail.
+func faults(t *testing.T, every int) {
+	t.Helper()
 	for _, s := range scenes(t) {
-		for at := 1; at <= s.steps; at++ {
+		for at := 1; at <= s.steps; at += every {
 			for _, lasting := range []bool{false, true} {
 				dir := s.start(t)
 				i := 0
