@@ -173,7 +173,7 @@ func roughly(s Spec, c catalog, time []worked) ([]RoughPiece, []cost.Line, fault
 				r.Time += w.Time // each at most 10 000 h of a thousand pieces
 			}
 		}
-		priced, err := r.price(p, g, s, hourly)
+		priced, err := r.price(p, g, s, hourly, unit.Path("rough").At(len(out)))
 		if f.add(at.Dot("rough"), err); err == nil {
 			out, lines = append(out, r), append(lines, priced...)
 		}
@@ -182,7 +182,7 @@ func roughly(s Spec, c catalog, time []worked) ([]RoughPiece, []cost.Line, fault
 }
 
 // price fills in goods and sundries, and gives their lines.
-func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPrice) ([]cost.Line, error) {
+func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPrice, source unit.Path) ([]cost.Line, error) {
 	uplift, round := s.Quote.uplift(cost.Goods), s.Quote.rounding()
 	if err := r.chart(p, g); err != nil {
 		return nil, err
@@ -198,11 +198,11 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 		r.Unknown = append(r.Unknown, "the customer's own goods")
 	case g.Kind == RollGoods:
 		if r.Cost, err = g.Price.PerLength.Of(r.Length, round); err == nil {
-			line, err = cost.Item[unit.Length]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Length, Price: g.Price.PerLength, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
+			line, err = cost.Item[unit.Length]{ID: what, Source: string(source), Kind: cost.Goods, What: what, Quantity: r.Length, Price: g.Price.PerLength, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
 		}
 	default:
 		if r.Cost, err = g.Price.PerArea.Of(r.Area, round); err == nil {
-			line, err = cost.Item[unit.Area]{ID: what, Source: g.ID, Kind: cost.Goods, What: what, Quantity: r.Area, Price: g.Price.PerArea, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
+			line, err = cost.Item[unit.Area]{ID: what, Source: string(source), Kind: cost.Goods, What: what, Quantity: r.Area, Price: g.Price.PerArea, Uplift: uplift, Shares: forPiece(p.Name), Figures: figures}.Line()
 		}
 	}
 	if err != nil {
