@@ -37,19 +37,23 @@ var standsOn = map[string][]string{
 	"cost/job/paper": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap",
 		"cost",
 		"cost/rate", "cost/bench", "cost/stock", "cost/account", "cost/job/kind", "cost/job/build", "cost/job"},
+	"cost/job/supplies": {"unit", "unit/cite", "allowance/shape", "allowance", "allowance/made", "allowance/pattern", "material", "material/findings", "material/layout", "thread", "unit/caution", "foam", "foam/sheet", "foam/wrap",
+		"cost",
+		"cost/rate", "cost/bench", "cost/stock", "cost/account", "cost/job/kind", "cost/job/build", "cost/job"},
 }
 
 // libraries are the modules a public package may import beside the standard
 // library: exact decimals for money, and the names of currencies.
 var libraries = map[string][]string{
-	"cost":           {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/rate":      {"github.com/shopspring/decimal"},
-	"cost/bench":     {"github.com/shopspring/decimal"},
-	"cost/stock":     {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/account":   {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/job/paper": {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/job/build": {"github.com/shopspring/decimal", "golang.org/x/text"},
-	"cost/job":       {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost":              {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/rate":         {"github.com/shopspring/decimal"},
+	"cost/bench":        {"github.com/shopspring/decimal"},
+	"cost/stock":        {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/account":      {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job/paper":    {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job/supplies": {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job/build":    {"github.com/shopspring/decimal", "golang.org/x/text"},
+	"cost/job":          {"github.com/shopspring/decimal", "golang.org/x/text"},
 }
 
 // Imports lists what p imports, directly or not, and may not.
