@@ -27,6 +27,7 @@
 //	NOTCH  from the cut line to the seam line
 //	MARK   crosses, such as the places of buttons
 //	GRAIN  the grain arrow
+//	FOLD   edge of a half pattern that lies on a fold of the goods
 //	TEXT   what is written on the piece
 //	LABEL  along the edges: their names, what becomes of them, letters of notches
 //

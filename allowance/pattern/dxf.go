@@ -18,7 +18,7 @@ var layers = [...]struct {
 	colour     int
 }{
 	{"CUT", "CONTINUOUS", 7}, {"TRIM", "DASHDOT", 3}, {"SEAM", "DASHED", 5}, {"NOTCH", "CONTINUOUS", 1},
-	{"MARK", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {textLayer, "CONTINUOUS", 7}, {labelLayer, "CONTINUOUS", 4}, {"0", "CONTINUOUS", 7},
+	{"MARK", "CONTINUOUS", 6}, {"GRAIN", "CONTINUOUS", 2}, {"FOLD", "DASHDOT", 4}, {textLayer, "CONTINUOUS", 7}, {labelLayer, "CONTINUOUS", 4}, {"0", "CONTINUOUS", 7},
 }
 
 // DXF draws the piece full size as ASCII DXF of release 12 (AC1009) in
@@ -108,7 +108,7 @@ func (d *dxf) tables() {
 	_, dash := SeamLine.Pen()
 	d.lineType("DASHED", "seam", dash)
 	_, dash = TrimLine.Pen()
-	d.lineType("DASHDOT", "trim", dash)
+	d.lineType("DASHDOT", "trim and fold", dash)
 	d.put(0, "ENDTAB")
 	d.table("LAYER", len(layers))
 	for _, l := range layers {

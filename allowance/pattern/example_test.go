@@ -58,8 +58,8 @@ func ExampleStrip() {
 	// 3 lines; 127 x 1372 mm
 }
 
-// A wing on six sheets of printer paper: what each shows is data, to be drawn
-// with any library.
+// A wing on four sheets of printer paper in place of six: what each shows is data, to
+// be drawn with any library, and what the two left out would show is ruled.
 func ExamplePattern_Tile() {
 	wing, err := shape.Trapezoid(14*unit.Inch, 9*unit.Inch, 18*unit.Inch, 0)
 	if err != nil {
@@ -85,14 +85,73 @@ func ExamplePattern_Tile() {
 		}
 		fmt.Println(t.Label, "joins", strings.Join(next, ", "), "and shows", len(t.Lines(p.Lines())), "lines")
 	}
+	for _, g := range tiling.Gaps {
+		far, _, err := g.Rule(pattern.Inches)
+		fmt.Println(g.Kind, "line: rule", far, "from", g.Off, "to", g.On, err)
+	}
 	// Output:
 	// 2 x 3 across: false
 	// A1 joins B1, A2 and shows 2 lines
-	// A2 joins B2, A3, A1 and shows 4 lines
-	// A3 joins B3, A2 and shows 2 lines
-	// B1 joins B2, A1 and shows 2 lines
-	// B2 joins B3, A2, B1 and shows 3 lines
-	// B3 joins A3, B2 and shows 2 lines
+	// A2 joins A1 and shows 4 lines
+	// B1 joins A1 and shows 2 lines
+	// B3 joins  and shows 2 lines
+	// cut line: rule 7 3/8 in from B1 to B3 <nil>
+	// cut line: rule 4 13/16 in from B3 to A2 <nil>
+	// seam line: rule 7 3/8 in from B1 to B3 <nil>
+	// seam line: rule 2 7/8 in from B3 to A2 <nil>
+}
+
+// A crowned back is alike on both sides: half of it serves, on a fold of the goods.
+func ExamplePattern_Half() {
+	back, err := shape.Crowned(24*unit.Inch, 28*unit.Inch, 2*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cut, err := allowance.Panel{Name: "inside back", Outline: back}.Cut()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	half, ok := pattern.Of(cut).Half()
+	b := half.Bounds()
+	fmt.Println(ok, pattern.Inches.Size(b.High.X-b.Low.X, b.High.Y-b.Low.Y), "of", half.Texts(pattern.Inches)[2])
+	for _, l := range half.Lettering() {
+		fmt.Println(l.Text)
+	}
+	// Output:
+	// true 12 1/2 x 31 in of 25 x 31 in
+	// place on fold
+	// place on fold
+	// place on fold
+	// top: plain seam
+	// left, other half right: plain seam
+	// bottom: plain seam
+}
+
+// Small pieces on sheets that they share, and on paper from a roll.
+func ExampleShare() {
+	var pieces []pattern.Pattern
+	for _, w := range []unit.Length{5, 3, 2, 30} {
+		p, err := pattern.Strip(w*unit.Inch, 4*unit.Inch)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		pieces = append(pieces, p)
+	}
+	for _, on := range []pattern.Sheet{pattern.Letter(), pattern.RollOf(36 * unit.Inch)} {
+		sheets, over, err := pattern.Share(pieces, on)
+		for _, s := range sheets {
+			fmt.Println(s.Sheet.Name, s.Sheet.Height, "long:", len(s.Places), "pieces")
+		}
+		fmt.Println("too large:", over, err)
+	}
+	// Output:
+	// Letter 11 in long: 3 pieces
+	// too large: [3] <nil>
+	// roll 237.2 mm long: 4 pieces
+	// too large: [] <nil>
 }
 
 // The other hand of a piece that is cut in pairs.

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -138,7 +139,7 @@ func dxfGivesTheLinesBack(t *rapid.T) {
 	assert.Equal(t, "4 ", d.header["$INSUNITS"], "millimetres")
 	assert.Equal(t, "1 ", d.header["$MEASUREMENT"], "metric")
 	assert.Equal(t, "AC1009 ", d.header["$ACADVER"])
-	assert.Len(t, d.layers, 9, "those of the kinds, of texts, of labels, and 0")
+	assert.Len(t, d.layers, 10, "those of the kinds, of texts, of labels, and 0")
 	sameLines(t, p, d.lines, p.Bounds().Low, func(k Kind) string { return strings.ToUpper(k.String()) })
 }
 
@@ -218,20 +219,35 @@ func anySheet(t *rapid.T) Sheet {
 	}
 	s := Sheet{Margin: length(0, 20).Draw(t, "margin"), Foot: length(0, 15).Draw(t, "foot"), Overlap: length(0, 30).Draw(t, "overlap")}
 	s.Width, s.Height = length(110, 900).Draw(t, "width"), length(110, 900).Draw(t, "height")
+	s.Every = rapid.Bool().Draw(t, "every")
 	require.NoError(t, s.Check())
 	return s
 }
 
 // The sheets show all of the pattern: whatever the outline and the paper, the
-// parts that the sheets answer for, put together, are the outline, once each.
+// parts that the sheets answer for and the straight lines left out, put together, are
+// the outline, once each.
 func TestTilesCoverThePatternOnce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		line := star(t)
+		if rapid.Bool().Draw(t, "straight on") { // a point between two corners
+			line = slices.Insert(line, 1, shape.Point{X: (line[0].X + line[1].X) / 2, Y: (line[0].Y + line[1].Y) / 2})
+		}
 		p := Pattern{Cut: shape.Contour{Outer: line}}
 		tiling, err := p.Tile(anySheet(t))
 		require.NoError(t, err)
 		s := tiling.Sheet
 		var area, long float64
+		add := func(a, b shape.Point) {
+			area += (a.X.Millimetres()*b.Y.Millimetres() - a.Y.Millimetres()*b.X.Millimetres()) / 2
+			long += math.Hypot((b.X - a.X).Millimetres(), (b.Y - a.Y).Millimetres())
+		}
+		for _, g := range tiling.Gaps {
+			add(g.From, g.To)
+		}
+		if s.Every {
+			require.Empty(t, tiling.Gaps)
+		}
 		for i, q := range tiling.Tiles {
 			for _, run := range q.Own.clip(Line{Closed: true, Points: line}) {
 				n := len(run.Points) - 1
@@ -239,9 +255,7 @@ func TestTilesCoverThePatternOnce(t *testing.T) {
 					n++
 				}
 				for i := range n {
-					a, b := run.Points[i], run.Points[(i+1)%len(run.Points)]
-					area += (a.X.Millimetres()*b.Y.Millimetres() - a.Y.Millimetres()*b.X.Millimetres()) / 2
-					long += math.Hypot((b.X - a.X).Millimetres(), (b.Y - a.Y).Millimetres())
+					add(run.Points[i], run.Points[(i+1)%len(run.Points)])
 				}
 			}
 			require.True(t, q.Window.holds([]shape.Point{q.Own.Low, q.Own.High}), "a sheet answers for what it shows")

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/geom"
@@ -27,35 +28,42 @@ var letteringSizes = []unit.Length{4 * unit.Millimetre, 3 * unit.Millimetre}
 // clearance is how far texts keep from lines and from each other.
 const clearance = unit.Millimetre
 
-// doubleApart is the distance of the two lines of a double notch.
-const doubleApart = unit.Inch / 4
-
 // Lettering says at its edges how the piece is sewn: beside each lettered notch,
 // square to the edge, the letter and what the edge is sewn to ("A2, to front
-// border top"), along each edge its name and its finish. Where there is no room
-// it says less: the letter of the notch and the name of the edge at the least.
-func (p Pattern) Lettering() []Lettering {
-	l := letterer{rings: p.closed(), seam: rings(p.Seam)}
+// border top"), along each edge its name and its finish. A half says it of both
+// halves, and along its fold what to do. Where there is no room it says less: the
+// letter of the notch and the name of the edge at the least.
+func (p Pattern) Lettering() []Lettering { return p.lettering(nil, nil) }
+
+// lettering places texts inside some boxes, or anywhere when there are none, those
+// of the rules first.
+func (p Pattern) lettering(on []Box, rules []ruleText) []Lettering {
+	l := letterer{rings: p.closed(), seam: rings(p.Seam), on: on}
 	for _, line := range p.Lines() {
-		if !line.Closed && line.Kind != MarkLine {
+		if !line.Closed && line.Kind >= NotchLine && line.Kind != MarkLine {
 			l.open = append(l.open, line.Points)
 		}
 	}
+	for _, r := range rules {
+		l.rule(r)
+	}
+	if p.folded() {
+		const times = 3
+		fold := []shape.Point{p.Fold.From, p.Fold.To}
+		long := openLength(fold) / times
+		for i := range times {
+			l.along(fold, float64(i)*long, long, []string{"place on fold", "fold"})
+		}
+	}
 	for i, n := range p.Notches {
-		if i >= len(p.Letters) || n.Seam == n.Cut {
-			continue
+		if i < len(p.Letters) && n.Seam != n.Cut {
+			l.square(n.Seam, direction(n.Cut, n.Seam), p.notchTexts(i))
 		}
-		label := p.Letters[i].Label
-		texts := []string{label}
-		if to := named(p.Letters[i].To); to != "" {
-			texts = []string{label + ", to " + to, label}
-		}
-		l.square(n.Seam, direction(n.Cut, n.Seam), texts)
 	}
 	starts := p.edgeStarts()
 	for i, e := range p.Edges {
 		if i+1 < len(starts) && e.Name != "" {
-			l.along(p.Seam.Outer, starts[i], starts[i+1]-starts[i], textsOf(p.use(e.Name), e))
+			l.along(p.Seam.Outer, starts[i], starts[i+1]-starts[i], p.edgeTexts(i))
 		}
 	}
 	return l.placed
@@ -74,7 +82,8 @@ func (p Pattern) closed() [][]shape.Point {
 type letterer struct {
 	rings  [][]shape.Point // the cut line first
 	seam   [][]shape.Point
-	open   [][]shape.Point // notches and the grain arrow
+	open   [][]shape.Point // notches, the grain arrow and the fold
+	on     []Box           // where there is paper; none is everywhere
 	placed []Lettering
 }
 
@@ -148,7 +157,7 @@ func (l *letterer) along(line []shape.Point, start, long float64, texts []string
 	for _, t := range texts {
 		for _, size := range letteringSizes {
 			for _, row := range []float64{1, 2.6, -1, 4.2} {
-				for _, part := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
+				for _, part := range l.parts() {
 					at, w := lineAt(line, start+part*long)
 					c := lettering(t, at, w, size)
 					if float64(c.Long) > 1.2*long { // it would seem to be another edge's
@@ -165,10 +174,35 @@ func (l *letterer) along(line []shape.Point, start, long float64, texts []string
 	}
 }
 
+// parts are the parts of an edge where a text is tried: nearer to its ends too where
+// the middle may not be on paper.
+func (l *letterer) parts() []float64 {
+	parts := []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
+	if len(l.on) > 0 {
+		parts = append(parts, 0.14, 0.86, 0.1, 0.9, 0.07, 0.93, 0.05, 0.95)
+	}
+	return parts
+}
+
+// papered tells whether all of a text is on paper.
+func (l *letterer) papered(a, b shape.Point) bool {
+	if len(l.on) == 0 {
+		return true
+	}
+	const steps = 8
+	for i := range steps + 1 {
+		q := shape.Point{X: a.X + (b.X-a.X)*unit.Length(i)/steps, Y: a.Y + (b.Y-a.Y)*unit.Length(i)/steps}
+		if !slices.ContainsFunc(l.on, func(b Box) bool { return b.holds([]shape.Point{q}) }) {
+			return false
+		}
+	}
+	return true
+}
+
 // put takes a text that is clear of all lines and texts.
 func (l *letterer) put(c Lettering) bool {
 	a, b := c.ends()
-	if !inside(c.At, l.rings[:1]) {
+	if !inside(c.At, l.rings[:1]) || !l.papered(a, b) {
 		return false
 	}
 	far := float64(c.Size)/2 + float64(clearance)/2

@@ -22,9 +22,10 @@ const (
 	NotchLine
 	MarkLine
 	GrainLine
+	FoldLine
 )
 
-var kindNames = []string{"cut", "trim", "seam", "notch", "mark", "grain"}
+var kindNames = []string{"cut", "trim", "seam", "notch", "mark", "grain", "fold"}
 
 // String gives the name of a kind in small letters; layers have it in capitals.
 func (k Kind) String() string { return enum.Name(k, "kind", kindNames) }
@@ -47,6 +48,7 @@ var pens = [...]struct {
 	NotchLine: {width: 450 * unit.Micrometre},
 	MarkLine:  {width: 350 * unit.Micrometre},
 	GrainLine: {width: 350 * unit.Micrometre},
+	FoldLine:  {450 * unit.Micrometre, []unit.Length{12000 * unit.Micrometre, 2000 * unit.Micrometre, 2000 * unit.Micrometre, 2000 * unit.Micrometre}},
 }
 
 // Pen gives the stroke of a kind: the width of the pen, and dash and gap in
@@ -66,18 +68,19 @@ type Line struct {
 	Points []shape.Point `json:"points"`
 }
 
-// Lines lists the lines of the pattern in the order of their kinds.
+// Lines lists the lines of the pattern in the order of their kinds. Those of a half
+// that end on the fold are open.
 func (p Pattern) Lines() []Line {
 	var out []Line
 	for k, c := range []shape.Contour{CutLine: p.Cut, TrimLine: p.Trim, SeamLine: p.Seam} {
 		for _, l := range rings(c) {
-			out = append(out, Line{Kind(k), true, l})
+			out = append(out, Line{Kind(k), !p.folded(), l})
 		}
 	}
 	for i, n := range p.Notches {
-		out = append(out, Line{NotchLine, false, []shape.Point{n.Cut, n.Seam}})
-		if i < len(p.Letters) && p.Letters[i].Double {
-			out = append(out, p.double(n))
+		double := i < len(p.Letters) && p.Letters[i].Double
+		for _, l := range p.notch(n, double) {
+			out = append(out, Line{NotchLine, false, l})
 		}
 	}
 	const arm = 5 * unit.Millimetre
@@ -85,21 +88,36 @@ func (p Pattern) Lines() []Line {
 		out = append(out, Line{MarkLine, false, []shape.Point{{X: m.X - arm, Y: m.Y}, {X: m.X + arm, Y: m.Y}}},
 			Line{MarkLine, false, []shape.Point{{X: m.X, Y: m.Y - arm}, {X: m.X, Y: m.Y + arm}}})
 	}
-	return append(out, p.arrow()...)
+	out = append(out, p.arrow()...)
+	if p.folded() {
+		out = append(out, Line{FoldLine, false, []shape.Point{p.Fold.From, p.Fold.To}})
+	}
+	return out
 }
 
-// double gives the second line of a double notch: on along the edge, or back
-// where the edge ends.
-func (p Pattern) double(n allowance.CutNotch) Line {
-	out := direction(n.Seam, n.Cut)
-	on := way{-out.y, out.x}
+// doubleApart is the distance of the two lines of a double notch.
+const doubleApart = unit.Inch / 4
+
+// notch draws a notch; a double one as two lines with the place between them, so
+// that it lies on its like whichever way the edges run. At the end of an edge both
+// move inwards.
+func (p Pattern) notch(n allowance.CutNotch, double bool) [][]shape.Point {
+	if !double {
+		return [][]shape.Point{{n.Cut, n.Seam}}
+	}
+	first := -doubleApart / 2
 	for _, e := range p.Edges {
-		if e.Name == n.Edge && n.At+doubleApart > e.Length {
-			on = way{out.y, -out.x}
+		if e.Name == n.Edge {
+			first = min(max(first, -n.At), e.Length-n.At-doubleApart)
 		}
 	}
-	by := float64(doubleApart)
-	return Line{NotchLine, false, []shape.Point{moved(n.Cut, on, by), moved(n.Seam, on, by)}}
+	out := direction(n.Seam, n.Cut)
+	on := way{-out.y, out.x}
+	var lines [][]shape.Point
+	for _, by := range []float64{float64(first), float64(first + doubleApart)} {
+		lines = append(lines, []shape.Point{moved(n.Cut, on, by), moved(n.Seam, on, by)})
+	}
+	return lines
 }
 
 // arrow draws the grain: a shaft with a head at its upper end.

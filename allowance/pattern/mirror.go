@@ -17,6 +17,12 @@ func (p Pattern) Mirror() Pattern {
 	flip := func(q shape.Point) shape.Point { return shape.Point{X: b.Low.X + b.High.X - q.X, Y: q.Y} }
 	ring := func(l []shape.Point) []shape.Point {
 		out := slices.Clone(l)
+		if p.folded() { // its ends stay the ends
+			for i := range out {
+				out[i] = flip(l[len(l)-1-i])
+			}
+			return out
+		}
 		for i := range out {
 			out[i] = flip(l[(len(l)-i)%len(l)]) // the first point stays the first
 		}
@@ -45,6 +51,11 @@ func (p Pattern) Mirror() Pattern {
 	}
 	if p.Grain != (allowance.GrainArrow{}) {
 		p.Grain = allowance.GrainArrow{Foot: flip(p.Grain.Foot), Head: flip(p.Grain.Head)}
+	}
+	if p.folded() {
+		p.Fold.From, p.Fold.To = flip(p.Fold.To), flip(p.Fold.From)
+		p.Fold.Edges = slices.Clone(p.Fold.Edges)
+		slices.Reverse(p.Fold.Edges)
 	}
 	p.Mirrored = !p.Mirrored
 	return p

@@ -40,6 +40,10 @@ type Pattern struct {
 	Hand    allowance.Hand        `json:"hand,omitzero"`
 	Uses    []allowance.EdgeUse   `json:"uses,omitempty"`
 	Letters []allowance.PieceMark `json:"letters,omitempty"`
+
+	// Fold says that this is half of a piece; see Half. Width and Length then are
+	// those of the whole.
+	Fold Fold `json:"fold,omitzero"`
 }
 
 // Of draws up a cut panel: its seam, trim and cut line, notches, grain arrow
@@ -66,7 +70,8 @@ func Strip(width, length unit.Length) (Pattern, error) {
 }
 
 // Check finds what cannot be drawn: a cut line missing, a line of fewer than
-// three points, a point further than 1 km from the origin, a count below zero.
+// three points, a point further than 1 km from the origin, a count below zero, a fold
+// off the ends of the lines.
 func (p Pattern) Check() error {
 	if len(p.Cut.Outer) == 0 {
 		return check.Required("cut", "the cut line")
@@ -94,6 +99,9 @@ func (p Pattern) Check() error {
 		}
 	}
 	if err := check.Count("letters", len(p.Letters), 0, len(p.Notches)); err != nil {
+		return err
+	}
+	if err := p.checkFold(); err != nil {
 		return err
 	}
 	if err := inRange("marks", p.Marks...); err != nil {

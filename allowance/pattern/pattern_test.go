@@ -326,7 +326,7 @@ func FuzzTile(f *testing.F) {
 			require.ErrorAs(t, err, &input)
 			return
 		}
-		tiling, err := p.Tile(Sheet{"", unit.Length(width), unit.Length(height), unit.Length(margin), unit.Length(foot), unit.Length(overlap)})
+		tiling, err := p.Tile(Sheet{Width: unit.Length(width), Height: unit.Length(height), Margin: unit.Length(margin), Foot: unit.Length(foot), Overlap: unit.Length(overlap)})
 		if err != nil {
 			require.ErrorAs(t, err, &input)
 			require.True(t, strings.HasPrefix(string(input.Field), "sheet"), input.Field)

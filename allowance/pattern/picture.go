@@ -222,8 +222,8 @@ func (p Pattern) edgeStarts() []float64 {
 		return nil
 	}
 	var total, edges, before float64
-	for i, a := range line {
-		b := line[(i+1)%len(line)]
+	total = openLength(line)
+	if a, b := line[len(line)-1], line[0]; !p.folded() {
 		total += geom.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 	}
 	for _, e := range p.Edges {

@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -48,12 +49,43 @@ func named(edges []string) string {
 	return strings.Join(out, ", ")
 }
 
-// texts says what becomes of the edge, from all there is to say to its name.
-func textsOf(u allowance.EdgeUse, e allowance.PanelEdge) []string {
-	if u.Finish == "" {
-		return []string{u.Edge + ": " + e.Finish.String(), u.Edge}
+// edgeTexts says what becomes of the i-th edge, from all there is to say to its
+// name. Of a half it says that of both edges, where they are two.
+func (p Pattern) edgeTexts(i int) []string {
+	e := p.Edges[i]
+	own := tails(p.use(e.Name), e)
+	other := ""
+	if p.folded() {
+		other = p.Fold.Edges[i]
 	}
-	full := u.Edge + ": " + u.Finish
+	if other == "" || other == e.Name {
+		for k, t := range own {
+			own[k] = e.Name + t
+		}
+		return own
+	}
+	like := tails(p.use(other), e)
+	var out []string
+	for k := range min(len(own), len(like)) {
+		if own[k] == like[k] {
+			out = append(out, e.Name+", other half "+other+own[k])
+		} else {
+			out = append(out, e.Name+own[k]+otherHalf+other+like[k])
+		}
+	}
+	return out
+}
+
+// otherHalf stands between what is said of the two halves of a piece.
+const otherHalf = "; other half "
+
+// tails says what becomes of an edge, without its name, from all there is to say to
+// nothing.
+func tails(u allowance.EdgeUse, e allowance.PanelEdge) []string {
+	if u.Finish == "" {
+		return []string{": " + e.Finish.String(), ""}
+	}
+	full := ": " + u.Finish
 	if u.Letter != "" {
 		full += " " + u.Letter
 	}
@@ -66,7 +98,34 @@ func textsOf(u allowance.EdgeUse, e allowance.PanelEdge) []string {
 	}
 	out = append(out, full)
 	if u.Letter != "" {
-		out = append(out, u.Edge+": "+u.Letter)
+		out = append(out, ": "+u.Letter)
 	}
-	return append(out, u.Edge)
+	return append(out, "")
+}
+
+// notchTexts says what the i-th notch meets, from all there is to say to its letter;
+// of a half that of both notches, where they are two.
+func (p Pattern) notchTexts(i int) []string {
+	own := p.Letters[i]
+	like := own
+	if p.folded() {
+		like = p.Fold.Letters[i]
+	}
+	say := func(m allowance.PieceMark, all bool) string {
+		s := m.Label
+		if m.Double && own.Double != like.Double {
+			s += " double"
+		}
+		if to := named(m.To); all && to != "" {
+			s += ", to " + to
+		}
+		return s
+	}
+	texts := []string{say(own, true), say(own, false)}
+	if like.Label != own.Label {
+		for k, all := range []bool{true, false} {
+			texts[k] += otherHalf + say(like, all)
+		}
+	}
+	return slices.Compact(texts)
 }

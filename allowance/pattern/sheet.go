@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -13,6 +14,11 @@ type Sheet struct {
 	Margin  unit.Length `json:"margin,omitzero"`  // left white on every side
 	Foot    unit.Length `json:"foot,omitzero"`    // under the window, for a line of text
 	Overlap unit.Length `json:"overlap,omitzero"` // what two neighbours both show
+	// Every says that no sheet is left out that holds straight lines or nothing.
+	Every bool `json:"every,omitzero"`
+	// Roll says that it is cut from a roll: Height is the most, and each is as long as
+	// it needs to be.
+	Roll bool `json:"roll,omitzero"`
 }
 
 // A4 gives a sheet of 210 by 297 mm (ISO 216), with edges of 10 mm that printers
@@ -24,7 +30,16 @@ func A4() Sheet { return plain("A4", 210*unit.Millimetre, 297*unit.Millimetre) }
 func Letter() Sheet { return plain("Letter", 17*unit.Inch/2, 11*unit.Inch) }
 
 func plain(name string, width, height unit.Length) Sheet {
-	return Sheet{name, width, height, 10 * unit.Millimetre, 7 * unit.Millimetre, 10 * unit.Millimetre}
+	return Sheet{Name: name, Width: width, Height: height, Margin: 10 * unit.Millimetre, Foot: 7 * unit.Millimetre, Overlap: 10 * unit.Millimetre}
+}
+
+// RollOf gives paper from a roll of a width, for a plotter: sheets of up to 5 m, which
+// is as long as a page of a PDF file may be, with margin, foot and overlap of A4. No
+// sheet is left out.
+func RollOf(width unit.Length) Sheet {
+	s := plain("roll", width, 5*unit.Metre)
+	s.Every, s.Roll = true, true
+	return s
 }
 
 // leastCell is the least that a sheet must show of its own, each way.
@@ -57,6 +72,11 @@ func (s Sheet) TestSquare() unit.Length {
 		}
 	}
 	return 10 * unit.Millimetre
+}
+
+// window gives the size of what a sheet shows.
+func (s Sheet) window() shape.Point {
+	return shape.Point{X: s.Width - 2*s.Margin, Y: s.Height - 2*s.Margin - s.Foot}
 }
 
 // turned gives the sheet lying across.

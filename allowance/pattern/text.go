@@ -28,7 +28,7 @@ func (p Pattern) Tally() string {
 }
 
 // Texts is what is written on the piece, line by line: the name, how many to cut,
-// the cut size, of a piece of a cover its hand, of a panel which side is up, and
+// the cut size of the whole, that it is a half, of a piece of a cover its hand, of a panel which side is up, and
 // the notes.
 func (p Pattern) Texts(u Units) []string {
 	var out []string
@@ -37,6 +37,9 @@ func (p Pattern) Texts(u Units) []string {
 	}
 	w, l := p.size()
 	out = append(out, p.Tally(), u.Size(w, l))
+	if p.folded() {
+		out = append(out, "half: the fold line on a fold")
+	}
 	switch p.Hand {
 	case allowance.LeftHand:
 		out = append(out, "left, as drawn")

@@ -19,8 +19,10 @@ type Tiling struct {
 	Rows    int   `json:"rows"`
 	Columns int   `json:"columns"`
 	Grid    Box   `json:"grid"` // of all cells
-	// Tiles are the sheets that show any of the piece, row by row from the top.
+	// Tiles are the sheets that show any of the piece, row by row from the top. Gaps are
+	// the straight lines of those that are left out.
 	Tiles []Tile `json:"tiles"`
+	Gaps  []Gap  `json:"gaps,omitempty"`
 }
 
 // Tile is one sheet. Its boxes are places on the pattern.
@@ -51,10 +53,13 @@ type Join struct {
 // mostSheets is the largest grid that is worked out for one piece.
 const mostSheets = 10_000
 
-// Tile spreads the pattern over sheets, upright or across, whichever takes
-// fewer; it is centred on them. Errors are those of Check of the pattern and, at
-// the field sheet, of the sheet, and a piece that takes a grid of more than
-// 10 000 sheets.
+// Tile spreads the pattern over sheets, upright or across, centred on them or to one
+// side, whichever takes fewest. Sheets that would hold nothing but straight lines, or
+// nothing, are left out unless the sheet has Every: each corner, curve, notch and mark
+// is on paper, and Gaps are the straight lines in between. All sheets are kept where
+// the rest would not hang together. Errors are those of Check of the pattern and, at
+// the field sheet, of the sheet, and a piece that takes a grid of more than 10 000
+// sheets.
 func (p Pattern) Tile(s Sheet) (Tiling, error) {
 	if err := p.Check(); err != nil {
 		return Tiling{}, err
@@ -62,30 +67,62 @@ func (p Pattern) Tile(s Sheet) (Tiling, error) {
 	if err := s.Check(); err != nil {
 		return Tiling{}, unit.InField("sheet", err)
 	}
-	tiling, err := p.lay(s, false)
-	if s.turned().Check() == nil {
-		across, errAcross := p.lay(s.turned(), true)
-		if errAcross == nil && (err != nil || len(across.Tiles) < len(tiling.Tiles)) {
-			tiling, err = across, nil
+	places := []unit.Length{1, 0, 2} // in the middle, left or low, right or high
+	if s.Every {
+		places = places[:1]
+	}
+	var best Tiling
+	var failed error
+	for _, across := range []bool{false, true} {
+		on := s
+		if across {
+			on = s.turned()
+		}
+		if across && (s.Roll || on.Check() != nil) {
+			continue
+		}
+		for _, x := range places {
+			for _, y := range places {
+				t, err := p.lay(on, across, x, y)
+				if err != nil {
+					failed = err
+				} else if len(best.Tiles) == 0 || len(t.Tiles) < len(best.Tiles) {
+					best = t
+				}
+			}
 		}
 	}
-	return tiling, err
+	if len(best.Tiles) == 0 {
+		return Tiling{}, failed
+	}
+	return best, nil
 }
 
-func (p Pattern) lay(s Sheet, across bool) (Tiling, error) {
+// lay spreads the pattern over a grid; left and low say in halves how much of what the
+// sheets have too much is on the left and below.
+func (p Pattern) lay(s Sheet, across bool, left, low unit.Length) (Tiling, error) {
 	b := p.Bounds()
 	lap := s.Overlap / 2
-	cell := shape.Point{X: s.Width - 2*s.Margin - 2*lap, Y: s.Height - 2*s.Margin - s.Foot - 2*lap}
+	window := s.window()
+	cell := shape.Point{X: window.X - 2*lap, Y: window.Y - 2*lap}
 	count := func(long, cell unit.Length) int {
 		long -= 2 * (lap - inset) // the outer laps show the piece too
 		return int(max(1, (long+cell-1)/cell))
 	}
-	t := Tiling{Sheet: s, Across: across, Rows: count(b.High.Y-b.Low.Y, cell.Y), Columns: count(b.High.X-b.Low.X, cell.X)}
+	size := shape.Point{X: b.High.X - b.Low.X, Y: b.High.Y - b.Low.Y}
+	t := Tiling{Across: across, Rows: count(size.Y, cell.Y), Columns: count(size.X, cell.X)}
 	if t.Rows > mostSheets || t.Columns > mostSheets || t.Rows*t.Columns > mostSheets {
 		return Tiling{}, check.Refuse("sheet", s.Width.String()+" x "+s.Height.String(), unit.ErrRange, "a larger one: the piece takes more than 10 000")
 	}
+	if s.Roll { // alike, and no longer than they need to be
+		need := max((size.Y-2*(lap-inset)+unit.Length(t.Rows)-1)/unit.Length(t.Rows), leastCell)
+		s.Height -= cell.Y - need
+		cell.Y = need
+	}
+	t.Sheet = s
 	wide, high := unit.Length(t.Columns)*cell.X, unit.Length(t.Rows)*cell.Y
-	t.Grid.Low = shape.Point{X: (b.Low.X + b.High.X - wide) / 2, Y: (b.Low.Y + b.High.Y - high) / 2}
+	more := shape.Point{X: wide - size.X + 2*(lap-inset), Y: high - size.Y + 2*(lap-inset)}
+	t.Grid.Low = shape.Point{X: b.Low.X + lap - inset - more.X*left/2, Y: b.Low.Y + lap - inset - more.Y*low/2}
 	t.Grid.High = shape.Point{X: t.Grid.Low.X + wide, Y: t.Grid.Low.Y + high}
 	there := map[[2]int]bool{}
 	for r := range t.Rows {
@@ -100,6 +137,9 @@ func (p Pattern) lay(s Sheet, across bool) (Tiling, error) {
 	}
 	for i := range t.Tiles {
 		t.Tiles[i].join(there)
+	}
+	if !s.Every {
+		t = p.spared(t)
 	}
 	return t, nil
 }

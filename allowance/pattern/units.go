@@ -36,6 +36,14 @@ func (u Units) Length(l unit.Length, r unit.Rounding) string {
 	return l.Mixed(unit.Inch, unit.Sixteenths, r)
 }
 
+// step is what lengths are rounded to.
+func (u Units) step() unit.Length {
+	if u == Metric {
+		return unit.Millimetre
+	}
+	return unit.Inch / 16
+}
+
 // Size writes the size of a piece to be cut, rounded up: "24 1/2 x 30 in".
 func (u Units) Size(width, length unit.Length) string {
 	w := u.Length(width, unit.Up)
