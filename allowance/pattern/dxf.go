@@ -42,8 +42,9 @@ func (p Pattern) DXF(u Units) (string, error) {
 	for _, l := range p.Lines() {
 		d.polyline(l, b.Low)
 	}
-	d.lettering(p, b)
-	d.texts(p, b, u)
+	letters := p.Lettering()
+	d.lettering(letters, b)
+	d.texts(p, b, letters, u)
 	d.put(0, "ENDSEC")
 	d.put(0, "EOF")
 	return d.b.String(), nil
@@ -184,8 +185,8 @@ func (d *dxf) polyline(l Line, origin shape.Point) {
 
 // lettering writes what stands along the edges. A text of several parts, such as
 // one beyond 240 bytes, is written in one place as far as the first goes.
-func (d *dxf) lettering(p Pattern, b Box) {
-	for _, l := range p.Lettering() {
+func (d *dxf) lettering(letters []Lettering, b Box) {
+	for _, l := range letters {
 		at := shape.Point{X: l.At.X - b.Low.X, Y: l.At.Y - b.Low.Y}
 		d.put(0, "TEXT")
 		d.put(8, labelLayer)
@@ -201,8 +202,8 @@ func (d *dxf) lettering(p Pattern, b Box) {
 
 // texts writes what is on the piece, line under line about the place that has
 // the most room, each centred on it.
-func (d *dxf) texts(p Pattern, b Box, u Units) {
-	place, room := p.Room(b)
+func (d *dxf) texts(p Pattern, b Box, letters []Lettering, u Units) {
+	place, room := p.Room(b, letters...)
 	texts := p.Texts(u)
 	high := typeSize(texts, room)
 	var lines []string

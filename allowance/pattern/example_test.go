@@ -120,7 +120,7 @@ func ExamplePattern_Half() {
 		fmt.Println(l.Text)
 	}
 	// Output:
-	// true 12 1/2 x 31 in of 25 x 31 in
+	// true 12 1/2 x 31 in of 25 x 31 in unfolded
 	// place on fold
 	// place on fold
 	// place on fold

@@ -30,7 +30,7 @@ func TestHalfAndItsImageAreTheWhole(t *testing.T) {
 		}
 		head, foot := shape.Point{Y: high}, shape.Point{Y: -high}
 		slices.Reverse(right)
-		whole := left
+		var whole []shape.Point
 		if rapid.Bool().Draw(t, "corners on the fold") {
 			whole = slices.Concat([]shape.Point{head}, left, []shape.Point{foot}, right)
 		} else {
@@ -127,7 +127,7 @@ func TestHalfGivesBothLetters(t *testing.T) {
 		"left: plain seam B, to inside arm right back; other half right: plain seam C, to inside arm left back",
 	})
 	assert.Contains(t, half.Texts(Inches), "half: the fold line on a fold")
-	assert.Contains(t, half.Texts(Inches), "21 x 25 in", "the size of the whole")
+	assert.Contains(t, half.Texts(Inches), "21 x 25 in unfolded", "the size of the whole")
 	// A double notch on one side alone is said to be one.
 	double := p
 	double.Letters = slices.Clone(p.Letters)

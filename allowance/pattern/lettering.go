@@ -84,6 +84,7 @@ type letterer struct {
 	seam   [][]shape.Point
 	open   [][]shape.Point // notches, the grain arrow and the fold
 	on     []Box           // where there is paper; none is everywhere
+	apart  bool            // a text may lie on several of them
 	placed []Lettering
 }
 
@@ -124,7 +125,7 @@ func (l *letterer) square(at shape.Point, in way, texts []string) {
 	for _, t := range texts {
 		for _, anywhere := range []bool{false, true} {
 			for _, size := range letteringSizes {
-				if l.squarely(lettering(t, at, in, size), in, anywhere) {
+				if l.onOneSheet(func() bool { return l.squarely(lettering(t, at, in, size), in, anywhere) }) {
 					return
 				}
 			}
@@ -155,23 +156,30 @@ func (l *letterer) squarely(c Lettering, in way, anywhere bool) bool {
 // along writes along an edge: inside the seam line, else in the allowance.
 func (l *letterer) along(line []shape.Point, start, long float64, texts []string) {
 	for _, t := range texts {
-		for _, size := range letteringSizes {
-			for _, row := range []float64{1, 2.6, -1, 4.2} {
-				for _, part := range l.parts() {
-					at, w := lineAt(line, start+part*long)
-					c := lettering(t, at, w, size)
-					if float64(c.Long) > 1.2*long { // it would seem to be another edge's
-						continue
-					}
-					off := float64(size)/2 + float64(clearance)
-					c.At = moved(at, way{-w.y, w.x}, row*off+math.Copysign(float64(clearance)/2, row))
-					if l.put(c) {
-						return
-					}
+		if l.onOneSheet(func() bool { return l.alongside(line, start, long, t) }) {
+			return
+		}
+	}
+}
+
+func (l *letterer) alongside(line []shape.Point, start, long float64, text string) bool {
+	for _, size := range letteringSizes {
+		for _, row := range []float64{1, 2.6, -1, 4.2} {
+			for _, part := range l.parts() {
+				at, w := lineAt(line, start+part*long)
+				c := lettering(text, at, w, size)
+				if float64(c.Long) > 1.2*long { // it would seem to be another edge's
+					continue
+				}
+				off := float64(size)/2 + float64(clearance)
+				c.At = moved(at, way{-w.y, w.x}, row*off+math.Copysign(float64(clearance)/2, row))
+				if l.put(c) {
+					return true
 				}
 			}
 		}
 	}
+	return false
 }
 
 // parts are the parts of an edge where a text is tried: nearer to its ends too where
@@ -184,19 +192,32 @@ func (l *letterer) parts() []float64 {
 	return parts
 }
 
-// papered tells whether all of a text is on paper.
+// papered tells whether all of a text is on paper, on one sheet or on several.
 func (l *letterer) papered(a, b shape.Point) bool {
-	if len(l.on) == 0 {
+	if len(l.on) == 0 || slices.ContainsFunc(l.on, func(x Box) bool { return x.holds([]shape.Point{a, b}) }) {
 		return true
 	}
 	const steps = 8
 	for i := range steps + 1 {
 		q := shape.Point{X: a.X + (b.X-a.X)*unit.Length(i)/steps, Y: a.Y + (b.Y-a.Y)*unit.Length(i)/steps}
-		if !slices.ContainsFunc(l.on, func(b Box) bool { return b.holds([]shape.Point{q}) }) {
+		if !l.apart || !slices.ContainsFunc(l.on, func(x Box) bool { return x.holds([]shape.Point{q}) }) {
 			return false
 		}
 	}
 	return true
+}
+
+// onOneSheet tries to place a text on one sheet, then on several.
+func (l *letterer) onOneSheet(place func() bool) bool {
+	for _, l.apart = range []bool{false, true} {
+		if place() {
+			return true
+		}
+		if len(l.on) == 0 {
+			break
+		}
+	}
+	return false
 }
 
 // put takes a text that is clear of all lines and texts.

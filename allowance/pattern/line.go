@@ -48,7 +48,7 @@ var pens = [...]struct {
 	NotchLine: {width: 450 * unit.Micrometre},
 	MarkLine:  {width: 350 * unit.Micrometre},
 	GrainLine: {width: 350 * unit.Micrometre},
-	FoldLine:  {450 * unit.Micrometre, []unit.Length{12000 * unit.Micrometre, 2000 * unit.Micrometre, 2000 * unit.Micrometre, 2000 * unit.Micrometre}},
+	FoldLine:  {450 * unit.Micrometre, []unit.Length{8000 * unit.Micrometre, 1500 * unit.Micrometre, 1500 * unit.Micrometre, 1500 * unit.Micrometre}},
 }
 
 // Pen gives the stroke of a kind: the width of the pen, and dash and gap in

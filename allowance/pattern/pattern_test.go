@@ -203,7 +203,7 @@ func TestHoles(t *testing.T) {
 func TestRoom(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyPattern(t)
-		at, room := p.Room(p.Bounds())
+		at, room := p.Room(p.Bounds(), p.Lettering()...)
 		require.Positive(t, room)
 		for _, l := range p.Lines() {
 			if l.Kind == NotchLine || l.Kind == MarkLine || l.Kind == GrainLine && len(l.Points) > 2 {

@@ -6,13 +6,14 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Room finds a place to write inside the cut line and inside a box, off the
-// lines, marks, letters and the grain arrow, and how far from it the nearest of these is: zero
-// when the box shows nothing of the piece. It looks at the points of a grid.
-func (p Pattern) Room(in Box) (at shape.Point, room unit.Length) {
+// Room finds a place to write inside the cut line and inside a box, off the lines,
+// marks, letters and the grain arrow, and how far from it the nearest of these is: zero
+// when the box shows nothing of the piece. It looks at the points of a grid. The
+// letters to keep off are those of [Pattern.Lettering], or of [Tiling.Lettering].
+func (p Pattern) Room(in Box, letters ...Lettering) (at shape.Point, room unit.Length) {
 	const steps = 12
 	low, high := in.Low, in.High
-	lines, letters := p.closed(), p.Lettering()
+	lines := p.closed()
 	// The middle comes first, and wins where it is as good.
 	var most float64
 	for k := range steps * steps {

@@ -51,8 +51,6 @@ type run struct {
 	from, to shape.Point
 }
 
-func (r run) long() unit.Length { return unit.Length(r.t1 - r.t0) }
-
 // spared leaves out the sheets that hold nothing but straight lines, or nothing. A
 // sheet stays that has a corner, a curve, a notch or a mark, and one that is needed so
 // that every part of the cut line has enough on paper to lay a rule on.

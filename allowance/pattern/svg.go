@@ -32,7 +32,8 @@ func (p Pattern) SVG(u Units) (string, error) {
 		drawLines(d, group, at, 1, "none")
 		d.End()
 	}
-	if lettering := p.Lettering(); len(lettering) > 0 {
+	lettering := p.Lettering()
+	if len(lettering) > 0 {
 		d.Group(svg.Attr{Name: "id", Value: labelLayer})
 		for _, l := range lettering {
 			c, size := at(l.At), l.Size.Millimetres()
@@ -42,7 +43,7 @@ func (p Pattern) SVG(u Units) (string, error) {
 		d.End()
 	}
 	d.Group(svg.Attr{Name: "id", Value: textLayer})
-	place, room := p.Room(b)
+	place, room := p.Room(b, lettering...)
 	c, texts := at(place), p.Texts(u)
 	size := typeSize(texts, room)
 	for i, t := range texts {

@@ -36,7 +36,11 @@ func (p Pattern) Texts(u Units) []string {
 		out = append(out, p.Name)
 	}
 	w, l := p.size()
-	out = append(out, p.Tally(), u.Size(w, l))
+	size := u.Size(w, l)
+	if p.folded() {
+		size += " unfolded"
+	}
+	out = append(out, p.Tally(), size)
 	if p.folded() {
 		out = append(out, "half: the fold line on a fold")
 	}

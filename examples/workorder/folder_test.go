@@ -95,7 +95,7 @@ func TestOwnPageIsSpared(t *testing.T) {
 func TestFontNotice(t *testing.T) {
 	notice, err := fontNotice("patterns.pdf")
 	require.NoError(t, err)
-	for _, want := range []string{"Fonts in patterns.pdf: Go Regular, Go Bold.", "Copyright (c) 2016 Bigelow & Holmes", "Redistributions in binary form must reproduce"} {
+	for _, want := range []string{"Fonts in patterns.pdf: Go Regular, Go Bold.", "Copyright (c) 2016 Bigelow & Holmes", "Redistributions in binary form must reproduce", "Neither the name", "POSSIBILITY OF SUCH DAMAGE."} {
 		assert.Equal(t, 1, bytes.Count(notice.Data, []byte(want)), want)
 	}
 }

@@ -16,16 +16,16 @@ import (
 
 // settings are what the command line says about the output.
 type settings struct {
-	stdout  io.Writer
-	metric  bool
-	explain bool
-	out     string        // the folder to write into; empty for formats that print
-	force   bool          // an existing folder is replaced
-	paper   pattern.Sheet // of the patterns
-	all     bool          // straight pieces are tiled over pages too
-	cloths  photos        // on the page
-	copies  []orderCopy   // to write as pages
-	labels  labelGrid
+	stdout   io.Writer
+	metric   bool
+	explain  bool
+	out      string        // the folder to write into; empty for formats that print
+	force    bool          // an existing folder is replaced
+	paper    pattern.Sheet // of the marks
+	cloths   photos        // on the page
+	copies   []orderCopy   // to write as pages
+	labels   labelGrid
+	patterns patternSet
 }
 
 // format is a way to give out a work order.

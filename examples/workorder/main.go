@@ -7,7 +7,7 @@
 //	workorder [-job FILE.json] [-shop FILE.json] [-prices FILE.csv] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
 //	workorder -format html -out DIR [-force] [-copy bench|office|all] [-cloth ID=FILE]... ...
-//	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-all] ...
+//	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-roll WIDTH] [-all] [-whole] ...
 //	workorder -format labels -out DIR [-force] [-paper a4|letter] [-label WIDTHxHEIGHT] [-columns N] [-rows N]
 //	          [-margin LEFTxTOP] [-gap ACROSSxDOWN] [-first N] [-lines] ...
 //	workorder -against ORDER.json [-format text|json] ...
@@ -20,11 +20,18 @@
 //
 // -format html writes copies of the order, each for one reader, to look at and to print:
 // DIR/bench.html without prices, DIR/office.html with what was worked out how, and
-// DIR/index.html that leads to them. -copy writes one of them alone. -format patterns writes the pieces at full size: DIR/patterns.pdf over
-// pages of a paper, to be taped together, and each piece as SVG in true
-// millimetres and as DXF R12. Straight pieces are only listed in the PDF; -all
-// prints them too. With -force, files that were written into the folder before are
-// replaced, unless somebody has changed one; DIR/written.json lists them.
+// DIR/index.html that leads to them. -copy writes one of them alone.
+//
+// -format patterns writes the pieces at full size: DIR/patterns.pdf over
+// pages of a paper, to be taped together, and each piece whole as SVG in true
+// millimetres and as DXF R12. In the PDF straight pieces are only listed; -all
+// prints them too. Pieces that are alike on both sides are halves, to be laid on a
+// fold, where that saves paper, and sheets that would hold straight lines or nothing
+// are left out, with the lengths to rule; -whole prints every piece whole on every
+// sheet. -roll WIDTH lays them on paper from a roll, for a plotter: pages of that
+// width, as long as they need to be.
+//
+// With -force, files that were written into the folder before are replaced, unless somebody has changed one; DIR/written.json lists them.
 //
 // -format labels writes DIR/labels.html, to print: a label for each piece that is cut, in
 // the order of cutting, with its number, hand, name, goods, top and seams.
@@ -108,7 +115,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	out := fs.String("out", "", "folder to write into, for formats that make files")
 	force := fs.Bool("force", false, "replace what was written into the folder of -out before")
 	paperName := fs.String("paper", "a4", "of patterns, labels and marks: a4 or letter")
-	allPieces := fs.Bool("all", false, "patterns: tile straight pieces over pages too, not only those a rule will not do for")
+	full := patternFlags{}
+	full.flags(fs)
 	effort := fs.Float64("effort", 0, "work spent on all layouts together: 1, the default, is about a second of two cores")
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
@@ -159,6 +167,13 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		return refuse(stderr, err)
 	}
+	patterns, err := full.set(on)
+	switch {
+	case all[i].name != "patterns" && full != (patternFlags{}):
+		return refuse(stderr, errors.New("-all, -whole and -roll are for -format patterns"))
+	case err != nil:
+		return refuse(stderr, err)
+	}
 	grid, err := sticky.grid(on)
 	switch {
 	case all[i].name != "labels" && sticky != noLabelFlags:
@@ -201,7 +216,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err := cloths.check(order); err != nil {
 		return refuse(stderr, err)
 	}
-	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, all: *allPieces, cloths: cloths, copies: papers, labels: grid}
+	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, patterns: patterns, cloths: cloths, copies: papers, labels: grid}
 	if *saved != "" {
 		err = against(was, order, all[i].name, set)
 		if errors.Is(err, job.ErrMisplaced) || errors.Is(err, cost.ErrCurrency) {

@@ -39,6 +39,9 @@ func drawnCuts(o job.WorkOrder) ([]drawnCut, error) {
 		}
 		p.Name = fmt.Sprintf("%d  %s", i+1, c.Part)
 		p.Notes, p.Goods, p.Count, p.Pair = []string{c.Piece, c.Grain}, goodsName(o.Purchases, c.Goods), c.Count, c.Pair
+		if len(p.Marks) > 0 {
+			p.Notes = append(p.Notes, fmt.Sprintf("%d buttons, at the crosses", len(p.Marks)))
+		}
 		out[i] = drawnCut{p, i + 1, c}
 	}
 	return out, nil

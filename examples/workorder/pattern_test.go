@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -92,9 +94,9 @@ func TestSlug(t *testing.T) {
 // The same job gives the same files, and no day or machine gets into them.
 func TestPatternFilesAreTheSame(t *testing.T) {
 	o := orders(t)["shapes"]
-	a, err := patternFiles(o, false, pattern.A4(), false)
+	a, err := patternFiles(o, false, patternSet{paper: pattern.A4()})
 	require.NoError(t, err)
-	b, err := patternFiles(o, false, pattern.A4(), false)
+	b, err := patternFiles(o, false, patternSet{paper: pattern.A4()})
 	require.NoError(t, err)
 	require.Len(t, b, len(a))
 	seen := map[string]bool{}
@@ -117,19 +119,23 @@ func TestPatternFilesAreTheSame(t *testing.T) {
 }
 
 // One pattern serves for pieces of the same shape, and straight pieces have
-// none unless they are asked for.
+// none unless they are asked for. Halves, sheets left out and shared ones save paper.
 func TestPatternsSavePaper(t *testing.T) {
 	o := orders(t)["shapes"]
 	cuts := cutsOf(t, o)
 	curved := slices.IndexFunc(cuts, func(p drawnCut) bool { return !p.Straight() })
 	cuts = append(cuts, cuts[curved])
-	some, few, err := planBook(cuts, pattern.A4(), false)
+	some, err := planBook(cuts, patternSet{paper: pattern.A4()})
 	require.NoError(t, err)
-	all, many, err := planBook(cuts, pattern.A4(), true)
+	all, err := planBook(cuts, patternSet{paper: pattern.A4(), all: true})
 	require.NoError(t, err)
-	assert.Less(t, few, many)
-	twins := 0
-	for i, p := range some {
+	whole, err := planBook(cuts, patternSet{paper: pattern.A4(), whole: true})
+	require.NoError(t, err)
+	sheets := func(b bookPlan) int { return len(b.shared) + b.tiles }
+	assert.Less(t, sheets(some), sheets(all))
+	assert.Less(t, 3*sheets(some), 2*sheets(whole))
+	twins, halves := 0, 0
+	for i, p := range some.drawn {
 		if p.Straight() {
 			assert.Empty(t, p.Tiles, p.name())
 			assert.Contains(t, p.why, "straight")
@@ -137,19 +143,95 @@ func TestPatternsSavePaper(t *testing.T) {
 		if strings.HasPrefix(p.why, "as no.") {
 			twins++
 		}
-		assert.True(t, len(all[i].Tiles) > 0 || strings.HasPrefix(all[i].why, "as no."), all[i].name())
+		if p.half() {
+			halves++
+		}
+		assert.False(t, whole.drawn[i].half())
+		assert.Empty(t, whole.drawn[i].Gaps)
+		q := all.drawn[i]
+		assert.True(t, len(q.Tiles) > 0 || q.share > 0 || strings.HasPrefix(q.why, "as no."), q.name())
+		assert.True(t, q.share == 0 || len(q.Tiles) == 0)
 	}
 	assert.Equal(t, 1, twins, "the plates of the round cushion are lettered apart, a piece cut again is not")
+	assert.Positive(t, halves)
 }
 
-// Beyond a size a plotter is the tool.
+// The inside back of the demo took 18 sheets of A4.
+func TestDemoPatternsTakeFewSheets(t *testing.T) {
+	for on, most := range map[string][2]int{"a4": {6, 24}, "letter": {6, 23}} {
+		paper, err := paperNamed(on)
+		require.NoError(t, err)
+		plan, err := planBook(cutsOf(t, orders(t)["demo"]), patternSet{paper: paper})
+		require.NoError(t, err)
+		for _, p := range plan.drawn {
+			if p.cut.Part == "inside back" {
+				assert.LessOrEqual(t, len(p.Tiles), most[0])
+			}
+		}
+		assert.LessOrEqual(t, len(plan.shared)+plan.tiles, most[1])
+	}
+}
+
+// Flags of the patterns are refused where they do nothing.
+func TestPatternFlags(t *testing.T) {
+	for _, args := range [][]string{{"-all"}, {"-whole"}, {"-roll", "36 in"}, {"-roll", "36 in", "-format", "html", "-out", t.TempDir()}} {
+		var stderr bytes.Buffer
+		assert.Equal(t, exitInput, run(t.Context(), args, io.Discard, &stderr))
+		assert.Contains(t, stderr.String(), "are for -format patterns")
+	}
+	var stderr bytes.Buffer
+	assert.Equal(t, exitInput, run(t.Context(), []string{"-format", "patterns", "-out", t.TempDir(), "-roll", "wide"}, io.Discard, &stderr))
+	assert.Contains(t, stderr.String(), `-roll "wide": want the width of the paper`)
+}
+
+// Tufted goods say how many buttons are marked on them.
+func TestPatternSaysTheButtons(t *testing.T) {
+	marked := 0
+	for _, p := range cutsOf(t, orders(t)["shapes"]) {
+		if n := len(p.Marks); n > 0 {
+			marked++
+			assert.Equal(t, p.cut.Tufting.Buttons, n)
+			assert.Contains(t, p.Texts(pattern.Inches), fmt.Sprintf("%d buttons, at the crosses", n))
+		}
+	}
+	assert.Positive(t, marked)
+}
+
+// Beyond a size a plotter is the tool; on its paper every piece of a shop has room.
 func TestPatternTooLargeForPages(t *testing.T) {
 	big, err := pattern.Strip(40*unit.Metre, 40*unit.Metre)
 	require.NoError(t, err)
-	book, tiles, err := planBook([]drawnCut{{Pattern: big}}, pattern.A4(), true)
+	plan, err := planBook([]drawnCut{{Pattern: big}}, patternSet{paper: pattern.A4(), all: true, whole: true})
 	require.NoError(t, err)
-	assert.Zero(t, tiles)
-	assert.Contains(t, book[0].why, "too large")
+	assert.Zero(t, plan.tiles)
+	assert.Contains(t, plan.drawn[0].why, "too large")
+}
+
+// On paper from a roll pieces lie whole beside each other, with a test square, and
+// what is wider than the paper goes on a second length.
+func TestPatternsOnARoll(t *testing.T) {
+	cuts := cutsOf(t, orders(t)["shapes"])
+	set, err := patternFlags{all: true, roll: "36 in"}.set(pattern.A4())
+	require.NoError(t, err)
+	plan, err := planBook(cuts, set)
+	require.NoError(t, err)
+	placed := 0
+	for _, s := range plan.shared {
+		assert.Equal(t, 36*unit.Inch, s.Sheet.Width)
+		assert.LessOrEqual(t, s.Sheet.Height, 5*unit.Metre)
+		placed += len(s.Places)
+	}
+	assert.Equal(t, len(plan.lie)+1, placed, "the test square too")
+	for _, p := range plan.drawn {
+		assert.NotContains(t, p.why, "too large", p.name())
+		for _, q := range p.Tiles {
+			assert.Zero(t, q.Row, p.name())
+		}
+	}
+	for _, bad := range []string{"3 in", "six feet", "6 m"} {
+		_, err := patternFlags{roll: bad}.set(pattern.A4())
+		require.ErrorContains(t, err, "-roll")
+	}
 }
 
 // Text that the type face has no picture of does not break the patterns.
@@ -161,7 +243,7 @@ func TestPatternPDFText(t *testing.T) {
 		o.Cuts[i].Part, o.Cuts[i].Piece, o.Cuts[i].Goods = "\U0001F6CB椅", strings.Repeat("W", 500), ") Tj ("
 	}
 	patterns := cutsOf(t, o)
-	out, err := (&sheet{}).patternPDF(o, patterns, pattern.Letter(), false)
+	out, err := (&sheet{}).patternPDF(o, patterns, patternSet{paper: pattern.Letter()})
 	require.NoError(t, err)
 	assert.True(t, bytes.HasPrefix(out, []byte("%PDF-")))
 }
@@ -178,11 +260,11 @@ func TestPatternListIsWhole(t *testing.T) {
 	glyphs, err := sfnt.Parse(goregular.TTF)
 	require.NoError(t, err)
 	b := &patternBook{sheet: &sheet{}, glyphs: glyphs, paper: pattern.A4()}
-	b.pages, _, err = planBook(cutsOf(t, o), b.paper, false)
+	b.bookPlan, err = planBook(cutsOf(t, o), patternSet{paper: b.paper})
 	require.NoError(t, err)
 	b.start("")
 	var rows [][]string
-	for _, p := range b.pages {
+	for _, p := range b.drawn {
 		rows = append(rows, b.row(p))
 	}
 	const width = 180.0

@@ -1,20 +1,51 @@
 package main
 
 import (
+	"flag"
 	"fmt"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/examples/internal/folder"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // patternsFile is the book of the patterns.
 const patternsFile = "patterns.pdf"
 
+// patternFlags are what the command line says about patterns.
+type patternFlags struct {
+	all, whole bool
+	roll       string
+}
+
+func (f *patternFlags) flags(fs *flag.FlagSet) {
+	fs.BoolVar(&f.all, "all", false, "patterns: print straight pieces too, not only those a rule will not do for")
+	fs.BoolVar(&f.whole, "whole", false, "patterns: no halves on the fold, and no sheet left out that holds straight lines or nothing")
+	fs.StringVar(&f.roll, "roll", "", "patterns: `WIDTH` of paper from a roll for a plotter, such as 36 in, in place of the sheets of -paper")
+}
+
+// Rolls narrower hold no test square with its edges; a page of a PDF is not wider.
+const leastRoll, mostRoll = 150 * unit.Millimetre, 5 * unit.Metre
+
+// set works the flags out for a paper.
+func (f patternFlags) set(paper pattern.Sheet) (patternSet, error) {
+	set := patternSet{paper: paper, all: f.all, whole: f.whole}
+	if f.roll == "" {
+		return set, nil
+	}
+	wide, err := unit.ParseLength(f.roll)
+	if err != nil || wide < leastRoll || wide > mostRoll {
+		return set, fmt.Errorf("-roll %q: want the width of the paper, such as 36 in, from 150 mm to 5 m", f.roll)
+	}
+	set.roll = pattern.RollOf(wide)
+	return set, nil
+}
+
 // renderPatterns writes the folder of -format patterns.
 func renderPatterns(o job.WorkOrder, set settings) error {
-	files, err := patternFiles(o, set.metric, set.paper, set.all)
+	files, err := patternFiles(o, set.metric, set.patterns)
 	if err != nil {
 		return err
 	}
@@ -22,15 +53,15 @@ func renderPatterns(o job.WorkOrder, set settings) error {
 }
 
 // patternFiles draws the patterns of a job: one PDF of full-size pages, and
-// each piece as SVG and DXF. Of a pair there is a file for the other hand too,
+// each piece whole as SVG and DXF. Of a pair there is a file for the other hand too,
 // since a machine cannot turn the paper over.
-func patternFiles(o job.WorkOrder, metric bool, on pattern.Sheet, all bool) ([]folder.File, error) {
+func patternFiles(o job.WorkOrder, metric bool, set patternSet) ([]folder.File, error) {
 	s := &sheet{metric: metric}
 	cuts, err := drawnCuts(o)
 	if err != nil {
 		return nil, err
 	}
-	book, err := s.patternPDF(o, cuts, on, all)
+	book, err := s.patternPDF(o, cuts, set)
 	if err != nil {
 		return nil, err
 	}

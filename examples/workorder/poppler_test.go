@@ -136,15 +136,15 @@ func extent(points []spot) (x, y, w, h float64) {
 	return x0, y0, x1 - x0, y1 - y0
 }
 
-func book(t *testing.T, on pattern.Sheet, all bool) (file string, patterns []drawnCut, plan []tiledCut) {
+func book(t *testing.T, set patternSet) (file string, patterns []drawnCut, plan bookPlan) {
 	t.Helper()
 	o := orders(t)["shapes"]
 	patterns = cutsOf(t, o)
-	data, err := (&sheet{}).patternPDF(o, patterns, on, all)
+	data, err := (&sheet{}).patternPDF(o, patterns, set)
 	require.NoError(t, err)
 	file = filepath.Join(t.TempDir(), "patterns.pdf")
 	require.NoError(t, os.WriteFile(file, data, 0o600))
-	plan, _, err = planBook(patterns, on, all)
+	plan, err = planBook(patterns, set)
 	require.NoError(t, err)
 	return file, patterns, plan
 }
@@ -152,7 +152,7 @@ func book(t *testing.T, on pattern.Sheet, all bool) (file string, patterns []dra
 // The test square is 100 mm each way, the rule 4 in.
 func TestTestSquare(t *testing.T) {
 	for _, on := range papers() {
-		file, _, _ := book(t, on, false)
+		file, _, _ := book(t, patternSet{paper: on})
 		words := strings.Join(strings.Fields(poppler(t, "pdftotext", "-f", "1", "-l", "1", file, "-")), " ")
 		assert.Contains(t, words, caution.Pointer)
 		lines, wide, high := strokesOf(t, file, 1)
@@ -181,7 +181,7 @@ func TestTestSquare(t *testing.T) {
 
 // The list says the whole size of every piece, and what straight ones are cut by.
 func TestPatternList(t *testing.T) {
-	file, cuts, plan := book(t, pattern.A4(), false)
+	file, cuts, plan := book(t, patternSet{paper: pattern.A4()})
 	text := poppler(t, "pdftotext", "-layout", "-f", "1", "-l", "1", file, "-")
 	assert.Equal(t, 1, strings.Count(text, caution.Pointer))
 	_, text, found := strings.Cut(text, "cut size")
@@ -190,7 +190,7 @@ func TestPatternList(t *testing.T) {
 	straight := 0
 	for i, p := range cuts {
 		assert.Contains(t, text, (&sheet{}).cutSize(p.cut.Cut), p.name())
-		if plan[i].why != "" {
+		if plan.drawn[i].why != "" {
 			straight++
 		}
 	}
@@ -201,15 +201,14 @@ func TestPatternList(t *testing.T) {
 func TestPatternPages(t *testing.T) {
 	for _, on := range papers() {
 		for _, all := range []bool{false, true} {
-			file, _, plan := book(t, on, all)
-			tiles, maps := 0, 0
-			for _, p := range plan {
-				tiles += len(p.Tiles)
+			file, _, plan := book(t, patternSet{paper: on, all: all})
+			maps := 0
+			for _, p := range plan.drawn {
 				if len(p.Tiles) > 1 {
 					maps++
 				}
 			}
-			want := 1 + (maps+5)/6 + tiles
+			want := 1 + (maps+5)/6 + len(plan.shared) + plan.tiles
 			info := poppler(t, "pdfinfo", "-f", "1", "-l", "9999", file)
 			assert.Regexp(t, `Pages: +`+strconv.Itoa(want)+`\n`, info)
 			assert.NotContains(t, info, "CreationDate")
@@ -229,15 +228,15 @@ func TestPatternPages(t *testing.T) {
 
 var footLine = regexp.MustCompile(`(?m)^ *(?:([A-Z]+)([0-9]+)\s+)?([0-9]+) (\S.*?)\s+cut `)
 
-// The pages, put together by what is printed on their foot, give back the cut
-// line of every piece: area and length. The rings of neighbours fall together.
+// The pages, put together by what is printed on their foot, and the straight lines
+// ruled that have no page, give back the cut line of every piece, of a half with its
+// fold: area and length. The rings of neighbours fall together.
 func TestTilesGiveThePatternBack(t *testing.T) {
-	for _, on := range papers() {
-		file, patterns, plan := book(t, on, false)
-		pages := 0
-		for _, p := range plan {
-			pages += len(p.Tiles)
-		}
+	gaps, halves := 0, 0
+	for _, set := range []patternSet{{paper: pattern.A4()}, {paper: pattern.Letter()}, {paper: pattern.A4(), all: true}, {paper: pattern.A4(), whole: true}} {
+		on := set.paper
+		file, _, plan := book(t, set)
+		pages := plan.tiles
 		info := poppler(t, "pdfinfo", file)
 		total, err := strconv.Atoi(regexp.MustCompile(`Pages: +([0-9]+)`).FindStringSubmatch(info)[1])
 		require.NoError(t, err)
@@ -289,7 +288,7 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 					if math.Abs(w-4) < 0.1 {
 						s.rings = append(s.rings, place(spot{x + w/2, y + w/2}))
 					}
-				case math.Abs(l.width-strokeOf(pattern.CutLine).width) < 0.01 && !l.dashed:
+				case math.Abs(l.width-strokeOf(pattern.CutLine).width) < 0.01 && !l.dashed, math.Abs(l.width-strokeOf(pattern.FoldLine).width) < 0.01 && l.dashed:
 					s.kinds["cut"] = true
 					// What a neighbour shows too counts once.
 					lo, hi := spot{float64(column)*cellX - lowest.x, float64(row)*cellY - lowest.y}, spot{float64(column+1)*cellX + highest.x, float64(row+1)*cellY + highest.y}
@@ -316,7 +315,7 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 				}
 			}
 		}
-		for _, p := range plan {
+		for _, p := range plan.drawn {
 			if len(p.Tiles) == 0 {
 				assert.NotContains(t, sums, p.number)
 				continue
@@ -324,13 +323,26 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 			s := sums[p.number]
 			require.NotNil(t, s, p.name())
 			assert.Equal(t, len(p.Tiles), s.pages)
-			q := patterns[p.number-1]
-			long := perimeter(q.Cut.Outer)
-			assert.InDelta(t, long, s.long, 0.01+long*1e-4, "%s on %s: length of the cut line", q.name(), on.Name)
-			assert.InDelta(t, squareMM(q.cut.Area)/float64(q.cut.Count), math.Abs(s.area), slack(q)+long*0.01, "%s on %s: area", q.name(), on.Name)
-			assert.True(t, s.kinds["cut"] && s.kinds["dashed"], q.name())
-			if len(q.Notches) > 0 {
-				assert.True(t, s.kinds["notch"], q.name())
+			for _, g := range p.Gaps {
+				if g.Kind == pattern.CutLine || g.Kind == pattern.FoldLine {
+					gaps++
+					a, b := g.From, g.To
+					s.area += ((a.X-p.Grid.Low.X).Millimetres()*(p.Grid.High.Y-b.Y).Millimetres() - (p.Grid.High.Y-a.Y).Millimetres()*(b.X-p.Grid.Low.X).Millimetres()) / 2
+					s.long += math.Hypot((b.X - a.X).Millimetres(), (b.Y - a.Y).Millimetres())
+				}
+			}
+			area := squareMM(p.cut.Area) / float64(p.cut.Count)
+			if p.half() {
+				area /= 2
+				halves++
+			}
+			long := perimeter(p.Cut.Outer)
+			assert.InDelta(t, long, s.long, 0.01+long*1e-4, "%s on %s: length of the cut line", p.name(), on.Name)
+			assert.InDelta(t, area, math.Abs(s.area), slack(p.drawnCut)+long*0.01, "%s on %s: area", p.name(), on.Name)
+			assert.True(t, s.kinds["cut"], p.name())
+			assert.True(t, s.kinds["dashed"] || len(p.Seam.Outer) == 0, p.name())
+			if len(p.Notches) > 0 {
+				assert.True(t, s.kinds["notch"], p.name())
 			}
 			// Two rings on each side where pages join, each printed twice.
 			joins := 0
@@ -341,7 +353,7 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 					}
 				}
 			}
-			require.Len(t, s.rings, 4*joins, q.name())
+			require.Len(t, s.rings, 4*joins, p.name())
 			for i, a := range s.rings {
 				twins := 0
 				for k, b := range s.rings {
@@ -349,16 +361,60 @@ func TestTilesGiveThePatternBack(t *testing.T) {
 						twins++
 					}
 				}
-				assert.Equal(t, 1, twins, "a ring of %s has its like", q.name())
+				assert.Equal(t, 1, twins, "a ring of %s has its like", p.name())
 			}
 		}
+	}
+	assert.Positive(t, gaps)
+	assert.Positive(t, halves)
+}
+
+// Whole pieces on common sheets, of paper and from a roll, have the cut lines of the
+// pieces of which the plan says so, at full size, and paper from a roll has a test
+// square.
+func TestSharedSheets(t *testing.T) {
+	roll, err := patternFlags{all: true, roll: "36 in"}.set(pattern.A4())
+	require.NoError(t, err)
+	for _, set := range []patternSet{{paper: pattern.A4(), all: true}, roll} {
+		file, _, plan := book(t, set)
+		require.NotEmpty(t, plan.shared)
+		info := poppler(t, "pdfinfo", file)
+		total, err := strconv.Atoi(regexp.MustCompile(`Pages: +([0-9]+)`).FindStringSubmatch(info)[1])
+		require.NoError(t, err)
+		squares := 0
+		for n, s := range plan.shared {
+			lines, wide, high := strokesOf(t, file, total-plan.tiles-len(plan.shared)+n+1)
+			assert.InDelta(t, s.Sheet.Width.Millimetres(), wide, 0.1)
+			assert.InDelta(t, s.Sheet.Height.Millimetres(), high, 0.1)
+			var want, got float64
+			for _, p := range s.Places {
+				if p.Of == len(plan.lie) {
+					squares++
+					continue
+				}
+				piece := plan.drawn[plan.lie[p.Of]]
+				want += perimeter(piece.Cut.Outer)
+			}
+			for _, l := range lines {
+				if cut := math.Abs(l.width-strokeOf(pattern.CutLine).width) < 0.01 && !l.dashed; cut || math.Abs(l.width-strokeOf(pattern.FoldLine).width) < 0.01 && l.dashed {
+					for i := 1; i < len(l.points); i++ {
+						got += math.Hypot(l.points[i].x-l.points[i-1].x, l.points[i].y-l.points[i-1].y)
+					}
+				}
+				for _, q := range l.points {
+					assert.True(t, q.x > 9.5 && q.y > 9.5 && q.x < wide-9.5 && q.y < high-9.5, "on the part of the paper that prints")
+				}
+			}
+			assert.InDelta(t, want, got, 0.1+want*1e-4)
+		}
+		assert.Equal(t, set.roll.Width > 0, squares == 1)
 	}
 }
 
 // neighbours says how far a page answers beyond its cell: the lap, at the
 // outside of the grid.
-func neighbours(plan []tiledCut, number, row, column int) (low, high spot) {
-	for _, p := range plan {
+func neighbours(plan bookPlan, number, row, column int) (low, high spot) {
+	for _, p := range plan.drawn {
 		if p.number != number || len(p.Tiles) == 0 {
 			continue
 		}
