@@ -71,7 +71,7 @@ func (b *patternBook) row(p tiledCut) []string {
 	if p.first > 0 && p.half() {
 		sheets += ", half"
 	}
-	return []string{strconv.Itoa(p.number), p.name(), hands(p.cut.Count, p.Pair), p.cut.Goods, b.cutSize(p.cut.Cut), sheets}
+	return []string{strconv.Itoa(p.number), p.name(), hands(p.cut.Count, p.Pair), p.Goods, b.cutSize(p.cut.Cut), sheets}
 }
 
 // columns shares the width of the list out: columns of figures take what they
