@@ -77,6 +77,6 @@ func TestPaidOnceIsSaid(t *testing.T) {
 	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD}, l)
 	require.NoError(t, err)
 	var out bytes.Buffer
-	(&sheet{w: &errWriter{w: &out}}).quote(job.WorkOrder{Quote: q})
+	(&sheet{w: &errWriter{w: &out}}).quote(job.WorkOrder{Quote: q}, "")
 	assert.Contains(t, strings.Join(strings.Fields(out.String()), " "), "webbing 10 yd 0.90 USD/yd + 2.00 USD once + 25 % markup 13.75")
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/kind"
+	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
@@ -37,6 +38,7 @@ func printKinds(w io.Writer) error {
 // What the template of the card shows.
 type (
 	cardView struct {
+		Style                       template.CSS
 		Letterhead                  []string
 		Particulars                 []fact
 		Known                       bool   // who the customer is
@@ -93,7 +95,8 @@ func printCard(ctx context.Context, w io.Writer, name string, head job.WorkOrder
 
 // card gathers what the card of a kind shows.
 func (s *sheet) card(ctx context.Context, k kind.Kind) (cardView, error) {
-	v := cardView{Kind: k.Name, About: k.About, Unit: "in", Pointer: caution.Pointer, Tasks: k.Tasks, Photos: k.Photos, Cautions: k.Cautions,
+	v := cardView{Style: template.CSS(pageStyle), Kind: k.Name, //nolint:gosec // our own style sheet
+		About: k.About, Unit: "in", Pointer: caution.Pointer, Tasks: k.Tasks, Photos: k.Photos, Cautions: k.Cautions,
 		Frame: frameLines, Filling: springLines, Old: labelLines, Access: accessLines, File: cardFile(k)}
 	if k.Loose {
 		v.Frame, v.Filling = nil, fillingLines
@@ -232,30 +235,23 @@ func cardPanels(o job.WorkOrder, marks map[string]*sideLetters) ([]cardPanel, er
 		}
 		left := cardType*0.8*float64(len(strings.Join(m.along, " "))) + 6
 		wide, tall := inches(high.X-low.X)*scale, inches(high.Y-low.Y)*scale
-		var path strings.Builder
-		for i, p := range points {
-			op := "L"
-			if i == 0 {
-				op = "M"
-			}
-			fmt.Fprintf(&path, "%s%.1f %.1f", op, left+inches(p.X-low.X)*scale, 1+inches(high.Y-p.Y)*scale)
-		}
 		below := cardType*0.8*float64(len(strings.Join(m.across, " "))) + 2
-		all := left + max(wide, below) + 2
-		var b strings.Builder
-		fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%.0f" height="%.0f" viewBox="0 0 %.1f %.1f" role="img">`, all, tall+cardType+6, all, tall+cardType+6)
-		fmt.Fprintf(&b, `<path d="%sZ" fill="#f6f6f2" stroke="#111" stroke-width="1.2"/>`, path.String())
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" font-size="%.0f" text-anchor="middle">%s</text>`, left+max(wide, below)/2, tall+cardType+2, cardType, strings.Join(m.across, " "))
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" font-size="%.0f" text-anchor="end">%s</text>`, left-4, tall/2+cardType/2, cardType, strings.Join(m.along, " "))
-		if len(m.within) > 0 {
-			fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" font-size="%.0f">%s</text>`, left+4, tall-4, cardType, strings.Join(m.within, " "))
+		d := svg.New(left+max(wide, below)+2, tall+cardType+6, copyOf(c.Part)+", with the letters of its measures")
+		var outline []svg.Point
+		for _, p := range points {
+			outline = append(outline, svg.Point{X: left + inches(p.X-low.X)*scale, Y: 1 + inches(high.Y-p.Y)*scale})
 		}
-		b.WriteString("</svg>")
+		d.Polygon(outline, svg.Attrs("fill", "#f4f4f4", "stroke", "#000", "stroke-width", "1.2")...)
+		d.Write(svg.Point{X: left + max(wide, below)/2, Y: tall + cardType + 2}, cardType, "middle", strings.Join(m.across, " "))
+		d.Write(svg.Point{X: left - 4, Y: tall/2 + cardType/2}, cardType, "end", strings.Join(m.along, " "))
+		if len(m.within) > 0 {
+			d.Write(svg.Point{X: left + 4, Y: tall - 4}, cardType, "start", strings.Join(m.within, " "))
+		}
 		count := ""
 		if c.Pair {
 			count = "pair"
 		}
-		out = append(out, cardPanel{copyOf(c.Part), count, drawing(b.String())})
+		out = append(out, cardPanel{copyOf(c.Part), count, drawing(d.String())})
 	}
 	return out, nil
 }

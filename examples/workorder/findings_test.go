@@ -39,7 +39,7 @@ func TestOneOfAFindingHasItsPrice(t *testing.T) {
 	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD}, l)
 	require.NoError(t, err)
 	var out bytes.Buffer
-	(&sheet{w: &errWriter{w: &out}}).quote(job.WorkOrder{Quote: q})
+	(&sheet{w: &errWriter{w: &out}}).quote(job.WorkOrder{Quote: q}, "")
 	assert.Contains(t, out.String(), "1 piece   9.50 USD/piece + 25 % markup")
 	page, err := copyHTML(job.WorkOrder{Quote: q}, settings{}, "office")
 	require.NoError(t, err)

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/cost/job"
 )
 
 // In a real browser, text stays inside its label and its line, nothing is set below 6 pt,
@@ -96,4 +97,14 @@ func (b *browser) labelsFit(t *testing.T, name string, page []byte, labels int, 
 	data, err := base64.StdEncoding.DecodeString(pdf.Data)
 	require.NoError(t, err)
 	assert.Len(t, pdfPage.FindAll(data, -1), g.sheets(labels), name)
+}
+
+// labelsPage writes the labels of an order into a file.
+func labelsPage(t *testing.T, o job.WorkOrder) string {
+	t.Helper()
+	page, err := labelsHTML(o, labelSet(t, labelFlags{first: 1}, pattern.A4()))
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "labels.html")
+	require.NoError(t, os.WriteFile(file, page, 0o600))
+	return file
 }

@@ -294,7 +294,7 @@ func TestLabelsEscape(t *testing.T) {
 			root.each(func(e *element) {
 				assert.Contains(t, []string{"", "html", "head", "meta", "link", "title", "style", "body", "header", "h1", "p", "main", "section", "div", "svg", "path", "b", "i"}, e.name, "%q", h)
 				for a := range e.attrs {
-					assert.Contains(t, []string{"lang", "charset", "name", "content", "rel", "href", "class", "style", "role", "aria-label", "viewBox", "d"}, a, "%q", h)
+					assert.Contains(t, []string{"lang", "charset", "name", "content", "rel", "href", "class", "style", "role", "aria-label", "tabindex", "viewBox", "d"}, a, "%q", h)
 				}
 			})
 		}

@@ -20,6 +20,8 @@ type (
 	officeCopy struct {
 		copyHead
 		Total       string
+		Taxed       bool   // with tax
+		Between     string // what it may come out at
 		Facts       []fact
 		Buy         []buyView
 		Stopped     bool
@@ -27,6 +29,7 @@ type (
 		NotInPrice  string
 		Questions   []string
 		Labour      []hoursView
+		Hours       string // of all labour
 		Usual       []usualRow
 		LeftOut     []string
 		RuleOfHours string
@@ -73,13 +76,23 @@ type (
 )
 
 func viewOffice(s *sheet, head copyHead, o job.WorkOrder) (any, error) {
-	v := officeCopy{copyHead: head, Total: o.Quote.Total.Grouped(), Sources: o.Sources}
+	v := officeCopy{copyHead: head, Total: o.Quote.Total.Grouped(), Taxed: len(o.Quote.Taxes) > 0, Sources: o.Sources}
+	between, err := mayComeTo(o)
+	if err != nil {
+		return nil, err
+	}
+	v.Between = between
 	s.viewFacts(&v, o)
 	s.viewBuy(&v, o)
 	v.Findings, v.NotInPrice, v.Questions = s.findingRows(o), notInPrice(o), questionLines(o)
+	var hours unit.Duration
 	for _, b := range o.Labour {
 		v.Labour = append(v.Labour, hoursView{b.Piece, b.Task, b.Time.String()})
+		if hours, err = hours.Plus(b.Time); err != nil {
+			return nil, err
+		}
 	}
+	v.Hours = hours.String()
 	v.Usual, v.LeftOut, v.RuleOfHours = usualRows(o), leftOut(o), ruleOfHours
 	if o.Afterwards != nil {
 		v.Taken = s.takenRows(*o.Afterwards)
@@ -96,6 +109,10 @@ func (s *sheet) viewFacts(v *officeCopy, o job.WorkOrder) {
 		}
 	}
 	q := o.Quote
+	whole := moneyRow(q.Cost, q.CostUnknown, q.Net, q.Credit, q.Total, q.Margin())
+	add("price without tax", whole.Price+" "+string(q.Currency))
+	add("cost", whole.Cost+" "+string(q.Currency))
+	add("margin", whole.Margin)
 	for _, p := range q.Payments {
 		text := p.Amount.Grouped()
 		if p.Due != "" {
@@ -124,6 +141,9 @@ func (s *sheet) viewFacts(v *officeCopy, o job.WorkOrder) {
 	}
 	if blocks > 0 {
 		add("foam", plural(blocks, "block"))
+	}
+	for _, p := range o.Purchases {
+		add(p.Name, s.amount(p))
 	}
 }
 
@@ -169,7 +189,8 @@ func (s *sheet) asLines(printed func(*sheet)) []string {
 func (s *sheet) viewQuote(v *officeCopy, o job.WorkOrder) {
 	q := o.Quote
 	v.Quote.Currency = string(q.Currency)
-	v.Quote.Pieces, v.Quote.Said = byPiece(q)
+	v.Quote.Pieces, _ = byPiece(q)
+	v.Quote.Said = said(q)
 	some := false
 	for _, l := range q.Lines {
 		how, rounded := l.ShopQuantity()
@@ -210,9 +231,6 @@ func (s *sheet) viewQuote(v *officeCopy, o job.WorkOrder) {
 	}
 	if q.Inclusive {
 		v.Quote.Notes = append(v.Quote.Notes, "Prices contain the taxes.")
-	}
-	if q.Class != 0 {
-		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("An estimate of class %d: before tax it may come out between %s and %s.", q.Class, q.Low.GroupedAmount(), q.High.GroupedAmount()))
 	}
 	if q.ValidUntil.String() != "" {
 		v.Quote.Notes = append(v.Quote.Notes, fmt.Sprintf("Issued %s, holds until %s.", q.Issued, q.ValidUntil))

@@ -172,7 +172,12 @@ func TestBenchCopy(t *testing.T) {
 func TestOfficeCopy(t *testing.T) {
 	for name, o := range orders(t) {
 		root := parse(t, pageOf(t, name, "office", false))
-		assert.Contains(t, root.all("section", "")[0].words(), o.Quote.Total.Grouped(), "the price comes first")
+		first := root.all("section", "")[0].words()
+		assert.Contains(t, first, o.Quote.Total.Grouped(), "the price comes first")
+		between, err := mayComeTo(o)
+		require.NoError(t, err)
+		assert.Contains(t, first, between, "beside it what it may come out at")
+		assert.Equal(t, o.Quote.Class != 0, between != "")
 		for _, c := range o.Cautions {
 			assert.Contains(t, root.words(), c.Text)
 		}

@@ -29,6 +29,10 @@ type sheet struct {
 }
 
 func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
+	between, err := mayComeTo(o)
+	if err != nil {
+		return err
+	}
 	out := &errWriter{w: w}
 	s := &sheet{w: out, metric: metric, why: explain}
 	s.heading(o)
@@ -43,7 +47,7 @@ func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {
 	s.questions(o)
 	s.hours(o)
 	s.rough(o)
-	s.quote(o)
+	s.quote(o, between)
 	s.pieces(o.Quote)
 	if explain {
 		s.explain(o)
@@ -647,7 +651,7 @@ func (s *sheet) densities(lo, hi unit.Density) string {
 	return lo.Decimal(u, places, unit.Nearest) + " to " + hi.Decimal(u, places, unit.Nearest)
 }
 
-func (s *sheet) quote(o job.WorkOrder) {
+func (s *sheet) quote(o job.WorkOrder, between string) {
 	s.head("Quote")
 	q := o.Quote
 	some := false
@@ -695,8 +699,8 @@ func (s *sheet) quote(o job.WorkOrder) {
 	if q.Inclusive {
 		s.line("  prices contain the taxes")
 	}
-	if q.Class != 0 {
-		s.line("  an estimate of class %d: before tax it may come out between %s and %s", q.Class, q.Low.GroupedAmount(), q.High.GroupedAmount())
+	if between != "" {
+		s.line("  %s", between)
 	}
 	if q.ValidUntil.String() != "" {
 		s.line("  issued %s, holds until %s", q.Issued, q.ValidUntil)
