@@ -14,7 +14,7 @@ const goal = 0.0015
 // A photo of each kind but the first, which other tests read; TestPhotosInFull takes two
 // hundred, larger ones.
 func TestPhotos(t *testing.T) {
-	for _, r := range measureAll(t, 1, kinds, [kinds][2]float64{twoPagesDark: {4, 4}, fourPages: {3, 3}, threePanels: {6, 6}}) {
+	for _, r := range measureAll(t, 1, kinds, [kinds][2]float64{twoPagesDark: {4, 4}, fourPages: {2, 2}, threePanels: {6, 6}}) {
 		assert.LessOrEqual(t, r.wrong, goal, "kind %d", r.kind)
 	}
 }

@@ -23,6 +23,13 @@ import (
 
 func TestMoreRefusals(t *testing.T) {
 	refusals(t, []spoiling{
+		{"out of focus", func(tr *trial) { tr.camera.Blur = 3.2 }, "out of focus"},
+		{"two panels that nearly touch", func(tr *trial) {
+			q := tr.scene.Panels[0]
+			q.Outline = moved(t, seat(t), 60, -349.5)
+			tr.scene.Panels = append(tr.scene.Panels, q)
+		}, "finger's breadth"},
+		{"a page against the panel", func(tr *trial) { tr.scene.Sheets[0].X = -509 }, "a page of marks lies over the panel"},
 		{"no panel", func(tr *trial) { tr.scene.Panels = nil }, "no panel is seen"},
 		{"a shadow", shadow(0.35, 6), "shadow"},
 		{"burnt out", func(tr *trial) { tr.scene.Ground.Light, tr.camera.Exposure, tr.camera.Slope = 0.8, 1.6, 0 }, "glare"},

@@ -61,15 +61,8 @@ func TestRefusals(t *testing.T) {
 	refusals(t, []spoiling{
 		{"no marks", func(tr *trial) { tr.scene.Sheets = nil }, "no mark is seen"},
 		{"little contrast", func(tr *trial) { tr.scene.Ground.Light, tr.scene.Panels[0].Tone.Light = 0.12, 0.085 }, "levels only"},
-		{"out of focus", func(tr *trial) { tr.camera.Blur = 3.2 }, "out of focus"},
 		{"a pattern like the ground", func(tr *trial) { tr.scene.Panels[0].Stripes, tr.scene.Panels[0].Stripe = 6, tr.scene.Ground }, "pattern"},
 		{"a wide dark shadow", shadow(0.22, 30), "shadow"},
-		{"two panels that nearly touch", func(tr *trial) {
-			q := tr.scene.Panels[0]
-			q.Outline = moved(t, seat(t), 60, -349.5)
-			tr.scene.Panels = append(tr.scene.Panels, q)
-		}, "finger's breadth"},
-		{"a page against the panel", func(tr *trial) { tr.scene.Sheets[0].X = -509 }, "a page of marks lies over the panel"},
 		{"part of a page", func(tr *trial) {
 			tr.scene.Sheets = tr.scene.Sheets[:1]
 			tr.scene.Sheets[0].X = -700

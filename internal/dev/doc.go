@@ -1,3 +1,4 @@
-// Package dev holds what watches the house. The tests of its small tools stand
-// here, in one program; the rules, the check table and the drawings have their own.
+// Package dev holds what watches the house. The rules, the check table and the
+// small tools are tested here, in one program that is built and linked once; the
+// drawings have their own.
 package dev

@@ -31,8 +31,8 @@ func Floats(p Package) ([]string, error) {
 	return w.faults, nil
 }
 
-// badPackage breaks the rules on purpose.
-const badPackage = Module + "/internal/dev/rules/internal/bad"
+// BadPackage breaks the rules on purpose.
+const BadPackage = Module + "/internal/dev/rules/internal/bad"
 
 // edges are functions where a plain number enters or leaves by intent.
 var edges = map[string]string{

@@ -5,9 +5,9 @@ import (
 	"strings"
 )
 
-// standsOn says what each public package may import, directly or not, of the
+// StandsOn says what each public package may import, directly or not, of the
 // other public packages. Data flows one way.
-var standsOn = map[string][]string{
+var StandsOn = map[string][]string{
 	"unit":                  {},
 	"unit/cite":             {},
 	"allowance/shape":       {"unit", "unit/cite"},
@@ -58,9 +58,9 @@ var libraries = map[string][]string{
 
 // Imports lists what p imports, directly or not, and may not.
 func Imports(all map[string]Package, p Package) []string {
-	allowed, ok := standsOn[p.Path()]
+	allowed, ok := StandsOn[p.Path()]
 	if !ok {
-		return []string{p.Path() + ": a public package that the rules do not know; say in standsOn what it may import"}
+		return []string{p.Path() + ": a public package that the rules do not know; say in StandsOn what it may import"}
 	}
 	var faults []string
 	for _, dep := range p.Deps {

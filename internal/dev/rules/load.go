@@ -53,8 +53,8 @@ func (p Package) Public() bool {
 	return len(p.GoFiles) > 0
 }
 
-// sheet is the folder of the module that alone needs a workbook library.
-const sheet = "examples/sheet"
+// Sheet is the folder of the module that alone needs a workbook library.
+const Sheet = "examples/sheet"
 
 // Load lists every package of the module and all they import, and those of the
 // module of the spreadsheet programs without what they import. The go command is
@@ -67,7 +67,7 @@ var loaded = sync.OnceValues(func() (map[string]Package, error) {
 		return nil, err
 	}
 	root := filepath.Dir(all[Module+"/unit"].Dir)
-	return all, list(all, filepath.Join(root, sheet), "-find", "./...")
+	return all, list(all, filepath.Join(root, Sheet), "-find", "./...")
 })
 
 // list adds the packages that the go command lists in a folder.

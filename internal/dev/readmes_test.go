@@ -1,4 +1,4 @@
-package rules
+package dev_test
 
 import (
 	"context"
@@ -13,10 +13,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/internal/dev/rules"
+
 	"github.com/coverwright/coverwright/cost/job"
 )
 
-const root = "../../.."
+const root = "../.."
 
 // documents reads every Markdown file of the repository, by its path.
 func documents(t *testing.T) map[string]string {
@@ -111,11 +113,11 @@ func TestLinks(t *testing.T) {
 
 // Packages, folders and Go names that documents speak of exist.
 func TestNames(t *testing.T) {
-	all, err := Load()
+	all, err := rules.Load()
 	require.NoError(t, err)
-	_, symbols, err := Sources()
+	_, symbols, err := rules.Sources()
 	require.NoError(t, err)
-	words := PublicNames(all, symbols)
+	words := rules.PublicNames(all, symbols)
 	folder := regexp.MustCompile(`(?:^|[\s(])\./([a-z][a-z0-9/]*[a-z0-9])`)
 	inside := regexp.MustCompile("`((?:unit|allowance|material|thread|foam|cost|internal|examples)(?:/[a-z0-9_-]+)*(?:/[A-Za-z0-9_-]+\\.[a-z0-9]+)?)`")
 	for path, text := range documents(t) {
@@ -157,7 +159,7 @@ func TestWalks(t *testing.T) {
 	}
 	assert.Greater(t, stages, 9)
 
-	_, symbols, err := Sources()
+	_, symbols, err := rules.Sources()
 	require.NoError(t, err)
 	byName := map[string]map[string]bool{}
 	for path, names := range symbols {

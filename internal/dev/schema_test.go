@@ -1,4 +1,4 @@
-package rules
+package dev_test
 
 import (
 	"os"

@@ -1,4 +1,4 @@
-package reference_test
+package dev_test
 
 import (
 	"testing"
