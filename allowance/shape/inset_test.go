@@ -110,7 +110,7 @@ func TestInsetOfCutLine(t *testing.T) {
 			by[e] = rapid.SampledFrom([]unit.Length{0, 6 * unit.Millimetre, unit.Inch / 2, 20 * unit.Millimetre}).Draw(t, "by")
 			list = append(list, by[e])
 		}
-		cut, err := o.TracedCut(shape.OffsetOptions{MitreLimit: 100}, list)
+		cut, err := tracedCut(o, shape.OffsetOptions{MitreLimit: 100}, list)
 		if err != nil {
 			t.Skip("a hollow closed to a hole: ", err)
 		}

@@ -38,7 +38,7 @@ func TestCornersRestored(t *testing.T) {
 		{shape.RoundCorner, 356.785398, 4, math.Pi / 4, 0.01},
 	} {
 		t.Run(c.style.String(), func(t *testing.T) {
-			cut, err := o.TracedCut(shape.OffsetOptions{Corner: c.style}, []unit.Length{unit.Inch / 2, unit.Inch / 2, unit.Inch / 2, unit.Inch / 2})
+			cut, err := tracedCut(o, shape.OffsetOptions{Corner: c.style}, []unit.Length{unit.Inch / 2, unit.Inch / 2, unit.Inch / 2, unit.Inch / 2})
 			require.NoError(t, err)
 			assert.InDelta(t, c.area, cut.Area().SquareInches(), 0.02)
 			r, err := cut.Restored(traced(cut, unit.Inch/2))
@@ -59,7 +59,7 @@ func TestUnequalClipRestored(t *testing.T) {
 	o, err := shape.Rectangle(20*unit.Inch, 16*unit.Inch)
 	require.NoError(t, err)
 	by := []unit.Length{3 * unit.Inch, unit.Inch / 2, unit.Inch / 2, unit.Inch / 2}
-	cut, err := o.TracedCut(shape.OffsetOptions{Corner: shape.ClippedCorner}, by)
+	cut, err := tracedCut(o, shape.OffsetOptions{Corner: shape.ClippedCorner}, by)
 	require.NoError(t, err)
 	edges := traced(cut, unit.Inch/2)
 	for i, name := range cut.Edges() {
