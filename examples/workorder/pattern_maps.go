@@ -35,7 +35,7 @@ func (b *patternBook) maps() error {
 // pageMap draws a piece with its sheets. Where there is none it says how far to rule.
 func (b *patternBook) pageMap(p tiledCut, x, y, w, h float64) error {
 	b.text(x, y+3.5, 9, "B", "L", fmt.Sprintf("%d  %s", p.number, p.name()), w)
-	sheets := fmt.Sprintf("sheets %d to %d, %s", p.first, p.first+len(p.Tiles)-1, p.Tally())
+	sheets := fmt.Sprintf("sheets %d to %d, cut %s", p.first, p.first+len(p.Tiles)-1, hands(p.cut.Count, p.Pair))
 	if p.half() {
 		sheets = "half on the fold, " + sheets
 	}
@@ -92,6 +92,10 @@ func (b *patternBook) beside(from, to [2]float64, s string) {
 	}
 	b.pdf.TransformBegin()
 	b.pdf.TransformRotate(turn, c[0], c[1])
+	b.pdf.SetFont("go", "B", size)
+	b.pdf.SetFillColor(255, 255, 255)
+	half := b.pdf.GetStringWidth(s)/2 + 0.4
+	b.pdf.Rect(c[0]-half, c[1]-1.2, 2*half, 2.4, "F")
 	b.text(c[0], c[1]+0.9, size, "B", "C", s, 0)
 	b.pdf.TransformEnd()
 }
