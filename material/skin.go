@@ -18,6 +18,10 @@ type Skin struct {
 	// Outline is the border as measured. Without one the skin takes the usual
 	// shape of its Kind, scaled to Area.
 	Outline shape.Outline `json:"outline,omitzero"`
+	// Backbone is where the backbone runs: the line along Y at this X, on the skin. It
+	// is measured beside an outline; nil where nobody found it, and then nothing is
+	// said of it. It moves no piece.
+	Backbone *unit.Length `json:"backbone,omitempty"`
 	// Area is the area the skin is sold by, as marked on it: zero takes that
 	// inside the outline. From 0.5 sq ft to 120 sq ft, and within 10 % of the area
 	// inside the outline where there is one: marks are rounded, and skins shrink,

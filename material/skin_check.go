@@ -29,6 +29,9 @@ func (s Skin) Check() error {
 	if err := s.checkArea(); err != nil {
 		return err
 	}
+	if err := s.checkBackbone(); err != nil {
+		return err
+	}
 	if s.Thickness != 0 {
 		if err := check.Length("thickness", s.Thickness, 300*unit.Micrometre, 6*unit.Millimetre); err != nil {
 			return err
@@ -46,6 +49,18 @@ func (s Skin) Check() error {
 		}
 	}
 	return s.checkMarks()
+}
+
+// checkBackbone checks that the backbone runs over the skin as measured.
+func (s Skin) checkBackbone() error {
+	if s.Backbone == nil {
+		return nil
+	}
+	if s.Outline.IsZero() {
+		return check.Required("outline", "an outline beside the backbone")
+	}
+	low, high := s.Outline.Bounds()
+	return check.Between("backbone", *s.Backbone, low.X, high.X)
 }
 
 // checkArea checks the marked area and the outline, each alone and together.

@@ -71,11 +71,16 @@ func TestSkinCheck(t *testing.T) {
 		field string
 		err   error
 	}{
-		"nothing":       {func(s *material.Skin) { *s = material.Skin{} }, "outline", unit.ErrRequired},
-		"kind alone":    {func(s *material.Skin) { *s = material.Skin{Kind: material.Calf} }, "outline", unit.ErrRequired},
-		"unknown kind":  {func(s *material.Skin) { s.Kind = 99 }, "kind", unit.ErrUnknown},
-		"huge area":     {func(s *material.Skin) { s.Area = 500 * unit.SquareFoot }, "area", unit.ErrRange},
-		"tiny outline":  {func(s *material.Skin) { s.Outline = box(t, 0, 0, 2, 2) }, "outline", unit.ErrRange},
+		"nothing":      {func(s *material.Skin) { *s = material.Skin{} }, "outline", unit.ErrRequired},
+		"kind alone":   {func(s *material.Skin) { *s = material.Skin{Kind: material.Calf} }, "outline", unit.ErrRequired},
+		"unknown kind": {func(s *material.Skin) { s.Kind = 99 }, "kind", unit.ErrUnknown},
+		"huge area":    {func(s *material.Skin) { s.Area = 500 * unit.SquareFoot }, "area", unit.ErrRange},
+		"tiny outline": {func(s *material.Skin) { s.Outline = box(t, 0, 0, 2, 2) }, "outline", unit.ErrRange},
+		"backbone off": {func(s *material.Skin) { x := 61 * in; s.Backbone = &x }, "backbone", unit.ErrRange},
+		"backbone of a usual shape": {func(s *material.Skin) {
+			x := in
+			*s = material.Skin{Kind: material.Calf, Area: 10 * unit.SquareFoot, Backbone: &x}
+		}, "outline", unit.ErrRequired},
 		"thick":         {func(s *material.Skin) { s.Thickness = in }, "thickness", unit.ErrRange},
 		"forgotten":     {func(s *material.Skin) { s.Border = 5 }, "border", unit.ErrForgottenUnit},
 		"grade":         {func(s *material.Skin) { s.Grade = 9 }, "grade", unit.ErrUnknown},

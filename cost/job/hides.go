@@ -48,7 +48,7 @@ const mostHides = 200
 
 // skin gives the hide to the layout. Errors name the field.
 func (h HideSpec) skin() (material.Skin, error) {
-	s := material.Skin{ID: h.Name, Kind: h.Skin, Area: h.Area, Border: h.Border, Grade: h.Grade}
+	s := material.Skin{ID: h.Name, Kind: h.Skin, Area: h.Area, Border: h.Border, Grade: h.Grade, Backbone: h.Backbone}
 	if h.Outline == nil && h.Skin == material.MeasuredSkin {
 		s.Kind = material.WholeHide
 	}

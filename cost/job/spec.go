@@ -192,9 +192,12 @@ type HideSpec struct {
 	OnOffer bool `json:"on_offer,omitempty"`
 	// Outline is the border as measured. Without one the hide has the usual
 	// shape of its kind at its area.
-	Outline *shape.Form       `json:"outline,omitzero"`
-	Skin    material.SkinKind `json:"skin,omitzero"` // what it is; a whole hide when there is no outline either
-	Area    unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
+	Outline *shape.Form `json:"outline,omitzero"`
+	// Backbone is how far from the origin of the outline, across the hide, the backbone
+	// runs: the layout is then measured from it, else from the left edge.
+	Backbone *unit.Length      `json:"backbone,omitempty"`
+	Skin     material.SkinKind `json:"skin,omitzero"` // what it is; a whole hide when there is no outline either
+	Area     unit.Area         `json:"area,omitzero"` // as marked on it; that inside the outline when not given
 	// Border is a rim that is not used.
 	Border  unit.Length    `json:"border,omitzero"`
 	Holes   []shape.Form   `json:"holes,omitempty"`   // shapes with their place

@@ -22,7 +22,7 @@ func TextWidth(s string, size float64) float64 {
 	var w float64
 	for _, r := range s {
 		switch {
-		case r == ' ' || r == 'i' || r == 'l' || r == 'j' || r == 't' || r == 'f' || r == '/' || r == '.' || r == ',' || r == ':' || r == '-':
+		case r == ' ' || r == '\u00a0' || r == 'i' || r == 'l' || r == 'j' || r == 't' || r == 'f' || r == '/' || r == '.' || r == ',' || r == ':' || r == '-':
 			w += 0.34
 		case r == 'm' || r == 'w' || r == 'M' || r == 'W' || r > 0x2e80:
 			w += 0.95

@@ -63,7 +63,7 @@ func (p Plan) Draw(o Picture) ([]Drawing, error) {
 		if err != nil {
 			return nil, err
 		}
-		return d.roll(v), nil
+		return d.rollParts(v), nil
 	}
 	var out []Drawing
 	for _, k := range p.Used {
@@ -88,19 +88,6 @@ func (d draughtsman) label(p Plan, piece int) Label {
 		return d.Labels[piece]
 	}
 	return Label{Name: p.Job.Pieces[piece].Name}
-}
-
-// handed puts a word for the other hand of a pair after the number, or after the
-// name of a piece that has none, where it stays when little fits.
-func (l Label) handed(mirrored bool, word string) Label {
-	switch {
-	case !mirrored:
-	case l.Number != "":
-		l.Number += " " + word
-	default:
-		l.Name += " " + word
-	}
-	return l
 }
 
 const noBreak = "\u00a0"

@@ -86,16 +86,21 @@ func TestTopOf(t *testing.T) {
 	}
 }
 
-func TestLabelRows(t *testing.T) {
+// Rows are never wider than they may be, and hold all words.
+func TestWrapWords(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		wide, high := rapid.Float64Range(0, 200).Draw(t, "wide"), rapid.Float64Range(0, 200).Draw(t, "high")
-		lines := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,9}( [a-z]{1,9}){0,3}`), 1, 4).Draw(t, "lines")
-		rows, pt := labelRows(lines, wide, high, 10.5)
-		for _, r := range rows {
-			assert.LessOrEqual(t, svg.TextWidth(r, pt), wide)
-			assert.GreaterOrEqual(t, pt, 6.0, "type that can be read")
+		wide := rapid.Float64Range(0, 200).Draw(t, "wide")
+		text := rapid.StringMatching(`[a-z]{1,9}( [a-z]{1,9}){0,6}`).Draw(t, "text")
+		if rows, ok := wrapWords(text, wide, noteType); ok {
+			for _, r := range rows {
+				assert.LessOrEqual(t, svg.TextWidth(r, noteType), wide)
+			}
+			assert.Equal(t, text, strings.Join(rows, " "))
 		}
-		assert.LessOrEqual(t, float64(len(rows))*pt, high+1e-9)
+		most := rapid.IntRange(1, 4).Draw(t, "rows")
+		rows := rowsOf(text, most)
+		assert.LessOrEqual(t, len(rows), most)
+		assert.Equal(t, text, strings.Join(rows, " "))
 	})
 }
 
@@ -114,14 +119,17 @@ func TestRepeatLines(t *testing.T) {
 		{material.Roll{Repeat: 10 * in, Across: 10 * in}, 4, 3 * 4, 3},
 		{material.Roll{Repeat: 10 * in, Across: 10 * in, Drop: half}, 1, 4 + 3 + 4, 3},
 		{material.Roll{Repeat: 10 * in, Across: 10 * in, First: shape.Point{X: 5 * in, Y: 2 * in}}, 2 + 3, 2 * 3, 2},
-		{material.Roll{Repeat: 2 * in, Across: in / 8}, 15, 0, 5}, // every third has a name
+		{material.Roll{Repeat: 2 * in, Across: in / 8}, 15, 0, 4}, // every third has a name, but the last would stand on another
 		{material.Roll{Repeat: in / 8}, 0, 0, 0},
 	} {
 		c.roll.Width = 20 * in
 		px := func(l unit.Length) float64 { return float64(l) / float64(in) * 8 }
 		at := func(x, y unit.Length) svg.Point { return svg.Point{X: px(y), Y: px(x)} }
 		d := svg.New(400, 400, "t")
-		repeatLines(d, rollView{roll: c.roll, plan: Plan{Job: Job{Roll: &c.roll}}}, at, px, 0, 30*in, 10)
+		v, letters := rollView{roll: c.roll, plan: Plan{Job: Job{Roll: &c.roll}}}, &lettering{}
+		repeatNames(v, letters, at, px, 0, 30*in)
+		repeatLines(d, v, &lettering{}, at, px, 0, 30*in)
+		letters.draw(d)
 		assert.Equal(t, c.lines, strings.Count(d.String(), `class="repeat"`), "%+v", c.roll)
 		assert.Equal(t, 2*c.motifs, strings.Count(d.String(), `class="motif"`), "%+v", c.roll)
 		assert.Equal(t, c.names, strings.Count(d.String(), ">repeat "), "%+v", c.roll)
@@ -162,6 +170,7 @@ func TestHidePicture(t *testing.T) {
 	drawn, err := p.Draw(Picture{Title: "brown leather", Labels: []Label{{"1", "cushion top"}, {"2", "boxing"}, {"3", "seat"}, {"4", "wing"}}})
 	require.NoError(t, err)
 	golden(t, "hide.svg", drawn[0].SVG)
+	assertReadable(t, drawn[0].SVG)
 	// As the engine lays them: the middle of the top lies that way from the middle
 	// of the bottom.
 	turned := 0
@@ -194,6 +203,7 @@ func TestRollPicture(t *testing.T) {
 	drawn, err := p.Draw(Picture{Title: "green stripe"})
 	require.NoError(t, err)
 	golden(t, "roll.svg", drawn[0].SVG)
+	assertReadable(t, drawn[0].SVG)
 	assert.Equal(t, 2, strings.Count(drawn[0].SVG, `class="flaw"`), "a flaw behind the goods that are bought is not drawn")
 	for _, o := range []Picture{{Width: 10}, {Labels: []Label{{}}}} {
 		_, err = p.Draw(o)

@@ -1,71 +1,15 @@
 package layout
 
 import (
-	"cmp"
 	"fmt"
-	"math"
 	"slices"
-	"strings"
 
-	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/allowance/shape"
+	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/svg"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 )
-
-// hide draws one hide of a plan: border, holes, marks, zones, pieces as they lie,
-// and offcuts with their sizes. A hide that is longer than wide lies on its side,
-// which fills the page better, with the neck to the right.
-func (s draughtsman) hide(plan Plan, hide int) (string, error) {
-	k := plan.Hides[hide]
-	name := k.ID
-	if name == "" {
-		name = fmt.Sprint(hide + 1)
-	}
-	whole, err := k.Shape()
-	if err != nil {
-		return "", err
-	}
-	border, err := whole.Flatten(hideTolerance)
-	if err != nil {
-		return "", err
-	}
-	low, high := boundsOf(border)
-	p := &hidePage{draughtsman: s, lie: high.Y-low.Y > high.X-low.X}
-	border = p.turned(border)
-	low, high = boundsOf(border)
-	const top, foot = 8.0, 22.0
-	scale := min((s.wide-2)/float64(max(high.X-low.X, 1)), 375/float64(max(high.Y-low.Y, 1)))
-	height := float64(high.Y-low.Y)*scale + top + foot
-	p.d = svg.New(s.wide, height, fmt.Sprintf("Cutting layout of %s, hide %s", s.Title, name))
-	p.view = view{low: low, high: high, left: (s.wide - float64(high.X-low.X)*scale) / 2, top: top, scale: scale}
-	p.d.Polygon(p.line(border), svg.Attrs("class", "hide", "fill", "#ececec", "stroke", "#000", "stroke-width", "1.6")...)
-	if err := p.ground(k); err != nil {
-		return "", err
-	}
-	for _, o := range plan.Offcuts {
-		if o.Hide == hide {
-			p.offcut(o)
-		}
-	}
-	for _, q := range plan.On(hide) {
-		p.d.Polygon(p.line(p.turned(q.Outline)), svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
-	}
-	if err := p.marks(k); err != nil {
-		return "", err
-	}
-	for _, q := range plan.On(hide) {
-		p.piece(plan, q)
-	}
-	p.writeNotes()
-	neck := "the neck is up"
-	if p.lie {
-		neck = "the neck is on the right"
-	}
-	p.d.Write(svg.Point{X: s.wide / 2, Y: height - 6}, 9, "middle", neck+"; arrows point to the top of each piece")
-	return p.d.String(), nil
-}
 
 // hideTolerance is that of curves in a drawing.
 const hideTolerance = unit.Millimetre
@@ -74,17 +18,103 @@ const hideTolerance = unit.Millimetre
 type hidePage struct {
 	draughtsman
 	view
-	d   *svg.Drawing
-	lie bool // the neck to the right
-	// Notes on zones and marks are written last, clear of the labels.
-	notes []note
-	taken []textBox
+	letters lettering
+	plan    Plan
+	hide    int
+	lie     bool // the neck to the right
+	datum   HideDatum
+	marks   []HideMark
+	parts   [][][]svg.Point // of each mark, what lies on the hide
+	border  []svg.Point
+	// low and high are the corners of the box round the hide, in its axes.
+	boxLow, boxHigh shape.Point
+	offcuts         [][]svg.Point
+	unsaid          []string
 }
 
-// note is a text with the places where it may begin, best first.
-type note struct {
-	places []svg.Point
-	text   string
+// hide draws one hide of a plan, the grain side up and the neck up: border, grid, marks,
+// zones, holes, pieces as they lie, left-overs, and below it how to read it. A hide much
+// longer than wide lies on its side, the neck to the right, which fills the page better.
+func (s draughtsman) hide(plan Plan, hide int) (string, error) {
+	p, err := s.newHidePage(plan, hide)
+	if err != nil {
+		return "", err
+	}
+	p.write()
+	foot := p.foot()
+	top := p.top + float64(float64(p.high.Y-p.low.Y)*p.scale) + belowHide
+	d := svg.New(s.wide, top+foot.high(), fmt.Sprintf("Cutting layout of %s, hide %s", s.Title, hideName(plan, hide)))
+	if err := p.ground(d); err != nil {
+		return "", err
+	}
+	p.cuts(d)
+	p.spoilt(d)
+	p.rulers(d)
+	p.letters.draw(d)
+	foot.draw(d, top)
+	return d.String(), nil
+}
+
+func hideName(plan Plan, hide int) string {
+	if id := plan.Hides[hide].ID; id != "" {
+		return id
+	}
+	return fmt.Sprint(hide + 1)
+}
+
+// The rims of the drawing of a hide: for the rulers and for the word at the neck.
+const (
+	besideHide = 40.0
+	belowHide  = 36.0
+	neckRim    = 16.0
+)
+
+func (s draughtsman) newHidePage(plan Plan, hide int) (*hidePage, error) {
+	p := &hidePage{draughtsman: s, plan: plan, hide: hide}
+	whole, err := plan.Hides[hide].Shape()
+	if err != nil {
+		return nil, err
+	}
+	border, err := whole.Flatten(hideTolerance)
+	if err != nil {
+		return nil, err
+	}
+	if p.datum, err = plan.HideDatum(hide); err != nil {
+		return nil, err
+	}
+	if p.marks, err = plan.HideMarks(hide); err != nil {
+		return nil, err
+	}
+	p.boxLow, p.boxHigh = whole.Bounds()
+	p.lie = float64(p.boxHigh.Y-p.boxLow.Y) > 1.3*float64(p.boxHigh.X-p.boxLow.X)
+	low, high := boundsOf(p.turned([]shape.Point{p.boxLow, p.boxHigh}))
+	w, h := float64(max(high.X-low.X, 1)), float64(max(high.Y-low.Y, 1))
+	scale := min((s.wide-besideHide-neckRim)/w, s.wide*0.92/h)
+	left := besideHide + (s.wide-besideHide-neckRim-float64(w*scale))/2
+	p.view = view{low: low, high: high, left: left, top: neckRim, scale: scale}
+	p.border = p.line(p.turned(border))
+	p.letters.sizes = []float64{labelType, noteType}
+	p.letters.sheet = quad{svg.Point{X: left + w*scale/2, Y: neckRim + h*scale/2}, svg.Point{X: 1}, w * scale / 2, h * scale / 2}
+	p.letters.bars = [][]svg.Point{p.border}
+	marks, err := markOutlines(plan.Hides[hide])
+	if err != nil {
+		return nil, err
+	}
+	for _, o := range marks {
+		parts, err := p.onHide(o)
+		if err != nil {
+			return nil, err
+		}
+		p.parts = append(p.parts, parts)
+	}
+	for _, h := range plan.Hides[hide].Holes {
+		line, err := p.outline(h)
+		if err != nil {
+			return nil, err
+		}
+		p.letters.bars = append(p.letters.bars, line)
+	}
+	return p, nil
 }
 
 // turned brings points of the hide to the page.
@@ -98,110 +128,210 @@ func (p *hidePage) turned(l []shape.Point) []shape.Point {
 	return out
 }
 
-// outline draws an outline and gives its lower left and upper right corner on the
-// page.
-func (p *hidePage) outline(o shape.Outline, attrs ...string) (a, b svg.Point, err error) {
+// spot brings a point of the hide to the page.
+func (p *hidePage) spot(q shape.Point) svg.Point { return p.at(p.turned([]shape.Point{q})[0]) }
+
+// outline brings an outline on the hide to the page.
+func (p *hidePage) outline(o shape.Outline) ([]svg.Point, error) {
 	points, err := o.Flatten(hideTolerance)
-	if err != nil {
-		return a, b, err
-	}
-	points = p.turned(points)
-	p.d.Polygon(p.line(points), svg.Attrs(attrs...)...)
-	low, high := boundsOf(points)
-	return p.at(low), p.at(high), nil
+	return p.line(p.turned(points)), err
 }
 
-// ground draws zones and holes.
-func (p *hidePage) ground(k material.Skin) error {
-	for _, z := range k.Zones {
-		a, b, err := p.outline(z.Outline, "class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.8", "stroke-dasharray", "2 2")
+// write finds the places of all that is written: on the pieces, beside those that are too
+// small, at the marks, and on what is left over.
+func (p *hidePage) write() {
+	var outlines [][]shape.Point
+	on := p.plan.On(p.hide)
+	for _, q := range on {
+		outlines = append(outlines, p.turned(q.Outline))
+		p.letters.pieces = append(p.letters.pieces, p.line(outlines[len(outlines)-1]))
+	}
+	for i, m := range p.marks {
+		for _, line := range p.parts[i] {
+			if !m.Zone {
+				low, high := boxRound(line)
+				p.letters.shy = append(p.letters.shy, quad{svg.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}, svg.Point{X: 1}, (high.X - low.X) / 2, (high.Y - low.Y) / 2})
+				continue
+			}
+			for k, a := range line {
+				p.letters.shy = append(p.letters.shy, thread(a, line[(k+1)%len(line)]))
+			}
+		}
+	}
+	var small []int
+	for i, q := range on {
+		if !p.letters.label(p.view, outlines[i], topOf(q.Turned, p.lie), p.text(q)) {
+			small = append(small, i)
+		}
+	}
+	for i, m := range p.marks {
+		p.letter(m, p.parts[i])
+	}
+	for _, i := range small {
+		if t := p.letters.name(p.view, outlines[i], p.text(on[i])); t != "" {
+			p.unsaid = append(p.unsaid, t)
+		}
+	}
+	for _, o := range p.plan.Offcuts {
+		if o.Hide != p.hide {
+			continue
+		}
+		box := p.offcut(o)
+		size := p.size(o.Width, o.Length, unit.Down)
+		mid := svg.Point{X: (box[0].X + box[2].X) / 2, Y: (box[0].Y + box[2].Y) / 2}
+		if _, ok := p.letters.on(box, mid, []float64{noteType}, form{[]string{"left over", size}, 0}, form{[]string{"left over " + size}, 0}, form{[]string{size}, 0}); ok {
+			p.offcuts = append(p.offcuts, box)
+		}
+	}
+}
+
+func (p *hidePage) offcut(o Offcut) []svg.Point {
+	return p.line(p.turned([]shape.Point{{X: o.X, Y: o.Y}, {X: o.X + o.Width, Y: o.Y}, {X: o.X + o.Width, Y: o.Y + o.Length}, {X: o.X, Y: o.Y + o.Length}}))
+}
+
+// leftOver gives the left-over rectangles on the hide.
+func (p *hidePage) leftOver() [][]svg.Point {
+	var out [][]svg.Point
+	for _, o := range p.plan.Offcuts {
+		if o.Hide == p.hide {
+			out = append(out, p.offcut(o))
+		}
+	}
+	return out
+}
+
+// text gives what may be written on a piece.
+func (p *hidePage) text(q Place) pieceText {
+	l := p.label(p.plan, q.Piece)
+	w, h := p.plan.Job.Pieces[q.Piece].Outline.Size()
+	t := pieceText{number: l.Number, name: l.Name, size: p.size(w, h, unit.Up)}
+	if q.Mirrored {
+		t.hand = mirroredShort
+	}
+	return t
+}
+
+// letter writes the letter of a mark on it or beside it: what of it lies on the hide.
+func (p *hidePage) letter(m HideMark, parts [][]svg.Point) {
+	f := form{[]string{m.Letter}, 1}
+	for _, line := range parts {
+		low, high := boxRound(line)
+		mid := svg.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
+		if !m.Zone {
+			if p.letters.beside([]svg.Point{mid}, max(high.X-low.X, high.Y-low.Y)/2, noteType, true, f) {
+				return
+			}
+			continue
+		}
+		// What lies on a zone has its own text: the letter stands where nothing does.
+		v := viewOf(line, svg.Point{X: 1})
+		wide, tall := f.measure(noteType)
+		for _, over := range [][][]svg.Point{p.leftOver(), nil} {
+			for _, c := range v.net(wide+3, tall+3, mid) {
+				q := quad{c, v.along, wide, tall}
+				if q.grown(3).insideOf(line) && p.letters.clear(q, false) && !slices.ContainsFunc(over, q.grown(2).cutBy) {
+					p.letters.put(writing{f, noteType, q})
+					return
+				}
+			}
+		}
+		if p.letters.beside([]svg.Point{mid}, 0, noteType, true, f) {
+			return
+		}
+	}
+}
+
+// cuts draws the pieces and the two points that each is measured out by.
+func (p *hidePage) cuts(d *svg.Drawing) {
+	for _, line := range p.letters.pieces {
+		d.Polygon(line, svg.Attrs("class", "piece", "fill", "#fff", "stroke", "#000", "stroke-width", "1.1")...)
+	}
+	p.grid(d)
+	places, err := p.plan.HidePlaces(p.hide)
+	if err != nil {
+		return // a piece without an outline is not drawn either
+	}
+	for _, q := range places {
+		d.Circle(p.spot(q.Points[0].At), 2.2, svg.Attrs("class", "first", "fill", "#000", "stroke", "#000", "stroke-width", "0.7")...)
+		d.Circle(p.spot(q.Points[1].At), 2.2, svg.Attrs("class", "second", "fill", "#fff", "stroke", "#000", "stroke-width", "0.9")...)
+	}
+}
+
+// ground draws the hide with its rim, its zones, its holes and what is left over.
+func (p *hidePage) ground(d *svg.Drawing) error {
+	k := p.plan.Hides[p.hide]
+	d.Polygon(p.border, svg.Attrs("class", "hide", "fill", "#ececec", "stroke", "#000", "stroke-width", "1.6")...)
+	if k.Border > 0 {
+		g, err := newGround(k, p.plan.Tolerance)
 		if err != nil {
 			return err
 		}
-		var places []svg.Point
-		for x := a.X + 4; x < max(b.X-24, a.X+5); x += 16 {
-			for _, y := range []float64{b.Y + 11, a.Y - 4, (a.Y + b.Y) / 2, a.Y + 11, b.Y - 4} {
-				places = append(places, svg.Point{X: x, Y: y})
-			}
-		}
-		p.notes = append(p.notes, note{places, z.Grade.String()})
+		d.Polygon(p.line(p.turned(pointsOf(g.outer, nestStep))), svg.Attrs("class", "rim", "fill", "none", "stroke", "#777", "stroke-width", "0.6")...)
+	}
+	for _, box := range p.offcuts {
+		d.Polygon(box, svg.Attrs("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
 	}
 	for _, h := range k.Holes {
-		if _, _, err := p.outline(h, "class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1"); err != nil {
+		line, err := p.outline(h)
+		if err != nil {
 			return err
 		}
+		d.Polygon(line, svg.Attrs("class", "hole", "fill", "#fff", "stroke", "#000", "stroke-width", "1")...)
 	}
 	return nil
 }
 
-// marks draws the marks in the leather, over the pieces that may lie on them.
-func (p *hidePage) marks(k material.Skin) error {
-	for _, f := range k.Defects {
-		o, err := f.Border()
-		if err != nil {
-			return err
-		}
-		a, b, err := p.outline(o, "class", "defect", "fill", "#777", "fill-opacity", "0.7", "stroke", "#000", "stroke-width", "0.8")
-		if err != nil {
-			return err
-		}
-		text := f.Kind.String()
-		wide, mid := svg.TextWidth(text, 9), svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
-		p.notes = append(p.notes, note{[]svg.Point{{X: b.X + 3, Y: mid.Y + 3}, {X: a.X - 3 - wide, Y: mid.Y + 3}, {X: mid.X - wide/2, Y: b.Y - 3}, {X: mid.X - wide/2, Y: a.Y + 10}}, text})
-	}
-	return nil
-}
-
-// offcut draws what is left over, with its size.
-func (p *hidePage) offcut(o Offcut) {
-	points := p.turned([]shape.Point{{X: o.X, Y: o.Y}, {X: o.X + o.Width, Y: o.Y}, {X: o.X + o.Width, Y: o.Y + o.Length}, {X: o.X, Y: o.Y + o.Length}})
-	p.d.Polygon(p.line(points), svg.Attrs("class", "offcut", "fill", "#fafafa", "stroke", "#555", "stroke-width", "0.8", "stroke-dasharray", "3 3")...)
-	low, high := boundsOf(points)
-	a, b := p.at(low), p.at(high)
-	size := p.size(o.Width, o.Length, unit.Nearest)
-	p.taken = append(p.taken, lineIn(p.d, svg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}, b.X-a.X, a.Y-b.Y, 9, false, "left over "+size, size))
-}
-
-// piece writes what a piece is on it.
-func (p *hidePage) piece(plan Plan, q Place) {
-	points := p.turned(q.Outline)
-	low, high := boundsOf(points)
-	at, room := pattern.Pattern{Cut: shape.Contour{Outer: points}}.Room(pattern.Box{Low: low, High: high})
-	w, h := plan.Job.Pieces[q.Piece].Outline.Size()
-	bare := p.label(plan, q.Piece)
-	var texts []string
-	for _, word := range []string{"mirrored", "mir."} {
-		l := bare.handed(q.Mirrored, word)
-		texts = append(texts, strings.TrimSpace(l.Number+" "+l.Name))
-		if l.Number != "" {
-			texts = append(texts, l.Number)
-		}
-	}
-	texts = append(texts, cmp.Or(bare.Number, bare.Name)) // better than nothing
-	p.taken = append(p.taken, labelOn(p.d, p.view, points, at, float64(room)*p.scale, topOf(q.Turned, p.lie), w > h, texts...))
-}
-
-// writeNotes writes the notes where they meet no label.
-func (p *hidePage) writeNotes() {
-	for _, l := range p.notes {
-		at, wide := l.places[0], svg.TextWidth(l.text, 9)
-		for _, q := range l.places {
-			box := textBox{q.X, q.Y - 9, q.X + wide, q.Y + 2}
-			if box.left >= 0 && box.right <= p.wide && !slices.ContainsFunc(p.taken, box.meets) {
-				at = q
-				break
+// spoilt draws the zones and the marks in the leather, over the pieces that lie on them.
+func (p *hidePage) spoilt(d *svg.Drawing) {
+	texts := p.letters.boxes()
+	for i, m := range p.marks {
+		for _, line := range p.parts[i] {
+			if m.Zone {
+				for _, part := range brokenRing(line, texts) {
+					d.Polyline(part, svg.Attrs("class", "zone", "fill", "none", "stroke", "#000", "stroke-width", "0.9", "stroke-dasharray", "1.5 2.5")...)
+				}
+				continue
+			}
+			d.Polygon(line, svg.Attrs("class", "defect", "fill", "none", "stroke", "#000", "stroke-width", "0.8")...)
+			for _, h := range hatchOf(m.Severity).hatch(line, 1) {
+				for _, part := range broken(h[0], h[1], texts) {
+					d.Line(part[0], part[1], svg.Attrs("class", m.Severity.String(), "stroke", "#000", "stroke-width", "0.6")...)
+				}
 			}
 		}
-		p.taken = append(p.taken, textBox{at.X, at.Y - 9, at.X + wide, at.Y + 2})
-		p.d.Halo(at, 9, "start", l.text)
 	}
+}
+
+// onHide gives what of an outline lies on the hide.
+func (p *hidePage) onHide(o shape.Outline) ([][]svg.Point, error) {
+	whole, err := p.plan.Hides[p.hide].Shape()
+	if err != nil {
+		return nil, err
+	}
+	var rings [2]geom.Ring
+	for i, o := range []shape.Outline{whole, o} {
+		points, err := o.Flatten(hideTolerance)
+		if err != nil {
+			return nil, err
+		}
+		rings[i] = roundSteps(points)
+	}
+	parts, err := common(rings[0], rings[1])
+	if err != nil {
+		return nil, plainGeom(err)
+	}
+	out := make([][]svg.Point, len(parts))
+	for i, part := range parts {
+		out[i] = p.line(p.turned(pointsOf(part.Outer, nestStep)))
+	}
+	return out, nil
 }
 
 // topOf gives the direction to the top of a piece on the page. An angle is
 // anticlockwise from the neck, which is up, or on the right of a hide that is
 // drawn lying.
 func topOf(angle unit.Angle, lie bool) svg.Point {
-	sin, cos := math.Sincos(angle.Radians())
+	sin, cos := geom.SinCos(wholeTurn(angle).Radians())
 	if lie {
 		return svg.Point{X: cos, Y: -sin}
 	}
@@ -236,4 +366,78 @@ func boundsOf(points []shape.Point) (low, high shape.Point) {
 		high.X, high.Y = max(high.X, q.X), max(high.Y, q.Y)
 	}
 	return low, high
+}
+
+// boxRound gives the corners of the box round points of a page.
+func boxRound(points []svg.Point) (low, high svg.Point) {
+	for i, q := range points {
+		if i == 0 {
+			low, high = q, q
+		}
+		low.X, low.Y = min(low.X, q.X), min(low.Y, q.Y)
+		high.X, high.Y = max(high.X, q.X), max(high.Y, q.Y)
+	}
+	return low, high
+}
+
+// words say what a mark is, and which pieces lie on it though it is there.
+func (p *hidePage) words(m HideMark) string {
+	text := m.Letter + "  "
+	if m.Zone {
+		text += listed(", ", m.Name, "zone of "+m.Grade.String()+" leather")
+	} else {
+		text += joined(m.Kind.String(), "("+severityWord(m.Severity)+")")
+	}
+	text += ", its middle " + p.where(m.Middle)
+	if m.Note != "" {
+		text += ": " + m.Note
+	}
+	return text + p.over(m) + "."
+}
+
+// over says which pieces lie on a mark, and what they allow.
+func (p *hidePage) over(m HideMark) string {
+	var names []string
+	count := map[string]int{} // read by key only
+	for _, c := range m.Over {
+		q := slices.IndexFunc(p.plan.Places, func(q Place) bool { return q.Piece == c.Piece && q.Copy == c.Copy })
+		t := p.text(p.plan.Places[q])
+		name := t.short()
+		if t.number != "" && t.name != "" {
+			name += " (" + t.name + ")"
+		}
+		of := p.plan.Job.Pieces[c.Piece]
+		if m.Zone {
+			name += ", which allows " + of.Least.String() + " leather"
+		} else {
+			name += ", which allows " + severityWord(of.Worst) + "s"
+		}
+		if count[name]++; count[name] == 1 {
+			names = append(names, name)
+		}
+	}
+	text := ""
+	for i, n := range names {
+		text += map[bool]string{true: ". It lies under ", false: "; under "}[i == 0] + n
+		if count[n] > 1 {
+			text += fmt.Sprintf(" (%d of them)", count[n])
+		}
+	}
+	return text
+}
+
+func severityWord(s material.Severity) string { return s.String() + " mark" }
+
+// where says where a place is found with a tape.
+func (p *hidePage) where(s HideSpot) string {
+	side := "from the left edge"
+	switch {
+	case p.datum.Backbone && s.Left:
+		side = "left of the backbone"
+	case p.datum.Backbone:
+		side = "right of the backbone"
+	case s.Left:
+		side = "left of the left edge"
+	}
+	return p.length(s.Across) + " " + side + ", " + p.length(s.FromTail) + " from the tail end"
 }

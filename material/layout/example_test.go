@@ -344,3 +344,42 @@ func ExamplePlan_Leftovers() {
 	// 14 in x 72 in
 	// <nil>
 }
+
+// A welt strip on a traced hide whose backbone runs 40 in from the left: where its two
+// points lie, as a tape finds them.
+func ExamplePlan_HidePlaces() {
+	backbone := 40 * unit.Inch
+	border, err := shape.Rectangle(80*unit.Inch, 90*unit.Inch)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	strip, err := layout.RectPiece("welt", 2*unit.Inch, 60*unit.Inch, 1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plan, err := layout.Solve(context.Background(), layout.Job{
+		Hides:  &layout.Hides{AtHand: []material.Skin{{ID: "A", Outline: border, Backbone: &backbone, Border: unit.Inch}}},
+		Pieces: []layout.Piece{strip},
+	}, layout.Options{Effort: 0.01})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	places, err := plan.HidePlaces(plan.Used[0])
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range places {
+		fmt.Println(p.Name, p.Width, "x", p.Length, "top", p.Top)
+		for _, z := range p.Points {
+			fmt.Println(pattern.Inches.Length(z.Across, unit.Nearest), "left:", z.Left, "of the backbone,", pattern.Inches.Length(z.FromTail, unit.Nearest), "from the tail")
+		}
+	}
+	// Output:
+	// welt 2 in x 60 in top 0 deg
+	// 35 13/16 in left: true of the backbone, 2 9/16 in from the tail
+	// 35 13/16 in left: true of the backbone, 62 9/16 in from the tail
+}

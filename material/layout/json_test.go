@@ -51,11 +51,17 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	require.NoError(t, err)
 	drawn, err := plan.Draw(Picture{Title: "side"})
 	require.NoError(t, err)
+	datum, err := plan.HideDatum(0)
+	require.NoError(t, err)
+	places, err := plan.HidePlaces(0)
+	require.NoError(t, err)
+	mark := HideMark{Letter: "a", Kind: material.Brand, Severity: material.DeepMark, Middle: datum.Spot(inches(1, 2)), Over: []Copy{{1, 2}}}
 	phase := Phase{Spots: []Spot{{Point: inches(1, 2), Degrees: []int{0, 180}}}, Common: 1}
 	faults, err := roundtrip.Faults(os.DirFS("."), []any{
 		ps[0], ps[1], *ps[1].Join, boxes, boxes.Places[0], boxes.Joins[0], job.Shades[0], offcuts[0], both, Progress{Done: 0.5, Need: in},
 		rolled, rolled.Places[1], rolled.Claims[0], p, p.Grain, *p.Stretch, plan, plan.Places[0], Copy{Piece: 1, Copy: 2}, plan.Offcuts[0], plan.Areas,
 		compared, compared.Thumb, matching, matching.Plain, matching.Wishes[0], phase, phase.Spots[0], job, *plan.Job.Hides, drawn[0], Label{Number: "1", Name: "seat"}, Picture{Title: "side", Width: 700},
+		HideDatum{Backbone: true, Traced: true, Line: in, Tail: 2 * in}, places[0], places[0].Points[0], mark, mark.Middle,
 	}, "Options")
 	require.NoError(t, err)
 	require.Empty(t, faults)

@@ -32,6 +32,12 @@ func TestNeverWorseThanRowsInFull(t *testing.T) { rapid.Check(t, neverWorseThanR
 
 func TestOffcutLawsInFull(t *testing.T) { rapid.Check(t, offcutLaws) }
 
+func TestHideDrawingsAreReadableInFull(t *testing.T) { rapid.Check(t, hideDrawingsAreReadable) }
+
+func TestRollDrawingsAreReadableInFull(t *testing.T) { rapid.Check(t, rollDrawingsAreReadable) }
+
+func TestHidePlacesGiveTheLayoutInFull(t *testing.T) { rapid.Check(t, hidePlacesGiveTheLayout) }
+
 func TestNestRollWingChairsInFull(t *testing.T) { nestOnRolls(t, wingChair(t)) }
 
 func TestPatternedAgainstCompleteSearchInFull(t *testing.T) {
