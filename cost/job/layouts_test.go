@@ -144,8 +144,9 @@ func TestMarksOnHidesHaveAPlace(t *testing.T) {
 		`"holes": [` + circle + `, "at": "90 in, 20 in"}]`:                              {unit.ErrRange, "goods[0].hides[0].holes[0]"},
 		`"defects": [{"kind": "brand", "at": "-9 in, 2 in", "across": "1 in"}]`:         {unit.ErrRange, "goods[0].hides[0].defects[0].at"},
 		`"zones": [{"grade": "fair", "outline": ` + circle + `, "at": "0 in, 99 in"}}]`: {unit.ErrRange, "goods[0].hides[0].zones[0].outline"},
-		`"area": "5 sq ft"`:   {unit.ErrRange, "goods[0].hides[0].area"},
-		`"area": "100 sq ft"`: {unit.ErrRange, "goods[0].hides[0].area"},
+		`"backbone": "300 in"`: {unit.ErrRange, "goods[0].hides[0].backbone"},
+		`"area": "5 sq ft"`:    {unit.ErrRange, "goods[0].hides[0].area"},
+		`"area": "100 sq ft"`:  {unit.ErrRange, "goods[0].hides[0].area"},
 	} {
 		_, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
 			"goods": [{"id": "ox", "kind": "hide", "name": "ox", "material": "leather", "price": "10 USD/sq ft", "hides": [

@@ -400,7 +400,7 @@ func TestSkinDrawings(t *testing.T) {
 				hide := shoelace(root.all("polygon", "hide")[0].polygons(t))
 				assert.InEpsilon(t, placed/squareMM(shape.Area()), pieces/hide, 0.02)
 				assert.Len(t, root.all("polygon", "defect"), len(plan.Hides[k].Defects))
-				assert.Len(t, root.all("polygon", "zone"), len(plan.Hides[k].Zones))
+				assert.GreaterOrEqual(t, len(root.all("polyline", "zone")), len(plan.Hides[k].Zones), "broken where texts stand")
 				assert.Len(t, root.all("polygon", "hole"), len(plan.Hides[k].Holes))
 				if name == "shapes" {
 					assert.Len(t, plan.Hides[k].Defects, 2)

@@ -19,7 +19,9 @@
 //	rollbound, hidebound what no layout can stay under
 //	compare...           ways to buy leather, and what matching a pattern costs, side by side
 //	offcuts, leftovers   what is left, and as goods for another job
-//	draw...              pictures
+//	hidedatum, ...       where the pieces on a hide and its marks are found with a tape
+//	draw...              pictures: drawwriting finds the places of texts, drawpiece says
+//	                     what stands on a piece, drawhide, drawroll draw
 //
 // PieceOf, PieceOfRect, PiecesOf and PiecesOfStrips make pieces of what packages
 // allowance and made cut.

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -46,7 +45,7 @@ func (h hatching) hatch(polygon []svg.Point, scale float64) [][2]svg.Point {
 					at = append(at, a.X+float64((b.X-a.X)*((y-a.Y)/(b.Y-a.Y))))
 				}
 			}
-			slices.SortFunc(at, func(a, b float64) int { return cmp.Compare(a, b) })
+			slices.Sort(at)
 			for i := 0; i+1 < len(at); i += 2 {
 				out = append(out, [2]svg.Point{v.from.page(at[i], y), v.from.page(at[i+1], y)})
 			}

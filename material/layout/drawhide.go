@@ -179,7 +179,7 @@ func (p *hidePage) write() {
 		box := p.offcut(o)
 		size := p.size(o.Width, o.Length, unit.Down)
 		mid := svg.Point{X: (box[0].X + box[2].X) / 2, Y: (box[0].Y + box[2].Y) / 2}
-		if _, ok := p.letters.on(box, mid, []float64{noteType}, form{[]string{"left over", size}, 0}, form{[]string{"left over " + size}, 0}, form{[]string{size}, 0}); ok {
+		if p.letters.on(box, mid, []float64{noteType}, form{[]string{"left over", size}, 0}, form{[]string{"left over " + size}, 0}, form{[]string{size}, 0}) {
 			p.offcuts = append(p.offcuts, box)
 		}
 	}

@@ -81,7 +81,7 @@ func (l *lettering) label(v view, outline []shape.Point, top svg.Point, t pieceT
 	full, name, short := all[:2], all[2], all[3]
 	try := func(forms []form, arrow *svg.Point) bool {
 		for _, f := range forms {
-			if _, ok := l.set(views, near, l.sizes, f, arrow); ok {
+			if l.set(views, near, l.sizes, f, arrow) {
 				return true
 			}
 		}

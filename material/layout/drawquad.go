@@ -55,7 +55,7 @@ func (q quad) meets(o quad) bool {
 }
 
 // across gives the part of a line inside the box, as shares of its length.
-func (q quad) across(a, b svg.Point) (from, to float64, any bool) {
+func (q quad) across(a, b svg.Point) (from, to float64, meets bool) {
 	a, b = q.own(a), q.own(b)
 	from, to = 0, 1
 	for _, e := range [4][2]float64{{a.X - b.X, a.X + q.wide}, {b.X - a.X, q.wide - a.X}, {a.Y - b.Y, a.Y + q.high}, {b.Y - a.Y, q.high - a.Y}} {
@@ -79,16 +79,11 @@ func (q quad) insideOf(polygon []svg.Point) bool {
 // cutBy tells whether the border of a polygon runs through the box.
 func (q quad) cutBy(polygon []svg.Point) bool {
 	for i, a := range polygon {
-		if _, _, any := q.across(a, polygon[(i+1)%len(polygon)]); any {
+		if _, _, meets := q.across(a, polygon[(i+1)%len(polygon)]); meets {
 			return true
 		}
 	}
 	return false
-}
-
-// apartFrom tells whether the box and a polygon have nothing in common.
-func (q quad) apartFrom(polygon []svg.Point) bool {
-	return !q.cutBy(polygon) && !within(polygon, q.mid)
 }
 
 // within tells whether a point lies inside a polygon.
@@ -117,8 +112,8 @@ func thread(a, b svg.Point) quad {
 func broken(a, b svg.Point, boxes []quad) [][2]svg.Point {
 	parts := [][2]float64{{0, 1}}
 	for _, q := range boxes {
-		from, to, any := q.across(a, b)
-		if !any {
+		from, to, meets := q.across(a, b)
+		if !meets {
 			continue
 		}
 		var left [][2]float64

@@ -248,8 +248,7 @@ func (p *rollPage) onBox(x, y, w, long unit.Length, forms ...form) bool {
 		return true
 	}
 	box := []svg.Point{p.at(x, a), p.at(x, b), p.at(x+w, b), p.at(x+w, a)}
-	_, ok := p.letters.on(box, p.at(x+w/2, (a+b)/2), []float64{noteType}, forms...)
-	return ok
+	return p.letters.on(box, p.at(x+w/2, (a+b)/2), []float64{noteType}, forms...)
 }
 
 // flaw names a flaw on it, or beside it.

@@ -81,22 +81,22 @@ func (l *lettering) put(w writing) {
 	l.taken = append(l.taken, w.box)
 }
 
-// on finds a place for a text in a polygon, clear of all else: the first of its forms
+// on finds a place for a text in a polygon, clear of all else, and tells whether there is one: the first of its forms
 // that fits, in the largest type, level before upright before along its longest side. A
 // text as high as a narrow strip is the last resort for each form.
-func (l *lettering) on(polygon []svg.Point, near svg.Point, sizes []float64, forms ...form) (writing, bool) {
+func (l *lettering) on(polygon []svg.Point, near svg.Point, sizes []float64, forms ...form) bool {
 	views := viewsOf(polygon)
 	for _, f := range forms {
-		if w, ok := l.set(views, near, sizes, f, nil); ok {
-			return w, true
+		if l.set(views, near, sizes, f, nil) {
+			return true
 		}
 	}
-	return writing{}, false
+	return false
 }
 
 // set writes one form, where it fits and, with a top, an arrow to it fits beside it.
-func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f form, top *svg.Point) (writing, bool) {
-	try := func(size, rim float64) (writing, bool) {
+func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f form, top *svg.Point) bool {
+	try := func(size, rim float64) bool {
 		wide, high := f.measure(size)
 		for _, v := range views {
 			mid, ok := l.fit(v, wide+2, high+rim, near)
@@ -106,15 +106,15 @@ func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f f
 			w := writing{f, size, quad{mid, v.along, wide, high}}
 			l.put(w)
 			if top == nil || l.arrow(v.polygon, w.box.page(0, -high-10), *top) {
-				return w, true
+				return true
 			}
 			l.texts, l.taken = l.texts[:len(l.texts)-1], l.taken[:len(l.taken)-1]
 		}
-		return writing{}, false
+		return false
 	}
 	for _, size := range sizes {
-		if w, ok := try(size, 1.5); ok {
-			return w, true
+		if try(size, 1.5) {
+			return true
 		}
 	}
 	return try(sizes[len(sizes)-1], 0.4)
