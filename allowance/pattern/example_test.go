@@ -271,8 +271,11 @@ func ExampleFront() {
 	cloth := pattern.Cloth{Across: 9 * unit.Inch, Along: 12 * unit.Inch}
 	drawing, err := pattern.Front{Title: "A seat", Cloths: map[string]pattern.Cloth{"print": cloth}}.Draw(w, flow)
 	fmt.Println(strings.Count(drawing, `class="motif"`), "motifs", strings.Contains(drawing, ">the pattern runs on<"), err)
+	drawing, err = pattern.Front{Title: "A seat", Cloths: map[string]pattern.Cloth{"print": cloth}, Plain: true}.Draw(w, flow)
+	fmt.Println(strings.Count(drawing, `class="seam"`), "pieces", strings.Count(drawing, "<text"), "texts", err)
 	// Output:
 	// 6 motifs true <nil>
+	// 2 pieces 0 texts <nil>
 }
 
 // The pattern of one piece of a cover says what its edges and notches meet.

@@ -33,6 +33,9 @@ type Front struct {
 	// Off is by how much the pattern is off at each crossing of the flow, to the
 	// nearest repeat. None takes what the flow says.
 	Off []shape.Point `json:"off,omitempty"`
+	// Plain draws the largest part of the front that hangs together, as one sees it:
+	// without names, marks and what is hidden.
+	Plain bool `json:"plain,omitempty"`
 }
 
 // Draw draws the front from the work of a cover and the flow of its pattern, as
@@ -77,6 +80,9 @@ func (f Front) Draw(w allowance.CoverWork, flow allowance.Flow) (string, error) 
 	}
 	u.join()
 	u.gather()
+	if f.Plain {
+		return u.plain()
+	}
 	return u.page()
 }
 

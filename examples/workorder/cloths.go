@@ -46,12 +46,15 @@ func (p photos) add(text string) error {
 	return nil
 }
 
-// check refuses photos of goods that the order has no pattern of.
+// check refuses photos of goods that are neither in the order nor in an option.
 func (p photos) check(o job.WorkOrder) error {
-	cloths := clothsOf(o, nil)
 	var known []string
-	for _, q := range o.Purchases {
-		if _, patterned := cloths[q.Goods]; patterned {
+	lists := [][]job.Purchase{o.Purchases}
+	for _, x := range o.Options {
+		lists = append(lists, x.Purchases)
+	}
+	for _, q := range slices.Concat(lists...) {
+		if !slices.Contains(known, q.Goods) {
 			known = append(known, q.Goods)
 		}
 	}
@@ -62,7 +65,7 @@ func (p photos) check(o job.WorkOrder) error {
 	slices.Sort(ids)
 	for _, id := range ids {
 		if !slices.Contains(known, id) {
-			return &unit.InputError{Field: "cloth", Value: id, Err: unit.ErrUnknown, Want: fmt.Sprintf("goods with a repeat: %s", strings.Join(known, ", "))}
+			return &unit.InputError{Field: "cloth", Value: id, Err: unit.ErrUnknown, Want: fmt.Sprintf("goods of the order: %s", strings.Join(known, ", "))}
 		}
 	}
 	return nil

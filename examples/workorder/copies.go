@@ -36,6 +36,7 @@ type orderCopy struct {
 // here, a template, and a file that makes its view.
 func copies() []orderCopy {
 	return []orderCopy{
+		{"customer", "Customer copy", "what is done and what it comes to, to hand over: an estimate, a quotation, a work order to sign or an invoice", customerPage, caution.Customer, viewCustomer},
 		{"bench", "Bench copy", "cutting, sewing and fitting, without prices", benchPage, caution.Bench, viewBench},
 		{"office", "Office copy", "the shop's own: what was worked out how, costs, margins, open questions", officePage, 0, viewOffice},
 	}
@@ -132,7 +133,7 @@ func copyFiles(o job.WorkOrder, set settings) ([]folder.File, error) {
 // html makes the page of a copy. Everything a job file may say passes through
 // html/template or package svg, which escape it.
 func (c orderCopy) html(o job.WorkOrder, set settings) ([]byte, error) {
-	v, err := c.view(&sheet{metric: set.metric, why: set.explain, photos: set.cloths}, c.head(o, set.metric), o)
+	v, err := c.view(&sheet{metric: set.metric, why: set.explain, photos: set.cloths, as: set.as, was: set.was}, c.head(o, set.metric), o)
 	if err != nil {
 		return nil, err
 	}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/material/layout"
 )
 
@@ -25,6 +26,8 @@ type settings struct {
 	cloths   photos        // on the page
 	copies   []orderCopy   // to write as pages
 	labels   labelGrid
+	as       paper.Kind     // the customer's copy; the usual one when none
+	was      *job.WorkOrder // an earlier order, for the customer's copy
 	patterns patternSet
 }
 

@@ -6,7 +6,8 @@
 //
 //	workorder [-job FILE.json] [-shop FILE.json] [-prices FILE.csv] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
-//	workorder -format html -out DIR [-force] [-copy bench|office|all] [-cloth ID=FILE]... ...
+//	workorder -format html -out DIR [-force] [-copy customer|bench|office|all] [-cloth ID=FILE]...
+//	          [-as "estimate|quotation|work order|invoice"] [-against ORDER.json] ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-roll WIDTH] [-all] [-whole] ...
 //	workorder -format labels -out DIR [-force] [-paper a4|letter] [-label WIDTHxHEIGHT] [-columns N] [-rows N]
 //	          [-margin LEFTxTOP] [-gap ACROSSxDOWN] [-first N] [-lines] ...
@@ -19,8 +20,11 @@
 // goods, prices, rates and letterhead. -prices FILE.csv is a price list over that.
 //
 // -format html writes copies of the order, each for one reader, to look at and to print:
-// DIR/bench.html without prices, DIR/office.html with what was worked out how, and
-// DIR/index.html that leads to them. -copy writes one of them alone.
+// DIR/customer.html to hand over, without costs, hours and markup, DIR/bench.html
+// without prices, DIR/office.html with what was worked out how, and DIR/index.html that
+// leads to them. -copy writes one of them alone. -as says which paper the customer's
+// copy is: an estimate where the job has a class or pieces that nobody has measured,
+// else a quotation; -against has it say what an earlier paper said.
 //
 // -format patterns writes the pieces at full size: DIR/patterns.pdf over
 // pages of a paper, to be taped together, and each piece whole as SVG in true
@@ -48,8 +52,8 @@
 // wide and of another width, plain and with repeats of 14, 20 and 27 in.
 //
 // -cloth ID=FILE draws the page with a photo of the cloth of those goods where its
-// pattern runs over the furniture: a PNG or JPEG of one repeat, of all columns of a drop,
-// with a motif in each corner.
+// pattern runs over the furniture, and as a swatch for the customer: a PNG or JPEG, of
+// patterned goods of one repeat, of all columns of a drop, with a motif in each corner.
 //
 // -format marks writes DIR/marks.pdf: pages of marks to lay beside a panel and
 // photograph with it, for the program examples/trace.
@@ -78,6 +82,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/examples/internal/folder"
 	"github.com/coverwright/coverwright/examples/internal/jobfile"
 	"github.com/coverwright/coverwright/unit"
@@ -121,12 +126,13 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	seed := fs.Uint64("seed", 0, "chooses the random numbers of the layouts")
 	showProgress := fs.Bool("progress", false, "tell on standard error how far the layouts have come")
 	from := fs.String("from", "", "measure: the kind of furniture; lists them when not given")
-	saved := fs.String("against", "", "text and json: an order saved with -format json; prints what differs from it in place of the order")
+	saved := fs.String("against", "", "an order saved with -format json: text and json print what differs from it in place of the order, html has it in the customer's copy")
 	cloths := photos{}
-	fs.Func("cloth", "html: `ID=FILE`, a PNG or JPEG photo of one repeat of the goods with that id, a motif in each corner; once for each goods", cloths.add)
+	fs.Func("cloth", "html: `ID=FILE`, a PNG or JPEG photo of the goods with that id, of patterned ones one repeat with a motif in each corner; once for each goods", cloths.add)
 	sticky := labelFlags{}
 	sticky.flags(fs)
 	copyName := fs.String("copy", allCopies, "html: the copy to write, "+copyNames())
+	asName := fs.String("as", "", "html: the paper that the customer's copy is: estimate, quotation, work order or invoice; what is known says which when not given")
 	explain := fs.Bool("explain", false, "say how the figures of the quote and the choice of foam came about")
 	if err := fs.Parse(args); err != nil {
 		return exitInput
@@ -153,15 +159,19 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	}
 	var was job.WorkOrder
 	if *saved != "" {
-		if name := all[i].name; name != "text" && name != "json" {
-			return refuse(stderr, errors.New("-against is for -format text and json"))
+		if name := all[i].name; name != "text" && name != "json" && name != "html" {
+			return refuse(stderr, errors.New("-against is for -format text, json and html"))
 		}
 		if was, err = savedOrder(*saved); err != nil {
 			return refuse(stderr, err)
 		}
 	}
-	if (len(cloths) > 0 || *copyName != allCopies) && all[i].name != "html" {
-		return refuse(stderr, errors.New("-cloth and -copy are for -format html"))
+	if (len(cloths) > 0 || *copyName != allCopies || *asName != "") && all[i].name != "html" {
+		return refuse(stderr, errors.New("-cloth, -copy and -as are for -format html"))
+	}
+	var as paper.Kind
+	if err := as.UnmarshalText([]byte(*asName)); err != nil {
+		return refuse(stderr, fmt.Errorf("-as: %w", err))
 	}
 	papers, err := copyNamed(*copyName)
 	if err != nil {
@@ -216,8 +226,16 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err := cloths.check(order); err != nil {
 		return refuse(stderr, err)
 	}
-	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, patterns: patterns, cloths: cloths, copies: papers, labels: grid}
+	set := settings{stdout: stdout, metric: *units == "metric", explain: *explain, out: *out, force: *force, paper: on, patterns: patterns, cloths: cloths, copies: papers, as: as, labels: grid}
 	if *saved != "" {
+		set.was = &was
+	}
+	if slices.ContainsFunc(papers, func(c orderCopy) bool { return c.name == "customer" }) && all[i].name == "html" {
+		if _, err := paper.Of(order, as, set.was); err != nil {
+			return refuse(stderr, err)
+		}
+	}
+	if *saved != "" && all[i].name != "html" {
 		err = against(was, order, all[i].name, set)
 		if errors.Is(err, job.ErrMisplaced) || errors.Is(err, cost.ErrCurrency) {
 			return refuse(stderr, err)

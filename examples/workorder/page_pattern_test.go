@@ -84,8 +84,8 @@ func TestFrontIsDrawnAsLaid(t *testing.T) {
 	}
 }
 
-// -cloth puts a photo into the page; goods without a pattern, other formats and files
-// that are no picture are refused.
+// -cloth puts a photo into the pages; other formats, goods that nobody has and files that
+// are no picture are refused.
 func TestCloth(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "job.json")
@@ -103,7 +103,6 @@ func TestCloth(t *testing.T) {
 		"no picture": append([]string{"-cloth", "leaves=" + text}, html...),
 		"nothing":    append([]string{"-cloth", "leaves=" + empty}, html...),
 		"no goods":   append([]string{"-cloth", photo}, html...),
-		"plain":      append([]string{"-cloth", "plain=" + photo}, html...),
 		"unknown":    append([]string{"-cloth", "bees=" + photo}, html...),
 		"twice":      append([]string{"-cloth", "leaves=" + photo, "-cloth", "leaves=" + photo}, html...),
 		"as text":    {"-cloth", "leaves=" + photo, "-job", file},
@@ -122,4 +121,8 @@ func TestCloth(t *testing.T) {
 	page, err := os.ReadFile(filepath.Join(dir, "out", "bench.html")) //nolint:gosec // made above
 	require.NoError(t, err)
 	assert.Equal(t, 1, bytes.Count(page, []byte("data:image/png;base64,")))
+	page, err = os.ReadFile(filepath.Join(dir, "out", "customer.html")) //nolint:gosec // made above
+	require.NoError(t, err)
+	assert.Contains(t, string(page), `<img class="swatch" alt="" src="data:image/png;base64,`)
+	assert.Contains(t, string(page), "front, laid flat")
 }

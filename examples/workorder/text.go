@@ -11,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material/layout"
@@ -24,8 +25,10 @@ import (
 type sheet struct {
 	w      io.Writer
 	metric bool
-	why    bool   // with the evidence
-	photos photos // of cloths, for the page
+	why    bool           // with the evidence
+	photos photos         // of cloths, for the page
+	as     paper.Kind     // the customer's copy; the usual one when none
+	was    *job.WorkOrder // an earlier order, for the customer's copy
 }
 
 func printText(w io.Writer, o job.WorkOrder, metric, explain bool) error {

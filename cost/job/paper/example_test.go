@@ -35,5 +35,5 @@ func ExampleOf() {
 	// Output:
 	// estimate 360.00 USD from 280.00 USD to 470.00 USD
 	// 2 bench each 180.00 USD = 360.00 USD
-	// [strip, fill and close] [new foam: seat]
+	// [strip, fill and close] [foam: seat]
 }

@@ -136,7 +136,7 @@ func (p *Paper) say(o job.WorkOrder) {
 	}
 	for _, x := range o.Papers {
 		if slices.ContainsFunc(o.Cautions, func(c caution.Caution) bool { return c.For(caution.Customer) && because(x, c) }) {
-			p.Papers = append(p.Papers, x.Ask)
+			p.Papers = append(p.Papers, x.Of.String()+": "+x.Ask)
 		}
 	}
 	switch p.Kind {

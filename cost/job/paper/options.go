@@ -68,7 +68,16 @@ func changes(o job.WorkOrder, x job.OptionPrice) []string {
 func plain(code string) string {
 	id, _, _ := strings.Cut(code, ",")
 	if s, known := freshly[id]; known {
-		return strings.TrimPrefix(s, "new ")
+		return s
 	}
 	return code
+}
+
+// calls gives the names of goods by their ids.
+func calls(list []job.Purchase) map[string]string {
+	out := map[string]string{}
+	for _, p := range list {
+		out[p.Goods] = p.Name
+	}
+	return out
 }

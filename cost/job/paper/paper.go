@@ -68,7 +68,7 @@ type Paper struct {
 	Open        []string `json:"open,omitempty"`         // questions to the customer
 	NotIncluded []string `json:"not_included,omitempty"` // in the price
 	Minded      []string `json:"minded,omitempty"`       // cautions that are for the customer
-	Papers      []string `json:"papers,omitempty"`       // certificates that go with the work
+	Papers      []string `json:"papers,omitempty"`       // certificates to ask for
 	Terms       []string `json:"terms,omitempty"`
 	// Accept is what the customer signs; nothing on a paper that is not signed.
 	Accept string `json:"accept,omitempty"`

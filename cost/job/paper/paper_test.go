@@ -199,8 +199,8 @@ func TestPapersOfTheDemo(t *testing.T) {
 	chair := p.Pieces[0]
 	assert.Equal(t, "wing chair", chair.Name)
 	assert.Contains(t, chair.Work, "strip, check frame, renew webbing")
-	assert.Contains(t, chair.New, "new zigzag springs")
-	assert.Contains(t, chair.New, "new foam: inside back")
+	assert.Contains(t, chair.New, "zigzag springs")
+	assert.Contains(t, chair.New, "foam: inside back")
 	assert.Contains(t, chair.Cover, "patterned damask, grey and green")
 	assert.Equal(t, []string{"plain wool tweed in place of patterned damask, grey and green"}, p.Options[0].Changes)
 	assert.Equal(t, "tweed", p.Options[0].Covers[0].Goods)

@@ -27,16 +27,15 @@ var doing = map[bench.Task]string{
 
 // freshly are findings that a customer asks about, by their names.
 var freshly = map[string]string{
-	"webbing": "new webbing", "elastic webbing": "new elastic webbing", "zigzag spring": "new zigzag springs", "coil spring": "new coil springs",
-	"burlap": "new burlap", "edge roll": "new edge roll", "felt": "new cotton felt", "wrap": "new wrap", "decking": "new decking", "dust cover": "new dust cover underneath",
+	"webbing": "webbing", "elastic webbing": "elastic webbing", "zigzag spring": "zigzag springs", "coil spring": "coil springs",
+	"burlap": "burlap", "edge roll": "edge roll", "felt": "cotton felt", "wrap": "wrap", "decking": "decking", "dust cover": "dust cover underneath",
 	"muslin": "inner cover of muslin", "interliner": "interliner behind the cover", "zip chain": "zips", "button": "covered buttons", "decorative nail": "decorative nails",
-	"gimp": "gimp", "hook and loop": "hook and loop", "snap": "snaps", "drain eyelet": "drain eyelets", "glide": "new glides", "foot": "new feet",
+	"gimp": "gimp", "hook and loop": "hook and loop", "snap": "snaps", "drain eyelet": "drain eyelets", "glide": "glides", "foot": "feet",
 }
 
 // piecesOf says what is done for each piece of furniture.
 func piecesOf(o job.WorkOrder) []Piece {
 	var out []Piece
-	called := calls(o.Purchases)
 	for _, g := range o.Quote.Terms.Groups {
 		var work, fresh, cover names
 		x := Piece{Name: g.Name, Count: max(g.Items, 1)}
@@ -62,12 +61,12 @@ func piecesOf(o job.WorkOrder) []Piece {
 		}
 		for _, f := range o.Forms {
 			if f.Piece == x.Name {
-				fresh.add("new pillow form: " + f.Part)
+				fresh.add("pillow form: " + f.Part)
 			}
 		}
-		for _, c := range o.Cuts {
-			if c.Piece == x.Name {
-				cover.add(called[c.Goods])
+		for _, p := range o.Purchases {
+			if slices.ContainsFunc(o.Cuts, func(c job.Cut) bool { return c.Piece == x.Name && c.Goods == p.Goods }) {
+				cover.add(p.Name)
 			}
 		}
 		for _, r := range o.Rough {
@@ -86,9 +85,9 @@ func piecesOf(o job.WorkOrder) []Piece {
 func filled(blocks []job.FoamBlock, piece, part string) string {
 	wrapped := slices.ContainsFunc(blocks, func(b job.FoamBlock) bool { return b.Piece == piece && b.Part == part && b.Wrap != nil })
 	if wrapped {
-		return "new foam with batting round it: " + part
+		return "foam with batting round it: " + part
 	}
-	return "new foam: " + part
+	return "foam: " + part
 }
 
 // worded gives a task in the words of the shop, or of the table of times.
@@ -112,15 +111,6 @@ func aroundOf(o job.WorkOrder) []string {
 				out.add(doing[t])
 			}
 		}
-	}
-	return out
-}
-
-// calls gives the names of goods by their ids.
-func calls(list []job.Purchase) map[string]string {
-	out := map[string]string{}
-	for _, p := range list {
-		out[p.Goods] = p.Name
 	}
 	return out
 }
