@@ -45,19 +45,10 @@ type Drawing struct {
 // Arrows point to the top of each piece; "mir." is the mirrored hand of a pair.
 // All colours are greys. A plan that [Plan.Verify] refuses is not drawn.
 func (p Plan) Draw(o Picture) ([]Drawing, error) {
-	if err := p.Verify(); err != nil {
+	d, err := p.draughtsman(o)
+	if err != nil {
 		return nil, err
 	}
-	if o.Width == 0 {
-		o.Width = 680
-	}
-	if err := check.Count("width", o.Width, 200, 4000); err != nil {
-		return nil, err
-	}
-	if len(o.Labels) != 0 && len(o.Labels) != len(p.Job.Pieces) {
-		return nil, check.Refuse("labels", fmt.Sprint(len(o.Labels)), unit.ErrRange, fmt.Sprintf("one for each of the %d pieces", len(p.Job.Pieces)))
-	}
-	d := draughtsman{Picture: o, wide: float64(o.Width)}
 	if p.Job.Hides == nil {
 		v, err := p.rollView()
 		if err != nil {
@@ -74,6 +65,23 @@ func (p Plan) Draw(o Picture) ([]Drawing, error) {
 		out = append(out, Drawing{SVG: s, Hide: k})
 	}
 	return out, nil
+}
+
+// draughtsman checks a plan and the wishes of its picture.
+func (p Plan) draughtsman(o Picture) (draughtsman, error) {
+	if err := p.Verify(); err != nil {
+		return draughtsman{}, err
+	}
+	if o.Width == 0 {
+		o.Width = 680
+	}
+	if err := check.Count("width", o.Width, 200, 4000); err != nil {
+		return draughtsman{}, err
+	}
+	if len(o.Labels) != 0 && len(o.Labels) != len(p.Job.Pieces) {
+		return draughtsman{}, check.Refuse("labels", fmt.Sprint(len(o.Labels)), unit.ErrRange, fmt.Sprintf("one for each of the %d pieces", len(p.Job.Pieces)))
+	}
+	return draughtsman{Picture: o, wide: float64(o.Width)}, nil
 }
 
 // draughtsman draws with the wishes of a picture.

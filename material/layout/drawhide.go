@@ -12,7 +12,7 @@ import (
 )
 
 // hideTolerance is that of curves in a drawing.
-const hideTolerance = unit.Millimetre
+const hideTolerance = unit.Millimetre / 4
 
 // hidePage is the drawing of a hide in the making.
 type hidePage struct {
@@ -28,6 +28,7 @@ type hidePage struct {
 	border  []svg.Point
 	// low and high are the corners of the box round the hide, in its axes.
 	boxLow, boxHigh shape.Point
+	noteSize        float64 // of letters and what is left over
 	offcuts         [][]svg.Point
 	unsaid          []string
 }
@@ -41,6 +42,7 @@ func (s draughtsman) hide(plan Plan, hide int) (string, error) {
 		return "", err
 	}
 	p.write()
+	p.writeLeftOver()
 	foot := p.foot()
 	top := p.top + float64(float64(p.high.Y-p.low.Y)*p.scale) + belowHide
 	d := svg.New(s.wide, top+foot.high(), fmt.Sprintf("Cutting layout of %s, hide %s", s.Title, hideName(plan, hide)))
@@ -75,10 +77,6 @@ func (s draughtsman) newHidePage(plan Plan, hide int) (*hidePage, error) {
 	if err != nil {
 		return nil, err
 	}
-	border, err := whole.Flatten(hideTolerance)
-	if err != nil {
-		return nil, err
-	}
 	if p.datum, err = plan.HideDatum(hide); err != nil {
 		return nil, err
 	}
@@ -92,29 +90,43 @@ func (s draughtsman) newHidePage(plan Plan, hide int) (*hidePage, error) {
 	scale := min((s.wide-besideHide-neckRim)/w, s.wide*0.92/h)
 	left := besideHide + (s.wide-besideHide-neckRim-float64(w*scale))/2
 	p.view = view{low: low, high: high, left: left, top: neckRim, scale: scale}
-	p.border = p.line(p.turned(border))
-	p.letters.sizes = []float64{labelType, noteType}
-	p.letters.sheet = quad{svg.Point{X: left + w*scale/2, Y: neckRim + h*scale/2}, svg.Point{X: 1}, w * scale / 2, h * scale / 2}
-	p.letters.bars = [][]svg.Point{p.border}
-	marks, err := markOutlines(plan.Hides[hide])
+	p.letters = lettering{sizes: []float64{labelType, noteType}, heads: []float64{8, 5.5}}
+	p.letters.sheet = quad{svg.Point{X: left + float64(w*scale)/2, Y: neckRim + float64(h*scale)/2}, svg.Point{X: 1}, w * scale / 2, h * scale / 2}
+	p.noteSize = noteType
+	return p, p.lines()
+}
+
+// lines brings what is on the hide to the page.
+func (p *hidePage) lines() error {
+	k := p.plan.Hides[p.hide]
+	whole, err := k.Shape()
 	if err != nil {
-		return nil, err
+		return err
 	}
+	if p.border, err = p.outline(whole); err != nil {
+		return err
+	}
+	marks, err := markOutlines(k)
+	if err != nil {
+		return err
+	}
+	p.parts = nil
 	for _, o := range marks {
 		parts, err := p.onHide(o)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		p.parts = append(p.parts, parts)
 	}
-	for _, h := range plan.Hides[hide].Holes {
+	p.letters.bars = [][]svg.Point{p.border}
+	for _, h := range k.Holes {
 		line, err := p.outline(h)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		p.letters.bars = append(p.letters.bars, line)
 	}
-	return p, nil
+	return nil
 }
 
 // turned brings points of the hide to the page.
@@ -172,6 +184,10 @@ func (p *hidePage) write() {
 			p.unsaid = append(p.unsaid, t)
 		}
 	}
+}
+
+// writeLeftOver finds the places of the sizes of what is left over.
+func (p *hidePage) writeLeftOver() {
 	for _, o := range p.plan.Offcuts {
 		if o.Hide != p.hide {
 			continue
@@ -179,7 +195,7 @@ func (p *hidePage) write() {
 		box := p.offcut(o)
 		size := p.size(o.Width, o.Length, unit.Down)
 		mid := svg.Point{X: (box[0].X + box[2].X) / 2, Y: (box[0].Y + box[2].Y) / 2}
-		if p.letters.on(box, mid, []float64{noteType}, form{[]string{"left over", size}, 0}, form{[]string{"left over " + size}, 0}, form{[]string{size}, 0}) {
+		if p.letters.on(box, mid, []float64{p.noteSize}, form{[]string{"left over", size}, 0}, form{[]string{"left over " + size}, 0}, form{[]string{size}, 0}) {
 			p.offcuts = append(p.offcuts, box)
 		}
 	}
@@ -218,24 +234,24 @@ func (p *hidePage) letter(m HideMark, parts [][]svg.Point) {
 		low, high := boxRound(line)
 		mid := svg.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 		if !m.Zone {
-			if p.letters.beside([]svg.Point{mid}, max(high.X-low.X, high.Y-low.Y)/2, noteType, true, f) {
+			if p.letters.beside([]svg.Point{mid}, max(high.X-low.X, high.Y-low.Y)/2, p.noteSize, true, f) {
 				return
 			}
 			continue
 		}
 		// What lies on a zone has its own text: the letter stands where nothing does.
 		v := viewOf(line, svg.Point{X: 1})
-		wide, tall := f.measure(noteType)
+		wide, tall := f.measure(p.noteSize)
 		for _, over := range [][][]svg.Point{p.leftOver(), nil} {
 			for _, c := range v.net(wide+3, tall+3, mid) {
 				q := quad{c, v.along, wide, tall}
 				if q.grown(3).insideOf(line) && p.letters.clear(q, false) && !slices.ContainsFunc(over, q.grown(2).cutBy) {
-					p.letters.put(writing{f, noteType, q})
+					p.letters.put(writing{f, p.noteSize, q})
 					return
 				}
 			}
 		}
-		if p.letters.beside([]svg.Point{mid}, 0, noteType, true, f) {
+		if p.letters.beside([]svg.Point{mid}, 0, p.noteSize, true, f) {
 			return
 		}
 	}

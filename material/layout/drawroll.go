@@ -189,7 +189,7 @@ func (p *rollPage) boxed(q placedView) bool {
 // write finds the places of all that is written on this part of the roll.
 func (p *rollPage) write() {
 	l := &p.letters
-	l.sizes = []float64{labelType, noteType}
+	l.sizes, l.heads = []float64{labelType, noteType}, []float64{8, 5.5}
 	usable := p.roll.Usable()
 	low, high := p.at(0, p.from), p.at(usable, p.to)
 	l.sheet = quad{svg.Point{X: (low.X + high.X) / 2, Y: high.Y / 2}, svg.Point{X: 1}, (high.X - low.X) / 2, high.Y / 2} // and the rim above

@@ -72,8 +72,9 @@ type lettering struct {
 	texts   []writing
 	arrows  [][2]svg.Point
 	leaders [][2]svg.Point
-	taken   []quad // by all three
-	sizes   []float64
+	taken   []quad    // by all three
+	sizes   []float64 // of labels, the largest first
+	heads   []float64 // half the lengths of arrows, the largest first
 }
 
 func (l *lettering) put(w writing) {
@@ -96,10 +97,10 @@ func (l *lettering) on(polygon []svg.Point, near svg.Point, sizes []float64, for
 
 // set writes one form, where it fits and, with a top, an arrow to it fits beside it.
 func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f form, top *svg.Point) bool {
-	try := func(size, rim float64) bool {
+	try := func(size, rim float64, keep []quad) bool {
 		wide, high := f.measure(size)
 		for _, v := range views {
-			mid, ok := l.fit(v, wide+2, high+rim, near)
+			mid, ok := l.fit(v, wide+2, high+rim, near, keep)
 			if !ok {
 				continue
 			}
@@ -112,12 +113,20 @@ func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f f
 		}
 		return false
 	}
-	for _, size := range sizes {
-		if try(size, 1.5) {
+	for _, keep := range [][]quad{l.shy, nil} {
+		for _, size := range sizes {
+			if try(size, 1.5, keep) {
+				return true
+			}
+		}
+		if try(sizes[len(sizes)-1], 0.4, keep) {
 			return true
 		}
+		if len(l.shy) == 0 {
+			break
+		}
 	}
-	return try(sizes[len(sizes)-1], 0.4)
+	return false
 }
 
 // turnedView is a polygon in axes that text along a direction is level in.
@@ -163,26 +172,18 @@ func viewsOf(polygon []svg.Point) []turnedView {
 }
 
 // fit finds the middle of a box of a half width and height inside a polygon, as near to a
-// point as a net of places allows, clear of all that has its place: off what texts are
-// shy of where that can be.
-func (l *lettering) fit(v turnedView, wide, high float64, near svg.Point) (svg.Point, bool) {
+// point as a net of places allows, clear of all that has its place and of some boxes more.
+func (l *lettering) fit(v turnedView, wide, high float64, near svg.Point, keep []quad) (svg.Point, bool) {
 	if v.high.X-v.low.X < 2*wide || v.high.Y-v.low.Y < 2*high {
 		return svg.Point{}, false
 	}
-	var free []svg.Point
 	for _, mid := range v.net(wide, high, near) {
 		q := quad{mid, v.along, wide, high}
-		if q.insideOf(v.polygon) && !slices.ContainsFunc(l.taken, q.meets) {
-			if !slices.ContainsFunc(l.shy, q.meets) {
-				return mid, true
-			}
-			free = append(free, mid)
+		if q.insideOf(v.polygon) && !slices.ContainsFunc(l.taken, q.meets) && !slices.ContainsFunc(keep, q.meets) {
+			return mid, true
 		}
 	}
-	if len(free) == 0 {
-		return svg.Point{}, false
-	}
-	return free[0], true
+	return svg.Point{}, false
 }
 
 // net gives places for the middle of a box, the nearest to a point first.
@@ -278,12 +279,17 @@ func (l *lettering) lead(q quad, point svg.Point, overPieces bool) ([2]svg.Point
 
 // arrow puts an arrow to the top of a piece on it, near a point, where it fits.
 func (l *lettering) arrow(polygon []svg.Point, near, top svg.Point) bool {
-	for _, half := range []float64{8, 5.5} {
-		if mid, ok := l.fit(viewOf(polygon, top), half+3, 5, near); ok {
+	v := viewOf(polygon, top)
+	for _, keep := range [][]quad{l.shy, nil} {
+		for _, half := range l.heads {
+			mid, ok := l.fit(v, half+3, max(5, half/3), near, keep)
+			if !ok {
+				continue
+			}
 			a := svg.Point{X: mid.X - float64(half*top.X), Y: mid.Y - float64(half*top.Y)}
 			b := svg.Point{X: mid.X + float64(half*top.X), Y: mid.Y + float64(half*top.Y)}
 			l.arrows = append(l.arrows, [2]svg.Point{a, b})
-			l.taken = append(l.taken, quad{mid, top, half, 3})
+			l.taken = append(l.taken, quad{mid, top, half, max(3, half/3)})
 			return true
 		}
 	}
@@ -297,7 +303,7 @@ func (l *lettering) draw(d *svg.Drawing) {
 		d.Circle(a[0], 1.3, svg.Attrs("fill", "#000")...)
 	}
 	for _, a := range l.arrows {
-		d.Arrow(a[0], a[1], 5, svg.Attrs("stroke", "#000", "stroke-width", "1.1")...)
+		d.Arrow(a[0], a[1], max(5, geom.Hypot(a[1].X-a[0].X, a[1].Y-a[0].Y)/5), svg.Attrs("stroke", "#000", "stroke-width", "1.1")...)
 	}
 	for _, t := range l.texts {
 		t.draw(d)

@@ -383,3 +383,36 @@ func ExamplePlan_HidePlaces() {
 	// 35 13/16 in left: true of the backbone, 2 9/16 in from the tail
 	// 35 13/16 in left: true of the backbone, 62 9/16 in from the tail
 }
+
+// A hide full size, for a projector over the table: width and height are in millimetres.
+func ExamplePlan_HideSVG() {
+	border, err := shape.Rectangle(2*unit.Metre, 2*unit.Metre)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	seat, err := layout.RectPiece("seat", 600*unit.Millimetre, 550*unit.Millimetre, 4)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plan, err := layout.Solve(context.Background(), layout.Job{
+		Hides:  &layout.Hides{AtHand: []material.Skin{{ID: "A", Outline: border}}},
+		Pieces: []layout.Piece{seat},
+	}, layout.Options{Effort: 0.01})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	drawing, err := plan.HideSVG(plan.Used[0], layout.Picture{Title: "tan leather", Units: pattern.Metric})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	head, _, _ := strings.Cut(drawing, " role")
+	fmt.Println(head)
+	fmt.Println(strings.Count(drawing, `class="piece"`), "cut lines")
+	// Output:
+	// <svg xmlns="http://www.w3.org/2000/svg" width="2080mm" height="2080mm" viewBox="0 0 2080 2080"
+	// 4 cut lines
+}

@@ -36,6 +36,8 @@ func TestHideDrawingsAreReadableInFull(t *testing.T) { rapid.Check(t, hideDrawin
 
 func TestRollDrawingsAreReadableInFull(t *testing.T) { rapid.Check(t, rollDrawingsAreReadable) }
 
+func TestHideSVGIsTrueSizeInFull(t *testing.T) { rapid.Check(t, hideSVGIsTrueSize) }
+
 func TestHidePlacesGiveTheLayoutInFull(t *testing.T) { rapid.Check(t, hidePlacesGiveTheLayout) }
 
 func TestNestRollWingChairsInFull(t *testing.T) { nestOnRolls(t, wingChair(t)) }
