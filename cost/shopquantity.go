@@ -31,7 +31,8 @@ func (l QuoteLine) ShopQuantity() (text string, rounded bool) {
 //	an area   to a tenth of a square foot, a hundredth of a square yard or of a square metre
 //	a volume  to a tenth of a board foot or of a litre, or to a hundredth of a gallon
 //	a mass    to a hundredth of a pound or of a kilogram
-//	pieces    with commas, such as "2,649 pieces"
+//
+// Thousands have commas, as of Money.Grouped.
 //
 // Where per is nothing, or of another kind, it is in yards, square feet, board feet and
 // pounds. A time is written as it is.
@@ -41,22 +42,20 @@ func (a AnyQuantity) Shop(per AnyQuantity) (text string, rounded bool) {
 	}
 	switch a.is {
 	case lengths:
-		return shopLength(unit.Length(a.n), unit.Length(per.n))
+		text, rounded = shopLength(unit.Length(a.n), unit.Length(per.n))
 	case areas:
-		return shopArea(unit.Area(a.n), unit.Area(per.n))
+		text, rounded = shopArea(unit.Area(a.n), unit.Area(per.n))
 	case volumes:
-		return shopVolume(unit.Volume(a.n), unit.Volume(per.n))
+		text, rounded = shopVolume(unit.Volume(a.n), unit.Volume(per.n))
 	case masses:
-		m, of := unit.Mass(a.n), unit.Pound
-		if per.n != 0 && unit.Mass(per.n)%unit.Gram == 0 {
-			of = unit.Kilogram
-		}
-		// A hundredth of a pound is a whole number of micrograms only 25 pounds at a time.
-		return trimmed((m - tinyMass).Decimal(of, 2, unit.Up)), off(int64(m), int64(of), 100, int64(tinyMass))
+		text, rounded = shopMass(unit.Mass(a.n), unit.Mass(per.n))
 	case counts:
 		return Pieces(a.n).Grouped(), false
+	default:
+		return a.String(), false
 	}
-	return a.String(), false
+	number, rest, _ := strings.Cut(text, " ")
+	return grouped(number) + " " + rest, rounded
 }
 
 const (
@@ -74,6 +73,15 @@ func shopLength(l, per unit.Length) (string, bool) {
 		return l.Mixed(unit.Foot, unit.Eighths, unit.Up), l%(unit.Foot/8) != 0
 	}
 	return l.Yardage(unit.Up), l%(unit.Yard/8) != 0 && l%unit.Foot != 0
+}
+
+func shopMass(m, per unit.Mass) (string, bool) {
+	of := unit.Pound
+	if per != 0 && per%unit.Gram == 0 {
+		of = unit.Kilogram
+	}
+	// A hundredth of a pound is a whole number of micrograms only ten at a time.
+	return trimmed((m - tinyMass).Decimal(of, 2, unit.Up)), off(int64(m), int64(of), 100, int64(tinyMass))
 }
 
 func shopArea(a, per unit.Area) (string, bool) {

@@ -38,6 +38,7 @@ func copies() []orderCopy {
 	return []orderCopy{
 		{"customer", "Customer copy", "what is done and what it comes to, to hand over: an estimate, a quotation, a work order to sign or an invoice", customerPage, caution.Customer, viewCustomer},
 		{"bench", "Bench copy", "cutting, sewing and fitting, without prices", benchPage, caution.Bench, viewBench},
+		{"supplies", "Supplies copy", "what to order, by supplier, without prices; ticks and measures for when it comes", suppliesPage, caution.Office, viewSupplies},
 		{"office", "Office copy", "the shop's own: what was worked out how, costs, margins, open questions", officePage, 0, viewOffice},
 	}
 }

@@ -26,7 +26,7 @@ func names(t *testing.T, dir string) []string {
 // stays, and a file that somebody has changed is not replaced.
 func TestFolderFormats(t *testing.T) {
 	for format, want := range map[string][]string{
-		"html":     {"bench.html", "customer.html", "index.html", "office.html", "written.json"},
+		"html":     {"bench.html", "customer.html", "index.html", "office.html", "supplies.html", "written.json"},
 		"patterns": {"dxf", "fonts.txt", "patterns.pdf", "svg", "written.json"},
 		"marks":    {"fonts.txt", "marks.pdf", "written.json"},
 	} {

@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/cost/stock"
@@ -127,7 +128,14 @@ func (s *sheet) units() pattern.Units {
 func (s *sheet) cutSize(x job.Size) string { return s.units().Size(x.Width, x.Length) }
 
 // buyLen writes a length of goods, never less than it is.
-func (s *sheet) buyLen(l unit.Length) string { return s.goodsLen(l, unit.Up) }
+func (s *sheet) buyLen(l unit.Length) string {
+	per := cost.AnyOf(unit.Yard)
+	if s.metric {
+		per = cost.AnyOf(unit.Metre)
+	}
+	text, _ := cost.AnyOf(l).Shop(per)
+	return text
+}
 
 // goodsLen writes what is sold by length: in yards with eighths and thirds, or in metres
 // to the centimetre.

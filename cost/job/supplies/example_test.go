@@ -34,7 +34,7 @@ func ExampleOf() {
 	// the mill
 	//   grey tweed: 1 3/4 yd
 	// foam cut to size
-	//   foam of 50 lbf at 25 % (IFD25, ASTM D3574), 1.8 lb/ft3 to 2.0 lb/ft3: 6 blocks, 27.0 bd ft
+	//   foam of 50 lbf at 25 % (IFD25, ASTM D3574), 1.8 to 2.0 lb/ft3: 6 blocks, 27.0 bd ft
 	// findings
 	//   staple, 5/16 in: 479 pieces
 }

@@ -2,6 +2,7 @@ package supplies
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
@@ -27,6 +28,7 @@ func (g grade) ask(s unit.System) string {
 	if s == unit.Metric {
 		force, lo, hi = g.firmness.Force().Decimal(unit.Newton, 0, unit.Nearest), g.density.Low.Decimal(unit.KilogramPerCubicMetre, 0, unit.Nearest), g.density.High.Decimal(unit.KilogramPerCubicMetre, 0, unit.Nearest)
 	}
+	lo, _, _ = strings.Cut(lo, " ") // of the same unit
 	out := "foam of " + force + " at 25 % (IFD25, ASTM D3574), " + lo + " to " + hi
 	if g.wet {
 		out += ", reticulated or closed-cell (drain) foam"
@@ -78,7 +80,7 @@ func (c *collector) blocks(g grade, of []int) line {
 		}
 		c.paid(&l, string(from))
 		if b.Form == job.FoamOutline {
-			l.Notes = with(l.Notes, "what is not cut to a box needs its pattern")
+			l.Notes = with(l.Notes, "what is cut to an outline needs its pattern")
 		}
 	}
 	l.Quantity = cost.AnyOf(all)

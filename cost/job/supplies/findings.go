@@ -53,7 +53,7 @@ func (c *collector) quoted() {
 		if !buys(q) || listed[q.ID] {
 			continue
 		}
-		l := line{Line: Line{Kind: Quoted, What: q.What, From: []unit.Path{unit.Path("quote").Dot("lines").At(i)}, Text: "as the quote says"}}
+		l := line{Line: Line{Kind: Quoted, What: q.What, From: []unit.Path{unit.Path("quote").Dot("lines").At(i)}, Text: "how many is not said"}}
 		for _, s := range q.Shares {
 			l.Pieces = with(l.Pieces, s.Group)
 		}

@@ -3,6 +3,7 @@ package supplies
 import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/foam"
 	"github.com/coverwright/coverwright/material"
@@ -24,6 +25,8 @@ type List struct {
 	Number string    `json:"number,omitempty"`
 	Due    cost.Date `json:"due,omitzero"`
 	Orders []Order   `json:"orders"`
+	// Open are questions of the work order: what hangs on them is not on the list.
+	Open []build.Question `json:"open,omitempty"`
 }
 
 // Lines gives the lines of all orders.

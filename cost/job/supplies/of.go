@@ -28,7 +28,7 @@ func Of(o job.WorkOrder, options Options) (List, error) {
 	if c.err != nil {
 		return List{}, c.err
 	}
-	out := List{Job: o.Name, Number: o.Number, Due: o.Due}
+	out := List{Job: o.Name, Number: o.Number, Due: o.Due, Open: o.Questions}
 	for _, l := range c.lines {
 		i := slices.IndexFunc(out.Orders, func(x Order) bool {
 			return x.Supplier == l.Supplier && (l.Supplier != "" || x.Kind == l.Kind)
