@@ -149,6 +149,9 @@ func (c Caution) String() string {
 const Deference = "Rules change and differ from place to place: read the text in force where the piece is sold and used, " +
 	"keep the supplier's certificate for the very goods used, and ask the local authority or a test house when in doubt."
 
+// CustomersDeference is the sentence that goes after the cautions of a customer.
+const CustomersDeference = "Rules change and differ from place to place: the local authority says which ones hold where the piece is used."
+
 // Unmarked says what it means that nothing stands behind a sentence.
 const Unmarked = "common practice where nothing else is said"
 

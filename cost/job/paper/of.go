@@ -134,6 +134,7 @@ func (p *Paper) say(o job.WorkOrder) {
 			p.Minded = append(p.Minded, x.Text)
 		}
 	}
+	p.Minded = append(p.Minded, caution.CustomersDeference)
 	for _, x := range o.Papers {
 		if slices.ContainsFunc(o.Cautions, func(c caution.Caution) bool { return c.For(caution.Customer) && because(x, c) }) {
 			p.Papers = append(p.Papers, x.Of.String()+": "+x.Ask)

@@ -67,7 +67,7 @@ type Paper struct {
 	Damage      string   `json:"hidden_damage,omitempty"`
 	Open        []string `json:"open,omitempty"`         // questions to the customer
 	NotIncluded []string `json:"not_included,omitempty"` // in the price
-	Minded      []string `json:"minded,omitempty"`       // cautions that are for the customer
+	Minded      []string `json:"minded,omitempty"`       // cautions that are for the customer, and who says what holds
 	Papers      []string `json:"papers,omitempty"`       // certificates to ask for
 	Terms       []string `json:"terms,omitempty"`
 	// Accept is what the customer signs; nothing on a paper that is not signed.

@@ -19,6 +19,7 @@ import (
 	"github.com/coverwright/coverwright/internal/dev/exported"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/caution"
 )
 
 var kinds = []paper.Kind{paper.Estimate, paper.Quotation, paper.WorkOrder, paper.Invoice}
@@ -185,6 +186,10 @@ func TestPapersOfTheDemo(t *testing.T) {
 		assert.Equal(t, k == paper.Estimate || k == paper.Quotation, len(p.Options) == 1)
 		assert.Equal(t, k == paper.Invoice, p.Damage == "")
 		assert.Equal(t, k == paper.WorkOrder || k == paper.Invoice, p.Statement != nil)
+		assert.Equal(t, caution.CustomersDeference, p.Minded[len(p.Minded)-1])
+		for _, x := range p.Pieces { // the goods that it has most of come first
+			assert.Equal(t, map[string]string{"wing chair": "patterned damask, grey and green"}[x.Name] == "", x.Cover[0] == "tan upholstery leather", x.Name)
+		}
 
 		text, err := json.Marshal(o)
 		require.NoError(t, err)

@@ -1,12 +1,14 @@
 package paper
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/stock"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // names gathers texts, each once, in the order in which they come.
@@ -64,10 +66,8 @@ func piecesOf(o job.WorkOrder) []Piece {
 				fresh.add("pillow form: " + f.Part)
 			}
 		}
-		for _, p := range o.Purchases {
-			if slices.ContainsFunc(o.Cuts, func(c job.Cut) bool { return c.Piece == x.Name && c.Goods == p.Goods }) {
-				cover.add(p.Name)
-			}
+		for _, name := range coveredIn(o, x.Name) {
+			cover.add(name)
 		}
 		for _, r := range o.Rough {
 			if r.Piece == x.Name {
@@ -77,6 +77,24 @@ func piecesOf(o job.WorkOrder) []Piece {
 		}
 		x.Work, x.New, x.Cover = work, fresh, cover
 		out = append(out, x)
+	}
+	return out
+}
+
+// coveredIn names the goods of a piece of furniture, that of which it has most first.
+func coveredIn(o job.WorkOrder, piece string) []string {
+	area := map[string]unit.Area{}
+	for _, c := range o.Cuts {
+		if c.Piece == piece {
+			area[c.Goods] += c.Area
+		}
+	}
+	goods := slices.SortedStableFunc(slices.Values(o.Purchases), func(a, b job.Purchase) int { return cmp.Compare(area[b.Goods], area[a.Goods]) })
+	var out []string
+	for _, p := range goods {
+		if area[p.Goods] > 0 {
+			out = append(out, p.Name)
+		}
 	}
 	return out
 }
