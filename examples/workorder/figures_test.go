@@ -16,7 +16,11 @@ func TestFiguresAsAShopWritesThem(t *testing.T) {
 		for _, metric := range []bool{false, true} {
 			var out bytes.Buffer
 			require.NoError(t, printText(&out, o, metric, false))
-			for what, text := range map[string]string{"text": out.String(), "office": parse(t, pageOf(t, name, "office", metric)).words(), "bench": parse(t, pageOf(t, name, "bench", metric)).words()} {
+			texts := map[string]string{"text": out.String()}
+			for _, c := range copies() {
+				texts[c.name] = parse(t, pageOf(t, name, c.name, metric)).words()
+			}
+			for what, text := range texts {
 				assert.NotRegexp(t, `[0-9]\.[0-9]+[ \x{a0}]yd`, text, "%s, %s", name, what)
 				assert.NotRegexp(t, `[0-9]\.[0-9]{3,}[ \x{a0}]m\b`, text, "%s, %s", name, what)
 				assert.NotRegexp(t, `[0-9]{4,}\.[0-9]{2}\b`, text, "%s, %s", name, what)

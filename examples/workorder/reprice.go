@@ -68,12 +68,12 @@ func printRepricing(b *bytes.Buffer, saved, order job.WorkOrder, c cost.Comparis
 			switch r.Change {
 			case cost.Same:
 			case cost.Changed:
-				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.GroupedAmount())
-				row("", "is", is.Quantity, soldAt(is), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
+				row(r.What, "was", shopQuantity(was), soldAt(was), r.AmountA.GroupedAmount())
+				row("", "is", shopQuantity(is), soldAt(is), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
 			case cost.Added:
-				row(r.ID, "is new", is.Quantity, soldAt(is), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
+				row(r.What, "is new", shopQuantity(is), soldAt(is), r.AmountB.GroupedAmount(), r.Difference.GroupedAmount())
 			case cost.Dropped:
-				row(r.ID, "was", was.Quantity, soldAt(was), r.AmountA.GroupedAmount())
+				row(r.What, "was", shopQuantity(was), soldAt(was), r.AmountA.GroupedAmount())
 				row("", "is left out", "", "", "", r.Difference.GroupedAmount())
 			}
 		}
@@ -88,11 +88,17 @@ func printRepricing(b *bytes.Buffer, saved, order job.WorkOrder, c cost.Comparis
 	return out.err
 }
 
+// shopQuantity writes how much of a line there is.
+func shopQuantity(l cost.QuoteLine) string {
+	text, _ := l.ShopQuantity()
+	return text
+}
+
 // soldAt writes what a line is charged at: price, what is paid once, markup.
 func soldAt(l cost.QuoteLine) string {
 	out := l.Price
 	if !l.Exact.Fixed.IsZero() {
-		out += " and " + l.Exact.Fixed.String()
+		out += " and " + l.Exact.Fixed.Grouped()
 	}
 	if l.Uplift != (cost.Uplift{}) {
 		out += ", " + l.Uplift.String()
