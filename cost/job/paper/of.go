@@ -118,6 +118,12 @@ func (p *Paper) say(o job.WorkOrder) {
 		c = *o.Copy
 	}
 	p.Terms = slices.Clone(c.Terms)
+	for _, x := range o.Cautions {
+		if x.For(caution.Customer) {
+			p.Minded = append(p.Minded, x.Text)
+		}
+	}
+	p.Minded = append(p.Minded, caution.CustomersDeference)
 	if p.Kind == Invoice {
 		return
 	}
@@ -129,12 +135,6 @@ func (p *Paper) say(o job.WorkOrder) {
 		}
 	}
 	p.NotIncluded = notIncluded(o, p.Covers, c)
-	for _, x := range o.Cautions {
-		if x.For(caution.Customer) {
-			p.Minded = append(p.Minded, x.Text)
-		}
-	}
-	p.Minded = append(p.Minded, caution.CustomersDeference)
 	for _, x := range o.Papers {
 		if slices.ContainsFunc(o.Cautions, func(c caution.Caution) bool { return c.For(caution.Customer) && because(x, c) }) {
 			p.Papers = append(p.Papers, x.Of.String()+": "+x.Ask)
