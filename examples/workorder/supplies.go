@@ -74,11 +74,11 @@ func (s *sheet) supplyLine(l supplies.Line) supplyLine {
 		out.Packs = "packs: " + out.Packs
 	}
 	var notes []string
-	note := func(text ...string) { notes = append(notes, text...) }
+	note := func(text string) { notes = append(notes, text) }
 	switch l.Kind {
 	case supplies.Rolls:
 		if l.Roll != nil {
-			note(s.rollAsked(&out, l)...)
+			note(s.rollAsked(&out, l))
 		}
 		out.Lot = "dye lot"
 	case supplies.Hides:
@@ -102,7 +102,7 @@ func (s *sheet) supplyLine(l supplies.Line) supplyLine {
 	case supplies.PillowForms:
 		note(s.len(l.Size.Length) + " x " + s.len(l.Size.Width) + ", seam to seam and flat")
 	}
-	note(l.Notes...)
+	notes = append(notes, l.Notes...)
 	for _, h := range l.AtHand {
 		note(h.Text)
 	}
@@ -114,7 +114,7 @@ func (s *sheet) supplyLine(l supplies.Line) supplyLine {
 }
 
 // rollAsked says what goods by length must be, and what to measure when they come.
-func (s *sheet) rollAsked(out *supplyLine, l supplies.Line) []string {
+func (s *sheet) rollAsked(out *supplyLine, l supplies.Line) string {
 	g := l.Roll.Goods
 	text := s.len(g.Width) + " wide"
 	if l.Roll.Usable < g.Width {
@@ -135,15 +135,14 @@ func (s *sheet) rollAsked(out *supplyLine, l supplies.Line) []string {
 	case g.OneWay:
 		text += ", motifs one way"
 	}
-	notes, want := []string{text}, ""
-	if l.Roll.Need > 0 {
-		notes = append(notes, "the layout takes "+s.buyLen(l.Roll.Need)+" of it")
+	want := ""
+	if l.Buys() {
 		want = l.Text
 	} else if len(l.AtHand) == 1 {
 		want = s.buyLen(l.AtHand[0].Length)
 	}
 	out.Measures = append(out.Measures, toMeasure{"length", want})
-	return notes
+	return text
 }
 
 // foamBlock says how many blocks of what size are for a part.

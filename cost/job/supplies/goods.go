@@ -66,6 +66,8 @@ func (c *collector) roll(l *line, p job.Purchase, roll material.Roll) {
 	l.Text, _ = l.Quantity.Shop(per)
 	if p.Plan != nil {
 		l.Roll.Need = p.Plan.Need
+		need, _ := cost.AnyOf(l.Roll.Need).Shop(per)
+		l.Notes = append(l.Notes, "the layout takes "+need+" of it")
 	}
 	l.Notes = append(l.Notes, "in one length, of one dye lot")
 	if len(l.AtHand) > 0 {

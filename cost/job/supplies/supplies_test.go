@@ -247,7 +247,7 @@ func TestWords(t *testing.T) {
 	assert.Equal(t, "mill", mill.Supplier)
 	assert.True(t, mill.Buys())
 	damask := mill.Lines[0]
-	assert.Equal(t, []string{"in one length, of one dye lot", "compare it with what is at hand before any of it is cut: another lot may be another shade",
+	assert.Equal(t, []string{"the layout takes 2/3 yd of it", "in one length, of one dye lot", "compare it with what is at hand before any of it is cut: another lot may be another shade",
 		"one repeat more is in it, for a bolt that starts anywhere in the pattern"}, damask.Notes)
 	require.Len(t, damask.AtHand, 1)
 	assert.Contains(t, damask.AtHand[0].Text, "rest, a remnant, of which 2/3 yd is used")
