@@ -7,13 +7,15 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/bench"
+	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
 // itemsOf gives what a price is of. Each item is a group of the quote, in which what
 // belongs to no line of its own is spread by what the lines come to.
-func itemsOf(q cost.Quote, by account.By, tax account.Tax) ([]Item, error) {
+func itemsOf(o job.WorkOrder, by account.By, tax account.Tax) ([]Item, error) {
+	q := o.Quote
 	groups, named := q.Groups, map[string]bool{}
 	for _, g := range q.Terms.Groups {
 		named[g.Name] = true
@@ -41,7 +43,7 @@ func itemsOf(q cost.Quote, by account.By, tax account.Tax) ([]Item, error) {
 		case amount.IsZero():
 			continue
 		case by == account.Pieces && g.Name == cost.WholeJob:
-			x.What = wholeJob(q)
+			x.What = wholeJob(o)
 		}
 		out = append(out, x)
 	}
@@ -131,23 +133,27 @@ func byWork(q cost.Quote) (cost.Quote, error) {
 	return out, err
 }
 
-// wholeJob names what is for no piece of furniture of its own.
-func wholeJob(q cost.Quote) string {
+// wholeJob names what is for no piece of furniture of its own: its tasks, and other
+// lines by their kind.
+func wholeJob(o job.WorkOrder) string {
 	present := map[string]bool{}
-	for _, l := range own(q) {
+	for _, l := range own(o.Quote) {
 		if len(l.Shares) == 0 {
 			present[work(l)] = true
 		}
 	}
+	tasks := aroundOf(o)
 	var out []string
 	for _, w := range works {
-		if !present[w] {
-			continue
+		switch {
+		case !present[w]:
+		case w == materials && len(o.Quote.Terms.Groups) > 1:
+			out = append(out, "materials for all pieces")
+		case len(tasks) > 0 && (w == workmanship || w == fabrication || w == application):
+			out, tasks = append(out, tasks...), nil
+		default:
+			out = append(out, w)
 		}
-		if w == materials && len(q.Terms.Groups) > 1 {
-			w = "materials for all pieces"
-		}
-		out = append(out, w)
 	}
 	if len(out) == 0 {
 		return "for the whole order"

@@ -50,7 +50,7 @@ func (p *Paper) price(o job.WorkOrder) error {
 		p.By, p.Tax = o.Copy.By, o.Copy.Tax
 	}
 	var err error
-	if p.Items, err = itemsOf(q, p.By, p.Tax); err != nil {
+	if p.Items, err = itemsOf(o, p.By, p.Tax); err != nil {
 		return err
 	}
 	if p.Taxes, err = taxesOf(q); err != nil {

@@ -347,3 +347,16 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	}
 	assert.Equal(t, "none", paper.Kind(0).String())
 }
+
+// What is for no piece of furniture of its own is named by what it is.
+func TestWholeJobIsNamed(t *testing.T) {
+	o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+		"goods": [{"id": "tweed", "kind": "roll", "name": "tweed", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "seat", "panels": [{"name": "top", "goods": "tweed", "width": "20 in", "length": "20 in"}]}],
+		"errands": [{"task": "measure"}],
+		"quote": {"labour_rate": "60 USD/h", "extras": [{"kind": "delivery", "name": "van", "amount": "50 USD"}]}}`), job.Options{})
+	require.NoError(t, err)
+	p, err := paper.Of(o, 0, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "measuring at your place; collection and delivery", p.Items[len(p.Items)-1].What)
+}

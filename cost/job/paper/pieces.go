@@ -125,8 +125,8 @@ func aroundOf(o job.WorkOrder) []string {
 	var out names
 	for _, b := range o.Labour {
 		if b.Piece == "" {
-			for _, t := range b.Does {
-				out.add(doing[t])
+			for _, w := range worded(b) {
+				out.add(w)
 			}
 		}
 	}
