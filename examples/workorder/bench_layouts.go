@@ -74,7 +74,7 @@ func (s *sheet) addHides(l *layoutView, p job.Purchase, pictures []layout.Drawin
 	if err != nil {
 		return err
 	}
-	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used. Grain side up; arrows point to the top of each piece; grey places are marks, dotted lines bound zones of a grade.",
+	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used.",
 		hides(len(plan.Used)), used.PercentText(0, unit.Nearest)) + handKey(plan)
 	if plan.Stopped {
 		l.Intro += stoppedEarly

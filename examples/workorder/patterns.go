@@ -95,7 +95,8 @@ func patternFiles(o job.WorkOrder, metric bool, set patternSet) ([]folder.File, 
 			files = append(files, folder.File{Name: "svg/" + name + ".svg", Data: []byte(svg)}, folder.File{Name: "dxf/" + name + ".dxf", Data: []byte(dxf)})
 		}
 	}
-	return files, nil
+	hides, err := s.hideFiles(o, cuts)
+	return append(files, hides...), err
 }
 
 // otherHand draws up the other hand of a pair. That of a cover has letters of its

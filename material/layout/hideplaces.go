@@ -140,4 +140,4 @@ func twoPoints(o shape.Outline) ([2]shape.Point, error) {
 
 // hidePointTolerance is how far the points of a curve that a piece is measured out by
 // may be off it.
-const hidePointTolerance = unit.Millimetre / 10
+const hidePointTolerance = unit.Millimetre / 100

@@ -17,7 +17,7 @@ const hideRim = 40 * unit.Millimetre
 // millimetres. The neck is up, the grain side faces the reader, and 40 mm of paper lie round
 // the box of the hide. What is cut, the hide, its holes, marks and zones, the grid, the
 // points of [Plan.HidePlaces] and what is written are groups of their own: CUT, HIDE, HOLE,
-// MARK, ZONE, GRID, POINT and TEXT. Curves are within 0.1 mm. Of the picture the width is
+// MARK, ZONE, GRID, POINT and TEXT. Curves are within 0.01 mm. Of the picture the width is
 // not used. Errors are those of [Plan.Draw], and wrap unit.ErrRange for an index that no
 // hide has.
 func (p Plan) HideSVG(hide int, o Picture) (string, error) {
@@ -36,7 +36,7 @@ func (p Plan) HideSVG(hide int, o Picture) (string, error) {
 	wide := (page.boxHigh.X - page.boxLow.X + 2*hideRim).Millimetres()
 	high := (page.boxHigh.Y - page.boxLow.Y + 2*hideRim).Millimetres()
 	d := svg.NewMillimetres(wide, high, fmt.Sprintf("%s, hide %s, true size", o.Title, hideName(p, hide)))
-	if err := page.full(d, wide, high); err != nil {
+	if err := page.full(d, high); err != nil {
 		return "", err
 	}
 	return d.String(), nil
@@ -58,7 +58,7 @@ func (s draughtsman) fullHide(plan Plan, hide int) (*hidePage, error) {
 }
 
 // full draws the groups.
-func (p *hidePage) full(d *svg.Drawing, wide, high float64) error {
+func (p *hidePage) full(d *svg.Drawing, high float64) error {
 	k := p.plan.Hides[p.hide]
 	group := func(name string, draw func() error) error {
 		d.Group(svg.Attr{Name: "id", Value: name})
@@ -114,8 +114,11 @@ func (p *hidePage) full(d *svg.Drawing, wide, high float64) error {
 		}},
 		{"TEXT", func() error {
 			p.letters.draw(d)
-			d.Write(svg.Point{X: hideRim.Millimetres(), Y: 16}, 9, "start", fmt.Sprintf("%s, hide %s, true size, grain side up, neck end up; this line is 100 mm", p.Title, hideName(p.plan, p.hide)))
-			x := hideRim.Millimetres()
+			x, text := hideRim.Millimetres(), "hide "+hideName(p.plan, p.hide)+", true size, grain side up, neck end up; this line is 100 mm"
+			if !p.datum.Traced {
+				text += "; not traced, in the usual shape of a " + k.Kind.String()
+			}
+			d.Write(svg.Point{X: x, Y: 16}, 9, "start", listed(", ", p.Title, text))
 			d.Line(svg.Point{X: x, Y: 22}, svg.Point{X: x + 100, Y: 22}, pen("scale", "0.8")...)
 			return nil
 		}},

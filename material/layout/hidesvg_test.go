@@ -88,7 +88,7 @@ func areaOf(s drawnShape) float64 {
 // assertCutLine checks that a line on the paper is the piece, whose polygon in the plan is
 // larger by the tolerance at most.
 func assertCutLine(t require.TestingT, plan Plan, q Place, s drawnShape, low shape.Point, high float64) {
-	assert.InEpsilon(t, float64(plan.Job.Pieces[q.Piece].Outline.Area())/float64(unit.SquareMillimetre), areaOf(s), 5e-3)
+	assert.InEpsilon(t, float64(plan.Job.Pieces[q.Piece].Outline.Area())/float64(unit.SquareMillimetre), areaOf(s), 2e-3)
 	for _, z := range s.points {
 		x, y := z.X-40+low.X.Millimetres(), high-40-z.Y+low.Y.Millimetres()
 		assert.InDelta(t, 0, offPolygon(q.Outline, x, y), plan.Tolerance.Millimetres()+0.2)
