@@ -309,3 +309,14 @@ func TestBroken(t *testing.T) {
 		}
 	})
 }
+
+// BenchmarkDraw draws a roll with many pieces, most of them small.
+func BenchmarkDraw(b *testing.B) {
+	ps := pieces(cloth{name: "outside back", width: 34 * in, length: 28 * in, count: 10}, cloth{name: "inside back channel", width: 5 * in, length: 26 * in, count: 60}, cloth{name: "tab", width: 2 * in, length: 3 * in, count: 60})
+	p, err := onRoll(material.Roll{Width: 54 * in}, ps, quick)
+	require.NoError(b, err)
+	for b.Loop() {
+		_, err := p.Draw(Picture{})
+		require.NoError(b, err)
+	}
+}

@@ -39,6 +39,9 @@ func (q quad) grown(by float64) quad {
 // meets tells whether two boxes have more than a border in common: no side of either
 // parts them.
 func (q quad) meets(o quad) bool {
+	if far := q.wide + q.high + o.wide + o.high; math.Abs(q.mid.X-o.mid.X) > far || math.Abs(q.mid.Y-o.mid.Y) > far {
+		return false
+	}
 	for _, pair := range [2][2]quad{{q, o}, {o, q}} {
 		a := pair[0]
 		low, high := svg.Point{X: math.Inf(1), Y: math.Inf(1)}, svg.Point{X: math.Inf(-1), Y: math.Inf(-1)}
@@ -78,8 +81,13 @@ func (q quad) insideOf(polygon []svg.Point) bool {
 
 // cutBy tells whether the border of a polygon runs through the box.
 func (q quad) cutBy(polygon []svg.Point) bool {
+	far := q.wide + q.high
 	for i, a := range polygon {
-		if _, _, meets := q.across(a, polygon[(i+1)%len(polygon)]); meets {
+		b := polygon[(i+1)%len(polygon)]
+		if min(a.X, b.X) > q.mid.X+far || max(a.X, b.X) < q.mid.X-far || min(a.Y, b.Y) > q.mid.Y+far || max(a.Y, b.Y) < q.mid.Y-far {
+			continue
+		}
+		if _, _, meets := q.across(a, b); meets {
 			return true
 		}
 	}

@@ -211,9 +211,10 @@ func (p *rollPage) write() {
 		}
 		return points
 	}
-	var small []placedView
+	var small, rest []placedView
 	for _, q := range p.placed {
 		if !p.largest(q.low.Y, q.high.Y) {
+			rest = append(rest, q)
 			continue
 		}
 		if !l.label(on, lies(q), topOf(q.Turned, true), p.text(q)) {
@@ -226,6 +227,13 @@ func (p *rollPage) write() {
 	for _, q := range small {
 		if t := l.name(on, lies(q), p.text(q)); t != "" {
 			p.unsaid = append(p.unsaid, t)
+		}
+	}
+	for _, q := range rest {
+		if t := p.text(q); p.shows(q) && t.short() != "" {
+			line := p.line(q.Outline)
+			low, high := boxRound(line)
+			l.on(line, svg.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}, []float64{noteType}, form{lines: []string{"part of " + t.short()}}, form{lines: []string{"part of", t.short()}})
 		}
 	}
 	if a, b := p.spare(); b == min(p.need+p.plan.Spare, p.order) && b-a > p.plan.Spare/2 {

@@ -218,8 +218,11 @@ func (l *lettering) beside(points []svg.Point, reach float64, size float64, onPi
 					sin, cos := geom.SinCos(2 * math.Pi * float64(k) / 24)
 					q := quad{along: svg.Point{X: 1}, wide: wide, high: high}
 					q.mid = svg.Point{X: point.X + float64(cos*(reach+off+wide)), Y: point.Y + float64(sin*(reach+off+high))}
+					if !l.clear(q, onPieces) {
+						continue
+					}
 					lead, free := l.lead(q, point, overPieces || onPieces)
-					if !free || !l.clear(q, onPieces) {
+					if !free {
 						continue
 					}
 					l.put(writing{f, size, q})
