@@ -26,6 +26,8 @@ type Map struct {
 	// Numbers name the pieces in the order of CoverWork.Pieces, as a cut list
 	// does. None numbers what is drawn from 1.
 	Numbers []string `json:"numbers,omitempty"`
+	// Unlisted leaves out the list of seams and trims, for a page that has its own.
+	Unlisted bool `json:"unlisted,omitzero"`
 }
 
 // Draw draws the map of a cover from what follows from it, as [allowance.Cover.Work]

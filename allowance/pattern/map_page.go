@@ -22,7 +22,10 @@ const (
 func (s *survey) page(title string) string {
 	width := float64(s.Width)
 	cells := s.cells(width - 2*mapMargin)
-	list := append(s.seamList(), s.trimList()...)
+	var list []entry
+	if !s.Unlisted {
+		list = append(s.seamList(), s.trimList()...)
+	}
 	y := 30.0
 	keys, y := s.keys(y, width)
 	rows := rowsOf(cells, width-2*mapMargin)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,7 +31,7 @@ next:
 		for k := range lines {
 			l := &lines[k]
 			first := o.Cuts[l.cuts[0]]
-			if first.Panel == nil || c.Panel == nil || !first.cutAs(c) {
+			if first.Piece != c.Piece || first.Panel == nil || c.Panel == nil || !first.cutAs(c) {
 				continue
 			}
 			if at, ok := differing(first.Part, c.Part); ok && (l.number < 0 || l.number == at) {
@@ -61,10 +62,38 @@ next:
 	return out
 }
 
+// CutLinesOf gives the lines of some goods, those of different pieces of furniture
+// together where they are the same but for the piece: name, sizes, outline, grain and
+// finishes, of a strip its cord and bias too.
+func (o WorkOrder) CutLinesOf(goods string) []CutLine {
+	var out []CutLine
+	for _, l := range o.CutLines() {
+		c := o.Cuts[l.Cuts[0]]
+		if c.Goods != goods {
+			continue
+		}
+		k := slices.IndexFunc(out, func(m CutLine) bool { return m.Part == l.Part && o.Cuts[m.Cuts[0]].cutAs(c) })
+		if k < 0 {
+			out = append(out, l)
+			continue
+		}
+		out[k].Count += l.Count
+		out[k].Cuts = append(out[k].Cuts, l.Cuts...)
+	}
+	return out
+}
+
 // cutAs tells whether two cuts are the same but for their place and their seams.
 func (c Cut) cutAs(d Cut) bool {
-	if c.Piece != d.Piece || c.Goods != d.Goods || c.Grain != d.Grain || c.Pair != d.Pair || c.Hand != d.Hand || c.Finished != d.Finished ||
-		c.Trim != d.Trim || c.Cut != d.Cut || c.Grade != d.Grade || c.Marks != d.Marks || len(c.Panel.Edges) != len(d.Panel.Edges) {
+	if c.Goods != d.Goods || c.Grain != d.Grain || c.Pair != d.Pair || c.Hand != d.Hand || c.Finished != d.Finished ||
+		c.Trim != d.Trim || c.Cut != d.Cut || c.Grade != d.Grade || c.Marks != d.Marks || c.Cord != d.Cord || (c.Panel == nil) != (d.Panel == nil) ||
+		!reflect.DeepEqual(c.Bias, d.Bias) || !reflect.DeepEqual(c.Tufting, d.Tufting) {
+		return false
+	}
+	if c.Panel == nil {
+		return true
+	}
+	if len(c.Panel.Edges) != len(d.Panel.Edges) {
 		return false
 	}
 	if !slices.Equal(c.Panel.CutLine.Outer, d.Panel.CutLine.Outer) || !slices.Equal(c.Panel.SeamLine.Outer, d.Panel.SeamLine.Outer) {
