@@ -26,8 +26,6 @@ type Map struct {
 	// Numbers name the pieces in the order of CoverWork.Pieces, as a cut list
 	// does. None numbers what is drawn from 1.
 	Numbers []string `json:"numbers,omitempty"`
-	// Unlisted leaves out the list of seams and trims, for a page that has its own.
-	Unlisted bool `json:"unlisted,omitzero"`
 }
 
 // Draw draws the map of a cover from what follows from it, as [allowance.Cover.Work]
@@ -44,26 +42,46 @@ type Map struct {
 //
 // Drawing: allowance/doc/boxedcushion.svg
 func (m Map) Draw(c allowance.Cover, w allowance.CoverWork) (string, error) {
-	if err := enum.Check(m.Units, "units", unitNames); err != nil {
+	s, err := m.survey(c, w)
+	if err != nil {
 		return "", err
+	}
+	return s.page(), nil
+}
+
+// Pages draws the panels of the map alone, for a page that lists the seams itself: on
+// as many drawings as it takes for none to be higher than high, in 1/96 in from 320 to
+// 10 000, unless one row of panels is. Errors are those of Draw, and high.
+func (m Map) Pages(c allowance.Cover, w allowance.CoverWork, high int) ([]string, error) {
+	if err := check.Count("high", high, 320, 10_000); err != nil {
+		return nil, err
+	}
+	s, err := m.survey(c, w)
+	if err != nil {
+		return nil, err
+	}
+	return s.pages(float64(high)), nil
+}
+
+// survey reads a cover and its work.
+func (m Map) survey(c allowance.Cover, w allowance.CoverWork) (survey, error) {
+	if err := enum.Check(m.Units, "units", unitNames); err != nil {
+		return survey{}, err
 	}
 	if m.Width == 0 {
 		m.Width = 420
 	}
 	if err := check.Count("width", m.Width, 320, 4000); err != nil {
-		return "", err
+		return survey{}, err
 	}
 	if len(m.Numbers) > 0 && len(m.Numbers) != len(w.Pieces) {
-		return "", check.Count("numbers", len(m.Numbers), len(w.Pieces), len(w.Pieces))
-	}
-	s := survey{Map: m, cover: c, work: w}
-	if err := s.read(); err != nil {
-		return "", err
+		return survey{}, check.Count("numbers", len(m.Numbers), len(w.Pieces), len(w.Pieces))
 	}
 	if m.Title == "" {
 		m.Title = "Map of the cover"
 	}
-	return s.page(m.Title), nil
+	s := survey{Map: m, cover: c, work: w}
+	return s, s.read()
 }
 
 // survey gathers what a map shows.

@@ -18,27 +18,62 @@ const (
 	mapLine    = 13.0 // from line to line
 )
 
-// page draws the map.
-func (s *survey) page(title string) string {
+// page draws the map with its list.
+func (s *survey) page() string {
 	width := float64(s.Width)
-	cells := s.cells(width - 2*mapMargin)
-	var list []entry
-	if !s.Unlisted {
-		list = append(s.seamList(), s.trimList()...)
-	}
-	y := 30.0
-	keys, y := s.keys(y, width)
-	rows := rowsOf(cells, width-2*mapMargin)
-	top := y
-	for i := range rows {
-		if rows[i].heading != "" {
-			y += 24
+	keys, y := s.keys(30, width)
+	rows, y := stacked(s.rows(), y, math.Inf(1))
+	lines := wrapEntries(append(s.seamList(), s.trimList()...), width-2*mapMargin)
+	d := s.drawing(s.Title, y+float64(len(lines))*(mapLine+1)+mapMargin, keys, rows)
+	for _, l := range lines {
+		y += mapLine + 1
+		if l.head != "" {
+			d.Write(svg.Point{X: mapMargin, Y: y - 4}, mapType, "start", l.head, svg.Attrs("font-weight", "bold")...)
 		}
-		rows[i].top = y
-		y += rows[i].high + mapGap
+		d.Write(svg.Point{X: mapMargin + l.in, Y: y - 4}, mapType, "start", l.text)
 	}
-	lines := wrapEntries(list, width-2*mapMargin)
-	height := math.Ceil(max(y, top) + float64(len(lines))*(mapLine+1) + mapMargin)
+	return d.String()
+}
+
+// pages draws the panels alone, on drawings that are no higher than high.
+func (s *survey) pages(high float64) []string {
+	keys, y := s.keys(30, float64(s.Width))
+	title := s.Title
+	var out []string
+	for rows := s.rows(); len(rows) > 0 || len(out) == 0; y = 34 {
+		here, low := stacked(rows, y, high-mapMargin)
+		d := s.drawing(title, low+mapMargin, keys, here)
+		keys = func(*svg.Drawing) {} // once
+		out, rows, title = append(out, d.String()), rows[len(here):], s.Title+", continued"
+	}
+	return out
+}
+
+func (s *survey) rows() []mapRow {
+	width := float64(s.Width) - 2*mapMargin
+	return rowsOf(s.cells(width), width)
+}
+
+// stacked puts rows below each other from y on, as many as end above low but one at
+// the least, and gives where they end.
+func stacked(rows []mapRow, y, low float64) ([]mapRow, float64) {
+	for i := range rows {
+		top := y
+		if rows[i].heading != "" {
+			top += 24
+		}
+		if i > 0 && top+rows[i].high+mapGap > low {
+			return rows[:i], y
+		}
+		rows[i].top, y = top, top+rows[i].high+mapGap
+	}
+	return rows, y
+}
+
+// drawing begins a drawing of a height with its title, what explains it and rows.
+func (s *survey) drawing(title string, height float64, keys func(*svg.Drawing), rows []mapRow) *svg.Drawing {
+	width := float64(s.Width)
+	height = math.Ceil(height)
 	d := svg.New(width, height, title)
 	d.Rect(svg.Point{}, width, height, svg.Attrs("fill", "#fff")...)
 	d.Write(svg.Point{X: mapMargin, Y: 22}, 14, "start", title, svg.Attrs("font-weight", "bold")...)
@@ -49,14 +84,7 @@ func (s *survey) page(title string) string {
 		}
 		r.draw(d, width-2*mapMargin)
 	}
-	for _, l := range lines {
-		y += mapLine + 1
-		if l.head != "" {
-			d.Write(svg.Point{X: mapMargin, Y: y - 4}, mapType, "start", l.head, svg.Attrs("font-weight", "bold")...)
-		}
-		d.Write(svg.Point{X: mapMargin + l.in, Y: y - 4}, mapType, "start", l.text)
-	}
-	return d.String()
+	return d
 }
 
 // Pens of the map.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 )
 
@@ -18,7 +17,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 		}
 		s.head("Sewing and fitting: " + assembled(a))
 		s.table(func(row func(...string)) {
-			for i, r := range s.seamRows(a) {
+			for i, r := range s.seamRows(a, func(panel string) string { return panel + "." }) {
 				if i == 0 {
 					row("seam", "finish", "seam line", "edges")
 				}
@@ -52,24 +51,6 @@ func (s *sheet) assembly(o job.WorkOrder) {
 	}
 }
 
-// viewAssembly shows the map of each cover whose edges are joined, its seams, and
-// the orders of sewing and fitting.
-func (s *sheet) viewAssembly(v *benchCopy, o job.WorkOrder) error {
-	for i, a := range o.Assembly {
-		picture, err := pattern.Map{Width: 700, Units: s.units(), Numbers: pieceNumbers(o, i+1)}.Draw(a.Cover, a.Work)
-		if err != nil {
-			return err
-		}
-		rings, err := s.rings(o, i+1)
-		if err != nil {
-			return err
-		}
-		v.Assembly = append(v.Assembly, assemblyView{Title: assembled(a), Map: drawing(picture), Rings: rings, Seams: s.seamRows(a),
-			Sewing: sewingSteps(a), Fitting: fittingSteps(a), Pattern: a.PatternNotes(s.units()), Hands: handsOf(o, a)})
-	}
-	return nil
-}
-
 // assembled names the cover.
 func assembled(a job.Assembly) string {
 	name := a.Piece
@@ -85,14 +66,15 @@ func assembled(a job.Assembly) string {
 // seamRow is a seam as it is listed; the seams of both hands are one row.
 type seamRow struct{ Letter, Finish, Length, Edges string }
 
-func (s *sheet) seamRows(a job.Assembly) []seamRow {
+// seamRows lists the seams; named gives the name of a panel before its edge.
+func (s *sheet) seamRows(a job.Assembly, named func(panel string) string) []seamRow {
 	a.Work.Seams = slices.SortedStableFunc(slices.Values(a.Work.Seams), func(x, y allowance.CoverSeam) int {
 		return byLetter(x.Letter, y.Letter)
 	})
 	var out []seamRow
 	for i := 0; i < len(a.Work.Seams); i++ {
 		seam := a.Work.Seams[i]
-		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: s.sides(a.Cover.Seams[seam.Seam])}
+		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: s.sides(a.Cover.Seams[seam.Seam], named)}
 		if len(seam.Sides) == 1 {
 			r.Length = ""
 		}
@@ -111,12 +93,15 @@ func (s *sheet) seamRows(a job.Assembly) []seamRow {
 
 // sides writes the sides of a seam as the cover has them: names of a pair
 // without a hand stand for both. A panel is named once for a run of its edges.
-func (s *sheet) sides(seam allowance.Seam) string {
+func (s *sheet) sides(seam allowance.Seam, named func(panel string) string) string {
 	var sides []string
 	for _, side := range seam.Sides {
 		edges := make([]string, len(side))
 		for k, e := range side {
-			edges[k] = s.edgePart(e, k == 0 || e.Panel != side[k-1].Panel)
+			edges[k] = s.edgePart(e)
+			if k == 0 || e.Panel != side[k-1].Panel {
+				edges[k] = named(e.Panel) + edges[k]
+			}
 		}
 		sides = append(sides, strings.Join(edges, " + "))
 	}
@@ -127,11 +112,8 @@ func (s *sheet) sides(seam allowance.Seam) string {
 }
 
 // edgePart writes an edge or a part of it in the units of the sheet.
-func (s *sheet) edgePart(e allowance.EdgePart, named bool) string {
+func (s *sheet) edgePart(e allowance.EdgePart) string {
 	text := e.Edge
-	if named {
-		text = e.Panel + "." + e.Edge
-	}
 	if e.From != 0 {
 		text += " from " + s.len(e.From)
 	}

@@ -13,29 +13,33 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-type (
-	layoutView struct {
-		ID, Title, Intro string
-		Drawings         []drawingView
-		Rows             []placeRow
-		Missing          []string // panels that found no room
-	}
-	drawingView struct {
-		Picture template.HTML
-		Caption string
-	}
-	placeRow struct{ Number, Part, FromEnd, FromLeft, Size, Turned string }
-)
+// layoutView is a layout, on paper a page of its own.
+type layoutView struct {
+	ID, Title, Sum, Intro string
+	Drawings              []drawingView
+	Rows                  []placeRow
+	Named, Folded         bool     // the rows have room for names, or are too many for a screen
+	Missing               []string // panels that found no room
+	Long, Many            bool     // paper lies on its side for it, or holds three drawings
+	Open                  bool
+}
 
-func (s *sheet) viewLayouts(v *benchCopy, o job.WorkOrder, patterns []drawnCut) error {
+type drawingView struct {
+	Picture template.HTML
+	Caption string
+}
+
+type placeRow struct{ Number, Part, FromEnd, FromLeft, Size, Turned string }
+
+func (s *sheet) viewLayouts(v *benchCopy, o job.WorkOrder, cuts []drawnCut) error {
 	for i, p := range o.Purchases {
-		cuts := slices.DeleteFunc(slices.Clone(patterns), func(q drawnCut) bool { return q.cut.Goods != p.Goods })
+		of := slices.DeleteFunc(slices.Clone(cuts), func(q drawnCut) bool { return q.cut.Goods != p.Goods })
 		for k, laid := range p.Layouts() {
-			l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: laidOn(p, laid) + " (" + p.Goods + ")"}
+			l := layoutView{ID: fmt.Sprintf("layout-%d", i+1), Title: laidOn(p, laid)}
 			if k > 0 {
 				l.ID += fmt.Sprintf("-%d", k+1)
 			}
-			labels := labelsOf(laid, cuts)
+			labels := labelsOf(laid, of)
 			pictures, err := laid.Plan.Draw(layout.Picture{Title: laidOn(p, laid), Labels: labels, Units: s.units(), Width: pageWide})
 			if err != nil {
 				return err
@@ -49,6 +53,8 @@ func (s *sheet) viewLayouts(v *benchCopy, o job.WorkOrder, patterns []drawnCut) 
 			} else if err := s.addHides(&l, p, pictures); err != nil {
 				return err
 			}
+			l.Sum = plural(len(laid.Plan.Places), "piece") + " on " + plural(len(pictures), "drawing")
+			l.Open = len(pictures) <= manyThings
 			v.Layouts = append(v.Layouts, l)
 		}
 	}
@@ -106,12 +112,31 @@ func (s *sheet) addRoll(l *layoutView, plan layout.Plan, buy unit.Length, pictur
 	for _, d := range pictures {
 		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d.SVG)})
 	}
+	roll := plan.Job.Roll
+	l.Many = len(pictures) > 2
+	l.Long = len(pictures) == 1 && plan.Order > roll.Usable()*4/3
+	l.Named, l.Folded = len(plan.Places) <= longList, len(plan.Places) > shortList
 	for _, p := range plan.InOrder() {
 		low, high := p.Bounds()
 		name := labels[p.Piece]
-		l.Rows = append(l.Rows, placeRow{name.Number, name.Name + segmentOf(p), s.nb(low.Y), s.nb(low.X),
-			s.nbSize(s.cutSize(job.Size{Width: high.Y - low.Y, Length: high.X - low.X})), asLaid(p)})
+		size := job.Size{Width: high.X - low.X, Length: high.Y - low.Y}
+		if p.Turned == 90 || p.Turned == 270 { // as the cut list has it
+			size.Width, size.Length = size.Length, size.Width
+		}
+		l.Rows = append(l.Rows, placeRow{name.Number, name.Name[strings.LastIndex(name.Name, ", ")+1:] + segmentOf(p), s.nb(low.Y), s.nb(low.X), s.nbSize(s.cutSize(size)), laidShort(p)})
 	}
+}
+
+// laidShort says in a word how a piece lies, where it is not as drawn.
+func laidShort(p layout.Place) string {
+	var out []string
+	if p.Turned != 0 {
+		out = append(out, fmt.Sprintf("%.0f°", float64(p.Turned)))
+	}
+	if p.Mirrored {
+		out = append(out, "mir.")
+	}
+	return strings.Join(out, noBreak)
 }
 
 // rollIntro says how to read a layout of goods of which a length is bought, or none.

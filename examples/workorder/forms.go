@@ -12,19 +12,15 @@ func (s *sheet) forms(o job.WorkOrder) {
 		return
 	}
 	s.head("Pillow forms")
-	for _, line := range s.formLines(o) {
+	for _, f := range o.Forms {
+		line := s.formLine(f)
+		if !f.Priced {
+			line += "; not on the quote"
+		}
 		s.wrapIn("  ", line, 100)
 	}
 }
 
-func (s *sheet) formLines(o job.WorkOrder) []string {
-	var out []string
-	for _, f := range o.Forms {
-		text := fmt.Sprintf("%s: %s: %d of %s x %s, %s larger than the cover (%s)", f.Piece, f.Part, f.Count, s.len(f.Width), s.len(f.Depth), s.len(f.TakeUp), f.Basis)
-		if !f.Priced {
-			text += "; not on the quote"
-		}
-		out = append(out, text)
-	}
-	return out
+func (s *sheet) formLine(f job.PillowForm) string {
+	return fmt.Sprintf("%s: %s: %d of %s x %s, %s larger than the cover (%s)", f.Piece, f.Part, f.Count, s.len(f.Width), s.len(f.Depth), s.len(f.TakeUp), f.Basis)
 }

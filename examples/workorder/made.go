@@ -2,12 +2,10 @@ package main
 
 import (
 	"fmt"
-	"html/template"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/made"
-	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -113,22 +111,6 @@ func letterAt(o job.WorkOrder, c job.Cut, panel string, at unit.Length) string {
 		}
 	}
 	return ""
-}
-
-// rings draws the boxings of a cover as strips.
-func (s *sheet) rings(o job.WorkOrder, assembly int) ([]template.HTML, error) {
-	var out []template.HTML
-	for _, c := range o.Cuts {
-		if c.Boxing == nil || c.Assembly != assembly {
-			continue
-		}
-		picture, err := pattern.Ring{Title: "Boxing of " + ofPart(c) + ofHand(c), Units: s.units(), Boxing: *c.Boxing}.Draw()
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, drawing(picture))
-	}
-	return out, nil
 }
 
 // gridRow is a row of buttons.

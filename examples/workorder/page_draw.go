@@ -6,4 +6,5 @@ const (
 	pageWide  = 680.0
 	panelWide = 330.0
 	frontWide = 420
+	mapHigh   = 900 // of what a page holds
 )

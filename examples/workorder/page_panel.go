@@ -2,11 +2,101 @@ package main
 
 import (
 	"fmt"
+	"html/template"
+	"reflect"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/unit"
 )
+
+// panelView is the drawing of a panel, or of several that are cut alike.
+type panelView struct {
+	Name, Count, Sizes string
+	Picture            template.HTML
+	Edges              []edgeView
+	Notes              []string
+	Buttons            []gridRow
+}
+
+type edgeView struct{ Mark, Edges, Finish, Added, Length string }
+
+// viewPanels draws the panels that are no plain rectangles; those of one shape are one
+// drawing.
+func (s *sheet) viewPanels(v *benchCopy, o job.WorkOrder, cuts []drawnCut) error {
+	var shapes [][]drawnCut
+next:
+	for _, p := range cuts {
+		if !p.drawn() {
+			continue
+		}
+		for k, q := range shapes {
+			if p.drawnAs(q[0]) {
+				shapes[k] = append(q, p)
+				continue next
+			}
+		}
+		shapes = append(shapes, []drawnCut{p})
+	}
+	for _, alike := range shapes {
+		w, err := s.panel(o, alike)
+		if err != nil {
+			return err
+		}
+		v.Panels = append(v.Panels, w)
+	}
+	return nil
+}
+
+// drawnAs tells whether one drawing and what is said of its edges serve for both.
+func (p drawnCut) drawnAs(q drawnCut) bool {
+	if p.cut.Goods != q.cut.Goods || p.Pair != q.Pair || p.cut.Finished != q.cut.Finished || p.cut.Trim != q.cut.Trim || len(p.Edges) != len(q.Edges) {
+		return false
+	}
+	for i, e := range p.Edges {
+		if finishOf(p.cut, e) != finishOf(q.cut, q.Edges[i]) {
+			return false
+		}
+	}
+	return reflect.DeepEqual(p.Letters, q.Letters) && reflect.DeepEqual(p.cut.Tolerance, q.cut.Tolerance) && reflect.DeepEqual(p.Lines(), q.Lines())
+}
+
+// panel shows panels that are drawn alike.
+func (s *sheet) panel(o job.WorkOrder, alike []drawnCut) (panelView, error) {
+	p := alike[0]
+	c := p.cut
+	numbers, count := []int{}, 0
+	var names []string
+	counts := map[string]int{}
+	for _, q := range alike {
+		numbers, names, count = append(numbers, q.number), append(names, q.name()), count+q.cut.Count
+		counts[q.name()] += q.cut.Count
+	}
+	w := panelView{Name: runs(numbers) + " " + each(names, counts), Count: hands(count, c.Pair) + " of " + goodsName(o, c.Goods), Sizes: "cut " + s.nbSize(s.cutSize(c.Cut)),
+		Notes: s.withCut(c), Buttons: s.grid(c)}
+	if c.Trim != (job.Size{}) && c.Trim != c.Cut {
+		w.Sizes += ", trim line " + s.nbSize(s.cutSize(c.Trim))
+	}
+	if c.Finished != (job.Size{}) {
+		w.Sizes += ", finished " + s.across(c.Finished)
+	}
+	picture, err := s.panelDrawing(p)
+	if err != nil {
+		return w, err
+	}
+	w.Picture = drawing(picture)
+	groups := p.edgeGroups()
+	for i, g := range groups {
+		e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: finishOf(c, g.edge), Added: s.margins(g.edge), Length: s.nb(g.long)}
+		if len(groups) == 1 {
+			e.Mark, e.Edges = "", "all round"
+		}
+		w.Edges = append(w.Edges, e)
+	}
+	return w, nil
+}
 
 // panelDrawing draws a panel with its sizes, and a letter for each group of
 // edges.

@@ -158,7 +158,7 @@ func TestBenchCopy(t *testing.T) {
 				assert.Equal(t, c.For(caution.Bench), strings.Contains(text, c.Text), c.ID)
 			}
 			if metric {
-				cuts := root.all("table", "cards")[0].words()
+				cuts := root.all("table", "cards cuts")[0].words()
 				assert.NotRegexp(t, `[0-9][ \x{a0}]in\b`, cuts, "%s: no inches left over", name)
 				assert.Regexp(t, `[0-9]\x{a0}mm`, cuts)
 			}

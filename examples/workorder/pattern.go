@@ -22,11 +22,10 @@ type drawnCut struct {
 
 func (p drawnCut) name() string { return p.cut.Piece + ": " + p.cut.Part }
 
-// strip tells whether the piece is a plain band, whose seams the lists describe: a
-// strip, or a rectangle at least three times as long as it is wide.
-func (p drawnCut) strip() bool {
-	long, short := max(p.cut.Cut.Width, p.cut.Cut.Length), min(p.cut.Cut.Width, p.cut.Cut.Length)
-	return p.cut.Panel == nil || p.cut.Rectangular() && long >= 3*short
+// drawn tells whether the piece needs a drawing on the page: it is no rectangle, or
+// places are marked inside it.
+func (p drawnCut) drawn() bool {
+	return p.cut.Panel != nil && !p.cut.Rectangular() || len(p.Marks) > 0
 }
 
 // drawnCuts draws up every line of the cut list.

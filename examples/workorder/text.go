@@ -226,7 +226,20 @@ func (s *sheet) note(c job.Cut) string {
 	if c.Panel != nil {
 		notes = append(notes, s.edges(c))
 	}
-	notes = append(notes, c.TapeNotes(s.units())...)
+	notes = append(notes, s.withCut(c)...)
+	if c.Boxing != nil {
+		places := make([]string, len(c.Boxing.Joins))
+		for i, j := range c.Boxing.Joins {
+			places[i] = s.join(j)
+		}
+		notes = append(notes, "boxing joined "+strings.Join(places, ", "))
+	}
+	return strings.Join(notes, "; ")
+}
+
+// withCut says how far the sizes of a cut may be off, and what goes with it.
+func (s *sheet) withCut(c job.Cut) []string {
+	notes := c.TapeNotes(s.units())
 	if c.ZipTape > 0 {
 		notes = append(notes, "zip tape "+s.len(c.ZipTape)+forEach(c.Made))
 	}
@@ -237,14 +250,7 @@ func (s *sheet) note(c job.Cut) string {
 		notes = append(notes, fmt.Sprintf("%d buttons, diamonds %s x %s on the face, %s x %s on the cloth; %d pleats from the outer buttons to the edge",
 			t.Buttons, s.len(t.DiamondWidth), s.len(t.DiamondHeight), s.len(t.ClothDiamondWidth), s.len(t.ClothDiamondHeight), t.EdgePleats))
 	}
-	if c.Boxing != nil {
-		places := make([]string, len(c.Boxing.Joins))
-		for i, j := range c.Boxing.Joins {
-			places[i] = s.join(j)
-		}
-		notes = append(notes, "boxing joined "+strings.Join(places, ", "))
-	}
-	return strings.Join(notes, "; ")
+	return notes
 }
 
 // join says where a boxing is joined.

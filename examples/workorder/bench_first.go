@@ -1,0 +1,176 @@
+package main
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+
+	"github.com/coverwright/coverwright/allowance/pattern"
+	"github.com/coverwright/coverwright/cost/job"
+)
+
+// firstPage is what hangs on the wall: what is made, what must be here before it can
+// begin, and how far it has come.
+type firstPage struct {
+	Sum       string
+	Furniture []furnitureView
+	Here      []hereView
+	SetUps    []string
+	Signed    []string
+}
+
+// furnitureView is a piece of furniture with the stages of its work. Pieces of which
+// all is cut alike are one.
+type furnitureView struct {
+	Name, Count, Cut string
+	Picture          template.HTML // its largest panel
+	Stages           []string
+}
+
+// hereView is something that must be at the bench.
+type hereView struct{ What, Amount string }
+
+// usualStages are those of a piece of furniture for which the job names no tasks.
+func usualStages() []string { return []string{"cut", "marked", "sewn", "filled", "covered", "checked"} }
+
+func (s *sheet) firstPage(v benchCopy, o job.WorkOrder, cuts []drawnCut) (firstPage, error) {
+	f := firstPage{Signed: []string{"cut by", "sewn by", "covered by", "checked by"}}
+	var names []string
+	for _, c := range o.Cuts {
+		if !slices.Contains(names, c.Piece) {
+			names = append(names, c.Piece)
+		}
+	}
+	for _, b := range o.Foam {
+		if !slices.Contains(names, b.Piece) {
+			names = append(names, b.Piece)
+		}
+	}
+	alike := map[string]int{}
+	var groups [][]string
+	for _, n := range names {
+		key := furnitureKey(v, o, n)
+		at, known := alike[key]
+		if !known {
+			at = len(groups)
+			alike[key], groups = at, append(groups, nil)
+		}
+		groups[at] = append(groups[at], n)
+	}
+	pieces, blocks := 0, 0
+	for _, g := range groups {
+		row, err := s.furniture(g, o, cuts)
+		if err != nil {
+			return f, err
+		}
+		f.Furniture = append(f.Furniture, row)
+	}
+	for _, c := range o.Cuts {
+		pieces += c.Count
+	}
+	for _, b := range o.Foam {
+		blocks += b.Count
+	}
+	f.Sum = plural(pieces, "piece") + " to cut"
+	if blocks > 0 {
+		f.Sum += ", " + plural(blocks, "block") + " of foam"
+	}
+	for _, p := range o.Purchases {
+		f.Here = append(f.Here, hereView{p.Name, s.amount(p)})
+	}
+	for _, b := range v.Foam {
+		f.Here = append(f.Here, hereView{"foam", fmt.Sprintf("%s of %s", plural(b.Count, "block"), b.Ask)})
+	}
+	if len(v.Forms) > 0 {
+		f.Here = append(f.Here, hereView{"pillow forms", plural(len(v.Forms), "size")})
+	}
+	if len(v.Findings) > 0 {
+		f.Here = append(f.Here, hereView{"findings", plural(len(v.Findings), "line") + " of the list below"})
+	}
+	for _, x := range v.SetUps {
+		text := x.Title + ", by hand"
+		if x.Needle != "" {
+			text = fmt.Sprintf("%s, bobbin %s, needle %s, stitch %s", x.Title, x.Bobbin, x.Needle, x.Stitch)
+		}
+		f.SetUps = append(f.SetUps, text)
+	}
+	return f, nil
+}
+
+// furnitureKey is the same for pieces of furniture of which all is cut alike, and the
+// work has the same stages.
+func furnitureKey(v benchCopy, o job.WorkOrder, name string) string {
+	key := fmt.Sprint(stagesOf(o, name))
+	for g := range v.Groups {
+		for r, row := range v.Groups[g].Rows {
+			if n := row.counts[name]; n > 0 {
+				key += fmt.Sprintf("/%d.%d:%d", g, r, n)
+			}
+		}
+	}
+	for _, b := range o.Foam {
+		if b.Piece == name {
+			key += fmt.Sprintf("/%s %v %d", b.Name(), b.Cut, b.Count)
+		}
+	}
+	return key
+}
+
+// furniture shows some pieces of furniture of which all is cut alike.
+func (s *sheet) furniture(names []string, o job.WorkOrder, cuts []drawnCut) (furnitureView, error) {
+	f := furnitureView{Name: together(names), Stages: stagesOf(o, names[0])}
+	count, pieces := 0, 0
+	var numbers []int
+	var largest *drawnCut
+	for i, p := range cuts {
+		if !slices.Contains(names, p.cut.Piece) {
+			continue
+		}
+		numbers, pieces = append(numbers, p.number), pieces+p.cut.Count
+		if p.cut.Panel != nil && (largest == nil || p.cut.Panel.Area > largest.cut.Panel.Area) {
+			largest = &cuts[i]
+		}
+	}
+	for _, n := range names {
+		count += furnitureCount(o, n)
+	}
+	if count > 1 {
+		f.Count = fmt.Sprintf("%d times", count)
+	}
+	if pieces > 0 {
+		f.Cut = fmt.Sprintf("%s, no. %s", plural(pieces, "piece"), runs(numbers))
+	}
+	if largest != nil {
+		picture, err := largest.Picture(pattern.Picture{Title: "Largest panel of " + names[0], Plain: true, Width: 110, Height: 76})
+		if err != nil {
+			return f, err
+		}
+		f.Picture = drawing(picture)
+	}
+	return f, nil
+}
+
+// furnitureCount is how many there are of a piece of furniture.
+func furnitureCount(o job.WorkOrder, name string) int {
+	for _, g := range o.Quote.Terms.Groups {
+		if g.Name == name {
+			return g.Items
+		}
+	}
+	return 1
+}
+
+// stagesOf gives the stages of the work on a piece of furniture: its tasks, between
+// cutting and the last look.
+func stagesOf(o job.WorkOrder, name string) []string {
+	var out []string
+	for _, b := range o.Labour {
+		if b.Piece == name && !slices.Contains(out, b.Task) {
+			out = append(out, b.Task)
+		}
+	}
+	if len(out) == 0 {
+		return usualStages()
+	}
+	return append(append([]string{"cut"}, out...), "checked")
+}
