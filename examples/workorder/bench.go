@@ -72,17 +72,7 @@ func viewBench(s *sheet, head copyHead, o job.WorkOrder) (any, error) {
 	return v, err
 }
 
-// goodsName gives the name of goods, or their id where they have none.
-func goodsName(o job.WorkOrder, id string) string {
-	for _, p := range o.Purchases {
-		if p.Goods == id && p.Name != "" {
-			return p.Name
-		}
-	}
-	return id
-}
-
-// each says how many there are of each of several things that have counts.
+// each says how many there are of each of several things, where it is more than one.
 func each(names []string, counts map[string]int) string {
 	if len(names) == 1 {
 		return names[0]
@@ -91,7 +81,10 @@ func each(names []string, counts map[string]int) string {
 	for _, n := range names {
 		same = same && counts[n] == counts[names[0]]
 	}
-	if same {
+	switch {
+	case same && counts[names[0]] == 1:
+		return together(names)
+	case same:
 		return fmt.Sprintf("%s: %d each", together(names), counts[names[0]])
 	}
 	text := ""

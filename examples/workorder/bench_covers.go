@@ -138,23 +138,20 @@ func numberRun(numbers []string) string {
 // rings draws the boxings of some covers, those that are alike once.
 func (s *sheet) rings(o job.WorkOrder, of []int) ([]ringView, error) {
 	var boxings []pattern.Ring
+	var hand []string
 	var also [][]string
 	for _, c := range o.Cuts {
 		if c.Boxing == nil || !slices.Contains(of, c.Assembly-1) {
 			continue
 		}
 		k := slices.IndexFunc(boxings, func(r pattern.Ring) bool { return reflect.DeepEqual(r.Boxing, *c.Boxing) })
-		switch {
-		case k >= 0:
-			also[k] = append(also[k], "also "+ofPart(c)+ofHand(c))
-		case ofHand(c) != "":
-			also = append(also, []string{strings.TrimPrefix(ofHand(c), "; ")})
-		default:
-			also = append(also, nil)
+		if k >= 0 {
+			also[k] = append(also[k], ofPart(c)+ofHand(c))
+			continue
 		}
-		if k < 0 {
-			boxings = append(boxings, pattern.Ring{Title: "Boxing of " + ofPart(c), Units: s.units(), Boxing: *c.Boxing})
-		}
+		hand = append(hand, strings.TrimPrefix(ofHand(c), "; "))
+		boxings = append(boxings, pattern.Ring{Title: "Boxing of " + ofPart(c), Units: s.units(), Boxing: *c.Boxing})
+		also = append(also, nil)
 	}
 	out := make([]ringView, len(boxings))
 	for k, r := range boxings {
@@ -162,7 +159,11 @@ func (s *sheet) rings(o job.WorkOrder, of []int) ([]ringView, error) {
 		if err != nil {
 			return nil, err
 		}
-		out[k] = ringView{drawing(picture), strings.Join(also[k], "; ")}
+		more := hand[k]
+		if len(also[k]) > 0 {
+			more = strings.TrimPrefix(more+"; also "+together(also[k]), "; ")
+		}
+		out[k] = ringView{drawing(picture), more}
 	}
 	return out, nil
 }

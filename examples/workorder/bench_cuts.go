@@ -57,7 +57,7 @@ func (s *sheet) viewCuts(v *benchCopy, o job.WorkOrder, cuts []drawnCut) error {
 			}
 			return cmp.Compare(earliest(a), earliest(b))
 		})
-		g := cutGroup{ID: fmt.Sprintf("cuts-%d", i+1), Goods: goodsName(o, goods), Open: len(lines) <= longList, Short: len(lines) <= shortList}
+		g := cutGroup{ID: fmt.Sprintf("cuts-%d", i+1), Goods: goodsName(o.Purchases, goods), Open: len(lines) <= longList, Short: len(lines) <= shortList}
 		pieces := 0
 		for _, l := range lines {
 			row, err := s.cutRow(o, l, cuts, scales)
@@ -168,7 +168,7 @@ func (g *cutGroup) share() {
 				own = append(own, x[0])
 			}
 		}
-		g.Rows[i].Details = append(own, r.Details...)
+		g.Rows[i].Details = slices.Concat(own, r.Details)
 	}
 }
 

@@ -27,6 +27,7 @@ type layoutView struct {
 type drawingView struct {
 	Picture template.HTML
 	Caption string
+	Hide    []hideRow // the pieces on a hide
 }
 
 type placeRow struct{ Number, Part, FromEnd, FromLeft, Size, Turned string }
@@ -50,7 +51,7 @@ func (s *sheet) viewLayouts(v *benchCopy, o job.WorkOrder, cuts []drawnCut) erro
 					buy = 0
 				}
 				s.addRoll(&l, laid.Plan, buy, pictures, labels)
-			} else if err := s.addHides(&l, p, pictures); err != nil {
+			} else if err := s.addHides(&l, p, pictures, labels); err != nil {
 				return err
 			}
 			l.Sum = plural(len(laid.Plan.Places), "piece") + " on " + plural(len(pictures), "drawing")
@@ -73,37 +74,6 @@ func labelsOf(laid stock.Laid, cuts []drawnCut) []layout.Label {
 	return out
 }
 
-// addHides adds the drawing of each hide in use.
-func (s *sheet) addHides(l *layoutView, p job.Purchase, pictures []layout.Drawing) error {
-	plan := *p.Plan
-	used, err := plan.Density()
-	if err != nil {
-		return err
-	}
-	l.Intro = fmt.Sprintf("%s, %s of the ground that can be used is used.",
-		hides(len(plan.Used)), used.PercentText(0, unit.Nearest)) + handKey(plan)
-	if plan.Stopped {
-		l.Intro += stoppedEarly
-	}
-	for _, q := range plan.Unplaced {
-		l.Missing = append(l.Missing, plan.Job.Pieces[q.Piece].Name)
-	}
-	for _, d := range pictures {
-		k := plan.Hides[d.Hide]
-		what := k.ID
-		if what == "" {
-			what = strconv.Itoa(d.Hide + 1)
-		}
-		caption := fmt.Sprintf("Hide %s, %s, sold as %s", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
-		if !slices.Contains(plan.Bought, d.Hide) {
-			caption = fmt.Sprintf("Hide %s, %s of %s, at hand", what, k.Kind, s.area(k.SoldArea(), unit.Nearest))
-		}
-		caption += "; " + p.HideNote(d.Hide)
-		l.Drawings = append(l.Drawings, drawingView{drawing(d.SVG), caption})
-	}
-	return nil
-}
-
 const stoppedEarly = " The search was stopped early; more effort may save goods."
 
 // addRoll adds the drawings of a roll and the list of places.
@@ -113,7 +83,7 @@ func (s *sheet) addRoll(l *layoutView, plan layout.Plan, buy unit.Length, pictur
 		l.Drawings = append(l.Drawings, drawingView{Picture: drawing(d.SVG)})
 	}
 	roll := plan.Job.Roll
-	l.Many = len(pictures) > 2
+	l.Many = len(pictures) > 1
 	l.Long = len(pictures) == 1 && plan.Order > roll.Usable()*4/3
 	l.Named, l.Folded = len(plan.Places) <= longList, len(plan.Places) > shortList
 	for _, p := range plan.InOrder() {

@@ -29,28 +29,48 @@ func runs(ns []int) string {
 	return strings.Join(out, ", ")
 }
 
-// together lists names, those that differ in a number at their end as one: booth 1 to
-// 20, bench.
+// together lists names, those that differ in one number as one: booth 1 to 20: seat;
+// bench.
 func together(names []string) string {
-	var stems []string
+	var texts []string
 	numbers := map[string][]int{}
+	seen := map[string]bool{}
 	for _, name := range names {
-		stem, word := name, name[strings.LastIndexByte(name, ' ')+1:]
-		n, err := strconv.Atoi(word)
-		if err == nil && len(word) < len(name) && strconv.Itoa(n) == word {
-			stem = strings.TrimSuffix(name, word)
+		stem, n, found := withoutNumber(name)
+		if !found {
+			stem = name
 		}
-		if !slices.Contains(stems, stem) {
-			stems = append(stems, stem)
+		if !seen[stem] {
+			seen[stem], texts = true, append(texts, stem)
 		}
-		if stem != name {
+		if found {
 			numbers[stem] = append(numbers[stem], n)
 		}
 	}
-	for i, stem := range stems {
+	apart := ", "
+	for i, stem := range texts {
 		if ns := numbers[stem]; len(ns) > 0 {
-			stems[i] = stem + runs(ns)
+			texts[i] = strings.Replace(stem, "\x00", runs(ns), 1)
+		}
+		if strings.ContainsAny(texts[i], ",:") {
+			apart = "; "
 		}
 	}
-	return strings.Join(stems, ", ")
+	return strings.Join(texts, apart)
+}
+
+// withoutNumber puts a zero byte in place of the first word of a name that is a number,
+// if a word stands before it.
+func withoutNumber(name string) (stem string, n int, found bool) {
+	words := strings.Split(name, " ")
+	for i, w := range words {
+		digits := strings.TrimRight(w, ",:")
+		n, err := strconv.Atoi(digits)
+		if i == 0 || err != nil || strconv.Itoa(n) != digits || strings.Contains(name, "\x00") {
+			continue
+		}
+		words[i] = "\x00" + w[len(digits):]
+		return strings.Join(words, " "), n, true
+	}
+	return "", 0, false
 }

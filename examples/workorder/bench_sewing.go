@@ -37,7 +37,7 @@ func (s *sheet) viewSewing(v *benchCopy, o job.WorkOrder, cuts []drawnCut) {
 			if !g.edge.Finish.Sewn() {
 				continue
 			}
-			view := seamView{Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Goods: goodsName(o, p.cut.Goods)}
+			view := seamView{Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Goods: goodsName(o.Purchases, p.cut.Goods)}
 			if len(groups) == 1 {
 				view.Edges = "all round"
 			}
@@ -73,7 +73,7 @@ func alikeRows(rows []string) []string {
 	}
 	out := make([]string, len(texts))
 	for i, t := range texts {
-		out[i] = strings.Join(names[t], "; ") + ": " + t
+		out[i] = together(names[t]) + ": " + t
 	}
 	return out
 }

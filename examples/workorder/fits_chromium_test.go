@@ -54,9 +54,12 @@ func (b *browser) fits(name string, wide int) {
 		Out, Small, Narrow, Unsaid, Drawn []string
 		Mode                              string
 	}
+	b.eval(`new Promise(done => { // what is unfolded has its scroll bars a frame later
+		for (const d of document.querySelectorAll('details')) d.open = true;
+		requestAnimationFrame(() => requestAnimationFrame(() => done(1)));
+	})`, nil)
 	b.eval(`(() => {
 		const out = [], small = [], narrow = [], unsaid = [], drawn = [];
-		for (const d of document.querySelectorAll('details')) d.open = true;
 		for (const e of document.body.querySelectorAll('*')) {
 			const r = e.getBoundingClientRect(), what = e.tagName + '.' + e.getAttribute('class') + ' ' + e.textContent.trim().slice(0, 60);
 			if (!r.width || e.closest('.cards thead')) continue;

@@ -74,7 +74,7 @@ func (s *sheet) panel(o job.WorkOrder, alike []drawnCut) (panelView, error) {
 		numbers, names, count = append(numbers, q.number), append(names, q.name()), count+q.cut.Count
 		counts[q.name()] += q.cut.Count
 	}
-	w := panelView{Name: runs(numbers) + " " + each(names, counts), Count: hands(count, c.Pair) + " of " + goodsName(o, c.Goods), Sizes: "cut " + s.nbSize(s.cutSize(c.Cut)),
+	w := panelView{Name: runs(numbers) + " " + each(names, counts), Count: hands(count, c.Pair) + " of " + goodsName(o.Purchases, c.Goods), Sizes: "cut " + s.nbSize(s.cutSize(c.Cut)),
 		Notes: s.withCut(c), Buttons: s.grid(c)}
 	if c.Trim != (job.Size{}) && c.Trim != c.Cut {
 		w.Sizes += ", trim line " + s.nbSize(s.cutSize(c.Trim))
