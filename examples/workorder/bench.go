@@ -29,7 +29,7 @@ type benchCopy struct {
 	Landings []landingView
 	Panels   []panelView
 	TakeOff  []takeOffView
-	Covers   []coverView
+	Covers   []joinedView
 	Fibres   []string
 	SetUps   []setUpView
 	Threads  []string

@@ -15,9 +15,9 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// coverView is how a cover goes together, or several that do so alike and may differ
+// joinedView is how a cover goes together, or several that do so alike and may differ
 // in size: the map is that of the first.
-type coverView struct {
+type joinedView struct {
 	ID, Title, Sum  string
 	Of              []memberView // where there are several
 	Maps            []template.HTML
@@ -82,10 +82,10 @@ func joinedAs(a job.Assembly) string {
 }
 
 // cover shows covers that go together alike, by their places in the order.
-func (s *sheet) cover(o job.WorkOrder, of []int) (coverView, error) {
+func (s *sheet) cover(o job.WorkOrder, of []int) (joinedView, error) {
 	first := o.Assembly[of[0]]
 	numbers := pieceNumbers(o, of[0]+1)
-	w := coverView{Sewing: sewingSteps(first), Fitting: fittingSteps(first), Hands: handsOf(o, first)}
+	w := joinedView{Sewing: sewingSteps(first), Fitting: fittingSteps(first), Hands: handsOf(o, first)}
 	maps, err := pattern.Map{Title: assembled(first), Width: pageWide, Units: s.units(), Numbers: numbers}.Pages(first.Cover, first.Work, mapHigh)
 	if err != nil {
 		return w, err
