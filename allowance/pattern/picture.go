@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
@@ -36,7 +37,7 @@ const pixel = unit.Inch / 96
 // lines, and the least height between those above and below.
 const (
 	besidePanel = 36.0
-	roundPanel  = 31.0
+	roundPanel  = 35.0
 	leastPanel  = 46.0
 	roundPlain  = 2.0
 	pen         = 3.0 // user units for each millimetre of the pen
@@ -182,11 +183,20 @@ func (p Pattern) sized(o Picture, scale float64) string {
 		d.Line(svg.Point{X: c.X, Y: c.Y - 3}, svg.Point{X: c.X, Y: c.Y + 3}, svg.Attrs("stroke", "#000", "stroke-width", "1")...)
 	}
 	p.dimensions(d, v, o.Units)
-	foot, head := v.at(p.Grain.Foot), v.at(p.Grain.Head)
-	d.Arrow(foot, head, 6, svg.Attrs("stroke", "#000", "stroke-width", "1")...)
-	if foot != head && long > 60 {
-		d.Halo(svg.Point{X: (foot.X+head.X)/2 + 4, Y: (foot.Y+head.Y)/2 + 14}, 9, "start", "grain")
+	taken := pictured{within: mapBox{v.left, v.top, v.left + wide, v.top + long}}
+	taken.put(v, slices.Concat(lines[CutLine], lines[TrimLine], lines[SeamLine], lines[NotchLine]))
+	for _, l := range rings(p.Finished) {
+		taken.put(v, []Line{{Closed: true, Points: l}})
 	}
+	for _, m := range p.Marks {
+		taken.boxes = append(taken.boxes, boxAbout(v.at(m), 8, 8))
+	}
+	for i, m := range p.edgeMiddles() {
+		if o.Letters[p.Edges[i].Name] != "" {
+			taken.boxes = append(taken.boxes, boxAbout(v.at(p.inwards(m, 11/scale)), 17, 17))
+		}
+	}
+	taken.grain(d, v.at(p.Grain.Foot), v.at(p.Grain.Head))
 	for i, m := range p.edgeMiddles() {
 		if t := o.Letters[p.Edges[i].Name]; t != "" {
 			at := v.at(p.inwards(m, 11/scale))
