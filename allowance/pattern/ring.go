@@ -82,8 +82,13 @@ func (r Ring) Draw() (string, error) {
 	return r.draw(pieces), nil
 }
 
-// ringHigh is the height of the strip as it is drawn.
-const ringHigh = 34.0
+// The height of the strip as it is drawn, and the type and lines of the title.
+const (
+	ringHigh  = 34.0
+	ringType  = 14.0
+	ringLine  = 17.0
+	boldWider = 1.1 // than plain type
+)
 
 func (r Ring) draw(pieces []ringPiece) string {
 	const left = mapMargin + 26 // for the arrow
@@ -117,12 +122,15 @@ func (r Ring) draw(pieces []ringPiece) string {
 		list = append(list, entry{strconv.Itoa(i + 1), text})
 	}
 	lines := wrapEntries(list, float64(r.Width)-2*mapMargin)
-	top := 34 + numbers.high()
+	heading := wrapWords(r.Title, (float64(r.Width)-2*mapMargin)/boldWider, ringType)
+	top := 34 + float64(float64(len(heading)-1)*ringLine) + numbers.high()
 	below := top + ringHigh + letters.high()
 	high := below + float64(len(lines)+1)*(mapLine+1) + mapMargin
 	d := svg.New(float64(r.Width), high, r.Title)
 	d.Rect(svg.Point{}, float64(r.Width), high, svg.Attrs("fill", "#fff")...)
-	d.Write(svg.Point{X: mapMargin, Y: 22}, 14, "start", r.Title, svg.Attrs("font-weight", "bold")...)
+	for i, line := range heading {
+		d.Write(svg.Point{X: mapMargin, Y: 22 + float64(float64(i)*ringLine)}, ringType, "start", line, svg.Attrs("font-weight", "bold")...)
+	}
 	thin, thick := svg.Attrs("stroke", "#000", "stroke-width", "0.9", "fill", "none"), svg.Attrs("stroke", "#000", "stroke-width", "2.4")
 	d.Rect(svg.Point{X: x(from), Y: top}, x(to)-x(from), ringHigh, thin...)
 	for _, p := range pieces {

@@ -80,6 +80,7 @@ func (b *browser) fits(name string, wide int) {
 	assert.LessOrEqual(b.t, r.Scroll, r.Inner, "%s at %d px scrolls sideways", name, wide)
 	assert.Empty(b.t, r.Out, "%s at %d px", name, wide)
 	assert.Empty(b.t, r.Small, "%s at %d px: type under 12 px", name, wide)
+	assert.Empty(b.t, r.Drawn, "%s at %d px: type of drawings under 9 px", name, wide)
 	assert.Empty(b.t, r.Unsaid, "%s at %d px: says that there is more to the side, and there is none, or the other way round", name, wide)
 	if wide < 600 {
 		assert.Empty(b.t, r.Narrow, "%s at %d px: smaller than a finger", name, wide)
