@@ -72,27 +72,33 @@ func (t pieceText) forms() [][]form {
 
 // label writes what a piece is on it, with an arrow to its top where there is room for it,
 // in a view of the axes of the plan: its size comes before the arrow, the arrow before its
-// name. It tells whether there was room.
+// name, and a name off the rings and marks before a size on one. It tells whether there
+// was room.
 func (l *lettering) label(v view, outline []shape.Point, top svg.Point, t pieceText) bool {
 	low, high := boundsOf(outline)
 	at, _ := pattern.Pattern{Cut: shape.Contour{Outer: outline}}.Room(pattern.Box{Low: low, High: high})
 	views, near := viewsOf(v.line(outline)), v.at(at)
 	all := t.forms()
 	full, name, short := all[:2], all[2], all[3]
-	try := func(forms []form, arrow *svg.Point) bool {
-		for _, f := range forms {
-			if l.set(views, near, l.sizes, f, arrow) {
+	for _, keep := range l.keeps() {
+		try := func(forms []form, arrow *svg.Point) bool {
+			for _, f := range forms {
+				if l.set(views, near, l.sizes, keep, f, arrow) {
+					return true
+				}
+			}
+			return false
+		}
+		for _, same := range full {
+			if try(same, &top) || try(same, nil) {
 				return true
 			}
 		}
-		return false
-	}
-	for _, same := range full {
-		if try(same, &top) || try(same, nil) {
+		if try(name, &top) || try(short, &top) || try(name, nil) || try(short, nil) {
 			return true
 		}
 	}
-	return try(name, &top) || try(short, &top) || try(name, nil) || try(short, nil)
+	return false
 }
 
 // name writes what a piece is beside it. What found no place is given back.

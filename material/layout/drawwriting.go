@@ -87,17 +87,28 @@ func (l *lettering) put(w writing) {
 // text as high as a narrow strip is the last resort for each form.
 func (l *lettering) on(polygon []svg.Point, near svg.Point, sizes []float64, forms ...form) bool {
 	views := viewsOf(polygon)
-	for _, f := range forms {
-		if l.set(views, near, sizes, f, nil) {
-			return true
+	for _, keep := range l.keeps() {
+		for _, f := range forms {
+			if l.set(views, near, sizes, keep, f, nil) {
+				return true
+			}
 		}
 	}
 	return false
 }
 
-// set writes one form, where it fits and, with a top, an arrow to it fits beside it.
-func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f form, top *svg.Point) bool {
-	try := func(size, rim float64, keep []quad) bool {
+// keeps gives what texts keep off at first, and then where no form of a text fits so.
+func (l *lettering) keeps() [][]quad {
+	if len(l.shy) == 0 {
+		return [][]quad{nil}
+	}
+	return [][]quad{l.shy, nil}
+}
+
+// set writes one form off some boxes, where it fits and, with a top, an arrow to it fits
+// beside it.
+func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, keep []quad, f form, top *svg.Point) bool {
+	try := func(size, rim float64) bool {
 		wide, high := f.measure(size)
 		for _, v := range views {
 			mid, ok := l.fit(v, wide+2, high+rim, near, keep)
@@ -113,20 +124,12 @@ func (l *lettering) set(views []turnedView, near svg.Point, sizes []float64, f f
 		}
 		return false
 	}
-	for _, keep := range [][]quad{l.shy, nil} {
-		for _, size := range sizes {
-			if try(size, 1.5, keep) {
-				return true
-			}
-		}
-		if try(sizes[len(sizes)-1], 0.4, keep) {
+	for _, size := range sizes {
+		if try(size, 1.5) {
 			return true
 		}
-		if len(l.shy) == 0 {
-			break
-		}
 	}
-	return false
+	return try(sizes[len(sizes)-1], 0.4)
 }
 
 // turnedView is a polygon in axes that text along a direction is level in.
