@@ -295,6 +295,41 @@ func TestMapIsToScale(t *testing.T) {
 	assert.InDelta(t, 20.0/18, size[1]/size[2], 0.001)
 }
 
+// Pages of a map have each text of its panels once, none higher than was asked for
+// unless a row of panels is.
+func TestMapPages(t *testing.T) {
+	for _, a := range anatomies {
+		c := a.cover()
+		w := worked(t, c)
+		whole := readMap(t, sure(pattern.Map{Title: a.name}.Draw(c, w)))
+		tall, err := pattern.Map{Title: a.name}.Pages(c, w, 10_000)
+		require.NoError(t, err)
+		require.Len(t, tall, 1)
+		texts := func(pages ...string) []string {
+			var out []string
+			for _, p := range pages {
+				for _, x := range readMap(t, p).texts {
+					if x.panel > 0 {
+						out = append(out, x.text)
+					}
+				}
+			}
+			slices.Sort(out)
+			return out
+		}
+		pages, err := pattern.Map{Title: a.name}.Pages(c, w, 500)
+		require.NoError(t, err)
+		if readMap(t, tall[0]).height > 500 {
+			assert.Greater(t, len(pages), 1, a.name)
+		}
+		assert.Equal(t, texts(tall[0]), texts(pages...), a.name)
+		assert.LessOrEqual(t, readMap(t, tall[0]).height, whole.height, a.name)
+		for _, p := range pages {
+			assert.LessOrEqual(t, readMap(t, p).height, 500.0, a.name)
+		}
+	}
+}
+
 func TestMapRefuses(t *testing.T) {
 	c := dropIn()
 	w := worked(t, c)
@@ -302,6 +337,10 @@ func TestMapRefuses(t *testing.T) {
 		"width":   func() (string, error) { return pattern.Map{Width: 319}.Draw(c, w) },
 		"units":   func() (string, error) { return pattern.Map{Units: 9}.Draw(c, w) },
 		"numbers": func() (string, error) { return pattern.Map{Numbers: []string{"1"}}.Draw(c, w) },
+		"high": func() (string, error) {
+			_, err := pattern.Map{}.Pages(c, w, 319)
+			return "", err
+		},
 		"work.fastenings[0]": func() (string, error) {
 			return pattern.Map{}.Draw(allowance.Cover{Panels: c.Panels}, w)
 		},

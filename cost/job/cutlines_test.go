@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -45,6 +46,29 @@ func TestCutLines(t *testing.T) {
 
 // A rectangle whose edge is divided by two seams is one; with a corner cut off it is
 // none.
+// Lines of some goods stand together whatever furniture they are for, where all else is
+// the same.
+func TestCutLinesOf(t *testing.T) {
+	t.Parallel()
+	panel := func(x unit.Length) *allowance.PanelCut {
+		return &allowance.PanelCut{CutLine: shape.Contour{Outer: []shape.Point{{}, {X: x}, {X: x, Y: x}, {Y: x}}}}
+	}
+	o := WorkOrder{Cuts: []Cut{
+		{Piece: "a", Part: "seat", Goods: "cloth", Count: 2, Panel: panel(5)},
+		{Piece: "a", Part: "lid", Goods: "hide", Count: 1, Panel: panel(5)},
+		{Piece: "b", Part: "seat", Goods: "cloth", Count: 3, Panel: panel(5)},
+		{Piece: "c", Part: "seat", Goods: "cloth", Count: 4, Panel: panel(6)},
+		{Piece: "c", Part: "back", Goods: "cloth", Count: 4, Panel: panel(5)},
+		{Piece: "a", Part: "welt strip", Goods: "cloth", Count: 1, Cord: 4},
+		{Piece: "b", Part: "welt strip", Goods: "cloth", Count: 1, Cord: 4},
+		{Piece: "c", Part: "welt strip", Goods: "cloth", Count: 1, Cord: 5},
+		{Piece: "c", Part: "seat", Goods: "cloth", Count: 1, Panel: panel(5), Tufting: &made.TuftPlan{Buttons: 3}},
+	}}
+	assert.Equal(t, []CutLine{{"seat", 5, []int{0, 2}}, {"seat", 4, []int{3}}, {"back", 4, []int{4}}, {"welt strip", 2, []int{5, 6}}, {"welt strip", 1, []int{7}}, {"seat", 1, []int{8}}}, o.CutLinesOf("cloth"))
+	assert.Equal(t, []CutLine{{"lid", 1, []int{1}}}, o.CutLinesOf("hide"))
+	assert.Empty(t, o.CutLinesOf("lining"))
+}
+
 func TestRectangularCuts(t *testing.T) {
 	t.Parallel()
 	pt := func(x, y unit.Length) shape.Point { return shape.Point{X: x, Y: y} }

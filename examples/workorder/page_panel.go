@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -56,11 +57,19 @@ func (p drawnCut) drawnAs(q drawnCut) bool {
 		return false
 	}
 	for i, e := range p.Edges {
-		if finishOf(p.cut, e) != finishOf(q.cut, q.Edges[i]) {
+		if f := q.Edges[i]; e.Name != f.Name || withoutLetter(p.cut, e) != withoutLetter(q.cut, f) {
 			return false
 		}
 	}
-	return reflect.DeepEqual(p.Letters, q.Letters) && reflect.DeepEqual(p.cut.Tolerance, q.cut.Tolerance) && reflect.DeepEqual(p.Lines(), q.Lines())
+	return reflect.DeepEqual(p.cut.Tolerance, q.cut.Tolerance) && reflect.DeepEqual(p.Lines(), q.Lines())
+}
+
+// withoutLetter says what becomes of an edge, whatever the letter of its seam.
+func withoutLetter(c job.Cut, e allowance.PanelEdge) string {
+	if u := useOf(c, e.Name); u != nil {
+		return u.Finish + " " + u.On
+	}
+	return e.Finish.String()
 }
 
 // panel shows panels that are drawn alike.
@@ -92,6 +101,12 @@ func (s *sheet) panel(o job.WorkOrder, alike []drawnCut) (panelView, error) {
 		e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: finishOf(c, g.edge), Added: s.margins(g.edge), Length: s.nb(g.long)}
 		if len(groups) == 1 {
 			e.Mark, e.Edges = "", "all round"
+		}
+		for _, q := range alike[1:] {
+			k := slices.IndexFunc(q.Edges, func(f allowance.PanelEdge) bool { return f.Name == g.edge.Name })
+			if text := finishOf(q.cut, q.Edges[k]); !strings.Contains(e.Finish+", ", text+", ") {
+				e.Finish += ", " + text
+			}
 		}
 		w.Edges = append(w.Edges, e)
 	}
