@@ -43,9 +43,17 @@ func (s *sheet) questions(o job.WorkOrder) {
 func questionLines(o job.WorkOrder) []string {
 	var out []string
 	for _, q := range o.Questions {
-		out = append(out, fmt.Sprintf("%s: %s (%s)", q.Piece, q.Text, q.Field))
+		out = append(out, asked(q)+" ("+string(q.Field)+")")
 	}
 	return out
+}
+
+// asked words a question for who does not write the job file.
+func asked(q from.Question) string {
+	if q.Piece == "" {
+		return q.Text
+	}
+	return q.Piece + ": " + q.Text
 }
 
 // notInPrice says what is not in the price of the quote.

@@ -39,7 +39,10 @@ type (
 )
 
 func viewSupplies(s *sheet, head copyHead, o job.WorkOrder) (any, error) {
-	v := suppliesCopy{copyHead: head, Open: questionLines(o)}
+	v := suppliesCopy{copyHead: head}
+	for _, q := range o.Questions {
+		v.Open = append(v.Open, asked(q))
+	}
 	list, err := supplies.Of(o, supplies.Options{System: s.system()})
 	if err != nil {
 		return nil, err

@@ -21,6 +21,10 @@ func TestSuppliesCopy(t *testing.T) {
 			text := root.words()
 			assert.NotContains(t, text, string(o.Quote.Currency), name)
 			assert.NotContains(t, text, "markup")
+			for _, q := range o.Questions { // asked in words, not by a place in the job file
+				assert.Contains(t, text, q.Text)
+				assert.NotContains(t, text, string(q.Field))
+			}
 			boxes, rows := map[string]int{}, 0
 			root.each(func(e *element) {
 				if e.name == "input" && e.attrs["type"] == "checkbox" {

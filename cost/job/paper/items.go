@@ -2,6 +2,7 @@ package paper
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
@@ -165,6 +166,9 @@ func wholeJob(o job.WorkOrder) string {
 //
 //	Base = sum of the lines' net on which it falls
 func taxesOf(q cost.Quote) ([]Tax, error) {
+	if len(q.Taxes) != len(q.Terms.Tax.Levies) {
+		return nil, check.Refuse("quote.taxes", strconv.Itoa(len(q.Taxes)), unit.ErrRange, "one for each of the "+strconv.Itoa(len(q.Terms.Tax.Levies))+" of its terms")
+	}
 	var out []Tax
 	for i, t := range q.Taxes {
 		base, err := cost.Zero(q.Currency)
