@@ -79,7 +79,7 @@ func (s *sheet) seamRows(a job.Assembly, named func(panel string) string) []seam
 			r.Length = ""
 		}
 		if seam.Match.Verdict != allowance.SewsFlat && seam.Eased >= 0 && seam.Eased < len(seam.Sides) {
-			r.Edges += fmt.Sprintf("; %s: %s longer, %s", strings.Join(seam.Sides[seam.Eased], " + "), s.len(seam.Match.Difference), seam.Match.Verdict)
+			r.Edges += fmt.Sprintf("; %s: %s longer, %s", s.side(a.Cover.Seams[seam.Seam].Sides[seam.Eased], named), s.len(seam.Match.Difference), seam.Match.Verdict)
 		}
 		base, left := strings.CutSuffix(seam.Letter, "-L")
 		if left && i+1 < len(a.Work.Seams) && a.Work.Seams[i+1].Letter == base+"-R" {
@@ -96,19 +96,24 @@ func (s *sheet) seamRows(a job.Assembly, named func(panel string) string) []seam
 func (s *sheet) sides(seam allowance.Seam, named func(panel string) string) string {
 	var sides []string
 	for _, side := range seam.Sides {
-		edges := make([]string, len(side))
-		for k, e := range side {
-			edges[k] = s.edgePart(e)
-			if k == 0 || e.Panel != side[k-1].Panel {
-				edges[k] = named(e.Panel) + edges[k]
-			}
-		}
-		sides = append(sides, strings.Join(edges, " + "))
+		sides = append(sides, s.side(side, named))
 	}
 	if seam.Tape != "" {
 		sides = append(sides, seam.Tape)
 	}
 	return strings.Join(sides, " with ")
+}
+
+// side writes a side of a seam.
+func (s *sheet) side(side allowance.Side, named func(panel string) string) string {
+	edges := make([]string, len(side))
+	for k, e := range side {
+		edges[k] = s.edgePart(e)
+		if k == 0 || e.Panel != side[k-1].Panel {
+			edges[k] = named(e.Panel) + edges[k]
+		}
+	}
+	return strings.Join(edges, " + ")
 }
 
 // edgePart writes an edge or a part of it in the units of the sheet.

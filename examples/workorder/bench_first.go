@@ -160,8 +160,8 @@ func furnitureCount(o job.WorkOrder, name string) int {
 	return 1
 }
 
-// stagesOf gives the stages of the work on a piece of furniture: its tasks, between
-// cutting and the last look.
+// stagesOf gives the stages of the work on a piece of furniture: its tasks, after
+// cutting where that is none of them, and the last look.
 func stagesOf(o job.WorkOrder, name string) []string {
 	var out []string
 	for _, b := range o.Labour {
@@ -172,5 +172,8 @@ func stagesOf(o job.WorkOrder, name string) []string {
 	if len(out) == 0 {
 		return usualStages()
 	}
-	return append(append([]string{"cut"}, out...), "checked")
+	if !slices.Contains(out, "cut") {
+		out = append([]string{"cut"}, out...)
+	}
+	return append(out, "checked")
 }
