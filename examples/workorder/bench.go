@@ -22,6 +22,7 @@ type benchCopy struct {
 	First    firstPage
 	Groups   []cutGroup
 	Apart    bool // the cut list begins a page
+	Sorts    bool // there is more than one piece of furniture
 	Notes    []string
 	Strips   []string // for pulling
 	Layouts  []layoutView

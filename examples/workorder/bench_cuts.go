@@ -71,6 +71,7 @@ func (s *sheet) viewCuts(v *benchCopy, o job.WorkOrder, cuts []drawnCut) error {
 		g.share()
 		v.Groups = append(v.Groups, g)
 	}
+	v.Sorts = slices.ContainsFunc(o.Cuts, func(c job.Cut) bool { return c.Piece != o.Cuts[0].Piece })
 	v.Notes, v.Apart = s.basisNotes(o), len(o.CutLines()) > shortList
 	return nil
 }
