@@ -215,7 +215,11 @@ func wholeEdges(a job.Assembly, letter string, named func(string) string) string
 			}
 			whole.Sides[i] = edges
 		}
-		return (&sheet{}).sides(whole, named)
+		text := (&sheet{}).sides(whole, named)
+		if seam.Match.Verdict != allowance.SewsFlat && len(seam.Sides) > 1 {
+			text += fmt.Sprintf("; %s, by size", seam.Match.Verdict)
+		}
+		return text
 	}
 	return ""
 }
