@@ -228,7 +228,7 @@ func (r *RoughPiece) price(p Furniture, g GoodsSpec, s Spec, hourly cost.HourPri
 		return lines, err
 	}
 	sundries, err := cost.LumpSum(cost.Sundries, fmt.Sprintf("%s: findings, %v of goods before markup and time, rule of thumb", p.Name, share), r.Sundries)
-	sundries.Shares = forPiece(p.Name)
+	sundries.Source, sundries.Shares = string(source.Dot("sundries")), forPiece(p.Name)
 	sundries.Figures = []cost.Figure{{Name: "findings of " + p.Name, Value: r.Sundries.String(), Formula: "share x (goods + time)",
 		Working: fmt.Sprintf("%v x (%v + %v)", share, r.Cost, hours), Rule: "a rule of thumb", Basis: cite.Practice("")}}
 	return append(lines, sundries), err

@@ -36,15 +36,8 @@ func usualStages() []string { return []string{"cut", "marked", "sewn", "filled",
 func (s *sheet) firstPage(v benchCopy, o job.WorkOrder, cuts []drawnCut) (firstPage, error) {
 	f := firstPage{Signed: []string{"cut by", "sewn by", "covered by", "checked by"}}
 	var names []string
-	for _, c := range o.Cuts {
-		if !slices.Contains(names, c.Piece) {
-			names = append(names, c.Piece)
-		}
-	}
-	for _, b := range o.Foam {
-		if !slices.Contains(names, b.Piece) {
-			names = append(names, b.Piece)
-		}
+	for _, g := range o.Quote.Terms.Groups {
+		names = append(names, g.Name)
 	}
 	alike := map[string]int{}
 	var groups [][]string
@@ -72,6 +65,9 @@ func (s *sheet) firstPage(v benchCopy, o job.WorkOrder, cuts []drawnCut) (firstP
 		blocks += b.Count
 	}
 	f.Sum = plural(pieces, "piece") + " to cut"
+	if n := len(o.Rough); n > 0 {
+		f.Sum += ", " + plural(n, "piece") + " of furniture not measured yet"
+	}
 	if blocks > 0 {
 		f.Sum += ", " + plural(blocks, "block") + " of foam"
 	}
@@ -137,7 +133,10 @@ func (s *sheet) furniture(names []string, o job.WorkOrder, cuts []drawnCut) (fur
 	if count > 1 {
 		f.Count = fmt.Sprintf("%d times", count)
 	}
-	if pieces > 0 {
+	switch {
+	case slices.ContainsFunc(o.Rough, func(r job.RoughPiece) bool { return slices.Contains(names, r.Piece) }):
+		f.Cut = "not measured yet"
+	case pieces > 0:
 		f.Cut = fmt.Sprintf("%s, no. %s", plural(pieces, "piece"), runs(numbers))
 	}
 	if largest != nil {

@@ -1,12 +1,15 @@
 package main
 
 import (
+	"bytes"
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/supplies"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -65,4 +68,18 @@ func TestMeasuresOnArrival(t *testing.T) {
 	back := supplies.Block{Piece: "sofa", Part: "seat", Count: 2, Form: "wedge", Back: 3 * unit.Inch}
 	back.Size.Length, back.Size.Width, back.Size.Thickness = 22*unit.Inch, 20*unit.Inch, 4*unit.Inch
 	assert.Equal(t, "2 of 22 in x 20 in x 4 in, a wedge, 3 in at the back: sofa, seat", (&sheet{}).foamBlock(back))
+}
+
+// What nobody has measured is on the first page of the bench, and who orders is told so
+// in place of a share of a price.
+func TestNotMeasuredOnTheCopies(t *testing.T) {
+	text, err := os.ReadFile("testdata/usual.json")
+	require.NoError(t, err)
+	o, err := job.Read(t.Context(), bytes.NewReader(text), job.Options{Effort: 0.001})
+	require.NoError(t, err)
+	require.NotEmpty(t, o.Rough)
+	made := everyCopy(t, o, settings{})
+	assert.NotContains(t, string(made["supplies.html"]), "markup")
+	assert.Contains(t, string(made["supplies.html"]), "counted when the piece is measured")
+	assert.Contains(t, string(made["bench.html"]), "not measured yet")
 }

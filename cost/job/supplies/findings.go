@@ -57,6 +57,9 @@ func (c *collector) quoted() {
 		for _, s := range q.Shares {
 			l.Pieces = with(l.Pieces, s.Group)
 		}
+		if strings.HasPrefix(q.Source, "rough[") { // a share of what it may come to
+			l.What, l.Text, l.Rough = "findings", "counted when the piece is measured", true
+		}
 		if c.Prices {
 			l.Cost = q.Cost
 		}
