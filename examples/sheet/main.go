@@ -1,17 +1,7 @@
 // Command sheet brings the calculators into spreadsheets.
 //
-//	sheet serve                                       function filter: JSON lines in, JSON lines out
-//	sheet addin -out FILE.oxt                         add-in for LibreOffice Calc with live functions
-//	sheet quote [-job FILE.json] -out FILE.xlsx       quoting workbook of a job; of the demo job without -job
-//	sheet fill -in FILE.xlsx -job FILE.json -out FILE.xlsx
-//	                                                  fills in a shop's own workbook by its defined names
-//	sheet batch -fn NAME [-in FILE.csv] [-out FILE.csv]
-//	                                                  one function over the rows of a CSV file
-//	sheet functions                                   the function reference, in Markdown
-//
-// Files are written whole or not at all. The exit status is 0 when all went
-// well, 1 when something could not be done or a row of a batch has an error,
-// 2 when the command line or an input is wrong.
+//	sheet -h            what it does, and the exit statuses
+//	sheet COMMAND -h    a command with its flags
 package main
 
 import (
@@ -25,6 +15,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost/job"
@@ -57,81 +48,51 @@ type usageError struct{ error }
 func usage(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	commands := map[string]func(context.Context, []string, io.Reader, io.Writer, io.Writer) error{
-		"serve": serveLines, "addin": writeAddIn, "quote": writeQuote, "fill": fillIn, "batch": runBatch, "functions": printFunctions,
+	if len(args) == 2 && args[0] == "help" {
+		args = []string{args[1], "-h"}
 	}
-	if len(args) == 0 {
-		fmt.Fprintln(stderr, "sheet: a command is wanted: serve, addin, quote, fill, batch or functions")
-		return exitInput
+	var err error
+	name := "sheet"
+	switch {
+	case len(args) == 0:
+		err = usage("a command is wanted: %s; sheet -h tells what they do", commandNames())
+	case slices.Contains([]string{"-h", "-help", "--help", "help"}, args[0]):
+		_, err = io.WriteString(stdout, overview())
+	default:
+		var c command
+		if c, err = find(args[0]); err != nil {
+			break
+		}
+		name += " " + c.name
+		err = c.run(ctx, args[1:], stdin, stdout, stderr)
+		var asked helpWanted
+		if errors.As(err, &asked) {
+			_, err = io.WriteString(stdout, c.help(asked.flags))
+		}
 	}
-	command, ok := commands[args[0]]
-	if !ok {
-		fmt.Fprintf(stderr, "sheet: unknown command %q: serve, addin, quote, fill, batch or functions is wanted\n", args[0])
-		return exitInput
-	}
-	err := command(ctx, args[1:], stdin, stdout, stderr)
-	if err == nil || errors.Is(err, flag.ErrHelp) {
+	if err == nil {
 		return exitOK
 	}
-	fmt.Fprintln(stderr, "sheet "+args[0]+":", err)
+	fmt.Fprintf(stderr, "%s: %v\n", name, err)
 	if errors.As(err, &usageError{}) {
 		return exitInput
 	}
 	return exitFailed
 }
 
-// parse reads the flags of a command.
-func parse(fs *flag.FlagSet, args []string, stderr io.Writer) error {
-	fs.SetOutput(stderr)
-	if err := fs.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return err
-		}
-		return usageError{err}
-	}
-	if fs.NArg() > 0 {
-		return usage("unknown argument %q", fs.Arg(0))
-	}
-	return nil
-}
-
 func serveLines(_ context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) error {
-	if err := parse(flag.NewFlagSet("serve", flag.ContinueOnError), args, stderr); err != nil {
+	if err := parse(flag.NewFlagSet("serve", flag.ContinueOnError), args); err != nil {
 		return err
 	}
 	return serve.Serve(stdin, stdout)
 }
 
 func printFunctions(_ context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) error {
-	if err := parse(flag.NewFlagSet("functions", flag.ContinueOnError), args, stderr); err != nil {
+	if err := parse(flag.NewFlagSet("functions", flag.ContinueOnError), args); err != nil {
 		return err
 	}
 	_, err := io.WriteString(stdout, addin.Reference())
 	return err
-}
-
-func writeAddIn(ctx context.Context, args []string, _ io.Reader, _, stderr io.Writer) error {
-	fs := flag.NewFlagSet("addin", flag.ContinueOnError)
-	out := fs.String("out", "", "add-in to write, ending in .oxt")
-	list := fs.String("platforms", "", "platforms such as linux/amd64,windows/amd64; all when not given")
-	if err := parse(fs, args, stderr); err != nil {
-		return err
-	}
-	if !strings.HasSuffix(*out, ".oxt") {
-		return usage("-out %q: a file that ends in .oxt is wanted", *out)
-	}
-	platforms := addin.Platforms()
-	if *list != "" {
-		var err error
-		if platforms, err = addin.ParsePlatforms(*list); err != nil {
-			return usageError{err}
-		}
-	}
-	data, err := addin.Build(ctx, platforms, func(s string) { fmt.Fprintln(stderr, s) })
-	if err != nil {
-		return err
-	}
-	return writeFile(*out, data)
 }
 
 // demoFolder holds the demo job and its shop file, from the root of the module.
@@ -192,14 +153,14 @@ func readJob(ctx context.Context, files jobfile.Files, o job.Options) (spec job.
 func jobFlags(fs *flag.FlagSet) (files *jobfile.Files, units *string, effort *float64) {
 	files = &jobfile.Files{}
 	files.Flags(fs)
-	return files, fs.String("units", "inch", "inch or metric"), fs.Float64("effort", 0, "work spent on each cutting layout; 1 is about a second, 0 takes a tenth")
+	return files, fs.String("units", "inch", "units of the workbook, `inch|metric`"), fs.Float64("effort", 0, "`WORK` spent on all cutting layouts together: 1, which 0 stands for, is about a second of two cores")
 }
 
 func writeQuote(ctx context.Context, args []string, _ io.Reader, _, stderr io.Writer) error {
 	fs := flag.NewFlagSet("quote", flag.ContinueOnError)
 	files, units, effort := jobFlags(fs)
-	out := fs.String("out", "", "workbook to write, ending in .xlsx")
-	if err := parse(fs, args, stderr); err != nil {
+	out := fs.String("out", "", "workbook to write, `FILE.xlsx`")
+	if err := parse(fs, args); err != nil {
 		return err
 	}
 	if !strings.HasSuffix(*out, ".xlsx") {
@@ -244,10 +205,11 @@ func wholeJob(files jobfile.Files) ([]byte, error) {
 func fillIn(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) error {
 	fs := flag.NewFlagSet("fill", flag.ContinueOnError)
 	files, units, effort := jobFlags(fs)
-	in := fs.String("in", "", "the shop's workbook, ending in .xlsx")
-	out := fs.String("out", "", "workbook to write, ending in .xlsx")
+	fs.Lookup("job").Usage = "job `FILE.json`, as cost/job/README.md describes it" // there is no other
+	in := fs.String("in", "", "the shop's workbook, `FILE.xlsx`")
+	out := fs.String("out", "", "workbook to write, `FILE.xlsx`")
 	list := fs.Bool("names", false, "list the names a workbook may define, and end")
-	if err := parse(fs, args, stderr); err != nil {
+	if err := parse(fs, args); err != nil {
 		return err
 	}
 	if *list {
@@ -281,15 +243,15 @@ func fillIn(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.W
 
 func runBatch(_ context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	fs := flag.NewFlagSet("batch", flag.ContinueOnError)
-	name := fs.String("fn", "", "name of the function; sheet functions lists them")
-	in := fs.String("in", "", "CSV file to read; standard input when not given")
-	out := fs.String("out", "", "CSV file to write; standard output when not given")
-	if err := parse(fs, args, stderr); err != nil {
+	name := fs.String("fn", "", "`NAME` of the function; sheet functions lists them")
+	in := fs.String("in", "", "`FILE.csv` to read; standard input when not given")
+	out := fs.String("out", "", "`FILE.csv` to write; standard output when not given")
+	if err := parse(fs, args); err != nil {
 		return err
 	}
 	f, ok := table.Find(strings.TrimPrefix(strings.ToUpper(*name), table.Prefix+"."))
 	if !ok {
-		return usage("-fn %q: no such function", *name)
+		return usage("-fn %q: the name of a function is wanted; sheet functions lists them", *name)
 	}
 	r := stdin
 	if *in != "" {
@@ -322,29 +284,4 @@ func runBatch(_ context.Context, args []string, stdin io.Reader, stdout, stderr 
 		return errors.New("some rows have an error; see the column " + batch.ErrorColumn)
 	}
 	return nil
-}
-
-func writeFile(name string, data []byte) error {
-	return replace(name, func(w io.Writer) error {
-		_, err := w.Write(data)
-		return err
-	})
-}
-
-// replace writes a file beside the wanted one and puts it in its place when it
-// is whole.
-func replace(name string, write func(io.Writer) error) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(name), ".sheet-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(f.Name()))
-		}
-	}()
-	if err := errors.Join(write(f), f.Sync(), f.Chmod(0o644), f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), name)
 }

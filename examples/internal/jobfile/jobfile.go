@@ -17,9 +17,9 @@ type Files struct{ Job, Shop, Prices string }
 
 // Flags adds the flags that name them.
 func (f *Files) Flags(fs *flag.FlagSet) {
-	fs.StringVar(&f.Job, "job", "", "job file in JSON, as cost/job/README.md describes it; the demo job when not given")
-	fs.StringVar(&f.Shop, "shop", "", "shop file in JSON, as cost/job/README.md describes it, that the job is read on top of; the demo job has its own")
-	fs.StringVar(&f.Prices, "prices", "", "price list in CSV, in place of prices of the shop file with the same codes")
+	fs.StringVar(&f.Job, "job", "", "job `FILE.json`, as cost/job/README.md describes it; the demo job when not given")
+	fs.StringVar(&f.Shop, "shop", "", "shop `FILE.json`, as cost/job/README.md describes it, that the job is read on top of; the demo job has its own")
+	fs.StringVar(&f.Prices, "prices", "", "price list `FILE.csv`, in place of prices of the shop file with the same codes")
 }
 
 // ReadShop reads the shop, no shop when there is neither a file nor a price list.

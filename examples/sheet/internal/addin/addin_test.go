@@ -20,6 +20,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/coverwright/coverwright/examples/sheet/internal/notices"
 	"github.com/coverwright/coverwright/unit/caution"
 )
 
@@ -86,11 +87,10 @@ func TestXMLIsWellFormed(t *testing.T) {
 }
 
 func TestPackGivesTheSameBytes(t *testing.T) {
-	ps := []Platform{{"linux", "amd64"}, {"windows", "arm64"}}
-	children := map[string][]byte{"lib/child-linux-amd64": []byte("one"), "lib/child-windows-arm64.exe": []byte("two")}
-	a, err := pack(ps, children)
+	one, two := Program{Platform: Platform{"linux", "amd64"}, Data: []byte("one")}, Program{Platform: Platform{"windows", "arm64"}, Data: []byte("two")}
+	a, err := Pack([]Program{one, two})
 	require.NoError(t, err)
-	b, err := pack(ps, children)
+	b, err := Pack([]Program{two, one})
 	require.NoError(t, err)
 	assert.True(t, bytes.Equal(a, b))
 	z, err := zip.NewReader(bytes.NewReader(a), int64(len(a)))
@@ -98,9 +98,28 @@ func TestPackGivesTheSameBytes(t *testing.T) {
 	var names []string
 	for _, f := range z.File {
 		names = append(names, f.Name)
+		mode := os.FileMode(0o644)
+		if strings.HasPrefix(f.Name, "lib/") {
+			mode = 0o755
+		}
+		assert.Equal(t, mode, f.Mode(), f.Name)
 	}
-	assert.Equal(t, []string{"META-INF/manifest.xml", "description.xml", "XShop.rdb", "shop_addin.py", "CalcAddIns.xcu", "FUNCTIONS.md", "lib/child-linux-amd64", "lib/child-windows-arm64.exe"}, names)
-	assert.Equal(t, "two", contents(t, z.File[7]))
+	assert.Equal(t, []string{"META-INF/manifest.xml", "description.xml", "XShop.rdb", "shop_addin.py", "CalcAddIns.xcu", "FUNCTIONS.md", "LICENSE", "THIRD-PARTY.txt", "lib/sheet-linux-amd64", "lib/sheet-windows-arm64.exe"}, names)
+	assert.Equal(t, notices.Own(), contents(t, z.File[6]))
+	assert.Equal(t, notices.ThirdParties(), contents(t, z.File[7]))
+	assert.Equal(t, "two", contents(t, z.File[9]))
+}
+
+func TestPackRefuses(t *testing.T) {
+	linux, mac := Platform{"linux", "amd64"}, Platform{"darwin", "arm64"}
+	_, err := Pack(nil)
+	require.ErrorContains(t, err, "without a program")
+	_, err = Pack([]Program{{Platform: linux}, {Platform: mac}, {Platform: linux}})
+	require.ErrorContains(t, err, "two programs for linux/amd64")
+	_, err = Pack([]Program{{Platform: linux, Revision: "1f"}, {Platform: mac, Revision: "2e"}})
+	require.ErrorContains(t, err, "different sources: revisions 2e and 1f")
+	_, err = Pack([]Program{{Platform: linux, Revision: "1f"}, {Platform: mac}})
+	assert.NoError(t, err)
 }
 
 func contents(t *testing.T, f *zip.File) string {
@@ -113,11 +132,22 @@ func contents(t *testing.T, f *zip.File) string {
 	return string(b)
 }
 
-func TestParsePlatforms(t *testing.T) {
-	ps, err := ParsePlatforms("linux/arm64, windows/amd64")
+func TestParsePlatform(t *testing.T) {
+	p, err := ParsePlatform("linux/arm64")
 	require.NoError(t, err)
-	assert.Equal(t, []Platform{{"linux", "arm64"}, {"windows", "amd64"}}, ps)
-	_, err = ParsePlatforms("plan9/amd64")
+	assert.Equal(t, Platform{"linux", "arm64"}, p)
+	_, err = ParsePlatform("plan9/amd64")
 	assert.ErrorContains(t, err, "linux/amd64")
 	assert.Len(t, Platforms(), 6)
+}
+
+// The shim looks for a program under the name that it is packed with.
+func TestShimFindsThePrograms(t *testing.T) {
+	assert.Contains(t, shimText, `"sheet-%s-%s%s" % (system, machine, ".exe" if system == "windows" else "")`)
+	for _, p := range Platforms() {
+		name := strings.TrimSuffix(strings.TrimPrefix(p.programName(), "lib/sheet-"), ".exe")
+		system, machine, _ := strings.Cut(name, "-")
+		assert.Contains(t, shimText, `: "`+system+`"`)
+		assert.Contains(t, shimText, `: "`+machine+`"`)
+	}
 }

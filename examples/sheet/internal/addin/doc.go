@@ -1,8 +1,9 @@
 // Package addin makes the spreadsheet add-in: an .oxt file with the interface
-// description, the registry file with names and help, a Python shim and the
-// function filter for every platform as a child process behind the shim.
+// description, the registry file with names and help, a Python shim, the
+// notices, and for each platform the program sheet, which the shim starts as a
+// child process that serves.
 //
-// All but the child is made from the function table and committed in the
+// All but programs and notices is made from the function table and committed in the
 // folder generated; a test fails when a file there is stale. To make them anew:
 //
 //	go -C examples/sheet generate ./...

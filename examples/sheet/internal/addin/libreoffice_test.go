@@ -57,7 +57,7 @@ func withAddIn(t testing.TB) *office.Office {
 	t.Helper()
 	o, err := office.New(t.TempDir())
 	require.NoError(t, err)
-	oxt, err := Build(t.Context(), []Platform{{runtime.GOOS, runtime.GOARCH}}, func(string) {})
+	oxt, err := Pack([]Program{built(t)})
 	require.NoError(t, err)
 	file := filepath.Join(t.TempDir(), "shop.oxt")
 	require.NoError(t, os.WriteFile(file, oxt, 0o600))
@@ -329,7 +329,7 @@ for i in range(1, 51):
 `
 
 func TestChildKilledBetweenCalls(t *testing.T) {
-	oxt, err := Build(t.Context(), []Platform{{runtime.GOOS, runtime.GOARCH}}, func(string) {})
+	oxt, err := Pack([]Program{built(t)})
 	require.NoError(t, err)
 	z, err := zip.NewReader(bytes.NewReader(oxt), int64(len(oxt)))
 	require.NoError(t, err)
@@ -342,6 +342,29 @@ func TestChildKilledBetweenCalls(t *testing.T) {
 		fmt.Fprintf(&want, "%.1f\n", float64(i)+4.5)
 	}
 	assert.Equal(t, want.String(), string(out))
+}
+
+// withoutItsProgram prints what a cell of the shim shows.
+const withoutItsProgram = `
+import struct
+import sys
+sys.path.insert(0, sys.argv[1])
+import shop_addin as shim
+shown = struct.pack("<d", shim.scalar("CUTSIZEIN", "nnnn", (1, 0.5, 3, None)))
+print([code for code, nan in shim.ERRORS.items() if struct.pack("<d", nan) == shown])
+`
+
+func TestAddInForAnotherPlatformShowsAnError(t *testing.T) {
+	other := Platform{"windows", "arm64"}
+	oxt, err := Pack([]Program{{Platform: other, Data: built(t).Data}})
+	require.NoError(t, err)
+	z, err := zip.NewReader(bytes.NewReader(oxt), int64(len(oxt)))
+	require.NoError(t, err)
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, z))
+	out, err := exec.CommandContext(t.Context(), python(t), "-c", withoutItsProgram, dir).CombinedOutput() //nolint:gosec // the test's own words
+	require.NoError(t, err, "%s", out)
+	assert.Equal(t, "['#VALUE!']\n", string(out))
 }
 
 // python finds one that knows the types of LibreOffice.
@@ -362,7 +385,7 @@ func killChildren() int {
 	n := 0
 	for _, link := range links {
 		exe, err := os.Readlink(link)
-		if err != nil || !strings.HasSuffix(exe, "/shop.oxt/lib/child-"+runtime.GOOS+"-"+runtime.GOARCH) {
+		if err != nil || !strings.HasSuffix(exe, "/shop.oxt/lib/sheet-"+runtime.GOOS+"-"+runtime.GOARCH) {
 			continue
 		}
 		pid, err := strconv.Atoi(filepath.Base(filepath.Dir(link)))

@@ -3,94 +3,62 @@ package addin
 import (
 	"archive/zip"
 	"bytes"
-	"context"
 	"embed"
+	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"os/exec"
-	"path/filepath"
+	"slices"
 	"strings"
 	"time"
+
+	"github.com/coverwright/coverwright/examples/sheet/internal/notices"
 )
 
 //go:embed generated
 var generated embed.FS
 
-// Platform is a system and processor the child is built for.
-type Platform struct{ OS, Arch string }
+// packed is a generated file with its name in the add-in.
+type packed struct{ name, from string }
 
-// String gives the platform, such as linux/amd64.
-func (p Platform) String() string { return p.OS + "/" + p.Arch }
-
-// Platforms lists every platform an add-in is built for.
-func Platforms() []Platform {
-	var out []Platform
-	for _, system := range []string{"darwin", "linux", "windows"} {
-		for _, arch := range []string{"amd64", "arm64"} {
-			out = append(out, Platform{system, arch})
-		}
+// files lists the generated files of the add-in, the manifest first.
+func files() []packed {
+	return []packed{
+		{"META-INF/manifest.xml", manifestFile}, {"description.xml", describeFile}, {rdbFile, rdbFile}, {shimFile, shimFile},
+		{registryFile, registryFile}, {referenceFile, referenceFile},
 	}
-	return out
 }
 
-// ParsePlatforms reads a list such as "linux/amd64,windows/amd64".
-func ParsePlatforms(list string) ([]Platform, error) {
-	var out []Platform
-	for _, name := range strings.Split(list, ",") {
-		known := false
-		for _, p := range Platforms() {
-			if p.String() == strings.TrimSpace(name) {
-				out, known = append(out, p), true
-			}
-		}
-		if !known {
-			return nil, fmt.Errorf("platform %q: one of %v is wanted", name, Platforms())
-		}
+// programName gives the place of a program in the add-in, as the shim looks
+// for it.
+func (p Platform) programName() string {
+	name := "lib/sheet-" + p.OS + "-" + p.Arch
+	if p.OS == "windows" {
+		name += ".exe"
 	}
-	return out, nil
+	return name
 }
 
-const childPackage = "github.com/coverwright/coverwright/examples/sheet/internal/child"
-
-// child builds the filter for a platform with the go command, from the module
-// the program is run in. The bytes do not depend on folder or time.
-func child(ctx context.Context, p Platform, dir string) ([]byte, error) {
-	file := filepath.Join(dir, "child-"+p.OS+"-"+p.Arch)
-	cmd := exec.CommandContext(ctx, "go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", file, childPackage) //nolint:gosec // fixed words but for the platform, which comes from the list
-	cmd.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+p.OS, "GOARCH="+p.Arch, "GOAMD64=v1", "GOARM64=v8.0", "GOFLAGS=")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		return nil, fmt.Errorf("building for %v: %w\n%s", p, err, out)
+// Pack makes the add-in of one program for each platform, with the notices of
+// what is in them. The same programs in any order give the same bytes.
+func Pack(programs []Program) ([]byte, error) {
+	if len(programs) == 0 {
+		return nil, errors.New("an add-in without a program")
 	}
-	return os.ReadFile(file)
-}
-
-// Build packs the add-in for platforms. The same source and Go version give
-// the same bytes.
-func Build(ctx context.Context, platforms []Platform, progress func(string)) ([]byte, error) {
-	dir, err := os.MkdirTemp("", "sheet-addin-")
-	if err != nil {
-		return nil, err
-	}
-	defer os.RemoveAll(dir) //nolint:errcheck // left to the system's cleaning
-	children := map[string][]byte{}
-	for _, p := range platforms {
-		progress("building for " + p.String())
-		b, err := child(ctx, p, dir)
-		if err != nil {
-			return nil, err
+	programs = slices.Clone(programs)
+	slices.SortFunc(programs, func(a, b Program) int { return strings.Compare(a.Platform.String(), b.Platform.String()) })
+	revision := ""
+	for i, p := range programs {
+		if i > 0 && p.Platform == programs[i-1].Platform {
+			return nil, fmt.Errorf("two programs for %v", p.Platform)
 		}
-		name := "lib/child-" + p.OS + "-" + p.Arch
-		if p.OS == "windows" {
-			name += ".exe"
+		if p.Revision == "" {
+			continue
 		}
-		children[name] = b
+		if revision != "" && revision != p.Revision {
+			return nil, fmt.Errorf("the programs are made from different sources: revisions %s and %s", revision, p.Revision)
+		}
+		revision = p.Revision
 	}
-	return pack(platforms, children)
-}
-
-// pack writes the archive, the manifest first.
-func pack(platforms []Platform, children map[string][]byte) ([]byte, error) {
 	var out bytes.Buffer
 	z := zip.NewWriter(&out)
 	add := func(name string, data []byte, mode fs.FileMode) error {
@@ -103,10 +71,7 @@ func pack(platforms []Platform, children map[string][]byte) ([]byte, error) {
 		}
 		return err
 	}
-	for _, f := range []struct{ name, from string }{
-		{"META-INF/manifest.xml", manifestFile}, {"description.xml", describeFile}, {rdbFile, rdbFile}, {shimFile, shimFile},
-		{registryFile, registryFile}, {referenceFile, referenceFile},
-	} {
+	for _, f := range files() {
 		data, err := generated.ReadFile("generated/" + f.from)
 		if err != nil {
 			return nil, err
@@ -115,12 +80,11 @@ func pack(platforms []Platform, children map[string][]byte) ([]byte, error) {
 			return nil, err
 		}
 	}
-	for _, p := range platforms {
-		name := "lib/child-" + p.OS + "-" + p.Arch
-		if p.OS == "windows" {
-			name += ".exe"
-		}
-		if err := add(name, children[name], 0o755); err != nil {
+	if err := errors.Join(add("LICENSE", []byte(notices.Own()), 0o644), add("THIRD-PARTY.txt", []byte(notices.ThirdParties()), 0o644)); err != nil {
+		return nil, err
+	}
+	for _, p := range programs {
+		if err := add(p.Platform.programName(), p.Data, 0o755); err != nil {
 			return nil, err
 		}
 	}

@@ -41,7 +41,7 @@ class Fault(Exception):
 def child_path():
     system = {"Linux": "linux", "Windows": "windows", "Darwin": "darwin"}.get(platform.system(), "")
     machine = {"x86_64": "amd64", "amd64": "amd64", "aarch64": "arm64", "arm64": "arm64"}.get(platform.machine().lower(), "")
-    name = "child-%s-%s%s" % (system, machine, ".exe" if system == "windows" else "")
+    name = "sheet-%s-%s%s" % (system, machine, ".exe" if system == "windows" else "")
     return os.path.join(os.path.dirname(os.path.abspath(__file__)), "lib", name)
 
 
@@ -60,7 +60,7 @@ class Child:
             if not mode & stat.S_IXUSR:
                 os.chmod(path, mode | stat.S_IXUSR | stat.S_IXGRP | stat.S_IXOTH)
         flags = getattr(subprocess, "CREATE_NO_WINDOW", 0)
-        self.process = subprocess.Popen([path], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, creationflags=flags)
+        self.process = subprocess.Popen([path, "serve"], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, creationflags=flags)
         if self.watch is None:
             self.watch = threading.Thread(target=self.watching, daemon=True)
             self.watch.start()
