@@ -34,7 +34,7 @@ the program is run inside the repository.
 			name: "fill", does: "fills in a shop's own workbook", run: fillIn, needs: "-in FILE.xlsx -job FILE.json -out FILE.xlsx",
 			more: `Cells of the workbook with names such as shop_labour_rate are read, cells with
 names such as fill_total are written; -names lists them all. Nothing else in it
-is touched.
+is touched, but stored results of formulas are dropped, to be worked out anew.
 `,
 			example: "sheet fill -in ours.xlsx -job job.json -out filled.xlsx",
 		},
@@ -124,10 +124,28 @@ func (c command) help(fs *flag.FlagSet) string {
 	fmt.Fprintf(&b, "sheet %s %s.\n\n\t%s\n\n%s\nFor example\n\n\t%s\n", c.name, c.does, line, c.more, c.example)
 	if flags > 0 {
 		b.WriteString("\nFlags:\n")
-		fs.SetOutput(&b)
-		fs.PrintDefaults()
+		fs.VisitAll(func(f *flag.Flag) { b.WriteString(flagHelp(f)) })
 	}
 	return b.String()
+}
+
+// flagHelp is that of one flag, in lines that fit a terminal.
+func flagHelp(f *flag.Flag) string {
+	const indent, width = "        ", 80
+	takes, text := flag.UnquoteUsage(f)
+	if f.DefValue != "" && f.DefValue != "0" && f.DefValue != "false" {
+		text += "; " + f.DefValue + " when not given"
+	}
+	out := strings.TrimRight("  -"+f.Name+" "+takes, " ") + "\n"
+	line := indent
+	for _, word := range strings.Fields(text) {
+		if len(line)+len(word) > width && line != indent {
+			out += strings.TrimRight(line, " ") + "\n"
+			line = indent
+		}
+		line += word + " "
+	}
+	return out + strings.TrimRight(line, " ") + "\n"
 }
 
 // helpWanted is no fault: the help of a command was asked for.

@@ -58,8 +58,8 @@ func TestHelpOfEveryCommand(t *testing.T) {
 			for _, m := range regexp.MustCompile(` -([a-z]+)`).FindAllStringSubmatch(c.needs+" "+c.example, -1) {
 				assert.NotNil(t, fs.Lookup(m[1]), "-%s", m[1])
 			}
-			for line := range strings.Lines(c.more) {
-				assert.LessOrEqual(t, len(line), 81)
+			for line := range strings.Lines(out) {
+				assert.LessOrEqual(t, len(line), 81, line)
 			}
 		})
 	}
