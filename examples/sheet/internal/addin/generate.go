@@ -36,22 +36,18 @@ func Generate() map[string][]byte {
 const note = "Generated from the function table; do not edit."
 
 // idl declares one method for each function. A cell may hold a number, a text
-// or nothing, so every argument is any; so is a result, except that a column
-// must be declared as a sequence.
+// or nothing, or be a range of them, so every argument is any. A result is rows
+// of cells, also where it is one cell: an any cannot bring a range to the sheet.
 func idl() string {
 	var b strings.Builder
 	b.WriteString("// " + note + "\n\nmodule org { module coverwright { module sheet {\n\ninterface XShop\n{\n")
 	for i := range table.Functions() {
 		f := &table.Functions()[i]
-		result := "any"
-		if f.Result == table.Column {
-			result = "sequence< sequence< double > >"
-		}
 		args := make([]string, len(f.Args))
 		for k, a := range f.Args {
 			args[k] = "[in] any " + argument(a)
 		}
-		fmt.Fprintf(&b, "    %s %s( %s );\n", result, f.Method, strings.Join(args, ", "))
+		fmt.Fprintf(&b, "    sequence< sequence< any > > %s( %s );\n", f.Method, strings.Join(args, ", "))
 	}
 	b.WriteString("};\n\n}; }; };\n")
 	return b.String()
@@ -67,10 +63,21 @@ func argument(a table.Arg) string {
 }
 
 func argHelp(a table.Arg) string {
+	if unit := a.UnitName(); unit != "" {
+		a.Help += ", in " + unit
+	}
 	if a.Optional() {
 		return a.Help + "; when left out: " + a.Default
 	}
 	return a.Help
+}
+
+// help gives what a function does; of a twin, that it is one.
+func help(f *table.Function) string {
+	if f.Of != "" {
+		return "Metric twin of " + strings.ToUpper(f.Of) + ". " + f.Help
+	}
+	return f.Help
 }
 
 // registry holds what the function wizard shows.
@@ -97,7 +104,7 @@ func registry() string {
 		f := &table.Functions()[i]
 		fmt.Fprintf(&b, "<node oor:name=%q oor:op=\"replace\">\n", f.Method)
 		local("DisplayName", table.Prefix+"."+f.Name())
-		local("Description", f.Help)
+		local("Description", help(f))
 		prop("Category", "Add-In")
 		b.WriteString("<node oor:name=\"Parameters\">\n")
 		for _, a := range f.Args {
@@ -138,10 +145,8 @@ func shim() string {
 	for i := range table.Functions() {
 		f := &table.Functions()[i]
 		args := make([]string, len(f.Args))
-		kinds := make([]string, len(f.Args))
 		for k, a := range f.Args {
 			args[k] = argument(a)
-			kinds[k] = a.Kind.String()[:1]
 		}
 		list := strings.Join(args, ", ")
 		tuple := "(" + list
@@ -149,20 +154,16 @@ func shim() string {
 			tuple += ","
 		}
 		tuple += ")"
-		call := "scalar"
-		if f.Result == table.Column {
-			call = "column"
-		}
 		sig := "self"
 		if list != "" {
 			sig += ", " + list
 		}
-		fmt.Fprintf(&methods, "\n    def %s(%s):\n        return %s(%q, %q, %s)\n", f.Method, sig, call, f.Name(), strings.Join(kinds, ""), tuple)
+		fmt.Fprintf(&methods, "\n    def %s(%s):\n        return cells(%q, %s)\n", f.Method, sig, f.Name(), tuple)
 		described := [][2]string{}
 		for _, a := range f.Args {
 			described = append(described, [2]string{a.Name, argHelp(a)})
 		}
-		fmt.Fprintf(&names, "    %s: (%s, %s),\n", pyText(f.Method), pyText(f.Help), pyPairs(described))
+		fmt.Fprintf(&names, "    %s: (%s, %s),\n", pyText(f.Method), pyText(help(f)), pyPairs(described))
 	}
 	return strings.NewReplacer("{NOTE}", note, "{LEVEL}", strconv.Itoa(table.Level), "{PREFIX}", table.Prefix,
 		"{ROWS}", strconv.Itoa(table.MostRows), "{COLUMNS}", strconv.Itoa(table.MostColumns),

@@ -90,12 +90,19 @@ func cells() []sheetCell {
 			want = r.Text
 		case table.Column:
 			want = r.Column[0]
+		case table.Grid:
+			want = r.Grid[0][0]
 		}
 		out = append(out, sheetCell{Formula(f, f.Example), want})
 		if r.Kind == table.Column {
 			// Every part of the column.
 			for k, x := range r.Column {
 				out = append(out, sheetCell{fmt.Sprintf("=INDEX(%s;%d)", Formula(f, f.Example)[1:], k+1), x})
+			}
+		}
+		for k, line := range r.Grid {
+			for c, x := range line {
+				out = append(out, sheetCell{fmt.Sprintf("=INDEX(%s;%d;%d)", Formula(f, f.Example)[1:], k+1, c+1), x})
 			}
 		}
 		for _, b := range f.Bad {
@@ -114,7 +121,22 @@ func cells() []sheetCell {
 		sheetCell{`=ISNA(SHOP.THREADSIZE("30"))+0`, 1.0},
 		sheetCell{`=SHOP.BOARDFEET(1/0;24;4)`, table.DivideByZero},
 		sheetCell{`=SHOP.BOARDFEET(SQRT(2)*10^308;24;4)`, table.Num},
-		sheetCell{`=SHOP.FRACTIONTEXT(SHOP.CUTSIZEIN(25;0.5;0.5;2.5);16)`, "25 3/8 in"},
+		sheetCell{`=SHOP.FRACTIONTEXT(SHOP.CUTSIZEIN(25;0.5;0.5;2.5%);16)`, "25 3/8 in"},
+		sheetCell{`=SHOP.CUTSIZEIN("652 mm";"1/2 in";0.5)`, 652/25.4 + 1},
+		sheetCell{`=SHOP.MARKUPPRICE(19.99;25%)`, 24.99},
+		sheetCell{`=SHOP.MARKUPPRICE(19.99;"25 %")`, 24.99},
+		sheetCell{`=SHOP.WHY("MARKUPPRICE";19.99;25)`, "markup: from 0 % to 300 % is wanted, got 2500 %: for 25 % write it with the sign, or 0.25"},
+		sheetCell{`=SHOP.WHY("MARKUPPRICE";19.99;25%)&"fine"`, "fine"},
+		sheetCell{`=SHOP.INTOMM(1)*2+SHOP.INTOMM(1)`, 76.2},
+		sheetCell{`=SUM(SHOP.INTOMM(1);SHOP.INTOMM(2))`, 76.2},
+		sheetCell{`=IF(SHOP.INTOMM(1)>25;SHOP.FRACTIONTEXT(1;8)&" long";"short")`, "1 in long"},
+		sheetCell{`=LEN(SHOP.FRACTIONTEXT(1.5;8))`, 8.0},
+		sheetCell{`=ROUND(SHOP.INTOMM(1);0)`, 25.0},
+		sheetCell{`=SUMPRODUCT(SHOP.MARKUPPRICE({10|20|30};50%))`, 90.0},
+		sheetCell{`=INDEX(SHOP.FRACTIONTEXT({10.5;11.25};8);1;2)`, "11 1/4 in"},
+		sheetCell{`=INDEX(SHOP.BOARDFEET({12|24};{12|24};{1|0});1)`, 1.0},
+		sheetCell{`=INDEX(SHOP.BOARDFEET({12|24};{12|24};{1|0});2)`, table.Num},
+		sheetCell{`=SHOP.WHY("BOARDFEET";{12|24};{12|24};{1|0})`, "cell 2: thickness: “0 in”: out of range; want a length above zero"},
 	)
 }
 
@@ -226,6 +248,9 @@ func write(t testing.TB, dir, name string, data []byte) string {
 	return file
 }
 
+// utf8 writes commas, double quotes and UTF-8.
+const utf8 = "csv:Text - txt - csv (StarCalc):44,34,76"
+
 // Everything that needs the add-in in one test: it is installed once.
 func TestAddInInTheSpreadsheet(t *testing.T) {
 	o := withAddIn(t)
@@ -237,7 +262,7 @@ func TestAddInInTheSpreadsheet(t *testing.T) {
 		rows = append(rows, []string{formulaCell(c.formula)})
 		formulas = append(formulas, a1(c.formula))
 	}
-	require.NoError(t, o.Convert(t.Context(), "csv", out,
+	require.NoError(t, o.Convert(t.Context(), utf8, out,
 		write(t, dir, "flat.fods", fods(rows...)), write(t, dir, "other.xlsx", xlsx(t, formulas))))
 	for _, file := range []string{"flat.csv", "other.csv"} {
 		t.Run(file, func(t *testing.T) {
@@ -325,7 +350,7 @@ for i in range(1, 51):
     if shim.CHILD.process is not None:
         shim.CHILD.process.kill()
         shim.CHILD.process.wait()
-    print(shim.scalar("CUTSIZEIN", "nnnn", (i, 0.5, 3, None)))
+    print(shim.cells("CUTSIZEIN", (i, 0.5, 3, None))[0][0])
 `
 
 func TestChildKilledBetweenCalls(t *testing.T) {

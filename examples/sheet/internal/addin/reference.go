@@ -17,12 +17,24 @@ func Reference() string {
 	fmt.Fprintf(&b, "# The spreadsheet functions\n\n<!-- %s -->\n\n", note)
 	fmt.Fprintf(&b, `%d functions, level %d. In a cell each stands behind the prefix: `+"`=%s.BOARDFEET(24;24;4)`"+`. Capitals do not matter.
 
-- The last part of a name is the unit: `+"`width_in`"+` is in inches, money is in whole cents.
+- **Sizes.** The last part of a name is the unit of a bare number: `+"`width_in`"+` is in inches. A text with any unit of its kind may stand in its place,
+  also in a range: "652 mm", "1 1/2 yd", "25 5/8 in". A text without a unit gives #VALUE!.
+- **Metric.** A function whose result is a size has a twin with millimetres, metres, square decimetres, kilograms or newtons in place of inches, yards,
+  square feet, pounds or pounds of force, in its arguments and in its result: CUTSIZEMM beside CUTSIZEIN. Where the result has no unit, there is no
+  twin: write the unit into the argument.
+- **Money** is in its major unit, 19.99 and not 1999 cents, the result too. An amount counts as the nearest whole cent if it is within a billionth of it,
+  as sums in a sheet are; one with more decimals is refused: round it first. Where money has other decimals, its code comes last: "JPY".
+- **Percentages** are fractions, as a sheet has them: 25%% and 0.25 are the same, and so is the text "25 %%". 25 would be 2500 %% and is refused. Results
+  are fractions too: format their cells as percentages.
 - An argument in [brackets] may be left out.
-- Text is not turned into a number: a figure that was typed as text gives #VALUE!.
-- A range has one row for each item; blank rows are passed over. At most %d rows: give the range of the table, not whole columns, which the program itself copies before it asks.
+- **Ranges.** Where a range is meant it has one row for each item; blank rows are passed over. At most %d rows: give the range of the table, not whole
+  columns, which the program itself copies before it asks.
+- **Columns.** Where one cell is meant, a column (or a row) may stand, and several of one length: the function then gives a column (or a row), entered as
+  an array formula. Blank cells give blank ones, and a cell that fails has its own error. This does not hold for functions that give a column or a
+  grid anyway.
+- A column or grid comes out below and beside the cell: enter it as an array formula.
+- **Why.** WHY says what is wrong with a call: `+"`=%s.WHY(\"BOARDFEET\";24;24;0)`"+`. It is empty when nothing is.
 - In the examples {24;24;2|18;12;6} stands for a range: cells of a row set off by semicolons, rows by strokes.
-- A column comes out below the cell: enter it as an array formula.
 - Nothing is volatile: a formula is worked out again when its cells change.
 
 | error | means |
@@ -32,39 +44,53 @@ func Reference() string {
 | #DIV/0! | division by zero |
 | #N/A | a name that is not in the list |
 
-`, len(fs), table.Level, table.Prefix, table.MostRows)
+`, len(fs), table.Level, table.Prefix, table.MostRows, table.Prefix)
 	b.WriteString("Foam burns and seams carry loads. " + caution.Deference + " " + caution.SafetySeams + " " + caution.Pointer + "\n\n")
 	index(&b)
 	group := ""
 	for i := range fs {
 		f := &fs[i]
+		if f.Of != "" {
+			continue // told with its function
+		}
 		if f.Group != group {
 			group = f.Group
 			fmt.Fprintf(&b, "## %s\n\n", group)
 		}
 		fmt.Fprintf(&b, "### %s\n\n`%s`\n\n%s\n\n", f.Name(), signature(f), f.Help)
 		for _, a := range f.Args {
+			if f.Args[0].Kind == table.Text && a.Kind == table.Any && a.Name != "argument_1" {
+				continue // all the same
+			}
 			fmt.Fprintf(&b, "- `%s` %s: %s\n", a.Name, a.Kind, argHelp(a))
 		}
 		if len(f.Args) > 0 {
 			b.WriteString("\n")
 		}
-		r, bad := f.Call(f.Example)
-		answer := answer(r)
-		if bad != nil {
-			answer = bad.Error()
-		}
-		unit := f.Unit
-		if unit != "" {
-			unit = " " + unit
-		}
 		codes := make([]string, 0, 4)
 		for _, c := range f.Codes() {
 			codes = append(codes, string(c))
 		}
-		fmt.Fprintf(&b, "Example: `%s` gives `%s`%s. Errors: %s.\n\n", Formula(f, f.Example), answer, unit, strings.Join(codes, ", "))
+		fmt.Fprintf(&b, "Example: %s. Errors: %s.\n\n", example(f), strings.Join(codes, ", "))
+		if twin, ok := table.Find(f.Twin); ok {
+			fmt.Fprintf(&b, "Metric twin: `%s`; %s.\n\n", signature(twin), example(twin))
+		}
 	}
 	return strings.TrimRight(b.String(), "\n") + "\n"
+}
+
+// example gives a call with its answer.
+func example(f *table.Function) string {
+	r, bad := f.Call(f.Example)
+	answer := answer(r)
+	if bad != nil {
+		answer = bad.Error()
+	}
+	unit := f.Unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	return fmt.Sprintf("`%s` gives `%s`%s", Formula(f, f.Example), answer, unit)
 }
 
 // index lists the functions by group.
@@ -73,7 +99,13 @@ func index(b *strings.Builder) {
 	group := ""
 	for i := range table.Functions() {
 		f := &table.Functions()[i]
+		if f.Of != "" {
+			continue
+		}
 		link := fmt.Sprintf("[%s](#%s)", f.Name(), strings.ToLower(f.Name()))
+		if f.Twin != "" {
+			link += " " + strings.ToUpper(f.Twin)
+		}
 		switch {
 		case f.Group == group:
 			b.WriteString(", " + link)
@@ -130,6 +162,8 @@ func answer(r table.Result) string {
 	switch r.Kind {
 	case table.Text:
 		return r.Text
+	case table.Grid:
+		return strings.Trim(literal(r.Grid), "{}")
 	case table.Column:
 		b, err := json.Marshal(r.Column)
 		if err != nil {

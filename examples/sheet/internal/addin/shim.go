@@ -145,17 +145,18 @@ def cell(value):
     raise Fault("#VALUE!")
 
 
-def clean(kind, value):
+def clean(value):
     if isinstance(value, tuple):
         # A whole column is far more than any function takes.
-        if kind != "r" or len(value) > MOST_ROWS or any(len(row) > MOST_COLUMNS for row in value):
+        wide = max((len(row) for row in value), default=0)
+        if len(value) > MOST_ROWS or wide > (MOST_ROWS if len(value) == 1 else MOST_COLUMNS):
             raise Fault("#VALUE!")
         return [[cell(v) for v in row] for row in value]
     return cell(value)
 
 
-def call(name, kinds, args):
-    sent = [clean(k, v) for k, v in zip(kinds, args)]
+def call(name, args):
+    sent = [clean(v) for v in args]
     while sent and sent[-1] is None:
         sent.pop()
     answer = CHILD.ask(name, sent)
@@ -164,25 +165,30 @@ def call(name, kinds, args):
     return answer["value"]
 
 
-def scalar(name, kinds, args):
-    try:
-        value = call(name, kinds, args)
-        if isinstance(value, str):
-            return value
-        return float(value)
-    except Fault as fault:
-        return ERRORS.get(fault.code, ERRORS["#VALUE!"])
-    except Exception:
-        return ERRORS["#VALUE!"]
+def error(code):
+    return ERRORS.get(code, ERRORS["#VALUE!"])
 
 
-def column(name, kinds, args):
+def one(value):
+    """What stands in one cell: blank ones stay blank, errors are errors."""
+    if isinstance(value, dict):
+        return error(value["error"])
+    if isinstance(value, str):
+        return value
+    return "" if value is None else float(value)
+
+
+def cells(name, args):
+    """Rows of cells: one cell, numbers below each other, or a grid."""
     try:
-        return tuple((float(v),) for v in call(name, kinds, args))
+        value = call(name, args)
+        if not isinstance(value, list):
+            value = [value]
+        return tuple(tuple(one(v) for v in row) if isinstance(row, list) else (one(row),) for row in value)
     except Fault as fault:
-        return ((ERRORS.get(fault.code, ERRORS["#VALUE!"]),),)
+        return ((error(fault.code),),)
     except Exception:
-        return ((ERRORS["#VALUE!"],),)
+        return ((error("#VALUE!"),),)
 
 
 # Help and arguments of every function by its method.

@@ -179,8 +179,27 @@ func row(f *table.Function, at []int, values []any, record []string) (string, *t
 			parts[i] = strconv.FormatFloat(x, 'f', -1, 64)
 		}
 		return strings.Join(parts, "; "), nil
+	case table.Grid:
+		rows := make([]string, len(r.Grid))
+		for i, line := range r.Grid {
+			cells := make([]string, len(line))
+			for k, x := range line {
+				cells[k] = cellText(x)
+			}
+			rows[i] = strings.Join(cells, " ")
+		}
+		return strings.Join(rows, "; "), nil
 	}
 	return strconv.FormatFloat(r.Number, 'f', -1, 64), nil
+}
+
+// cellText writes a cell of a grid. No cell of a row is a range, so none is
+// blank or without a value.
+func cellText(v any) string {
+	if x, ok := v.(float64); ok {
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	return fmt.Sprint(v)
 }
 
 var errNumber = errors.New("a number with a decimal point is wanted")
@@ -206,7 +225,11 @@ func parse(a table.Arg, cell string) (any, error) {
 		}
 		return rows, nil
 	}
-	return figure(cell)
+	x, err := figure(cell)
+	if err != nil && a.TakesText() {
+		return unguard(cell), nil // a text with a unit: the function reads it
+	}
+	return x, err
 }
 
 // figure reads a plain decimal; no hexadecimals, infinities or underscores.

@@ -6,7 +6,8 @@
 //
 // Every line is answered by one line, in order, whatever it holds. An argument
 // that is left out is null; a range is a list of rows. A column comes back as
-// a list of numbers.
+// a list of numbers, a grid as a list of rows, in which a cell may be null where
+// it is blank, or an object with its error.
 package serve
 
 import (
@@ -130,11 +131,44 @@ func (s *session) answer(line []byte, long bool) []byte {
 			s.out = strconv.AppendFloat(s.out, x, 'g', -1, 64)
 		}
 		s.out = append(s.out, ']')
+	case table.Grid:
+		s.grid(r.Grid)
 	default:
 		s.out = strconv.AppendFloat(s.out, r.Number, 'g', -1, 64)
 	}
 	s.out = append(s.out, '}', '\n')
 	return s.out
+}
+
+// grid writes a list of rows; a cell without a value is its error, a blank one
+// null.
+func (s *session) grid(lines [][]any) {
+	s.out = append(s.out, '[')
+	for i, line := range lines {
+		if i > 0 {
+			s.out = append(s.out, ',')
+		}
+		s.out = append(s.out, '[')
+		for k, cell := range line {
+			if k > 0 {
+				s.out = append(s.out, ',')
+			}
+			switch x := cell.(type) {
+			case float64:
+				s.out = strconv.AppendFloat(s.out, x, 'g', -1, 64)
+			case string:
+				s.text(x)
+			case *table.Fault:
+				s.out = append(s.out, '{')
+				s.fault(x)
+				s.out = append(s.out, '}')
+			default:
+				s.out = append(s.out, "null"...)
+			}
+		}
+		s.out = append(s.out, ']')
+	}
+	s.out = append(s.out, ']')
 }
 
 // plain tells whether an id can be sent back as it came: left out, null, a
@@ -157,12 +191,16 @@ func (s *session) open(id json.RawMessage) {
 
 func (s *session) refuse(id json.RawMessage, f *table.Fault) []byte {
 	s.open(id)
+	s.fault(f)
+	s.out = append(s.out, '}', '\n')
+	return s.out
+}
+
+func (s *session) fault(f *table.Fault) {
 	s.out = append(s.out, `"error":`...)
 	s.text(string(f.Code))
 	s.out = append(s.out, `,"message":`...)
 	s.text(f.Message)
-	s.out = append(s.out, '}', '\n')
-	return s.out
 }
 
 func (s *session) text(x string) {

@@ -29,10 +29,14 @@ func TestEveryLineHasItsAnswer(t *testing.T) {
 		{`{"id":1,"fn":"BOARDFEET","args":[24,24,4]}`, `{"id":1,"value":16}`},
 		{`{"id":"a","fn":"boardFeet","args":[24,24,4,null]}`, `{"id":"a","value":16}`},
 		{`{"fn":"FRACTIONTEXT","args":[25.625,8]}`, `{"id":null,"value":"25 5/8 in"}`},
-		{`{"id":1,"fn":"SPLITCENTS","args":[10001,2]}`, `{"id":1,"value":[5001,5000]}`},
+		{`{"id":1,"fn":"SPLIT","args":[100.01,2]}`, `{"id":1,"value":[50.01,50]}`},
+		{`{"id":1,"fn":"CUTSIZEIN","args":["652 mm","1/2 in",0.5]}`, `{"id":1,"value":26.669291338582678}`},
+		{`{"id":1,"fn":"BOARDFEET","args":[[[12],[null],["24 in"]],12,[[1],[""],[2]]]}`, `{"id":1,"value":[[1],[null],[4]]}`},
+		{`{"id":1,"fn":"BOARDFEET","args":[12,12,[[1,0]]]}`, `{"id":1,"value":[[1,{"error":"#NUM!","message":"thickness: “0 in”: out of range; want a length above zero"}]]}`},
+		{`{"id":1,"fn":"WHY","args":["BOARDFEET",24,24,4]}`, `{"id":1,"value":""}`},
 		{`{"id":1,"fn":"SUMAREASQFT","args":[[[12,12,1],["","",null]]]}`, `{"id":1,"value":1}`},
-		{`{"id":-1.5e3,"fn":"APILEVEL"}`, `{"id":-1.5e3,"value":1}`},
-		{"{\"id\":1,\"fn\":\"APILEVEL\"}\r", `{"id":1,"value":1}`},
+		{`{"id":-1.5e3,"fn":"APILEVEL"}`, `{"id":-1.5e3,"value":2}`},
+		{"{\"id\":1,\"fn\":\"APILEVEL\"}\r", `{"id":1,"value":2}`},
 	} {
 		assert.Equal(t, []string{c.want}, ask(t, c.in+"\n"), c.in)
 		assert.Equal(t, []string{c.want}, ask(t, c.in), "the last line may lack its end")
@@ -50,7 +54,7 @@ func TestEveryLineHasItsAnswer(t *testing.T) {
 		{`{"id":1,"fn":"BOARDFEET","args":[24,24,[[[1]]]]}`, `1`, table.Value},
 		{`{"id":1,"fn":"BOARDFEET","args":[24,24,1e999]}`, `1`, table.Num},
 		{`{"id":1,"fn":"BOARDFEET","args":[24,24,1e300]}`, `1`, table.Num},
-		{`{"id":1,"fn":"MARGINPERCENT","args":[1,0]}`, `1`, table.DivideByZero},
+		{`{"id":1,"fn":"MARGINOF","args":[1,0]}`, `1`, table.DivideByZero},
 		{`{"id":1,"fn":"THREADSIZE","args":["30"]}`, `1`, table.Missing},
 		{`{"id":[1],"fn":"APILEVEL"}`, `null`, table.Value},
 		{`{"id":1,"fn":"BOARDFEET","args":[NaN,24,4]}`, `null`, table.Value},
@@ -73,7 +77,7 @@ func TestEveryLineHasItsAnswer(t *testing.T) {
 		require.NoError(t, json.Unmarshal([]byte(got[0]), &a), got[0])
 		assert.Equal(t, c.id, string(a.ID), "%.80s", c.in)
 		assert.Equal(t, c.code, a.Error, "%.80s: %s", c.in, a.Message)
-		assert.Equal(t, `{"id":2,"value":1}`, got[1], "the stream goes on")
+		assert.Equal(t, `{"id":2,"value":2}`, got[1], "the stream goes on")
 	}
 }
 
@@ -98,7 +102,7 @@ func TestAnswersDoNotWait(t *testing.T) {
 		half = next
 		got, err := answers.ReadString('\n')
 		require.NoError(t, err)
-		require.Equal(t, fmt.Sprintf(`{"id":%d,"value":1}`+"\n", i), got)
+		require.Equal(t, fmt.Sprintf(`{"id":%d,"value":2}`+"\n", i), got)
 	}
 	require.NoError(t, inW.Close())
 	rest, err := io.ReadAll(answers)
@@ -161,6 +165,9 @@ func checkAnswers(t fataler, lines int, out []byte) {
 		_, bad := a["error"]
 		if value == bad {
 			t.Fatalf("%q: value or error", line)
+		}
+		if bytes.Contains(line, []byte("internal fault")) {
+			t.Fatalf("%q: a panic", line)
 		}
 	}
 }

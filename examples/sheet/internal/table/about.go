@@ -15,4 +15,5 @@ var aboutFunctions = []Function{
 		Bad:     []Bad{{Value, []any{1.0}}},
 		call:    func(*args) (Result, error) { return text(Version), nil },
 	},
+	whyFunction,
 }

@@ -36,7 +36,7 @@ func (a *args) finish(name string) allowance.Finish {
 }
 
 func (a *args) tufting() (made.TuftPlan, error) {
-	t := made.Tufting{Width: a.inches("width_in"), Height: a.inches("height_in"), Across: a.count("across"), Down: a.count("down"), Depth: a.inches("depth_in")}
+	t := made.Tufting{Width: a.length("width_in"), Height: a.length("height_in"), Across: a.count("across"), Down: a.count("down"), Depth: a.length("depth_in")}
 	a.into("rule", &t.Rule)
 	return t.Plan()
 }
@@ -52,12 +52,12 @@ var (
 )
 
 func (a *args) boxing() (made.BoxingCut, error) {
-	return made.Boxing{Perimeter: a.inches("perimeter_in"), Depth: a.inches("depth_in"), Seam: a.override("seam_in")}.Cut(made.Goods{Across: a.inches("longest_in"), Directed: true})
+	return made.Boxing{Perimeter: a.length("perimeter_in"), Depth: a.length("depth_in"), Seam: a.override("seam_in")}.Cut(made.Goods{Across: a.length("longest_in"), Directed: true})
 }
 
 var boxingArgs = []Arg{
 	num("perimeter_in", "perimeter of the plate at the stitch line"), num("depth_in", "finished height of the boxing"),
-	num("longest_in", "longest piece the goods allow; 0 for no limit"), numOr("seam_in", "seam allowance", "that of a boxed seam"),
+	num("longest_in", "longest piece the goods allow; 0 for no limit"), num("seam_in", "seam allowance").or("that of a boxed seam"),
 }
 
 func (a *args) matchSeam() (allowance.SeamMatch, error) {
@@ -66,13 +66,13 @@ func (a *args) matchSeam() (allowance.SeamMatch, error) {
 		a.fail(Missing, "goods", "one of "+easeClasses+" is wanted")
 	}
 	limits, _ := class.Limits()
-	return allowance.MatchSeam(a.inches("first_in"), a.inches("second_in"), limits)
+	return allowance.MatchSeam(a.length("first_in"), a.length("second_in"), limits)
 }
 
 // easeClasses are the words of allowance.EaseClass.
 const easeClasses = "loose woven, firm woven, pile, soft leather, firm leather, coated woven"
 
-var seamArgs = []Arg{num("first_in", "seam line of one edge"), num("second_in", "seam line of the other"), wordOr("goods", easeClasses, "firm woven")}
+var seamArgs = []Arg{num("first_in", "seam line of one edge"), num("second_in", "seam line of the other"), word("goods", easeClasses).or("firm woven")}
 
 var allowanceFunctions = []Function{
 	{
@@ -83,7 +83,7 @@ var allowanceFunctions = []Function{
 		Bad:     []Bad{{Value, []any{}}, {Missing, []any{"glued on"}}},
 		call: func(a *args) (Result, error) {
 			l, _ := a.finish("finish").Default()
-			return number(l.Inches()), nil
+			return a.lengthResult(l, nil)
 		},
 	},
 	{
@@ -102,19 +102,19 @@ var allowanceFunctions = []Function{
 		Help: "Cut size of a panel in one direction: finished size less what it stretches, plus the allowance at both ends.",
 		Args: []Arg{
 			num("finished_in", "finished size"), num("first_in", "allowance at one end"), num("second_in", "allowance at the other"),
-			numOr("stretch_percent", "share taken out because the cover is pulled tight", "0"),
+			share("stretch", "share taken out because the cover is pulled tight").or("0"),
 		},
 		Example: []any{23.0, 0.5, 3.0},
-		Bad:     []Bad{{Value, []any{23.0, 0.5}}, {Num, []any{23.0, -0.5, 0.5}}},
+		Bad:     []Bad{{Value, []any{23.0, 0.5}}, {Num, []any{23.0, -0.5, 0.5}}, {Num, []any{23.0, 0.5, 3.0, 2.5}}},
 		call: func(a *args) (Result, error) {
 			edge := func(n string) allowance.Edge {
-				return allowance.Edge{Finish: allowance.TurnedUnder, Allowance: allowance.Exactly(a.inches(n))}
+				return allowance.Edge{Finish: allowance.TurnedUnder, Allowance: allowance.Exactly(a.length(n))}
 			}
 			c, err := allowance.RectPanel{
-				Width: a.inches("finished_in"), Height: unit.Foot, Left: edge("first_in"), Right: edge("second_in"),
-				Across: allowance.Stretch{TakeOut: a.percent("stretch_percent")},
+				Width: a.length("finished_in"), Height: unit.Foot, Left: edge("first_in"), Right: edge("second_in"),
+				Across: allowance.Stretch{TakeOut: a.share("stretch", 0, 0.5)},
 			}.Cut()
-			return number(c.Width.Inches()), err
+			return a.lengthResult(c.Width, err)
 		},
 	},
 	{
@@ -125,44 +125,44 @@ var allowanceFunctions = []Function{
 		Bad:     []Bad{{Value, []any{24.5, "plain seam"}}, {Num, []any{0.0, "plain seam", "plain seam"}}, {Missing, []any{24.5, "plain seam", "glued on"}}},
 		call: func(a *args) (Result, error) {
 			c, err := allowance.RectPanel{
-				Width: a.inches("finished_in"), Height: unit.Foot,
+				Width: a.length("finished_in"), Height: unit.Foot,
 				Left: allowance.Edge{Finish: a.finish("first")}, Right: allowance.Edge{Finish: a.finish("second")},
 			}.Cut()
-			return number(c.Width.Inches()), err
+			return a.lengthResult(c.Width, err)
 		},
 	},
 	{
 		Method: "leatherSeamIn", Group: allowanceGroup, Result: Number, Unit: "in",
-		Help:    "Size between the seam lines of a leather panel by the customary rule: 1/4 in taken out of every 10 in, nothing under 10 in.",
+		Help:    "Size between the seam lines of a leather panel by the customary rule: 1/4 in taken out of every 10 in, in proportion, and nothing under 10 in: a panel of 10 in comes out 1/4 in shorter than one just under it. A sample of the hide is better: STRETCHSHARE.",
 		Args:    []Arg{num("finished_in", "finished size")},
 		Example: []any{20.0},
-		Bad:     []Bad{{Value, []any{"20"}}, {Num, []any{-20.0}}},
+		Bad:     []Bad{{Value, []any{"20"}}, {Num, []any{-20.0}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
 			s, _ := allowance.LeatherStretch()
-			f, err := s.Apply(a.inches("finished_in"))
-			return number(f.Seam.Inches()), err
+			f, err := s.Apply(a.length("finished_in"))
+			return a.lengthResult(f.Seam, err)
 		},
 	},
 	{
-		Method: "stretchPercent", Group: allowanceGroup, Result: Number, Unit: "%",
+		Method: "stretchShare", Group: allowanceGroup, Result: Share,
 		Help:    "Share to take out of a panel, from a sample measured slack and pulled as tight as the cover will be.",
 		Args:    []Arg{num("slack_in", "length of the sample at rest"), num("pulled_in", "its length under the pull")},
 		Example: []any{10.0, 10.25},
 		Bad:     []Bad{{Value, []any{10.0}}, {Num, []any{10.0, 9.0}}},
 		call: func(a *args) (Result, error) {
-			s, err := allowance.MeasuredStretch(a.inches("slack_in"), a.inches("pulled_in"))
-			return number(s.TakeOut.Percent()), err
+			s, err := allowance.MeasuredStretch(a.length("slack_in"), a.length("pulled_in"))
+			return number(float64(s.TakeOut)), err
 		},
 	},
 	{
-		Method: "easePercent", Group: allowanceGroup, Result: Number, Unit: "%",
+		Method: "easeShare", Group: allowanceGroup, Result: Share,
 		Help:    "By how much one of two edges that are sewn together is longer than the other.",
 		Args:    seamArgs[:2],
 		Example: []any{40.0, 41.0},
 		Bad:     []Bad{{Value, []any{40.0}}, {Num, []any{0.0, 41.0}}},
 		call: func(a *args) (Result, error) {
 			m, err := a.clothSeam()
-			return number(m.Ease.Percent()), err
+			return number(float64(m.Ease)), err
 		},
 	},
 	{
@@ -187,7 +187,7 @@ var allowanceFunctions = []Function{
 			if err != nil {
 				return Result{}, err
 			}
-			marks, err := m.Marks(a.inches("spacing_in"))
+			marks, err := m.Marks(a.length("spacing_in"))
 			if err == nil && len(marks) == 0 {
 				err = check.Refuse("spacing_in", "", unit.ErrRange, "a spacing shorter than the edge")
 			}
@@ -199,7 +199,7 @@ var allowanceFunctions = []Function{
 			}
 			out := make([]float64, len(marks))
 			for i, k := range marks {
-				out[i] = k.First.Inches()
+				out[i] = a.lengthIn(k.First)
 			}
 			return column(out), nil
 		},
@@ -208,14 +208,14 @@ var allowanceFunctions = []Function{
 		Method: "weltStripIn", Group: allowanceGroup, Result: Number, Unit: "in",
 		Help: "Width of the strip that covers a welt cord: pi x (cord + cloth) + two tails.",
 		Args: []Arg{
-			num("cord_in", "diameter of the cord"), numOr("tail_in", "from the cord to the raw edge", "the allowance of a welted seam"),
-			numOr("cloth_in", "thickness of the cloth", "0"), numOr("step_in", "step to round up to", "no rounding"),
+			num("cord_in", "diameter of the cord"), num("tail_in", "from the cord to the raw edge").or("the allowance of a welted seam"),
+			num("cloth_in", "thickness of the cloth").or("0"), num("step_in", "step to round up to").or("no rounding"),
 		},
 		Example: []any{0.15625, 0.5, 0.0, 0.125},
 		Bad:     []Bad{{Value, []any{"thin"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			w, err := made.WeltStrip{Cord: a.inches("cord_in"), Seam: a.override("tail_in"), Cloth: a.inches("cloth_in"), Step: a.inches("step_in")}.Width()
-			return number(w.Inches()), err
+			w, err := made.WeltStrip{Cord: a.length("cord_in"), Seam: a.override("tail_in"), Cloth: a.length("cloth_in"), Step: a.length("step_in")}.Width()
+			return a.lengthResult(w, err)
 		},
 	},
 	{
@@ -225,21 +225,21 @@ var allowanceFunctions = []Function{
 		Example: []any{1.5},
 		Bad:     []Bad{{Value, []any{"wide"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			w, _, err := made.DoubleWeltWidth(a.inches("single_in"))
-			return number(w.Inches()), err
+			w, _, err := made.DoubleWeltWidth(a.length("single_in"))
+			return a.lengthResult(w, err)
 		},
 	},
 	{
 		Method: "weltCutIn", Group: allowanceGroup, Result: Number, Unit: "in",
 		Help: "Length of welt strip to cut for seams or closed rings: their lengths, 2 in each to finish the ends, and what the diagonal joins use up.",
 		Args: []Arg{
-			rows("runs_in", "finished length of each run of welt"), num("strip_in", "width of the strip"), numOr("longest_in", "longest strip the goods allow", "no limit"),
+			rows("runs_in", "finished length of each run of welt"), num("strip_in", "width of the strip"), num("longest_in", "longest strip the goods allow").or("no limit"),
 		},
 		Example: []any{[][]any{{88.0}, {88.0}}, 1.5, 53.0},
 		Bad:     []Bad{{Value, []any{[][]any{{"front"}}, 1.5}}, {Num, []any{[][]any{{88.0}}, 0.0}}},
 		call: func(a *args) (Result, error) {
-			c, err := made.WeltRun{Runs: a.lengths("runs_in"), Width: a.inches("strip_in"), Longest: a.inches("longest_in")}.Cut()
-			return number(c.Length.Inches()), err
+			c, err := made.WeltRun{Runs: a.lengths("runs_in"), Width: a.length("strip_in"), Longest: a.length("longest_in")}.Cut()
+			return a.lengthResult(c.Length, err)
 		},
 	},
 	{
@@ -249,7 +249,7 @@ var allowanceFunctions = []Function{
 		Bad:     []Bad{{Value, []any{88.0, 4.0}}, {Num, []any{0.0, 4.0, 0.0}}},
 		call: func(a *args) (Result, error) {
 			c, err := a.boxing()
-			return number(c.Width.Inches()), err
+			return a.lengthResult(c.Width, err)
 		},
 	},
 	{
@@ -259,7 +259,7 @@ var allowanceFunctions = []Function{
 		Bad:     []Bad{{Value, []any{88.0, 4.0}}, {Num, []any{88.0, 4.0, -1.0}}},
 		call: func(a *args) (Result, error) {
 			c, err := a.boxing()
-			return number(c.Length.Inches()), err
+			return a.lengthResult(c.Length, err)
 		},
 	},
 	{
@@ -277,33 +277,33 @@ var allowanceFunctions = []Function{
 			}
 			out := make([]float64, len(c.Joins))
 			for i, l := range c.Joins {
-				out[i] = l.At.Inches()
+				out[i] = a.lengthIn(l.At)
 			}
 			return column(out), nil
 		},
 	},
 	{
 		Method: "biasLengthIn", Group: allowanceGroup, Result: Number, Unit: "in",
-		Help: "Length of the continuous bias strip that a rectangle of cloth gives.",
+		Help: "Length of the continuous bias strip that a rectangle of cloth gives, marked the better way round: width and height may change places.",
 		Args: []Arg{
-			num("width_in", "width of the cloth"), num("height_in", "its height"), num("strip_in", "cut width of the strip"), numOr("seam_in", "allowance of each tube seam", "0"),
+			num("width_in", "width of the cloth"), num("height_in", "its height"), num("strip_in", "cut width of the strip"), num("seam_in", "allowance of each tube seam").or("0"),
 		},
 		Example: []any{36.0, 36.0, 1.5, 0.25},
 		Bad:     []Bad{{Value, []any{36.0, 36.0}}, {Num, []any{36.0, 36.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			y, err := made.BiasTube{Width: a.inches("width_in"), Height: a.inches("height_in"), Strip: a.inches("strip_in"), Seam: a.inches("seam_in")}.Yield()
-			return number(y.Length.Inches()), err
+			_, y, err := made.BestBiasTube(made.BiasTube{Width: a.length("width_in"), Height: a.length("height_in"), Strip: a.length("strip_in"), Seam: a.length("seam_in")})
+			return a.lengthResult(y.Length, err)
 		},
 	},
 	{
 		Method: "biasSquareIn", Group: allowanceGroup, Result: Number, Unit: "in",
 		Help:    "Side of the square of cloth for a continuous bias strip of a length. Common practice.",
-		Args:    []Arg{num("length_in", "length of strip wanted"), num("strip_in", "cut width of the strip"), numOr("seam_in", "allowance of each tube seam", "0")},
+		Args:    []Arg{num("length_in", "length of strip wanted"), num("strip_in", "cut width of the strip"), num("seam_in", "allowance of each tube seam").or("0")},
 		Example: []any{300.0, 1.5, 0.25},
 		Bad:     []Bad{{Value, []any{300.0}}, {Num, []any{-300.0, 1.5}}},
 		call: func(a *args) (Result, error) {
-			s, err := made.BiasSquareFor(a.inches("length_in"), a.inches("strip_in"), a.inches("seam_in"))
-			return number(s.Side.Inches()), err
+			s, err := made.BiasSquareFor(a.length("length_in"), a.length("strip_in"), a.length("seam_in"))
+			return a.lengthResult(s.Side, err)
 		},
 	},
 	{
@@ -315,8 +315,8 @@ var allowanceFunctions = []Function{
 		call: func(a *args) (Result, error) {
 			var r made.TuftRule
 			a.into("rule", &r)
-			l, err := r.Spacing(a.inches("face_in"), a.inches("depth_in"))
-			return number(l.Inches()), err
+			l, err := r.Spacing(a.length("face_in"), a.length("depth_in"))
+			return a.lengthResult(l, err)
 		},
 	},
 	{
@@ -324,7 +324,7 @@ var allowanceFunctions = []Function{
 		Help: "Width of cloth to cut for a deep-buttoned panel, with 1 in of tack edge.", Args: tuftArgs, Example: tuftExample, Bad: tuftBad,
 		call: func(a *args) (Result, error) {
 			p, err := a.tufting()
-			return number(p.CutWidth.Inches()), err
+			return a.lengthResult(p.CutWidth, err)
 		},
 	},
 	{
@@ -332,7 +332,7 @@ var allowanceFunctions = []Function{
 		Help: "Height of cloth to cut for a deep-buttoned panel, with 1 in of tack edge.", Args: tuftArgs, Example: tuftExample, Bad: tuftBad,
 		call: func(a *args) (Result, error) {
 			p, err := a.tufting()
-			return number(p.CutHeight.Inches()), err
+			return a.lengthResult(p.CutHeight, err)
 		},
 	},
 	{
@@ -350,8 +350,8 @@ var allowanceFunctions = []Function{
 		Example: []any{4.0, 2.0},
 		Bad:     []Bad{{Value, []any{4.0}}, {Num, []any{4.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			l, err := made.ChannelCover(made.ArcProfile, a.inches("width_in"), a.inches("rise_in"))
-			return number(l.Inches()), err
+			l, err := made.ChannelCover(made.ArcProfile, a.length("width_in"), a.length("rise_in"))
+			return a.lengthResult(l, err)
 		},
 	},
 	{
@@ -361,37 +361,37 @@ var allowanceFunctions = []Function{
 		Example: []any{"box pleat", 48.0, 12.0, 2.0},
 		Bad:     []Bad{{Value, []any{"knife pleat", 48.0, 12.0}}, {Num, []any{"knife pleat", 48.0, 0.0, 2.0}}, {Missing, []any{"sun pleat", 48.0, 12.0, 2.0}}},
 		call: func(a *args) (Result, error) {
-			p := made.Pleats{Finished: a.inches("finished_in"), Count: a.count("count"), Underfold: a.inches("underfold_in")}
+			p := made.Pleats{Finished: a.length("finished_in"), Count: a.count("count"), Underfold: a.length("underfold_in")}
 			a.into("kind", &p.Kind)
 			c, err := p.Cloth()
-			return number(c.Cloth.Inches()), err
+			return a.lengthResult(c.Cloth, err)
 		},
 	},
 	{
 		Method: "ringIn", Group: allowanceGroup, Result: Number, Unit: "in",
 		Help:    "Seam line round a round or oval plate. Give one width for a circle.",
-		Args:    []Arg{num("width_in", "width of the plate"), numOr("depth_in", "depth of an oval", "the width")},
+		Args:    []Arg{num("width_in", "width of the plate"), num("depth_in", "depth of an oval").or("the width")},
 		Example: []any{18.0},
 		Bad:     []Bad{{Value, []any{}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			w := a.inches("width_in")
+			w := a.length("width_in")
 			if !a.given("depth_in") {
 				l, err := shape.CircleCircumference(w)
-				return number(l.Inches()), err
+				return a.lengthResult(l, err)
 			}
 			// Semi-axes: an odd nanometre is of no account in a perimeter.
-			l, err := shape.EllipsePerimeter(w/2, a.inches("depth_in")/2)
-			return number(l.Inches()), err
+			l, err := shape.EllipsePerimeter(w/2, a.length("depth_in")/2)
+			return a.lengthResult(l, err)
 		},
 	},
 	{
 		Method: "bolsterGirthIn", Group: allowanceGroup, Result: Number, Unit: "in",
 		Help:    "Cut girth of the body of a bolster cover: pi x diameter and two seam allowances.",
-		Args:    []Arg{num("diameter_in", "diameter of the filling"), numOr("seam_in", "seam allowance", "that of a plain seam")},
+		Args:    []Arg{num("diameter_in", "diameter of the filling"), num("seam_in", "seam allowance").or("that of a plain seam")},
 		Example: []any{8.0, 0.5},
 		Bad:     []Bad{{Value, []any{"8"}}, {Num, []any{0.0}}},
 		call: func(a *args) (Result, error) {
-			p, err := made.Cushion{Kind: made.Bolster, Width: unit.Yard, Depth: a.inches("diameter_in"), Seam: a.override("seam_in")}.Make()
+			p, err := made.Cushion{Kind: made.Bolster, Width: unit.Yard, Depth: a.length("diameter_in"), Seam: a.override("seam_in")}.Make()
 			if err != nil {
 				return Result{}, err
 			}
@@ -400,7 +400,7 @@ var allowanceFunctions = []Function{
 			if !set {
 				seam, _ = allowance.PlainSeam.Default()
 			}
-			return number((girth + 2*seam).Inches()), nil
+			return a.lengthResult(girth+2*seam, nil)
 		},
 	},
 }
@@ -408,5 +408,5 @@ var allowanceFunctions = []Function{
 // clothSeam compares two edges of cloth.
 func (a *args) clothSeam() (allowance.SeamMatch, error) {
 	limits, _ := allowance.FirmWoven.Limits()
-	return allowance.MatchSeam(a.inches("first_in"), a.inches("second_in"), limits)
+	return allowance.MatchSeam(a.length("first_in"), a.length("second_in"), limits)
 }

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/allowance"
-	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -61,9 +60,10 @@ func (a *args) check() {
 				a.fail(Value, arg.Name, "a text is wanted")
 			}
 		case string:
-			if arg.Kind != Text {
+			switch {
+			case !arg.TakesText():
 				a.fail(Value, arg.Name, "a number is wanted, not a text")
-			} else if len(x) > mostText {
+			case len(x) > mostText:
 				a.fail(Value, arg.Name, "text too long")
 			}
 		case [][]any:
@@ -78,17 +78,26 @@ func (a *args) check() {
 	}
 }
 
-func (a *args) value(name string) any {
-	for i := range a.f.Args {
-		if a.f.Args[i].Name == name {
+// at gives an argument and what it was given.
+func (a *args) at(key string) (any, Arg) {
+	for i, arg := range a.f.Args {
+		if arg.key == key {
 			if i < len(a.values) {
-				return a.values[i]
+				return a.values[i], arg
 			}
-			return nil
+			return nil, arg
 		}
 	}
-	panic("no argument " + name)
+	panic("no argument " + key)
 }
+
+func (a *args) value(key string) any {
+	v, _ := a.at(key)
+	return v
+}
+
+// said gives the fault of an error of the library.
+func (a *args) said(err error) *Fault { return fault(codeOf(err), err.Error()) }
 
 func (a *args) given(name string) bool { return a.value(name) != nil }
 
@@ -113,7 +122,7 @@ func (a *args) count(name string) int {
 func (a *args) text(name string) string {
 	switch x := a.value(name).(type) {
 	case string:
-		return strings.TrimSpace(x)
+		return trimmed(x)
 	case float64:
 		return strconv.FormatFloat(x, 'f', -1, 64)
 	}
@@ -128,109 +137,68 @@ func (a *args) into(name string, v encoding.TextUnmarshaler) {
 	}
 }
 
-func (a *args) length(name string, u unit.Length) unit.Length {
-	l, err := unit.LengthOf(a.number(name), u)
-	a.refuse(name, err)
-	return l
-}
-
-func (a *args) inches(name string) unit.Length { return a.length(name, unit.Inch) }
-
-// override gives a length in inches that was set by hand, zero included.
+// override gives a length that was set by hand, zero included.
 func (a *args) override(name string) allowance.Override {
 	if !a.given(name) {
 		return allowance.Override{}
 	}
-	return allowance.Exactly(a.inches(name))
-}
-
-func (a *args) area(name string, u unit.Area) unit.Area {
-	v, err := unit.AreaOf(a.number(name), u)
-	a.refuse(name, err)
-	return v
-}
-
-func (a *args) mass(name string, u unit.Mass) unit.Mass {
-	v, err := unit.MassOf(a.number(name), u)
-	a.refuse(name, err)
-	return v
-}
-
-func (a *args) force(name string) unit.Force {
-	v, err := unit.ForceOf(a.number(name), unit.PoundForce)
-	a.refuse(name, err)
-	return v
-}
-
-func (a *args) hours(name string) unit.Duration {
-	v, err := unit.DurationOf(a.number(name), unit.Hour)
-	a.refuse(name, err)
-	return v
-}
-
-// percent gives a ratio. 57 is divided, not multiplied, so that it is the
-// decimal 0.57.
-func (a *args) percent(name string) unit.Ratio { return unit.Ratio(a.number(name) / 100) }
-
-// carrier is the currency in which cents are reckoned. It never shows: any
-// money with a hundredth as its minor unit works alike.
-const carrier cost.Currency = "USD"
-
-// cents gives whole cents.
-func (a *args) cents(name string) cost.Money {
-	x := a.number(name)
-	if x != math.Trunc(x) || math.Abs(x) >= 1<<53 {
-		a.fail(Num, name, "whole cents are wanted, under 2^53")
-		return cost.Money{}
-	}
-	m, err := cost.MinorUnits(int64(x), carrier)
-	a.refuse(name, err)
-	return m
+	return allowance.Exactly(a.length(name))
 }
 
 // grid gives the rows of a range that are not blank, each with the wanted
-// number of columns; a missing or blank cell in such a row is zero.
-func (a *args) grid(name string, columns int) [][]float64 {
+// number of columns: numbers, texts where one may stand, and nil for a missing
+// or blank cell.
+func (a *args) grid(key string, columns int) [][]any {
+	v, arg := a.at(key)
 	var in [][]any
-	switch x := a.value(name).(type) {
-	case float64:
-		in = [][]any{{x}}
+	switch x := v.(type) {
 	case [][]any:
 		in = x
+	case nil:
+	default:
+		in = [][]any{{x}}
 	}
-	out := make([][]float64, 0, len(in))
+	out := make([][]any, 0, len(in))
 	for _, r := range in {
 		if len(r) > MostColumns || len(r) > columns && !blank(r[columns:]) {
-			a.fail(Value, name, "more than "+strconv.Itoa(columns)+" columns")
+			a.fail(Value, arg.Name, "more than "+strconv.Itoa(columns)+" columns")
 			return nil
 		}
 		if blank(r) {
 			continue
 		}
-		line := make([]float64, columns)
+		cells := make([]any, columns)
 		for i := range min(columns, len(r)) {
 			switch x := r[i].(type) {
 			case float64:
 				if math.IsNaN(x) || math.IsInf(x, 0) {
-					a.fail(Num, name, "not a finite number")
+					a.fail(Num, arg.Name, "not a finite number")
 				}
-				line[i] = x
+				cells[i] = x
 			case nil:
 			case string:
-				if strings.TrimSpace(x) != "" {
-					a.fail(Value, name, "text where a number is wanted")
+				switch {
+				case trimmed(x) == "":
+				case len(x) > mostText:
+					a.fail(Value, arg.Name, "text too long")
+				case arg.Unit() == "" || arg.Sizes > 0 && i >= arg.Sizes:
+					a.fail(Value, arg.Name, "text where a number is wanted")
+				default:
+					cells[i] = x
 				}
 			default:
-				a.fail(Value, name, "a number is wanted in every cell")
+				a.fail(Value, arg.Name, "a number is wanted in every cell")
 			}
 		}
-		out = append(out, line)
+		out = append(out, cells)
 	}
 	if len(out) == 0 {
-		a.fail(Value, name, "no row has a number")
+		a.fail(Value, arg.Name, "no row has a number")
 	}
 	return out
 }
+
+func trimmed(s string) string { return strings.TrimSpace(s) }
 
 func blank(r []any) bool {
 	for _, v := range r {
@@ -247,14 +215,13 @@ func blank(r []any) bool {
 	return true
 }
 
-// lengths gives a range of one column in inches.
-func (a *args) lengths(name string) []unit.Length {
-	g := a.grid(name, 1)
+// lengths gives a range of one column of lengths.
+func (a *args) lengths(key string) []unit.Length {
+	_, arg := a.at(key)
+	g := a.grid(key, 1)
 	out := make([]unit.Length, len(g))
 	for i, r := range g {
-		l, err := unit.LengthOf(r[0], unit.Inch)
-		a.refuse(name, err)
-		out[i] = l
+		out[i] = reading(a, arg, r[0], lengthUnits, unit.ParseLength)
 	}
 	return out
 }
@@ -265,33 +232,41 @@ type cut struct {
 	count         int
 }
 
-// cuts gives a range with the columns width, length and count in inches.
-func (a *args) cuts(name string) []cut {
-	g := a.grid(name, 3)
+// cuts gives a range with the columns width, length and count.
+func (a *args) cuts(key string) []cut {
+	_, arg := a.at(key)
+	g := a.grid(key, 3)
 	out := make([]cut, len(g))
 	for i, r := range g {
-		w, err := unit.LengthOf(r[0], unit.Inch)
-		a.refuse(name, err)
-		l, err := unit.LengthOf(r[1], unit.Inch)
-		a.refuse(name, err)
-		if r[2] != math.Trunc(r[2]) || r[2] < 0 || r[2] > 1e6 {
-			a.fail(Num, name, "the count is a whole number")
+		n, _ := r[2].(float64) //nolint:errcheck // no text stands there, nil is zero
+		if n != math.Trunc(n) || n < 0 || n > 1e6 {
+			a.fail(Num, arg.Name, "the count is a whole number")
 			return nil
 		}
-		out[i] = cut{w, l, int(r[2])}
+		out[i] = cut{reading(a, arg, r[0], lengthUnits, unit.ParseLength), reading(a, arg, r[1], lengthUnits, unit.ParseLength), int(n)}
 	}
 	return out
 }
 
-// pieces gives the same range as pieces of a layout, and how many they are.
-func (a *args) pieces(name string) ([]layout.Piece, int) {
+// mostOnRoll and mostOnHides bound what is laid out while a sheet waits.
+const (
+	mostOnRoll  = 200
+	mostOnHides = 60
+)
+
+// pieces gives the same range as pieces of a layout.
+func (a *args) pieces(key string, most int) []layout.Piece {
+	_, arg := a.at(key)
 	var out []layout.Piece
 	n := 0
-	for _, c := range a.cuts(name) {
+	for _, c := range a.cuts(key) {
 		p, err := layout.RectPiece("", c.width, c.length, c.count)
-		a.refuse(name, err)
+		a.refuse(arg.Name, err)
 		out = append(out, p)
 		n += c.count
 	}
-	return out, n
+	if n > most {
+		a.fail(Num, arg.Name, strconv.Itoa(most)+" pieces at most: use a work order")
+	}
+	return out
 }

@@ -3,18 +3,18 @@
 // interface description, the function reference and the JSON-lines filter are
 // all made from it.
 //
-// A function takes flat numbers, texts and ranges and gives a number, a text
-// or a column of numbers. It keeps no state: the same arguments give the same
+// A function takes flat numbers, texts and ranges and gives a number, a text,
+// a column of numbers or a grid. It keeps no state: the same arguments give the same
 // answer, so a sheet that recalculates is right without volatile functions.
 package table
 
 // Level counts what a workbook can rely on: it rises by one when functions or
 // optional trailing arguments are added. The meaning of a function never
 // changes; a changed meaning gets a new name.
-const Level = 1
+const Level = 2
 
 // Version is the text that VERSIONTEXT gives.
-const Version = "coverwright sheet functions, level 1"
+const Version = "coverwright sheet functions, level 2"
 
 // Prefix is what stands before the name in a cell: SHOP.BOARDFEET.
 const Prefix = "SHOP"

@@ -43,6 +43,9 @@ func (c Code) Number() int {
 type Fault struct {
 	Code    Code
 	Message string
+	// Internal marks a fault of the program itself: what was a panic. The tests
+	// of the laws fail on it.
+	Internal bool
 }
 
 // Error gives code and message.

@@ -21,25 +21,25 @@ func names[T interface{ String() string }](of []T) string {
 var (
 	blockArgs = []Arg{num("length_in", "length of the block"), num("width_in", "its width"), num("thickness_in", "its thickness")}
 	wantArgs  = []Arg{
-		word("use", names(foam.Uses())), word("duty", names(foam.Duties())), num("thickness_in", "thickness of the foam, 1/2 to 12"),
+		word("use", names(foam.Uses())), word("duty", names(foam.Duties())), num("thickness_in", "thickness of the foam, 1/2 to 12 in"),
 		word("base", "what it lies on: "+names(foam.Bases())),
 	}
 	wantExample = []any{"seat", "heavy", 4.0, "springs"}
 	wantBad     = []Bad{{Value, []any{"seat", "heavy", 4.0}}, {Num, []any{"seat", "heavy", 40.0, "springs"}}, {Missing, []any{"seat", "idle", 4.0, "springs"}}}
 	sitArgs     = []Arg{
 		num("thickness_in", "thickness of the foam"), num("ifd25_lbf", "IFD (ILD) at 25 %"), num("ifd65_lbf", "IFD at 65 %; 0 when not known: 1.8 times that at 25 % is taken"),
-		num("sitter_lb", "weight of the sitter, 22 to 551"),
+		num("sitter_lb", "weight of the sitter, 22 to 551 lb"),
 	}
 	sitExample = []any{4.0, 35.0, 80.0, 180.0}
 	sitBad     = []Bad{{Value, []any{4.0, 35.0, 80.0}}, {Num, []any{4.0, 35.0, 20.0, 180.0}}}
 )
 
 func (a *args) block() foam.Block {
-	return foam.Block{Length: a.inches("length_in"), Width: a.inches("width_in"), Thickness: a.inches("thickness_in")}
+	return foam.Block{Length: a.length("length_in"), Width: a.length("width_in"), Thickness: a.length("thickness_in")}
 }
 
 func (a *args) sel() (foam.Selection, error) {
-	r := foam.Request{Thickness: a.inches("thickness_in")}
+	r := foam.Request{Thickness: a.length("thickness_in")}
 	a.into("use", &r.Use)
 	a.into("duty", &r.Duty)
 	a.into("base", &r.Base)
@@ -56,14 +56,14 @@ func (a *args) sit() (foam.Sitting, error) {
 	if err != nil {
 		return foam.Sitting{}, err
 	}
-	return foam.Sit(foam.Stack{{Thickness: a.inches("thickness_in"), Curve: c}}, foam.Sitter{Mass: a.mass("sitter_lb", unit.Pound)})
+	return foam.Sit(foam.Stack{{Thickness: a.length("thickness_in"), Curve: c}}, foam.Sitter{Mass: a.mass("sitter_lb")})
 }
 
 var foamFunctions = []Function{
 	{
-		Method: "boardFeet", Group: foamGroup, Result: Number, Unit: "bd ft",
+		Method: "boardFeet", Twin: "foamLitres", Group: foamGroup, Result: Number, Unit: "bd ft",
 		Help:    "Board feet of a block of foam: 144 cubic inches each.",
-		Args:    append(append([]Arg{}, blockArgs...), numOr("count", "blocks alike", "1")),
+		Args:    append(append([]Arg{}, blockArgs...), num("count", "blocks alike").or("1")),
 		Example: []any{24.0, 24.0, 4.0, 2.0},
 		Bad:     []Bad{{Value, []any{24.0, 24.0}}, {Num, []any{24.0, 24.0, 0.0}}},
 		call: func(a *args) (Result, error) {
@@ -81,7 +81,7 @@ var foamFunctions = []Function{
 			if err == nil {
 				v, err = v.Times(n)
 			}
-			return number(v.BoardFeet()), err
+			return a.volumeResult(v, err)
 		},
 	},
 	{
@@ -91,32 +91,30 @@ var foamFunctions = []Function{
 		Example: []any{2.5, 24.0, 24.0, 4.0},
 		Bad:     []Bad{{Value, []any{2.5, 24.0, 24.0}}, {Num, []any{2.5, 24.0, 24.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			d, err := foam.WeighedDensity(foam.Weighing{Block: a.block(), Mass: a.mass("mass_lb", unit.Pound)})
-			return number(d.Value.PoundsPerCubicFoot()), err
+			d, err := foam.WeighedDensity(foam.Weighing{Block: a.block(), Mass: a.mass("mass_lb")})
+			return a.densityResult(d.Value, err)
 		},
 	},
 	{
 		Method: "foamMassLb", Group: foamGroup, Result: Number, Unit: "lb",
 		Help:    "Weight of a block of foam.",
-		Args:    append(append([]Arg{}, blockArgs...), num("density_pcf", "density in pounds per cubic foot")),
+		Args:    append(append([]Arg{}, blockArgs...), num("density_pcf", "density of the foam")),
 		Example: []any{24.0, 24.0, 4.0, 2.8},
 		Bad:     []Bad{{Value, []any{24.0, 24.0, 4.0}}, {Num, []any{24.0, 24.0, 4.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			d, err := unit.DensityOf(a.number("density_pcf"), unit.PoundPerCubicFoot)
-			a.refuse("density_pcf", err)
-			m, err := foam.MassOf(a.block(), d)
-			return number(m.Pounds()), err
+			m, err := foam.MassOf(a.block(), a.density("density_pcf"))
+			return a.massResult(m, err)
 		},
 	},
 	{
 		Method: "sheetThicknessIn", Group: foamGroup, Result: Number, Unit: "in",
 		Help:    "Thickness of sheet for a boxing: down by a quarter inch or less over a whole inch, else up. Common practice.",
-		Args:    []Arg{num("boxing_in", "finished height of the boxing, 1 to 24")},
+		Args:    []Arg{num("boxing_in", "finished height of the boxing, 1 to 24 in")},
 		Example: []any{4.25},
 		Bad:     []Bad{{Value, []any{"4"}}, {Num, []any{0.5}}},
 		call: func(a *args) (Result, error) {
-			t, err := sheet.ThicknessFor(a.inches("boxing_in"))
-			return number(t.Inches()), err
+			t, err := sheet.ThicknessFor(a.length("boxing_in"))
+			return a.lengthResult(t, err)
 		},
 	},
 	{
@@ -135,7 +133,7 @@ var foamFunctions = []Function{
 		Help: "Softest firmness any source names for the use. A rule of thumb: a trial sit decides.", Args: wantArgs, Example: wantExample, Bad: wantBad,
 		call: func(a *args) (Result, error) {
 			s, err := a.sel()
-			return number(s.IFD.Low.PoundsForce()), err
+			return a.forceResult(unit.Force(s.IFD.Low), err)
 		},
 	},
 	{
@@ -143,7 +141,7 @@ var foamFunctions = []Function{
 		Help: "Firmest firmness any source names for the use. A rule of thumb: a trial sit decides.", Args: wantArgs, Example: wantExample, Bad: wantBad,
 		call: func(a *args) (Result, error) {
 			s, err := a.sel()
-			return number(s.IFD.High.PoundsForce()), err
+			return a.forceResult(unit.Force(s.IFD.High), err)
 		},
 	},
 	{
@@ -151,7 +149,7 @@ var foamFunctions = []Function{
 		Help: "Firmness to ask for. A rule of thumb: a trial sit decides. Mind the fire rules of the place.", Args: wantArgs, Example: wantExample, Bad: wantBad,
 		call: func(a *args) (Result, error) {
 			s, err := a.sel()
-			return number(s.Target.PoundsForce()), err
+			return a.forceResult(unit.Force(s.Target), err)
 		},
 	},
 	{
@@ -159,7 +157,7 @@ var foamFunctions = []Function{
 		Help: "Least density to ask for. Mind the fire rules of the place.", Args: wantArgs, Example: wantExample, Bad: wantBad,
 		call: func(a *args) (Result, error) {
 			s, err := a.sel()
-			return number(s.Density.Low.PoundsPerCubicFoot()), err
+			return a.densityResult(s.Density.Low, err)
 		},
 	},
 	{
@@ -167,7 +165,7 @@ var foamFunctions = []Function{
 		Help: "How far a sitter presses the foam in, on a rigid base. An estimate.", Args: sitArgs, Example: sitExample, Bad: sitBad,
 		call: func(a *args) (Result, error) {
 			s, err := a.sit()
-			return number(s.Pressed.Sink.Inches()), err
+			return a.lengthResult(s.Pressed.Sink, err)
 		},
 	},
 	{

@@ -134,17 +134,17 @@ var threadFunctions = []Function{
 	{
 		Method: "stitchLengthMm", Group: threadGroup, Result: Number, Unit: "mm",
 		Help:    "Length of one stitch: 25.4 mm / stitches per inch.",
-		Args:    []Arg{num("stitches_per_in", "1 to 60")},
+		Args:    []Arg{num("stitches_per_inch", "1 to 60")},
 		Example: []any{8.0},
 		Bad:     []Bad{{Value, []any{"eight"}}, {Num, []any{0.0}}},
-		call:    func(a *args) (Result, error) { return number(a.stitchLength("stitches_per_in").Millimetres()), nil },
+		call:    func(a *args) (Result, error) { return number(a.stitchLength("stitches_per_inch").Millimetres()), nil },
 	},
 	{
 		Method: "threadUseYd", Group: threadGroup, Result: Number, Unit: "yd",
 		Help: "Needle and bobbin thread of a seam by the geometry of its stitch, without tails and waste. On the high side.",
 		Args: []Arg{
-			num("seam_in", "length of the seam"), num("thickness_mm", "thickness of all layers"), num("stitches_per_in", "1 to 60"),
-			numOr("stitch", "standard number: 301 lockstitch, 401 chainstitch", "301"),
+			num("seam_in", "length of the seam"), num("thickness_mm", "thickness of all layers"), num("stitches_per_inch", "1 to 60"),
+			num("stitch", "standard number: 301 lockstitch, 401 chainstitch").or("301"),
 		},
 		Example: []any{88.0, 2.0, 6.0},
 		Bad:     []Bad{{Value, []any{88.0, 2.0}}, {Num, []any{0.0, 2.0, 6.0}}, {Missing, []any{88.0, 2.0, 6.0, 999.0}}},
@@ -157,9 +157,9 @@ var threadFunctions = []Function{
 				}
 				s = thread.Stitch(n)
 			}
-			u, err := thread.Consume(thread.Seam{Length: a.inches("seam_in"), Thickness: a.length("thickness_mm", unit.Millimetre),
-				Stitch: s, StitchLength: a.stitchLength("stitches_per_in")})
-			return number(u.Total.Yards()), err
+			u, err := thread.Consume(thread.Seam{Length: a.length("seam_in"), Thickness: a.length("thickness_mm"),
+				Stitch: s, StitchLength: a.stitchLength("stitches_per_inch")})
+			return a.lengthResult(u.Total, err)
 		},
 	},
 	{
@@ -169,22 +169,20 @@ var threadFunctions = []Function{
 		Example: []any{92.0, 4.0},
 		Bad:     []Bad{{Value, []any{92.0}}, {Num, []any{92.0, 0.0}}, {Missing, []any{"thick", 4.0}}},
 		call: func(a *args) (Result, error) {
-			m, err := unit.OuncesOf(a.number("net_oz"))
-			a.refuse("net_oz", err)
-			l, err := thread.ConeLength(a.size("size"), m)
-			return number(l.Yards()), err
+			l, err := thread.ConeLength(a.size("size"), a.mass("net_oz"))
+			return a.lengthResult(l, err)
 		},
 	},
 	{
 		Method: "seamStrengthLbfIn", Group: threadGroup, Result: Number, Unit: "lbf/in",
 		Help:    "Estimate of what the stitching of a lockstitch seam carries across its line, with the cautious strength of the thread. No leave to sew safety gear.",
-		Args:    []Arg{word("size", sizeHelp), word("fibre", "nylon or polyester"), num("stitches_per_in", "1 to 60")},
+		Args:    []Arg{word("size", sizeHelp), word("fibre", "nylon or polyester"), num("stitches_per_inch", "1 to 60")},
 		Example: []any{92.0, "nylon", 7.0},
 		Bad:     []Bad{{Value, []any{92.0, "nylon"}}, {Num, []any{92.0, "nylon", 0.0}}, {Missing, []any{92.0, "silk", 7.0}}},
 		call: func(a *args) (Result, error) {
 			t := thread.Thread{Size: a.size("size")}
 			a.into("fibre", &t.Fibre)
-			l := a.stitchLength("stitches_per_in")
+			l := a.stitchLength("stitches_per_inch")
 			if a.fault != nil {
 				return Result{}, a.fault
 			}
@@ -197,7 +195,7 @@ var threadFunctions = []Function{
 				return Result{}, fault(Missing, "no strength is known of this thread")
 			}
 			s, err := thread.Strength(thread.LoadedSeam{Stitch: thread.Lockstitch301, StitchLength: l, Needle: f})
-			return number(s.Thread.PoundsForcePerInch()), err
+			return a.lineforceResult(s.Thread, err)
 		},
 	},
 }

@@ -37,28 +37,28 @@ func (a *args) direction(name string) unit.Rounding {
 // convert makes a function that turns a number of one unit into another.
 func convert(method, arg, unitOf, help string, example float64, f func(a *args) float64) Function {
 	return Function{
-		Method: method, Group: unitGroup, Result: Number, Unit: unitOf, Help: help,
+		Method: method, alone: true, Group: unitGroup, Result: Number, Unit: unitOf, Help: help,
 		Args:    []Arg{num(arg, "the figure to convert")},
 		Example: []any{example},
-		Bad:     []Bad{{Value, []any{"twenty"}}, {Num, []any{1e300}}},
+		Bad:     []Bad{{Value, []any{"twenty"}}, {Value, []any{"20"}}, {Num, []any{1e300}}},
 		call:    func(a *args) (Result, error) { return number(f(a)), nil },
 	}
 }
 
 var unitFunctions = []Function{
 	{
-		Method: "readLengthIn", Group: unitGroup, Result: Number, Unit: "in",
+		Method: "readLengthIn", alone: true, Group: unitGroup, Result: Number, Unit: "in",
 		Help:    "Reads a length as a shop writes it: 25 5/8 in, 2' 1 5/8\", 1 1/2 yd, 652 mm.",
 		Args:    []Arg{word("length_text", "a length with its unit")},
 		Example: []any{"25 5/8 in"},
 		Bad:     []Bad{{Value, []any{"25 5/8"}}, {Num, []any{"99999999999999 yd"}}},
 		call: func(a *args) (Result, error) {
 			l, err := unit.ParseLength(a.text("length_text"))
-			return number(l.Inches()), err
+			return a.lengthResult(l, err)
 		},
 	},
 	{
-		Method: "readLengthMm", Group: unitGroup, Result: Number, Unit: "mm",
+		Method: "readLengthMm", alone: true, Group: unitGroup, Result: Number, Unit: "mm",
 		Help:    "Reads a length as a shop writes it and gives millimetres.",
 		Args:    []Arg{word("length_text", "a length with its unit")},
 		Example: []any{"1 1/2 yd"},
@@ -69,18 +69,18 @@ var unitFunctions = []Function{
 		},
 	},
 	{
-		Method: "readAreaSqft", Group: unitGroup, Result: Number, Unit: "sq ft",
+		Method: "readAreaSqft", alone: true, Group: unitGroup, Result: Number, Unit: "sq ft",
 		Help:    "Reads an area: 48 sq ft, 4.5 m2.",
 		Args:    []Arg{word("area_text", "an area with its unit")},
 		Example: []any{"3 sq yd"},
 		Bad:     []Bad{{Value, []any{"48"}}, {Num, []any{"99999999999999 sq yd"}}},
 		call: func(a *args) (Result, error) {
 			v, err := unit.ParseArea(a.text("area_text"))
-			return number(v.SquareFeet()), err
+			return a.areaResult(v, err)
 		},
 	},
 	{
-		Method: "readThicknessMm", Group: unitGroup, Result: Number, Unit: "mm",
+		Method: "readThicknessMm", alone: true, Group: unitGroup, Result: Number, Unit: "mm",
 		Help:    "Reads a leather thickness: 3 oz (1/64 in each), 12 irons, 1.2 mm.",
 		Args:    []Arg{word("thickness_text", "a thickness with its unit")},
 		Example: []any{"3 oz"},
@@ -95,12 +95,12 @@ var unitFunctions = []Function{
 		Help: "Writes inches as a mixed fraction: 25.625 as 25 5/8 in.",
 		Args: []Arg{
 			num("length_in", "a length"), num("parts", "finest fraction: 2, 4, 8, 16, 32 or 64; 1 for whole inches"),
-			wordOr("rounding", "nearest, up or down", "nearest"),
+			word("rounding", "nearest, up or down").or("nearest"),
 		},
 		Example: []any{25.63, 8.0, "down"},
 		Bad:     []Bad{{Value, []any{"25", 8.0}}, {Num, []any{25.0, 10.0}}, {Missing, []any{25.0, 8.0, "sideways"}}},
 		call: func(a *args) (Result, error) {
-			return text(a.inches("length_in").Mixed(unit.Inch, a.parts("parts"), a.direction("rounding"))), nil
+			return text(a.length("length_in").Mixed(unit.Inch, a.parts("parts"), a.direction("rounding"))), nil
 		},
 	},
 	{
@@ -108,12 +108,12 @@ var unitFunctions = []Function{
 		Help: "Writes inches in feet and inches: 25.625 as 2' 1 5/8\".",
 		Args: []Arg{
 			num("length_in", "a length"), num("parts", "finest fraction: 2, 4, 8, 16, 32 or 64; 1 for whole inches"),
-			wordOr("rounding", "nearest, up or down", "nearest"),
+			word("rounding", "nearest, up or down").or("nearest"),
 		},
 		Example: []any{25.625, 8.0},
 		Bad:     []Bad{{Value, []any{"25", 8.0}}, {Num, []any{25.0, 3.0}}, {Missing, []any{25.0, 8.0, "sideways"}}},
 		call: func(a *args) (Result, error) {
-			return text(a.inches("length_in").FeetInches(a.parts("parts"), a.direction("rounding"))), nil
+			return text(a.length("length_in").FeetInches(a.parts("parts"), a.direction("rounding"))), nil
 		},
 	},
 	{
@@ -123,28 +123,28 @@ var unitFunctions = []Function{
 		Example: []any{25.51, 0.125},
 		Bad:     []Bad{{Value, []any{25.0}}, {Num, []any{25.0, 0.0}}},
 		call: func(a *args) (Result, error) {
-			l, err := a.inches("length_in").RoundTo(a.inches("step_in"), unit.Up)
-			return number(l.Inches()), err
+			l, err := a.length("length_in").RoundTo(a.length("step_in"), unit.Up)
+			return a.lengthResult(l, err)
 		},
 	},
 	convert("inToMm", "length_in", "mm", "Inches to millimetres (1 in = 25.4 mm).", 25.625,
-		func(a *args) float64 { return a.inches("length_in").Millimetres() }),
+		func(a *args) float64 { return a.length("length_in").Millimetres() }),
 	convert("mmToIn", "length_mm", "in", "Millimetres to inches.", 652,
-		func(a *args) float64 { return a.length("length_mm", unit.Millimetre).Inches() }),
+		func(a *args) float64 { return a.length("length_mm").Inches() }),
 	convert("ydToM", "length_yd", "m", "Yards to metres (1 yd = 0.9144 m).", 14.5,
-		func(a *args) float64 { return a.length("length_yd", unit.Yard).Metres() }),
+		func(a *args) float64 { return a.length("length_yd").Metres() }),
 	convert("mToYd", "length_m", "yd", "Metres to yards.", 3.2,
-		func(a *args) float64 { return a.length("length_m", unit.Metre).Yards() }),
+		func(a *args) float64 { return a.length("length_m").Yards() }),
 	convert("sqftToSqdm", "area_sqft", "sq dm", "Square feet of leather to square decimetres (1 sq ft = 9.290304 sq dm).", 50,
-		func(a *args) float64 { return a.area("area_sqft", unit.SquareFoot).SquareDecimetres() }),
+		func(a *args) float64 { return a.area("area_sqft").SquareDecimetres() }),
 	convert("sqdmToSqft", "area_sqdm", "sq ft", "Square decimetres of leather to square feet.", 450,
-		func(a *args) float64 { return a.area("area_sqdm", unit.SquareDecimetre).SquareFeet() }),
+		func(a *args) float64 { return a.area("area_sqdm").SquareFeet() }),
 	convert("ozToMm", "thickness_oz", "mm", "Leather ounces to millimetres (1 oz of thickness = 1/64 in).", 3,
-		func(a *args) float64 { return a.length("thickness_oz", unit.LeatherOunce).Millimetres() }),
+		func(a *args) float64 { return a.length("thickness_oz").Millimetres() }),
 	convert("mmToOz", "thickness_mm", "oz", "Millimetres to leather ounces.", 1.1,
-		func(a *args) float64 { return a.length("thickness_mm", unit.Millimetre).LeatherOunces() }),
+		func(a *args) float64 { return a.length("thickness_mm").LeatherOunces() }),
 	{
-		Method: "markedAreaSqft", Group: unitGroup, Result: Number, Unit: "sq ft",
+		Method: "markedAreaSqft", alone: true, Group: unitGroup, Result: Number, Unit: "sq ft",
 		Help: "Reads the area marked on a skin. The same mark means different areas, so the notation must be named.",
 		Args: []Arg{
 			word("mark", "the figures on the skin, such as 50.3 or 4/1"),
@@ -158,7 +158,7 @@ var unitFunctions = []Function{
 				return Result{}, err
 			}
 			v, err := material.ParseFootage(a.text("mark"), n)
-			return number(v.SquareFeet()), err
+			return a.areaResult(v, err)
 		},
 	},
 }
