@@ -189,18 +189,27 @@ func someHide(t *rapid.T) material.Skin {
 	return s
 }
 
-// A drawing of a hide can be read: no text runs over a cut line or another text, and
-// every piece is told with its hand, on the drawing or below it.
-func TestHideDrawingsAreReadable(t *testing.T) { few.Check(t, 12, hideDrawingsAreReadable) }
-
-func hideDrawingsAreReadable(t *rapid.T) {
-	ps, labels := somePieces(t, 5, AsDrawn, EitherHand, Paired)
+// someHidePlan lays pieces of any grain and hand on a hide; ok is false where that is
+// refused.
+func someHidePlan(t *rapid.T, most int) (plan Plan, labels []Label, ok bool) {
+	ps, labels := somePieces(t, most, AsDrawn, EitherHand, Paired)
 	for i := range ps {
 		ps[i].Grain = rapid.SampledFrom([]Grain{{}, FreeGrain(), EitherWay(15)}).Draw(t, "grain")
 	}
 	plan, err := hidesOf(someHide(t), ps, quick)
 	if err != nil {
 		require.True(t, typed(err), "%v", err)
+	}
+	return plan, labels, err == nil
+}
+
+// A drawing of a hide can be read: no text runs over a cut line or another text, and
+// every piece is told with its hand, on the drawing or below it.
+func TestHideDrawingsAreReadable(t *testing.T) { few.Check(t, 12, hideDrawingsAreReadable) }
+
+func hideDrawingsAreReadable(t *rapid.T) {
+	plan, labels, ok := someHidePlan(t, 5)
+	if !ok {
 		return
 	}
 	drawn, err := plan.Draw(Picture{Title: "leather", Labels: labels, Units: pattern.Units(rapid.IntRange(0, 1).Draw(t, "units")), Width: rapid.SampledFrom([]int{0, 400, 1000}).Draw(t, "width")})

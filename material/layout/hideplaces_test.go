@@ -19,13 +19,8 @@ import (
 func TestHidePlacesGiveTheLayout(t *testing.T) { few.Check(t, 10, hidePlacesGiveTheLayout) }
 
 func hidePlacesGiveTheLayout(t *rapid.T) {
-	ps, _ := somePieces(t, 5, AsDrawn, EitherHand, Paired)
-	for i := range ps {
-		ps[i].Grain = rapid.SampledFrom([]Grain{{}, FreeGrain(), EitherWay(15)}).Draw(t, "grain")
-	}
-	plan, err := hidesOf(someHide(t), ps, quick)
-	if err != nil {
-		require.True(t, typed(err), "%v", err)
+	plan, _, ok := someHidePlan(t, 5)
+	if !ok {
 		return
 	}
 	for _, k := range plan.Used {

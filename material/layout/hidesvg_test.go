@@ -22,13 +22,8 @@ import (
 func TestHideSVGIsTrueSize(t *testing.T) { few.Check(t, 10, hideSVGIsTrueSize) }
 
 func hideSVGIsTrueSize(t *rapid.T) {
-	ps, labels := somePieces(t, 4, AsDrawn, EitherHand, Paired)
-	for i := range ps {
-		ps[i].Grain = rapid.SampledFrom([]Grain{{}, FreeGrain(), EitherWay(15)}).Draw(t, "grain")
-	}
-	plan, err := hidesOf(someHide(t), ps, quick)
-	if err != nil {
-		require.True(t, typed(err), "%v", err)
+	plan, labels, ok := someHidePlan(t, 4)
+	if !ok {
 		return
 	}
 	for _, k := range plan.Used {
