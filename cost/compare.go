@@ -140,6 +140,18 @@ func (q Quote) Line(id string) (QuoteLine, bool) {
 	return QuoteLine{}, false
 }
 
+// From gives the lines that were made of a source, such as one place of a job, in the
+// order of the quote; none where there are none.
+func (q Quote) From(source string) []QuoteLine {
+	var out []QuoteLine
+	for _, l := range q.Lines {
+		if l.Source == source {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // terms writes what a line is priced by.
 func (l QuoteLine) terms() string {
 	if l.Price == "" {

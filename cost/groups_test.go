@@ -178,3 +178,20 @@ func TestLawGroupsChangeNothing(t *testing.T) {
 		}
 	})
 }
+
+// A line is found again by what it was made of.
+func TestLinesFromASource(t *testing.T) {
+	price, err := cost.ParsePrice[cost.Pieces]("5 USD/piece")
+	require.NoError(t, err)
+	var lines []cost.Line
+	for _, source := range []string{"foam[0]", "cloth", "cloth"} {
+		l, err := cost.Item[cost.Pieces]{Source: source, Kind: cost.Goods, What: "a thing", Quantity: 2, Price: price}.Line()
+		require.NoError(t, err)
+		lines = append(lines, l)
+	}
+	q, err := cost.NewQuote(cost.Terms{Currency: "USD"}, lines...)
+	require.NoError(t, err)
+	require.Equal(t, q.Lines[:1], q.From("foam[0]"))
+	require.Equal(t, q.Lines[1:], q.From("cloth"), "whatever became of their ids")
+	require.Empty(t, q.From("a thing"))
+}

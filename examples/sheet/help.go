@@ -24,9 +24,10 @@ func commands() []command {
 	return []command{
 		{
 			name: "quote", does: "writes a quoting workbook of a job", run: writeQuote, needs: "-out FILE.xlsx",
-			more: `The workbook holds inputs, cut list, goods, thread, foam, labour and the quote
-for the customer. Without -job it is that of the demo job, which is found when
-the program is run inside the repository.
+			more: `The first sheet is the paper for the customer, ready to print; behind it are
+inputs, cut list, goods, thread, foam, labour and workings, for the shop. With
+-alone the file has that paper only. Without -job it is that of the demo job,
+which is found when the program is run inside the repository.
 `,
 			example: "sheet quote -job job.json -shop shop.json -out quote.xlsx",
 		},

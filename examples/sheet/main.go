@@ -19,6 +19,7 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/examples/internal/jobfile"
 	"github.com/coverwright/coverwright/examples/sheet/internal/addin"
 	"github.com/coverwright/coverwright/examples/sheet/internal/batch"
@@ -160,8 +161,14 @@ func writeQuote(ctx context.Context, args []string, _ io.Reader, _, stderr io.Wr
 	fs := flag.NewFlagSet("quote", flag.ContinueOnError)
 	files, units, effort := jobFlags(fs)
 	out := fs.String("out", "", "workbook to write, `FILE.xlsx`")
+	alone := fs.Bool("alone", false, "the paper for the customer alone, as figures without formulas: a file to send")
+	asName := fs.String("as", "", "`PAPER` for the customer: estimate, quotation, work order or invoice; without it the one that says what is known")
 	if err := parse(fs, args); err != nil {
 		return err
+	}
+	var as paper.Kind
+	if err := as.UnmarshalText([]byte(*asName)); err != nil {
+		return usage("-as: %v", err)
 	}
 	if !strings.HasSuffix(*out, ".xlsx") {
 		return usage("-out %q: a file that ends in .xlsx is wanted", *out)
@@ -174,7 +181,10 @@ func writeQuote(ctx context.Context, args []string, _ io.Reader, _, stderr io.Wr
 		return err
 	}
 	var b bytes.Buffer
-	checks, err := workbook.Quote(&b, spec, order, workbook.Options{Metric: *units == "metric"})
+	checks, err := workbook.Quote(&b, spec, order, workbook.Options{Metric: *units == "metric", As: as, Alone: *alone})
+	if wrong := (*unit.InputError)(nil); errors.As(err, &wrong) {
+		return usageError{err} // no such paper of this job
+	}
 	if err != nil {
 		return err
 	}

@@ -41,7 +41,8 @@ func TestWrongCommandLines(t *testing.T) {
 	for _, args := range [][]string{
 		{}, {"dance"}, {"serve", "now"}, {"serve", "-x"}, {"addin"}, {"addin", "-out", "a.zip"}, {"addin", "-out", "a.oxt", "-binary", "plan9/mips=main.go"},
 		{"addin", "-out", "a.oxt", "-binary", "main.go"}, {"addin", "-out", "a.oxt", "-binary", "nowhere.exe"},
-		{"quote"}, {"quote", "-out", "a.xlsx", "-units", "cubits"}, {"quote", "-job", "nowhere.json", "-out", "a.xlsx"},
+		{"quote"}, {"quote", "-out", "a.xlsx", "-units", "cubits"}, {"quote", "-job", "nowhere.json", "-out", "a.xlsx"}, {"quote", "-as", "bill", "-out", "a.xlsx"},
+		{"quote", "-job", "../../cost/job/testdata/anatomy/bolster.json", "-as", "invoice", "-effort", "0.001", "-out", "a.xlsx"},
 		{"fill", "-in", "nowhere.xlsx", "-job", "main.go", "-out", "a.xlsx"}, {"fill"}, {"batch"}, {"batch", "-fn", "DANCE"},
 		{"batch", "-fn", "BOARDFEET", "-in", "nowhere.csv"}, {"batch", "-fn", "BOARDFEET", "-in", "main.go"},
 	} {

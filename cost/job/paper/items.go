@@ -34,7 +34,7 @@ func itemsOf(o job.WorkOrder, by account.By, tax account.Tax) ([]Item, error) {
 		if tax == account.Below {
 			amount = g.Net
 		}
-		x := Item{What: g.Name, Amount: amount}
+		x := Item{What: g.Name, Group: g.Name, Amount: amount}
 		switch {
 		case by == account.Pieces && named[g.Name]:
 			x.Count = g.Items
@@ -77,8 +77,9 @@ const (
 	handling    = "work with your own goods"
 )
 
-// work says what kind of work a line is.
-func work(l cost.QuoteLine) string {
+// Work says what kind of work a line of a quote is, in words for the customer: what an
+// item is of where a paper goes by work.
+func Work(l cost.QuoteLine) string {
 	switch l.Kind {
 	case cost.Labour:
 		switch l.TaxClass {
@@ -117,7 +118,7 @@ func byWork(q cost.Quote) (cost.Quote, error) {
 	var lines []cost.Line
 	present := map[string]bool{}
 	for _, l := range own(q) {
-		is := work(l)
+		is := Work(l)
 		present[is] = true
 		lines = append(lines, cost.Line{ID: l.ID, Source: l.Source, Kind: l.Kind, What: l.What, TaxClass: l.TaxClass, Amount: l.Exact, Uplift: l.Uplift, Sells: l.Sells,
 			Shares: []cost.Share{{Group: is, Weight: 1}}})
@@ -140,7 +141,7 @@ func wholeJob(o job.WorkOrder) string {
 	present := map[string]bool{}
 	for _, l := range own(o.Quote) {
 		if len(l.Shares) == 0 {
-			present[work(l)] = true
+			present[Work(l)] = true
 		}
 	}
 	tasks := aroundOf(o)

@@ -214,7 +214,7 @@ func notIncluded(o job.WorkOrder, covers []Cover, c account.Copy) []string {
 			add(s)
 		}
 	}
-	if !slices.ContainsFunc(o.Quote.Lines, func(l cost.QuoteLine) bool { return work(l) == fetching }) {
+	if !slices.ContainsFunc(o.Quote.Lines, func(l cost.QuoteLine) bool { return Work(l) == fetching }) {
 		add(fetching)
 	}
 	return out

@@ -77,6 +77,7 @@ type Paper struct {
 // Item is a part of the price.
 type Item struct {
 	What  string `json:"what"`
+	Group string `json:"group"`           // of the lines it is of: that of the quote, or their [Work]
 	Count int    `json:"count,omitempty"` // of pieces of furniture
 	// Each is the amount of one of several, Amount / Count; Rounded where it does not
 	// multiply back to Amount.

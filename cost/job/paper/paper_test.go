@@ -231,6 +231,12 @@ func TestByWork(t *testing.T) {
 	var what []string
 	for _, x := range p.Items {
 		what = append(what, x.What)
+		assert.Equal(t, x.What, x.Group)
+	}
+	for _, l := range o.Quote.Lines {
+		if l.Price != "" {
+			assert.Contains(t, what, paper.Work(l), l.What)
+		}
 	}
 	assert.Equal(t, []string{"materials", "fabrication", "repair and application", "workmanship", "collection and delivery"}, what)
 	addsUp(t, o, p)

@@ -116,8 +116,8 @@ func (c *collector) paid(l *line, source string) {
 // quote finds the line of the quote that buys what is from a source: a place in the
 // order, or the id of goods, of which another line charges what is from stock.
 func (c *collector) quote(source string) (cost.QuoteLine, bool) {
-	for _, l := range c.order.Quote.Lines {
-		if buys(l) && l.Source == source && l.ID != fromStock(source) {
+	for _, l := range c.order.Quote.From(source) {
+		if buys(l) && l.ID != fromStock(source) {
 			return l, true
 		}
 	}

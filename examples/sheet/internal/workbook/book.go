@@ -33,6 +33,7 @@ type book struct {
 	err    error
 	styles map[style]int
 	checks []Check
+	still  bool // figures in the place of formulas, and no names
 }
 
 // style is the look of a cell.
@@ -53,9 +54,16 @@ const (
 	input // a figure to change
 	sum
 	note
+	strong
+	alert // must be seen
+	rule  // a line to write on
 )
 
 const font = "Liberation Sans"
+
+func (s style) bold() bool {
+	return s.kind == heading || s.kind == strong || s.kind == alert || s.kind == sum
+}
 
 func (b *book) style(s style) int {
 	if id, ok := b.styles[s]; ok {
@@ -84,10 +92,17 @@ func (b *book) style(s style) int {
 		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E4E4E4"}} //nolint:misspell // the library's name
 		x.Border = []excelize.Border{line("bottom", 2)}
 	case input:
+		x.Protection = &excelize.Protection{Locked: false}
 		x.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFF6D6"}} //nolint:misspell // the library's name
 	case sum:
 		x.Font.Bold = true
 		x.Border = []excelize.Border{line("top", 1)}
+	case strong:
+		x.Font.Bold = true
+	case alert:
+		x.Font.Bold, x.Font.Color = true, "B00000" //nolint:misspell // the library's name
+	case rule:
+		x.Border = []excelize.Border{line("bottom", 1)}
 	case note:
 		x.Font.Color, x.Font.Size = "606060", 9 //nolint:misspell // the library's name
 	}
@@ -106,17 +121,19 @@ func (b *book) keep(err error) {
 // sheet is one sheet being written, from the top down.
 type sheet struct {
 	*book
-	name string
-	row  int // the row to write next, from 1
+	name  string
+	row   int                // the row to write next, from 1
+	heads map[int]string     // of the columns
+	open  map[entry][]string // the figures that may be changed
 	// wrapped are the texts that may take several lines, by row.
 	wrapped map[int][]wrapped
 }
 
 // wrapped is a text that may take several lines.
 type wrapped struct {
-	column int
-	text   string
-	bold   bool
+	first, last int // columns
+	text        string
+	bold        bool
 }
 
 // at names a cell, such as D7.
@@ -153,11 +170,30 @@ func (s *sheet) text(column int, v string, st style) {
 	if st.kind == title {
 		s.keep(s.f.SetRowHeight(s.name, s.row, 24))
 	} else if st.wrap || st.kind == heading {
-		s.wrapped[s.row] = append(s.wrapped[s.row], wrapped{column, v, st.kind == heading})
+		s.wrapped[s.row] = append(s.wrapped[s.row], wrapped{column, column, v, st.bold()})
 	}
 	c := at(column, s.row)
 	s.keep(s.f.SetCellStr(s.name, c, v))
 	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
+}
+
+// across writes a text over several columns.
+func (s *sheet) across(first, last int, v string, st style) {
+	s.text(first, v, st)
+	for c := first + 1; c <= last; c++ {
+		s.blank(c, st)
+	}
+	s.keep(s.f.MergeCell(s.name, at(first, s.row), at(last, s.row)))
+	if n := len(s.wrapped[s.row]); n > 0 && s.wrapped[s.row][n-1].first == first {
+		s.wrapped[s.row][n-1].last = last
+	}
+}
+
+// words writes a formula that gives a text, with the text it gives now.
+func (s *sheet) words(column int, formula, says string) {
+	c := at(column, s.row)
+	s.keep(s.f.SetCellDefault(s.name, c, says))
+	s.keep(s.f.SetCellFormula(s.name, c, formula))
 }
 
 func (s *sheet) blank(column int, st style) {
@@ -173,12 +209,19 @@ func (s *sheet) number(column int, v float64, st style) {
 	c := at(column, s.row)
 	s.keep(s.f.SetCellFloat(s.name, c, v, -1, 64))
 	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
+	if st.kind == input {
+		e := entry{s.heads[column], limitOf(st.format)}
+		s.open[e] = append(s.open[e], c)
+	}
 }
 
 // formula writes a formula with the figure the library has for it. The figure
 // is stored beside the formula, for programs that only show.
 func (s *sheet) formula(column int, formula string, want, step float64, st style) {
 	s.number(column, want, st)
+	if s.still {
+		return
+	}
 	s.keep(s.f.SetCellFormula(s.name, at(column, s.row), formula))
 	s.checks = append(s.checks, Check{s.name, at(column, s.row), want, step})
 }
@@ -195,6 +238,9 @@ func (s *sheet) native(column int, formula string, gives, want, step float64, st
 
 // define names the cell in a column of the row being written.
 func (s *sheet) define(name string, column int) {
+	if s.still {
+		return
+	}
 	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: s.of(fixed(column, s.row))}))
 }
 
@@ -203,6 +249,7 @@ func (s *sheet) headings(names ...string) {
 	after := false // a number
 	for i, n := range names {
 		n, right := strings.CutPrefix(n, ">")
+		s.heads[i+1] = n
 		s.text(i+1, n, style{kind: heading, right: right, gap: !right && after})
 		after = right
 	}
@@ -219,7 +266,11 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	for _, row := range slices.Sorted(maps.Keys(s.wrapped)) {
 		most := 1
 		for _, t := range s.wrapped[row] {
-			most = max(most, t.lines(widths[min(t.column, len(widths))-1]))
+			width := 0.0
+			for c := t.first; c <= min(t.last, len(widths)); c++ {
+				width += widths[c-1]
+			}
+			most = max(most, t.lines(width))
 		}
 		if most > 1 {
 			s.keep(s.f.SetRowHeight(s.name, row, 13*float64(most)+2))
@@ -238,7 +289,8 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	s.keep(s.f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
 	m, h := 0.6, 0.3
 	s.keep(s.f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{Left: &m, Right: &m, Top: &m, Bottom: &m, Header: &h, Footer: &h}))
-	s.keep(s.f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{OddFooter: "&L&A&RPage &P of &N"}))
+	s.foot("&A")
+	s.guard()
 	grid := false
 	s.keep(s.f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}))
 	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: s.of("$A$1:" + fixed(len(widths), max(1, s.row-1)))}))
@@ -248,6 +300,16 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	}
 }
 
+// foot sets what stands below every page, beside its number. How many pages there are
+// is said where the sheet stands alone: some programs count those of all sheets.
+func (s *sheet) foot(text string) {
+	of := ""
+	if s.still {
+		of = " of &N"
+	}
+	s.keep(s.f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{OddFooter: "&L&8" + text + "&R&8Page &P" + of}))
+}
+
 func (b *book) add(name string) *sheet {
 	_, err := b.f.NewSheet(name)
 	b.keep(err)
@@ -255,7 +317,7 @@ func (b *book) add(name string) *sheet {
 }
 
 func newSheet(b *book, name string) *sheet {
-	return &sheet{book: b, name: name, row: 1, wrapped: map[int][]wrapped{}}
+	return &sheet{book: b, name: name, row: 1, heads: map[int]string{}, open: map[entry][]string{}, wrapped: map[int][]wrapped{}}
 }
 
 // lines estimates how many lines the text takes in a column, whose width is

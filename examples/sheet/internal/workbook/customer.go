@@ -2,225 +2,374 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/xuri/excelize/v2"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/account"
+	"github.com/coverwright/coverwright/cost/job/paper"
 )
 
-// quoteSheet writes what the customer gets.
-func (q *quoting) quoteSheet() {
-	s := q.add(quoteSheet)
-	q.quote = s
-	o := q.order.Quote
-	q.issue()
-	heads := s.row
-	s.headings("", ">quantity", "unit", ">"+string(o.Currency))
-	for i, l := range o.Lines {
-		q.quoteLine(l, q.amounts[i], q.first+i)
-	}
-	q.sumLine("subtotal", "quote_subtotal", q.work.of(fixed(amountColumn, q.last+1)), figure(o.Subtotal), sum)
-	before, after := q.byTax()
-	taken := q.discountLines(before)
-	tax := q.taxLines()
-	left := "quote_net+" + tax
-	credit := q.creditLines(after, left)
-	q.behind(taken, tax, credit)
-	q.sumLine("total", "quote_total", left+"-quote_credit", figure(o.Total), sum)
-	s.row++
-	q.paymentLines()
-	q.rangeLines()
-	s.row++
-	s.text(1, "Rates, taxes and terms are the shop's own and are to be checked against the law of the place.", style{kind: note})
-	s.row++
-	s.page(false, q.letter(), heads, 58, 11, 9, 14)
+// Columns of the sheet for the customer.
+const (
+	howColumn  = 2 // rates, counts
+	eachColumn = 3 // the price of one, what a tax is of
+	sumColumn  = 4
+)
+
+// customerSheet is the sheet that the customer gets.
+type customerSheet struct {
+	*sheet
+	q *quoting
+	p paper.Paper
 }
 
-// issue writes what the quote is for and how long it holds.
-func (q *quoting) issue() {
-	s, o := q.quote, q.order.Quote
-	s.text(1, "Quote", style{kind: title})
-	s.row++
-	s.text(1, q.order.Name, style{})
-	s.define("job_name", 1)
-	s.row++
-	if !o.Issued.IsZero() {
-		until := "issued " + o.Issued.String()
-		if q.spec.Quote.ValidDays > 0 {
-			until += ", holds until " + o.ValidUntil.String()
-		}
-		s.text(1, until, style{kind: note})
-		s.row++
+// titles are the headings of the papers.
+var titles = map[paper.Kind]string{paper.Estimate: "Estimate", paper.Quotation: "Quotation", paper.WorkOrder: "Work order", paper.Invoice: "Invoice"}
+
+// customers writes the paper of the customer. Its amounts follow from the workings; it
+// says nothing of how they came about.
+func (q *quoting) customers(p paper.Paper, out *book) {
+	s := customerSheet{newSheet(out, quoteSheet), q, p}
+	s.letterhead()
+	s.addressed()
+	if !out.still {
+		s.stale()
 	}
-	s.row++
+	s.prices()
+	s.settled()
+	s.payments()
+	s.pieces()
+	s.covers()
+	s.options()
+	s.told()
+	s.signed()
+	s.page(false, q.letter(), 0, 46, 11, 15, 16)
+	s.foot(strings.ReplaceAll(joined(" · ", titles[p.Kind], p.Number, p.Name), "&", "&&"))
 }
 
-// quoteLine writes a line of the quote, whose workings stand in a row of
-// their own.
-func (q *quoting) quoteLine(l cost.QuoteLine, x *measured, row int) {
-	s, w := q.quote, q.work
-	s.text(1, l.What, style{wrap: true})
-	if x != nil {
-		s.formula(2, w.of(fixed(3, row)), x.quantity, 1e-9*max(1, x.quantity), style{format: "0.00"})
-		s.text(3, x.unit, style{gap: true})
-	} else {
-		s.blank(2, style{})
-		s.blank(3, style{})
-	}
-	s.formula(4, w.of(fixed(amountColumn, row)), figure(l.Amount), q.c.step(), q.money())
-	s.row++
+// joined puts texts side by side, as far as there are any.
+func joined(by string, texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), by)
 }
 
-// sumLine writes an amount below the lines and may give it a name.
-func (q *quoting) sumLine(label, defined, formula string, want float64, kind look) {
-	s := q.quote
-	s.text(1, label, style{kind: kind})
-	s.blank(2, style{kind: kind})
-	s.blank(3, style{kind: kind})
-	s.formula(4, formula, want, q.c.step(), style{kind: kind, format: q.c.format()})
-	if defined != "" {
-		s.define(defined, 4)
+// capital begins a text with a capital.
+func capital(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return s
 	}
-	s.row++
+	return strings.ToUpper(string(r[0])) + string(r[1:])
 }
 
-// discountLines writes the discounts before tax and gives the formula of what
-// they take off.
-func (q *quoting) discountLines(amounts []cost.DiscountAmount) string {
-	taken := "0"
-	for k, i := range q.discounts {
-		base := "SUM(" + q.work.of(span(amountColumn+1+3*k, q.first, q.last)) + ")"
-		// The workings need the amount, the quote shows it taken off.
-		taken += q.discountLine(i, ", "+on(q.spec.Quote.Discounts[i].Kinds), base, amounts[k])
+// dayText writes a day for people everywhere; nothing for none.
+func dayText(d cost.Date) string {
+	t, err := time.Parse(time.DateOnly, d.String())
+	if d.IsZero() || err != nil {
+		return ""
 	}
-	if len(q.discounts) > 0 {
-		q.sumLine("after discount", "", "quote_subtotal-("+taken+")", figure(q.order.Quote.Taxed), sum)
-	}
-	return taken
+	return t.Format("2 January 2006")
 }
 
-// creditLines writes the discounts after tax, each off what the ones before
-// it left, and gives the formula of what they take off.
-func (q *quoting) creditLines(amounts []cost.DiscountAmount, left string) string {
-	credit := "0"
-	k := 0
-	for i, d := range q.spec.Quote.Discounts {
-		if d.AfterTax {
-			credit += q.discountLine(i, "", "("+left+"-("+credit+"))", amounts[k])
-			k++
-		}
-	}
-	return credit
-}
-
-// discountLine writes a discount of a fixed amount or of a share of base, and
-// gives what it adds to a sum of discounts.
-func (q *quoting) discountLine(i int, falls, base string, amount cost.DiscountAmount) string {
-	d := q.spec.Quote.Discounts[i]
-	formula := fmt.Sprintf("discount_%d", i+1)
-	if d.Amount.IsZero() {
-		formula = q.c.round(formula + "*" + base)
-	}
-	off := fmt.Sprintf("off_%d", i+1)
-	q.sumLine("less "+d.Name+falls, off, formula, figure(amount.Amount), plain)
-	return "+" + off
-}
-
-// taxLines writes the taxes and gives the formula of their sum.
-func (q *quoting) taxLines() string {
-	o := q.order.Quote
-	tax := "0"
-	for k, t := range o.Taxes {
-		formula := "SUM(" + q.work.of(span(q.taxed+2+2*k, q.first, q.last)) + ")"
-		if o.TaxLevel == cost.PerInvoice {
-			formula = coins{q.c.digits, o.TaxRounding}.round(formula)
-		}
-		label := t.Name
-		if o.Inclusive {
-			label += ", included"
-		}
-		name := fmt.Sprintf("tax_%d", k+1)
-		q.sumLine(label, name, formula, figure(t.Tax), plain)
-		tax += "+" + name
-	}
-	return tax
-}
-
-// paymentLines writes what falls due, and the total in cash.
-func (q *quoting) paymentLines() {
-	o := q.order.Quote
-	for i, p := range o.Payments {
-		label := p.Name
-		if p.Due != "" {
-			label += ", " + p.Due
-		}
-		q.sumLine(label, fmt.Sprintf("due_%d", i+1), q.payments[i], figure(p.Amount), plain)
-	}
-	if rule, ok := cost.CashRuleOf(o.Currency); ok && !o.Cash.Payable.IsZero() {
-		step := figure(rule.Step)
-		whole := coins{0, rule.Rounding}
-		q.sumLine("paid in cash", "quote_cash", fmt.Sprintf("%s*%v", whole.whole(fmt.Sprintf("quote_total/%v", step)), step), figure(o.Cash.Payable), plain)
-	}
-}
-
-// rangeLines writes between what the net price may come out.
-func (q *quoting) rangeLines() {
-	o := q.order.Quote
-	a, err := o.Class.Accuracy()
-	if o.Class == 0 || err != nil {
+// line writes a text over all columns.
+func (s customerSheet) line(text string, kind look) {
+	if text == "" {
 		return
 	}
-	s := q.quote
+	s.across(1, sumColumn, text, style{kind: kind, wrap: true})
 	s.row++
-	s.text(1, fmt.Sprintf("What is known now (%s) lets the net price come out between these:", a.Stage), style{kind: note, wrap: true})
-	s.row++
-	q.sumLine("at least", "quote_low", q.c.round(fmt.Sprintf("quote_net*%v", 1-float64(a.Low))), figure(o.Low), plain)
-	q.sumLine("at most", "quote_high", q.c.round(fmt.Sprintf("quote_net*%v", 1+float64(a.High))), figure(o.High), plain)
 }
 
-// byTax sorts the discounts of the quote into those before and after tax.
-func (q *quoting) byTax() (before, after []cost.DiscountAmount) {
-	for _, d := range q.order.Quote.Discounts {
-		if d.AfterTax {
-			after = append(after, d)
-		} else {
-			before = append(before, d)
+// heading begins a part of the paper.
+func (s customerSheet) heading(texts ...string) {
+	s.row++
+	for i, text := range texts {
+		s.text(i+1, text, style{kind: heading, right: i > 0})
+	}
+	for i := len(texts); i < sumColumn; i++ {
+		s.blank(i+1, style{kind: heading})
+	}
+	s.row++
+}
+
+// letterhead writes who sends the paper.
+func (s customerSheet) letterhead() {
+	shop := s.p.Shop
+	if shop == nil {
+		return
+	}
+	s.text(1, shop.Name, style{kind: title})
+	s.row++
+	s.line(strings.Join(shop.Address, ", "), note)
+	s.line(joined(" · ", shop.Phone, shop.Mail), note)
+	if shop.TaxNumber != "" {
+		s.line("Tax number "+shop.TaxNumber, note)
+	}
+	s.row++
+}
+
+// addressed writes what the paper is, for whom and of when.
+func (s customerSheet) addressed() {
+	p := s.p
+	s.text(1, titles[p.Kind], style{kind: title})
+	s.row++
+	var to, facts []string
+	if c := p.Customer; c != nil {
+		to = append(append(to, c.Name), c.Address...)
+	}
+	put := func(name, text string) {
+		if text != "" {
+			facts = append(facts, name+"  "+text)
 		}
 	}
-	return before, after
+	put("Invoice", p.Invoice)
+	put("Job", p.Number)
+	put("Date", dayText(p.Issued))
+	put("Valid until", dayText(p.Valid))
+	put("Pay by", dayText(p.PayBy))
+	if p.Kind != paper.Invoice {
+		put("Ready by", dayText(p.Ready))
+	}
+	why := ""
+	if r := p.Revision; r != nil && p.Kind != paper.Invoice {
+		put("Revision", r.Letter)
+		if r.Why != "" {
+			why = "Revised: " + strings.TrimSuffix(r.Why, ".") + "."
+		}
+	}
+	for i := range max(len(to), len(facts)) {
+		if i < len(to) {
+			s.text(1, to[i], style{wrap: true})
+		}
+		if i < len(facts) {
+			s.across(howColumn, sumColumn, facts[i], style{right: true})
+		}
+		s.row++
+	}
+	s.row++
+	s.across(1, sumColumn, capital(p.Name), style{kind: strong, wrap: true})
+	s.define("job_name", 1)
+	s.row++
+	s.line(p.Says, plain)
+	s.line(why, plain)
 }
 
-// behind writes into the workings what the customer need not see.
-func (q *quoting) behind(taken, tax, credit string) {
-	o, s := q.order.Quote, q.work
-	net := "quote_subtotal-(" + taken + ")"
+// stale says so where figures were changed since the paper was made: its words, its
+// options and what the order says of quantities do not follow them.
+func (s customerSheet) stale() {
+	q, o := s.q, s.q.order.Quote
+	same := []string{}
+	for _, x := range []struct {
+		name string
+		was  cost.Money
+	}{{"quote_total", o.Total}, {"quote_net", o.Net}, {"quote_subtotal", o.Subtotal}} {
+		same = append(same, fmt.Sprintf("ABS(%s-%s)<%v", x.name, x.was.Amount(), q.c.step()/2))
+	}
+	says := fmt.Sprintf(`IF(AND(%s),"","Figures were changed after this was made: the total is now "&FIXED(quote_total,%d)&" %s. Prices follow; options, quantities and words are those of before. Make it anew before you hand it over.")`,
+		strings.Join(same, ","), q.c.digits, o.Currency)
+	s.row++
+	s.across(1, sumColumn, "", style{kind: alert, wrap: true})
+	s.words(1, says, "")
+	s.keep(s.f.SetRowHeight(s.name, s.row, 28))
+	s.row++
+}
+
+// prices writes what the price is of, taxes and total.
+func (s customerSheet) prices() {
+	p, q := s.p, s.q
+	currency := string(p.Total.Currency())
+	amounts := "in " + currency + ", tax included"
+	switch {
+	case len(p.Taxes) == 0:
+		amounts = "in " + currency
+	case p.Tax == account.Below:
+		amounts = "in " + currency + ", without tax"
+	}
+	counted, each := "", ""
+	if slices.ContainsFunc(p.Items, func(x paper.Item) bool { return x.Count > 1 }) {
+		counted, each = "count", "each"
+	}
+	s.heading("Price "+amounts, counted, each, "amount")
+	for _, x := range p.Items {
+		s.text(1, capital(x.What), style{wrap: true})
+		s.formula(sumColumn, q.piecemeal.of(x.Group), figure(x.Amount), q.c.step(), q.money())
+		if x.Count > 1 {
+			s.number(howColumn, float64(x.Count), style{format: countFormat})
+			s.formula(eachColumn, q.c.round(at(sumColumn, s.row)+"/"+at(howColumn, s.row)), figure(x.Each), q.c.step(), q.money())
+			s.about()
+		}
+		s.row++
+	}
+	if p.Tax == account.Below && len(p.Taxes) > 0 {
+		s.sum("Without tax", "quote_net", p.Net, strong)
+		s.taxes(p.Taxes, "")
+		s.discounts(true, "less ")
+	}
+	s.sum("Total", "quote_total", p.Total, sum)
+	if p.Tax == account.Within && !s.changed() {
+		s.taxes(p.Taxes, "of which ")
+	}
+	if p.Range != nil {
+		s.outcome()
+	}
+	s.given()
+}
+
+// about says of the price of one that it is rounded, where so many do not come to the
+// amount.
+func (s customerSheet) about() {
+	format := `"about "` + s.q.c.format()
+	look, err := s.f.NewConditionalStyle(&excelize.Style{CustomNumFmt: &format})
+	s.keep(err)
+	c := at(eachColumn, s.row)
+	s.keep(s.f.SetConditionalFormat(s.name, c, []excelize.ConditionalFormatOptions{{Type: "formula", Format: &look,
+		Criteria: fmt.Sprintf("ABS(%s*%s-%s)>%v", fixed(howColumn, s.row), fixed(eachColumn, s.row), fixed(sumColumn, s.row), s.q.c.step()/2)}}))
+}
+
+// money is the look of an amount, one below zero with a true minus.
+func (s customerSheet) money() style {
+	return style{format: s.q.c.format() + ";−" + s.q.c.format()}
+}
+
+// sum writes an amount of the paper.
+func (s customerSheet) sum(label, formula string, m cost.Money, kind look) {
+	s.text(1, label, style{kind: kind, wrap: true})
+	s.blank(howColumn, style{kind: kind})
+	s.blank(eachColumn, style{kind: kind})
+	s.formula(sumColumn, formula, figure(m), s.q.c.step(), style{kind: kind, format: s.q.c.format()})
+	s.row++
+}
+
+// changed tells whether what was agreed later changes the price.
+func (s customerSheet) changed() bool { return s.p.Statement != nil && len(s.p.Statement.Changes) > 0 }
+
+// taxes writes taxes with their rates and what they are of.
+func (s customerSheet) taxes(list []paper.Tax, before string) {
+	q := s.q
+	for _, t := range list {
+		k := slices.IndexFunc(q.order.Quote.Taxes, func(x cost.LevyAmount) bool { return x.Name == t.Name && x.Rate == t.Rate })
+		s.text(1, labelled(before, t.Name), style{wrap: true})
+		rate, amount := style{format: percentFormat}, q.money()
+		of := style{kind: note, format: `"of "` + q.c.format()}
+		if k < 0 { // of a change alone
+			s.number(howColumn, float64(t.Rate), rate)
+			s.number(eachColumn, figure(t.Base), of)
+			s.number(sumColumn, figure(t.Amount), amount)
+			s.row++
+			continue
+		}
+		name := strconv.Itoa(k + 1)
+		s.formula(howColumn, "tax_rate_"+name, float64(t.Rate), 1e-12, rate)
+		if base := q.taxBase(k); base != "" {
+			s.formula(eachColumn, base+q.beside(t.Base, q.baseOf(k)), figure(t.Base), q.c.step(), of)
+		}
+		s.formula(sumColumn, "tax_"+name+q.beside(t.Amount, q.order.Quote.Taxes[k].Tax), figure(t.Amount), q.c.step(), amount)
+		s.row++
+	}
+}
+
+// labelled puts a word before a name, which else begins with a capital.
+func labelled(before, name string) string {
+	if before == "" {
+		return capital(name)
+	}
+	return before + name
+}
+
+// beside gives what agreed changes add to a figure of the quote, as the end of a
+// formula; nothing where they add nothing.
+func (q *quoting) beside(all, quoted cost.Money) string {
+	more, err := all.Minus(quoted)
+	if err != nil || more.IsZero() {
+		return ""
+	}
+	return "+(" + more.Amount() + ")"
+}
+
+// baseOf gives what a tax of the quote is of, without tax.
+func (q *quoting) baseOf(k int) cost.Money {
+	o := q.order.Quote
+	base := o.Taxes[k].Base
 	if o.Inclusive {
-		net += "-(" + tax + ")"
+		if net, err := base.Minus(o.Taxes[k].Tax); err == nil {
+			return net
+		}
 	}
-	profit, known := "quote_net-cost_total-quote_credit", "quote_net"
-	if !o.CostUnknown.IsZero() {
-		s.text(1, "sells as listed, its cost not known", style{})
-		s.number(amountColumn, figure(o.CostUnknown), style{kind: input, format: q.c.format()})
-		s.define("cost_unknown", amountColumn)
+	return base
+}
+
+// taxBase gives the formula of what a tax is of, without tax; none where several taxes
+// are contained in the same prices.
+func (q *quoting) taxBase(k int) string {
+	o := q.order.Quote
+	base := "SUMPRODUCT(" + q.work.of(q.column(q.taxColumn(k))) + "," + q.work.of(q.column(q.taxed)) + ")"
+	switch {
+	case !o.Inclusive:
+		return base
+	case len(o.Taxes) == 1:
+		return base + "-tax_1"
+	}
+	return ""
+}
+
+// discounts writes those after tax, or those that are off all amounts already.
+func (s customerSheet) discounts(after bool, before string) {
+	q := s.q
+	for _, d := range s.p.Discounts {
+		if d.AfterTax != after {
+			continue
+		}
+		i := slices.IndexFunc(q.order.Quote.Terms.Discounts, func(x cost.Discount) bool { return x.Name == d.Name && x.AfterTax == after })
+		if i < 0 {
+			continue
+		}
+		s.text(1, labelled(before, d.Name), style{wrap: true})
+		if d.Rate != 0 {
+			s.formula(howColumn, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), 1e-12, style{format: percentFormat})
+		}
+		s.formula(sumColumn, fmt.Sprintf("-off_%d", i+1), -figure(d.Amount), q.c.step(), s.money())
 		s.row++
-		profit, known = profit+"-cost_unknown", "(quote_net-cost_unknown)"
 	}
-	for _, r := range []struct {
-		label, name, formula string
-		want                 float64
-	}{
-		{"net of tax", "quote_net", net, figure(o.Net)},
-		{"taken off after tax", "quote_credit", credit, figure(o.Credit)},
-		{"left for the shop", "profit", profit, figure(o.Profit)},
-	} {
-		s.text(1, r.label, style{})
-		s.formula(amountColumn, r.formula, r.want, q.c.step(), q.money())
-		s.define(r.name, amountColumn)
+}
+
+// given says which discounts are off all amounts already.
+func (s customerSheet) given() {
+	q := s.q
+	for _, d := range s.p.Discounts {
+		if d.AfterTax && s.p.Tax == account.Below && len(s.p.Taxes) > 0 {
+			continue // stands above
+		}
+		i := slices.IndexFunc(q.order.Quote.Terms.Discounts, func(x cost.Discount) bool { return x.Name == d.Name && x.AfterTax == d.AfterTax })
+		if i < 0 {
+			continue
+		}
+		s.text(1, "Taken off already: "+d.Name, style{kind: note, wrap: true})
+		if d.Rate != 0 {
+			s.formula(howColumn, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), 1e-12, style{kind: note, format: percentFormat})
+		}
+		s.formula(eachColumn, fmt.Sprintf("off_%d", i+1), figure(d.Amount), q.c.step(), style{kind: note, format: q.c.format()})
 		s.row++
 	}
-	s.text(1, "as a share of the net price", style{})
-	if o.Credit.IsZero() || o.CostUnknown.IsZero() {
-		s.formula(amountColumn, "IF("+known+"=0,0,profit/"+known+")", float64(o.Margin()), 1e-9, style{format: "0.0%"})
-	} else {
-		s.number(amountColumn, float64(o.Margin()), style{format: "0.0%"}) // the credit has shares of its own
+}
+
+// outcome writes what an estimate may come out at, rounded outwards as paper.Range is:
+// to a step of one in the second figure of the total.
+func (s customerSheet) outcome() {
+	r := s.p.Range
+	step := "MAX(1,10^(INT(ROUND(LOG10(MAX(1,quote_total)),12))-1))"
+	end := func(sign, of string) string {
+		return fmt.Sprintf("IF(quote_total<0,quote_total,%[1]sINT(%[1]sROUND(quote_total*(1%[2]s)/%[3]s,8))*%[3]s)", sign, of, step)
 	}
+	s.text(1, "It may come out between", style{kind: strong})
+	s.formula(sumColumn, end("", "-estimate_low"), figure(r.Low), s.q.c.step(), style{kind: strong, format: "#,##0"})
+	s.define("quote_low", sumColumn)
+	s.row++
+	s.text(1, "and", style{kind: strong})
+	s.formula(sumColumn, end("-", "+estimate_high"), figure(r.High), s.q.c.step(), style{kind: strong, format: "#,##0"})
+	s.define("quote_high", sumColumn)
 	s.row++
 }

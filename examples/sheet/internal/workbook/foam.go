@@ -28,7 +28,7 @@ func (q *quoting) foamList() {
 		}
 		q.foamSize(f.Piece, f.Name(), f.Count, from, f.Cut)
 		if f.PricedBy != job.BySheet {
-			total += q.foamCost(fmt.Sprintf("foam[%d]", i), f.Count, from, f.Cut, f.Volume, f.PricedBy == job.ByOutline)
+			total += q.foamCost(unit.Path("foam").At(i), f.Count, from, f.Cut, f.Volume, f.PricedBy == job.ByOutline)
 		}
 		s.text(13, q.askFor(f.Selection), style{kind: note, wrap: true, gap: true})
 		s.row++
@@ -40,7 +40,7 @@ func (q *quoting) foamList() {
 		k := x.Order.Stock
 		box := foam.Block{Length: k.Length, Width: k.Width, Thickness: k.Thickness}
 		q.foamSize("", "sheets", x.Order.Count, box, box)
-		total += q.foamCost(fmt.Sprintf("sheets[%d]", i), x.Order.Count, box, box, x.Volume, false)
+		total += q.foamCost(unit.Path("sheets").At(i), x.Order.Count, box, box, x.Volume, false)
 		s.text(13, q.askFor(q.order.Foam[x.Blocks[0]].Selection), style{kind: note, wrap: true, gap: true})
 		s.row++
 	}
@@ -72,7 +72,7 @@ func (q *quoting) foamSize(piece, part string, count int, from, cut foam.Block) 
 
 // foamCost writes volume, price and cost of the row, and gives the cost. The volume
 // of an outline is no product of three sides, so it stands as a figure.
-func (q *quoting) foamCost(source string, count int, from, cut foam.Block, all unit.Volume, outline bool) float64 {
+func (q *quoting) foamCost(source unit.Path, count int, from, cut foam.Block, all unit.Volume, outline bool) float64 {
 	s, m := q.foam, q.m
 	line := q.line(source)
 	p, err := cost.PriceAs[unit.Volume](line.Exact.Price)
@@ -95,7 +95,7 @@ func (q *quoting) foamCost(source string, count int, from, cut foam.Block, all u
 	s.number(11, price.amount, style{kind: input, format: "#,##0.00##"})
 	want := figure(line.Cost)
 	s.native(12, q.c.round(at(9, s.row)+"*"+at(11, s.row)), q.c.near(volume*price.amount, want), want, q.c.step(), q.money())
-	q.foamRow[source] = foamCells{s.of(fixed(9, s.row)), s.of(fixed(11, s.row))}
+	q.foamRow[string(source)] = foamCells{s.of(fixed(9, s.row)), s.of(fixed(11, s.row))}
 	return want
 }
 

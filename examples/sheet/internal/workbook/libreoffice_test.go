@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -83,6 +84,10 @@ func variants(t *testing.T) map[string][]byte {
 		q["least"], q["step"] = "9000.00 USD", "35.00 USD"
 		q["markup_by"] = map[string]any{"goods": "40 %", "foam": "0 %"}
 	})
+	vary("by work", func(j, q map[string]any) {
+		j["customer_copy"] = map[string]any{"by": "work", "tax": "below"}
+		q["tax_level"] = "per line"
+	})
 	// Another currency, with cash rounding and one without minor units.
 	for _, c := range []string{"CHF", "JPY"} {
 		text := strings.ReplaceAll(string(data), "USD", c)
@@ -140,6 +145,7 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 			assert.InDelta(t, c.Want, got, c.Step/2*1.0001, "%s %s %s", name, c.Sheet, c.Cell)
 			formulas++
 		}
+		assert.Equal(t, name == changedFile, isStale(t, f), name)
 		for _, s := range f.GetSheetList() {
 			rows, err := f.GetRows(s)
 			require.NoError(t, err)
@@ -153,6 +159,14 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 	}
 	t.Logf("%d formulas in %d workbooks", formulas, len(want))
 	assert.Greater(t, formulas, 1000)
+}
+
+// isStale tells whether the quote says that figures were changed after it was made.
+func isStale(t *testing.T, f *excelize.File) bool {
+	t.Helper()
+	rows, err := f.GetRows("Quote")
+	require.NoError(t, err)
+	return slices.ContainsFunc(rows, func(r []string) bool { return len(r) > 0 && strings.HasPrefix(r[0], "Figures were changed") })
 }
 
 // spoil stores a wrong value beside every formula, so that only one that was
@@ -197,6 +211,8 @@ func write(t *testing.T, dir, name string, data []byte) string {
 	return file
 }
 
+const changedFile = "changed.xlsx"
+
 // changedInTheSheet gives the workbook of the demo job with figures changed in
 // it by hand, and what the library has for a job with those figures: the sheet
 // must come to the same by itself.
@@ -235,5 +251,5 @@ func changedInTheSheet(t *testing.T) (string, []byte, []workbook.Check) {
 	require.Empty(t, set)
 	var b bytes.Buffer
 	require.NoError(t, f.Write(&b))
-	return "changed.xlsx", b.Bytes(), checks
+	return changedFile, b.Bytes(), checks
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
 )
@@ -105,11 +106,7 @@ func (q *quoting) goodsList() {
 		if !ok {
 			continue
 		}
-		price, err := pricing(g)
-		q.keep(err)
-		if err != nil {
-			return
-		}
+		price := pricing(g)
 		s.text(1, p.Goods, style{})
 		s.text(2, p.Name, style{wrap: true})
 		var net unit.Area
@@ -181,21 +178,37 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	}
 	s.number(5, in(step), style{kind: input, format: "0.00#"})
 	s.blank(6, style{})
-	s.native(7, fmt.Sprintf("-INT(0.000001-%s/(1-%v)/%s)*%s", at(4, s.row), float64(g.Shrinkage), at(5, s.row), at(5, s.row)),
+	whole := at(4, s.row)
+	if g.Shrinkage > 0 {
+		whole += "/(1-" + name("shrinkage_", g.ID) + ")"
+	}
+	s.native(7, fmt.Sprintf("-INT(0.000001-%s/%s)*%s", whole, at(5, s.row), at(5, s.row)),
 		up(in(need)*shrink/in(step))*in(step), buy, 1e-9, style{format: "0.00#"})
 	return buy
+}
+
+// wasted is the share of a hide that is lost by rule of thumb.
+func wasted(g job.GoodsSpec) unit.Ratio {
+	if g.Waste != nil {
+		return *g.Waste
+	}
+	return material.WholeHideWaste().Waste
+}
+
+// byRule gives what pieces of hides take with their waste, and whether that is how many
+// hides are bought; a layout says it otherwise.
+func byRule(p job.Purchase, g job.GoodsSpec, price per) (gross float64, holds bool) {
+	in := func(a unit.Area) float64 { return float64(a) / price.quanta }
+	gross = in(p.Net) / (1 - float64(wasted(g)))
+	hide := in(g.HideArea)
+	return gross, hide > 0 && p.Plan == nil && up(gross/hide) == float64(p.Hides)
 }
 
 func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
 	in := func(a unit.Area) float64 { return float64(a) / price.quanta }
 	buy := in(p.Area)
 	hide := in(g.HideArea)
-	waste := 0.33
-	if g.Waste != nil {
-		waste = float64(*g.Waste)
-	}
-	gross := in(p.Net) / (1 - waste)
-	byRule := hide > 0 && p.Plan == nil && up(gross/hide) == float64(p.Hides)
+	gross, byRule := byRule(p, g, price)
 	if !byRule {
 		// A layout says which hides; their number is a figure.
 		s.blank(4, style{})
@@ -209,7 +222,7 @@ func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 		return buy
 	}
 	factor := in(q.m.area)
-	s.native(4, fmt.Sprintf("%s*%v/(1-%v)", at(3, s.row), factor, waste), gross, gross, 1e-6, style{format: "0.00"})
+	s.native(4, fmt.Sprintf("%s*%v/(1-%s)", at(3, s.row), factor, name("waste_", g.ID)), gross, gross, 1e-6, style{format: "0.00"})
 	s.number(5, hide, style{kind: input, format: "0.00"})
 	s.formula(6, fmt.Sprintf("-INT(0.000001-%s/%s)", at(4, s.row), at(5, s.row)), float64(p.Hides), 1e-9, style{format: countFormat})
 	s.native(7, at(6, s.row)+"*"+at(5, s.row), float64(p.Hides)*hide, buy, 1e-9, style{format: "0.00"})
@@ -271,14 +284,13 @@ func pieces(t job.SetUp) string {
 	return strings.Join(out, ", ")
 }
 
-// line gives the line of the quote that a source became.
-func (q *quoting) line(source string) cost.QuoteLine {
-	for _, l := range q.order.Quote.Lines {
-		if l.Source == source {
-			return l
-		}
+// line gives the line of the quote that a place of the order became.
+func (q *quoting) line(place unit.Path) cost.QuoteLine {
+	lines := q.order.Quote.From(string(place))
+	if len(lines) == 0 {
+		return cost.QuoteLine{}
 	}
-	return cost.QuoteLine{}
+	return lines[0]
 }
 
 // labourList writes the time at the bench. The hours of pieces alike, learning
@@ -313,11 +325,11 @@ func (q *quoting) labourList() {
 		}
 		s.native(6, hours, gives, b.Time.Hours(), 1.0/3_600_000, style{format: hourFormat})
 		s.formula(7, "labour_rate", q.labourRate(), 1e-9, style{format: "#,##0.00##"})
-		source := fmt.Sprintf("labour[%d]", i)
+		source := unit.Path("labour").At(i)
 		want := figure(q.line(source).Cost)
 		s.native(8, q.c.round(at(6, s.row)+"*"+at(7, s.row)), q.c.near(b.Time.Hours()*q.labourRate(), want), want, q.c.step(), q.money())
 		total += want
-		q.labourRow[source] = s.of(fixed(6, s.row))
+		q.labourRow[string(source)] = s.of(fixed(6, s.row))
 		s.row++
 	}
 	if s.row > first {

@@ -55,6 +55,33 @@ func (c coins) round(x string) string {
 	return c.whole("("+x+")*"+n) + "/" + n
 }
 
+// rounded is what the formula of round gives.
+func (c coins) rounded(x float64) float64 {
+	n := math.Pow10(c.digits)
+	m := math.Round(x*n*1e6) / 1e6
+	size, sign := math.Abs(m), 1.0
+	if m < 0 {
+		sign = -1
+	}
+	switch c.mode {
+	case cost.HalfEven:
+		m = math.RoundToEven(m)
+	case cost.HalfDown:
+		m = sign * math.Ceil(max(0, size-0.5))
+	case cost.Up:
+		m = sign * math.Ceil(size)
+	case cost.Down:
+		m = sign * math.Floor(size)
+	case cost.Ceiling:
+		m = math.Ceil(m)
+	case cost.Floor:
+		m = math.Floor(m)
+	case cost.HalfUp:
+		m = math.Round(m)
+	}
+	return m / n
+}
+
 // minor gives the number of minor units in a major one, as text.
 func (c coins) minor() string { return fmt.Sprint(math.Pow10(c.digits)) }
 

@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -29,6 +31,10 @@ const (
 type Options struct {
 	// Metric writes lengths in millimetres and areas in square metres.
 	Metric bool
+	// As is the paper of the sheet for the customer; none takes that of paper.Usual.
+	As paper.Kind
+	// Alone writes that sheet and no other, as figures: a file to send to the customer.
+	Alone bool
 }
 
 // measures are the units sizes are written in.
@@ -74,15 +80,15 @@ type quoting struct {
 	m     measures
 	c     coins
 
-	cuts, goods, foam, labour, work, quote *sheet
-	buy                                    map[string]string    // cell of the quantity to buy, by goods
-	foamRow                                map[string]foamCells // by the source of the line
-	labourRow                              map[string]string    // cell of the hours, by the source of the line
-	first, last                            int                  // rows of the lines in the workings
-	discounts                              []int                // those before tax, by their place in the job
-	taxed                                  int                  // column of the amounts after discount
-	payments                               []string
-	amounts                                []*measured // of each line
+	cuts, goods, foam, labour, work *sheet
+	buy                             map[string]string    // cell of the quantity to buy, by goods
+	foamRow                         map[string]foamCells // by the source of the line
+	labourRow                       map[string]string    // cell of the hours, by the source of the line
+	first, last                     int                  // rows of the lines in the workings
+	discounts                       []int                // those before tax, by their place in the job
+	taxed                           int                  // column of the amounts after discount
+	piecemeal                       *piecemeal           // the price by what it is of
+	amounts                         []*measured          // of each line
 }
 
 // Quote writes the quoting workbook of a job that has been worked out, and
@@ -92,9 +98,14 @@ func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check,
 	if err != nil {
 		return nil, err
 	}
+	p, err := paper.Of(order, o.As, nil)
+	if err != nil {
+		return nil, err
+	}
 	q := &quoting{book: newBook(), spec: spec, order: order, m: measuresOf(o.Metric), c: coins{digits, order.Quote.Rounding}, buy: map[string]string{}, foamRow: map[string]foamCells{}, labourRow: map[string]string{}}
 	defer q.f.Close() //nolint:errcheck // nothing is left to write
-	q.keep(q.f.SetSheetName("Sheet1", inputsSheet))
+	// The first of the sheets, so that its pages are the first in every program.
+	q.keep(q.f.SetSheetName("Sheet1", quoteSheet))
 	q.inputs()
 	q.cutList()
 	q.goodsList()
@@ -102,35 +113,39 @@ func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check,
 	q.foamList()
 	q.labourList()
 	q.workings()
-	q.quoteSheet()
 	q.workingsPage()
-	if q.err != nil {
-		return nil, q.err
+	q.byPart(p)
+	out := q.book
+	if o.Alone {
+		out = newBook()
+		defer out.f.Close() //nolint:errcheck // nothing is left to write
+		out.still = true
+		out.keep(q.err)
+		out.keep(out.f.SetSheetName("Sheet1", quoteSheet))
 	}
-	if err := q.finish(); err != nil {
+	q.customers(p, out)
+	if out.err != nil {
+		return nil, out.err
+	}
+	if err := out.finish(order.Name); err != nil {
 		return nil, err
 	}
-	return q.checks, q.f.Write(w)
+	return out.checks, out.writeTo(w)
 }
 
-func (q *quoting) finish() error {
-	i, err := q.f.GetSheetIndex(quoteSheet)
-	if err != nil {
-		return err
-	}
-	q.f.SetActiveSheet(i)
+func (b *book) finish(title string) error {
 	// The same job gives the same bytes: no date of today.
-	if err := q.f.SetDocProps(&excelize.DocProperties{Title: q.order.Name, Creator: "coverwright", Created: "2000-01-01T00:00:00Z", Modified: "2000-01-01T00:00:00Z"}); err != nil {
+	if err := b.f.SetDocProps(&excelize.DocProperties{Title: title, Creator: "coverwright", Created: "2000-01-01T00:00:00Z", Modified: "2000-01-01T00:00:00Z"}); err != nil {
 		return err
 	}
 	full := true
-	return q.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full})
+	return b.f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full})
 }
 
 // Formats of numbers.
 const (
 	countFormat   = "0"
-	percentFormat = "0.##%"
+	percentFormat = "0.0##%"
 	hourFormat    = "0.00"
 	twoFormat     = "0.00"
 )
@@ -149,10 +164,12 @@ func name(prefix, id string) string {
 
 // inputs writes the figures of the job that may be changed.
 func (q *quoting) inputs() {
-	s := inputSheet{newSheet(q.book, inputsSheet)}
+	s := inputSheet{q.add(inputsSheet)}
 	s.text(1, q.order.Name, style{kind: title})
 	s.row++
 	s.text(1, "Shaded figures may be changed; everything that follows from them is worked out again. Sizes are in "+q.m.long+", money in "+string(q.order.Quote.Currency)+".", style{kind: note})
+	s.row++
+	s.text(1, "This file says what everything costs you: print its sheet Quote for the customer, or make a file of that sheet alone.", style{kind: note})
 	s.row += 2
 	q.labourInputs(s)
 	q.goodsInputs(s)
@@ -175,6 +192,16 @@ func (s inputSheet) section(of string) {
 func (s inputSheet) item(label, defined string, v float64, format, unit string) {
 	s.text(1, label, style{})
 	s.number(2, v, style{kind: input, format: format})
+	// The same figure once more, by its own name.
+	e := entry{strings.TrimSpace(label), limitOf(format)}
+	if format == percentFormat && !slices.Contains([]string{"markup", "burden", "rate_markup", "estimate_high"}, defined) {
+		e.limit = share100
+	}
+	if unit != "" {
+		e.is += "\n" + capital(unit) + "."
+	}
+	delete(s.open, entry{limit: limitOf(format)})
+	s.open[e] = []string{at(2, s.row)}
 	s.text(3, unit, style{kind: note, gap: true})
 	s.define(defined, 2)
 	s.row++
@@ -190,13 +217,12 @@ func (q *quoting) labourInputs(s inputSheet) {
 		s.item("rate of an hour", "labour_rate", rate, "#,##0.00##", cur+" per hour")
 		return
 	}
-	wage, _ := priceOf[unit.Duration](r.Wage.String()) //nolint:errcheck // the job was worked out with it
-	s.item("wage", "wage", wage.perUnit(float64(unit.Hour)), q.c.format(), cur+" per hour")
+	s.item("wage", "wage", perOf(r.Wage).perUnit(float64(unit.Hour)), q.c.format(), cur+" per hour")
 	s.item("burden on the wage", "burden", float64(r.Burden), percentFormat, "payroll taxes, insurance, benefits")
 	burdened, over := q.c.round("wage*(1+burden)"), "0"
 	if r.Hours > 0 {
 		s.item("overhead of a year", "overhead_year", figure(r.Overhead), q.c.format(), cur)
-		s.item("hours sold in a year", "hours_year", r.Hours.Hours(), "#,##0.##", "hours, all workers")
+		s.item("hours sold in a year", "hours_year", r.Hours.Hours(), "#,##0.0#", "hours, all workers")
 		over = q.c.round("overhead_year/hours_year")
 	}
 	total := "(" + burdened + "+" + over + ")"
@@ -228,6 +254,21 @@ func (q *quoting) goodsInputs(s inputSheet) {
 			s.text(1, "   width "+q.size(g.Width), style{kind: note})
 			s.row++
 		}
+		q.lost(s, g)
+	}
+}
+
+// lost writes what of goods is lost, where the sheet counts with it.
+func (q *quoting) lost(s inputSheet, g job.GoodsSpec) {
+	if g.Kind == job.RollGoods && g.Shrinkage > 0 {
+		s.item("   shrinkage", name("shrinkage_", g.ID), float64(g.Shrinkage), percentFormat, "of the length")
+	}
+	i := slices.IndexFunc(q.order.Purchases, func(p job.Purchase) bool { return p.Goods == g.ID })
+	if g.Kind != job.HideGoods || i < 0 {
+		return
+	}
+	if _, holds := byRule(q.order.Purchases[i], g, pricing(g)); holds {
+		s.item("   waste", name("waste_", g.ID), float64(wasted(g)), percentFormat, "of the area of a hide")
 	}
 }
 
@@ -248,6 +289,10 @@ func (q *quoting) termsInputs(s inputSheet) {
 	}
 	for i, t := range q.spec.Quote.Taxes {
 		s.item(t.Name, fmt.Sprintf("tax_rate_%d", i+1), float64(t.Rate), percentFormat, on(t.On))
+	}
+	if a, err := q.order.Quote.Class.Accuracy(); err == nil {
+		s.item("estimate, may come out lower by", "estimate_low", float64(a.Low), percentFormat, "known so far: "+a.Stage)
+		s.item("estimate, may come out higher by", "estimate_high", float64(a.High), percentFormat, "")
 	}
 	for i, p := range q.order.Quote.Payments {
 		if p.Share > 0 {
@@ -295,33 +340,27 @@ type per struct {
 // perUnit gives the amount for so many quanta.
 func (p per) perUnit(quanta float64) float64 { return p.amount * quanta / p.quanta }
 
-func priceOf[Q cost.Quantity](text string) (per, error) {
-	p, err := cost.ParsePrice[Q](text)
-	return perOf(p), err
-}
-
 func perOf[Q cost.Quantity](p cost.Price[Q]) per {
 	return per{figure(p.Amount()), float64(p.Unit()), p.Any().UnitText()}
 }
 
 // pricing gives the price of goods.
-func pricing(g job.GoodsSpec) (per, error) {
+func pricing(g job.GoodsSpec) per {
 	switch { // a customer's own may have no price
 	case g.Price.IsZero() && g.Kind == job.RollGoods:
-		return per{quanta: float64(unit.Yard), text: "yd"}, nil
+		return per{quanta: float64(unit.Yard), text: "yd"}
 	case g.Price.IsZero():
-		return per{quanta: float64(unit.SquareFoot), text: "sq ft"}, nil
+		return per{quanta: float64(unit.SquareFoot), text: "sq ft"}
 	}
 	if g.Kind == job.RollGoods {
-		return priceOf[unit.Length](g.Price.PerLength.String())
+		return perOf(g.Price.PerLength)
 	}
-	return priceOf[unit.Area](g.Price.PerArea.String())
+	return perOf(g.Price.PerArea)
 }
 
 // goodsPrice gives the price as it is typed and what it is for.
 func (q *quoting) goodsPrice(g job.GoodsSpec) (float64, string) {
-	p, err := pricing(g)
-	q.keep(err)
+	p := pricing(g)
 	return p.amount, p.text
 }
 
@@ -337,8 +376,8 @@ func (q *quoting) labourRate() float64 {
 			}
 		}
 	}
-	if p, err := priceOf[unit.Duration](q.spec.Quote.LabourRate.String()); err == nil {
-		return p.perUnit(float64(unit.Hour))
+	if r := q.spec.Quote.LabourRate; r.Unit() > 0 {
+		return perOf(r).perUnit(float64(unit.Hour))
 	}
 	return 0
 }

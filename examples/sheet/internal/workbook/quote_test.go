@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/examples/sheet/internal/workbook"
 	"github.com/coverwright/coverwright/unit/caution"
 )
@@ -33,7 +34,7 @@ func TestQuoteWorkbook(t *testing.T) {
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
 	defer f.Close()
-	assert.Equal(t, []string{"Inputs", "Cut list", "Goods", "Thread", "Foam", "Labour", "Workings", "Quote"}, f.GetSheetList())
+	assert.Equal(t, []string{"Quote", "Inputs", "Cut list", "Goods", "Thread", "Foam", "Labour", "Workings", "Shares"}, f.GetSheetList())
 	for _, s := range []string{"Thread", "Foam"} {
 		at, err := f.SearchSheet(s, caution.Pointer)
 		require.NoError(t, err)
@@ -60,11 +61,15 @@ func TestQuoteWorkbook(t *testing.T) {
 		assert.NotContains(t, formula, "SHOP", "the copy computes without the add-in")
 		formulas++
 	}
-	// Every amount of the quote is one of them.
-	for i := range order.Quote.Lines {
-		formula, err := f.GetCellFormula("Quote", "D"+strconv.Itoa(6+i))
+	// Every amount of the quote is one of them, but those that are the customer's price.
+	rows, err := f.GetRows("Workings", excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	first := slices.IndexFunc(rows, func(r []string) bool { return len(r) > 0 && r[0] == order.Quote.Lines[0].What })
+	require.Positive(t, first)
+	for i, l := range order.Quote.Lines {
+		formula, err := f.GetCellFormula("Workings", "H"+strconv.Itoa(first+1+i))
 		require.NoError(t, err)
-		assert.NotEmpty(t, formula, "line %d", i)
+		assert.Equal(t, l.Sells == cost.AsListed, formula == "", l.What)
 	}
 	again, _ := written(t, data, workbook.Options{})
 	assert.True(t, bytes.Equal(book, again), "the same job gives the same bytes")
@@ -132,6 +137,20 @@ func TestTextIsNeverAFormula(t *testing.T) {
 	assert.Positive(t, seen)
 }
 
+// amountsOf gives the amounts of the workings by what they are of.
+func amountsOf(t *testing.T, f *excelize.File) map[string]string {
+	t.Helper()
+	rows, err := f.GetRows("Workings", excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	out := map[string]string{}
+	for _, r := range rows {
+		if len(r) > 7 {
+			out[r[0]] = r[7]
+		}
+	}
+	return out
+}
+
 // Foam of every form, with batting, gives the amounts of the order.
 func TestFillingsInTheWorkbook(t *testing.T) {
 	price := `"duty": "heavy", "base": "board", "price": "3.40 USD/bd ft"`
@@ -160,14 +179,7 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"T, top", "T, batting", "T, core", "roll", "round roll", "wedge", "slab", "sheets"}, parts)
-	quote, err := f.GetRows("Quote", excelize.Options{RawCellValue: true})
-	require.NoError(t, err)
-	amounts := map[string]string{}
-	for _, r := range quote {
-		if len(r) > 3 {
-			amounts[r[0]] = r[3]
-		}
-	}
+	amounts := amountsOf(t, f)
 	for _, l := range order.Quote.Lines {
 		got, err := strconv.ParseFloat(amounts[l.What], 64)
 		require.NoError(t, err, l.What)
@@ -195,12 +207,11 @@ func TestGoodsAtHandInTheWorkbook(t *testing.T) {
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
 	defer f.Close()
-	for i, l := range order.Quote.Lines {
-		got, err := f.GetCellValue("Quote", "D"+strconv.Itoa(5+i), excelize.Options{RawCellValue: true})
-		require.NoError(t, err)
+	amounts := amountsOf(t, f)
+	for _, l := range order.Quote.Lines {
 		want, err := strconv.ParseFloat(l.Amount.Amount(), 64)
 		require.NoError(t, err)
-		x, err := strconv.ParseFloat(got, 64)
+		x, err := strconv.ParseFloat(amounts[l.What], 64)
 		require.NoError(t, err)
 		assert.InDelta(t, want, x, 1e-9, l.What)
 	}

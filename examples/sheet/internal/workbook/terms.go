@@ -47,30 +47,36 @@ func (q *quoting) fillInputs(s inputSheet) {
 	}
 }
 
-// due gives the formula of each payment before it is rounded: its share of the
-// total, or what it must cover where that is more, and the rest.
-func (q *quoting) due(ps []cost.Payment) []string {
-	out := make([]string, len(ps))
-	stages := q.order.Quote.Terms.Stages
+// part is a formula and what it gives.
+type part struct {
+	formula string
+	gives   float64
+}
+
+// due gives each payment before it is rounded: its share of the total, or what it must
+// cover where that is more, and the rest.
+func (q *quoting) due(ps []cost.Payment) []part {
+	out := make([]part, len(ps))
+	stages, total := q.order.Quote.Terms.Stages, figure(q.order.Quote.Total)
 	var shares, sums []string
-	rest := -1
+	rest, left, covered := -1, 1.0, 0.0
 	for i, p := range ps {
 		var covers []cost.Kind
 		if i < len(stages) {
 			covers = stages[i].AtLeast
 		}
-		rate := fmt.Sprintf("payment_%d", i+1)
+		rate, share := fmt.Sprintf("payment_%d", i+1), float64(p.Share)
 		switch {
 		case len(covers) > 0:
 			least := q.subtotals(covers)
 			if p.Share > 0 {
-				least = "MAX(quote_total*" + rate + "," + least + ")"
+				least = part{"MAX(quote_total*" + rate + "," + least.formula + ")", max(total*share, least.gives)}
 			}
-			out[i] = "MIN(quote_total," + least + ")"
-			sums = append(sums, out[i])
+			out[i] = part{"MIN(quote_total," + least.formula + ")", min(total, least.gives)}
+			sums, covered = append(sums, out[i].formula), covered+out[i].gives
 		case p.Share > 0:
-			out[i] = "quote_total*" + rate
-			shares = append(shares, rate)
+			out[i] = part{"quote_total*" + rate, total * share}
+			shares, left = append(shares, rate), left-share
 		default:
 			rest = i
 		}
@@ -78,21 +84,23 @@ func (q *quoting) due(ps []cost.Payment) []string {
 	if rest < 0 {
 		return out
 	}
-	out[rest] = "quote_total"
+	out[rest] = part{"quote_total", total*left - covered}
 	if len(shares) > 0 {
-		out[rest] += "*(1-(" + strings.Join(shares, "+") + "))"
+		out[rest].formula += "*(1-(" + strings.Join(shares, "+") + "))"
 	}
 	for _, x := range sums {
-		out[rest] += "-" + x
+		out[rest].formula += "-" + x
 	}
 	return out
 }
 
-// subtotals gives the formula of what lines of some kinds come to.
-func (q *quoting) subtotals(kinds []cost.Kind) string {
+// subtotals gives what lines of some kinds come to.
+func (q *quoting) subtotals(kinds []cost.Kind) part {
 	var out []string
+	gives := 0.0
 	for _, k := range kinds {
 		out = append(out, fmt.Sprintf("SUMIF(%s,\"%s\",%s)", q.column(kindColumn), k, q.column(amountColumn)))
+		gives += figure(q.order.Quote.SubtotalOf(k))
 	}
-	return strings.Join(out, "+")
+	return part{strings.Join(out, "+"), gives}
 }

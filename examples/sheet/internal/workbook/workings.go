@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/coverwright/coverwright/cost"
@@ -29,6 +30,9 @@ func (q *quoting) workings() {
 		}
 	}
 	q.taxed = amountColumn + 1 + 3*len(q.discounts)
+	spread, err := q.spread()
+	q.keep(err)
+	due := q.levied()
 	q.workingsHeadings()
 	lines := q.order.Quote.Lines
 	q.first, q.last = s.row, s.row+len(lines)-1
@@ -36,12 +40,13 @@ func (q *quoting) workings() {
 		s.text(whatColumn, l.What, style{wrap: true})
 		s.text(kindColumn, l.Kind.String(), style{})
 		q.costing(l, q.amounts[i])
-		s.formula(q.taxed, q.lessDiscounts(l), figure(l.Taxed), q.c.step(), q.money())
-		q.taxing(l)
+		s.formula(q.taxed, q.lessDiscounts(i, spread), figure(l.Taxed), q.c.step(), q.money())
+		q.taxing(i, due)
+		q.credited(l)
 		s.row++
 	}
 	q.allLines()
-	q.shares(s)
+	q.sums()
 }
 
 func (q *quoting) workingsHeadings() {
@@ -52,8 +57,9 @@ func (q *quoting) workingsHeadings() {
 	}
 	names = append(names, ">after discount")
 	for _, t := range q.spec.Quote.Taxes {
-		names = append(names, ">taxed: "+t.Name, ">tax before rounding")
+		names = append(names, ">taxed: "+t.Name, ">tax before rounding", ">exact share of the tax, minor units", ">"+t.Name)
 	}
+	names = append(names, ">tax of the line", ">exact share off after tax, minor units", ">off after tax")
 	q.work.headings(names...)
 }
 
@@ -126,61 +132,201 @@ func (q *quoting) counting(l cost.QuoteLine) (quantity, price string) {
 // column is the range of one column over all lines.
 func (q *quoting) column(c int) string { return span(c, q.first, q.last) }
 
-// lessDiscounts spreads the discounts before tax, three columns each, and
+// taken is what a discount takes off each line.
+type taken struct{ base, off []cost.Money }
+
+// spread gives what each discount before tax takes off each line, as the quote has it.
+func (q *quoting) spread() ([]taken, error) {
+	lines := q.order.Quote.Lines
+	left := make([]cost.Money, len(lines))
+	for i, l := range lines {
+		left[i] = l.Amount
+	}
+	before, _ := q.byTax()
+	out := make([]taken, len(q.discounts))
+	for k, i := range q.discounts {
+		d := q.order.Quote.Terms.Discounts[i]
+		none, err := cost.Zero(q.order.Quote.Currency)
+		if err != nil {
+			return nil, err
+		}
+		x := taken{base: make([]cost.Money, len(lines))}
+		for j, l := range lines {
+			x.base[j] = none
+			if falls(d, l.Kind) {
+				x.base[j] = left[j]
+			}
+		}
+		if x.off, err = cost.AllocateByMoney(before[k].Amount, x.base); err != nil {
+			return nil, err
+		}
+		for j := range lines {
+			if left[j], err = left[j].Minus(x.off[j]); err != nil {
+				return nil, err
+			}
+		}
+		out[k] = x
+	}
+	return out, nil
+}
+
+// falls tells whether a discount is of lines of a kind.
+func falls(d cost.Discount, k cost.Kind) bool {
+	return !filling(k) && (len(d.Kinds) == 0 || slices.Contains(d.Kinds, k))
+}
+
+// lessDiscounts spreads the discounts before tax over a line, three columns each, and
 // gives the formula of what is left of the line's amount.
-func (q *quoting) lessDiscounts(l cost.QuoteLine) string {
-	s := q.work
+func (q *quoting) lessDiscounts(line int, spread []taken) string {
+	s, l := q.work, q.order.Quote.Lines[line]
 	left := at(amountColumn, s.row)
 	for k, i := range q.discounts {
 		base := amountColumn + 1 + 3*k
 		exact, off := base+1, base+2
-		d := q.spec.Quote.Discounts[i]
-		if len(d.Kinds) == 0 && !filling(l.Kind) || slices.Contains(d.Kinds, l.Kind) {
-			q.derived(base, left, q.c.format())
+		x := spread[k]
+		whole, part, sum := 0.0, figure(x.base[line]), 0.0
+		for j := range x.base {
+			whole, sum = whole+figure(x.off[j]), sum+figure(x.base[j])
+		}
+		if falls(q.order.Quote.Terms.Discounts[i], l.Kind) {
+			s.formula(base, left, part, q.c.step(), q.money())
 		} else {
 			s.number(base, 0, q.money())
 		}
 		all := fmt.Sprintf("off_%d", i+1)
-		q.derived(exact, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", q.column(base), all, q.c.minor(), at(base, s.row)), "0.00####")
-		q.derived(off, share(at(exact, s.row), q.column(exact), fixed(exact, q.first)+":"+at(exact, s.row), all+"*"+q.c.minor())+"/"+q.c.minor(), q.c.format())
+		s.formula(exact, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", q.column(base), all, q.c.minor(), at(base, s.row)),
+			whole*math.Pow10(q.c.digits)*part/sum, fine, style{format: "0.00####"})
+		s.formula(off, share(at(exact, s.row), q.column(exact), fixed(exact, q.first)+":"+at(exact, s.row), all+"*"+q.c.minor())+"/"+q.c.minor(), figure(x.off[line]), q.c.step(), q.money())
 		left += "-" + at(off, s.row)
 	}
 	return left
 }
 
-// taxing writes two columns for each tax: whether it falls on the line, and
-// how much it is.
-func (q *quoting) taxing(l cost.QuoteLine) {
-	s, o := q.work, q.order.Quote
-	flag := func(k int) int { return q.taxed + 1 + 2*k }
-	gross := "1"
-	if o.Inclusive {
-		for k := range q.spec.Quote.Taxes {
-			gross += "+" + at(flag(k), s.row) + "*" + fmt.Sprintf("tax_rate_%d", k+1)
+// fine is the step of shares before they are rounded, in minor units.
+const fine = 1e-5
+
+// taxColumn is the column that tells whether a tax falls on the lines; the tax of each
+// stands beside it.
+func (q *quoting) taxColumn(k int) int { return q.taxed + 1 + 4*k }
+
+// lineTax is the column of the tax of each line; beside it stands its share of what is
+// off after tax.
+func (q *quoting) lineTax() int { return q.taxColumn(len(q.order.Quote.Taxes)) }
+
+// levied gives what each tax is on each line before the tax of the quote is rounded.
+func (q *quoting) levied() [][]float64 {
+	o := q.order.Quote
+	out := make([][]float64, len(o.Terms.Tax.Levies))
+	for k, t := range o.Terms.Tax.Levies {
+		out[k] = make([]float64, len(o.Lines))
+		for i, l := range o.Lines {
+			if !t.Falls(l.TaxClass) {
+				continue
+			}
+			gross := 1.0
+			for _, x := range o.Terms.Tax.Levies {
+				if o.Inclusive && x.Falls(l.TaxClass) {
+					gross += float64(x.Rate)
+				}
+			}
+			out[k][i] = figure(l.Taxed) * float64(t.Rate) / gross
+			if o.TaxLevel == cost.PerLine {
+				out[k][i] = coins{q.c.digits, o.TaxRounding}.rounded(out[k][i])
+			}
 		}
 	}
-	for k, t := range o.Terms.Tax.Levies {
+	return out
+}
+
+// taxing writes four columns for each tax: whether it falls on the line, how much it is,
+// and the line's share of what the quote has of it.
+func (q *quoting) taxing(line int, due [][]float64) {
+	s, o := q.work, q.order.Quote
+	levies := o.Terms.Tax.Levies
+	gross, sum, sums := "1", "0", 0.0
+	if o.Inclusive {
+		for k := range levies {
+			gross += "+" + at(q.taxColumn(k), s.row) + "*" + fmt.Sprintf("tax_rate_%d", k+1)
+		}
+	}
+	for k, t := range levies {
+		flag := q.taxColumn(k)
 		on := 0.0
-		if slices.Contains(t.On, l.TaxClass) && !slices.Contains(t.Except, l.TaxClass) {
+		if t.Falls(o.Lines[line].TaxClass) {
 			on = 1
 		}
-		s.number(flag(k), on, style{kind: input, format: countFormat})
-		x := fmt.Sprintf("%s*%s*tax_rate_%d", at(flag(k), s.row), at(q.taxed, s.row), k+1)
+		s.number(flag, on, style{kind: input, format: countFormat})
+		x := fmt.Sprintf("%s*%s*tax_rate_%d", at(flag, s.row), at(q.taxed, s.row), k+1)
 		if o.Inclusive {
 			x += "/(" + gross + ")"
 		}
+		step := fine * q.c.step()
 		if o.TaxLevel == cost.PerLine {
-			x = coins{q.c.digits, o.TaxRounding}.round(x)
+			x, step = coins{q.c.digits, o.TaxRounding}.round(x), q.c.step()
 		}
-		q.derived(flag(k)+1, x, "0.00####")
+		s.formula(flag+1, x, due[k][line], step, style{format: "0.00####"})
+		exact, cents := shareOf(figure(o.Taxes[k].Tax)*math.Pow10(q.c.digits), due[k], line)
+		all, name := q.column(flag+1), fmt.Sprintf("tax_%d", k+1)
+		s.formula(flag+2, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", all, name, q.c.minor(), at(flag+1, s.row)), exact, fine, style{format: "0.00####"})
+		s.formula(flag+3, share(at(flag+2, s.row), q.column(flag+2), fixed(flag+2, q.first)+":"+at(flag+2, s.row), name+"*"+q.c.minor())+"/"+q.c.minor(), cents*q.c.step(), q.c.step(), q.money())
+		sum, sums = sum+"+"+at(flag+3, s.row), sums+cents*q.c.step()
 	}
+	s.formula(q.lineTax(), sum, sums, q.c.step(), q.money())
+}
+
+// credited writes the share of a line in what is off after tax.
+func (q *quoting) credited(l cost.QuoteLine) {
+	s, o, c := q.work, q.order.Quote, q.lineTax()
+	weight, all := at(q.taxed, s.row), "SUM("+q.column(q.taxed)+")"
+	part, sum := figure(l.Taxed), figure(o.Taxed)
+	if !o.Inclusive {
+		weight, all = "("+weight+"+"+at(c, s.row)+")", "("+all+"+SUM("+q.column(c)+"))"
+		part, sum = part+figure(l.Tax), sum+figure(o.Tax)
+	}
+	if o.Credit.IsZero() {
+		s.number(c+1, 0, style{format: "0.00####"})
+		s.number(c+2, 0, q.money())
+		return
+	}
+	s.formula(c+1, fmt.Sprintf("IF(%[1]s=0,0,ROUND(quote_credit*%[2]s*%[3]s/%[1]s,6))", all, q.c.minor(), weight), figure(o.Credit)*math.Pow10(q.c.digits)*part/sum, fine, style{format: "0.00####"})
+	s.formula(c+2, share(at(c+1, s.row), q.column(c+1), fixed(c+1, q.first)+":"+at(c+1, s.row), "quote_credit*"+q.c.minor())+"/"+q.c.minor(), figure(l.Credit), q.c.step(), q.money())
+}
+
+// shareOf splits minor units by largest remainder, as the formula of share does, and gives
+// one part before and after it is rounded.
+func shareOf(whole float64, weights []float64, one int) (exact, part float64) {
+	sum := 0.0
+	for _, w := range weights {
+		sum += w
+	}
+	if sum == 0 {
+		return 0, 0
+	}
+	rest := func(x float64) float64 { return math.Round((x-math.Floor(x))*1e6) / 1e6 }
+	exacts := make([]float64, len(weights))
+	over := math.Round(whole)
+	for i, w := range weights {
+		exacts[i] = math.Round(whole*w/sum*1e6) / 1e6
+		over -= math.Floor(exacts[i])
+	}
+	before := 0.0
+	for i, x := range exacts {
+		if rest(x) > rest(exacts[one]) || i <= one && rest(x) == rest(exacts[one]) {
+			before++
+		}
+	}
+	part = math.Floor(exacts[one])
+	if before <= over {
+		part++
+	}
+	return exacts[one], part
 }
 
 // allLines writes the sums of the lines.
 func (q *quoting) allLines() {
 	s, o := q.work, q.order.Quote
 	s.text(1, "all lines", style{kind: sum})
-	for i := 2; i < q.taxed+1+2*len(q.spec.Quote.Taxes); i++ {
+	for i := 2; i <= q.lineTax()+2; i++ {
 		s.blank(i, style{kind: sum})
 	}
 	total := func(c int, want float64) {
@@ -189,40 +335,29 @@ func (q *quoting) allLines() {
 	total(6, figure(o.Cost))
 	total(amountColumn, figure(o.Subtotal))
 	total(q.taxed, figure(o.Taxed))
+	total(q.lineTax(), figure(o.Tax))
 	s.define("cost_total", 6)
 	s.row++
 }
 
-// derived writes a formula whose figure is not in the work order.
-func (q *quoting) derived(column int, formula, format string) {
-	s := q.work
-	c := at(column, s.row)
-	s.keep(s.f.SetCellFormula(s.name, c, formula))
-	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(style{format: format})))
-}
-
 // shares splits the total over the payments by largest remainder.
-func (q *quoting) shares(s *sheet) {
-	ps := q.order.Quote.Payments
+func (q *quoting) shares() {
+	s, ps := q.work, q.order.Quote.Payments
 	if len(ps) == 0 {
 		return
 	}
 	s.row++
-	s.text(1, "payments", style{kind: heading})
-	for i := 2; i <= amountColumn; i++ {
-		s.blank(i, style{kind: heading})
-	}
-	s.row++
+	q.section("payments")
 	first := s.row
 	all := span(6, first, first+len(ps)-1)
 	parts := q.due(ps)
 	for i, p := range ps {
 		s.text(1, p.Name, style{})
 		x := parts[i]
-		q.derived(6, "ROUND(("+x+")*"+q.c.minor()+",6)", "0.00####")
+		s.formula(6, "ROUND(("+x.formula+")*"+q.c.minor()+",6)", x.gives*math.Pow10(q.c.digits), fine, style{format: "0.00####"})
 		s.text(5, "exact, minor units", style{kind: note})
 		s.formula(amountColumn, share(at(6, s.row), all, fixed(6, first)+":"+at(6, s.row), "quote_total*"+q.c.minor())+"/"+q.c.minor(), figure(p.Amount), q.c.step(), q.money())
-		q.payments = append(q.payments, s.of(fixed(amountColumn, s.row)))
+		s.define(fmt.Sprintf("due_%d", i+1), amountColumn)
 		s.row++
 	}
 }
@@ -250,7 +385,7 @@ func (q *quoting) measure() []*measured {
 // workingsPage sets the page when all its rows are written.
 func (q *quoting) workingsPage() {
 	widths := []float64{34, 16, 10, 8, 10, 11, 9, 12}
-	for range q.taxed + 2*len(q.spec.Quote.Taxes) - len(widths) {
+	for range q.lineTax() + 2 - len(widths) {
 		widths = append(widths, 11)
 	}
 	q.work.page(true, q.letter(), q.first-1, widths...)
