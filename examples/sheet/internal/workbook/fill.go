@@ -9,14 +9,12 @@ import (
 	"io"
 	"maps"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/examples/sheet/internal/xlsx"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -27,11 +25,10 @@ const (
 	writePrefix = "fill_"
 )
 
-// Bounds of a workbook and of the ranges in it.
+// Bounds of a range.
 const (
-	mostBytes    = 64 << 20
-	mostUnpacked = 256 << 20
-	mostRows     = 5000
+	mostRows    = 5000
+	mostColumns = 100
 )
 
 // known is a name with what it means. A name that ends in GOODS has one for
@@ -40,8 +37,8 @@ type known struct{ name, help string }
 
 var readNames = []known{
 	{"labour_rate", "price of an hour, in place of the job's rate"},
-	{"markup", "markup on goods and foam, 0.25 or 25 %"},
-	{"contingency", "share added to all other lines"},
+	{"markup", "markup on goods and foam, as 25 % or 0.25"},
+	{"contingency", "share added to all other lines, as 5 % or 0.05"},
 	{"price_GOODS", "price of goods, for the unit the job prices them by"},
 }
 
@@ -52,7 +49,7 @@ var writeNames = []known{
 	{"net", "price before tax"},
 	{"tax", "all taxes"},
 	{"total", "price with tax"},
-	{"deposit", "the first payment"},
+	{"deposit", "the first payment where there are several, 0 where the whole is paid at once"},
 	{"hours", "hours at the bench"},
 	{"board_feet", "board feet of foam"},
 	{"buy_GOODS", "goods to buy, in the unit of their price"},
@@ -84,34 +81,26 @@ func refuse(name, format string, args ...any) error {
 	return fmt.Errorf("%w: %s %s", ErrWorkbook, name, fmt.Sprintf(format, args...))
 }
 
-// area is the cell or range a name stands for.
-type area struct {
-	sheet                      string
-	column, row, columns, rows int
+// place is the cell or range a name stands for.
+type place struct {
+	sheet string
+	xlsx.Area
 }
-
-func (a area) cell(column, row int) string { return at(a.column+column, a.row+row) }
 
 // Fill works a job out with the rates and prices of a shop's own workbook and
 // writes the results into it, by defined names. Nothing else is touched, but
 // that stored results of formulas are dropped, so that the next program that
 // opens it works them out again. It says what was read and written.
 func Fill(ctx context.Context, data, jobFile []byte, w io.Writer, jo job.Options, o Options) (report []string, err error) {
-	// The workbook comes from anywhere; a fault in reading it is an error.
-	defer func() {
-		if p := recover(); p != nil {
-			report, err = nil, fmt.Errorf("%w: damaged file", ErrWorkbook)
-		}
-	}()
-	f, names, err := open(data)
+	book, names, err := open(data)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close() //nolint:errcheck // only read; what is written goes to w
-	if len(names) == 0 {
-		return nil, refuse("no name", "beginning with %s or %s is defined in it", readPrefix, writePrefix)
+	figures, err := readFigures(book, names)
+	if err != nil {
+		return nil, err
 	}
-	changed, report, err := withRates(f, names, jobFile)
+	changed, report, err := withRates(names, figures, jobFile)
 	if err != nil {
 		return nil, err
 	}
@@ -119,99 +108,72 @@ func Fill(ctx context.Context, data, jobFile []byte, w io.Writer, jo job.Options
 	if err != nil {
 		return nil, fmt.Errorf("the job, with the figures of the workbook:\n%w", err)
 	}
-	var spec job.Spec
-	if err := json.Unmarshal(changed, &spec); err != nil {
+	spec, err := job.ReadSpec(bytes.NewReader(changed))
+	if err != nil {
 		return nil, err
 	}
 	values, err := results(spec, order, measuresOf(o.Metric))
 	if err != nil {
 		return nil, err
 	}
+	cells := writing{cells: map[string]map[xlsx.Cell]any{}, names: map[string]map[xlsx.Cell]string{}}
 	for _, name := range slices.Sorted(maps.Keys(names)) {
 		if key, ok := strings.CutPrefix(name, writePrefix); ok {
 			rows, ok := values[key]
 			if !ok {
 				return nil, refuse(name, "is not known; known are %s", strings.Join(slices.Sorted(maps.Keys(values)), ", "))
 			}
-			if err := put(f, name, names[name], rows); err != nil {
+			if err := cells.put(name, names[name], rows); err != nil {
 				return nil, err
 			}
 			report = append(report, "wrote "+name)
 		}
 	}
-	if err := f.UpdateLinkedValue(); err != nil {
-		return nil, err
-	}
-	full := true
-	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full}); err != nil {
-		return nil, err
-	}
-	return report, f.Write(w)
+	return report, cells.write(book, w)
 }
 
-// open reads a workbook and the names in it that Fill knows.
-func open(data []byte) (*excelize.File, map[string]area, error) {
-	if len(data) > mostBytes {
-		return nil, nil, fmt.Errorf("%w: larger than 64 MiB", ErrWorkbook)
-	}
-	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: mostUnpacked, UnzipXMLSizeLimit: mostUnpacked})
+// open opens a workbook and finds the names in it that Fill knows.
+func open(data []byte) (*xlsx.Book, map[string]place, error) {
+	book, err := xlsx.Open(data)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%w: %w", ErrWorkbook, err)
 	}
-	names := map[string]area{}
-	for _, d := range f.GetDefinedName() {
+	names := map[string]place{}
+	for _, d := range book.Names() {
 		name := strings.ToLower(d.Name)
 		if !strings.HasPrefix(name, readPrefix) && !strings.HasPrefix(name, writePrefix) {
 			continue
 		}
-		a, err := locate(f, d.Name, d.RefersTo)
-		if err == nil {
-			if _, twice := names[name]; twice {
-				err = refuse(d.Name, "is defined twice")
-			}
+		if _, twice := names[name]; twice {
+			return nil, nil, refuse(d.Name, "is defined twice")
 		}
-		if err != nil {
-			return nil, nil, errors.Join(err, f.Close())
+		if names[name], err = locate(book, d); err != nil {
+			return nil, nil, err
 		}
-		names[name] = a
 	}
-	return f, names, nil
+	if len(names) == 0 {
+		return nil, nil, refuse("no name", "beginning with %s or %s is defined in it", readPrefix, writePrefix)
+	}
+	return book, names, nil
 }
 
-// reference is a cell or range on one sheet: Sheet1!$B$2, 'My sheet'!$A$1:$C$9.
-var reference = regexp.MustCompile(`^=?(?:'((?:[^']|'')+)'|([^'!:]+))!\$?([A-Za-z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Za-z]{1,3})\$?([0-9]{1,7}))?$`)
-
-func locate(f *excelize.File, name, refersTo string) (area, error) {
-	m := reference.FindStringSubmatch(strings.TrimSpace(refersTo))
-	if m == nil {
-		return area{}, refuse(name, "refers to %q: one cell or one range of a sheet is wanted", refersTo)
+func locate(book *xlsx.Book, d xlsx.Name) (place, error) {
+	sheet, a, ok := xlsx.ParseReference(d.RefersTo)
+	if !ok {
+		return place{}, refuse(d.Name, "refers to %.100q: one cell or one range of a sheet is wanted", d.RefersTo)
 	}
-	sheet := m[2]
-	if m[1] != "" {
-		sheet = strings.ReplaceAll(m[1], "''", "'")
+	own, ok := book.Sheet(sheet)
+	if !ok {
+		return place{}, refuse(d.Name, "refers to a sheet %q that is not there", sheet)
 	}
-	if i, err := f.GetSheetIndex(sheet); err != nil || i < 0 {
-		return area{}, refuse(name, "refers to a sheet %q that is not there", sheet)
+	if a.Rows > mostRows || a.Columns > mostColumns {
+		return place{}, refuse(d.Name, "is a range of %d rows and %d columns; %d rows and %d columns at most", a.Rows, a.Columns, mostRows, mostColumns)
 	}
-	c1, r1, err := excelize.CellNameToCoordinates(m[3] + m[4])
-	if err != nil {
-		return area{}, refuse(name, "refers to %q: %v", refersTo, err)
-	}
-	c2, r2 := c1, r1
-	if m[5] != "" {
-		if c2, r2, err = excelize.CellNameToCoordinates(m[5] + m[6]); err != nil {
-			return area{}, refuse(name, "refers to %q: %v", refersTo, err)
-		}
-	}
-	a := area{sheet, min(c1, c2), min(r1, r2), max(c1, c2) - min(c1, c2) + 1, max(r1, r2) - min(r1, r2) + 1}
-	if a.rows > mostRows || a.columns > 100 {
-		return area{}, refuse(name, "is a range of %d rows and %d columns; %d rows and 100 columns at most", a.rows, a.columns, mostRows)
-	}
-	return a, nil
+	return place{own, a}, nil
 }
 
 // withRates gives the job file with the rates and prices of the workbook.
-func withRates(f *excelize.File, names map[string]area, file []byte) ([]byte, []string, error) {
+func withRates(names map[string]place, figures map[string]float64, file []byte) ([]byte, []string, error) {
 	d := json.NewDecoder(bytes.NewReader(file))
 	d.UseNumber()
 	var j map[string]any
@@ -227,10 +189,7 @@ func withRates(f *excelize.File, names map[string]area, file []byte) ([]byte, []
 		if !ok {
 			continue
 		}
-		x, some, err := readNumber(f, name, names[name])
-		if err != nil {
-			return nil, nil, err
-		}
+		x, some := figures[name]
 		set, err := setter(key, quote, goods, currency)
 		if err != nil {
 			return nil, nil, err
@@ -238,7 +197,7 @@ func withRates(f *excelize.File, names map[string]area, file []byte) ([]byte, []
 		if !some || set == nil {
 			continue
 		}
-		set(strconv.FormatFloat(x, 'f', -1, 64))
+		set(x)
 		report = append(report, "read "+name)
 	}
 	if len(report) == 0 {
@@ -250,7 +209,8 @@ func withRates(f *excelize.File, names map[string]area, file []byte) ([]byte, []
 
 // setter gives what puts a figure into the job; nil when the job is too broken
 // to take it.
-func setter(key string, quote map[string]any, goods []any, currency string) (func(string), error) {
+func setter(key string, quote map[string]any, goods []any, currency string) (func(float64), error) {
+	plain := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 	var ids []string
 	if id, ok := strings.CutPrefix(key, "price_"); ok {
 		for _, g := range goods {
@@ -263,7 +223,7 @@ func setter(key string, quote map[string]any, goods []any, currency string) (fun
 			_, per, _ := strings.Cut(price, "/")
 			ids = append(ids, name("shop_price_", strings.ToLower(own)))
 			if strings.EqualFold(name("", own), id) {
-				return func(x string) { m["price"] = x + " " + currency + "/" + per }, nil
+				return func(x float64) { m["price"] = plain(x) + " " + currency + "/" + per }, nil
 			}
 		}
 		return nil, refuse(readPrefix+key, "names no goods of the job; it has %s", strings.Join(ids, ", "))
@@ -273,47 +233,78 @@ func setter(key string, quote map[string]any, goods []any, currency string) (fun
 	}
 	switch key {
 	case "labour_rate":
-		return func(x string) {
+		return func(x float64) {
 			delete(quote, "shop_rate")
-			quote["labour_rate"] = x + " " + currency + "/h"
+			quote["labour_rate"] = plain(x) + " " + currency + "/h"
 		}, nil
 	case "markup", "contingency":
-		return func(x string) { quote[key] = x }, nil
+		return func(x float64) { quote[key] = plain(math.Round(x*1e8)/1e6) + " %" }, nil
 	}
 	return nil, refuse(readPrefix+key, "is not known; see sheet fill -names")
 }
 
-// readNumber reads a number from one cell; some is false for an empty one.
-func readNumber(f *excelize.File, name string, a area) (x float64, some bool, err error) {
-	if a.rows > 1 || a.columns > 1 {
-		return 0, false, refuse(name, "is a range; one cell is wanted")
+// mostShare is the greatest figure that is taken for a share. A sheet holds
+// 35 % as 0.35; a cell with 35 means 35 %, and would be read as 3500 %.
+const mostShare = 3
+
+// readFigures reads the cells of the shop; an empty one has no figure.
+func readFigures(book *xlsx.Book, names map[string]place) (map[string]float64, error) {
+	wanted := map[string][]xlsx.Cell{}
+	for name, a := range names {
+		if !strings.HasPrefix(name, readPrefix) {
+			continue
+		}
+		if a.Rows > 1 || a.Columns > 1 {
+			return nil, refuse(name, "is a range; one cell is wanted")
+		}
+		wanted[a.sheet] = append(wanted[a.sheet], a.Cell)
 	}
-	cell := a.cell(0, 0)
-	formula, err := f.GetCellFormula(a.sheet, cell)
-	if err != nil {
-		return 0, false, refuse(name, "cannot be read: %v", err)
+	values := map[string]map[xlsx.Cell]xlsx.Value{}
+	for sheet, cells := range wanted {
+		v, err := book.Read(sheet, cells)
+		if err != nil {
+			return nil, fmt.Errorf("%w: %w", ErrWorkbook, err)
+		}
+		values[sheet] = v
 	}
-	text, err := f.GetCellValue(a.sheet, cell, excelize.Options{RawCellValue: true})
-	if err != nil {
-		return 0, false, refuse(name, "cannot be read: %v", err)
+	figures := map[string]float64{}
+	for _, name := range slices.Sorted(maps.Keys(names)) {
+		if !strings.HasPrefix(name, readPrefix) {
+			continue
+		}
+		a := names[name]
+		x, some, err := numberOf(name, values[a.sheet][a.Cell])
+		if err != nil {
+			return nil, err
+		}
+		share := name == readPrefix+"markup" || name == readPrefix+"contingency"
+		if share && x > mostShare {
+			t := strconv.FormatFloat(x, 'f', -1, 64)
+			return nil, refuse(name, "holds %[1]s, which is %[2]s %%; for %[1]s in a hundred write %[1]s %%, with its sign; %[3]d %% at most", t, strconv.FormatFloat(math.Round(x*1e4)/100, 'f', -1, 64), mostShare*100)
+		}
+		if some {
+			figures[name] = x
+		}
 	}
-	kind, err := f.GetCellType(a.sheet, cell)
-	if err != nil {
-		return 0, false, refuse(name, "cannot be read: %v", err)
-	}
+	return figures, nil
+}
+
+// numberOf reads a number; some is false for an empty cell.
+func numberOf(name string, v xlsx.Value) (x float64, some bool, err error) {
+	text := strings.TrimSpace(v.Text)
 	switch {
-	case strings.TrimSpace(text) == "" && formula != "":
+	case text == "" && v.Formula:
 		return 0, false, refuse(name, "has a formula whose result is not stored; save the workbook in a spreadsheet first")
-	case strings.TrimSpace(text) == "":
+	case text == "":
 		return 0, false, nil
-	case kind == excelize.CellTypeError:
-		return 0, false, refuse(name, "holds the error %s", text)
-	case kind != excelize.CellTypeUnset && kind != excelize.CellTypeNumber:
-		return 0, false, refuse(name, "holds %q; a number is wanted", text)
+	case v.Kind == xlsx.Fault:
+		return 0, false, refuse(name, "holds the error %.100s", text)
+	case v.Kind != xlsx.Number:
+		return 0, false, refuse(name, "holds %.100q; a number is wanted", text)
 	}
 	x, err = strconv.ParseFloat(text, 64)
 	if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
-		return 0, false, refuse(name, "holds %q; a number is wanted", text)
+		return 0, false, refuse(name, "holds %.100q; a number is wanted", text)
 	}
 	// The noise of a computed cell is no part of a price.
 	return math.Round(x*1e8) / 1e8, true, nil
@@ -327,11 +318,10 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 		"job": one(order.Name), "subtotal": one(figure(q.Subtotal)), "discount": one(figure(q.Discount)), "net": one(figure(q.Net)),
 		"tax": one(figure(q.Tax)), "total": one(figure(q.Total)),
 	}
-	deposit := q.Total
-	if len(q.Payments) > 0 {
-		deposit = q.Payments[0].Amount
+	out["deposit"] = one(0.0)
+	if len(q.Payments) > 1 { // one payment is the whole
+		out["deposit"] = one(figure(q.Payments[0].Amount))
 	}
-	out["deposit"] = one(figure(deposit))
 	var hours unit.Duration
 	for _, b := range order.Labour {
 		hours += b.Time
@@ -379,52 +369,54 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 	return out, nil
 }
 
-// put writes rows into a cell or range. The rest of a range is emptied, so
-// that nothing is left of an earlier job. A cell with a formula is not
-// overwritten.
-func put(f *excelize.File, name string, a area, rows [][]any) error {
-	if len(rows) > a.rows {
-		return refuse(name, "has %d rows; the job needs %d", a.rows, len(rows))
+// writing holds what is to be written, and for which name.
+type writing struct {
+	cells map[string]map[xlsx.Cell]any
+	names map[string]map[xlsx.Cell]string
+}
+
+// put takes rows for a cell or range. The rest of a range is emptied, so that
+// nothing is left of an earlier job.
+func (f *writing) put(name string, a place, rows [][]any) error {
+	if len(rows) > a.Rows {
+		return refuse(name, "has %d rows; the job needs %d", a.Rows, len(rows))
 	}
-	columns := a.columns
+	if f.cells[a.sheet] == nil {
+		f.cells[a.sheet], f.names[a.sheet] = map[xlsx.Cell]any{}, map[xlsx.Cell]string{}
+	}
+	columns := a.Columns
 	if len(rows) > 0 {
 		columns = min(columns, len(rows[0]))
 	}
-	for r := range a.rows {
+	for r := range a.Rows {
 		for c := range columns {
-			cell := a.cell(c, r)
-			formula, err := f.GetCellFormula(a.sheet, cell)
-			if err != nil {
-				return refuse(name, "cannot be written: %v", err)
-			}
-			if formula != "" {
-				return refuse(name, "would overwrite the formula in %s %s", a.sheet, cell)
+			at := xlsx.Cell{Column: a.Column + c, Row: a.Row + r}
+			if other, twice := f.names[a.sheet][at]; twice {
+				return refuse(name, "and %s both write %s %s", other, a.sheet, at)
 			}
 			var v any
 			if r < len(rows) {
 				v = rows[r][c]
 			}
-			if err := putCell(f, a.sheet, cell, v); err != nil {
-				return refuse(name, "cannot be written: %v", err)
-			}
+			f.cells[a.sheet][at], f.names[a.sheet][at] = v, name
 		}
 	}
 	return nil
 }
 
-func putCell(f *excelize.File, sheet, cell string, v any) error {
-	switch x := v.(type) {
-	case string:
-		// A text stays a text, whatever it begins with.
-		return f.SetCellStr(sheet, cell, x)
-	case float64:
-		return f.SetCellFloat(sheet, cell, x, -1, 64)
-	case int:
-		return f.SetCellInt(sheet, cell, int64(x))
-	}
-	old, err := f.GetCellValue(sheet, cell)
-	if err != nil || old == "" {
+// write writes the workbook. A cell with a formula is not overwritten.
+func (f *writing) write(book *xlsx.Book, w io.Writer) error {
+	var b bytes.Buffer // nothing is written when it fails halfway
+	err := book.Write(&b, f.cells)
+	var taken *xlsx.TakenError
+	switch {
+	case errors.As(err, &taken):
+		return refuse(f.names[taken.Sheet][taken.Cell], "%v", taken)
+	case errors.Is(err, xlsx.ErrDamaged):
+		return fmt.Errorf("%w: %w", ErrWorkbook, err)
+	case err != nil:
 		return err
 	}
-	return f.SetCellValue(sheet, cell, nil)
+	_, err = b.WriteTo(w)
+	return err
 }

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -195,6 +196,10 @@ func TestHostileWorkbooksAreRefused(t *testing.T) {
 			require.NoError(t, f.SetCellValue("Our quote", "B1", nil))
 			require.NoError(t, f.SetCellFormula("Our quote", "B1", "B1+1"))
 		},
+		"write 35 %":                     set("B2", 35),
+		"holds 4, which is 400 %":        func(f *excelize.File) { set("B4", 4)(f) },
+		"lies under a merged cell":       define("fill_job", "'Our quote'!$B$12"),
+		"both write":                     define("fill_net", "'Our quote'!$B$5"),
 		"is a range; one cell is wanted": define("shop_markup", "'Our quote'!$A$1:$B$2"),
 		"no name beginning with": func(f *excelize.File) {
 			for _, d := range f.GetDefinedName() {
@@ -215,6 +220,66 @@ func TestHostileWorkbooksAreRefused(t *testing.T) {
 	_, err = workbook.Fill(t.Context(), shop(t, nil), []byte(`not json`), &b, job.Options{}, workbook.Options{})
 	assert.Error(t, err)
 	assert.Zero(t, b.Len())
+}
+
+// A share may be a fraction alone: 0.35 is 35 %, and so is a cell that a sheet
+// shows as 35 %.
+func TestSharesAreFractions(t *testing.T) {
+	total := func(markup any) string {
+		book := shop(t, func(f *excelize.File) {
+			require.NoError(t, f.SetCellValue("Our quote", "B2", markup))
+			percent, err := f.NewStyle(&excelize.Style{NumFmt: 9})
+			require.NoError(t, err)
+			require.NoError(t, f.SetCellStyle("Our quote", "B2", "B2", percent))
+		})
+		after, _, err := fillDemo(t, book, part(t, false))
+		require.NoError(t, err)
+		return cellOf(t, after, "B5")
+	}
+	assert.NotEqual(t, total(0.35), total(0.07))
+	assert.Equal(t, total(0.35), total(0.1+0.25))
+}
+
+func cellOf(t testing.TB, book []byte, cell string) string {
+	t.Helper()
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	v, err := f.GetCellValue("Our quote", cell, excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	return v
+}
+
+// The deposit is what is paid first of several payments; where the whole is
+// paid at once there is none.
+func TestNoDepositIsNoTotal(t *testing.T) {
+	book := shop(t, func(f *excelize.File) {
+		require.NoError(t, f.SetDefinedName(&excelize.DefinedName{Name: "fill_deposit", RefersTo: "'Our quote'!$B$9"}))
+	})
+	with := func(change func(q map[string]any)) []byte {
+		var j map[string]any
+		require.NoError(t, json.Unmarshal(part(t, false), &j))
+		q := j["quote"].(map[string]any)
+		delete(q, "stages")
+		change(q)
+		data, err := json.Marshal(j)
+		require.NoError(t, err)
+		after, _, err := fillDemo(t, book, data)
+		require.NoError(t, err)
+		return after
+	}
+	none := with(func(map[string]any) {})
+	assert.Equal(t, "0", cellOf(t, none, "B9"))
+	assert.NotEqual(t, "0", cellOf(t, none, "B5"))
+	one := with(func(q map[string]any) { q["stages"] = []any{map[string]any{"name": "when done"}} })
+	assert.Equal(t, "0", cellOf(t, one, "B9"))
+	half := with(func(q map[string]any) { q["deposit"] = "50 %" })
+	var deposit, total float64
+	for cell, x := range map[string]*float64{"B9": &deposit, "B5": &total} {
+		_, err := fmt.Sscan(cellOf(t, half, cell), x)
+		require.NoError(t, err)
+	}
+	assert.InDelta(t, total/2, deposit, 0.0051)
 }
 
 // A workbook from anywhere is filled in or refused, and then nothing is written.

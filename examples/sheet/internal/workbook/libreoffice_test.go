@@ -253,3 +253,29 @@ func changedInTheSheet(t *testing.T) (string, []byte, []workbook.Check) {
 	require.NoError(t, f.Write(&b))
 	return changedFile, b.Bytes(), checks
 }
+
+// A filled workbook opens, and its formulas are worked out from what was
+// written into it.
+func TestAFilledWorkbookIsWorkedOutAnew(t *testing.T) {
+	profile, dir, out := t.TempDir(), t.TempDir(), t.TempDir()
+	o, err := office.New(profile) // a profile as a user has it
+	require.NoError(t, err)
+	book := shop(t, func(f *excelize.File) {
+		require.NoError(t, f.SetDefinedName(&excelize.DefinedName{Name: "fill_job", RefersTo: "'Our quote'!$B$9"}))
+		require.NoError(t, f.SetCellFormula("Our quote", "B10", `B9&"!"`))
+	})
+	after, _, err := fillDemo(t, book, part(t, false))
+	require.NoError(t, err)
+	file := write(t, dir, "filled.xlsx", after)
+	require.NoError(t, o.Convert(t.Context(), "xlsx:Calc MS Excel 2007 XML", out, file))
+	data, err := os.ReadFile(filepath.Join(out, "filled.xlsx"))
+	require.NoError(t, err)
+	var total, more float64
+	for cell, x := range map[string]*float64{"B5": &total, "B6": &more} {
+		_, err := fmt.Sscan(cellOf(t, data, cell), x)
+		require.NoError(t, err, cell)
+	}
+	assert.Positive(t, total)
+	assert.InDelta(t, total*1.1, more, 1e-6)
+	assert.Equal(t, cellOf(t, after, "B9")+"!", cellOf(t, data, "B10"))
+}
