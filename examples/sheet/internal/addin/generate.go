@@ -63,7 +63,10 @@ func argument(a table.Arg) string {
 }
 
 func argHelp(a table.Arg) string {
-	if unit := a.UnitName(); unit != "" {
+	switch unit := a.UnitName(); {
+	case a.Sizes > 0:
+		a.Help += "; sizes in " + unit
+	case unit != "":
 		a.Help += ", in " + unit
 	}
 	if a.Optional() {

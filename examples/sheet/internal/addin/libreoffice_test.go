@@ -164,6 +164,10 @@ func formulaCell(f string) string {
 	return `<table:table-cell table:formula="of:` + attribute(f) + `"/>`
 }
 
+func arrayCell(f string, rows, columns int) string {
+	return fmt.Sprintf(`<table:table-cell table:number-matrix-rows-spanned="%d" table:number-matrix-columns-spanned="%d" table:formula="of:%s"/>`, rows, columns, attribute(f))
+}
+
 func numberCell(x float64) string {
 	return `<table:table-cell office:value-type="float" office:value="` + strconv.FormatFloat(x, 'g', -1, 64) + `"/>`
 }
@@ -273,6 +277,23 @@ func TestAddInInTheSpreadsheet(t *testing.T) {
 			}
 		})
 	}
+
+	t.Run("columns", func(t *testing.T) {
+		// Three array formulas over the cells of A and B, and one over a cut list.
+		sheet := [][]string{
+			{numberCell(12), textCell("24 in"), arrayCell("=SHOP.BOARDFEET([.A1:.A4];[.B1:.B4];2)", 4, 1), arrayCell("=SHOP.WHY(\"BOARDFEET\";[.A1:.A4];[.B1:.B4];2)", 1, 1), arrayCell("=SHOP.CUSHIONCUTSIN(22;20;4;0;54)", 2, 4)},
+			{numberCell(24), numberCell(24)},
+			{"<table:table-cell/>", "<table:table-cell/>"},
+			{numberCell(0), numberCell(24)},
+		}
+		require.NoError(t, o.Convert(t.Context(), utf8, out, write(t, dir, "columns.fods", fods(sheet...))))
+		got := readCSV(t, filepath.Join(out, "columns.csv"))
+		require.Len(t, got, 4)
+		assert.Equal(t, []string{"12", "24 in", "4", "cell 4: length: “0 in”: out of range; want a length above zero", "top plate", "23", "21", "1"}, got[0])
+		assert.Equal(t, []string{"24", "24", "8", "", "bottom plate", "23", "21", "1"}, got[1])
+		assert.Empty(t, got[2][2], "a blank row has a blank answer")
+		assert.Equal(t, "#NUM!", got[3][2], "a row that fails has its own error")
+	})
 
 	t.Run("hostile", func(t *testing.T) {
 		hostile := [][]string{

@@ -19,9 +19,9 @@ func Reference() string {
 
 - **Sizes.** The last part of a name is the unit of a bare number: `+"`width_in`"+` is in inches. A text with any unit of its kind may stand in its place,
   also in a range: "652 mm", "1 1/2 yd", "25 5/8 in". A text without a unit gives #VALUE!.
-- **Metric.** A function whose result is a size has a twin with millimetres, metres, square decimetres, kilograms or newtons in place of inches, yards,
-  square feet, pounds or pounds of force, in its arguments and in its result: CUTSIZEMM beside CUTSIZEIN. Where the result has no unit, there is no
-  twin: write the unit into the argument.
+- **Metric.** A function that takes or gives sizes has a twin with millimetres, metres, square decimetres, kilograms or newtons in place of inches, yards,
+  square feet, pounds or pounds of force, in its arguments, its ranges and its result: CUTSIZEMM beside CUTSIZEIN, NAILCOUNTMETRIC beside NAILCOUNT. The
+  functions that convert or read units have none, nor has the chart of widths, which is in inches.
 - **Money** is in its major unit, 19.99 and not 1999 cents, the result too. An amount counts as the nearest whole cent if it is within a billionth of it,
   as sums in a sheet are; one with more decimals is refused: round it first. Where money has other decimals, its code comes last: "JPY".
 - **Percentages** are fractions, as a sheet has them: 25%% and 0.25 are the same, and so is the text "25 %%". 25 would be 2500 %% and is refused. Results

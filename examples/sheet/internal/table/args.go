@@ -3,6 +3,7 @@ package table
 import (
 	"encoding"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -150,14 +151,22 @@ func (a *args) override(name string) allowance.Override {
 // or blank cell.
 func (a *args) grid(key string, columns int) [][]any {
 	v, arg := a.at(key)
-	var in [][]any
+	return a.table(arg, linesOf(v), columns)
+}
+
+// linesOf gives the rows of a range; a single value is one cell.
+func linesOf(v any) [][]any {
 	switch x := v.(type) {
 	case [][]any:
-		in = x
+		return x
 	case nil:
+		return nil
 	default:
-		in = [][]any{{x}}
+		return [][]any{{x}}
 	}
+}
+
+func (a *args) table(arg Arg, in [][]any, columns int) [][]any {
 	out := make([][]any, 0, len(in))
 	for _, r := range in {
 		if len(r) > MostColumns || len(r) > columns && !blank(r[columns:]) {
@@ -232,10 +241,25 @@ type cut struct {
 	count         int
 }
 
-// cuts gives a range with the columns width, length and count.
+// cuts gives a range with the columns width, length and count, with or without
+// the names of the pieces before them.
 func (a *args) cuts(key string) []cut {
-	_, arg := a.at(key)
-	g := a.grid(key, 3)
+	v, arg := a.at(key)
+	lines := linesOf(v)
+	if len(lines) > 0 && !slices.ContainsFunc(lines, func(r []any) bool { return !blank(r) && len(r) != 4 }) {
+		bare := make([][]any, len(lines))
+		for i, r := range lines {
+			if blank(r) {
+				continue
+			}
+			if name, ok := r[0].(string); !ok && r[0] != nil || ok && len(name) > mostText {
+				a.fail(Value, arg.Name, "of four columns the first has the names")
+			}
+			bare[i] = r[1:]
+		}
+		lines = bare
+	}
+	g := a.table(arg, lines, 3)
 	out := make([]cut, len(g))
 	for i, r := range g {
 		n, _ := r[2].(float64) //nolint:errcheck // no text stands there, nil is zero

@@ -10,34 +10,44 @@ import (
 
 const cushionGroup = "Whole cushions and skirts"
 
-const cutsHelp = " One row for each kind of piece: what it is, its cut size across the goods and along them, strips lying across, and the count (an array formula). The last three columns are a range of pieces for YARDAGEYD."
+const cutsHelp = " One row for each kind of piece: what it is, its cut size across the goods and along them, strips lying across, and the count (an array formula). It is a range of pieces for YARDAGEYD and GOODSCOST as it stands."
 
-// cushionArgs are those of a boxed cushion with a zip across its back.
+// The arguments of a boxed cushion with a zip across its back.
 var (
-	cushionArgs = []Arg{
+	plateArgs = []Arg{
 		num("width_in", "finished width of the plate, seam to seam"), num("depth_in", "its depth from front to back"), num("thickness_in", "finished height of the boxing"),
-		num("cord_in", "diameter of the cord of a welt round both plates").or("no welt"), num("longest_in", "longest strip the goods allow, such as their width").or("no limit"),
-		num("seam_in", "seam allowance, that of the zip apart").or("1/2 in"),
 	}
+	cushionArgs = append(slices.Clip(plateArgs),
+		num("cord_in", "diameter of the cord of a welt round both plates").or("no welt"), num("longest_in", "longest strip the goods allow, such as their width").or("no limit"),
+		num("seam_in", "seam allowance, that of the zip apart").or("1/2 in"))
 	cushionExample = []any{22.0, 20.0, 4.0, 0.0, 54.0}
+	plateExample   = cushionExample[:3]
 	cushionBad     = []Bad{{Value, []any{22.0, 20.0}}, {Num, []any{22.0, 20.0, 0.0}}}
 )
 
-// cushion makes a boxed cushion and works its cover out.
-func (a *args) cushion() (made.Part, allowance.CoverWork, error) {
-	goods := made.Goods{ID: "goods", Across: a.length("longest_in"), Directed: true}
-	c := made.Cushion{Width: a.length("width_in"), Depth: a.length("depth_in"), Thickness: a.length("thickness_in"), Cord: a.length("cord_in"),
-		Zip: true, Top: goods, Seam: a.override("seam_in")}
+// plate gives a cushion by its size.
+func (a *args) plate() made.Cushion {
+	return made.Cushion{Width: a.length("width_in"), Depth: a.length("depth_in"), Thickness: a.length("thickness_in"), Zip: true, Top: made.Goods{ID: "goods", Directed: true}}
+}
+
+// whole gives a cushion with all that its cloth depends on.
+func (a *args) whole() made.Cushion {
+	c := a.plate()
+	c.Cord, c.Top.Across, c.Seam = a.length("cord_in"), a.length("longest_in"), a.override("seam_in")
+	return c
+}
+
+// covered works the cover of a cushion out.
+func (a *args) covered(c made.Cushion) (allowance.CoverWork, error) {
 	if a.fault != nil {
-		return made.Part{}, allowance.CoverWork{}, a.fault
+		return allowance.CoverWork{}, a.fault
 	}
 	p, err := c.Make()
 	if err != nil {
-		return p, allowance.CoverWork{}, err
+		return allowance.CoverWork{}, err
 	}
 	limits, _ := allowance.FirmWoven.Limits()
-	w, err := p.Cover.Work(map[string]allowance.SewnGoods{goods.ID: {Ease: limits}})
-	return p, w, err
+	return p.Cover.Work(map[string]allowance.SewnGoods{c.Top.ID: {Ease: limits}})
 }
 
 // cutRow is one kind of piece; a strip lies across the goods.
@@ -66,7 +76,7 @@ func (a *args) cutGrid(pieces []cutRow) (Result, error) {
 }
 
 func (a *args) cushionCuts() (Result, error) {
-	_, w, err := a.cushion()
+	w, err := a.covered(a.whole())
 	if err != nil {
 		return Result{}, err
 	}
@@ -107,25 +117,31 @@ var cushionFunctions = []Function{
 	},
 	{
 		Method: "cushionFoamIn", Group: cushionGroup, Result: Grid, Unit: "in",
-		Help: "Foam of a boxed cushion in one row: width, depth and thickness of the core, larger than the cover by the take-up of a snug fit (an array formula of three cells).",
-		Args: cushionArgs, Example: cushionExample, Bad: cushionBad,
+		Help: "Foam of a boxed cushion in one row: width, depth and thickness of the core, larger than the cover by the take-up of the fit (an array formula of three cells).",
+		Args: append(slices.Clip(plateArgs), word("fit", "how tight the cover sits: snug, firm, wrapped or neutral").or("snug")), Example: plateExample,
+		Bad: append(slices.Clip(cushionBad), Bad{Missing, []any{22.0, 20.0, 4.0, "slack"}}),
 		call: func(a *args) (Result, error) {
-			p, _, err := a.cushion()
+			c := a.plate()
+			a.into("fit", &c.Fit)
+			if a.fault != nil {
+				return Result{}, a.fault
+			}
+			p, err := c.Make()
 			return grid([][]any{{a.lengthIn(p.Core.Width), a.lengthIn(p.Core.Depth), a.lengthIn(p.Core.Thickness)}}), err
 		},
 	},
 	{
 		Method: "cushionZipIn", Group: cushionGroup, Result: Number, Unit: "in",
-		Help: "Length of zip to cut for a boxed cushion, through the margins at its ends.",
+		Help: "Length of zip to cut for a boxed cushion, through the margins at its ends. It follows the zip panel, whose length the longest strip sways: give what CUSHIONCUTSIN is given.",
 		Args: cushionArgs, Example: cushionExample, Bad: cushionBad,
 		call: func(a *args) (Result, error) {
-			_, w, err := a.cushion()
+			w, err := a.covered(a.whole())
+			if err != nil {
+				return Result{}, err
+			}
 			var tapes []unit.Length
 			for _, z := range w.Zips {
 				tapes = append(tapes, z.Tape)
-			}
-			if err != nil {
-				return Result{}, err
 			}
 			return a.lengthResult(unit.SumLengths(tapes...))
 		},
@@ -135,7 +151,7 @@ var cushionFunctions = []Function{
 		Help: "Length of stitching of a boxed cushion, every row of it.",
 		Args: cushionArgs, Example: cushionExample, Bad: cushionBad,
 		call: func(a *args) (Result, error) {
-			_, w, err := a.cushion()
+			w, err := a.covered(a.whole())
 			if err != nil {
 				return Result{}, err
 			}

@@ -58,7 +58,7 @@ var findingFunctions = []Function{
 	},
 	{
 		Method: "battingSqft", Group: findingGroup, Result: Number, Unit: "sq ft",
-		Help: "Batting for a block of foam, over both faces and the front edge. Custom of the trade.", Args: battingArgs, Example: battingExample, Bad: battingBad,
+		Help: "Batting for a block of foam, over both faces and the front edge. Custom of the trade.", Args: battingArgs, Example: []any{24.0, 22.0, 4.0}, Bad: battingBad,
 		call: func(a *args) (Result, error) {
 			c, err := a.batting()
 			return a.areaResult(c.Area, err)
@@ -66,11 +66,19 @@ var findingFunctions = []Function{
 	},
 	{
 		Method: "battingCutIn", Group: findingGroup, Result: Grid, Unit: "in",
-		Help: "Batting for a block of foam in one row: along the length of the block, and over its faces and the front edge, each layer (an array formula of two cells).", Args: battingArgs, Example: battingExample, Bad: battingBad,
+		Help: "Batting for a block of foam in one row: along the length of the block, and over its faces and the front edge, each layer (an array formula of two cells).", Args: battingArgs, Example: []any{24.0, 22.0, 4.0}, Bad: battingBad,
 		call: func(a *args) (Result, error) {
 			c, err := a.batting()
 			return grid([][]any{{a.lengthIn(c.Length), a.lengthIn(c.Around)}}), err
 		},
+	},
+	{
+		Method: "battingCrownIn", Group: findingGroup, Result: Number, Unit: "in",
+		Help:    "What batting adds to the height of the middle under the cover, both faces together, pressed to half its loft. Custom of the trade.",
+		Args:    []Arg{word("batting", "weight of a square yard: "+battingNames()), layersArg},
+		Example: []any{"3/4 oz"},
+		Bad:     []Bad{{Value, []any{}}, {Num, []any{"3/4 oz", 9.0}}, {Missing, []any{"wool"}}},
+		call:    func(a *args) (Result, error) { return a.crown() },
 	},
 }
 

@@ -196,9 +196,12 @@ func TestATwinGivesTheSameInMetric(t *testing.T) {
 			continue
 		}
 		same := func(x, y float64) {
-			x *= metricFactor[f.Unit]
+			if k, ok := metricFactor[f.Unit]; ok {
+				x *= k
+			}
 			assert.InEpsilon(t, 1+x, 1+y, 2e-5, "%s %v, %s %v", f.Name(), f.Example, twin.Name(), twin.Example)
 		}
+		assert.Equal(t, a.Text, b.Text)
 		same(a.Number, b.Number)
 		require.Len(t, b.Column, len(a.Column))
 		for k := range a.Column {
@@ -217,6 +220,20 @@ func TestATwinGivesTheSameInMetric(t *testing.T) {
 		}
 	}
 	assert.Positive(t, twins)
+}
+
+// What a cushion is cut from is a cut list as it stands.
+func TestACutListHasNamesOrNot(t *testing.T) {
+	cuts := call(t, "CUSHIONCUTSIN", 22.0, 20.0, 4.0, nil, 54.0).Grid
+	bare := make([][]any, len(cuts))
+	for i, r := range cuts {
+		bare[i] = r[1:]
+	}
+	a := call(t, "YARDAGEYD", cuts, 54.0)
+	assert.Positive(t, a.Number)
+	assert.Equal(t, a, call(t, "YARDAGEYD", bare, 54.0))
+	refused(t, Value, "the first has the names", "YARDAGEYD", [][]any{{1.0, 26.0, 31.0, 2.0}}, 54.0)
+	refused(t, Value, "", "YARDAGEYD", [][]any{{"back", 26.0, 31.0, 2.0}, {26.0, 31.0, 2.0}}, 54.0)
 }
 
 // A number and the text of it with its unit are the same, whatever the

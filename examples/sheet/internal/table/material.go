@@ -12,7 +12,7 @@ import (
 const materialGroup = "Leather and cloth"
 
 // cutRows are the pieces of a cut list.
-var cutRows = Arg{Name: "pieces_in", Kind: Range, Help: "a range with the columns width across the goods, length, count", Sizes: 2, key: "pieces_in"}
+var cutRows = Arg{Name: "pieces_in", Kind: Range, Help: "one row for each piece: width across the goods, length and count, with or without a name before them", Sizes: 2, key: "pieces_in"}
 
 var materialFunctions = []Function{
 	{

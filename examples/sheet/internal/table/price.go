@@ -202,10 +202,10 @@ var moneyFunctions = []Function{
 		},
 	},
 	{
-		Method: "goodsCost", Twin: "goodsCostMetric", Group: costGroup, Result: Amount,
+		Method: "goodsCost", Group: costGroup, Result: Amount,
 		Help: "What a list of pieces costs cut from a roll: laid out by a short search, ordered to the seller's step and priced.",
 		Args: []Arg{
-			cutRows, num("roll_width_in", "width of the goods"), amount("price_per_yd", "price of so much of the goods"), num("repeat_in", "vertical repeat").or("plain goods"),
+			cutRows, num("roll_width_in", "width of the goods"), amount("price_per_yd", "price of one yard or metre of the goods, as named"), num("repeat_in", "vertical repeat").or("plain goods"),
 			num("step_yd", "step the seller cuts to").or("none"),
 		},
 		Example: []any{[][]any{{26.0, 31.0, 2.0}, {14.0, 22.0, 4.0}}, 54.0, 68.0, 27.0, 0.25},

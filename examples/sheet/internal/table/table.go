@@ -93,7 +93,7 @@ type Function struct {
 	// and Of that whose twin this one is. Empty without.
 	Twin, Of string
 
-	// alone marks a function that has no twin though its result has a unit.
+	// alone marks a function that has no twin though it takes or gives sizes.
 	alone bool
 
 	call func(a *args) (Result, error)

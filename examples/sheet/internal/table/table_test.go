@@ -127,12 +127,13 @@ var want = map[string]any{
 	"PLEATEDSKIRTIN":   [][]any{{"skirt", (96+24*4*2)/6 + 1.0, 9.0, 6.0}},
 	"KICKPLEATSKIRTIN": [][]any{{"skirt panel", 30 + 9.0, 9.0, 2.0}, {"skirt panel", 32 + 9.0, 9.0, 2.0}, {"underlay", 9.0, 9.0, 4.0}},
 
-	"HIDESBYLAYOUT": 1.0,
-	"STAPLECOUNT":   25 + 20.0, // 24 steps and 19 steps
-	"STAPLELEGIN":   0.375,     // 1/8 + 1/4
-	"ZIPSLIDERS":    4.0,
-	"BATTINGSQFT":   29 * 49 / 144.0,
-	"BATTINGCUTIN":  [][]any{{24 + 4 + 1.0, 22 + 22 + 4 + 1.0}},
+	"HIDESBYLAYOUT":  1.0,
+	"STAPLECOUNT":    25 + 20.0, // 24 steps and 19 steps
+	"STAPLELEGIN":    0.375,     // 1/8 + 1/4
+	"ZIPSLIDERS":     4.0,
+	"BATTINGSQFT":    29 * 49 / 144.0,
+	"BATTINGCROWNIN": 0.75, // 2 x 3/4 / 2
+	"BATTINGCUTIN":   [][]any{{24 + 4 + 1.0, 22 + 22 + 4 + 1.0}},
 }
 
 func TestEveryExampleGivesWhatItMust(t *testing.T) {

@@ -63,11 +63,15 @@ func withTwins(groups ...[]Function) []Function {
 // are metric, and it reads and reckons as f does.
 func (f Function) twin() (Function, bool) {
 	m, ok := metricResults[f.Unit]
+	sized := slices.ContainsFunc(f.Args, func(a Arg) bool { return metric[a.ending()].ending != "" })
 	switch {
-	case f.alone || !ok && f.Twin == "":
+	case f.alone || !ok && !sized:
 		return Function{}, false
-	case f.Twin == "":
+	case f.Twin != "":
+	case ok:
 		f.Twin = strings.TrimSuffix(f.Method, m.ending) + m.to
+	default:
+		f.Twin = f.Method + "Metric"
 	}
 	t := f
 	t.Method, t.Of, t.Twin = f.Twin, f.Method, ""

@@ -91,7 +91,7 @@ var unitFunctions = []Function{
 		},
 	},
 	{
-		Method: "fractionText", Group: unitGroup, Result: Text,
+		Method: "fractionText", alone: true, Group: unitGroup, Result: Text,
 		Help: "Writes inches as a mixed fraction: 25.625 as 25 5/8 in.",
 		Args: []Arg{
 			num("length_in", "a length"), num("parts", "finest fraction: 2, 4, 8, 16, 32 or 64; 1 for whole inches"),
@@ -104,7 +104,7 @@ var unitFunctions = []Function{
 		},
 	},
 	{
-		Method: "feetInchText", Group: unitGroup, Result: Text,
+		Method: "feetInchText", alone: true, Group: unitGroup, Result: Text,
 		Help: "Writes inches in feet and inches: 25.625 as 2' 1 5/8\".",
 		Args: []Arg{
 			num("length_in", "a length"), num("parts", "finest fraction: 2, 4, 8, 16, 32 or 64; 1 for whole inches"),
