@@ -396,7 +396,7 @@ import struct
 import sys
 sys.path.insert(0, sys.argv[1])
 import shop_addin as shim
-shown = struct.pack("<d", shim.scalar("CUTSIZEIN", "nnnn", (1, 0.5, 3, None)))
+shown = struct.pack("<d", shim.cells("CUTSIZEIN", (1, 0.5, 3, None))[0][0])
 print([code for code, nan in shim.ERRORS.items() if struct.pack("<d", nan) == shown])
 `
 
