@@ -158,23 +158,41 @@ func (s customerSheet) addressed() {
 	s.line(why, plain)
 }
 
-// stale says so where figures were changed since the paper was made: its words, its
-// options and what the order says of quantities do not follow them.
+// stale says so where figures were changed so that what stands below is not so any more:
+// amounts follow, the prices of options and the quantities of covers do not.
 func (s customerSheet) stale() {
-	q, o := s.q, s.q.order.Quote
-	same := []string{}
-	for _, x := range []struct {
-		name string
-		was  cost.Money
-	}{{"quote_total", o.Total}, {"quote_net", o.Net}, {"quote_subtotal", o.Subtotal}} {
-		same = append(same, fmt.Sprintf("ABS(%s-%s)<%v", x.name, x.was.Amount(), q.c.step()/2))
+	q := s.q
+	var changed, what []string
+	if len(s.p.Options) > 0 {
+		changed, what = append(changed, q.differs("quote_total", figure(q.order.Quote.Total), q.c.step()/2)), append(what, "prices of options")
 	}
-	says := fmt.Sprintf(`IF(AND(%s),"","Figures were changed after this was made: the total is now "&FIXED(quote_total,%d)&" %s. Prices follow; options, quantities and words are those of before. Make it anew before you hand it over.")`,
-		strings.Join(same, ","), q.c.digits, o.Currency)
-	s.row++
+	if len(q.quantities) > 0 {
+		what = append(what, "quantities of covers")
+	}
+	for _, x := range q.quantities {
+		changed = append(changed, q.differs(x.formula, x.gives, 1e-6))
+	}
+	if len(changed) == 0 {
+		return
+	}
 	s.across(1, sumColumn, "", style{kind: alert, wrap: true})
-	s.words(1, says, "")
+	s.words(1, fmt.Sprintf(`IF(OR(%s),"Figures were changed after this was made, and the %s below do not follow. Make it anew before you hand it over.","")`,
+		strings.Join(changed, ","), strings.Join(what, " and ")), "")
 	s.keep(s.f.SetRowHeight(s.name, s.row, 28))
+	s.row++
+}
+
+// differs gives the condition that a figure is not what it was.
+func (q *quoting) differs(formula string, was, step float64) string {
+	return fmt.Sprintf("ABS(%s-%v)>%v", formula, was, step)
+}
+
+// moved says on the inputs that the total is no more that of the job.
+func (q *quoting) moved(s inputSheet) {
+	o := q.order.Quote
+	s.text(1, "", style{kind: alert})
+	s.words(1, fmt.Sprintf(`IF(%s,"The total is now "&FIXED(quote_total,%d)&" %s, where the job comes to %s: change the job too.","")`,
+		q.differs("quote_total", figure(o.Total), q.c.step()/2), q.c.digits, o.Currency, o.Total.GroupedAmount()), "")
 	s.row++
 }
 

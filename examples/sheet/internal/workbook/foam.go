@@ -62,12 +62,12 @@ func (q *quoting) foamSize(piece, part string, count int, from, cut foam.Block) 
 	s, m := q.foam, q.m
 	s.text(1, piece, style{wrap: true})
 	s.text(2, part, style{wrap: true})
-	s.number(3, float64(count), style{kind: input, format: countFormat})
+	s.number(3, float64(count), style{format: countFormat})
 	for k, l := range []unit.Length{from.Length, from.Width, from.Thickness} {
-		s.number(4+k, m.of(l), style{kind: input, format: m.format(l)})
+		s.number(4+k, m.of(l), style{format: m.format(l)})
 	}
-	s.number(7, m.of(cut.Length-from.Length), style{kind: input, format: m.exact})
-	s.number(8, m.of(cut.Thickness-from.Thickness), style{kind: input, format: m.exact})
+	s.number(7, m.of(cut.Length-from.Length), style{format: m.exact})
+	s.number(8, m.of(cut.Thickness-from.Thickness), style{format: m.exact})
 }
 
 // foamCost writes volume, price and cost of the row, and gives the cost. The volume
@@ -82,7 +82,7 @@ func (q *quoting) foamCost(source unit.Path, count int, from, cut foam.Block, al
 	price := perOf(p)
 	volume := float64(all) / price.quanta
 	if outline {
-		s.number(9, volume, style{kind: input, format: twoFormat})
+		s.number(9, volume, style{format: twoFormat})
 	} else {
 		// A nanolitre is 1e15 cubic nanometres.
 		cubes := price.quanta * 1e15 / (float64(m.length) * float64(m.length) * float64(m.length))

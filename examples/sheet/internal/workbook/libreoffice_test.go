@@ -145,7 +145,8 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 			assert.InDelta(t, c.Want, got, c.Step/2*1.0001, "%s %s %s", name, c.Sheet, c.Cell)
 			formulas++
 		}
-		assert.Equal(t, name == changedFile, isStale(t, f), name)
+		assert.False(t, says(t, f, "Quote", "Figures were changed"), name) // every amount follows, there are no options
+		assert.Equal(t, name == changedFile, says(t, f, "Inputs", "The total is now"), name)
 		for _, s := range f.GetSheetList() {
 			rows, err := f.GetRows(s)
 			require.NoError(t, err)
@@ -161,12 +162,12 @@ func TestFormulasAgreeWithTheLibrary(t *testing.T) {
 	assert.Greater(t, formulas, 1000)
 }
 
-// isStale tells whether the quote says that figures were changed after it was made.
-func isStale(t *testing.T, f *excelize.File) bool {
+// says tells whether a sheet has a line that begins with some words.
+func says(t *testing.T, f *excelize.File, sheet, words string) bool {
 	t.Helper()
-	rows, err := f.GetRows("Quote")
+	rows, err := f.GetRows(sheet)
 	require.NoError(t, err)
-	return slices.ContainsFunc(rows, func(r []string) bool { return len(r) > 0 && strings.HasPrefix(r[0], "Figures were changed") })
+	return slices.ContainsFunc(rows, func(r []string) bool { return len(r) > 0 && strings.HasPrefix(r[0], words) })
 }
 
 // spoil stores a wrong value beside every formula, so that only one that was
@@ -278,4 +279,57 @@ func TestAFilledWorkbookIsWorkedOutAnew(t *testing.T) {
 	assert.Positive(t, total)
 	assert.InDelta(t, total*1.1, more, 1e-6)
 	assert.Equal(t, cellOf(t, after, "B9")+"!", cellOf(t, data, "B10"))
+}
+
+// Whatever is changed, the paper is so or says that it is not.
+func TestTheQuoteSheetSaysWhenItIsStale(t *testing.T) {
+	job := `{"schema": "coverwright/job/1", "name": "seats", "currency": "USD", "goods": [
+		{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "width": "54 in", "price": "30 USD/yd", "increment": "1/4 yd"},
+		{"id": "red", "kind": "roll", "name": "red tweed", "material": "woven", "width": "54 in", "price": "33 USD/yd", "increment": "1/4 yd"}],
+		"pieces": [{"name": "seat", "panels": [{"name": "cover", "goods": "cloth", "width": "24 in", "length": "24 in", "edges": "raw"}]}],
+		%s "quote": {"labour_rate": "50 USD/h", "markup": "20 %%"}}`
+	const option = `"options": [{"name": "in red", "replace": [{"goods": "cloth", "with": "red"}]}],`
+	cases := []struct {
+		options, name string
+		to            float64
+		says, now     string
+	}{
+		{"", "", 0, "", ""},
+		{option, "", 0, "", ""},
+		{"", "markup", 0.5, "", "The total is now"}, // all that stands there follows
+		{option, "markup", 0.5, "prices of options and quantities of covers below do not follow", "The total is now"},
+		{"", "need", 3, "quantities of covers below do not follow", "The total is now"},
+	}
+	dir, out, profile := t.TempDir(), t.TempDir(), t.TempDir()
+	var files []string
+	for i, x := range cases {
+		book, _ := written(t, fmt.Appendf(nil, job, x.options), workbook.Options{})
+		f, err := excelize.OpenReader(bytes.NewReader(book))
+		require.NoError(t, err)
+		for _, d := range f.GetDefinedName() {
+			if d.Name == "markup" && x.name == "markup" {
+				sheet, cell, _ := strings.Cut(d.RefersTo, "!")
+				require.NoError(t, f.SetCellFloat(strings.Trim(sheet, "'"), strings.ReplaceAll(cell, "$", ""), x.to, -1, 64))
+			}
+		}
+		if x.name == "need" {
+			require.NoError(t, f.SetCellFloat("Goods", "D4", x.to, -1, 64))
+		}
+		var b bytes.Buffer
+		require.NoError(t, f.Write(&b))
+		require.NoError(t, f.Close())
+		files = append(files, write(t, dir, fmt.Sprintf("%d.xlsx", i), b.Bytes()))
+	}
+	require.NoError(t, office.RecalculateAlways(profile))
+	o, err := office.New(profile)
+	require.NoError(t, err)
+	require.NoError(t, o.Convert(t.Context(), "xlsx:Calc MS Excel 2007 XML", out, files...))
+	for i, x := range cases {
+		f, err := excelize.OpenFile(filepath.Join(out, fmt.Sprintf("%d.xlsx", i)))
+		require.NoError(t, err)
+		assert.Equal(t, x.says != "", says(t, f, "Quote", "Figures were changed after this was made, and the "+x.says), x)
+		assert.Equal(t, x.says != "", says(t, f, "Quote", "Figures were changed"), x)
+		assert.Equal(t, x.now != "", says(t, f, "Inputs", "The total is now"), x)
+		require.NoError(t, f.Close())
+	}
 }

@@ -38,7 +38,7 @@ func (q *quoting) cutList() {
 		s.text(1, c.Piece, style{wrap: true})
 		s.text(2, c.Part, style{wrap: true})
 		s.text(3, c.Goods, style{})
-		s.number(4, float64(c.Count), style{kind: input, format: countFormat})
+		s.number(4, float64(c.Count), style{format: countFormat})
 		sides := []struct {
 			finished, cut unit.Length
 		}{{c.Finished.Width, c.Cut.Width}, {c.Finished.Length, c.Cut.Length}}
@@ -46,10 +46,10 @@ func (q *quoting) cutList() {
 			if side.finished == 0 {
 				s.blank(5+i, style{})
 				s.blank(7+i, style{})
-				s.number(9+i, m.of(side.cut), style{kind: input, format: m.exact})
+				s.number(9+i, m.of(side.cut), style{format: m.exact})
 			} else {
-				s.number(5+i, m.of(side.finished), style{kind: input, format: m.format(side.finished)})
-				s.number(7+i, m.of(side.cut-side.finished), style{kind: input, format: m.exact})
+				s.number(5+i, m.of(side.finished), style{format: m.format(side.finished)})
+				s.number(7+i, m.of(side.cut-side.finished), style{format: m.exact})
 				s.formula(9+i, at(5+i, s.row)+"+"+at(7+i, s.row), m.of(side.cut), m.quantum(), exact)
 			}
 			// A thousandth of an inch over is no reason for another sixteenth.
@@ -135,6 +135,7 @@ func (q *quoting) goodsList() {
 		s.text(11, how, style{kind: note, wrap: true, gap: true})
 		q.buy[p.Goods] = s.of(fixed(7, s.row))
 		s.define(name("buy_", g.ID), 7)
+		q.quantities = append(q.quantities, part{q.buy[p.Goods], buy})
 		s.row++
 	}
 	if s.row > first {
@@ -161,6 +162,14 @@ func (c coins) near(x, want float64) float64 {
 	return x
 }
 
+// shadedIf gives the look of a figure that may be changed where the total follows it.
+func shadedIf(follows bool) look {
+	if follows {
+		return input
+	}
+	return plain
+}
+
 func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
 	need, step := p.Length, unit.Length(0)
 	if b := p.Ordered; b != nil {
@@ -168,15 +177,17 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	}
 	in := func(l unit.Length) float64 { return float64(l) / price.quanta }
 	shrink := 1 / (1 - float64(g.Shrinkage))
-	s.number(4, in(need), style{kind: input, format: "0.00#"})
 	buy := in(p.Length)
+	follows := step > 0 && math.Abs(up(in(need)*shrink/in(step))*in(step)-buy) < 5e-10
+	look := shadedIf(follows)
+	s.number(4, in(need), style{kind: look, format: "0.00#"})
 	if step == 0 {
 		s.blank(5, style{})
 		s.blank(6, style{})
 		s.number(7, buy, style{format: "0.00#"})
 		return buy
 	}
-	s.number(5, in(step), style{kind: input, format: "0.00#"})
+	s.number(5, in(step), style{kind: look, format: "0.00#"})
 	s.blank(6, style{})
 	whole := at(4, s.row)
 	if g.Shrinkage > 0 {
@@ -212,12 +223,13 @@ func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	if !byRule {
 		// A layout says which hides; their number is a figure.
 		s.blank(4, style{})
+		look := shadedIf(math.Abs(hide*float64(p.Hides)-buy) < 5e-10)
 		if hide > 0 {
-			s.number(5, hide, style{kind: input, format: "0.00"})
+			s.number(5, hide, style{kind: look, format: "0.00"})
 		} else {
 			s.blank(5, style{})
 		}
-		s.number(6, float64(p.Hides), style{kind: input, format: countFormat})
+		s.number(6, float64(p.Hides), style{kind: look, format: countFormat})
 		s.native(7, at(5, s.row)+"*"+at(6, s.row), hide*float64(p.Hides), buy, 1e-9, style{format: "0.00"})
 		return buy
 	}
@@ -253,15 +265,15 @@ func (q *quoting) threadList() {
 			s.text(5, t.Point.String(), style{wrap: true})
 			s.number(6, q.m.of(t.StitchLength), style{format: "0.00#"})
 		}
-		s.number(7, float64(t.Length)/float64(long), style{kind: input, format: twoFormat})
+		s.number(7, float64(t.Length)/float64(long), style{format: twoFormat})
 		s.row++
 	}
 	s.row++
 	s.headings("thread", ">stitching "+unitName, ">thread "+unitName, ">thread per stitching")
 	for _, t := range q.order.Sewing.Threads {
 		s.text(1, t.Thread.String(), style{})
-		s.number(2, float64(t.Length)/float64(long), style{kind: input, format: twoFormat})
-		s.number(3, float64(t.Consumption.Total)/float64(long), style{kind: input, format: twoFormat})
+		s.number(2, float64(t.Length)/float64(long), style{format: twoFormat})
+		s.number(3, float64(t.Consumption.Total)/float64(long), style{format: twoFormat})
 		if t.Length > 0 {
 			s.formula(4, fmt.Sprintf("IF(%[1]s=0,0,%[2]s/%[1]s)", at(2, s.row), at(3, s.row)), float64(t.Consumption.Total)/float64(t.Length), 1e-9, style{format: twoFormat})
 		}
@@ -306,7 +318,7 @@ func (q *quoting) labourList() {
 	for i, b := range q.order.Labour {
 		s.text(1, b.Piece, style{wrap: true})
 		s.text(2, b.Task, style{wrap: true})
-		s.number(3, float64(b.Count), style{kind: input, format: countFormat})
+		s.number(3, float64(b.Count), style{format: countFormat})
 		s.number(4, b.Each.Hours(), style{kind: input, format: hourFormat})
 		hours := at(3, s.row) + "*" + at(4, s.row)
 		gives := float64(b.Count) * b.Each.Hours()

@@ -142,10 +142,10 @@ func TestResultsAreStoredAsNumbers(t *testing.T) {
 	book, checks := written(t, part(t, false), workbook.Options{})
 	text := stored(t, book)
 	cells := regexp.MustCompile(`<c [^>]*>(?:<f>[^<]*</f>)(?:<v>[^<]*</v>)?</c>`).FindAllString(text, -1)
-	assert.Len(t, cells, len(checks)+1, "every formula but one is of a number")
+	assert.Len(t, cells, len(checks)+2, "every formula but two is of a number")
 	words := 0
 	for _, c := range cells {
-		if strings.Contains(c, "Figures were changed") {
+		if strings.Contains(c, "Figures were changed") || strings.Contains(c, "The total is now") {
 			words++
 			continue
 		}
@@ -155,7 +155,7 @@ func TestResultsAreStoredAsNumbers(t *testing.T) {
 		_, err := strconv.ParseFloat(v, 64)
 		assert.NoError(t, err, c)
 	}
-	assert.Equal(t, 1, words)
+	assert.Equal(t, 2, words)
 }
 
 // Shaded figures may be changed, to what they can be, and nothing else.
@@ -209,6 +209,32 @@ func TestOnlyInputsMayBeChanged(t *testing.T) {
 		}
 	}
 	assert.Greater(t, shaded, 20)
+}
+
+// Sizes and counts of the job are not for changing in the sheet: what follows from
+// them, layouts and hours, would stay.
+func TestSizesAndCountsAreNotShaded(t *testing.T) {
+	book, _ := written(t, part(t, true), workbook.Options{})
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	for _, s := range []string{"Cut list", "Thread"} {
+		limits, err := f.GetDataValidations(s)
+		require.NoError(t, err)
+		assert.Empty(t, limits, s)
+	}
+	for s, last := range map[string]int{"Foam": 8, "Labour": 3} {
+		limits, err := f.GetDataValidations(s)
+		require.NoError(t, err)
+		assert.NotEmpty(t, limits, s)
+		for _, v := range limits {
+			for _, c := range strings.Fields(v.Sqref) {
+				column, _, err := excelize.CellNameToCoordinates(c)
+				require.NoError(t, err)
+				assert.Greater(t, column, last, "%s %s", s, c)
+			}
+		}
+	}
 }
 
 func firstOf(list []string) string {

@@ -253,5 +253,8 @@ func (q *quoting) lineCell(split, row int) string {
 	case 2:
 		return in(q.lineTax())
 	}
+	if q.order.Quote.Credit.IsZero() {
+		return "0"
+	}
 	return in(q.lineTax() + 2)
 }

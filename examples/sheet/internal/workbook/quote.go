@@ -81,6 +81,7 @@ type quoting struct {
 	c     coins
 
 	cuts, goods, foam, labour, work *sheet
+	quantities                      []part               // cells of what is bought, and what they were
 	buy                             map[string]string    // cell of the quantity to buy, by goods
 	foamRow                         map[string]foamCells // by the source of the line
 	labourRow                       map[string]string    // cell of the hours, by the source of the line
@@ -167,7 +168,11 @@ func (q *quoting) inputs() {
 	s := inputSheet{q.add(inputsSheet)}
 	s.text(1, q.order.Name, style{kind: title})
 	s.row++
-	s.text(1, "Shaded figures may be changed; everything that follows from them is worked out again. Sizes are in "+q.m.long+", money in "+string(q.order.Quote.Currency)+".", style{kind: note})
+	s.text(1, "Shaded figures, such as prices, rates and hours, may be changed, and the quote follows. Money is in "+string(q.order.Quote.Currency)+".", style{kind: note})
+	s.row++
+	s.text(1, "Sizes and counts are those of the job, in "+q.m.long+": with others, layouts and hours are others too. Change the job and make this file anew.", style{kind: note})
+	s.row++
+	q.moved(s)
 	s.row++
 	s.text(1, "This file says what everything costs you: print its sheet Quote for the customer, or make a file of that sheet alone.", style{kind: note})
 	s.row += 2

@@ -59,7 +59,10 @@ func (q *quoting) workingsHeadings() {
 	for _, t := range q.spec.Quote.Taxes {
 		names = append(names, ">taxed: "+t.Name, ">tax before rounding", ">exact share of the tax, minor units", ">"+t.Name)
 	}
-	names = append(names, ">tax of the line", ">exact share off after tax, minor units", ">off after tax")
+	names = append(names, ">tax of the line")
+	if !q.order.Quote.Credit.IsZero() {
+		names = append(names, ">exact share off after tax, minor units", ">off after tax")
+	}
 	q.work.headings(names...)
 }
 
@@ -213,6 +216,14 @@ func (q *quoting) taxColumn(k int) int { return q.taxed + 1 + 4*k }
 // off after tax.
 func (q *quoting) lineTax() int { return q.taxColumn(len(q.order.Quote.Taxes)) }
 
+// lastColumn is the last one of the workings.
+func (q *quoting) lastColumn() int {
+	if q.order.Quote.Credit.IsZero() {
+		return q.lineTax()
+	}
+	return q.lineTax() + 2
+}
+
 // levied gives what each tax is on each line before the tax of the quote is rounded.
 func (q *quoting) levied() [][]float64 {
 	o := q.order.Quote
@@ -277,16 +288,14 @@ func (q *quoting) taxing(line int, due [][]float64) {
 // credited writes the share of a line in what is off after tax.
 func (q *quoting) credited(l cost.QuoteLine) {
 	s, o, c := q.work, q.order.Quote, q.lineTax()
+	if o.Credit.IsZero() {
+		return
+	}
 	weight, all := at(q.taxed, s.row), "SUM("+q.column(q.taxed)+")"
 	part, sum := figure(l.Taxed), figure(o.Taxed)
 	if !o.Inclusive {
 		weight, all = "("+weight+"+"+at(c, s.row)+")", "("+all+"+SUM("+q.column(c)+"))"
 		part, sum = part+figure(l.Tax), sum+figure(o.Tax)
-	}
-	if o.Credit.IsZero() {
-		s.number(c+1, 0, style{format: "0.00####"})
-		s.number(c+2, 0, q.money())
-		return
 	}
 	s.formula(c+1, fmt.Sprintf("IF(%[1]s=0,0,ROUND(quote_credit*%[2]s*%[3]s/%[1]s,6))", all, q.c.minor(), weight), figure(o.Credit)*math.Pow10(q.c.digits)*part/sum, fine, style{format: "0.00####"})
 	s.formula(c+2, share(at(c+1, s.row), q.column(c+1), fixed(c+1, q.first)+":"+at(c+1, s.row), "quote_credit*"+q.c.minor())+"/"+q.c.minor(), figure(l.Credit), q.c.step(), q.money())
@@ -326,7 +335,7 @@ func shareOf(whole float64, weights []float64, one int) (exact, part float64) {
 func (q *quoting) allLines() {
 	s, o := q.work, q.order.Quote
 	s.text(1, "all lines", style{kind: sum})
-	for i := 2; i <= q.lineTax()+2; i++ {
+	for i := 2; i <= q.lastColumn(); i++ {
 		s.blank(i, style{kind: sum})
 	}
 	total := func(c int, want float64) {
@@ -385,7 +394,7 @@ func (q *quoting) measure() []*measured {
 // workingsPage sets the page when all its rows are written.
 func (q *quoting) workingsPage() {
 	widths := []float64{34, 16, 10, 8, 10, 11, 9, 12}
-	for range q.lineTax() + 2 - len(widths) {
+	for range q.lastColumn() - len(widths) {
 		widths = append(widths, 11)
 	}
 	q.work.page(true, q.letter(), q.first-1, widths...)
