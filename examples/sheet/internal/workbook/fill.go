@@ -112,10 +112,7 @@ func Fill(ctx context.Context, data, jobFile []byte, w io.Writer, jo job.Options
 	if err != nil {
 		return nil, err
 	}
-	values, err := results(spec, order, measuresOf(o.Metric))
-	if err != nil {
-		return nil, err
-	}
+	values := results(spec, order, measuresOf(o.Metric))
 	cells := writing{cells: map[string]map[xlsx.Cell]any{}, names: map[string]map[xlsx.Cell]string{}}
 	for _, name := range slices.Sorted(maps.Keys(names)) {
 		if key, ok := strings.CutPrefix(name, writePrefix); ok {
@@ -311,7 +308,7 @@ func numberOf(name string, v xlsx.Value) (x float64, some bool, err error) {
 }
 
 // results gives what can be written, as rows of cells.
-func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any, error) {
+func results(spec job.Spec, order job.WorkOrder, m measures) map[string][][]any {
 	one := func(v any) [][]any { return [][]any{{v}} }
 	q := order.Quote
 	out := map[string][][]any{
@@ -366,7 +363,7 @@ func results(spec job.Spec, order job.WorkOrder, m measures) (map[string][][]any
 			out["hides_"+id] = one(hides)
 		}
 	}
-	return out, nil
+	return out
 }
 
 // writing holds what is to be written, and for which name.
