@@ -23,7 +23,7 @@ func Reference() string {
   square feet, pounds or pounds of force, in its arguments, its ranges and its result: CUTSIZEMM beside CUTSIZEIN, NAILCOUNTMETRIC beside NAILCOUNT. The
   functions that convert or read units have none, nor has the chart of widths, which is in inches.
 - **Money** is in its major unit, 19.99 and not 1999 cents, the result too. An amount counts as the nearest whole cent if it is within a billionth of it,
-  as sums in a sheet are; one with more decimals is refused: round it first. Where money has other decimals, its code comes last: "JPY".
+  or within the last digits of a long sum; one with more decimals is refused: round it first. Where money has other decimals, its code comes last: "JPY".
 - **Percentages** are fractions, as a sheet has them: 25%% and 0.25 are the same, and so is the text "25 %%". 25 would be 2500 %% and is refused. Results
   are fractions too: format their cells as percentages.
 - An argument in [brackets] may be left out.

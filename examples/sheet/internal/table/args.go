@@ -3,6 +3,7 @@ package table
 import (
 	"encoding"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -26,7 +27,10 @@ const mostText = 32767
 type args struct {
 	f      *Function
 	values []any
-	fault  *Fault
+	// lines are the rows of the last range that was read, blank ones left out,
+	// as a sheet counts them.
+	lines []int
+	fault *Fault
 }
 
 func (a *args) fail(c Code, name, message string) {
@@ -37,7 +41,7 @@ func (a *args) fail(c Code, name, message string) {
 
 func (a *args) refuse(name string, err error) {
 	if err != nil {
-		a.fail(codeOf(err), name, err.Error())
+		a.fail(codeOf(err), name, strings.TrimPrefix(a.inWords(err), name+": "))
 	}
 }
 
@@ -98,7 +102,28 @@ func (a *args) value(key string) any {
 }
 
 // said gives the fault of an error of the library.
-func (a *args) said(err error) *Fault { return fault(codeOf(err), err.Error()) }
+func (a *args) said(err error) *Fault { return fault(codeOf(err), a.inWords(err)) }
+
+var index = regexp.MustCompile(`^(\w+)\[(\d+)\]\.?`)
+
+// inWords gives the message of an error; an index into a list is the row of its
+// range.
+func (a *args) inWords(err error) string {
+	message := err.Error()
+	m := index.FindStringSubmatch(message)
+	if m == nil {
+		return message
+	}
+	i, err := strconv.Atoi(m[2])
+	if err != nil || i >= len(a.lines) {
+		return message
+	}
+	rest := strings.TrimPrefix(message, m[0])
+	if !strings.HasPrefix(rest, ":") {
+		rest = ", " + rest
+	}
+	return m[1] + " in row " + strconv.Itoa(a.lines[i]) + rest
+}
 
 func (a *args) given(name string) bool { return a.value(name) != nil }
 
@@ -168,7 +193,8 @@ func linesOf(v any) [][]any {
 
 func (a *args) table(arg Arg, in [][]any, columns int) [][]any {
 	out := make([][]any, 0, len(in))
-	for _, r := range in {
+	a.lines = a.lines[:0]
+	for i, r := range in {
 		if len(r) > MostColumns || len(r) > columns && !blank(r[columns:]) {
 			a.fail(Value, arg.Name, "more than "+strconv.Itoa(columns)+" columns")
 			return nil
@@ -177,6 +203,7 @@ func (a *args) table(arg Arg, in [][]any, columns int) [][]any {
 			continue
 		}
 		cells := make([]any, columns)
+		a.lines = append(a.lines, i+1)
 		for i := range min(columns, len(r)) {
 			switch x := r[i].(type) {
 			case float64:

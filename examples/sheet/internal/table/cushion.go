@@ -118,7 +118,7 @@ var cushionFunctions = []Function{
 	{
 		Method: "cushionFoamIn", Group: cushionGroup, Result: Grid, Unit: "in",
 		Help: "Foam of a boxed cushion in one row: width, depth and thickness of the core, larger than the cover by the take-up of the fit (an array formula of three cells).",
-		Args: append(slices.Clip(plateArgs), word("fit", "how tight the cover sits: snug, firm, wrapped or neutral").or("snug")), Example: plateExample,
+		Args: append(slices.Clip(plateArgs), word("fit", "how tight the cover sits: "+names([]made.CushionFit{made.SnugFit, made.FirmFit, made.WrappedFit, made.NeutralFit})).or("snug fit")), Example: plateExample,
 		Bad: append(slices.Clip(cushionBad), Bad{Missing, []any{22.0, 20.0, 4.0, "slack"}}),
 		call: func(a *args) (Result, error) {
 			c := a.plate()

@@ -54,8 +54,10 @@ func (a *args) amount(key string) cost.Money {
 		return cost.Money{}
 	}
 	n := math.Round(x * scale)
-	if slack := max(1e-9, 4*(math.Nextafter(math.Abs(x), math.Inf(1))-math.Abs(x))); math.Abs(x-n/scale) > slack {
-		a.fail(Num, arg.Name, strconv.FormatFloat(x, 'g', 12, 64)+" has more than "+strconv.Itoa(int(math.Log10(scale)))+" decimals: round it in the sheet first")
+	// A sum of two hundred amounts is off by a hundred of its last bits at most.
+	bit := math.Nextafter(math.Abs(x), math.Inf(1)) - math.Abs(x)
+	if math.Abs(x-n/scale) > max(1e-9, 100*bit) {
+		a.fail(Num, arg.Name, strconv.FormatFloat(x, 'g', -1, 64)+" has more than "+strconv.Itoa(int(math.Log10(scale)))+" decimals: round it in the sheet first")
 		return cost.Money{}
 	}
 	m, err := cost.MinorUnits(int64(n), c)
