@@ -259,7 +259,7 @@ func runBatch(_ context.Context, args []string, stdin io.Reader, stdout, stderr 
 	if err := parse(fs, args); err != nil {
 		return err
 	}
-	f, ok := table.Find(strings.TrimPrefix(strings.ToUpper(*name), table.Prefix+"."))
+	f, ok := table.Find(*name)
 	if !ok {
 		return usage("-fn %q: the name of a function is wanted; sheet functions lists them", *name)
 	}

@@ -8,11 +8,10 @@ package batch
 
 import (
 	"bufio"
-	"encoding/csv"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/examples/sheet/internal/table"
@@ -24,109 +23,116 @@ const (
 	ErrorColumn  = "error"
 )
 
-// mostCell bounds a cell, so that an open quote does not read a whole file.
-const mostCell = 1 << 20
+// lookAhead is how much of a file is looked at for its decimal sign before the
+// first result is written.
+const lookAhead = 1 << 20
 
-// Summary counts the rows.
+// Summary counts the rows, blank ones apart.
 type Summary struct{ Rows, Errors int }
 
+// run is one file.
+type run struct {
+	f      *table.Function
+	rd     *reader
+	sign   decimal
+	header int   // cells of the header
+	at     []int // column of each argument
+	values []any
+}
+
 // Run reads rows from r and writes them with results to w. Commas, semicolons
-// or tabs separate the cells, whichever the header has.
+// or tabs separate the cells, whichever the header has, and fractions have a
+// point or a comma, whichever the arguments have; results have the same. Rows
+// stay where they are, blank ones too, with their line ends and quotes. A row
+// that cannot be read has an error; the others do not mind.
 func Run(f *table.Function, r io.Reader, w io.Writer) (Summary, error) {
 	var sum Summary
-	in := bufio.NewReader(&limited{r: r})
-	if b, err := in.Peek(3); err == nil && string(b) == "\ufeff" {
-		if _, err := in.Discard(3); err != nil {
-			return sum, err
-		}
-	}
-	comma, err := separator(in)
-	if err != nil {
+	in := bufio.NewReaderSize(r, lookAhead)
+	head, err := in.Peek(lookAhead)
+	if err != nil && !errors.Is(err, io.EOF) {
 		return sum, err
 	}
-	rd := csv.NewReader(in)
-	rd.Comma = comma
-	rd.ReuseRecord = true
-	out := csv.NewWriter(w)
-	out.Comma = comma
-	header, err := rd.Read()
+	mark := ""
+	if bytes.HasPrefix(head, []byte(byteOrderMark)) {
+		mark = byteOrderMark
+		head = head[len(mark):]
+		in.Discard(len(mark)) //nolint:errcheck // it was seen
+	}
+	x := run{f: f, rd: &reader{in: in, sep: separator(head)}, values: make([]any, len(f.Args))}
+	ahead := &reader{in: bufio.NewReader(bytes.NewReader(bytes.Clone(head))), sep: x.rd.sep}
+	ahead.next() //nolint:errcheck // the header is read again below
+	header, err := x.rd.next()
 	if errors.Is(err, io.EOF) {
 		return sum, errors.New("the file is empty: a header with the names of the arguments is wanted")
 	}
 	if err != nil {
 		return sum, err
 	}
-	at, err := columns(f, header)
-	if err != nil {
+	if header.bad != "" {
+		return sum, errors.New("header: " + header.bad)
+	}
+	x.header = len(header.cells)
+	if x.at, err = columns(f, header.cells); err != nil {
 		return sum, err
 	}
-	if err := out.Write(safe(append(append([]string{}, header...), ResultColumn, ErrorColumn))); err != nil {
-		return sum, err
-	}
-	values := make([]any, len(f.Args))
+	x.sign = signOf(f, x.at, ahead)
+	out := bufio.NewWriter(w)
+	out.WriteString(mark + x.line(header, ResultColumn, ErrorColumn)) //nolint:errcheck // told by Flush, as below
 	for {
-		record, err := rd.Read()
+		rec, err := x.rd.next()
 		if errors.Is(err, io.EOF) {
-			out.Flush()
-			return sum, out.Error()
+			return sum, out.Flush()
 		}
 		if err != nil {
 			return sum, err
 		}
-		sum.Rows++
-		result, bad := row(f, at, values, record)
-		message := ""
-		if bad != nil {
-			sum.Errors++
-			result, message = "", bad.Error()
+		result, message := "", ""
+		if !rec.blank() {
+			sum.Rows++
+			var bad *table.Fault
+			if result, bad = x.row(rec); bad != nil {
+				sum.Errors++
+				result, message = "", strings.ToValidUTF8(bad.Error(), "\ufffd")
+			}
 		}
-		if err := out.Write(append(safe(append([]string{}, record...)), guard(result), guard(message))); err != nil {
+		if _, err := out.WriteString(x.line(rec, result, message)); err != nil {
 			return sum, err
 		}
 	}
 }
 
-// limited ends with an error when a line does not end.
-type limited struct {
-	r    io.Reader
-	line int
-}
+const byteOrderMark = "\ufeff"
 
-func (l *limited) Read(p []byte) (int, error) {
-	n, err := l.r.Read(p)
-	for _, b := range p[:n] {
-		if l.line++; b == '\n' {
-			l.line = 0
-		}
-		if l.line > mostCell {
-			return 0, errors.New("a line is longer than 1 MiB")
-		}
+// line writes a row with its result. Cells past the header stand behind it, so
+// that results stand in their column. An empty line stays empty.
+func (x *run) line(rec record, result, message string) string {
+	if len(rec.cells) == 1 && rec.cells[0].raw == "" {
+		return rec.end
 	}
-	return n, err
-}
-
-// separator looks at the header.
-func separator(in *bufio.Reader) (rune, error) {
-	b, err := in.Peek(in.Size())
-	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, bufio.ErrBufferFull) {
-		return 0, err
-	}
-	line, _, _ := strings.Cut(string(b), "\n")
-	for _, c := range []rune{'\t', ';'} {
-		if strings.ContainsRune(line, c) {
-			return c, nil
+	cells := make([]string, 0, len(rec.cells)+2)
+	for i := range max(x.header, len(rec.cells)) {
+		if i == x.header {
+			cells = append(cells, x.rd.quoted(guard(result)), x.rd.quoted(guard(message)))
+		}
+		if i < len(rec.cells) {
+			cells = append(cells, x.rd.kept(rec.cells[i]))
+		} else {
+			cells = append(cells, "")
 		}
 	}
-	return ',', nil
+	if len(rec.cells) <= x.header {
+		cells = append(cells, x.rd.quoted(guard(result)), x.rd.quoted(guard(message)))
+	}
+	return strings.Join(cells, string(x.rd.sep)) + rec.end
 }
 
 // columns gives the column of each argument, -1 for one that is left out.
-func columns(f *table.Function, header []string) ([]int, error) {
+func columns(f *table.Function, header []field) ([]int, error) {
 	at := make([]int, len(f.Args))
 	for i, a := range f.Args {
 		at[i] = -1
 		for k, h := range header {
-			if !strings.EqualFold(strings.TrimSpace(h), a.Name) {
+			if !strings.EqualFold(strings.TrimSpace(h.text), a.Name) {
 				continue
 			}
 			if at[i] >= 0 {
@@ -143,30 +149,42 @@ func columns(f *table.Function, header []string) ([]int, error) {
 		}
 	}
 	for _, h := range header {
-		if h == ResultColumn || h == ErrorColumn {
-			return nil, fmt.Errorf("the file has a column %q already", h)
+		if h.text == ResultColumn || h.text == ErrorColumn {
+			return nil, fmt.Errorf("the file has a column %q already", h.text)
 		}
 	}
 	return at, nil
 }
 
-func row(f *table.Function, at []int, values []any, record []string) (string, *table.Fault) {
-	for i, a := range f.Args {
-		values[i] = nil
-		if at[i] < 0 {
+// row works a row out.
+func (x *run) row(rec record) (string, *table.Fault) {
+	wrong := func(message string) (string, *table.Fault) {
+		return "", &table.Fault{Code: table.Value, Message: message}
+	}
+	switch n := len(rec.cells); {
+	case rec.bad != "":
+		return wrong(rec.bad)
+	case n < x.header:
+		return wrong(fmt.Sprintf("the row has %d cells, the header %d", n, x.header))
+	case n > x.header && !(record{cells: rec.cells[x.header:]}).blank():
+		return wrong(fmt.Sprintf("the row has %d cells, the header %d; those past it stand after the error", n, x.header))
+	}
+	for i, a := range x.f.Args {
+		x.values[i] = nil
+		if x.at[i] < 0 {
 			continue
 		}
-		cell := strings.TrimSpace(record[at[i]])
+		cell := strings.TrimSpace(rec.cells[x.at[i]].text)
 		if cell == "" {
 			continue
 		}
-		v, err := parse(a, cell)
+		v, err := x.sign.parse(a, cell)
 		if err != nil {
-			return "", &table.Fault{Code: table.Value, Message: a.Name + ": " + err.Error()}
+			return wrong(a.Name + ": " + err.Error())
 		}
-		values[i] = v
+		x.values[i] = v
 	}
-	r, bad := f.Call(values)
+	r, bad := x.f.Call(x.values)
 	if bad != nil {
 		return "", bad
 	}
@@ -175,38 +193,36 @@ func row(f *table.Function, at []int, values []any, record []string) (string, *t
 		return r.Text, nil
 	case table.Column:
 		parts := make([]string, len(r.Column))
-		for i, x := range r.Column {
-			parts[i] = strconv.FormatFloat(x, 'f', -1, 64)
+		for i, v := range r.Column {
+			parts[i] = x.sign.write(v)
 		}
 		return strings.Join(parts, "; "), nil
 	case table.Grid:
 		rows := make([]string, len(r.Grid))
 		for i, line := range r.Grid {
 			cells := make([]string, len(line))
-			for k, x := range line {
-				cells[k] = cellText(x)
+			for k, v := range line {
+				cells[k] = x.sign.cell(v)
 			}
 			rows[i] = strings.Join(cells, " ")
 		}
 		return strings.Join(rows, "; "), nil
 	}
-	return strconv.FormatFloat(r.Number, 'f', -1, 64), nil
+	return x.sign.write(r.Number), nil
 }
 
-// cellText writes a cell of a grid. No cell of a row is a range, so none is
+// cell writes a cell of a grid. No cell of a row is a range, so none is
 // blank or without a value.
-func cellText(v any) string {
+func (d decimal) cell(v any) string {
 	if x, ok := v.(float64); ok {
-		return strconv.FormatFloat(x, 'f', -1, 64)
+		return d.write(x)
 	}
 	return fmt.Sprint(v)
 }
 
-var errNumber = errors.New("a number with a decimal point is wanted")
-
 // parse reads a cell. A range has rows set off by semicolons and numbers by
 // blanks: "24 18 2; 12 9 4".
-func parse(a table.Arg, cell string) (any, error) {
+func (d decimal) parse(a table.Arg, cell string) (any, error) {
 	switch a.Kind {
 	case table.Text:
 		return unguard(cell), nil
@@ -215,7 +231,7 @@ func parse(a table.Arg, cell string) (any, error) {
 		for _, line := range strings.Split(cell, ";") {
 			var cells []any
 			for _, word := range strings.Fields(line) {
-				x, err := figure(word)
+				x, err := d.figure(word)
 				if err != nil {
 					return nil, err
 				}
@@ -225,50 +241,9 @@ func parse(a table.Arg, cell string) (any, error) {
 		}
 		return rows, nil
 	}
-	x, err := figure(cell)
+	x, err := d.figure(cell)
 	if err != nil && a.TakesText() {
-		return unguard(cell), nil // a text with a unit: the function reads it
+		return d.quantity(unguard(cell)) // a text with a unit: the function reads it
 	}
 	return x, err
-}
-
-// figure reads a plain decimal; no hexadecimals, infinities or underscores.
-func figure(s string) (float64, error) {
-	if strings.ContainsFunc(s, func(r rune) bool { return !strings.ContainsRune("0123456789+-.eE", r) }) {
-		return 0, errNumber
-	}
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil && !errors.Is(err, strconv.ErrRange) {
-		return 0, errNumber
-	}
-	return x, nil // an infinity is refused by the function, as #NUM!
-}
-
-// safe guards every cell in place.
-func safe(record []string) []string {
-	for i := range record {
-		record[i] = guard(record[i])
-	}
-	return record
-}
-
-// guard keeps a text from being run as a formula when the file is opened in a
-// spreadsheet. Numbers stay as they are.
-func guard(s string) string {
-	t := strings.TrimLeft(s, " \t\r\n\u00a0\ufeff")
-	if t == "" || !strings.ContainsRune("=+-@|%＝＋－＠", []rune(t)[0]) && !strings.HasPrefix(s, "\t") && !strings.HasPrefix(s, "\r") {
-		return s
-	}
-	if _, err := figure(strings.TrimSpace(s)); err == nil {
-		return s
-	}
-	return "'" + s
-}
-
-// unguard takes off the apostrophe that guard put on.
-func unguard(s string) string {
-	if rest, ok := strings.CutPrefix(s, "'"); ok && guard(rest) == s {
-		return rest
-	}
-	return s
 }

@@ -4,10 +4,11 @@
 //	{"id":1,"value":16}
 //	{"id":2,"error":"#NUM!","message":"…"}
 //
-// Every line is answered by one line, in order, whatever it holds. An argument
-// that is left out is null; a range is a list of rows. A column comes back as
-// a list of numbers, a grid as a list of rows, in which a cell may be null where
-// it is blank, or an object with its error.
+// Every line is answered by one line, in order, whatever it holds, with its id
+// where it is JSON in UTF-8. A name may have the prefix of the sheet before it:
+// SHOP.BOARDFEET. An argument that is left out is null; a range is a list of
+// rows. A column comes back as a list of numbers, a grid as a list of rows, in
+// which a cell may be null where it is blank, or an object with its error.
 package serve
 
 import (
@@ -18,6 +19,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"unicode/utf8"
 
 	"github.com/coverwright/coverwright/examples/sheet/internal/table"
 )
@@ -98,12 +100,16 @@ func (s *session) answer(line []byte, long bool) []byte {
 	if long {
 		return s.refuse(nil, &table.Fault{Code: table.Value, Message: "request longer than 1 MiB"})
 	}
-	var q request
-	if err := json.Unmarshal(line, &q); err != nil {
-		return s.refuse(nil, &table.Fault{Code: table.Value, Message: "no request: " + err.Error()})
+	if !utf8.Valid(line) {
+		return s.refuse(nil, &table.Fault{Code: table.Value, Message: "no request: it is not UTF-8"})
 	}
+	var q request
+	err := json.Unmarshal(line, &q)
 	if !plain(q.ID) {
 		return s.refuse(nil, &table.Fault{Code: table.Value, Message: "id: a number or a text is wanted"})
+	}
+	if err != nil { // with the id, where a field beside it is of the wrong kind
+		return s.refuse(q.ID, &table.Fault{Code: table.Value, Message: "no request: " + err.Error()})
 	}
 	values := make([]any, len(q.Args))
 	for i, raw := range q.Args {

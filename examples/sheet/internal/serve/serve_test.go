@@ -8,6 +8,7 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -37,7 +38,10 @@ func TestEveryLineHasItsAnswer(t *testing.T) {
 		{`{"id":1,"fn":"SUMAREASQFT","args":[[[12,12,1],["","",null]]]}`, `{"id":1,"value":1}`},
 		{`{"id":-1.5e3,"fn":"APILEVEL"}`, `{"id":-1.5e3,"value":2}`},
 		{"{\"id\":1,\"fn\":\"APILEVEL\"}\r", `{"id":1,"value":2}`},
+		{`{"id":1,"fn":"shop.boardFeet","args":[24,24,4]}`, `{"id":1,"value":16}`},
+		{`{"id":"é\ud800","fn":"SHOP.APILEVEL"}`, `{"id":"é\ud800","value":LEVEL}`},
 	} {
+		c.want = strings.ReplaceAll(c.want, "LEVEL", fmt.Sprint(table.Level))
 		assert.Equal(t, []string{c.want}, ask(t, c.in+"\n"), c.in)
 		assert.Equal(t, []string{c.want}, ask(t, c.in), "the last line may lack its end")
 	}
@@ -58,7 +62,11 @@ func TestEveryLineHasItsAnswer(t *testing.T) {
 		{`{"id":1,"fn":"THREADSIZE","args":["30"]}`, `1`, table.Missing},
 		{`{"id":[1],"fn":"APILEVEL"}`, `null`, table.Value},
 		{`{"id":1,"fn":"BOARDFEET","args":[NaN,24,4]}`, `null`, table.Value},
-		{`{"id":1,"fn":7}`, `null`, table.Value},
+		{`{"id":1,"fn":7}`, `1`, table.Value},
+		{`{"id":1,"fn":"SHOP.NOSUCH"}`, `1`, table.Name},
+		{`{"id":1,"fn":"SHOP.SHOP.APILEVEL"}`, `1`, table.Name},
+		{"{\"id\":\"a\xff\",\"fn\":\"APILEVEL\"}", `null`, table.Value},
+		{"{\"id\":1,\"fn\":\"APILEVEL\xff\"}", `null`, table.Value},
 		{`not json`, `null`, table.Value},
 		{``, `null`, table.Value},
 		{`[]`, `null`, table.Value},
@@ -146,20 +154,51 @@ func TestAnyLines(t *testing.T) {
 		if err := serve.Serve(strings.NewReader(in), &out); err != nil {
 			t.Fatal(err)
 		}
-		checkAnswers(t, len(lines), out.Bytes())
+		checkAnswers(t, []byte(in), out.Bytes())
 	})
 }
 
 type fataler interface{ Fatalf(string, ...any) }
 
-func checkAnswers(t fataler, lines int, out []byte) {
-	if n := bytes.Count(out, []byte{'\n'}); n != lines {
-		t.Fatalf("%d answers to %d lines", n, lines)
+// wantedID gives the id that the answer to a line must have: its own where the
+// line is a JSON object in UTF-8 and the id a finite number or a text, else null.
+func wantedID(line []byte) string {
+	var q struct {
+		ID json.RawMessage `json:"id"`
 	}
+	if !utf8.Valid(line) || len(line) > serve.MostLine || json.Unmarshal(line, &q) != nil {
+		return "null"
+	}
+	var id any
+	if json.Unmarshal(q.ID, &id) != nil { // none, or a number that is too large
+		return "null"
+	}
+	switch id.(type) {
+	case string, float64:
+		return string(q.ID)
+	}
+	return "null"
+}
+
+// checkAnswers holds answers to the laws: one to each line, JSON in UTF-8 with
+// the id of the line and either a value or an error, which is no panic.
+func checkAnswers(t fataler, in, out []byte) {
+	var lines [][]byte
+	for line := range bytes.Lines(in) {
+		lines = append(lines, bytes.TrimRight(line, "\r\n"))
+	}
+	if n := bytes.Count(out, []byte{'\n'}); n != len(lines) {
+		t.Fatalf("%d answers to %d lines", n, len(lines))
+	}
+	i := -1
 	for line := range bytes.Lines(out) {
-		var a map[string]any
-		if err := json.Unmarshal(line, &a); err != nil {
+		i++
+		var a map[string]json.RawMessage
+		if err := json.Unmarshal(line, &a); err != nil || !utf8.Valid(line) {
 			t.Fatalf("%q: %v", line, err)
+		}
+		if want := wantedID(lines[i]); string(a["id"]) != want {
+			t.Fatalf("%q has not the id %s of %q", line, want, lines[i])
 		}
 		_, value := a["value"]
 		_, bad := a["error"]
@@ -189,11 +228,7 @@ func FuzzServe(f *testing.F) {
 		if err := serve.Serve(bytes.NewReader(in), &out); err != nil {
 			t.Fatal(err)
 		}
-		lines := bytes.Count(in, []byte{'\n'})
-		if len(in) > 0 && in[len(in)-1] != '\n' {
-			lines++
-		}
-		checkAnswers(t, lines, out.Bytes())
+		checkAnswers(t, in, out.Bytes())
 	})
 }
 

@@ -129,12 +129,13 @@ type Result struct {
 // change it.
 func Functions() []Function { return all }
 
-// Find gives the function of a name, in any letter case.
+// Find gives the function of a name, in any letter case, with or without the
+// prefix before it.
 func Find(name string) (*Function, bool) {
 	if f, ok := byName[name]; ok {
 		return f, true
 	}
-	f, ok := byName[strings.ToUpper(name)]
+	f, ok := byName[strings.TrimPrefix(strings.ToUpper(name), Prefix+".")]
 	return f, ok
 }
 

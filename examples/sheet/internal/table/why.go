@@ -41,12 +41,11 @@ func why(values []any) (Result, *Fault) {
 	if !ok {
 		return Result{}, fault(Value, "function: a name is wanted")
 	}
-	name = strings.ToUpper(strings.TrimSpace(name))
 	given := values[1:]
 	for len(given) > 0 && given[len(given)-1] == nil {
 		given = given[:len(given)-1]
 	}
-	r, bad := Call(strings.TrimPrefix(name, Prefix+"."), given)
+	r, bad := Call(strings.TrimSpace(name), given)
 	if bad != nil {
 		return Result{Kind: Text, Text: bad.Message}, nil //nolint:nilerr // the message is the answer
 	}

@@ -41,8 +41,8 @@ func worked(t testing.TB, data []byte) (job.Spec, job.WorkOrder) {
 		require.NoError(t, err)
 		workedOut[string(data)] = order
 	}
-	var spec job.Spec
-	require.NoError(t, json.Unmarshal(data, &spec))
+	spec, err := job.ReadSpec(bytes.NewReader(data))
+	require.NoError(t, err)
 	return spec, order
 }
 
