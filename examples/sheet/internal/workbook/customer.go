@@ -240,12 +240,21 @@ func (s customerSheet) prices() {
 // about says of the price of one that it is rounded, where so many do not come to the
 // amount.
 func (s customerSheet) about() {
-	format := `"about "` + s.q.c.format()
+	s.lookWhere(at(eachColumn, s.row), fmt.Sprintf("ABS(%s*%s-%s)>%v", fixed(howColumn, s.row), fixed(eachColumn, s.row), fixed(sumColumn, s.row), s.q.c.step()/2), `"about "`+s.q.c.format())
+}
+
+// rate writes a share of something, one of whole percents without decimals.
+func (s customerSheet) rate(formula string, want float64, kind look) {
+	s.formula(howColumn, formula, want, 1e-12, style{kind: kind, format: percentFormat})
+	c := at(howColumn, s.row)
+	s.lookWhere(c, fmt.Sprintf("ROUND(%[1]s*100,6)=ROUND(%[1]s*100,0)", fixed(howColumn, s.row)), "0%")
+}
+
+// lookWhere gives a cell another format where a condition holds.
+func (s customerSheet) lookWhere(cell, condition, format string) {
 	look, err := s.f.NewConditionalStyle(&excelize.Style{CustomNumFmt: &format})
 	s.keep(err)
-	c := at(eachColumn, s.row)
-	s.keep(s.f.SetConditionalFormat(s.name, c, []excelize.ConditionalFormatOptions{{Type: "formula", Format: &look,
-		Criteria: fmt.Sprintf("ABS(%s*%s-%s)>%v", fixed(howColumn, s.row), fixed(eachColumn, s.row), fixed(sumColumn, s.row), s.q.c.step()/2)}}))
+	s.keep(s.f.SetConditionalFormat(s.name, cell, []excelize.ConditionalFormatOptions{{Type: "formula", Format: &look, Criteria: condition}}))
 }
 
 // money is the look of an amount, one below zero with a true minus.
@@ -271,17 +280,17 @@ func (s customerSheet) taxes(list []paper.Tax, before string) {
 	for _, t := range list {
 		k := slices.IndexFunc(q.order.Quote.Taxes, func(x cost.LevyAmount) bool { return x.Name == t.Name && x.Rate == t.Rate })
 		s.text(1, labelled(before, t.Name), style{wrap: true})
-		rate, amount := style{format: percentFormat}, q.money()
+		amount := q.money()
 		of := style{kind: note, format: `"of "` + q.c.format()}
 		if k < 0 { // of a change alone
-			s.number(howColumn, float64(t.Rate), rate)
+			s.number(howColumn, float64(t.Rate), style{format: percentFormat})
 			s.number(eachColumn, figure(t.Base), of)
 			s.number(sumColumn, figure(t.Amount), amount)
 			s.row++
 			continue
 		}
 		name := strconv.Itoa(k + 1)
-		s.formula(howColumn, "tax_rate_"+name, float64(t.Rate), 1e-12, rate)
+		s.rate("tax_rate_"+name, float64(t.Rate), plain)
 		if base := q.taxBase(k); base != "" {
 			s.formula(eachColumn, base+q.beside(t.Base, q.baseOf(k)), figure(t.Base), q.c.step(), of)
 		}
@@ -347,7 +356,7 @@ func (s customerSheet) discounts(after bool, before string) {
 		}
 		s.text(1, labelled(before, d.Name), style{wrap: true})
 		if d.Rate != 0 {
-			s.formula(howColumn, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), 1e-12, style{format: percentFormat})
+			s.rate(fmt.Sprintf("discount_%d", i+1), float64(d.Rate), plain)
 		}
 		s.formula(sumColumn, fmt.Sprintf("-off_%d", i+1), -figure(d.Amount), q.c.step(), s.money())
 		s.row++
@@ -367,7 +376,7 @@ func (s customerSheet) given() {
 		}
 		s.text(1, "Taken off already: "+d.Name, style{kind: note, wrap: true})
 		if d.Rate != 0 {
-			s.formula(howColumn, fmt.Sprintf("discount_%d", i+1), float64(d.Rate), 1e-12, style{kind: note, format: percentFormat})
+			s.rate(fmt.Sprintf("discount_%d", i+1), float64(d.Rate), note)
 		}
 		s.formula(eachColumn, fmt.Sprintf("off_%d", i+1), figure(d.Amount), q.c.step(), style{kind: note, format: q.c.format()})
 		s.row++

@@ -37,7 +37,10 @@ func variants(t *testing.T) map[string][]byte {
 		out[name] = b
 	}
 	for i, mode := range []string{"half-even", "half-down", "up", "down", "ceiling", "floor"} {
-		vary(mode, func(_, q map[string]any) {
+		vary(mode, func(j, q map[string]any) {
+			if i >= 3 {
+				j["customer_copy"] = map[string]any{"by": []string{"piece", "work"}[i%2], "tax": "below"}
+			}
 			q["rounding"] = mode
 			q["markup"] = fmt.Sprintf("%v %%", 12.5*float64(i+1))
 			q["tax_level"] = []string{"per invoice", "per line"}[i%2]

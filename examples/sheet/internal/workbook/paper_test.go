@@ -102,6 +102,9 @@ func TestTheQuoteSheetSaysNothingOfCost(t *testing.T) {
 		require.NoError(t, err)
 		text := said(t, f, "Quote")
 		assert.Equal(t, o.Alone, len(f.GetSheetList()) == 1)
+		foot, err := f.GetHeaderFooter("Quote")
+		require.NoError(t, err)
+		assert.Equal(t, o.Alone, strings.HasSuffix(foot.OddFooter, "Page &P of &N"), "others count the pages of all sheets")
 		require.NoError(t, f.Close())
 		if o.Alone {
 			text = strings.ReplaceAll(stored(t, book), "markup-compatibility", "") // the name of a standard

@@ -68,7 +68,7 @@ func (s customerSheet) payments() {
 			continue
 		}
 		if x.Share != 0 {
-			s.formula(howColumn, fmt.Sprintf("payment_%d", i+1), float64(x.Share), 1e-12, style{format: percentFormat})
+			s.rate(fmt.Sprintf("payment_%d", i+1), float64(x.Share), plain)
 		}
 		s.formula(sumColumn, fmt.Sprintf("due_%d", i+1), figure(x.Amount), q.c.step(), q.money())
 		s.row++

@@ -154,23 +154,24 @@ func (s *piecemeal) shares(line int, tax account.Tax, shares []cost.Share, weigh
 	q, l := s.q, s.q.order.Quote.Lines[line]
 	first, last := s.row, s.row+len(shares)-1
 	parts := make([]map[string]cost.Money, len(shares))
+	sum := allOf(shares, weights)
 	for k, x := range shares {
 		parts[k] = map[string]cost.Money{}
 		n := slices.Index(s.groups, x.Group) + 1
 		s.text(1, l.What, style{wrap: true})
 		s.text(partColumn, x.Group, style{wrap: true})
 		s.number(numberColumn, float64(n), style{format: countFormat})
-		weight := float64(x.Weight)
+		weight := float64(x.Weight) / sum
 		if weights == nil {
-			s.number(weightColumn, weight, style{format: "0"})
+			s.number(weightColumn, weight, style{format: percentFormat})
 		} else {
-			weight = figure(weights[k])
+			weight = figure(weights[k]) / sum
 			sums := ""
 			for i := range amountSplits {
 				c := splitColumn + 1 + 2*i
 				sums += fmt.Sprintf("+SUMIF(%s,%s,%s)", span(numberColumn, s.first, own), at(numberColumn, s.row), span(c, s.first, own))
 			}
-			s.formula(weightColumn, sums[1:], weight, q.c.step(), q.money())
+			s.formula(weightColumn, sums[1:], figure(weights[k]), q.c.step(), q.money())
 		}
 		for i, c := range splits {
 			whole := q.lineCell(i, q.first+line)
@@ -188,7 +189,7 @@ func (s *piecemeal) shares(line int, tax account.Tax, shares []cost.Share, weigh
 			parts[k][c.name] = split[k]
 			of, all := at(exact, s.row), span(exact, first, last)
 			s.formula(exact, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", span(weightColumn, first, last), whole, q.c.minor(), at(weightColumn, s.row)),
-				figure(c.of(l))*math.Pow10(q.c.digits)*weight/allOf(shares, weights), fine, style{format: "0.00####"})
+				figure(c.of(l))*math.Pow10(q.c.digits)*weight, fine, style{format: "0.00####"})
 			s.formula(part, share(of, all, fixed(exact, first)+":"+of, whole+"*"+q.c.minor())+"/"+q.c.minor(), figure(split[k]), q.c.step(), q.money())
 		}
 		s.price(tax, parts[k])
