@@ -52,3 +52,23 @@ func TestMadeUpPartsForTheBench(t *testing.T) {
 	}, (&sheet{}).pullStrips(o))
 	assert.Equal(t, []gridRow{{"1", "0\u00a0in", "4, 12 in", "0\u00a0in", "5, 15 in"}}, (&sheet{}).grid(o.Cuts[0])[:1])
 }
+
+// A size of a piece is its width across the goods by its length along them, on the
+// layout as in the list, and tufting has its buttons, diamonds and pleats in both.
+func TestSizesAndTuftingOnTheOrder(t *testing.T) {
+	o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "headboard", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "velvet", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "bed", "tufted": [{"name": "headboard", "goods": "cloth", "width": "40 in", "length": "24 in", "across": 5, "down": 3, "depth": "1 in", "rule": "twice the depth"}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`), job.Options{})
+	require.NoError(t, err)
+	var text strings.Builder
+	require.NoError(t, printText(&text, o, false, false))
+	page, err := copyHTML(o, settings{}, "bench")
+	require.NoError(t, err)
+	for _, printed := range []string{text.String(), parse(t, page).words()} {
+		printed = strings.Join(strings.Fields(strings.NewReplacer("×", "x", noBreak, " ").Replace(printed)), " ")
+		assert.GreaterOrEqual(t, strings.Count(printed, "52 x 32 in"), 2, "in the list and on the layout")
+		assert.NotContains(t, printed, "32 x 52 in")
+		assert.Contains(t, printed, "38 buttons, diamonds 8 in x 8 in on the face, 10 in x 10 in on the cloth; 16 pleats from the outer buttons to the edge")
+	}
+}

@@ -534,10 +534,10 @@ func laidOn(p job.Purchase, l stock.Laid) string {
 func (s *sheet) onRoll(name string, plan layout.Plan) {
 	s.head("Cutting layout: " + name + " (from the end of the roll and from its left usable edge)")
 	s.table(func(row func(...string)) {
-		row("from end", "from left", "piece", "along x across", "")
+		row("from end", "from left", "piece", "width x length", "")
 		for _, x := range plan.InOrder() {
 			low, high := x.Bounds()
-			row(s.len(low.Y), s.len(low.X), plan.Job.Pieces[x.Piece].Name+segmentOf(x), s.cutSize(job.Size{Width: high.Y - low.Y, Length: high.X - low.X}), asLaid(x))
+			row(s.len(low.Y), s.len(low.X), plan.Job.Pieces[x.Piece].Name+segmentOf(x), s.cutSize(job.Size{Width: high.X - low.X, Length: high.Y - low.Y}), asLaid(x))
 		}
 	})
 	if plan.Method == layout.OutlinesNested {
