@@ -14,7 +14,7 @@ import (
 
 // runDissect writes instances of known optimum: rectangles cut at random into pieces.
 //
-//	go run ./examples/layoutbench dissect -size 60x60x49 -size 200x200x97 -seed 100 -seeds 2 > set.json
+//	go -C examples run ./layoutbench dissect -size 60x60x49 -size 200x200x97 -seed 100 -seeds 2 > set.json
 func runDissect(_ context.Context, args []string, std stdio) error {
 	fs := flag.NewFlagSet("dissect", flag.ContinueOnError)
 	fs.SetOutput(std.err)

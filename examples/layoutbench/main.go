@@ -1,8 +1,8 @@
 // Layoutbench measures the layout engines on plain JSON instances.
 //
-//	go run ./examples/layoutbench rect FILE.json [-effort N] [-seed N] [-rotate] [-csv]
-//	go run ./examples/layoutbench strip FILE.json [-effort N] [-seed N] [-csv]
-//	go run ./examples/layoutbench hides HIDES.json TEST.json [-effort N] [-seed N] [-baseline] [-csv]
+//	go -C examples run ./layoutbench rect FILE.json [-effort N] [-seed N] [-rotate] [-csv]
+//	go -C examples run ./layoutbench strip FILE.json [-effort N] [-seed N] [-csv]
+//	go -C examples run ./layoutbench hides HIDES.json TEST.json [-effort N] [-seed N] [-baseline] [-csv]
 //
 // Every command reads one file ("-" is the standard input), prints one row per instance and checks every layout with
 // an independent verifier. The exit status is 0 if all went well, 1 if a layout failed, and 2 for wrong arguments or

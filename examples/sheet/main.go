@@ -96,7 +96,7 @@ func printFunctions(_ context.Context, args []string, _ io.Reader, stdout, stder
 	return err
 }
 
-// demoFolder holds the demo job and its shop file, from the root of the module.
+// demoFolder holds the demo job and its shop file, from the top of the repository.
 const demoFolder = "examples/workorder"
 
 // demo finds the demo job from the folder the program is run in.

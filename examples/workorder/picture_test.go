@@ -19,7 +19,7 @@ import (
 //go:generate go test -run TestReadmePicture . -update
 
 // The README shows what comes out: a panel of the demo job with its lines, and
-// the layout of its damask. go generate ./examples/workorder draws it again.
+// the layout of its damask. go -C examples generate ./workorder draws it again.
 func TestReadmePicture(t *testing.T) {
 	o, err := asPrinted()
 	require.NoError(t, err)
@@ -31,7 +31,7 @@ func TestReadmePicture(t *testing.T) {
 	}
 	want, err := os.ReadFile(name)
 	require.NoError(t, err)
-	require.Equal(t, string(want), got, "run go generate ./examples/workorder after looking at the change")
+	require.Equal(t, string(want), got, "run go -C examples generate ./workorder after looking at the change")
 }
 
 // readmePicture puts a panel drawing, some figures and a roll side by side.

@@ -130,6 +130,9 @@ func TestNames(t *testing.T) {
 					continue
 				}
 				_, err := os.Stat(filepath.Join(root, m[1]))
+				if err != nil && re == folder { // of a command in the module of the programs
+					_, err = os.Stat(filepath.Join(root, rules.Programs, m[1]))
+				}
 				assert.NoError(t, err, path)
 			}
 		}

@@ -75,7 +75,7 @@ func TestNamesInCommentsExist(t *testing.T) {
 	require.NoError(t, err)
 	sources, symbols, err := rules.Sources()
 	require.NoError(t, err)
-	require.Contains(t, symbols, rules.Module+"/"+rules.Sheet)
+	require.Contains(t, symbols, rules.Module+"/"+rules.Programs+"/sheet")
 	for _, s := range sources {
 		if strings.HasSuffix(s.Path(), "/bad") {
 			continue

@@ -53,11 +53,11 @@ func (p Package) Public() bool {
 	return len(p.GoFiles) > 0
 }
 
-// Sheet is the folder of the module that alone needs a workbook library.
-const Sheet = "examples/sheet"
+// Programs is the folder of the module of the programs.
+const Programs = "examples"
 
 // Load lists every package of the module and all they import, and those of the
-// module of the spreadsheet programs without what they import. The go command is
+// module of the programs without what they import. The go command is
 // asked once; nobody writes to what it gives.
 func Load() (map[string]Package, error) { return loaded() }
 
@@ -67,7 +67,7 @@ var loaded = sync.OnceValues(func() (map[string]Package, error) {
 		return nil, err
 	}
 	root := filepath.Dir(all[Module+"/unit"].Dir)
-	return all, list(all, filepath.Join(root, Sheet), "-find", "./...")
+	return all, list(all, filepath.Join(root, Programs), "-find", "./...")
 })
 
 // list adds the packages that the go command lists in a folder.

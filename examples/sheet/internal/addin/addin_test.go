@@ -45,7 +45,7 @@ func TestGeneratedFilesAreFresh(t *testing.T) {
 		}
 		got, err := os.ReadFile(file)
 		require.NoError(t, err)
-		assert.True(t, bytes.Equal(want[name], got), "%s is stale: run go -C examples/sheet generate ./...", file)
+		assert.True(t, bytes.Equal(want[name], got), "%s is stale: run go -C examples generate ./...", file)
 	}
 	entries, err := os.ReadDir("generated")
 	require.NoError(t, err)

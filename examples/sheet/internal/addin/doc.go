@@ -6,7 +6,7 @@
 // All but programs and notices is made from the function table and committed in the
 // folder generated; a test fails when a file there is stale. To make them anew:
 //
-//	go -C examples/sheet generate ./...
+//	go -C examples generate ./...
 //
 // The type library XShop.rdb is compiled from XShop.idl by the tests with the
 // tag libreoffice, which compare it with the committed one, or with -update

@@ -1,7 +1,7 @@
 // Package notices holds the licence of the project and those of everything
 // else that is linked into the program, word for word. The files are written by
 //
-//	go -C examples/sheet generate ./...
+//	go -C examples generate ./...
 //
 // and a test fails when one is stale.
 package notices

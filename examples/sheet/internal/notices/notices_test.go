@@ -32,7 +32,7 @@ func TestNoticesAreFresh(t *testing.T) {
 		}
 		got, err := os.ReadFile(name)
 		require.NoError(t, err)
-		assert.True(t, want == string(got), "%s is stale: run go -C examples/sheet generate ./...", name)
+		assert.True(t, want == string(got), "%s is stale: run go -C examples generate ./...", name)
 	}
 }
 
@@ -80,7 +80,7 @@ func thirdParties(t *testing.T) string {
 	var b strings.Builder
 	b.WriteString("The program sheet has in it, besides its own code, the Go runtime with its\nstandard library, and these modules. Their terms follow word for word.\n\n")
 	titles := slices.Sorted(maps.Keys(texts))
-	module, err := os.ReadFile(filepath.Join("..", "..", "go.mod"))
+	module, err := os.ReadFile(filepath.Join("..", "..", "..", "go.mod"))
 	require.NoError(t, err)
 	for _, title := range titles {
 		require.Contains(t, string(module), "\t"+title)

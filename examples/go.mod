@@ -1,13 +1,15 @@
 // A module of its own, so that neither users of the library nor its tests need
-// a workbook library.
-module github.com/coverwright/coverwright/examples/sheet
+// what only programs need: workbooks, PDF, fonts.
+module github.com/coverwright/coverwright/examples
 
 go 1.25.0
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/coverwright/coverwright v0.0.0
 	github.com/stretchr/testify v1.12.1
 	github.com/xuri/excelize/v2 v2.10.1
+	golang.org/x/image v0.45.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -21,7 +23,8 @@ require (
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/crypto v0.55.0 // indirect
 	golang.org/x/net v0.58.0 // indirect
+	golang.org/x/sys v0.47.0 // indirect
 	golang.org/x/text v0.41.0 // indirect
 )
 
-replace github.com/coverwright/coverwright => ../..
+replace github.com/coverwright/coverwright => ..
