@@ -477,7 +477,7 @@ func (v *customerCopy) tell(p paper.Paper) {
 	put("Hidden damage", p.Damage)
 	put("Not in the price", capital(strings.Join(p.NotIncluded, "; ")))
 	put("Good to know", p.Minded...)
-	put("Papers to ask for", p.Papers...)
+	put("Certificates we ask for", p.Papers...)
 	put("Terms", p.Terms...)
 	v.AcceptTitle = "Order"
 	if p.Kind == paper.Quotation {
