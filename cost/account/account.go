@@ -43,7 +43,7 @@ type Change struct {
 
 // Receipt is a payment that was received.
 type Receipt struct {
-	What   string     `json:"what" required:"true" hint:"what the payment is called, such as deposit"`
+	What   string     `json:"what" required:"true" hint:"a name of the payment, such as deposit"`
 	Amount cost.Money `json:"amount" required:"true" hint:"an amount such as \"500.00 USD\""`
 	On     cost.Date  `json:"on" required:"true" hint:"the day on which it came"`
 	How    string     `json:"how,omitzero"` // the way it was paid, such as by card
@@ -51,7 +51,7 @@ type Receipt struct {
 
 // Invoice is how an invoice is headed.
 type Invoice struct {
-	Number string    `json:"number" required:"true" hint:"as the shop counts"`
+	Number string    `json:"number" required:"true" hint:"its number, as the shop counts"`
 	Issued cost.Date `json:"issued" required:"true" hint:"the day of the invoice"`
 	Due    cost.Date `json:"due,omitzero"` // the day by which it is to be paid
 }

@@ -31,7 +31,6 @@ var customerStyle string
 type (
 	customerCopy struct {
 		copyHead
-		Own                 template.CSS
 		Letter              string // of the revision
 		To                  []string
 		Facts               []fact
@@ -94,8 +93,9 @@ func viewCustomer(s *sheet, head copyHead, o job.WorkOrder) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	head.Style += template.CSS(customerStyle) //nolint:gosec // our own style sheet
 	head.Title, head.Name = paperTitles[p.Kind], capital(head.Name)
-	v := customerCopy{copyHead: head, Own: template.CSS(customerStyle), Says: p.Says, WorkTitle: "What we do", Accept: p.Accept} //nolint:gosec // our own style sheet
+	v := customerCopy{copyHead: head, Says: p.Says, WorkTitle: "What we do", Accept: p.Accept}
 	v.Foot = beside(head.Title, p.Number, p.Name)
 	v.addressed(p)
 	v.priced(p)

@@ -8,6 +8,7 @@ import (
 	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
 )
@@ -212,6 +213,16 @@ func notIncluded(o job.WorkOrder, covers []Cover, c account.Copy) []string {
 				s = other
 			}
 			add(s)
+		}
+	}
+	for _, f := range o.Findings {
+		if f.Paid == build.Unpriced {
+			add(freshly[kindOf(f)])
+		}
+	}
+	for _, f := range o.Forms {
+		if !f.Priced {
+			add("pillow form: " + f.Part)
 		}
 	}
 	if !slices.ContainsFunc(o.Quote.Lines, func(l cost.QuoteLine) bool { return Work(l) == fetching }) {

@@ -115,7 +115,8 @@ type Payment struct {
 type Piece struct {
 	Name  string `json:"name"`
 	Count int    `json:"count"`
-	// Work is in the shop's words, New what goes in new under the cover, Cover the names
+	// Work is in the shop's words, New what goes in new under the cover and is
+	// priced, Cover the names
 	// of the goods outside.
 	Work  []string `json:"work,omitempty"`
 	New   []string `json:"new,omitempty"`

@@ -15,6 +15,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/account"
 	"github.com/coverwright/coverwright/cost/job"
+	findings "github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/internal/dev/exported"
 	"github.com/coverwright/coverwright/internal/dev/roundtrip"
@@ -365,4 +366,24 @@ func TestWholeJobIsNamed(t *testing.T) {
 	p, err := paper.Of(o, 0, nil)
 	require.NoError(t, err)
 	assert.Equal(t, "measuring at your place; collection and delivery", p.Items[len(p.Items)-1].What)
+}
+
+// What nobody priced is not promised as new, and stands under what the price does not
+// hold.
+func TestUnpricedIsNotPromised(t *testing.T) {
+	o := demo(t)
+	o.Findings = slices.Clone(o.Findings)
+	for i := range o.Findings {
+		if o.Findings[i].ID == "glide" {
+			o.Findings[i].Paid = findings.Unpriced
+		}
+	}
+	before, err := paper.Of(demo(t), 0, nil)
+	require.NoError(t, err)
+	after, err := paper.Of(o, 0, nil)
+	require.NoError(t, err)
+	assert.Contains(t, before.Pieces[0].New, "glides")
+	assert.NotContains(t, before.NotIncluded, "glides")
+	assert.NotContains(t, after.Pieces[0].New, "glides")
+	assert.Contains(t, after.NotIncluded, "glides")
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -35,6 +36,12 @@ var freshly = map[string]string{
 	"gimp": "gimp", "hook and loop": "hook and loop", "snap": "snaps", "drain eyelet": "drain eyelets", "glide": "glides", "foot": "feet",
 }
 
+// kindOf gives what a finding is, without its size.
+func kindOf(f build.Line) string {
+	id, _, _ := strings.Cut(f.ID, ",")
+	return id
+}
+
 // piecesOf says what is done for each piece of furniture.
 func piecesOf(o job.WorkOrder) []Piece {
 	var out []Piece
@@ -49,10 +56,12 @@ func piecesOf(o job.WorkOrder) []Piece {
 			}
 		}
 		for _, f := range o.Findings {
-			id, _, _ := strings.Cut(f.ID, ",")
+			if f.Paid == build.Unpriced { // the price does not hold it
+				continue
+			}
 			for _, s := range f.Pieces {
 				if s.Piece == x.Name && !s.Net.IsZero() {
-					fresh.add(freshly[id])
+					fresh.add(freshly[kindOf(f)])
 				}
 			}
 		}
@@ -62,7 +71,7 @@ func piecesOf(o job.WorkOrder) []Piece {
 			}
 		}
 		for _, f := range o.Forms {
-			if f.Piece == x.Name {
+			if f.Piece == x.Name && f.Priced {
 				fresh.add("pillow form: " + f.Part)
 			}
 		}
