@@ -222,9 +222,9 @@ func handsOf(o job.WorkOrder, a job.Assembly) string {
 // whoseHands says whose left and right they are.
 func whoseHands(o job.WorkOrder) string {
 	if o.Facing {
-		return "left and right are the sitter's: as you stand before the piece, its left is on your right"
+		return "left and right of a piece are the sitter's: as you stand before it, its left is on your right; edges are named as drawn, face up"
 	}
-	return "left and right are the sitter's"
+	return "left and right of a piece are the sitter's; edges are named as drawn, face up"
 }
 
 // hasHands tells whether the cover has a left and a right.

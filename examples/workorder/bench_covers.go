@@ -233,7 +233,11 @@ func (s *sheet) notchLines(o job.WorkOrder, of []int) []string {
 		if c.Panel == nil || len(c.Letters) == 0 || !slices.Contains(of, c.Assembly-1) {
 			continue
 		}
-		line := c.Part + ": " + strings.Join(s.notchesOf(c), "; ")
+		line := c.Part
+		if c.Pair {
+			line += " (the drawn hand; the other is its mirror image, clockwise, with letters of its own)"
+		}
+		line += ": " + strings.Join(s.notchesOf(c), "; ")
 		if numbers[line] == nil {
 			lines = append(lines, line)
 		}

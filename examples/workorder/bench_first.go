@@ -4,9 +4,13 @@ import (
 	"fmt"
 	"html/template"
 	"slices"
+	"strconv"
+	"strings"
 
 	"github.com/coverwright/coverwright/allowance/pattern"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // firstPage is what hangs on the wall: what is made, what must be here before it can
@@ -72,13 +76,22 @@ func (s *sheet) firstPage(v benchCopy, o job.WorkOrder, cuts []drawnCut) (firstP
 		f.Sum += ", " + plural(blocks, "block") + " of foam"
 	}
 	for _, p := range o.Purchases {
-		f.Here = append(f.Here, hereView{p.Name, s.amount(p)})
+		f.Here = append(f.Here, hereView{p.Name, s.here(p)})
 	}
 	for _, b := range v.Foam {
-		f.Here = append(f.Here, hereView{"foam", fmt.Sprintf("%s of %s", plural(b.Count, "block"), b.Ask)})
+		if b.Blocked > 0 {
+			f.Here = append(f.Here, hereView{"foam", fmt.Sprintf("%s of %s", plural(b.Blocked, "block"), b.Ask)})
+		}
 	}
-	if len(v.Forms) > 0 {
-		f.Here = append(f.Here, hereView{"pillow forms", plural(len(v.Forms), "size")})
+	for _, x := range v.Stock {
+		f.Here = append(f.Here, hereView{"foam", strings.TrimPrefix(x, "buy ")})
+	}
+	forms := 0
+	for _, x := range o.Forms {
+		forms += x.Count
+	}
+	if forms > 0 {
+		f.Here = append(f.Here, hereView{"pillow forms", strconv.Itoa(forms)})
 	}
 	if len(v.Findings) > 0 {
 		f.Here = append(f.Here, hereView{"findings", plural(len(v.Findings), "line") + " of the list below"})
@@ -91,6 +104,25 @@ func (s *sheet) firstPage(v benchCopy, o job.WorkOrder, cuts []drawnCut) (firstP
 		f.SetUps = append(f.SetUps, text)
 	}
 	return f, nil
+}
+
+// here says how much of some goods must be at the bench, bought or not.
+func (s *sheet) here(p job.Purchase) string {
+	own := p.Stock
+	if own == nil || p.Length > 0 || p.Hides > 0 {
+		return s.amount(p)
+	}
+	from := "from stock"
+	if own.Whose == stock.Customers {
+		from = "the customer's own"
+	}
+	switch {
+	case p.AtHand > 0:
+		return hides(p.AtHand) + ", " + from
+	case own.Alone != nil:
+		return s.goodsLen(own.Alone.Order, unit.Up) + ", " + from
+	}
+	return s.amount(p)
 }
 
 // furnitureKey is the same for pieces of furniture of which all is cut alike, and the
@@ -171,7 +203,7 @@ func stagesOf(o job.WorkOrder, name string) []string {
 	if len(out) == 0 {
 		return usualStages()
 	}
-	if !slices.Contains(out, "cut") {
+	if !slices.ContainsFunc(out, func(task string) bool { return strings.HasPrefix(task, "cut") }) {
 		out = append([]string{"cut"}, out...)
 	}
 	return append(out, "checked")

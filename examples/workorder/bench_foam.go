@@ -10,8 +10,8 @@ import (
 
 // foamView is the foam of one grade: what to ask for, and the blocks to cut.
 type foamView struct {
-	Ask, Sum string
-	Count    int
+	Ask      string
+	Blocked  int // blocks that are bought as such, not cut from sheets
 	Blocks   []blockView
 	Evidence []string
 	Curve    template.HTML
@@ -55,16 +55,15 @@ func (s *sheet) viewFoam(v *benchCopy, o job.WorkOrder) error {
 			v.Foam = append(v.Foam, g)
 		}
 		g := &v.Foam[at]
-		g.Count += f.Count
+		if f.PricedBy != job.BySheet {
+			g.Blocked += f.Count
+		}
 		g.Blocks = append(g.Blocks, b)
 		for _, e := range words.Evidence {
 			if s.why && !slices.Contains(g.Evidence, e) {
 				g.Evidence = append(g.Evidence, e)
 			}
 		}
-	}
-	for i := range v.Foam {
-		v.Foam[i].Sum = plural(v.Foam[i].Count, "block")
 	}
 	return nil
 }

@@ -93,7 +93,7 @@ func (s *sheet) addRoll(l *layoutView, plan layout.Plan, buy unit.Length, pictur
 		if p.Turned == 90 || p.Turned == 270 { // as the cut list has it
 			size.Width, size.Length = size.Length, size.Width
 		}
-		l.Rows = append(l.Rows, placeRow{name.Number, name.Name[strings.LastIndex(name.Name, ", ")+1:] + segmentOf(p), s.nb(low.Y), s.nb(low.X), s.nbSize(s.cutSize(size)), laidShort(p)})
+		l.Rows = append(l.Rows, placeRow{name.Number, name.Name + segmentOf(p), s.nb(low.Y), s.nb(low.X), s.nbSize(s.cutSize(size)), laidShort(p)})
 	}
 }
 

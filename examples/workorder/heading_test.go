@@ -57,11 +57,11 @@ func TestFacing(t *testing.T) {
 	var a, b bytes.Buffer
 	require.NoError(t, printText(&a, o, false, false))
 	require.NoError(t, printText(&b, facing, false, false))
-	const more = ": as you stand before the piece, its left is on your right"
+	const more = ": as you stand before it, its left is on your right"
 	assert.NotContains(t, a.String(), more)
 	assert.Contains(t, b.String(), more)
 	assert.Equal(t, a.String(), strings.ReplaceAll(b.String(), more, ""))
 	page, err := copyHTML(facing, settings{}, "bench")
 	require.NoError(t, err)
-	assert.Contains(t, string(page), "Left and right are the sitter&#39;s: as you stand before the piece")
+	assert.Contains(t, string(page), "Left and right of a piece are the sitter&#39;s: as you stand before it")
 }

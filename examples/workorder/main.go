@@ -6,7 +6,7 @@
 //
 //	workorder [-job FILE.json] [-shop FILE.json] [-prices FILE.csv] [-units inch|metric] [-format text|json] [-explain]
 //	          [-effort N] [-seed N] [-progress]
-//	workorder -format html -out DIR [-force] [-copy customer|bench|office|all] [-cloth ID=FILE]...
+//	workorder -format html -out DIR [-force] [-copy customer|bench|supplies|office|all] [-cloth ID=FILE]...
 //	          [-as "estimate|quotation|work order|invoice"] [-against ORDER.json] ...
 //	workorder -format patterns -out DIR [-force] [-paper a4|letter] [-roll WIDTH] [-all] [-whole] ...
 //	workorder -format labels -out DIR [-force] [-paper a4|letter] [-label WIDTHxHEIGHT] [-columns N] [-rows N]
@@ -21,7 +21,7 @@
 //
 // -format html writes copies of the order, each for one reader, to look at and to print:
 // DIR/customer.html to hand over, without costs, hours and markup, DIR/bench.html
-// without prices, DIR/office.html with what was worked out how, and DIR/index.html that
+// without prices, DIR/supplies.html with what to order, DIR/office.html with what was worked out how, and DIR/index.html that
 // leads to them. -copy writes one of them alone. -as says which paper the customer's
 // copy is: an estimate where the job has a class or pieces that nobody has measured,
 // else a quotation; -against has it say what an earlier paper said.

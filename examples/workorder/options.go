@@ -36,7 +36,6 @@ func (s *sheet) amounts(list []job.Purchase) map[string]string {
 	return out
 }
 
-// bought writes how much is bought, before the name of the goods.
 // goodsName gives the name of goods by their id.
 func goodsName(list []job.Purchase, id string) string {
 	i := slices.IndexFunc(list, func(p job.Purchase) bool { return p.Goods == id })
@@ -46,6 +45,7 @@ func goodsName(list []job.Purchase, id string) string {
 	return list[i].Name
 }
 
+// bought writes how much is bought, before the name of the goods.
 func (s *sheet) bought(p job.Purchase) string {
 	if p.Hides > 0 {
 		return hides(p.Hides) + " of "

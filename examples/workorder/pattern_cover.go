@@ -93,7 +93,7 @@ func (b *patternBook) steps(x, y, right float64) float64 {
 		steps = append(steps, "A half has its fold line on a fold of the goods. On leather, and on goods with a pattern to match, draw round it, turn it over along the fold line, and draw round it again.")
 	}
 	steps = append(steps, "Cut out along the thick line. The grain runs along the arrow, and up the sheets of a piece that is on several: up the roll of goods, or along the backbone of a hide.")
-	if len(b.drawn) > 0 && len(b.shared)+b.tiles == 0 {
+	if len(b.drawn) > 0 && !slices.ContainsFunc(b.drawn, func(p tiledCut) bool { return !p.Straight() }) && len(b.shared)+b.tiles == 0 {
 		steps = []string{"Every piece of this job is straight: rule it on the goods by its size. With -all they are printed here too."}
 	}
 	for i, t := range steps {

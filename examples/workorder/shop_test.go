@@ -71,7 +71,7 @@ func TestCardHead(t *testing.T) {
 		"job":    {[]string{"-shop", "larkfield-shop.json", "-job", seat}, []string{"Quillmere", "number: 7", "customer: A. Sitter"}, []string{`aria-label="customer"`, "due:"}},
 	} {
 		var out, errs bytes.Buffer
-		c.has = append(c.has, "left and right are the sitter")
+		c.has = append(c.has, "left and right of a piece are the sitter")
 		require.Equal(t, exitOK, run(context.Background(), append([]string{"-format", "measure", "-from", "drop-in seat"}, c.args...), &out, &errs), errs.String())
 		for _, text := range c.has {
 			assert.Contains(t, out.String(), text, name)

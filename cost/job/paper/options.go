@@ -56,7 +56,7 @@ func changes(o job.WorkOrder, x job.OptionPrice) []string {
 		out.add("another filling: " + b.Part)
 	}
 	for _, code := range slices.Sorted(maps.Keys(x.Findings)) {
-		out.add(plain(x.Findings[code]) + " in place of " + plain(code))
+		out.add(called(x.Quote, x.Findings[code]) + " in place of " + called(o.Quote, code))
 	}
 	for _, b := range x.Labour {
 		out.add("done otherwise: " + strings.TrimPrefix(b.Piece+", ", ", ") + b.Task)
@@ -64,13 +64,16 @@ func changes(o job.WorkOrder, x job.OptionPrice) []string {
 	return out
 }
 
-// plain gives the code of a finding in words.
-func plain(code string) string {
+// called names a finding as the quote does; what is not on it by its kind.
+func called(q cost.Quote, code string) string {
+	if l, listed := q.Line(code); listed {
+		return l.What
+	}
 	id, _, _ := strings.Cut(code, ",")
 	if s, known := freshly[id]; known {
 		return s
 	}
-	return code
+	return "another finding"
 }
 
 // calls gives the names of goods by their ids.

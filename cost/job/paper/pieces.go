@@ -119,12 +119,14 @@ func filled(blocks []job.FoamBlock, piece, part string) string {
 
 // worded gives a task in the words of the shop, or of the table of times.
 func worded(b job.Bench) []string {
-	if !b.FromTable {
+	if !b.FromTable && (b.Piece != "" || len(b.Does) == 0) { // an errand of the table is worded by it, whoever gave its time
 		return []string{b.Task}
 	}
 	var out []string
 	for _, t := range b.Does {
-		out = append(out, doing[t])
+		if s := doing[t]; s != "" {
+			out = append(out, s)
+		}
 	}
 	return out
 }

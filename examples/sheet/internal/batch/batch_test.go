@@ -247,3 +247,20 @@ func FuzzBatch(f *testing.F) {
 		}
 	})
 }
+
+// A sign that may stand between thousands does not say that it is the decimal one.
+func TestThousandsAreNoFractions(t *testing.T) {
+	for in, want := range map[string]string{
+		"cost,markup\n\"1,200\",25%\n":                 "a number with a decimal point is wanted",
+		"cost,markup\n\"1,250\",25%\n\"980.50\",25%\n": `"980.50",25%,1225.63`,
+		"net_sqft;hide_sqft;waste\n1.250;50;33%\n":     "a number with a decimal comma is wanted",
+		"net_sqft;hide_sqft;waste\n1.250;50,5;33%\n":   "a number with a decimal comma is wanted",
+	} {
+		name := "HIDESTOBUY"
+		if strings.HasPrefix(in, "cost") {
+			name = "MARKUPPRICE"
+		}
+		out, _ := ran(t, name, in)
+		assert.Contains(t, out, want, in)
+	}
+}

@@ -18,6 +18,9 @@ const (
 	comma decimal = ','
 )
 
+// grouped are numbers whose sign may stand between thousands: they settle nothing.
+var grouped = regexp.MustCompile(`^[+-]?[1-9][0-9]{0,2}([.,][0-9]{3})+$`)
+
 // signOf looks for the first number with a fraction in the columns of
 // arguments. A file without one has the comma where semicolons separate its
 // cells, as programs write them that have the comma, and else the point.
@@ -32,7 +35,7 @@ func signOf(f *table.Function, at []int, rd *reader) decimal {
 				continue
 			}
 			switch t := rec.cells[at[i]].text; {
-			case strings.Contains(t, ".") == strings.Contains(t, ","):
+			case strings.Contains(t, ".") == strings.Contains(t, ","), grouped.MatchString(t):
 			case strings.Contains(t, "."):
 				return point
 			default:
@@ -48,7 +51,7 @@ func signOf(f *table.Function, at []int, rd *reader) decimal {
 
 var (
 	errPoint = errors.New("a number with a decimal point is wanted")
-	errComma = errors.New("a number with a decimal comma is wanted, as in the rest of the file")
+	errComma = errors.New("a number with a decimal comma is wanted")
 	between  = regexp.MustCompile(`([0-9]),([0-9])`)
 )
 
