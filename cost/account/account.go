@@ -159,8 +159,8 @@ func (x Change) checkClass() error {
 	return nil
 }
 
-// class gives the class by which a change is taxed.
-func (x Change) class() cost.TaxClass {
+// Class gives the class by which a change is taxed.
+func (x Change) Class() cost.TaxClass {
 	if x.TaxClass != "" {
 		return x.TaxClass
 	}

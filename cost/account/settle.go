@@ -81,7 +81,7 @@ func Settle(a Account, total cost.Money, tax cost.Tax, round cost.Rounding) (Sta
 func (x Change) price(tax cost.Tax, round cost.Rounding) (Priced, error) {
 	var levies []cost.Levy
 	for _, l := range tax.Levies {
-		if l.Falls(x.class()) {
+		if l.Falls(x.Class()) {
 			levies = append(levies, cost.Levy{Name: l.Name, Rate: l.Rate})
 		}
 	}
@@ -90,7 +90,7 @@ func (x Change) price(tax cost.Tax, round cost.Rounding) (Priced, error) {
 	if err != nil {
 		return Priced{}, err
 	}
-	line.TaxClass = x.class()
+	line.TaxClass = x.Class()
 	q, err := cost.NewQuote(cost.Terms{Currency: x.Amount.Currency(), Rounding: round, Tax: tax}, line)
 	if err != nil {
 		return Priced{}, err

@@ -163,10 +163,10 @@ func wholeJob(o job.WorkOrder) string {
 	return strings.Join(out, "; ")
 }
 
-// taxesOf gives the taxes of a quote, each with what it is of without tax:
+// everyTax gives the taxes of a quote in its order, each with what it is of without tax:
 //
 //	Base = sum of the lines' net on which it falls
-func taxesOf(q cost.Quote) ([]Tax, error) {
+func everyTax(q cost.Quote) ([]Tax, error) {
 	if len(q.Taxes) != len(q.Terms.Tax.Levies) {
 		return nil, check.Refuse("quote.taxes", strconv.Itoa(len(q.Taxes)), unit.ErrRange, "one for each of the "+strconv.Itoa(len(q.Terms.Tax.Levies))+" of its terms")
 	}
@@ -188,34 +188,39 @@ func taxesOf(q cost.Quote) ([]Tax, error) {
 		if err != nil {
 			return nil, err
 		}
-		if base.IsZero() && t.Tax.IsZero() {
-			continue
-		}
 		out = append(out, Tax{t.Name, t.Rate, base, t.Tax})
 	}
 	return out, nil
 }
 
-// withChanges adds the taxes of changes to those of a quote, rate by rate.
-func withChanges(taxes []Tax, s *account.Statement) ([]Tax, error) {
-	out := slices.Clone(taxes)
+// withChanges gives the taxes of a quote and of changes together, in the order of the
+// quote's.
+func withChanges(q cost.Quote, s *account.Statement) ([]Tax, error) {
+	all, err := everyTax(q)
+	if err != nil {
+		return nil, err
+	}
 	for _, c := range s.Changes {
-		for _, t := range c.Taxes {
-			i := slices.IndexFunc(out, func(x Tax) bool { return x.Name == t.Name && x.Rate == t.Rate })
-			if i < 0 {
-				out = append(out, Tax{t.Name, t.Rate, t.Base, t.Tax})
+		k := 0 // among the taxes of the change
+		for i, l := range q.Terms.Tax.Levies {
+			if !l.Falls(c.Class()) || k == len(c.Taxes) {
 				continue
 			}
-			var err error
-			if out[i].Base, err = out[i].Base.Plus(t.Base); err == nil {
-				out[i].Amount, err = out[i].Amount.Plus(t.Tax)
+			if all[i].Base, err = all[i].Base.Plus(c.Taxes[k].Base); err == nil {
+				all[i].Amount, err = all[i].Amount.Plus(c.Taxes[k].Tax)
 			}
 			if err != nil {
 				return nil, err
 			}
+			k++
 		}
 	}
-	return out, nil
+	return levied(all), nil
+}
+
+// levied leaves out taxes that fall on nothing.
+func levied(all []Tax) []Tax {
+	return slices.DeleteFunc(all, func(t Tax) bool { return t.Base.IsZero() && t.Amount.IsZero() })
 }
 
 // discountsOf gives the discounts of a quote by name, those before tax first.

@@ -54,9 +54,11 @@ func (p *Paper) price(o job.WorkOrder) error {
 	if p.Items, err = itemsOf(o, p.By, p.Tax); err != nil {
 		return err
 	}
-	if p.Taxes, err = taxesOf(q); err != nil {
+	all, err := everyTax(q)
+	if err != nil {
 		return err
 	}
+	p.Taxes = levied(all)
 	p.Discounts, p.Net, p.Total = discountsOf(q), q.Net, q.Total
 	if p.Kind == Estimate {
 		p.Range, err = rangeOf(q, q.Total)
@@ -81,7 +83,7 @@ func (p *Paper) settle(o job.WorkOrder) error {
 	}
 	if s := p.Statement; s != nil && len(s.Changes) > 0 {
 		var err error
-		if p.AllTaxes, err = withChanges(p.Taxes, s); err != nil {
+		if p.AllTaxes, err = withChanges(q, s); err != nil {
 			return err
 		}
 	}
@@ -176,7 +178,8 @@ func says(o job.WorkOrder, k Kind) string {
 func damage(o job.WorkOrder, c account.Copy) string {
 	text := c.Damage
 	if text == "" {
-		opened := len(o.Rough) > 0 || slices.ContainsFunc(o.Labour, func(b job.Bench) bool { return b.Piece != "" && b.TaxClass != bench.Fabrication })
+		opened := len(o.Rough) > 0 || slices.ContainsFunc(o.Assembly, func(a job.Assembly) bool { return len(a.Work.Fastenings) > 0 }) ||
+			slices.ContainsFunc(o.Labour, func(b job.Bench) bool { return slices.Contains(b.Does, bench.Strip) })
 		if !opened {
 			return "" // nothing is opened
 		}

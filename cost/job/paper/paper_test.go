@@ -387,3 +387,22 @@ func TestUnpricedIsNotPromised(t *testing.T) {
 	assert.NotContains(t, after.Pieces[0].New, "glides")
 	assert.Contains(t, after.NotIncluded, "glides")
 }
+
+// Two taxes of one name and rate stay apart when changes fall on the second.
+func TestTaxesOfOneName(t *testing.T) {
+	o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+		"goods": [{"id": "tweed", "kind": "roll", "name": "tweed", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "seat", "panels": [{"name": "top", "goods": "tweed", "width": "20 in", "length": "20 in"}], "labour": [{"task": "cover", "time": "1 h"}]}],
+		"changes": [{"what": "carried upstairs", "amount": "40 USD", "kind": "delivery", "agreed": "2027-02-01"}],
+		"invoice": {"number": "7", "issued": "2027-03-01"},
+		"quote": {"labour_rate": "60 USD/h", "taxes": [{"name": "sales tax", "rate": "5 %", "on": ["goods"]}, {"name": "sales tax", "rate": "5 %", "on": ["labour", "delivery"]}]}}`), job.Options{})
+	require.NoError(t, err)
+	p, err := paper.Of(o, paper.Invoice, nil)
+	require.NoError(t, err)
+	require.Len(t, p.Taxes, 2)
+	require.Len(t, p.AllTaxes, 2)
+	assert.Equal(t, p.Taxes[0], p.AllTaxes[0])
+	assert.Equal(t, "60.00", p.Taxes[1].Base.Amount())
+	assert.Equal(t, "100.00", p.AllTaxes[1].Base.Amount())
+	assert.Equal(t, "5.00", p.AllTaxes[1].Amount.Amount())
+}
