@@ -203,8 +203,8 @@ func TestRowsStay(t *testing.T) {
 
 func FuzzBatch(f *testing.F) {
 	f.Add("length_in,width_in,thickness_in\n24,24,4\n", "BOARDFEET")
-	f.Add("size;fibre;stitches_per_in\n92;nylon;7\n\"=1\";;\n", "SEAMSTRENGTHLBFIN")
-	f.Add("pieces\n1 2 3; 4\n", "SUMAREASQFT")
+	f.Add("size;fibre;stitches_per_inch\n92;nylon;7\n\"=1\";;\n", "SEAMSTRENGTHLBFIN")
+	f.Add("pieces_in\n1 2 3; 4\n", "SUMAREASQFT")
 	f.Fuzz(func(t *testing.T, in, name string) {
 		fn, ok := table.Find(name)
 		if !ok {
