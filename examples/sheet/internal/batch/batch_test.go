@@ -185,13 +185,16 @@ func TestRowsStay(t *testing.T) {
 			t.Fatalf("%d rows of %d: %v", len(got), len(rows), err)
 		}
 		for i, row := range rows {
-			var had []string
+			var had, want []string
 			for k, cell := range got[i] {
 				if k != len(rows[0]) && k != len(rows[0])+1 && (k < len(row) || k > len(rows[0])+1) {
-					had = append(had, unguard(cell))
+					had = append(had, cell)
 				}
 			}
-			if strings.Join(had, "\x00") != strings.ReplaceAll(strings.Join(row, "\x00"), "\r\n", "\n") {
+			for _, cell := range row { // one that would be run has an apostrophe before it
+				want = append(want, guard(cell))
+			}
+			if strings.Join(had, "\x00") != strings.ReplaceAll(strings.Join(want, "\x00"), "\r\n", "\n") {
 				t.Fatalf("row %q is written as %q", row, got[i])
 			}
 			if i > 0 && strings.TrimSpace(strings.Join(row, "")) != "" && (got[i][4] == "") == (got[i][5] == "") {
