@@ -2,3 +2,5 @@
 // small tools are tested here, in one program that is built and linked once; the
 // drawings have their own.
 package dev
+
+//go:generate go test -run TestAPIIsAsListed -update .

@@ -28,6 +28,9 @@ type decl struct {
 	alias bool
 	typ   ast.Expr // of a type what it is, of a function its signature; nil when it is not written
 	value ast.Expr // of a variable or constant
+
+	recv   *ast.FieldList // of a method
+	params *ast.FieldList // of a generic type
 }
 
 // scopeOf lists what files declare.
@@ -37,7 +40,7 @@ func scopeOf(fset *token.FileSet, files []*ast.File) *scope {
 		for _, d := range f.Decls {
 			switch d := d.(type) {
 			case *ast.FuncDecl:
-				m := &decl{in: s, file: f, name: d.Name, tok: token.FUNC, typ: d.Type}
+				m := &decl{in: s, file: f, name: d.Name, tok: token.FUNC, typ: d.Type, recv: d.Recv}
 				if d.Recv == nil {
 					s.names[d.Name.Name] = m
 				} else {
@@ -57,7 +60,7 @@ func (s *scope) add(f *ast.File, d *ast.GenDecl) {
 	for _, spec := range d.Specs {
 		switch x := spec.(type) {
 		case *ast.TypeSpec:
-			s.names[x.Name.Name] = &decl{in: s, file: f, name: x.Name, tok: token.TYPE, alias: x.Assign.IsValid(), typ: x.Type}
+			s.names[x.Name.Name] = &decl{in: s, file: f, name: x.Name, tok: token.TYPE, alias: x.Assign.IsValid(), typ: x.Type, params: x.TypeParams}
 		case *ast.ValueSpec:
 			from := x
 			if d.Tok == token.CONST && x.Type == nil && len(x.Values) == 0 && last != nil {
