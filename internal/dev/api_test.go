@@ -49,8 +49,8 @@ func TestAPIIsAsListed(t *testing.T) {
 		}
 		got, err := os.ReadFile(name)
 		require.NoError(t, err)
-		gone, new := apart(string(got), want)
-		assert.True(t, string(got) == want, "%s: gone: %q, new: %q; if that is meant, run go generate ./internal/dev", name, gone, new)
+		gone, come := apart(string(got), want)
+		assert.True(t, string(got) == want, "%s: gone: %q, new: %q; if that is meant, run go generate ./internal/dev", name, gone, come)
 	}
 }
 

@@ -1,5 +1,6 @@
 // Package notices holds the licence of the project and those of everything
-// else that is linked into the program, word for word. The files are written by
+// else that is linked into the program, word for word. The files, and with them
+// NOTICES.md of all programs, are written by
 //
 //	go -C examples generate ./...
 //
