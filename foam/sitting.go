@@ -209,7 +209,7 @@ func (s Sitter) load() (load, error) {
 	return l, err
 }
 
-var sittingBasis = cite.Basis{Status: cite.Derived, Note: "series mechanics; share of weight and contact from memory, so an estimate only"}
+var sittingBasis = cite.Basis{Status: cite.FromMemory, Note: "series mechanics; share of weight and contact from memory, so an estimate only"}
 
 // sit fills in a sitting but for its notes, and puts layers behind those of a
 // list with room for them. The stack is a checked one.

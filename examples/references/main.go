@@ -1,9 +1,13 @@
 // Command references prints the whole check table: what each source says,
-// what this module computes, and the deviation. It exits with status 1 when
-// any row is out of tolerance.
+// what this module computes, the deviation, how well the figure is founded and
+// what the row protects. It exits with status 1 when any row is out of tolerance.
+// REFERENCES.md beside it is what it prints as md.
 package main
 
+//go:generate go run . -format md -o REFERENCES.md
+
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"io"
@@ -19,6 +23,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	fs := flag.NewFlagSet("references", flag.ContinueOnError)
 	fs.SetOutput(stderr)
 	format := fs.String("format", "text", "text, md or json")
+	file := fs.String("o", "", "write to this file")
 	if err := fs.Parse(args); err != nil {
 		return 2
 	}
@@ -28,16 +33,19 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 1
 	}
 	rep := reference.Run(suites)
-	switch *format {
-	case "text":
-		err = rep.Text(stdout)
-	case "md":
-		err = rep.Markdown(stdout)
-	case "json":
-		err = rep.JSON(stdout)
-	default:
+	prints := map[string]func(io.Writer) error{"text": rep.Text, "md": rep.Markdown, "json": rep.JSON}[*format]
+	if prints == nil {
 		fmt.Fprintf(stderr, "references: -format %q: want text, md or json\n", *format)
 		return 2
+	}
+	var page bytes.Buffer
+	err = prints(&page)
+	switch {
+	case err != nil:
+	case *file != "":
+		err = os.WriteFile(*file, page.Bytes(), 0o600)
+	default:
+		_, err = page.WriteTo(stdout)
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "references:", err)

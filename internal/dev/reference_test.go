@@ -211,7 +211,7 @@ func TestPrinting(t *testing.T) {
 	assert.Contains(t, md.String(), `table \| one`)
 	for line := range strings.Lines(md.String()) {
 		if strings.HasPrefix(line, "| u") {
-			assert.Equal(t, 12, strings.Count(strings.ReplaceAll(line, `\|`, ""), "|"), line)
+			assert.Equal(t, 14, strings.Count(strings.ReplaceAll(line, `\|`, ""), "|"), line)
 		}
 	}
 	require.NoError(t, rep.JSON(&js))

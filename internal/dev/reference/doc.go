@@ -18,7 +18,11 @@
 // stand in. Expected values keep the digits of the source, so the tolerance
 // is half a unit of the last printed digit unless the note says why not.
 //
-// Package evaluate holds one evaluator for each quantity. The test there
-// fails on a missing evaluator, a row out of tolerance, an unknown source
-// key, a source that no row uses and an evaluator that no row uses.
+// What a row protects, its [Strength], follows from its status and from how our
+// value comes about: computed, or read out of a cell of one of our tables.
+//
+// Package evaluate holds one evaluator for each quantity, and names those that
+// are cells. The tests of internal/dev fail on a missing evaluator, a row out of
+// tolerance, an unknown source key, a source that no row uses, an evaluator that
+// no row uses, and a row that is marked better than what it calls.
 package reference

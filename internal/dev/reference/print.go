@@ -7,7 +7,6 @@ import (
 	"io"
 	"maps"
 	"slices"
-	"strings"
 	"text/tabwriter"
 
 	"github.com/coverwright/coverwright/unit/cite"
@@ -40,10 +39,10 @@ func sourceText(r Result) string {
 func (rep Report) Text(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	t := tabwriter.NewWriter(b, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "id\tquantity\tinputs\texpected\tours\tunit\tdeviation\tallowed\t\tstatus\tsource")
+	fmt.Fprintln(t, "id\tquantity\tinputs\texpected\tours\tunit\tdeviation\tallowed\t\tstatus\tstrength\tsource")
 	for _, r := range rep.Rows {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", r.ID, r.Package+"."+r.Quantity, r.Inputs,
-			r.Expected, r.Got, r.Unit, r.Deviation, r.Tolerance, mark(r.OK), r.Status, sourceText(r))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", r.ID, r.Package+"."+r.Quantity, r.Inputs,
+			r.Expected, r.Got, r.Unit, r.Deviation, r.Tolerance, mark(r.OK), r.Status, r.Strength, sourceText(r))
 	}
 	if err := t.Flush(); err != nil {
 		return err
@@ -53,25 +52,11 @@ func (rep Report) Text(w io.Writer) error {
 	for _, st := range cite.Statuses() {
 		fmt.Fprintf(b, "  %-16s %d\n", st, s.ByStatus[st.String()])
 	}
+	for _, st := range Strengths() {
+		fmt.Fprintf(b, "  %-16s %d\n", st, s.Of(st))
+	}
 	for _, p := range sortedKeys(s.ByPackage) {
 		fmt.Fprintf(b, "  %-16s %d\n", "package "+p, s.ByPackage[p])
-	}
-	return b.Flush()
-}
-
-// Markdown prints the report as a table for a page.
-func (rep Report) Markdown(w io.Writer) error {
-	b := bufio.NewWriter(w)
-	s := rep.Summary
-	fmt.Fprintf(b, "%d rows, %d failed, %d documents.\n\n| status | rows |\n|---|---:|\n", s.Rows, s.Failed, s.Sources)
-	for _, st := range cite.Statuses() {
-		fmt.Fprintf(b, "| %s | %d |\n", st, s.ByStatus[st.String()])
-	}
-	fmt.Fprint(b, "\n| id | quantity | inputs | expected | ours | unit | deviation | allowed | | status | source |\n|---|---|---|---:|---:|---|---:|---:|---|---|---|\n")
-	esc := strings.NewReplacer("|", `\|`, "\n", " ")
-	for _, r := range rep.Rows {
-		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s | %s | %s | %s |\n", r.ID, r.Package+"."+r.Quantity,
-			esc.Replace(r.Inputs), r.Expected, esc.Replace(r.Got), r.Unit, r.Deviation, r.Tolerance, mark(r.OK), r.Status, esc.Replace(sourceText(r)))
 	}
 	return b.Flush()
 }

@@ -3,6 +3,7 @@ package reference
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,6 +14,14 @@ import (
 type Value struct {
 	numbers []float64
 	text    string
+	bases   []cite.Basis
+}
+
+// On says what the called calculator says of its own footing, where it does:
+// the basis of every figure that the value rests on.
+func (v Value) On(bases ...cite.Basis) Value {
+	v.bases = append(slices.Clone(v.bases), bases...)
+	return v
 }
 
 // Numbers is a value of one or more numbers.
@@ -32,6 +41,8 @@ type Suite struct {
 	Package    string
 	Rows       []Row
 	Evaluators map[string]Evaluator
+	Cells      []string          // quantities that are read out of a table of ours; all others are computed
+	Why        map[string]string // by quantity: why its figures of our own rest on nothing outside
 }
 
 // Result is a row with our value beside the expected one.
@@ -47,17 +58,30 @@ type Result struct {
 	Deviation string      `json:"deviation"`
 	OK        bool        `json:"ok"`
 	Status    cite.Status `json:"status"`
+	Strength  Strength    `json:"strength"`
+	Why       string      `json:"why,omitempty"` // why nothing outside speaks for it
+	Basis     cite.Status `json:"basis"`         // the worst that the called calculator says of itself, none where it says nothing
 	Source    string      `json:"source"`
 	Note      string      `json:"note,omitempty"`
 }
 
 // Summary counts the rows.
 type Summary struct {
-	Rows      int            `json:"rows"`
-	Failed    int            `json:"failed"`
-	ByStatus  map[string]int `json:"by_status"`
-	ByPackage map[string]int `json:"by_package"`
-	Sources   int            `json:"sources"` // distinct documents that rows name
+	Rows       int            `json:"rows"`
+	Failed     int            `json:"failed"`
+	ByStatus   map[string]int `json:"by_status"`
+	ByStrength map[string]int `json:"by_strength"`
+	ByPackage  map[string]int `json:"by_package"`
+	Sources    int            `json:"sources"` // distinct documents that rows name
+}
+
+// Of counts the rows of some strengths.
+func (s Summary) Of(strengths ...Strength) int {
+	n := 0
+	for _, st := range strengths {
+		n += s.ByStrength[st.String()]
+	}
+	return n
 }
 
 // Report is the whole check table, evaluated.
@@ -68,17 +92,23 @@ type Report struct {
 
 // Run evaluates every row of every suite, in order.
 func Run(suites []Suite) Report {
-	rep := Report{Rows: []Result{}, Summary: Summary{ByStatus: map[string]int{}, ByPackage: map[string]int{}}}
+	rep := Report{Rows: []Result{}, Summary: Summary{ByStatus: map[string]int{}, ByStrength: map[string]int{}, ByPackage: map[string]int{}}}
 	for _, st := range cite.Statuses() {
 		rep.Summary.ByStatus[st.String()] = 0
+	}
+	for _, st := range Strengths() {
+		rep.Summary.ByStrength[st.String()] = 0
 	}
 	sources := map[string]bool{}
 	for _, s := range suites {
 		for _, row := range s.Rows {
 			r := evaluate(row, s.Evaluators[row.Quantity])
+			r.Strength = strengthOf(row, slices.Contains(s.Cells, row.Quantity))
+			r.Why = why(r, s.Why[row.Quantity])
 			rep.Rows = append(rep.Rows, r)
 			rep.Summary.Rows++
 			rep.Summary.ByStatus[row.Status.String()]++
+			rep.Summary.ByStrength[r.Strength.String()]++
 			rep.Summary.ByPackage[row.Package]++
 			if row.Source != "" {
 				sources[row.Source] = true
@@ -112,10 +142,15 @@ func evaluate(row Row, ev Evaluator) Result {
 		return res
 	}
 	res.Got, res.Deviation, res.OK = compare(row, v)
+	for _, b := range v.bases {
+		res.Basis = max(res.Basis, b.Status) // the statuses stand in their order, the worst last
+	}
 	return res
 }
 
-// compare gives our value as text, the largest deviation and the verdict.
+// compare gives our value as text, the largest deviation and the verdict. The
+// deviation is that of the digits shown, so that the last bit of a machine does
+// not change the page.
 func compare(row Row, v Value) (got, deviation string, ok bool) {
 	if v.numbers == nil {
 		if row.Tolerance != "exact" {
@@ -144,7 +179,8 @@ func compare(row Row, v Value) (got, deviation string, ok bool) {
 		if err != nil || math.IsNaN(d) || d > limit {
 			ok = false
 		}
-		worst = math.Max(worst, d)
+		shown, _ := strconv.ParseFloat(texts[i], 64) //nolint:errcheck // written above
+		worst = math.Max(worst, math.Abs(shown-x))
 	}
 	return got, strconv.FormatFloat(worst, 'g', 3, 64), ok
 }
@@ -167,8 +203,8 @@ func tolerance(s string, expected float64) (float64, error) {
 }
 
 // Faults lists what is wrong with the table itself, apart from values: rows
-// without evaluator, evaluators without row, doubled ids, sources without
-// row, suites without rows.
+// without evaluator, evaluators and cells without row, doubled ids, sources
+// without row, suites without rows.
 func Faults(suites []Suite) []string {
 	var out []string
 	ids := map[string]bool{}
@@ -192,6 +228,11 @@ func Faults(suites []Suite) []string {
 		for _, q := range sortedKeys(s.Evaluators) {
 			if !quantities[q] {
 				out = append(out, "package "+s.Package+": no row uses evaluator "+q)
+			}
+		}
+		for _, q := range s.Cells {
+			if !quantities[q] {
+				out = append(out, "package "+s.Package+": no row uses cell "+q)
 			}
 		}
 	}

@@ -22,26 +22,26 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"welt_width":          weltWidth,
 	"welt_width_by_girth": weltWidthByGirth,
 	"welt_width_by_eight": func(in *reference.Inputs, u string) (reference.Value, error) {
-		l, _, err := made.WeltWidthByMultiple(in.Length("cord"))
-		return inUnit(u, err, l)
+		l, basis, err := made.WeltWidthByMultiple(in.Length("cord"))
+		return on(basis)(inUnit(u, err, l))
 	},
 	"double_welt_width": func(in *reference.Inputs, u string) (reference.Value, error) {
-		l, _, err := made.DoubleWeltWidth(in.Length("single"))
-		return inUnit(u, err, l)
+		l, basis, err := made.DoubleWeltWidth(in.Length("single"))
+		return on(basis)(inUnit(u, err, l))
 	},
 	"vinyl_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
-		s, _ := allowance.VinylStretch()
+		s, basis := allowance.VinylStretch()
 		f, err := s.Apply(in.Length("finished"))
-		return inUnit(u, err, f.Seam)
+		return on(basis)(inUnit(u, err, f.Seam))
 	},
 	"vinyl_share": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		s, _ := allowance.VinylStretch()
+		s, basis := allowance.VinylStretch()
 		f, err := s.Apply(in.Length("finished"))
 		if err != nil {
 			return reference.Value{}, err
 		}
 		r, err := f.TakenOut.Per(f.Finished)
-		return reference.Numbers(float64(r)), err
+		return reference.Numbers(float64(r)).On(basis), err
 	},
 	"measured_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s, err := allowance.MeasuredStretch(in.Length("relaxed"), in.Length("pulled"))
@@ -168,13 +168,13 @@ func inUnit(u string, err error, ls ...unit.Length) (reference.Value, error) {
 
 func finishAllowance(in *reference.Inputs, u string) (reference.Value, error) {
 	f, err := allowance.ParseFinish(in.Text(""))
-	l, _ := f.Default()
-	return inUnit(u, err, l)
+	l, basis := f.Default()
+	return on(basis)(inUnit(u, err, l))
 }
 
 func ruleAllowance(in *reference.Inputs, u string) (reference.Value, error) {
 	r, err := allowance.RuleNamed(in.Text(""))
-	return inUnit(u, err, r.Allowance)
+	return on(r.Basis)(inUnit(u, err, r.Allowance))
 }
 
 // edge reads an edge: "rule NAME", "finish NAME" or an allowance.
@@ -220,7 +220,7 @@ func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
 		p.Top.Handling, p.Right.Handling, p.Bottom.Handling, p.Left.Handling = h, h, h, h
 	}
 	c, err := p.Cut()
-	return inUnit(u, err, c.Width, c.Height)
+	return on(c.Top.Basis, c.Right.Basis, c.Bottom.Basis, c.Left.Basis)(inUnit(u, err, c.Width, c.Height))
 }
 
 // rectFinished evaluates the seam size of a cover that is cut to the size of
@@ -257,9 +257,9 @@ func stretch(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func leatherStretch(in *reference.Inputs, u string) (reference.Value, error) {
-	s, _ := allowance.LeatherStretch()
+	s, basis := allowance.LeatherStretch()
 	f, err := s.Apply(in.Length("finished"))
-	return inUnit(u, err, f.Seam)
+	return on(basis)(inUnit(u, err, f.Seam))
 }
 
 func boxing(in *reference.Inputs) (made.BoxingCut, error) {

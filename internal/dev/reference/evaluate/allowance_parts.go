@@ -7,6 +7,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/made"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Evaluators of made-up parts: cushions, bias strips, tufting, channels,
@@ -203,11 +204,11 @@ func wrapLength(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func stripsAcross(in *reference.Inputs, u string) (reference.Value, error) {
-	s, _, err := made.StripsAcrossFor(in.Length("length"), in.Length("goods"), in.Length("strip"))
+	s, basis, err := made.StripsAcrossFor(in.Length("length"), in.Length("goods"), in.Length("strip"))
 	if u == "strips" {
-		return reference.Numbers(float64(s.Count)), err
+		return reference.Numbers(float64(s.Count)).On(basis), err
 	}
-	return inUnit(u, err, s.Goods)
+	return on(basis)(inUnit(u, err, s.Goods))
 }
 
 func biasYieldBound(in *reference.Inputs, u string) (reference.Value, error) {
@@ -255,14 +256,14 @@ func biasStripsHeight(in *reference.Inputs, u string) (reference.Value, error) {
 }
 
 func biasChart(in *reference.Inputs, u string) (reference.Value, error) {
-	l, _, err := made.BiasChartYield(in.Length("goods"), in.Length("strip"))
-	return inUnit(u, err, l)
+	l, basis, err := made.BiasChartYield(in.Length("goods"), in.Length("strip"))
+	return on(basis)(inUnit(u, err, l))
 }
 
 func biasFactor(in *reference.Inputs, _ string) (reference.Value, error) {
 	in.Text("")
 	f := made.BiasYieldFactor()
-	return reference.Numbers(float64(f.Least), float64(f.Usual), float64(f.Most)), nil
+	return reference.Numbers(float64(f.Least), float64(f.Usual), float64(f.Most)).On(f.Basis), nil
 }
 
 func tuftPlan(in *reference.Inputs) (made.TuftPlan, error) {
@@ -280,7 +281,7 @@ func tuftSize(pick func(made.TuftPlan) [2]unit.Length) reference.Evaluator {
 	return func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := tuftPlan(in)
 		s := pick(p)
-		return inUnit(u, err, s[0], s[1])
+		return on(p.Basis)(inUnit(u, err, s[0], s[1]))
 	}
 }
 
@@ -295,7 +296,7 @@ func tuftSpacing(in *reference.Inputs, u string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	h, err := rule.Spacing(in.Length("height"), depth)
-	return inUnit(u, err, w, h)
+	return on(rule.Basis())(inUnit(u, err, w, h))
 }
 
 func tuftEdge(in *reference.Inputs, u string) (reference.Value, error) {
@@ -309,7 +310,7 @@ func tuftEdge(in *reference.Inputs, u string) (reference.Value, error) {
 
 func biscuitCover(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := made.BiscuitCover(in.Int("across"), in.Int("down"), in.Length("square"), optionalLength(in, "tack"))
-	return inUnit(u, err, c.Width, c.Height)
+	return on(c.Basis)(inUnit(u, err, c.Width, c.Height))
 }
 
 func channelCover(in *reference.Inputs, u string) (reference.Value, error) {
@@ -351,7 +352,7 @@ func pleatsRatio(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func fullness(in *reference.Inputs, _ string) (reference.Value, error) {
 	f, err := made.FullnessNamed(in.Text(""))
-	return reference.Numbers(float64(f.Ratio)), err
+	return reference.Numbers(float64(f.Ratio)).On(f.Basis), err
 }
 
 func cornerPleatLength(in *reference.Inputs, u string) (reference.Value, error) {
@@ -365,7 +366,7 @@ func gatheredSkirt(in *reference.Inputs, u string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	c, err := made.GatheredSkirt{Base: in.Length("base"), Drop: in.Length("drop"), Fullness: f.Ratio}.Cut()
-	return inUnit(u, err, c.Sewn)
+	return on(f.Basis)(inUnit(u, err, c.Sewn))
 }
 
 func kickPleatPanel(in *reference.Inputs, u string) (reference.Value, error) {
@@ -379,25 +380,26 @@ func kickPleatPanel(in *reference.Inputs, u string) (reference.Value, error) {
 	return inUnit(u, err, c.Pieces[0].Length, c.Pieces[0].Width, c.Pieces[1].Length)
 }
 
-func seamMatch(in *reference.Inputs) (allowance.SeamMatch, error) {
+func seamMatch(in *reference.Inputs) (allowance.SeamMatch, cite.Basis, error) {
 	class := allowance.FirmWoven
 	if in.Has("goods") {
 		if err := class.UnmarshalText([]byte(in.Text("goods"))); err != nil {
-			return allowance.SeamMatch{}, err
+			return allowance.SeamMatch{}, cite.Basis{}, err
 		}
 	}
-	limits, _ := class.Limits()
-	return allowance.MatchSeam(in.Length("first"), in.Length("second"), limits)
+	limits, basis := class.Limits()
+	m, err := allowance.MatchSeam(in.Length("first"), in.Length("second"), limits)
+	return m, basis, err
 }
 
 func seamEase(in *reference.Inputs, _ string) (reference.Value, error) {
-	m, err := seamMatch(in)
+	m, _, err := seamMatch(in) // the ease itself is no matter of limits
 	return reference.Numbers(float64(m.Ease)), err
 }
 
 func seamVerdict(in *reference.Inputs, _ string) (reference.Value, error) {
-	m, err := seamMatch(in)
-	return reference.Text(m.Verdict.String()), err
+	m, basis, err := seamMatch(in)
+	return reference.Text(m.Verdict.String()).On(basis), err
 }
 
 func bowRise(in *reference.Inputs, u string) (reference.Value, error) {

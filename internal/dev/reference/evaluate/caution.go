@@ -1,12 +1,15 @@
 package evaluate
 
 import (
+	"cmp"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit/caution"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var cautionEvaluators = map[string]reference.Evaluator{
@@ -34,7 +37,7 @@ var cautionEvaluators = map[string]reference.Evaluator{
 			}
 			out = append(out, x)
 		}
-		return reference.Numbers(out...), nil
+		return reference.Numbers(out...).On(best(c[0])), nil
 	},
 }
 
@@ -47,6 +50,12 @@ func cautionText(of func(caution.Caution) string) reference.Evaluator {
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return reference.Text(of(c[0])), nil
+		return reference.Text(of(c[0])).On(best(c[0])), nil
 	}
+}
+
+// best gives the best basis of a caution: it names one for each part of what it
+// says, and a row reads the part that its document speaks of.
+func best(c caution.Caution) cite.Basis {
+	return slices.MinFunc(c.Basis, func(a, b cite.Basis) int { return cmp.Compare(a.Status, b.Status) })
 }

@@ -353,7 +353,7 @@ func regime(in *reference.Inputs, _ string) (reference.Value, error) {
 	for _, l := range r.Levels {
 		levels = append(levels, l.String())
 	}
-	return reference.Text(strings.Join(modes, " or ") + "; " + strings.Join(levels, " or ")), err
+	return reference.Text(strings.Join(modes, " or ") + "; " + strings.Join(levels, " or ")).On(r.Basis), err
 }
 
 func roundModes(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -387,12 +387,12 @@ func cash(in *reference.Inputs, _ string) (reference.Value, error) {
 		f.note(err)
 		out = append(out, amount(t.Payable))
 	}
-	return reference.Numbers(out...), f.err
+	return reference.Numbers(out...).On(r.Basis), f.err
 }
 
 func cashStep(in *reference.Inputs, _ string) (reference.Value, error) {
 	r, _, err := cashRule(in)
-	return reference.Numbers(amount(r.Step)), err
+	return reference.Numbers(amount(r.Step)).On(r.Basis), err
 }
 
 func estimateRange(in *reference.Inputs, _ string) (reference.Value, error) {

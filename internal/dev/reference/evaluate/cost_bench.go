@@ -5,6 +5,7 @@ import (
 
 	"github.com/coverwright/coverwright/cost/bench"
 	"github.com/coverwright/coverwright/internal/dev/reference"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // benchTotal gives both ends of the time of a piece.
@@ -13,7 +14,7 @@ func benchTotal(in *reference.Inputs, _ string) (reference.Value, error) {
 	for _, p := range bench.Usual().Pieces {
 		if p.Name == name {
 			all, err := p.Total()
-			return reference.Numbers(all.From.Hours(), all.To.Hours()), err
+			return reference.Numbers(all.From.Hours(), all.To.Hours()).On(p.Basis), err
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no such piece: %s", name)
@@ -31,5 +32,9 @@ func benchTime(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	e, err := own.Estimate(b)
-	return reference.Numbers(e.Usual.Hours()), err
+	var bases []cite.Basis
+	for _, l := range e.Lines {
+		bases = append(bases, l.Basis)
+	}
+	return reference.Numbers(e.Usual.Hours()).On(bases...), err
 }

@@ -33,7 +33,7 @@ func Suites() ([]reference.Suite, error) {
 		if err != nil {
 			return nil, fmt.Errorf("check table: %w", err)
 		}
-		out = append(out, reference.Suite{Package: p.name, Rows: rows, Evaluators: p.evaluators})
+		out = append(out, reference.Suite{Package: p.name, Rows: rows, Evaluators: p.evaluators, Cells: cells[p.name], Why: whys[p.name]})
 	}
 	return out, nil
 }

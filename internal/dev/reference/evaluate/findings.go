@@ -7,6 +7,7 @@ import (
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/material/findings"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var findingsEvaluators = map[string]reference.Evaluator{
@@ -34,36 +35,36 @@ var findingsEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		one, err := unit.ParseLength("1 " + u)
-		return reference.Numbers(float64(p.FrontToBack), float64(p.SideToSide), float64(p.Total)/float64(one)), err
+		return reference.Numbers(float64(p.FrontToBack), float64(p.SideToSide), float64(p.Total)/float64(one)).On(p.Basis), err
 	},
 	"elastic_cut": func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := findings.Elastic{Across: in.Length("span"), Span: in.Length("span"), Strip: 2 * unit.Inch, Stretch: in.Ratio("stretch")}.Plan()
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(p.Cut, u)
+		return on(p.Basis)(lengthIn(p.Cut, u))
 	},
 	"zigzag_springs": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		p, err := findings.Zigzag{Width: in.Length("width"), Depth: 22 * unit.Inch, Back: in.Bool("back")}.Plan()
-		return reference.Numbers(float64(p.Springs)), err
+		return reference.Numbers(float64(p.Springs)).On(p.Basis), err
 	},
 	"zigzag_arc": func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := findings.Zigzag{Width: 24 * unit.Inch, Depth: in.Length("depth"), Rise: in.Length("rise")}.Plan()
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(p.Arc, u)
+		return on(p.Basis)(lengthIn(p.Arc, u))
 	},
 	"coil_springs": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		p, err := coilsOf(in).Plan()
-		return reference.Numbers(float64(p.Across), float64(p.Deep), float64(p.Springs), float64(p.Strands), float64(p.Tacks)), err
+		return reference.Numbers(float64(p.Across), float64(p.Deep), float64(p.Springs), float64(p.Strands), float64(p.Tacks)).On(p.Basis), err
 	},
 	"coil_twine": func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := coilsOf(in).Plan()
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(p.Twine, u)
+		return on(p.Basis)(lengthIn(p.Twine, u))
 	},
 	"coil_height": func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := findings.Coils{Width: unit.Yard, Depth: unit.Yard, Rail: in.Length("rail")}.Plan()
@@ -93,12 +94,13 @@ var findingsEvaluators = map[string]reference.Evaluator{
 	"burlap_use": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		use := in.Text("use")
 		var out []float64
+		var bases []cite.Basis
 		for _, b := range findings.Burlaps() {
 			if b.Use == use {
-				out = append(out, b.Yard.Ounces())
+				out, bases = append(out, b.Yard.Ounces()), append(bases, b.Basis)
 			}
 		}
-		return reference.Numbers(out...), nil
+		return reference.Numbers(out...).On(bases...), nil
 	},
 	"burlap_classes": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		source := in.Text("source")
@@ -142,11 +144,11 @@ var findingsEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(o.Chain.Gross, u)
+		return on(o.Basis)(lengthIn(o.Chain.Gross, u))
 	},
 	"staples": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		p, err := findings.Staples{Edges: runsOf(in), Pitch: in.Length("pitch"), Rail: unit.Inch}.Plan()
-		return reference.Numbers(float64(p.Count)), err
+		return reference.Numbers(float64(p.Count)).On(p.Basis), err
 	},
 	"staple_leg": func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := findings.Staples{Edges: []unit.Length{unit.Foot}, Layers: in.Length("layers"), Bite: in.Length("bite"), Rail: unit.Inch}.Plan()
@@ -154,14 +156,14 @@ var findingsEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		one, err := unit.ParseLength("1 " + u)
-		return reference.Numbers(float64(p.Least)/float64(one), float64(p.Leg)/float64(one)), err
+		return reference.Numbers(float64(p.Least)/float64(one), float64(p.Leg)/float64(one)).On(p.Basis), err
 	},
 	"tack_length": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s, err := tackOf(in.Text("size"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(s.Length, u)
+		return on(s.Basis)(lengthIn(s.Length, u))
 	},
 	"tacks_a_pound": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		s, err := tackOf(in.Text("size"))
@@ -177,7 +179,7 @@ var findingsEvaluators = map[string]reference.Evaluator{
 			n.Pitch = in.Length("pitch")
 		}
 		p, err := n.Plan()
-		return reference.Numbers(float64(p.Nails)), err
+		return reference.Numbers(float64(p.Nails)).On(p.Basis), err
 	},
 	"button_line": func(in *reference.Inputs, u string) (reference.Value, error) {
 		l, err := findings.ButtonLine(in.Int("line"))
@@ -192,7 +194,7 @@ var findingsEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		one, err := unit.ParseLength("1 " + u)
-		return reference.Numbers(float64(o.Buttons), float64(o.Disc)/float64(one), float64(o.Each)/float64(one)), err
+		return reference.Numbers(float64(o.Buttons), float64(o.Disc)/float64(one), float64(o.Each)/float64(one)).On(o.Basis), err
 	},
 	"felt": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s, err := findings.Felt{Area: in.Area("area")}.Order(findings.Buying[unit.Mass]{Waste: in.Ratio("waste")})
@@ -204,7 +206,7 @@ var findingsEvaluators = map[string]reference.Evaluator{
 	},
 	"glue": func(in *reference.Inputs, u string) (reference.Value, error) {
 		o, err := findings.Glue{Area: in.Area("area"), Faces: in.Int("faces")}.Order(findings.Buying[unit.Volume]{Waste: in.Ratio("waste")})
-		return volumeIn(o.Volume.Gross, u, err)
+		return on(o.Basis)(volumeIn(o.Volume.Gross, u, err))
 	},
 	"feet": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		n, err := findings.Feet(in.Length("width"))
@@ -238,11 +240,11 @@ func figure[Q findings.Quantity | unit.Ratio](in *reference.Inputs, u string, al
 		usual, from, to := float64(f.Usual)/float64(one), float64(f.From)/float64(one), float64(f.To)/float64(one)
 		switch {
 		case f.From == f.To:
-			return reference.Numbers(from), nil
+			return reference.Numbers(from).On(f.Basis), nil
 		case f.Usual == 0:
-			return reference.Numbers(from, to), nil
+			return reference.Numbers(from, to).On(f.Basis), nil
 		}
-		return reference.Numbers(usual, from, to), nil
+		return reference.Numbers(usual, from, to).On(f.Basis), nil
 	}
 	return reference.Value{}, fmt.Errorf("no such figure: %s, %s", of, what)
 }

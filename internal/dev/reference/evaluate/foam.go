@@ -10,6 +10,7 @@ import (
 	"github.com/coverwright/coverwright/foam/wrap"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var foamEvaluators = map[string]reference.Evaluator{
@@ -45,7 +46,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 	},
 	"ifd_tolerance": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		f, err := foam.IFDTolerance(foam.IFD25(in.Force("nominal")))
-		return foamForces(f.Range), err
+		return foamForces(f.Range).On(f.Basis), err
 	},
 	"slab_length_limits": slab(func(b *foam.Block) *unit.Length { return &b.Length },
 		func(l foam.SlabLimits) foam.Range[unit.Length] { return l.Length }),
@@ -57,18 +58,18 @@ var foamEvaluators = map[string]reference.Evaluator{
 	"convoluted_limits": slabLimits(foam.ConvolutedTolerance),
 	"bun_height_limits": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		f, err := foam.BunHeightTolerance(in.Length("ordered"))
-		return reference.Numbers(f.Range.Low.Inches(), f.Range.High.Inches()), err
+		return reference.Numbers(f.Range.Low.Inches(), f.Range.High.Inches()).On(f.Basis), err
 	},
 	"hysteresis_figure": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		f, err := foamFigure(foam.HysteresisFigures(), in.Text("about"))
-		return reference.Numbers(f.Range.Low.Percent(), f.Range.High.Percent()), err
+		return reference.Numbers(f.Range.Low.Percent(), f.Range.High.Percent()).On(f.Basis), err
 	},
 	"foam_cut_size": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("rule")
 		for _, o := range foam.Oversizes() {
 			if o.Name == name {
 				b, err := foam.CutSize(foamBlock(in, "cover"), o)
-				return reference.Numbers(b.Length.Inches(), b.Width.Inches(), b.Thickness.Inches()), err
+				return reference.Numbers(b.Length.Inches(), b.Width.Inches(), b.Thickness.Inches()).On(o.Basis), err
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no oversize rule %q", name)
@@ -83,11 +84,11 @@ var foamEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		f, err := foamFigure(s.IFDFigures, in.Text("about"))
-		return foamForces(f.Range), err
+		return foamForces(f.Range).On(f.Basis), err
 	},
 	"firmness_span": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		s, err := foamSelect(in)
-		return foamForces(s.IFD), err
+		return foamForces(s.IFD).On(basesOf(s.IFDFigures)...), err
 	},
 	"density_figure": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s, err := foamSelect(in)
@@ -95,27 +96,27 @@ var foamEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		f, err := foamFigure(s.DensityFigures, in.Text("about"))
-		return foamDensities(f.Range, u), err
+		return foamDensities(f.Range, u).On(f.Basis), err
 	},
 	"density_span": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s, err := foamSelect(in)
-		return foamDensities(s.Density, u), err
+		return foamDensities(s.Density, u).On(s.DensityBasis), err
 	},
 	"density_kgm3": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		d, err := foam.WeighedDensity(foam.Weighing{Block: foamBlock(in, "block"), Mass: in.Mass("mass")})
-		return reference.Numbers(d.Value.KilogramsPerCubicMetre()), err
+		return reference.Numbers(d.Value.KilogramsPerCubicMetre()).On(d.Basis), err
 	},
 	"index_grades_kgf": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		g, _ := foam.IndexGrades()
-		return reference.Numbers(g[in.Int("place")-1].KilogramsForce()), nil
+		g, basis := foam.IndexGrades()
+		return reference.Numbers(g[in.Int("place")-1].KilogramsForce()).On(basis), nil
 	},
 	"index_grades": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		g, _ := foam.IndexGrades()
+		g, basis := foam.IndexGrades()
 		x := make([]float64, len(g))
 		for i := range g {
 			x[i] = g[i].Newtons()
 		}
-		return reference.Numbers(x...), noInputs(in)
+		return reference.Numbers(x...).On(basis), noInputs(in)
 	},
 	"plate_diameter": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Numbers(foam.PlateDiameter().Millimetres()), noInputs(in)
@@ -138,7 +139,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 	},
 	"height_loss_verdict": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		j, err := foam.Judge(foam.OldFoam{New: in.Length("before"), Now: in.Length("after")})
-		return reference.Text(j.Verdict.String()), err
+		return reference.Text(j.Verdict.String()).On(j.Basis), err
 	},
 	"one_inch_least": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Numbers(foam.OneInchLeast.Millimetres()), noInputs(in)
@@ -152,11 +153,11 @@ var foamEvaluators = map[string]reference.Evaluator{
 	},
 	"foam_densities": func(in *reference.Inputs, u string) (reference.Value, error) {
 		f, err := foamFigure(foam.FoamDensities(), in.Text("about"))
-		return foamDensities(f.Range, u), err
+		return foamDensities(f.Range, u).On(f.Basis), err
 	},
 	"firmness_term": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		f, err := foamFigure(foam.FirmnessTerms(), in.Text("about"))
-		return foamForces(f.Range), err
+		return foamForces(f.Range).On(f.Basis), err
 	},
 	"test_method": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("name")
@@ -166,24 +167,24 @@ var foamEvaluators = map[string]reference.Evaluator{
 				for _, d := range m.Depths {
 					x = append(x, d.Percent())
 				}
-				return reference.Numbers(append(x, m.Hold.Hours()*3600)...), nil
+				return reference.Numbers(append(x, m.Hold.Hours()*3600)...).On(m.Basis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no test %q", name)
 	},
 	"contact_discs": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		ds, _ := foam.ContactDiscs()
+		ds, basis := foam.ContactDiscs()
 		x := make([]float64, len(ds))
 		for i, d := range ds {
 			x[i] = d.Centimetres()
 		}
-		return reference.Numbers(x...), noInputs(in)
+		return reference.Numbers(x...).On(basis), noInputs(in)
 	},
 	"posture_change": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("name")
 		for _, p := range foam.Postures() {
 			if p.Name == name {
-				return reference.Numbers(p.Change.Low.Percent(), p.Change.High.Percent()), nil
+				return reference.Numbers(p.Change.Low.Percent(), p.Change.High.Percent()).On(p.Basis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no posture %q", name)
@@ -192,7 +193,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 		at := in.Ratio("strain")
 		for _, p := range foam.PredictionErrors() {
 			if p.Strain == at {
-				return reference.Numbers(p.Error.Percent()), nil
+				return reference.Numbers(p.Error.Percent()).On(p.Basis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no prediction at %v", at)
@@ -215,7 +216,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		s, err := foam.Sit(foam.Stack{{Thickness: in.Length("thickness"), Curve: c}}, foam.Sitter{Mass: in.Mass("mass")})
-		return reference.Numbers(s.Pressed.Strain.Percent()), err
+		return reference.Numbers(s.Pressed.Strain.Percent()).On(s.Sink.Basis), err
 	},
 	"layer_series": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		s, err := foamStack(in)
@@ -256,33 +257,33 @@ var foamEvaluators = map[string]reference.Evaluator{
 	},
 	"cellular_modulus": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		c, err := foam.CellularModel(in.Density("density"))
-		return reference.Numbers(c.Modulus.Kilopascals()), err
+		return reference.Numbers(c.Modulus.Kilopascals()).On(c.Basis), err
 	},
 	"cellular_plateau": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		c, err := foam.CellularModel(in.Density("density"))
-		return reference.Numbers(c.Plateau.Kilopascals()), err
+		return reference.Numbers(c.Plateau.Kilopascals()).On(c.Basis), err
 	},
 	"cellular_densification": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		c, err := foam.CellularModel(in.Density("density"))
-		return reference.Numbers(float64(c.Densification)), err
+		return reference.Numbers(float64(c.Densification)).On(c.Basis), err
 	},
 	"hardness_estimate": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		e, err := foam.EstimateHardnessA(ifd25(in))
-		return reference.Numbers(e.Low.Newtons(), e.Value.Newtons(), e.High.Newtons()), err
+		return reference.Numbers(e.Low.Newtons(), e.Value.Newtons(), e.High.Newtons()).On(e.Basis), err
 	},
 	"parse_american_grade": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		g, err := foam.ParseGradeCode(foam.AmericanTrade, in.Text("code"))
-		return reference.Numbers(g.Density.PoundsPerCubicFoot(), g.IFD25.PoundsForce()), err
+		return reference.Numbers(g.Density.PoundsPerCubicFoot(), g.IFD25.PoundsForce()).On(g.Basis), err
 	},
 	"parse_european_grade": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		g, err := foam.ParseGradeCode(foam.EuropeanBedding, in.Text("code"))
-		return reference.Numbers(g.Density.KilogramsPerCubicMetre(), g.Stress.Kilopascals(), g.Hardness.Newtons()), err
+		return reference.Numbers(g.Density.KilogramsPerCubicMetre(), g.Stress.Kilopascals(), g.Hardness.Newtons()).On(g.Basis), err
 	},
 	"service_class_loss": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		class := in.Text("class")
 		for _, c := range foam.ServiceClasses() {
 			if c.Class == class {
-				return reference.Numbers(c.MostLoss.Percent()), nil
+				return reference.Numbers(c.MostLoss.Percent()).On(c.LossBasis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no class %q", class)
@@ -294,7 +295,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		c, err := foam.ServiceClassFor(u, d)
-		return reference.Text(c.Class), err
+		return reference.Text(c.Class).On(c.Basis), err
 	},
 	"shape_volume": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		s, err := foamShape(in)
@@ -308,7 +309,7 @@ var foamEvaluators = map[string]reference.Evaluator{
 		name := in.Text("name")
 		for _, b := range wrap.Battings() {
 			if b.Name == name {
-				return reference.Numbers(b.Loft.Inches()), nil
+				return reference.Numbers(b.Loft.Inches()).On(b.Basis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no batting %q", name)
@@ -316,13 +317,13 @@ var foamEvaluators = map[string]reference.Evaluator{
 	"batting_cut": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		w := wrap.Rule{Batting: wrap.Batting{Loft: in.Length("loft")}, Layers: in.Int("layers"), Overlap: in.Length("overlap"), Back: in.Bool("back")}
 		c, err := wrap.CutFor(foamBlock(in, "block"), w)
-		return reference.Numbers(c.Length.Inches(), c.Around.Inches(), c.Area.SquareFeet(), c.Crown.Inches()), err
+		return reference.Numbers(c.Length.Inches(), c.Around.Inches(), c.Area.SquareFeet(), c.Crown.Inches()).On(c.Basis), err
 	},
 	"sheet_size": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("name")
 		for _, s := range sheet.Common(unit.Inch) {
 			if s.Name == name {
-				return reference.Numbers(s.Width.Inches(), s.Length.Inches()), nil
+				return reference.Numbers(s.Width.Inches(), s.Length.Inches()).On(s.Basis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no sheet %q", name)
@@ -355,6 +356,14 @@ func foamForces(r foam.Range[foam.IFD25]) reference.Value {
 	return reference.Numbers(r.Low.PoundsForce(), r.High.PoundsForce())
 }
 
+func basesOf[Q ~int64 | ~float64](figures []foam.Figure[Q]) []cite.Basis {
+	var out []cite.Basis
+	for _, f := range figures {
+		out = append(out, f.Basis)
+	}
+	return out
+}
+
 func foamDensities(r foam.Range[unit.Density], u string) reference.Value {
 	if u == "lb/ft3" {
 		return reference.Numbers(r.Low.PoundsPerCubicFoot(), r.High.PoundsPerCubicFoot())
@@ -367,7 +376,7 @@ func slab(side func(*foam.Block) *unit.Length, limits func(foam.SlabLimits) foam
 		b := foam.Block{Length: unit.Foot, Width: unit.Foot, Thickness: unit.Foot}
 		*side(&b) = in.Length("ordered")
 		l, err := foam.SlabTolerance(b)
-		return reference.Numbers(limits(l).Low.Inches(), limits(l).High.Inches()), err
+		return reference.Numbers(limits(l).Low.Inches(), limits(l).High.Inches()).On(l.Basis), err
 	}
 }
 
@@ -376,7 +385,7 @@ func slabLimits(limits func(foam.Block) (foam.SlabLimits, error)) reference.Eval
 	return func(in *reference.Inputs, _ string) (reference.Value, error) {
 		l, err := limits(foamBlock(in, "ordered"))
 		return reference.Numbers(l.Length.Low.Inches(), l.Length.High.Inches(), l.Width.Low.Inches(), l.Width.High.Inches(),
-			l.Thickness.Low.Inches(), l.Thickness.High.Inches()), err
+			l.Thickness.Low.Inches(), l.Thickness.High.Inches()).On(l.Basis), err
 	}
 }
 

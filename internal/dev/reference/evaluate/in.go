@@ -3,6 +3,7 @@ package evaluate
 import (
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // in divides q by one of the unit a row asks for.
@@ -15,6 +16,11 @@ func in[Q ~int64 | ~float64](q Q, u string, parse func(string) (Q, error), err e
 		return reference.Value{}, err
 	}
 	return reference.Numbers(float64(q) / float64(one)), nil
+}
+
+// on hands on, with a value and its error, what the API says of its footing.
+func on(bases ...cite.Basis) func(reference.Value, error) (reference.Value, error) {
+	return func(v reference.Value, err error) (reference.Value, error) { return v.On(bases...), err }
 }
 
 func lengthIn(l unit.Length, u string) (reference.Value, error) {

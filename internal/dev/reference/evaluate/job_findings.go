@@ -12,6 +12,7 @@ import (
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Job files of furniture worked out by hand. Their prices are invented.
@@ -55,7 +56,7 @@ func jobFindingSteps(in *reference.Inputs, u string) (reference.Value, error) {
 		}
 		out = append(out, x)
 	}
-	return reference.Numbers(out...), nil
+	return reference.Numbers(out...).On(l.Basis), nil
 }
 
 // inAny divides a quantity of any kind by one of the unit.
@@ -87,9 +88,9 @@ func jobFindingCharge(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	if l.Paid != build.Priced {
-		return reference.Text(string(l.Paid)), nil
+		return reference.Text(string(l.Paid)).On(l.Basis), nil
 	}
-	return reference.Text(l.Charge.String()), nil
+	return reference.Text(l.Charge.String()).On(l.Basis), nil
 }
 
 // jobFindingSum evaluates what all findings are charged together, and how many have
@@ -100,9 +101,10 @@ func jobFindingSum(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	var all []cost.Money
+	var bases []cite.Basis
 	for _, l := range o.Findings {
-		all = append(all, l.Charge)
+		all, bases = append(all, l.Charge), append(bases, l.Basis)
 	}
 	sum, err := cost.Sum(all...)
-	return reference.Text(fmt.Sprintf("%s, %d unpriced", sum, o.Unpriced)), err
+	return reference.Text(fmt.Sprintf("%s, %d unpriced", sum, o.Unpriced)).On(bases...), err
 }

@@ -70,21 +70,21 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(c.Length, u)
+		return on(c.Basis)(lengthIn(c.Length, u))
 	},
 	"width_area": func(in *reference.Inputs, u string) (reference.Value, error) {
 		c, err := material.ConvertByArea(in.Length("length"), in.Length("from"), in.Length("to"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(c.Length, u)
+		return on(c.Basis)(lengthIn(c.Length, u))
 	},
 	"patterned": func(in *reference.Inputs, u string) (reference.Value, error) {
 		c, err := material.PatternedLength(in.Length("plain"), in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(c.Length, u)
+		return on(c.Basis)(lengthIn(c.Length, u))
 	},
 	"pattern_rows": func(in *reference.Inputs, u string) (reference.Value, error) {
 		roll := material.Roll{Width: in.Length("width"), Repeat: in.Length("repeat")}
@@ -96,7 +96,7 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(rules[len(rules)-1].Length, u)
+		return on(rules[len(rules)-1].Basis)(lengthIn(rules[len(rules)-1].Length, u))
 	},
 	"furniture_yardage": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		piece := in.Text("piece")
@@ -105,9 +105,9 @@ var materialEvaluators = map[string]reference.Evaluator{
 				continue
 			}
 			if y.From == y.To {
-				return reference.Numbers(y.From.Yards()), nil
+				return reference.Numbers(y.From.Yards()).On(y.Basis), nil
 			}
-			return reference.Numbers(y.From.Yards(), y.To.Yards()), nil
+			return reference.Numbers(y.From.Yards(), y.To.Yards()).On(y.Basis), nil
 		}
 		return reference.Value{}, fmt.Errorf("no such piece: %s", piece)
 	},
@@ -116,19 +116,19 @@ var materialEvaluators = map[string]reference.Evaluator{
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(p.Total, u)
+		return on(material.UsualMargins().Basis)(lengthIn(p.Total, u))
 	},
 	"order_with_margin": func(in *reference.Inputs, u string) (reference.Value, error) {
 		o, err := material.Roll{Increment: in.Length("increment")}.OrderWith(in.Length("need"), 0, material.UsualMargins().Usual)
 		if err != nil {
 			return reference.Value{}, err
 		}
-		return lengthIn(o.Order, u)
+		return on(material.UsualMargins().Basis)(lengthIn(o.Order, u))
 	},
 	"suffices": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		own := material.Stock{Roll: material.Roll{Width: in.Length("width")}, Length: in.Length("have")}
 		s, err := own.Suffices(in.Length("need"), 0, material.UsualMargins().Usual)
-		return reference.Text(s.Supply.String()), err
+		return reference.Text(s.Supply.String()).On(material.UsualMargins().Basis), err
 	},
 	"order_length": func(in *reference.Inputs, u string) (reference.Value, error) {
 		l, err := material.Roll{Increment: in.Length("increment")}.Order(in.Length("need"))

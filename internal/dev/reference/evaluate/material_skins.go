@@ -18,11 +18,11 @@ var skinEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		a, err := p.Of(in.Area("area"))
-		return areaIn(a, u, err)
+		return on(p.Basis)(areaIn(a, u, err))
 	},
 	"part_share": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		p, err := partShare(in.Text("part"))
-		return reference.Numbers(float64(p.Share)), err
+		return reference.Numbers(float64(p.Share)).On(p.Basis), err
 	},
 	"stretch_across": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		a, err := material.StretchAcross(in.Angle("tightness"))
@@ -46,7 +46,7 @@ var skinEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		r := material.UsualAreas(k)[0]
-		return reference.Numbers(r.From.SquareFeet(), r.To.SquareFeet()), nil
+		return reference.Numbers(r.From.SquareFeet(), r.To.SquareFeet()).On(r.Basis), nil
 	},
 	"cutting_yield": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		var s material.PieceSize
@@ -54,13 +54,13 @@ var skinEvaluators = map[string]reference.Evaluator{
 			return reference.Value{}, err
 		}
 		y := material.Yields(s)[0]
-		return reference.Numbers(float64(y.From), float64(y.To)), nil
+		return reference.Numbers(float64(y.From), float64(y.To)).On(y.Basis), nil
 	},
 	"thickness_range": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		use := in.Text("use")
 		for _, r := range material.UpholsteryThickness() {
 			if r.Use == use {
-				return reference.Numbers(r.From.Millimetres(), r.To.Millimetres()), nil
+				return reference.Numbers(r.From.Millimetres(), r.To.Millimetres()).On(r.Basis), nil
 			}
 		}
 		return reference.Value{}, fmt.Errorf("no such use: %s", use)

@@ -8,6 +8,7 @@ import (
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var threadEvaluators = map[string]reference.Evaluator{
@@ -59,7 +60,7 @@ func threadSpecStrength(in *reference.Inputs, _ string) (reference.Value, error)
 	if !ok {
 		return reference.Value{}, missing("strength")
 	}
-	return reference.Numbers(f.PoundsForce()), nil
+	return reference.Numbers(f.PoundsForce()).On(s.MinStrength.Basis()), nil
 }
 
 func threadSpecYield(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -67,15 +68,16 @@ func threadSpecYield(in *reference.Inputs, _ string) (reference.Value, error) {
 	if err != nil {
 		return reference.Value{}, err
 	}
-	y, ok := s.MinYield.Value()
+	yield := s.MinYield
 	if in.Has("nominal") && in.Bool("nominal") {
-		y, ok = s.Nominal.Value()
+		yield = s.Nominal
 	}
+	y, ok := yield.Value()
 	if !ok {
 		return reference.Value{}, missing("yield")
 	}
 	ypp, err := y.YardsPerPound()
-	return reference.Numbers(ypp), err
+	return reference.Numbers(ypp).On(yield.Basis()), err
 }
 
 func threadSpecYarn(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -88,7 +90,7 @@ func threadSpecYarn(in *reference.Inputs, _ string) (reference.Value, error) {
 	if !ok {
 		return reference.Value{}, missing("yarn")
 	}
-	return reference.Numbers(d.Denier(), float64(n)), nil
+	return reference.Numbers(d.Denier(), float64(n)).On(s.Yarn.Basis(), s.Plies.Basis()), nil
 }
 
 func threadFinishedCount(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -156,7 +158,7 @@ func threadTable(in *reference.Inputs, u string) (reference.Value, error) {
 		if !ok {
 			return reference.Value{}, missing(cell)
 		}
-		return reference.Text(v), nil
+		return reference.Text(v).On(r.Letter.Basis()), nil
 	default:
 		return reference.Value{}, fmt.Errorf("cell %q in %s", cell, u)
 	}
@@ -168,7 +170,7 @@ func known[T any](c thread.Cell[T], number func(T) float64) (reference.Value, er
 	if !ok {
 		return reference.Value{}, missing("cell")
 	}
-	return reference.Numbers(number(v)), nil
+	return reference.Numbers(number(v)).On(c.Basis()), nil
 }
 
 func threadStitchLength(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -188,7 +190,7 @@ func threadDensity(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	r, err := thread.StitchDensityFor(g)
-	return reference.Numbers(float64(r.From), float64(r.To)), err
+	return reference.Numbers(float64(r.From), float64(r.To)).On(r.Basis), err
 }
 
 func threadNeedles(in *reference.Inputs, u string) (reference.Value, error) {
@@ -205,20 +207,20 @@ func threadNeedles(in *reference.Inputs, u string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	if u == "Nm" {
-		return reference.Numbers(float64(r.From), float64(r.To)), nil
+		return reference.Numbers(float64(r.From), float64(r.To)).On(r.Basis), nil
 	}
 	from, _ := r.From.Number()
 	to, _ := r.To.Number()
-	return reference.Numbers(float64(from)/10, float64(to)/10), nil
+	return reference.Numbers(float64(from)/10, float64(to)/10).On(r.Basis, r.From.Basis(), r.To.Basis()), nil
 }
 
 func threadNeedlesNumbered(in *reference.Inputs, _ string) (reference.Value, error) {
 	n, err := thread.NeedlesByNumber(in.Int("number"))
-	x := make([]float64, len(n))
+	x, bases := make([]float64, len(n)), make([]cite.Basis, len(n))
 	for i := range n {
-		x[i] = float64(n[i])
+		x[i], bases[i] = float64(n[i]), n[i].Basis()
 	}
-	return reference.Numbers(x...), err
+	return reference.Numbers(x...).On(bases...), err
 }
 
 // threadDensityAdvice looks an advice up by its use.
@@ -226,7 +228,7 @@ func threadDensityAdvice(in *reference.Inputs, _ string) (reference.Value, error
 	use := in.Text("use")
 	for _, d := range thread.StitchDensities() {
 		if d.Use == use {
-			return reference.Numbers(float64(d.Density.From), float64(d.Density.To)), nil
+			return reference.Numbers(float64(d.Density.From), float64(d.Density.To)).On(d.Density.Basis), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no density for %q", use)
@@ -252,7 +254,7 @@ func threadSpacing(in *reference.Inputs, _ string) (reference.Value, error) {
 		if s.Goods == goods && s.Place == place {
 			from, _ := s.From.Value()
 			to, _ := s.To.Value()
-			return reference.Numbers(from.Inches(), to.Inches()), nil
+			return reference.Numbers(from.Inches(), to.Inches()).On(s.From.Basis(), s.To.Basis()), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no spacing for %q", goods)
@@ -267,7 +269,7 @@ func threadNeedleAdvice(in *reference.Inputs, _ string) (reference.Value, error)
 	goods := in.Text("goods")
 	for _, a := range thread.PublishedNeedles() {
 		if a.Goods == goods {
-			return reference.Text(a.Number.String()), nil
+			return reference.Text(a.Number.String()).On(a.Basis), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no needle for %q", goods)
@@ -290,7 +292,7 @@ func threadNeedleView(in *reference.Inputs, _ string) (reference.Value, error) {
 	}
 	for _, v := range thread.NeedleViews() {
 		if v.Work == work && v.Size == s {
-			return reference.Numbers(float64(v.Needles.From), float64(v.Needles.To)), nil
+			return reference.Numbers(float64(v.Needles.From), float64(v.Needles.To)).On(v.Needles.Basis), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no view of %v in %q", s, work)
@@ -343,7 +345,7 @@ func threadConsumption(in *reference.Inputs, _ string) (reference.Value, error) 
 			l = u.Under
 		}
 	}
-	return reference.Numbers(l.Inches() / 1000), err
+	return reference.Numbers(l.Inches() / 1000).On(u.Basis), err
 }
 
 // threadSewing gives the thread of one seam by a measured ratio or an unpicked
@@ -383,7 +385,7 @@ func threadSeamStrength(in *reference.Inputs, _ string) (reference.Value, error)
 		load.Under = in.Force("under")
 	}
 	s, err := thread.Strength(load)
-	return reference.Numbers(s.Seam.PoundsForcePerInch()), err
+	return reference.Numbers(s.Seam.PoundsForcePerInch()).On(s.Basis), err
 }
 
 // threadRecommend gives size, fibre and needle numbers of the first
@@ -411,7 +413,7 @@ func threadRecommend(in *reference.Inputs, _ string) (reference.Value, error) {
 	}
 	a, err := thread.Recommend(r)
 	p := a.Best()
-	return reference.Text(fmt.Sprintf("%v, needle %v", p.Thread, p.Needle)), err
+	return reference.Text(fmt.Sprintf("%v, needle %v", p.Thread, p.Needle)).On(p.Basis, p.FibreBasis), err
 }
 
 // threadSeamThread gives thread, needle, point and layers of a row through
@@ -441,7 +443,7 @@ func threadSeamThread(in *reference.Inputs, _ string) (reference.Value, error) {
 		}
 	}
 	p, err := thread.RecommendSeam(n)
-	return reference.Text(fmt.Sprintf("%v, %v point, %d layers", p.Thread, p.Point, p.Layers)), err
+	return reference.Text(fmt.Sprintf("%v, %v point, %d layers", p.Thread, p.Point, p.Layers)).On(p.Basis, p.FibreBasis, p.PointBasis), err
 }
 
 func threadFibre(in *reference.Inputs, _ string) (reference.Value, error) {
@@ -470,7 +472,7 @@ func threadFibre(in *reference.Inputs, _ string) (reference.Value, error) {
 		return known(p.StretchTo, unit.Ratio.Percent)
 	case "non-wicking":
 		v, ok := p.NonWicking.Value()
-		return reference.Text(fmt.Sprint(v && ok)), nil
+		return reference.Text(fmt.Sprint(v && ok)).On(p.NonWicking.Basis()), nil
 	default:
 		return reference.Value{}, fmt.Errorf("no property %q", property)
 	}
@@ -482,7 +484,7 @@ func threadWeatherLoss(in *reference.Inputs, _ string) (reference.Value, error) 
 		if e.Material == material && e.Place == place && e.Days == days {
 			from, _ := e.LostFrom.Value()
 			to, _ := e.LostTo.Value()
-			return reference.Numbers(from.Percent(), to.Percent()), nil
+			return reference.Numbers(from.Percent(), to.Percent()).On(e.LostFrom.Basis(), e.LostTo.Basis()), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no weather loss of %q", material)
@@ -492,7 +494,7 @@ func threadInfluence(in *reference.Inputs, _ string) (reference.Value, error) {
 	factor := in.Text("factor")
 	for _, i := range thread.Influences() {
 		if i.Factor == factor {
-			return reference.Numbers(i.Share.Percent()), nil
+			return reference.Numbers(i.Share.Percent()).On(i.Basis), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no influence %q", factor)
@@ -502,7 +504,7 @@ func threadModelFit(in *reference.Inputs, _ string) (reference.Value, error) {
 	model, stitches := in.Text("model"), in.Text("stitches")
 	for _, f := range thread.ModelFits() {
 		if f.Model == model && f.Stitches == stitches {
-			return reference.Numbers(f.From.Percent(), f.To.Percent()), nil
+			return reference.Numbers(f.From.Percent(), f.To.Percent()).On(f.Basis), nil
 		}
 	}
 	return reference.Value{}, fmt.Errorf("no fit of %q", model)
