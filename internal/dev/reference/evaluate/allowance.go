@@ -34,15 +34,6 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 		f, err := s.Apply(in.Length("finished"))
 		return on(basis)(inUnit(u, err, f.Seam))
 	},
-	"vinyl_share": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		s, basis := allowance.VinylStretch()
-		f, err := s.Apply(in.Length("finished"))
-		if err != nil {
-			return reference.Value{}, err
-		}
-		r, err := f.TakenOut.Per(f.Finished)
-		return reference.Numbers(float64(r)).On(basis), err
-	},
 	"measured_stretch": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s, err := allowance.MeasuredStretch(in.Length("relaxed"), in.Length("pulled"))
 		if err != nil {

@@ -12,7 +12,7 @@ var cells = map[string][]string{
 	},
 	"findings": {
 		"finding_length", "finding_count", "finding_share", "finding_mass", "finding_area", "finding_volume",
-		"tack_length", "tacks_a_pound", "tack_use", "burlap_use", "burlap_classes", "tow",
+		"tack_length", "tacks_a_pound", "tack_use", "burlap_use", "burlap_classes",
 	},
 	"thread": {
 		"table", "spec_strength", "spec_yield", "spec_yarn", "density", "density_advice", "back_tack", "spacing", "needles",
@@ -20,7 +20,7 @@ var cells = map[string][]string{
 	},
 	"caution": {"caution_from", "caution_figures", "caution_edition", "caution_rule", "caution_statuses"},
 	"foam": {
-		"firmness_figure", "firmness_span", "density_figure", "density_span", "index_grades", "index_grades_kgf", "plate_diameter",
+		"firmness_figure", "firmness_span", "density_figure", "density_span", "index_grades", "plate_diameter",
 		"one_inch_least", "densest", "foam_densities", "firmness_term", "test_method", "contact_discs", "posture_change",
 		"prediction_error", "service_class", "service_class_loss", "batting_loft", "sheet_size", "hysteresis_figure",
 		"ifd_tolerance", "slab_length_limits", "slab_width_limits", "slab_thickness_limits", "roll_limits", "convoluted_limits",

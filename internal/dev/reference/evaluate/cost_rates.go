@@ -143,10 +143,10 @@ func burden(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func benefitShare(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	top := f.money(in.Text("on_top"))
-	all, err := top.Plus(f.money(in.Text("wages")))
+	wages := f.money(in.Text("wages"))
+	all, err := cost.Sum(wages, f.money(in.Text("on_top")))
 	f.note(err)
-	r, err := top.Per(all)
+	r, err := cost.MarginOf(wages, all)
 	f.note(err)
 	return reference.Numbers(r.Percent()), f.err
 }

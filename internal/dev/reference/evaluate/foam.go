@@ -106,10 +106,6 @@ var foamEvaluators = map[string]reference.Evaluator{
 		d, err := foam.WeighedDensity(foam.Weighing{Block: foamBlock(in, "block"), Mass: in.Mass("mass")})
 		return reference.Numbers(d.Value.KilogramsPerCubicMetre()).On(d.Basis), err
 	},
-	"index_grades_kgf": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		g, basis := foam.IndexGrades()
-		return reference.Numbers(g[in.Int("place")-1].KilogramsForce()).On(basis), nil
-	},
 	"index_grades": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		g, basis := foam.IndexGrades()
 		x := make([]float64, len(g))

@@ -27,7 +27,6 @@ var whys = map[string]map[string]string{
 		"seam_verdict":        "limits of ease are recalled; no test of them was found",
 		"leather_stretch":     "a rule of thumb of the trade; the stretch of a skin is not measured",
 		"vinyl_stretch":       "a rule of thumb of the trade; the stretch of the goods is not measured",
-		"vinyl_share":         "a rule of thumb of the trade; the stretch of the goods is not measured",
 		"kick_pleat_panel":    "sizes of one way of making a skirt, of no cited text",
 		"corner_pleat_length": "sizes of one way of making a skirt, of no cited text",
 	},
