@@ -38,17 +38,17 @@ var rules = [...]Rule{
 	// canvas, duck and leather on equipment
 	{"canvas plain seam", PlainSeam, quarter, cite.In("FM-10-16", "")},
 	{"canvas hem", DoubleHem, 3 * half, cite.Basis{Status: cite.Derived, Source: "FM-10-16", Note: "1/2 in turned under and a 1 in hem"}},
-	{"duck raw edge", PlainSeam, half, cite.In("NAVY-SEAM-SPACING", "8 to 15 oz duck, edge to stitches")},
-	{"duck folded edge", TopStitchedSeam, eighth, cite.In("NAVY-SEAM-SPACING", "8 to 15 oz duck, fold to stitches")},
-	{"heavy duck or leather folded edge", TopStitchedSeam, quarter, cite.In("NAVY-SEAM-SPACING", "about, fold to stitches")},
-	{"heavy fabric raw edge, least", PlainSeam, half, cite.In("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
-	{"heavy fabric raw edge, most", PlainSeam, 3 * quarter, cite.In("NAVY-SEAM-SPACING", "1/2 to 3/4 in")},
-	{"thin leather edge", TopStitchedSeam, eighth, cite.In("NAVY-SEAM-SPACING", "horsehide and thin leather, patching and trimming")},
-	{"light nylon folded edge", TopStitchedSeam, unit.Inch / 16, cite.In("NAVY-SEAM-SPACING", "fold to stitches")},
-	{"parallel rows of stitches", TopStitchedSeam, quarter, cite.In("NAVY-SEAM-SPACING", "between the rows")},
-	{"parallel rows of stitches, heavy", TopStitchedSeam, 3 * eighth, cite.In("NAVY-SEAM-SPACING", "between the rows")},
-	{"reinforcing fold", SingleHem, half, cite.In("NAVY-SEAM-SPACING", "not less than")},
-	{"hand-sewn cloth edge", TurnedUnder, half, cite.In("NAVY-HAND-SEAMS", "thick leather and felt are not turned")},
+	{"duck raw edge", PlainSeam, half, cite.In("NAVY-1ASE2", "8 to 15 oz duck, edge to stitches")},
+	{"duck folded edge", TopStitchedSeam, eighth, cite.In("NAVY-1ASE2", "8 to 15 oz duck, fold to stitches")},
+	{"heavy duck or leather folded edge", TopStitchedSeam, quarter, cite.In("NAVY-1ASE2", "about, fold to stitches")},
+	{"heavy fabric raw edge, least", PlainSeam, half, cite.In("NAVY-1ASE2", "1/2 to 3/4 in")},
+	{"heavy fabric raw edge, most", PlainSeam, 3 * quarter, cite.In("NAVY-1ASE2", "1/2 to 3/4 in")},
+	{"thin leather edge", TopStitchedSeam, eighth, cite.In("NAVY-1ASE2", "horsehide and thin leather, patching and trimming")},
+	{"light nylon folded edge", TopStitchedSeam, unit.Inch / 16, cite.In("NAVY-1ASE2", "fold to stitches")},
+	{"parallel rows of stitches", TopStitchedSeam, quarter, cite.In("NAVY-1ASE2", "between the rows")},
+	{"parallel rows of stitches, heavy", TopStitchedSeam, 3 * eighth, cite.In("NAVY-1ASE2", "between the rows")},
+	{"reinforcing fold", SingleHem, half, cite.In("NAVY-1ASE2", "not less than")},
+	{"hand-sewn cloth edge", TurnedUnder, half, cite.In("NAVEDTRA-14218", "thick leather and felt are not turned")},
 
 	// aircraft fabric
 	{"aircraft fabric hand-sewn edge", TurnedUnder, 3 * eighth, cite.In("AC-43.13-1B", "2-7: at least")},
@@ -57,7 +57,7 @@ var rules = [...]Rule{
 	{"aircraft fabric envelope", Raw, unit.Inch, cite.In("AC-43.13-1B", "2-8: excess at the trailing edge, at least")},
 
 	// upholstery
-	{"tufted panel tack edge", PullOver, unit.Inch, cite.In("CUTTING-AND-DRAPING", "")},
+	{"tufted panel tack edge", PullOver, unit.Inch, cite.Practice("an old handbook of the trade")},
 	{"tack rail, least", PullOver, unit.Inch, cite.Practice("1 to 2 in for each edge")},
 	{"tack rail, most", PullOver, 2 * unit.Inch, cite.Practice("1 to 2 in for each edge")},
 	{"upholstered part", PullOver, 2 * unit.Inch, cite.Practice("4 in added in both directions, half at each edge")},

@@ -130,6 +130,17 @@ func ExampleCashRuleOf() {
 	// Canada 0.05 CAD published (Rounding)
 }
 
+func ExampleCashRuleIn() {
+	rule := must(cost.CashRuleIn("Ireland"))
+	c := must(rule.Of(must(cost.ParseMoney("14.48 EUR"))))
+	fmt.Println(c.Payable)
+	_, ok := cost.CashRuleOf(cost.EUR)
+	fmt.Println(ok)
+	// Output:
+	// 14.50 EUR
+	// false
+}
+
 func ExampleRegimeOf() {
 	r := must(cost.RegimeOf("NZ"))
 	fmt.Printf("%s: %v, %v\n", r.Name, r.Roundings, r.Levels)

@@ -177,6 +177,8 @@ func TestContingencyCashAndClass(t *testing.T) {
 	addsUp(t, q)
 	_, ok = cost.CashRuleOf(cost.USD)
 	require.False(t, ok)
+	_, err = cost.CashRuleIn("Utopia")
+	require.ErrorIs(t, err, unit.ErrUnknown)
 }
 
 func TestValidity(t *testing.T) {
@@ -363,6 +365,9 @@ func TestTablesNameTheirSources(t *testing.T) {
 	require.NoError(t, err)
 	for _, r := range rules {
 		require.Positive(t, r.Step.Sign(), r.Place)
+		same, err := cost.CashRuleIn(r.Place)
+		require.NoError(t, err)
+		require.Equal(t, r, same)
 		bases = append(bases, r.Basis)
 	}
 	for _, r := range cost.Regimes() {
@@ -376,7 +381,7 @@ func TestTablesNameTheirSources(t *testing.T) {
 		bases = append(bases, a.Basis)
 	}
 	for _, b := range bases {
-		if b.Status == cite.CommonPractice {
+		if b.Status == cite.CommonPractice || b.Status == cite.FromMemory {
 			require.Empty(t, b.Source)
 			continue
 		}

@@ -139,7 +139,7 @@ var weightFigures = [...]weight{
 
 var stretcher = cite.Basis{Status: cite.Published, Source: "CID-A-A-51305", Note: "government purchase description, 3 to 3 1/2 in thick"}
 
-var reliefMattress = cite.Basis{Status: cite.Published, Source: "IFRC-MATTRESS", Note: "aid-agency specification"}
+var reliefMattress = cite.Basis{Status: cite.CommonPractice, Note: "specification of an aid federation"}
 
 // dutyWeight is the package's default density by duty, drawn from the figures
 // above. No standard maps duty to density: BS 3379 and ISO 5999 class foam by

@@ -5,26 +5,33 @@ import (
 	"github.com/coverwright/coverwright/unit/cite"
 )
 
-// isoFactor is the force at 40 % over that at 25 % as found by interpolating
-// curves with support factors of 1.8 to 2.8: about 1.25 to 1.66. It leaves out
-// the other differences between the tests.
-const (
-	isoFactor       = 1.35
-	isoFactorSpread = 0.15
-)
+var isoBasis = cite.Basis{Status: cite.CommonPractice,
+	Note: "interpolated between 25 and 65 % by the usual support factors; the tests also differ in hold, conditioning and sample, and no published factor was found"}
 
-var isoBasis = cite.Basis{Status: cite.Derived, Note: "interpolated between 25 and 65 %; the tests also differ in hold, conditioning and sample, and no published factor was found"}
+// isoFactor is the force at 40 % over that at 25 % on the [Curve] of a foam
+// with this support factor.
+func isoFactor(support float64) float64 {
+	return Curve{IFD25: 1, IFD65: IFD65(support)}.force(isoDepth)
+}
 
-// EstimateHardnessA estimates the ISO 2439 method A index from an IFD25, with
-// its uncertainty: 1.35 ± 0.15 times the force. It is no conversion and must
-// not be used for a certificate or an order.
+// isoDepth is the depth of ISO 2439 method A, as a share of the thickness.
+const isoDepth = 0.40
+
+// EstimateHardnessA estimates the ISO 2439 method A index from an IFD25 by the
+// [Curve] at 40 %, with S the support factor IFD65 / IFD25:
+//
+//	hardness = IFD25 · S^((0.40 − 0.25)/0.40)
+//
+// The value is that of S = 2.2, the bars those of 1.8 and 3.5: 1.34 times the
+// force, 1.25 to 1.60. It leaves out all other differences between the tests, is
+// no conversion and must not be used for a certificate or an order.
 func EstimateHardnessA(i IFD25) (Estimated[HardnessA], error) {
 	if err := checkForce("ifd25", i); err != nil {
 		return Estimated[HardnessA]{}, err
 	}
-	times := func(r float64) HardnessA { return HardnessA(float64(i) * r) }
+	at := func(support float64) HardnessA { return HardnessA(float64(i) * isoFactor(support)) }
 	return Estimated[HardnessA]{
-		Value: times(isoFactor), Low: times(isoFactor - isoFactorSpread), High: times(isoFactor + isoFactorSpread),
+		Value: at(usualSupport), Low: at(float64(supportRange.Low)), High: at(float64(supportRange.High)),
 		Kind: cite.Estimate, Basis: isoBasis,
 	}, nil
 }
@@ -35,9 +42,9 @@ func EstimateIFD25(h HardnessA) (Estimated[IFD25], error) {
 	if err := checkForce("hardness", h); err != nil {
 		return Estimated[IFD25]{}, err
 	}
-	over := func(r float64) IFD25 { return IFD25(float64(h) / r) }
+	at := func(support float64) IFD25 { return IFD25(float64(h) / isoFactor(support)) }
 	return Estimated[IFD25]{
-		Value: over(isoFactor), Low: over(isoFactor + isoFactorSpread), High: over(isoFactor - isoFactorSpread),
+		Value: at(usualSupport), Low: at(float64(supportRange.High)), High: at(float64(supportRange.Low)),
 		Kind: cite.Estimate, Basis: isoBasis,
 	}, nil
 }

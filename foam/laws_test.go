@@ -379,6 +379,12 @@ func TestHardnessEstimateIsNoConversion(t *testing.T) {
 		assert.InEpsilon(t, float64(i), float64(back.Value), 1e-12)
 		assert.Less(t, back.Low, i)
 		assert.Greater(t, back.High, i)
+		// Whatever the support factor that is called good, the bars hold what the curve gives.
+		support := rapid.Float64Range(1.8, 3.5).Draw(t, "support")
+		f, err := foam.Curve{IFD25: i, IFD65: foam.IFD65(float64(i) * support)}.Force(0.40)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, float64(f)*(1+1e-12), float64(h.Low))
+		assert.LessOrEqual(t, float64(f)*(1-1e-12), float64(h.High))
 	})
 }
 

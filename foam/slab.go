@@ -16,7 +16,7 @@ type SlabLimits struct {
 }
 
 // jointSlab founds the size tolerances.
-var jointSlab = cite.Basis{Status: cite.Standard, Source: "JIFSG-10"}
+var jointSlab = cite.Basis{Status: cite.CommonPractice, Note: "voluntary guideline of the foam industry, 1994"}
 
 // RollTolerance gives the limits for flat roll goods of 1/2 in to 1 in: length
 // ± 0.5 %, width + 1/4 - 0 in, thickness ± 1/16 in.

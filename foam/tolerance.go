@@ -7,12 +7,11 @@ import (
 )
 
 // jointIFD founds the firmness tolerance.
-var jointIFD = cite.Basis{Status: cite.Standard, Source: "JIFSG-IFD", Note: "referee test ASTM D3574 B1"}
+var jointIFD = cite.Basis{Status: cite.CommonPractice, Note: "voluntary guideline of the foam industry, 1994; referee test ASTM D3574 B1"}
 
 // IFDTolerance gives the limits within which foam ordered at a nominal IFD25
 // may be delivered: ± 3 lbf at 30 lbf, ± 10 % for firmer grades. The text does
-// not name softer grades; for those the 3 lbf are kept and the basis is common
-// practice. The nominal must be above 3 lbf.
+// not name softer grades; for those the 3 lbf are kept. The nominal must be above 3 lbf.
 func IFDTolerance(nominal IFD25) (Figure[IFD25], error) {
 	return tolerance("nominal", nominal)
 }

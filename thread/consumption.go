@@ -105,7 +105,8 @@ const (
 //	516    as 401 and 504 together
 //
 // The textbook totals 3 + 2TS, 2 + 2TS, 4 + 2TS and 3 + 4WS + 4TS per length
-// are those of 101, 301, 401 and 504 with S = 1/L, d = 0 and b = 1/2. On the
+// are those of 101, 301, 401 and 504 with S = 1/L, d = 0 and b = 1/2; another
+// copy has 5 + 4S(W + T) for 504, two lengths of the seam more. On the
 // elliptic path each thread of 301 takes half the perimeter of an ellipse with
 // the semi-axes L/2 and b T + d/2 or (1 - b) T + d/2.
 //

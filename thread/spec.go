@@ -137,12 +137,12 @@ var specLists = [...]struct {
 		{size: "tex 350", lbf: 30, tex: 350},
 		{size: "tex 450", lbf: 35, tex: 450},
 	}},
-	{"A-A-51098A", "cotton gimp, soft", cite.Standard, "Table I", []specLine{
+	{"A-A-50198A", "cotton gimp, soft", cite.Standard, "Table I", []specLine{
 		{size: "tex 210", lbf: 6.5, tex: 210},
 		{size: "tex 270", lbf: 9, tex: 270},
 		{size: "tex 350", lbf: 11.3, tex: 350},
 	}},
-	{"A-A-51098A", "cotton gimp, glazed", cite.Standard, "Table I", []specLine{
+	{"A-A-50198A", "cotton gimp, glazed", cite.Standard, "Table I", []specLine{
 		{size: "tex 180", lbf: 6.8, tex: 180},
 		{size: "tex 210", lbf: 6.8, tex: 210},
 		{size: "tex 300", lbf: 9.4, tex: 300},
@@ -158,7 +158,7 @@ var specLists = [...]struct {
 		{size: "tex 450", lbf: 150, ypp: 900, tex: 450, den: 4500, plies: 3},
 		{size: "tex 800", lbf: 225, ypp: 550, tex: 800, den: 7500, plies: 5},
 	}},
-	{"FAA-AC-43.13", "cotton, aircraft", cite.Published, "Table 2-2", []specLine{
+	{"AC-43.13-1B", "cotton, aircraft", cite.Published, "Table 2-2", []specLine{
 		{size: "20/4", lbf: 5, usual: 5000},
 		{size: "8/4", lbf: 14, usual: 1650},
 	}},

@@ -64,7 +64,7 @@ func (s Seam) squareRate() (rate, error) {
 		needle, under = l+2*t, 3*l
 	case Overedge504:
 		needle, under = l+2*t, 2*l+4*w+2*t
-		basis = practice("textbook total; its split between the threads is from memory")
+		basis = practice("textbook total 3 + 4WS + 4TS, another copy has 5 + 4S(W + T); the split between the threads is from memory")
 	case Safety516:
 		needle, under = 2*l+4*t, 5*l+4*w+2*t
 		basis = ownSquare

@@ -161,7 +161,7 @@ func ExampleCompareTuftRules() {
 		fmt.Println(c.Rule, "|", inches(c.Width, nil), "x", inches(c.Height, nil), "|", c.Basis.Status)
 	}
 	// Output:
-	// half again | 12.000 in x 7.500 in | published
+	// half again | 12.000 in x 7.500 in | common practice
 	// twice the depth | 12.000 in x 9.000 in | common practice
 	// once the depth | 10.000 in x 7.000 in | common practice
 	// groove | 8.944 in x 6.403 in | derived
@@ -199,7 +199,7 @@ func ExampleBiscuitCover() {
 	c, err := made.BiscuitCover(9, 5, 3*unit.Inch, 0)
 	fmt.Println(c.Width, c.Height, c.Basis.Status, err)
 	// Output:
-	// 27 in 15 in published <nil>
+	// 27 in 15 in common practice <nil>
 }
 
 // Twelve box pleats that meet, on 48 in.

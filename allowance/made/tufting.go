@@ -19,7 +19,7 @@ type TuftRule uint8
 
 const (
 	// HalfAgain adds 1 1/2 in to every 3 in space both ways: spacing × 1.5,
-	// whatever the depth (Cutting and Draping).
+	// whatever the depth (an old handbook of the trade).
 	HalfAgain TuftRule = iota + 1
 	// TwiceDepth adds twice the depth to the spacing both ways (common
 	// practice for foam).
@@ -36,7 +36,7 @@ var tuftRuleNames = [...]string{"", "half again", "twice the depth", "once the d
 
 var tuftRuleBases = [...]cite.Basis{
 	{},
-	{Status: cite.Published, Source: "CUTTING-AND-DRAPING", Note: "1 1/2 in added to each 3 in space"},
+	{Status: cite.CommonPractice, Note: "1 1/2 in added to each 3 in space, in an old handbook of the trade"},
 	{Status: cite.CommonPractice, Note: "twice the depth added both ways"},
 	{Status: cite.CommonPractice, Note: "the depth added once both ways"},
 	{Status: cite.Derived, Note: "geometry of a straight V; no source uses it"},
@@ -326,5 +326,5 @@ func BiscuitCover(across, down int, square, tack unit.Length) (BiscuitCut, error
 		return BiscuitCut{}, err
 	}
 	return BiscuitCut{Width: square*unit.Length(across) + 2*tack, Height: square*unit.Length(down) + 2*tack, // at most 500 km
-		Basis: cite.In("CUTTING-AND-DRAPING", "squares counted along the diagonal")}, nil
+		Basis: cite.Practice("squares counted along the diagonal, in an old handbook of the trade")}, nil
 }

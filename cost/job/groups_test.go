@@ -77,6 +77,19 @@ func TestTermsOfTheShop(t *testing.T) {
 	assert.Equal(t, "127.50 USD", o.Quote.Payments[0].Amount.String(), "what it covers is enough")
 }
 
+// Euros are paid to the cent, or to five cents where the job names such a place.
+func TestCashInAPlace(t *testing.T) {
+	t.Parallel()
+	text := strings.NewReplacer("USD", "EUR", `"markup": "25 %"`, `"markup": "25 %", "cash_in": "Ireland"`).Replace(twoStools)
+	o, err := read(t, text)
+	require.NoError(t, err)
+	step, _ := cost.ParseMoney("0.05 EUR")
+	assert.Equal(t, step, o.Quote.Terms.Cash.Step)
+	o, err = read(t, strings.Replace(text, `"cash_in": "Ireland"`, `"cash": true`, 1))
+	require.NoError(t, err)
+	assert.True(t, o.Quote.Terms.Cash.Step.IsZero())
+}
+
 func TestTermsOfTheShopRefused(t *testing.T) {
 	t.Parallel()
 	refused(t, twoStools, map[string]fault{
@@ -85,6 +98,8 @@ func TestTermsOfTheShopRefused(t *testing.T) {
 		"least in other money":    {`"markup": "25 %"`, `"least": "75.00 EUR"`, "quote.least", cost.ErrCurrency},
 		"step below zero":         {`"markup": "25 %"`, `"step": "-5.00 USD"`, "quote.step", unit.ErrRange},
 		"step in parts of a cent": {`"markup": "25 %"`, `"step": "0.005 USD"`, "quote.step", cost.ErrFraction},
+		"cash of no place":        {`"markup": "25 %"`, `"cash_in": "Utopia"`, "quote.cash_in", unit.ErrUnknown},
+		"cash of other money":     {`"markup": "25 %"`, `"cash_in": "Ireland"`, "quote.cash_in", cost.ErrCurrency},
 		"piece that is not there": {`"piece": "bench"`, `"piece": "sofa"`, "quote.extras[1].piece", unit.ErrUnknown},
 		"covered beside stages":   {`"markup": "25 %"`, `"deposit_covers": ["goods"], "stages": [{"name": "all"}]`, "quote.deposit_covers", ErrMisplaced},
 		"covered nothing":         {`"markup": "25 %"`, `"deposit_covers": [""]`, "quote.deposit_covers[0]", unit.ErrRequired},

@@ -162,12 +162,25 @@ func (s Spec) terms() (cost.Terms, faults) {
 	}
 	stages, own := q.stages()
 	t.Stages, f = stages, append(f, own...)
-	if q.Cash {
-		if rule, ok := cost.CashRuleOf(s.Currency); ok {
-			t.Cash = rule
-		}
-	}
+	t.Cash = q.cash(s.Currency, &f)
 	return t, f
+}
+
+// cash gives the rule that the total is paid by in cash; without a step where
+// it is paid to the minor unit, or nobody asked.
+func (q QuoteSpec) cash(c cost.Currency, f *faults) cost.CashRule {
+	var rule cost.CashRule
+	switch {
+	case q.CashIn != "":
+		var err error
+		if rule, err = cost.CashRuleIn(q.CashIn); err == nil && rule.Step.Currency() != c {
+			err = check.Refuse("", q.CashIn, cost.ErrCurrency, "a place that pays in "+string(c))
+		}
+		f.add("quote.cash_in", err)
+	case q.Cash:
+		rule, _ = cost.CashRuleOf(c)
+	}
+	return rule
 }
 
 // stages gives the payments: a deposit and the balance, or those that are

@@ -831,6 +831,9 @@ type QuoteSpec struct {
 	ValidDays int        `json:"valid_days,omitzero"` // how many days the quote holds
 	// Cash shows the total as it is paid in cash.
 	Cash bool `json:"cash,omitzero"`
+	// CashIn is the same by the rule of a place, such as Ireland. Totals in euros
+	// need it: they are paid to the cent where no place is named.
+	CashIn string `json:"cash_in,omitzero"`
 	// Rounding of every line and tax; half-up when not given.
 	Rounding cost.Rounding `json:"rounding,omitzero"`
 }

@@ -13,7 +13,7 @@ var (
 
 	buttonLengths = []Figure[unit.Length]{
 		buttonEnds,
-		one("buttons", "line", unit.Inch/40, cite.In("DRY-GOODS", "40 lines to the inch")),
+		one("buttons", "line", unit.Inch/40, cite.Basis{Status: cite.Standard, Source: "MIL-B-20289D", Note: "1.2: 40 lines to the inch"}),
 	}
 	buttonShares = []Figure[unit.Ratio]{buttonDisc}
 	buttonCounts = []Figure[int]{

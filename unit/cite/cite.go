@@ -19,13 +19,16 @@ type Status uint8
 
 const (
 	// Published is a figure read in a government, university or research
-	// publication.
+	// publication; the textbook of a college's teacher is one, a handbook by
+	// and for the trade is not.
 	Published Status = iota + 1
-	// Standard is a figure read in a standard or a regulation.
+	// Standard is a figure read in a standard, a specification of a government
+	// or a regulation; the voluntary guideline of a trade is none.
 	Standard
 	// Derived is arithmetic from exact definitions or from published figures.
 	Derived
-	// CommonPractice is a rule of the trade; it carries no source.
+	// CommonPractice is a rule of the trade, read on a page of the trade or in
+	// its handbooks and guidelines; it carries no source.
 	CommonPractice
 	// FromMemory is a figure recalled and not checked against any text.
 	FromMemory

@@ -13,29 +13,14 @@ var allowanceSources = []Source{
 		Address: "https://www.free-ebooks.net/reference/General-Fabric-Repair/html/4",
 	},
 	{
-		Key: "AC-43.13-1B", Title: "AC 43.13-1B Acceptable Methods, Techniques and Practices", Edition: "1B",
-		Publisher: "Federal Aviation Administration", Locator: "fabric covering, 2-7, 2-8, 2-43, 2-44",
+		Key: "AC-43.13-1B", Title: "Acceptable Methods, Techniques, and Practices: Aircraft Inspection and Repair", Edition: "AC 43.13-1B",
+		Publisher: "Federal Aviation Administration", Locator: "Table 2-2; 2-7, 2-8, 2-43, 2-44",
 		Address: "https://www.landseaskyspace.com/ac4313/p2-6.html",
 	},
 	{
 		Key: "TM-10-1670-292-23P", Title: "TM 10-1670-292-23&P, patching",
 		Publisher: "Department of the Army", Locator: "patches on cotton equipment",
 		Address: "https://parachutemanuals.tpub.com/TM-10-1670-292-23P/css/TM-10-1670-292-23P_199.htm",
-	},
-	{
-		Key: "NAVY-SEAM-SPACING", Title: "Navy training course, appropriate spacing of machine-sewn seams",
-		Publisher: "United States Navy", Locator: "table of spacings",
-		Address: "http://tpub.com/1ase2/111.htm",
-	},
-	{
-		Key: "NAVY-HAND-SEAMS", Title: "Navy training course 14218, hand-sewn seams", Edition: "14218",
-		Publisher: "United States Navy", Locator: "hand-sewn seams",
-		Address: "https://navyaviation.tpub.com/14218/css/Hand-Sewn-Seams-241.htm",
-	},
-	{
-		Key: "CUTTING-AND-DRAPING", Title: "Cutting and Draping (J. W. Stephenson)",
-		Publisher: "public domain", Locator: "tufting, page files 99, 101 and 102",
-		Address: "https://bitlit.ru/page/en/john-w-stephenson/cutting-and-draping/102",
 	},
 	{
 		Key: "ELLIPSE-PERIMETER", Title: "Perimeter of an ellipse",

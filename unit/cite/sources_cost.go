@@ -37,9 +37,41 @@ var costSources = []Source{
 		Locator: "cash totals", Address: "https://www.mint.ca/store/mint/about-the-mint/rounding-6900008",
 	},
 	{
-		Key: "CLDR-CURRENCY", Title: "CLDR supplemental data: currency fractions", Publisher: "Unicode Consortium",
-		Locator: "currencyData/fractions: cashDigits and cashRounding",
-		Address: "https://github.com/unicode-org/cldr/blob/main/common/supplemental/supplementalData.xml",
+		Key: "BE-ROUNDING", Title: "Rounding of cash payments (Afronden van cashbetalingen)", Publisher: "Federal Public Service Economy, Belgium",
+		Locator: "duty since 1 December 2019; nearest multiple of five cents",
+		Address: "https://economie.fgov.be/nl/themas/verkoop/prijsbeleid/betalingen/afronding-van-cashbetalingen/afronden-van-cashbetalingen",
+	},
+	{
+		Key: "CZ-HELLER", Title: "Termination of validity of 50-heller coins", Publisher: "Czech National Bank",
+		Locator: "coins out of use and the duty to round to the nearest in circulation",
+		Address: "https://www.cnb.cz/en/banknotes-and-coins/coins/information/termination-of-validity-of-50-heller-coins/",
+	},
+	{
+		Key: "DK-BEK-928", Title: "Order on the abolition of the 25-øre coin (Bekendtgørelse nr. 928)", Edition: "19 September 2008",
+		Publisher: "Ministry of Economic and Business Affairs, Denmark", Locator: "section 2",
+		Address: "https://nalunaarutit.gl/rigslovgivning/2008/bekendtgoerelse-nr-928-af-19_09_2008?sc_lang=da",
+	},
+	{
+		Key: "MNB-COINS", Title: "One and two forint coins will be accepted until 1 March", Edition: "2008",
+		Publisher: "Magyar Nemzeti Bank", Locator: "totals to the nearest amount divisible by 5",
+		Address: "http://www.mnb.hu/en/banknotes-and-coins/coins/coins-in-circulation/one-and-two-forint-coins-will-be-accepted-until-1-march",
+	},
+	{
+		Key: "NO-2011-294", Title: "Regulation on the withdrawal of the 50-øre coin (FOR-2011-03-16-294)", Edition: "16 March 2011",
+		Publisher: "Norges Bank", Locator: "section 2: 1 to 49 øre down, 50 to 99 up",
+		Address: "https://lovdata.no/dokument/SF/forskrift/2011-03-16-294",
+	},
+	{
+		Key: "RBNZ-COINS", Title: "Introducing smaller, lighter coins", Edition: "July 2006", Publisher: "Reserve Bank of New Zealand",
+		Locator: "coins that are no longer legal tender", Address: "https://www.rbnz.govt.nz/hub/news/2006/07/introducing-smaller-lighter-coins",
+	},
+	{
+		Key: "RIKSBANK-50-ORE", Title: "50-öre coin to be abolished in 2010", Edition: "2009", Publisher: "Sveriges Riksbank",
+		Locator: "1 to 49 öre down, 50 to 99 up", Address: "http://www.riksbank.se/en/Press-and-published/Notices/2009/50-ore-coin-to-be-abolished-in-2010/",
+	},
+	{
+		Key: "SNB-COINS", Title: "Questions and answers on coins", Publisher: "Swiss National Bank",
+		Locator: "coins in circulation", Address: "https://www.snb.ch/en/services-events/digital-services/faq-overview/qas_muenzen",
 	},
 	{
 		Key: "SSA-POMS-PRODUCTIVE", Title: "POMS LNX 04395.03230, productive work-year", Publisher: "US Social Security Administration",
@@ -58,12 +90,13 @@ var costSources = []Source{
 		Locator: "civilian workers: wages and benefits an hour", Address: "https://www.bls.gov/news.release/archives/ecec_12142018.htm",
 	},
 	{
-		Key: "MA-64I-5", Title: "Massachusetts General Laws, chapter 64I, section 5", Publisher: "Commonwealth of Massachusetts",
-		Locator: "rounding rule", Address: "https://lawserver.com/law/state/massachusetts/ma-laws/massachusetts_general_laws_64i_5",
+		Key: "MA-64H-4", Title: "Massachusetts General Laws, chapter 64H, section 4", Edition: "amended by Acts 2009, c. 27", Publisher: "Commonwealth of Massachusetts",
+		Locator: "rounding rule of the sales tax",
+		Address: "https://print.casetext.com/statute/general-laws-of-massachusetts/part-i-administration-of-the-government/title-ix-taxation/chapter-64h-tax-on-retail-sales-of-certain-tangible-personal-property/section-64h4-formula",
 	},
 	{
-		Key: "HMRC-VATREC12010", Title: "VAT Trader Records manual: rounding of VAT on invoices", Publisher: "HM Revenue and Customs",
-		Locator: "VATREC12010", Address: "https://gov.uk/hmrc-internal-manuals/vat-trader-records/vatrec12010",
+		Key: "HMRC-VATREC", Title: "VAT Trader Records manual: rounding on invoices and at retailers", Publisher: "HM Revenue and Customs",
+		Locator: "VATREC12010: the concession; VATREC12030: up and down", Address: "https://gov.uk/hmrc-internal-manuals/vat-trader-records/vatrec12030",
 	},
 	{
 		Key: "EU-1103-97", Title: "Council Regulation (EC) No 1103/97", Publisher: "Council of the European Union",

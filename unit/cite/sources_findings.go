@@ -4,12 +4,12 @@ package cite
 var findingsSources = []Source{
 	{
 		Key: "UPHOLSTERY-FOR-SCHOOLS", Title: "Furniture Upholstery for Schools (E. A. Johnson)", Edition: "Peoria 1919",
-		Publisher: "public domain", Locator: "chapters II to VI, read in part",
+		Publisher: "The Manual Arts Press; textbook by an assistant professor of Bradley Polytechnic Institute", Locator: "chapters II to VI, read in part",
 		Address: "https://www.gutenberg.org/ebooks/70339",
 	},
 	{
 		Key: "HANDWORK-IN-WOOD", Title: "Handwork in Wood (W. Noyes)", Edition: "Peoria 1910",
-		Publisher: "public domain", Locator: "fastenings: tacks",
+		Publisher: "The Manual Arts Press; textbook by an assistant professor of Teachers College, Columbia University", Locator: "fastenings: tacks",
 		Address: "https://bitlit.ru/page/en/william-noyes/handwork-in-wood/105",
 	},
 	{
@@ -23,8 +23,9 @@ var findingsSources = []Source{
 		Address: "https://studylib.net/doc/12073070",
 	},
 	{
-		Key: "DRY-GOODS", Title: "Dictionary of Dry Goods", Publisher: "public domain", Locator: "entry Line",
-		Address: "https://chestofbooks.com/reference/Dictionary-of-Dry-Goods/Line.html",
+		Key: "MIL-B-20289D", Title: "MIL-B-20289D, buttons, insignia, plastic", Edition: "10 September 1990",
+		Publisher: "Department of the Navy, U.S. Marine Corps", Locator: "1.2: a line is one-fortieth of an inch",
+		Address: "http://m.mydoc123.com/p-977203.html",
 	},
 	{
 		Key: "A-A-55126B", Title: "A-A-55126B, hook and loop fastening tapes", Edition: "2006",

@@ -3,21 +3,6 @@ package cite
 // foamSources are the documents that figures of package foam were read in.
 var foamSources = []Source{
 	{
-		Key: "JIFSG-IFD", Title: "Joint Industry Foam Standards and Guidelines, acceptable IFD ranges", Edition: "7/94",
-		Publisher: "Polyurethane Foam Association", Locator: "appendix: task group on acceptable IFD ranges",
-		Address: "http://pfa.org/jifsg/jifsga1.html",
-	},
-	{
-		Key: "JIFSG-10", Title: "Joint Industry Foam Standards and Guidelines, dimensions", Edition: "7/94",
-		Publisher: "Polyurethane Foam Association", Locator: "section 10: dimensions",
-		Address: "http://pfa.org/jifsg/jifsgs10.html",
-	},
-	{
-		Key: "IFRC-MATTRESS", Title: "Emergency items catalogue: mattress, foam", Edition: "as read 2026",
-		Publisher: "International Federation of Red Cross and Red Crescent Societies", Locator: "item specification",
-		Address: "https://itemscatalogue.redcross.int/relief--4/household--8/bedding-and-clothes--7/mattress--HFURBEMA.aspx",
-	},
-	{
 		Key: "FR-86-18440", Title: "Standard for the Flammability of Upholstered Furniture, 16 CFR part 1640, direct final rule", Edition: "86 FR 18440, 9 April 2021",
 		Publisher: "US Consumer Product Safety Commission", Locator: "dates; sections 1640.1 to 1640.4",
 		Address: "https://www.govinfo.gov/content/pkg/FR-2021-04-09/html/2021-06977.htm",
@@ -53,9 +38,9 @@ var foamSources = []Source{
 		Address: "https://standards.iteh.ai/catalog/standards/cen/5c4a81be-e74b-448b-b21a-0b3778cdfc18/en-iso-2439-2008",
 	},
 	{
-		Key: "ISO-3386-1", Title: "Polymeric materials, cellular flexible: stress-strain characteristics in compression, low-density materials", Edition: "ISO 3386-1",
+		Key: "ISO-3386-1", Title: "Polymeric materials, cellular flexible: stress-strain characteristics in compression, low-density materials", Edition: "UNE-EN ISO 3386-1:2026, identical with ISO 3386-1:2025",
 		Publisher: "ISO", Locator: "scope",
-		Address: "http://www.wance.net/118.html",
+		Address: "https://www.intertekinform.com/en-us/standards/une-en-iso-3386-1-2026-17167_saig_une_une_4017977/",
 	},
 	{
 		Key: "ASTM-D5672", Title: "Testing flexible cellular materials, indentation force deflection at 25 mm deflection", Edition: "D5672-03",
@@ -83,7 +68,7 @@ var foamSources = []Source{
 		Address: "https://www.standards.govt.nz/touchstone/business/2009/may/furniture-fillings-standards-for-fitness-for-purpose/",
 	},
 	{
-		Key: "SEAT-LOAD", Title: "Human-seat interface analysis of upper and lower body weight distribution", Edition: "journal article",
+		Key: "SEAT-LOAD", Title: "Human-seat interface analysis of upper and lower body weight distribution", Edition: "abstract; the page that was read names neither journal nor authors",
 		Publisher: "research article, fifteen volunteers", Locator: "abstract",
 		Address: "https://discovery.researcher.life/article/human-seat-interface-analysis-of-upper-and-lower-body-weight-distribution/c763d67091c532fc917336c1744a4c89",
 	},

@@ -16,8 +16,8 @@ var materialSources = []Source{
 		Title:     "Bookbinding and the Conservation of Books: A Dictionary of Descriptive Terminology",
 		Edition:   "1982",
 		Publisher: "Library of Congress",
-		Locator:   "entries on footage and belly",
-		Address:   "https://cool.culturalheritage.org/don/dt/dt1409.html",
+		Locator:   "entries on the belly (dt0269) and on footage (dt1409)",
+		Address:   "https://cool.culturalheritage.org/don/dt/dt0269.html",
 	},
 	{
 		Key:       "EC77-498",

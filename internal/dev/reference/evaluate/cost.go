@@ -31,6 +31,7 @@ var costEvaluators = map[string]reference.Evaluator{
 	"round_modes":      roundModes,
 	"cash":             cash,
 	"cash_step":        cashStep,
+	"cash_in":          cashIn,
 	"estimate_range":   estimateRange,
 
 	"overhead_rate":    overheadRate,
@@ -388,6 +389,20 @@ func cash(in *reference.Inputs, _ string) (reference.Value, error) {
 		out = append(out, amount(t.Payable))
 	}
 	return reference.Numbers(out...).On(r.Basis), f.err
+}
+
+// cashIn gives totals as they are paid in cash at a place.
+func cashIn(in *reference.Inputs, currency string) (reference.Value, error) {
+	var f first
+	r, err := cost.CashRuleIn(in.Text("place"))
+	f.note(err)
+	var out []float64
+	for _, s := range in.List("totals") {
+		t, err := r.Of(f.money(s + " " + currency))
+		f.note(err)
+		out = append(out, amount(t.Payable))
+	}
+	return reference.Numbers(out...), f.err
 }
 
 func cashStep(in *reference.Inputs, _ string) (reference.Value, error) {
