@@ -6,6 +6,7 @@ import (
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var allowanceEvaluators = map[string]reference.Evaluator{
@@ -168,23 +169,25 @@ func ruleAllowance(in *reference.Inputs, u string) (reference.Value, error) {
 	return on(r.Basis)(inUnit(u, err, r.Allowance))
 }
 
-// edge reads an edge: "rule NAME", "finish NAME" or an allowance.
-func edge(in *reference.Inputs, name string) (allowance.Edge, error) {
+// edge reads an edge, the name of a rule or a finish or an allowance, and what
+// a rule rests on.
+func edge(in *reference.Inputs, name string) (allowance.Edge, cite.Basis, error) {
 	s := in.Text(name)
 	if l, err := unit.ParseLength(s); err == nil {
-		return allowance.Edge{Allowance: allowance.Exactly(l)}, nil
+		return allowance.Edge{Allowance: allowance.Exactly(l)}, cite.Basis{}, nil
 	}
 	if r, err := allowance.RuleNamed(s); err == nil {
-		return r.Edge(), nil
+		return r.Edge(), r.Basis, nil
 	}
 	f, err := allowance.ParseFinish(s)
-	return allowance.Edge{Finish: f}, err
+	return allowance.Edge{Finish: f}, cite.Basis{}, err
 }
 
 // rectCut evaluates the cut size of a rectangle with the same edges all
 // round, or with sides and ends of its own.
 func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
 	p := allowance.RectPanel{Width: in.Length("width"), Height: in.Length("height")}
+	var bases []cite.Basis
 	for _, e := range []struct {
 		name string
 		to   []*allowance.Edge
@@ -198,10 +201,11 @@ func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
 		if !in.Has(e.name) {
 			continue
 		}
-		x, err := edge(in, e.name)
+		x, basis, err := edge(in, e.name)
 		if err != nil {
 			return reference.Value{}, err
 		}
+		bases = append(bases, basis)
 		for _, to := range e.to {
 			*to = x
 		}
@@ -211,7 +215,8 @@ func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
 		p.Top.Handling, p.Right.Handling, p.Bottom.Handling, p.Left.Handling = h, h, h, h
 	}
 	c, err := p.Cut()
-	return on(c.Top.Basis, c.Right.Basis, c.Bottom.Basis, c.Left.Basis)(inUnit(u, err, c.Width, c.Height))
+	bases = append(bases, c.Top.Basis, c.Right.Basis, c.Bottom.Basis, c.Left.Basis)
+	return on(bases...)(inUnit(u, err, c.Width, c.Height))
 }
 
 // rectFinished evaluates the seam size of a cover that is cut to the size of

@@ -94,9 +94,9 @@ func panelCut(in *reference.Inputs) (allowance.PanelCut, error) {
 	for _, name := range o.Edges() {
 		switch {
 		case in.Has(name):
-			p.Edges[name], err = edge(in, name)
+			p.Edges[name], _, err = edge(in, name)
 		case in.Has("all"):
-			p.Edges[name], err = edge(in, "all")
+			p.Edges[name], _, err = edge(in, "all")
 		}
 		if err != nil {
 			return allowance.PanelCut{}, err
@@ -119,12 +119,12 @@ func panelCut(in *reference.Inputs) (allowance.PanelCut, error) {
 
 func panelCutArea(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := panelCut(in)
-	return areaIn(c.Area, u, err)
+	return on(margins(c)...)(areaIn(c.Area, u, err))
 }
 
 func panelCutSize(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := panelCut(in)
-	return inUnit(u, err, c.Width, c.Height)
+	return on(margins(c)...)(inUnit(u, err, c.Width, c.Height))
 }
 
 func panelSeamLength(in *reference.Inputs, u string) (reference.Value, error) {

@@ -81,6 +81,15 @@ func worked(c made.Cushion, err error, panel string) (made.Part, allowance.Cover
 	return p, w, allowance.PanelCut{}, nil
 }
 
+// margins gives what the allowances of a cut panel rest on.
+func margins(c allowance.PanelCut) []cite.Basis {
+	var out []cite.Basis
+	for _, e := range c.Edges {
+		out = append(out, e.Basis)
+	}
+	return out
+}
+
 func boxedPerimeter(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := cushionOf(in, made.Boxed)
 	p, _, _, err := worked(c, err, "")
@@ -93,7 +102,7 @@ func boxedPerimeter(in *reference.Inputs, u string) (reference.Value, error) {
 func boxedPlate(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := cushionOf(in, made.Boxed)
 	_, _, cut, err := worked(c, err, "top plate")
-	return inUnit(u, err, cut.Width, cut.Height)
+	return on(margins(cut)...)(inUnit(u, err, cut.Width, cut.Height))
 }
 
 func zipTape(in *reference.Inputs, u string) (reference.Value, error) {
@@ -109,7 +118,7 @@ func zipTape(in *reference.Inputs, u string) (reference.Value, error) {
 func zipPlaque(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := cushionOf(in, made.Boxed)
 	_, _, cut, err := worked(c, err, "zip panel upper")
-	return inUnit(u, err, 2*cut.Height)
+	return on(margins(cut)...)(inUnit(u, err, 2*cut.Height))
 }
 
 func boxedWelt(in *reference.Inputs, u string) (reference.Value, error) {
@@ -129,19 +138,19 @@ func knifeEdge(in *reference.Inputs, u string) (reference.Value, error) {
 		return reference.Value{}, err
 	}
 	width, height := w.Pieces[0].Panel.Outline.Size()
-	return inUnit(u, nil, cut.Width, cut.Height, width, height)
+	return on(margins(cut)...)(inUnit(u, nil, cut.Width, cut.Height, width, height))
 }
 
 func waterfallMain(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := cushionOf(in, made.Waterfall)
 	_, _, cut, err := worked(c, err, "wrap")
-	return inUnit(u, err, cut.Width, cut.Height)
+	return on(margins(cut)...)(inUnit(u, err, cut.Width, cut.Height))
 }
 
 func waterfallSide(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := cushionOf(in, made.Waterfall)
 	_, _, cut, err := worked(c, err, "side left")
-	return inUnit(u, err, cut.Height)
+	return on(margins(cut)...)(inUnit(u, err, cut.Height))
 }
 
 // bolster evaluates a bolster by its length and diameter.
@@ -154,12 +163,12 @@ func bolster(in *reference.Inputs, panel string) (allowance.CoverWork, allowance
 
 func bolsterBody(in *reference.Inputs, u string) (reference.Value, error) {
 	_, cut, err := bolster(in, "body")
-	return inUnit(u, err, cut.Width, cut.Height)
+	return on(margins(cut)...)(inUnit(u, err, cut.Width, cut.Height))
 }
 
 func bolsterEnd(in *reference.Inputs, u string) (reference.Value, error) {
 	_, cut, err := bolster(in, "end 1")
-	return inUnit(u, err, cut.Width)
+	return on(margins(cut)...)(inUnit(u, err, cut.Width))
 }
 
 func bolsterGirth(in *reference.Inputs, u string) (reference.Value, error) {
@@ -185,7 +194,7 @@ func tCushionPlate(in *reference.Inputs, u string) (reference.Value, error) {
 	c, err := cushionOf(in, made.Boxed)
 	c.LeftEar, c.RightEar, c.EarDepth = in.Length("ear"), in.Length("ear"), in.Length("ear_depth")
 	_, _, cut, err := worked(c, err, "top plate")
-	return areaIn(cut.Area, u, err)
+	return on(margins(cut)...)(areaIn(cut.Area, u, err))
 }
 
 func wrapLength(in *reference.Inputs, u string) (reference.Value, error) {

@@ -412,7 +412,10 @@ func cashStep(in *reference.Inputs, _ string) (reference.Value, error) {
 
 func estimateRange(in *reference.Inputs, _ string) (reference.Value, error) {
 	var f first
-	low, high, err := cost.EstimateClass(in.Int("class")).Range(f.money(in.Text("estimate")), f.mode(in.Text("mode")))
+	class := cost.EstimateClass(in.Int("class"))
+	low, high, err := class.Range(f.money(in.Text("estimate")), f.mode(in.Text("mode")))
 	f.note(err)
-	return reference.Numbers(amount(low), amount(high)), f.err
+	a, err := class.Accuracy()
+	f.note(err)
+	return reference.Numbers(amount(low), amount(high)).On(a.Basis), f.err
 }

@@ -105,12 +105,13 @@ var findingsEvaluators = map[string]reference.Evaluator{
 	"burlap_classes": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		source := in.Text("source")
 		var out []float64
+		var bases []cite.Basis
 		for _, b := range findings.Burlaps() {
 			if b.Basis.Source == source {
-				out = append(out, b.Yard.Ounces())
+				out, bases = append(out, b.Yard.Ounces()), append(bases, b.Basis)
 			}
 		}
-		return reference.Numbers(out...), nil
+		return reference.Numbers(out...).On(bases...), nil
 	},
 	"cloth_rows": func(in *reference.Inputs, u string) (reference.Value, error) {
 		c := findings.Cloth{Roll: in.Length("roll")}

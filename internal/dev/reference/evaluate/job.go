@@ -9,6 +9,7 @@ import (
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var jobEvaluators = map[string]reference.Evaluator{
@@ -40,6 +41,15 @@ func jobOf(in *reference.Inputs) (job.WorkOrder, error) {
 	return job.Build(context.Background(), s, job.Options{Effort: 0.1})
 }
 
+// allowances gives what the allowances of all its pieces rest on.
+func allowances(o job.WorkOrder) []cite.Basis {
+	var out []cite.Basis
+	for _, c := range o.Cuts {
+		out = append(out, c.Basis...)
+	}
+	return out
+}
+
 // jobCushionPart evaluates the pieces of one name: how many, and their cut size.
 func jobCushionPart(in *reference.Inputs, _ string) (reference.Value, error) {
 	o, err := jobOf(in)
@@ -51,7 +61,7 @@ func jobCushionPart(in *reference.Inputs, _ string) (reference.Value, error) {
 		return reference.Value{}, fmt.Errorf("no part %q", in.Text("part"))
 	}
 	c := o.Cuts[i]
-	return reference.Text(fmt.Sprintf("%d of %s x %s", c.Count, c.Cut.Width, c.Cut.Length)), nil
+	return reference.Text(fmt.Sprintf("%d of %s x %s", c.Count, c.Cut.Width, c.Cut.Length)).On(allowances(o)...), nil
 }
 
 func jobCushionNet(in *reference.Inputs, u string) (reference.Value, error) {
@@ -59,7 +69,7 @@ func jobCushionNet(in *reference.Inputs, u string) (reference.Value, error) {
 	if err != nil {
 		return reference.Value{}, err
 	}
-	return areaIn(o.Purchases[0].Net, u, nil)
+	return on(allowances(o)...)(areaIn(o.Purchases[0].Net, u, nil))
 }
 
 func jobCushionZip(in *reference.Inputs, u string) (reference.Value, error) {
@@ -67,7 +77,7 @@ func jobCushionZip(in *reference.Inputs, u string) (reference.Value, error) {
 	if err != nil {
 		return reference.Value{}, err
 	}
-	return lengthIn(o.Assembly[0].Work.Zips[0].Tape, u)
+	return on(allowances(o)...)(lengthIn(o.Assembly[0].Work.Zips[0].Tape, u))
 }
 
 func jobCushionCord(in *reference.Inputs, u string) (reference.Value, error) {
@@ -92,7 +102,7 @@ func jobCushionSewn(in *reference.Inputs, u string) (reference.Value, error) {
 	for _, s := range o.Sewing.SetUps {
 		sum += s.Length
 	}
-	return lengthIn(sum, u)
+	return on(allowances(o)...)(lengthIn(sum, u))
 }
 
 // jobCushionJoins evaluates the places where the boxing is joined, from the middle
@@ -110,7 +120,7 @@ func jobCushionJoins(in *reference.Inputs, u string) (reference.Value, error) {
 			}
 		}
 	}
-	return inUnit(u, nil, at...)
+	return on(allowances(o)...)(inUnit(u, nil, at...))
 }
 
 func jobCushionFoam(in *reference.Inputs, u string) (reference.Value, error) {
@@ -131,5 +141,5 @@ func jobCushionNeed(in *reference.Inputs, u string) (reference.Value, error) {
 	if err != nil {
 		return reference.Value{}, err
 	}
-	return lengthIn(o.Purchases[0].Plan.Need, u)
+	return on(allowances(o)...)(lengthIn(o.Purchases[0].Plan.Need, u))
 }

@@ -2,6 +2,7 @@ package evaluate
 
 const (
 	geometry = "the shape is geometry; what is added to it is a habit of the trade, for which no text is cited"
+	cushion  = "worked by hand; seams of half an inch, a zip round the corners and foam larger than its cover are habits of the trade"
 	prices   = "worked by hand from a job file; amounts by the usual figures of findings, prices invented"
 	example  = "a worked example of bookkeeping, repeated from teaching without a text that can be cited"
 )
@@ -90,6 +91,13 @@ var whys = map[string]map[string]string{
 		"standard_time":   example,
 	},
 	"job": {
+		"cushion_part":       cushion,
+		"cushion_joins":      cushion,
+		"cushion_zip":        cushion,
+		"cushion_sewn":       cushion,
+		"cushion_net":        cushion,
+		"cushion_need":       cushion,
+		"cushion_foam":       cushion,
 		"job_finding_steps":  prices,
 		"job_finding_charge": prices,
 		"job_finding_sum":    prices,
