@@ -65,4 +65,4 @@
 // Drawings stand in the folder doc; its README lists them.
 package allowance
 
-//go:generate go run ../internal/dev/drawings doc
+//go:generate go run ../internal/dev/drawings ..

@@ -101,6 +101,8 @@ type KindSubtotal struct {
 //	Net      = Taxed where tax is added, Taxed - Tax where it is contained
 //	Total    = Net + Tax - Credit = sum of Payments
 //	Profit   = Net - Credit - Cost - CostUnknown
+//
+// Drawing: cost/doc/quote.svg
 type Quote struct {
 	Currency  Currency       `json:"currency"`
 	Rounding  Rounding       `json:"rounding"`

@@ -39,6 +39,8 @@ const DeepestStrain unit.Ratio = deep
 // points; between them it is an interpolation, no measurement. It knows nothing
 // of speed, temperature, fatigue or plate size. Loads are taken as pressures on
 // the 50 in² plate of the test.
+//
+// Drawing: foam/doc/curves.svg
 type Curve struct {
 	IFD25 IFD25 `json:"ifd25"`
 	IFD65 IFD65 `json:"ifd65"`

@@ -126,6 +126,8 @@ type Ordered struct {
 // with N the need of a layout, M the margin of it, R what is spare for the start of the
 // bolt and s the shrinkage of the roll. Errors are those of WorkingMargin.Of, and of
 // Roll.Order.
+//
+// Drawing: material/doc/order.svg
 func (r Roll) OrderWith(need, spare unit.Length, m WorkingMargin) (Ordered, error) {
 	o, err := r.gross(need, spare, m)
 	if err != nil {

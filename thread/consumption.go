@@ -116,6 +116,8 @@ const (
 // to a nanometre. Errors are *unit.InputError values that name the field and
 // wrap unit.ErrRange, unit.ErrForgottenUnit, unit.ErrNotFinite or
 // unit.ErrUnknown.
+//
+// Drawing: thread/doc/lockstitch.svg
 func Consume(s Seam) (Usage, error) {
 	r, err := s.rate()
 	if err != nil {

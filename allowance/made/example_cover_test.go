@@ -169,3 +169,21 @@ func ExampleChannels_Cover() {
 	// last channel of tweed: 8 1/16 in x 22 in
 	// sew 88 in
 }
+
+// A filling that stands 1 1/2 in above the boxing in the middle: the sides of
+// both plates are bowed, so that the plate is as long over it as it has to be.
+func ExampleCushion_Make_rise() {
+	c := made.Cushion{Width: 22 * unit.Inch, Depth: 22 * unit.Inch, Thickness: 4 * unit.Inch, Top: tweed}
+	for _, c.Rise = range []unit.Length{0, 3 * unit.Inch / 2} {
+		p, err := c.Make()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		width, _ := p.Cover.Panels[0].Outline.Size()
+		fmt.Println("plate", width.Decimal(unit.Inch, 3, unit.Nearest), "at its widest")
+	}
+	// Output:
+	// plate 22.000 in at its widest
+	// plate 22.272 in at its widest
+}

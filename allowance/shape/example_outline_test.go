@@ -156,3 +156,21 @@ func ExampleOutline_Inset() {
 	// Output:
 	// 304.92 sq in true <nil>
 }
+
+// A panel 20 in wide and 18 in high at its sides, whose upper edge rises 2 in.
+func ExampleTrace_Arc() {
+	o, err := shape.TraceFrom(shape.Point{}).
+		Edge("bottom").Line(shape.Point{X: 20 * unit.Inch}).
+		Edge("right").Line(shape.Point{X: 20 * unit.Inch, Y: 18 * unit.Inch}).
+		Edge("crown").Arc(shape.Point{Y: 18 * unit.Inch}, 2*unit.Inch).
+		Edge("left").Line(shape.Point{}).Close()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	_, height := o.Size()
+	l, err := o.EdgeLength("crown")
+	fmt.Println("crown", l.Decimal(unit.Inch, 3, unit.Nearest), "height", height, err)
+	// Output:
+	// crown 20.529 in height 20 in <nil>
+}

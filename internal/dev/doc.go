@@ -3,4 +3,4 @@
 // drawings have their own.
 package dev
 
-//go:generate go test -run TestAPIIsAsListed -update .
+//go:generate go test -run TestAPIIsAsListed|TestPages -update .

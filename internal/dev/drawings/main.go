@@ -1,9 +1,9 @@
-// Command drawings writes the drawings of package allowance as SVG files.
+// Command drawings writes the drawings of the packages as SVG files.
 //
-//	go run ./internal/dev/drawings allowance/doc
+//	go run ./internal/dev/drawings .
 //
-// Every number in a drawing is worked out by package allowance from the sizes
-// the drawing states; the command only places it on the page. The same sources
+// Every number in a drawing is worked out by its package from the sizes the
+// drawing states; the command only places it on the page. The same sources
 // give the same bytes. A test fails when a committed drawing is stale.
 package main
 
@@ -11,11 +11,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path"
 	"path/filepath"
 )
 
-// sheets lists the drawings that this command places on a page, in the order of
-// the package documentation.
+// sheets lists the drawings that this command places on a page: those of the
+// folder allowance/doc, in the order of the package documentation, and those of
+// other packages with the folder they stand in.
 var sheets = []struct {
 	file string
 	draw func() (*sheet, error)
@@ -40,15 +42,21 @@ var sheets = []struct {
 	{"dome.svg", dome},
 	{"frustum.svg", frustum},
 	{"tubband.svg", tubBand},
+	{"material/doc/order.svg", order},
+	{"thread/doc/lockstitch.svg", lockstitch},
+	{"cost/doc/quote.svg", quote},
 }
 
-// drawing is a file with what draws it.
+// home is where drawings stand that name no folder.
+const home = "allowance/doc"
+
+// drawing is a file of the repository with what draws it.
 type drawing struct {
 	file string
 	draw func() (string, error)
 }
 
-// drawings lists all files: the sheets, and the maps that package pattern draws.
+// drawings lists all files: the sheets, and those that packages draw themselves.
 func drawings() []drawing {
 	var out []drawing
 	for _, d := range sheets {
@@ -60,7 +68,14 @@ func drawings() []drawing {
 			return s.String(), nil
 		}})
 	}
-	return append(out, drawing{"wingchair.svg", wingChair}, drawing{"boxedcushion.svg", boxedCushion}, drawing{"ring.svg", boxingStrip}, drawing{"front.svg", frontOfChair})
+	out = append(out, drawing{"wingchair.svg", wingChair}, drawing{"boxedcushion.svg", boxedCushion}, drawing{"ring.svg", boxingStrip}, drawing{"front.svg", frontOfChair},
+		drawing{"foam/doc/curves.svg", curves})
+	for i, d := range out {
+		if path.Dir(d.file) == "." {
+			out[i].file = path.Join(home, d.file)
+		}
+	}
+	return out
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
@@ -77,14 +92,14 @@ func run(args []string, stderr io.Writer) int {
 	return 0
 }
 
-func writeAll(dir string) error {
+func writeAll(root string) error {
 	for _, d := range drawings() {
 		s, err := d.draw()
 		if err != nil {
 			return fmt.Errorf("%s: %w", d.file, err)
 		}
 		//nolint:gosec // a document for everyone to read
-		if err := os.WriteFile(filepath.Join(dir, d.file), []byte(s), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(root, d.file), []byte(s), 0o644); err != nil {
 			return err
 		}
 	}

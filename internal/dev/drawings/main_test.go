@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"os"
+	"path"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -11,14 +12,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const dir = "../../../allowance/doc"
+const root = "../../.."
 
 // A committed drawing is what the command draws now.
 func TestCommittedDrawingsAreCurrent(t *testing.T) {
 	for _, d := range drawings() {
 		s, err := d.draw()
 		require.NoError(t, err, d.file)
-		committed, err := os.ReadFile(filepath.Join(dir, d.file))
+		committed, err := os.ReadFile(filepath.Join(root, d.file))
 		require.NoError(t, err)
 		if string(committed) != s {
 			t.Errorf("%s is stale: run go generate ./allowance", d.file)
@@ -26,52 +27,70 @@ func TestCommittedDrawingsAreCurrent(t *testing.T) {
 	}
 }
 
-// The folder holds no drawing that nothing draws, the list in it names every
-// drawing, and so does a doc comment.
+// The folders hold no drawing that nothing draws; the page beside a drawing, or of
+// its package, shows it, and a doc comment names it.
 func TestDrawingsAreListed(t *testing.T) {
-	list, err := os.ReadFile(filepath.Join(dir, "README.md"))
-	require.NoError(t, err)
-	var sources []string
-	for _, pattern := range []string{"../../../allowance/*.go", "../../../allowance/*/*.go"} {
-		found, err := filepath.Glob(pattern)
+	known, comments := map[string]bool{}, map[string]string{}
+	for _, d := range drawings() {
+		known[d.file] = true
+		folder := path.Dir(d.file)
+		pkg := path.Dir(folder)
+		if _, read := comments[pkg]; !read {
+			comments[pkg] = commentsIn(t, pkg)
+		}
+		assert.Contains(t, comments[pkg], "Drawing: "+d.file, "a doc comment of package %s", pkg)
+		page, link := filepath.Join(root, pkg, "README.md"), "doc/"+path.Base(d.file)
+		if folder == home {
+			page, link = filepath.Join(root, folder, "README.md"), path.Base(d.file)
+		}
+		list, err := os.ReadFile(page)
 		require.NoError(t, err)
-		sources = append(sources, found...)
+		assert.Contains(t, string(list), "("+link+")", page)
 	}
-	var comments strings.Builder
-	for _, f := range sources {
-		b, err := os.ReadFile(f)
+	for d := range known {
+		files, err := filepath.Glob(filepath.Join(root, path.Dir(d), "*.svg"))
 		require.NoError(t, err)
-		for line := range strings.Lines(string(b)) {
-			if strings.HasPrefix(line, "//") {
-				comments.WriteString(line)
+		for _, f := range files {
+			assert.True(t, known[path.Join(path.Dir(d), filepath.Base(f))], "%s is drawn by nothing", f)
+		}
+	}
+}
+
+// commentsIn gives the lines of comments in a package and those below it.
+func commentsIn(t *testing.T, pkg string) string {
+	t.Helper()
+	var comments strings.Builder
+	for _, pattern := range []string{"*.go", "*/*.go"} {
+		found, err := filepath.Glob(filepath.Join(root, pkg, pattern))
+		require.NoError(t, err)
+		for _, f := range found {
+			b, err := os.ReadFile(f)
+			require.NoError(t, err)
+			for line := range strings.Lines(string(b)) {
+				if strings.HasPrefix(line, "//") {
+					comments.WriteString(line)
+				}
 			}
 		}
 	}
-	known := map[string]bool{}
-	for _, d := range drawings() {
-		known[d.file] = true
-		assert.Contains(t, string(list), "("+d.file+")", "allowance/doc/README.md")
-		assert.Contains(t, comments.String(), "Drawing: allowance/doc/"+d.file, "a doc comment of package allowance")
-	}
-	files, err := filepath.Glob(filepath.Join(dir, "*.svg"))
-	require.NoError(t, err)
-	for _, f := range files {
-		assert.True(t, known[filepath.Base(f)], "%s is drawn by nothing", f)
-	}
+	return comments.String()
 }
 
 // The command writes what is committed, and nothing else.
 func TestRun(t *testing.T) {
 	to := t.TempDir()
+	for _, d := range drawings() {
+		require.NoError(t, os.MkdirAll(filepath.Join(to, path.Dir(d.file)), 0o700))
+	}
 	require.Zero(t, run([]string{to}, io.Discard))
 	for _, d := range drawings() {
 		written, err := os.ReadFile(filepath.Join(to, d.file))
 		require.NoError(t, err)
-		committed, err := os.ReadFile(filepath.Join(dir, d.file))
+		committed, err := os.ReadFile(filepath.Join(root, d.file))
 		require.NoError(t, err)
 		assert.True(t, string(written) == string(committed), d.file)
 	}
-	files, err := os.ReadDir(to)
+	files, err := filepath.Glob(filepath.Join(to, "*", "doc", "*"))
 	require.NoError(t, err)
 	assert.Len(t, files, len(drawings()))
 	assert.Equal(t, 2, run(nil, io.Discard))
