@@ -71,7 +71,11 @@ func Read(dir, path string) (Package, error) {
 	}
 	funcs("", p.doc.Funcs)
 	for _, t := range p.doc.Types {
-		add(t.Name, nil, t.Doc)
+		comment := t.Doc
+		for _, c := range t.Consts {
+			comment += "\n" + c.Doc
+		}
+		add(t.Name, nil, comment)
 		funcs("", t.Funcs)
 		funcs(t.Name+".", t.Methods)
 	}
