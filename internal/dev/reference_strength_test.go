@@ -42,6 +42,33 @@ func TestReferencesAreFresh(t *testing.T) {
 	assert.Len(t, got, len(wanted), "go -C examples generate ./references")
 }
 
+// The last part of the page lists each row that rests on nothing outside, once and
+// with a reason, and no other row.
+func TestPageListsWhatRestsOnNothing(t *testing.T) {
+	rep, err := theTable()
+	require.NoError(t, err)
+	var page bytes.Buffer
+	require.NoError(t, rep.Markdown(&page))
+	listed := map[string]int{}
+	for line := range strings.Lines(section(t, page.String(), "What rests on nothing outside")) {
+		cells := strings.Split(line, "|")
+		if len(cells) != 9 || strings.HasPrefix(line, "| package |") || strings.HasPrefix(line, "|--") {
+			continue
+		}
+		assert.Greater(t, len(cells[6]), 20, "no reason: %s", line)
+		for _, id := range strings.Fields(cells[7]) {
+			listed[id]++
+		}
+	}
+	for _, r := range rep.Rows {
+		want := 1
+		if r.Strength.Outside() {
+			want = 0
+		}
+		assert.Equal(t, want, listed[r.ID], r.ID)
+	}
+}
+
 // ofHundred gives whole shares that add up to a hundred: those with the largest
 // remainders are rounded up.
 func ofHundred(counts []int) []int {

@@ -68,9 +68,10 @@ func (rep Report) opening(w io.Writer) {
 Every row holds a figure or a worked value against what this library computes. It is written by the program of this folder and a test keeps it fresh;
 a row that is out of its tolerance fails the tests.
 
-The *status* says where the expected value comes from: published (read in a government, university or research text), standard (read in a standard or a
-regulation), derived (arithmetic from definitions or from figures that were read), common practice (the trade says so, no text is cited), from memory
-(recalled, no text was read). The *strength* says what the row protects:
+The *status* says where the expected value comes from: published (read in a government, university or research text), standard (read in a standard, a
+specification of a government or a regulation), derived (arithmetic from definitions or from figures that were read), common practice (read on pages of the
+trade or in its handbooks, which are no text to cite), from memory (recalled, no text was read). No row has a better status than the calculator gives
+its own answer. The *strength* says what the row protects:
 
 `)
 	for _, st := range Strengths() {

@@ -89,6 +89,8 @@ func why(r Result, said string) string {
 		return said
 	case r.Status == cite.FromMemory:
 		return "recalled; no text of it was read"
+	case r.Strength == ReadBack:
+		return "pages of the trade say so, which are no text to cite"
 	}
-	return "a habit of the trade; no text of it that can be cited was read"
+	return "reckoned as the trade does; no text that can be cited was read for it"
 }

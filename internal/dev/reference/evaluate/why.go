@@ -3,6 +3,7 @@ package evaluate
 const (
 	geometry = "the shape is geometry; what is added to it is a habit of the trade, for which no text is cited"
 	cushion  = "worked by hand; seams of half an inch, a zip round the corners and foam larger than its cover are habits of the trade"
+	usual    = "what shops and sellers usually do; a job file puts its own in their place"
 	prices   = "worked by hand from a job file; amounts by the usual figures of findings, prices invented"
 	example  = "a worked example of bookkeeping, repeated from teaching without a text that can be cited"
 )
@@ -12,6 +13,7 @@ const (
 // estimate of time, a default of ours.
 var whys = map[string]map[string]string{
 	"allowance": {
+		"finish_allowance":    "what shops usually add; an edge can be given its own",
 		"bias_chart":          "a chart that goes round the trade without an author",
 		"bias_factor":         "drawn from that chart: what it gives of the area",
 		"bolster_body":        geometry,
@@ -43,6 +45,14 @@ var whys = map[string]map[string]string{
 		"order_with_margin": "the usual margin is a habit of the trade",
 	},
 	"findings": {
+		"finding_length": usual,
+		"finding_count":  usual,
+		"finding_share":  usual,
+		"finding_mass":   usual,
+		"finding_area":   usual,
+		"finding_volume": usual,
+		"tack_length":    "a textbook prints 2 to 6 oz; the others are recalled, or said on pages of the trade",
+		"coil_twine":     "five thirds of the run are a textbook's; the springs and what is tacked are habits",
 		"finding_use":    "steps of sellers and the shares of waste are habits",
 		"finding_pieces": "shares of waste are habits",
 	},
