@@ -101,6 +101,8 @@ func TestReadmeSaysTheShares(t *testing.T) {
 	wanted := fmt.Sprintf("%d meet a value that a document prints, %d copy one into a table, %d follow by arithmetic; "+
 		"%d work a rule for which no text is cited, and %d only read such a figure back", s[0], s[1], s[2], s[3], s[4])
 	assert.True(t, strings.Contains(text, wanted), "the first paragraph must say: %s", wanted)
+	half := strings.Contains(documents(t)[filepath.Join(root, "examples", "references", "README.md")], "more than half of it")
+	assert.Equal(t, 2*(counts[3]+counts[4]) > rep.Summary.Rows, half, "the README of the program says so of what rests on nothing outside")
 	assert.Equal(t, []int{34, 33, 33}, ofHundred([]int{1, 1, 1}))
 	assert.Equal(t, []int{5, 16, 29, 26, 24}, ofHundred([]int{88, 260, 476, 426, 407}))
 }

@@ -2,7 +2,7 @@ package evaluate
 
 // cells names, by package, the quantities that are read out of a cell of one of
 // our tables and not computed, or no more than set off from a number of the row
-// by it. A row of them that a document prints shows that
+// by it, or fitted to the row itself. A row of them that a document prints shows that
 // we copied well; one that no document prints shows nothing. Every other
 // quantity answers to the numbers of its row, which a test holds.
 var cells = map[string][]string{

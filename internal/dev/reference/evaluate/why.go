@@ -36,7 +36,7 @@ var whys = map[string]map[string]string{
 	"material": {
 		"width_chart":       "a width chart that goes round the trade without an author; equal area is beside it",
 		"patterned":         "a chart of extra for repeats that goes round the trade without an author; a layout is beside it",
-		"natural_shape":     "our drawing of a hide, fitted to one printed width and length: it cannot differ from them",
+		"natural_shape":     "our drawing of a hide, made to fit this width and length of a page of the trade",
 		"usual_area":        "tanners and merchants say so, each a little otherwise",
 		"cutting_yield":     "cutters say so; what a hide yields depends on its faults",
 		"gross_area":        "shares of waste are habits of cutters",
