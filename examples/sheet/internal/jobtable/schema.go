@@ -2,6 +2,7 @@ package jobtable
 
 import (
 	"encoding/json"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -201,5 +202,13 @@ func said(field, of string) string {
 	if field == "" {
 		field = of
 	}
-	return strings.TrimSpace(field)
+	return goName.ReplaceAllStringFunc(strings.TrimSpace(field), func(name string) string {
+		return strings.ToLower(capital.ReplaceAllString(name, " $0")[1:])
+	})
 }
+
+// Names of Go in what the schema says, such as ShopRate, are those of the fields in words.
+var (
+	goName  = regexp.MustCompile(`\b[A-Z][a-z]+[A-Z][A-Za-z]*\b`)
+	capital = regexp.MustCompile(`[A-Z]`)
+)

@@ -44,8 +44,8 @@ func (f Field) cell(v any, currency string) any {
 		if !isText {
 			return nil
 		}
-		x, _ := strconv.ParseFloat(m.Amount(), 64)
-		if err != nil || string(m.Currency()) != currency || f.money(x, currency) != m.String() {
+		x, bad := strconv.ParseFloat(m.Amount(), 64)
+		if err != nil || bad != nil || string(m.Currency()) != currency || f.money(x, currency) != m.String() {
 			return text
 		}
 		return x
@@ -62,8 +62,10 @@ func (f Field) cell(v any, currency string) any {
 		case f.Kind == Per:
 			return m[3]
 		}
-		x, _ := strconv.ParseFloat(m[1], 64)
-		return x
+		if x, err := strconv.ParseFloat(m[1], 64); err == nil {
+			return x
+		}
+		return text
 	case Count:
 		if n, ok := v.(json.Number); ok {
 			if x, err := strconv.ParseInt(n.String(), 10, 53); err == nil {

@@ -121,10 +121,8 @@ func (b *book) keep(err error) {
 // sheet is one sheet being written, from the top down.
 type sheet struct {
 	*book
-	name  string
-	row   int                // the row to write next, from 1
-	heads map[int]string     // of the columns
-	open  map[entry][]string // the figures that may be changed
+	name string
+	row  int // the row to write next, from 1
 	// wrapped are the texts that may take several lines, by row.
 	wrapped map[int][]wrapped
 }
@@ -209,10 +207,6 @@ func (s *sheet) number(column int, v float64, st style) {
 	c := at(column, s.row)
 	s.keep(s.f.SetCellFloat(s.name, c, v, -1, 64))
 	s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
-	if st.kind == input {
-		e := entry{s.heads[column], limitOf(st.format)}
-		s.open[e] = append(s.open[e], c)
-	}
 }
 
 // formula writes a formula with the figure the library has for it. The figure
@@ -249,7 +243,6 @@ func (s *sheet) headings(names ...string) {
 	after := false // a number
 	for i, n := range names {
 		n, right := strings.CutPrefix(n, ">")
-		s.heads[i+1] = n
 		s.text(i+1, n, style{kind: heading, right: right, gap: !right && after})
 		after = right
 	}
@@ -294,10 +287,21 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	grid := false
 	s.keep(s.f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}))
 	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: s.of("$A$1:" + fixed(len(widths), max(1, s.row-1)))}))
+	if !s.still {
+		s.own(len(widths))
+	}
 	if heads > 0 {
 		s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: s.of("$" + strconv.Itoa(heads) + ":$" + strconv.Itoa(heads))}))
 		s.keep(s.f.SetPanes(s.name, &excelize.Panes{Freeze: true, YSplit: heads, TopLeftCell: at(1, heads+1), ActivePane: "bottomLeft"}))
 	}
+}
+
+// areaName is the name, of each sheet by itself, of what the program wrote there.
+const areaName = "coverwright_area"
+
+// own says what of the sheet is written by the program.
+func (s *sheet) own(columns int) {
+	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: areaName, Scope: s.name, RefersTo: s.of("$A$1:" + fixed(columns, max(1, s.row-1)))}))
 }
 
 // foot sets what stands below every page, beside its number. How many pages there are
@@ -317,7 +321,7 @@ func (b *book) add(name string) *sheet {
 }
 
 func newSheet(b *book, name string) *sheet {
-	return &sheet{book: b, name: name, row: 1, heads: map[int]string{}, open: map[entry][]string{}, wrapped: map[int][]wrapped{}}
+	return &sheet{book: b, name: name, row: 1, wrapped: map[int][]wrapped{}}
 }
 
 // lines estimates how many lines the text takes in a column, whose width is

@@ -172,12 +172,13 @@ func (s customerSheet) stale() {
 	for _, x := range q.quantities {
 		changed = append(changed, q.differs(x.formula, x.gives, 1e-6))
 	}
-	if len(changed) == 0 {
-		return
+	other := `""`
+	if len(changed) > 0 {
+		other = fmt.Sprintf(`IF(OR(%s),"Figures were changed after this was made, and the %s below do not follow. Bring the file up to date before you hand it over.","")`,
+			strings.Join(changed, ","), strings.Join(what, " and "))
 	}
 	s.across(1, sumColumn, "", style{kind: alert, wrap: true})
-	s.words(1, fmt.Sprintf(`IF(OR(%s),"Figures were changed after this was made, and the %s below do not follow. Make it anew before you hand it over.","")`,
-		strings.Join(changed, ","), strings.Join(what, " and ")), "")
+	s.words(1, `IF(out_of_date=1,"`+outOfDateText+`",`+other+`)`, "")
 	s.keep(s.f.SetRowHeight(s.name, s.row, 28))
 	s.row++
 }
@@ -185,15 +186,6 @@ func (s customerSheet) stale() {
 // differs gives the condition that a figure is not what it was.
 func (q *quoting) differs(formula string, was, step float64) string {
 	return fmt.Sprintf("ABS(%s-%v)>%v", formula, was, step)
-}
-
-// moved says on the inputs that the total is no more that of the job.
-func (q *quoting) moved(s inputSheet) {
-	o := q.order.Quote
-	s.text(1, "", style{kind: alert})
-	s.words(1, fmt.Sprintf(`IF(%s,"The total is now "&FIXED(quote_total,%d)&" %s, where the job comes to %s: change the job too.","")`,
-		q.differs("quote_total", figure(o.Total), q.c.step()/2), q.c.digits, o.Currency, o.Total.GroupedAmount()), "")
-	s.row++
 }
 
 // prices writes what the price is of, taxes and total.
@@ -228,6 +220,11 @@ func (s customerSheet) prices() {
 		s.discounts(true, "less ")
 	}
 	s.sum("Total", "quote_total", p.Total, sum)
+	if !s.still {
+		s.row--
+		s.words(1, `IF(out_of_date=1,"Total, an estimate","Total")`, "Total")
+		s.row++
+	}
 	if p.Tax == account.Within && !s.changed() {
 		s.taxes(p.Taxes, "of which ")
 	}

@@ -28,7 +28,7 @@ func (q *quoting) foamList() {
 		}
 		q.foamSize(f.Piece, f.Name(), f.Count, from, f.Cut)
 		if f.PricedBy != job.BySheet {
-			total += q.foamCost(unit.Path("foam").At(i), f.Count, from, f.Cut, f.Volume, f.PricedBy == job.ByOutline)
+			total += q.foamCost(unit.Path("foam").At(i), q.foamPrice(f), f.Count, from, f.Cut, f.Volume, f.PricedBy == job.ByOutline)
 		}
 		s.text(13, q.askFor(f.Selection), style{kind: note, wrap: true, gap: true})
 		s.row++
@@ -40,7 +40,7 @@ func (q *quoting) foamList() {
 		k := x.Order.Stock
 		box := foam.Block{Length: k.Length, Width: k.Width, Thickness: k.Thickness}
 		q.foamSize("", "sheets", x.Order.Count, box, box)
-		total += q.foamCost(unit.Path("sheets").At(i), x.Order.Count, box, box, x.Volume, false)
+		total += q.foamCost(unit.Path("sheets").At(i), "", x.Order.Count, box, box, x.Volume, false)
 		s.text(13, q.askFor(q.order.Foam[x.Blocks[0]].Selection), style{kind: note, wrap: true, gap: true})
 		s.row++
 	}
@@ -62,9 +62,10 @@ func (q *quoting) foamSize(piece, part string, count int, from, cut foam.Block) 
 	s, m := q.foam, q.m
 	s.text(1, piece, style{wrap: true})
 	s.text(2, part, style{wrap: true})
-	s.number(3, float64(count), style{format: countFormat})
+	s.countOf(q, 3, piece, count)
+	sides := q.foamPlaces(piece, part)
 	for k, l := range []unit.Length{from.Length, from.Width, from.Thickness} {
-		s.number(4+k, m.of(l), style{format: m.format(l)})
+		q.sized(s, 4+k, sides[k], m.of(l), style{format: m.format(l)})
 	}
 	s.number(7, m.of(cut.Length-from.Length), style{format: m.exact})
 	s.number(8, m.of(cut.Thickness-from.Thickness), style{format: m.exact})
@@ -72,7 +73,7 @@ func (q *quoting) foamSize(piece, part string, count int, from, cut foam.Block) 
 
 // foamCost writes volume, price and cost of the row, and gives the cost. The volume
 // of an outline is no product of three sides, so it stands as a figure.
-func (q *quoting) foamCost(source unit.Path, count int, from, cut foam.Block, all unit.Volume, outline bool) float64 {
+func (q *quoting) foamCost(source, priced unit.Path, count int, from, cut foam.Block, all unit.Volume, outline bool) float64 {
 	s, m := q.foam, q.m
 	line := q.line(source)
 	p, err := cost.PriceAs[unit.Volume](line.Exact.Price)
@@ -82,7 +83,7 @@ func (q *quoting) foamCost(source unit.Path, count int, from, cut foam.Block, al
 	price := perOf(p)
 	volume := float64(all) / price.quanta
 	if outline {
-		s.number(9, volume, style{format: twoFormat})
+		s.formula(9, fmt.Sprintf("%v*%s/%d", volume, at(3, s.row), count), volume, 1e-9*max(1, volume), style{format: twoFormat})
 	} else {
 		// A nanolitre is 1e15 cubic nanometres.
 		cubes := price.quanta * 1e15 / (float64(m.length) * float64(m.length) * float64(m.length))
@@ -92,11 +93,58 @@ func (q *quoting) foamCost(source unit.Path, count int, from, cut foam.Block, al
 			gives, volume, math.Max(2/price.quanta*1e3, volume*1e-12), style{format: twoFormat})
 	}
 	s.text(10, price.text, style{gap: true})
-	s.number(11, price.amount, style{kind: input, format: "#,##0.00##"})
+	q.figureOf(s, 11, priced, 1, price.amount, style{format: "#,##0.00##"})
 	want := figure(line.Cost)
 	s.native(12, q.c.round(at(9, s.row)+"*"+at(11, s.row)), q.c.near(volume*price.amount, want), want, q.c.step(), q.money())
 	q.foamRow[string(source)] = foamCells{s.of(fixed(9, s.row)), s.of(fixed(11, s.row))}
 	return want
+}
+
+// foamPlaces are the places of width, depth and thickness of a cushion or a block.
+func (q *quoting) foamPlaces(piece, part string) [3]unit.Path {
+	at, i, ok := q.piece(piece)
+	if !ok {
+		return [3]unit.Path{}
+	}
+	here := unit.Path("")
+	for k, c := range q.spec.Pieces[i].Cushions {
+		if c.Name == part {
+			here = at.Dot("cushions").At(k)
+		}
+	}
+	for k, b := range q.spec.Pieces[i].Foam {
+		if b.Name == part {
+			here = at.Dot("foam").At(k)
+		}
+	}
+	if here == "" {
+		return [3]unit.Path{}
+	}
+	return [3]unit.Path{here.Dot("width"), here.Dot("depth"), here.Dot("thickness")}
+}
+
+// foamPrice is the place of the price of a block; none where sheets are shared, whose
+// price several cells may say.
+func (q *quoting) foamPrice(f job.FoamBlock) unit.Path {
+	at, i, ok := q.piece(f.Piece)
+	if !ok || len(q.order.Sheets) > 0 || f.Layer != "" {
+		return ""
+	}
+	p := q.spec.Pieces[i]
+	for k, c := range p.Cushions {
+		if c.Name == f.Part {
+			return at.Dot("cushions").At(k).Dot("foam.price")
+		}
+	}
+	for k, b := range p.Foam {
+		if b.Name == f.Part {
+			return at.Dot("foam").At(k).Dot("filling.price")
+		}
+	}
+	if p.From != "" {
+		return at.Dot("filling.price")
+	}
+	return ""
 }
 
 // battingRow writes the sheets of batting round a part; the quote prices them.

@@ -15,7 +15,8 @@ import (
 
 func (s *sheet) top(of string) {
 	s.text(1, of, style{kind: title})
-	s.row += 2
+	s.row++
+	s.mark()
 }
 
 // up rounds up as the formula -INT(0.000001-x) does: the noise of binary
@@ -38,17 +39,18 @@ func (q *quoting) cutList() {
 		s.text(1, c.Piece, style{wrap: true})
 		s.text(2, c.Part, style{wrap: true})
 		s.text(3, c.Goods, style{})
-		s.number(4, float64(c.Count), style{format: countFormat})
+		s.countOf(q, 4, c.Piece, c.Count)
 		sides := []struct {
 			finished, cut unit.Length
-		}{{c.Finished.Width, c.Cut.Width}, {c.Finished.Length, c.Cut.Length}}
+			place         unit.Path
+		}{{c.Finished.Width, c.Cut.Width, q.panelSide(c, "width")}, {c.Finished.Length, c.Cut.Length, q.panelSide(c, "length")}}
 		for i, side := range sides {
 			if side.finished == 0 {
 				s.blank(5+i, style{})
 				s.blank(7+i, style{})
 				s.number(9+i, m.of(side.cut), style{format: m.exact})
 			} else {
-				s.number(5+i, m.of(side.finished), style{format: m.format(side.finished)})
+				q.sized(s, 5+i, side.place, m.of(side.finished), style{format: m.format(side.finished)})
 				s.number(7+i, m.of(side.cut-side.finished), style{format: m.exact})
 				s.formula(9+i, at(5+i, s.row)+"+"+at(7+i, s.row), m.of(side.cut), m.quantum(), exact)
 			}
@@ -56,10 +58,7 @@ func (q *quoting) cutList() {
 			onTape := math.Ceil(m.of(side.cut)*m.tape-0.016) / m.tape
 			s.formula(11+i, fmt.Sprintf("-INT(0.016-%s*%v)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
 		}
-		area := m.ofArea(c.Area)
-		per := q.areaPer()
-		s.native(13, fmt.Sprintf("%s*%s*%s/%s", at(4, s.row), at(9, s.row), at(10, s.row), fmt.Sprint(per)),
-			float64(c.Count)*m.of(c.Cut.Width)*m.of(c.Cut.Length)/per, area, m.areaStep(area), style{format: "0.00"})
+		q.cutArea(c)
 		s.row++
 	}
 	if len(q.order.Cuts) > 0 {
@@ -75,6 +74,49 @@ func (q *quoting) cutList() {
 		s.row++
 	}
 	s.page(true, q.letter(), heads, 14, 26, 10, 7, 10, 10, 9, 9, 10, 10, 10, 10, 9)
+}
+
+// panelSide is the place of a side of a rectangular panel; none for other cuts.
+func (q *quoting) panelSide(c job.Cut, side unit.Path) unit.Path {
+	at, i, ok := q.piece(c.Piece)
+	if !ok {
+		return ""
+	}
+	for k, p := range q.spec.Pieces[i].Panels {
+		if p.Name == c.Part && p.Outline == nil && p.Ripped == nil {
+			return at.Dot("panels").At(k).Dot(side)
+		}
+	}
+	return ""
+}
+
+// sized writes a size that stands in a cell of the job too.
+func (q *quoting) sized(s *sheet, column int, place unit.Path, want float64, st style) {
+	ref, v, ok := q.job.cell(place)
+	if x, isNumber := v.(float64); ok && isNumber && math.Abs(x-want) < q.m.quantum()/2 {
+		s.formula(column, fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]v)", ref, want), want, q.m.quantum(), st)
+		return
+	}
+	s.number(column, want, st)
+}
+
+// cutArea writes the area of a cut. That of one whose sides are no figures of the job
+// grows with the count, and with the sizes of what it is a part of.
+func (q *quoting) cutArea(c job.Cut) {
+	s, m := q.cuts, q.m
+	area, per := m.ofArea(c.Area), q.areaPer()
+	gives := float64(c.Count) * m.of(c.Cut.Width) * m.of(c.Cut.Length) / per
+	st := style{format: "0.00"}
+	grown := q.grown(c)
+	_, _, plainSides := q.job.cell(q.panelSide(c, "width"))
+	switch {
+	case math.Abs(gives-area) < m.areaStep(area)/2 && (plainSides || grown == ""):
+		s.formula(13, fmt.Sprintf("%s*%s*%s/%v", at(4, s.row), at(9, s.row), at(10, s.row), per), area, m.areaStep(area), st)
+	case c.Count > 0:
+		s.formula(13, times(fmt.Sprintf("%v*%s/%d", area, at(4, s.row), c.Count), grown), area, m.areaStep(area), st)
+	default:
+		s.number(13, area, st)
+	}
 }
 
 // areaPer is how many squares of the length unit make a unit of area.
@@ -162,12 +204,24 @@ func (c coins) near(x, want float64) float64 {
 	return x
 }
 
-// shadedIf gives the look of a figure that may be changed where the total follows it.
-func shadedIf(follows bool) look {
-	if follows {
-		return input
+// growing writes how much of goods is needed: after a change, by their area.
+func (q *quoting) growing(column int, need float64, p job.Purchase) {
+	s := q.goods
+	st := style{format: "0.00#"}
+	if p.Net == 0 {
+		s.number(column, need, st)
+		return
 	}
-	return plain
+	then := fmt.Sprintf("%v*%s/%v", need, at(3, s.row), q.m.ofArea(p.Net))
+	s.formula(column, estimated(fmt.Sprint(need), then), need, 1e-9*max(1, need), st)
+}
+
+// longUnit is that of lengths by the roll in the tables of the job.
+func (q *quoting) longUnit() float64 {
+	if q.m.length == unit.Millimetre {
+		return float64(unit.Metre)
+	}
+	return float64(unit.Yard)
 }
 
 func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) float64 {
@@ -178,17 +232,15 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	in := func(l unit.Length) float64 { return float64(l) / price.quanta }
 	shrink := 1 / (1 - float64(g.Shrinkage))
 	buy := in(p.Length)
-	follows := step > 0 && math.Abs(up(in(need)*shrink/in(step))*in(step)-buy) < 5e-10
-	look := shadedIf(follows)
-	s.number(4, in(need), style{kind: look, format: "0.00#"})
-	if step == 0 {
+	q.growing(4, in(need), p)
+	s.blank(6, style{})
+	if math.Abs(up(in(need)*shrink/max(in(step), 1e-12))*in(step)-buy) >= 5e-10 || step == 0 {
 		s.blank(5, style{})
-		s.blank(6, style{})
-		s.number(7, buy, style{format: "0.00#"})
+		q.growing(7, buy, p)
 		return buy
 	}
-	s.number(5, in(step), style{kind: look, format: "0.00#"})
-	s.blank(6, style{})
+	place, i := unit.Path("goods"), slices.IndexFunc(q.spec.Goods, func(x job.GoodsSpec) bool { return x.ID == g.ID })
+	q.figureOf(s, 5, place.At(i).Dot("increment"), q.longUnit()/price.quanta, in(step), style{format: "0.00#"})
 	whole := at(4, s.row)
 	if g.Shrinkage > 0 {
 		whole += "/(1-" + name("shrinkage_", g.ID) + ")"
@@ -221,21 +273,23 @@ func (q *quoting) hideRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	hide := in(g.HideArea)
 	gross, byRule := byRule(p, g, price)
 	if !byRule {
-		// A layout says which hides; their number is a figure.
+		// A layout says which hides; after a change as much more as the area.
 		s.blank(4, style{})
-		look := shadedIf(math.Abs(hide*float64(p.Hides)-buy) < 5e-10)
-		if hide > 0 {
-			s.number(5, hide, style{kind: look, format: "0.00"})
+		s.blank(5, style{})
+		n := float64(p.Hides)
+		if p.Net > 0 {
+			then := fmt.Sprintf("-INT(0.000001-%v*%s/%v)", n, at(3, s.row), q.m.ofArea(p.Net))
+			s.formula(6, estimated(fmt.Sprint(n), then), n, 1e-9, style{format: countFormat})
 		} else {
-			s.blank(5, style{})
+			s.number(6, n, style{format: countFormat})
 		}
-		s.number(6, float64(p.Hides), style{kind: look, format: countFormat})
-		s.native(7, at(5, s.row)+"*"+at(6, s.row), hide*float64(p.Hides), buy, 1e-9, style{format: "0.00"})
+		q.growing(7, buy, p)
 		return buy
 	}
 	factor := in(q.m.area)
 	s.native(4, fmt.Sprintf("%s*%v/(1-%s)", at(3, s.row), factor, name("waste_", g.ID)), gross, gross, 1e-6, style{format: "0.00"})
-	s.number(5, hide, style{kind: input, format: "0.00"})
+	i := slices.IndexFunc(q.spec.Goods, func(x job.GoodsSpec) bool { return x.ID == g.ID })
+	q.figureOf(s, 5, unit.Path("goods").At(i).Dot("hide_area"), in(q.m.area), hide, style{format: "0.00"})
 	s.formula(6, fmt.Sprintf("-INT(0.000001-%s/%s)", at(4, s.row), at(5, s.row)), float64(p.Hides), 1e-9, style{format: countFormat})
 	s.native(7, at(6, s.row)+"*"+at(5, s.row), float64(p.Hides)*hide, buy, 1e-9, style{format: "0.00"})
 	return buy
@@ -305,6 +359,21 @@ func (q *quoting) line(place unit.Path) cost.QuoteLine {
 	return lines[0]
 }
 
+// task is the place of the time that the job gives for a task, each but once.
+func (q *quoting) task(b job.Bench, took map[unit.Path]bool) unit.Path {
+	at, i, ok := q.piece(b.Piece)
+	if !ok || b.FromTable {
+		return ""
+	}
+	for k, l := range q.spec.Pieces[i].Labour {
+		if here := at.Dot("labour").At(k); l.Task == b.Task && l.Time == b.Each && !took[here] {
+			took[here] = true
+			return here
+		}
+	}
+	return ""
+}
+
 // labourList writes the time at the bench. The hours of pieces alike, learning
 // included, are worked out and rounded up to a minute.
 func (q *quoting) labourList() {
@@ -315,15 +384,17 @@ func (q *quoting) labourList() {
 	s.headings("piece", "task", ">pieces", ">hours of one", ">learning", ">hours", ">rate", ">cost")
 	first := s.row
 	total := 0.0
+	took := map[unit.Path]bool{}
 	for i, b := range q.order.Labour {
 		s.text(1, b.Piece, style{wrap: true})
 		s.text(2, b.Task, style{wrap: true})
-		s.number(3, float64(b.Count), style{format: countFormat})
-		s.number(4, b.Each.Hours(), style{kind: input, format: hourFormat})
+		s.countOf(q, 3, b.Piece, b.Count)
+		place := q.task(b, took)
+		q.figureOf(s, 4, place.Dot("time"), 1, b.Each.Hours(), style{format: hourFormat})
 		hours := at(3, s.row) + "*" + at(4, s.row)
 		gives := float64(b.Count) * b.Each.Hours()
 		if b.Learning != nil {
-			s.number(5, float64(*b.Learning), style{kind: input, format: percentFormat})
+			q.figureOf(s, 5, place.Dot("learning"), 1, float64(*b.Learning), style{format: percentFormat})
 			// Piece k takes the share k^b of the first, b = log2 of the rate.
 			sum := fmt.Sprintf("SUMPRODUCT(ROW(INDEX($A:$A,1):INDEX($A:$A,%s))^(LN(%s)/LN(2)))", at(3, s.row), at(5, s.row))
 			hours = fmt.Sprintf("-INT(0.0005-%s*%s*60)/60", at(4, s.row), sum)

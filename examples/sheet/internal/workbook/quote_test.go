@@ -34,7 +34,8 @@ func TestQuoteWorkbook(t *testing.T) {
 	f, err := excelize.OpenReader(bytes.NewReader(book))
 	require.NoError(t, err)
 	defer f.Close()
-	assert.Equal(t, []string{"Quote", "Inputs", "Cut list", "Goods", "Thread", "Foam", "Labour", "Workings", "Shares"}, f.GetSheetList())
+	assert.Equal(t, []string{"Quote", "Job", "Terms", "Furniture", "Panels", "Cushions", "Parts", "Seams", "Covers", "Stock", "Fillings", "Work", "Findings", "Options",
+		"Cut list", "To buy", "Thread", "Foam", "Hours", "Workings", "Before", "Shares"}, f.GetSheetList())
 	for _, s := range []string{"Thread", "Foam"} {
 		at, err := f.SearchSheet(s, caution.Pointer)
 		require.NoError(t, err)
@@ -85,7 +86,7 @@ func TestASecondEngineAgrees(t *testing.T) {
 	defer f.Close()
 	agreed := 0
 	for _, c := range checks {
-		if !slices.Contains([]string{"Inputs", "Cut list", "Goods", "Foam"}, c.Sheet) {
+		if !slices.Contains([]string{"Cut list", "To buy", "Foam"}, c.Sheet) {
 			continue
 		}
 		got, err := f.CalcCellValue(c.Sheet, c.Cell, excelize.Options{RawCellValue: true})
@@ -192,15 +193,7 @@ func TestFillingsInTheWorkbook(t *testing.T) {
 // Goods at hand are lines of the quote that the sheet works out as the library does, and
 // a customer's own need no price.
 func TestGoodsAtHandInTheWorkbook(t *testing.T) {
-	data := []byte(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD", "goods": [
-		{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "width": "54 in", "whose": "customer", "handling": {"per_length": "6 USD/yd"},
-			"at_hand": [{"name": "hers", "length": "2 yd"}]},
-		{"id": "lining", "kind": "roll", "name": "lining", "material": "woven", "price": "10 USD/yd", "width": "54 in", "charged": "cost", "at_hand": [{"name": "bolt", "length": "9 yd"}]},
-		{"id": "plain", "kind": "roll", "name": "plain", "material": "woven", "price": "30 USD/yd", "width": "54 in", "at_hand": [{"name": "rest", "length": "25 in", "remnant": true}]}],
-		"pieces": [{"name": "seat", "count": 8, "panels": [{"name": "cover", "goods": "cloth", "width": "24 in", "length": "24 in", "edges": "raw"},
-			{"name": "under", "goods": "lining", "width": "24 in", "length": "24 in", "edges": "raw"}, {"name": "back", "goods": "plain", "width": "24 in", "length": "24 in", "edges": "raw"}],
-			"labour": [{"task": "cover", "time": "1 h"}]}],
-		"quote": {"labour_rate": "50 USD/h", "markup": "20 %"}}`)
+	data := []byte(atHand)
 	_, order := worked(t, data)
 	book, checks := written(t, data, workbook.Options{})
 	assert.NotEmpty(t, checks)
@@ -215,14 +208,15 @@ func TestGoodsAtHandInTheWorkbook(t *testing.T) {
 		require.NoError(t, err)
 		assert.InDelta(t, want, x, 1e-9, l.What)
 	}
-	for _, c := range checks {
-		if c.Sheet != "Goods" {
-			continue
-		}
-		got, err := f.CalcCellValue(c.Sheet, c.Cell, excelize.Options{RawCellValue: true})
-		require.NoError(t, err)
-		x, err := strconv.ParseFloat(got, 64)
-		require.NoError(t, err)
-		assert.InDelta(t, c.Want, x, c.Step/2*1.0001, "%s %s", c.Sheet, c.Cell)
-	}
 }
+
+// A customer's own cloth, what the shop has, and a remnant.
+const atHand = `{"schema": "coverwright/job/1", "name": "seats", "currency": "USD", "goods": [
+		{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "width": "54 in", "whose": "customer", "handling": {"per_length": "6 USD/yd"},
+			"at_hand": [{"name": "hers", "length": "2 yd"}]},
+		{"id": "lining", "kind": "roll", "name": "lining", "material": "woven", "price": "10 USD/yd", "width": "54 in", "charged": "cost", "at_hand": [{"name": "bolt", "length": "9 yd"}]},
+		{"id": "plain", "kind": "roll", "name": "plain", "material": "woven", "price": "30 USD/yd", "width": "54 in", "at_hand": [{"name": "rest", "length": "25 in", "remnant": true}]}],
+		"pieces": [{"name": "seat", "count": 8, "panels": [{"name": "cover", "goods": "cloth", "width": "24 in", "length": "24 in", "edges": "raw"},
+			{"name": "under", "goods": "lining", "width": "24 in", "length": "24 in", "edges": "raw"}, {"name": "back", "goods": "plain", "width": "24 in", "length": "24 in", "edges": "raw"}],
+			"labour": [{"task": "cover", "time": "1 h"}]}],
+		"quote": {"labour_rate": "50 USD/h", "markup": "20 %"}}`

@@ -123,7 +123,7 @@ func (q *quoting) left() {
 	profit, known := "quote_net-cost_total-quote_credit", "quote_net"
 	if !o.CostUnknown.IsZero() {
 		s.text(1, "sells as listed, its cost not known", style{})
-		s.number(amountColumn, figure(o.CostUnknown), style{kind: input, format: q.c.format()})
+		s.number(amountColumn, figure(o.CostUnknown), q.money())
 		s.define("cost_unknown", amountColumn)
 		s.row++
 		profit, known = profit+"-cost_unknown", "(quote_net-cost_unknown)"

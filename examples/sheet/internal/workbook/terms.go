@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
@@ -28,22 +27,7 @@ func (q *quoting) priced(l cost.QuoteLine, amount float64) {
 	case cost.RoundingUp:
 		s.formula(amountColumn, q.c.round("ROUNDUP(ROUND("+above+"/step_of_price,6),0)*step_of_price-"+above), amount, q.c.step(), q.money())
 	default:
-		s.number(amountColumn, amount, style{kind: input, format: q.c.format()})
-	}
-}
-
-// fillInputs writes the least that is charged and the step of the price, where the
-// order has a line for them.
-func (q *quoting) fillInputs(s inputSheet) {
-	t := q.order.Quote.Terms
-	for _, x := range []struct {
-		kind       cost.Kind
-		label, key string
-		of         cost.Money
-	}{{cost.MinimumCharge, "minimum charge", "least_charge", t.Least}, {cost.RoundingUp, "price rounded up to", "step_of_price", t.Step}} {
-		if slices.ContainsFunc(q.order.Quote.Lines, func(l cost.QuoteLine) bool { return l.Kind == x.kind }) {
-			s.item(x.label, x.key, figure(x.of), q.c.format(), string(q.order.Quote.Currency))
-		}
+		s.number(amountColumn, amount, q.money())
 	}
 }
 

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Columns of the workings: one row for each line of the quote.
@@ -47,6 +49,7 @@ func (q *quoting) workings() {
 	}
 	q.allLines()
 	q.sums()
+	q.rates()
 }
 
 func (q *quoting) workingsHeadings() {
@@ -82,8 +85,8 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 			s.formula(3, quantity, x.quantity, 1e-9*max(1, x.quantity), style{format: twoFormat})
 			s.formula(5, price, x.price, 1e-9, style{format: "#,##0.00##"})
 		} else { // a finding, or what a customer's own goods are handled for
-			s.number(3, x.quantity, style{kind: input, format: twoFormat})
-			s.number(5, x.price, style{kind: input, format: "#,##0.00##"})
+			q.more(3, l, x.quantity, twoFormat)
+			q.figureOf(s, 5, q.listed(l, x), 1, x.price, style{format: "#,##0.00##"})
 		}
 		s.text(4, x.unit, style{gap: true})
 		s.native(6, q.c.round(at(3, s.row)+"*"+at(5, s.row)), q.c.near(x.quantity*x.price, paid), paid, q.c.step(), q.money())
@@ -94,7 +97,7 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		if l.Kind == cost.Contingency && s.row > q.first {
 			s.formula(6, q.c.round("contingency*SUM("+at(amountColumn, q.first)+":"+at(amountColumn, s.row-1)+")"), paid, q.c.step(), q.money())
 		} else {
-			s.number(6, paid, style{kind: input, format: q.c.format()})
+			q.figureOf(s, 6, q.extra(l), 1, paid, q.money())
 		}
 	}
 	rate := float64(l.Uplift.Rate())
@@ -104,11 +107,7 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		s.number(7, rate, style{format: percentFormat})
 		s.number(amountColumn, amount, q.money())
 	case counted && l.Kind != cost.Labour:
-		if l.Uplift == cost.Markup(q.spec.Quote.Markup) {
-			s.formula(7, "markup", rate, 1e-12, style{format: percentFormat})
-		} else {
-			s.number(7, rate, style{kind: input, format: percentFormat})
-		}
+		q.figureOf(s, 7, q.markupOf(l), 1, rate, style{format: percentFormat})
 		s.native(amountColumn, q.c.round(fmt.Sprintf("%s*%s*(1+%s)", at(3, s.row), at(5, s.row), at(7, s.row))),
 			q.c.near(x.quantity*x.price*(1+rate), amount), amount, q.c.step(), q.money())
 	default:
@@ -130,6 +129,71 @@ func (q *quoting) counting(l cost.QuoteLine) (quantity, price string) {
 		return q.labourRow[l.Source], "labour_rate"
 	}
 	return "", ""
+}
+
+// more writes a quantity that no other sheet counts: after a change, as much more as
+// there are more of the pieces of furniture that it is for.
+func (q *quoting) more(column int, l cost.QuoteLine, quantity float64, format string) {
+	s := q.work
+	var sum []string
+	all := int64(0)
+	for _, x := range l.Shares {
+		all += x.Weight
+	}
+	for _, x := range l.Shares {
+		at, i, ok := q.piece(x.Group)
+		if !ok || all == 0 {
+			sum = append(sum, fmt.Sprint(float64(x.Weight)/float64(max(all, 1))))
+			continue
+		}
+		ref, _, _ := q.job.cell(at.Dot("count"))
+		sum = append(sum, fmt.Sprintf("%v*IF(ISNUMBER(%[2]s),%[2]s,1)/%[3]d", float64(x.Weight)/float64(all), ref, max(1, q.spec.Pieces[i].Count)))
+	}
+	if len(sum) == 0 {
+		s.number(column, quantity, style{format: format})
+		return
+	}
+	s.formula(column, estimated(fmt.Sprint(quantity), fmt.Sprintf("%v*(%s)", quantity, strings.Join(sum, "+"))), quantity, 1e-9*max(1, quantity), style{format: format})
+}
+
+// listed is the place of the price of a line in the price list of the job.
+func (q *quoting) listed(l cost.QuoteLine, x *measured) unit.Path {
+	for i, e := range q.spec.Prices.Entries() {
+		if e.Code == l.ID && e.Price.UnitText() == x.unit {
+			return unit.Path("prices").At(i).Dot("price")
+		}
+	}
+	return ""
+}
+
+// extra is the place of a fixed amount of the job.
+func (q *quoting) extra(l cost.QuoteLine) unit.Path {
+	for i, e := range q.spec.Quote.Extras {
+		if l.Kind == e.Kind && l.What == e.Name && l.Cost.String() == e.Amount.String() {
+			return unit.Path("quote.extras").At(i).Dot("amount")
+		}
+	}
+	return ""
+}
+
+// markupOf is the place of the markup of a line; none where the price list has one of its own.
+func (q *quoting) markupOf(l cost.QuoteLine) unit.Path {
+	for _, e := range q.spec.Prices.Entries() {
+		if e.Code == l.ID && e.Uplift != (cost.Uplift{}) {
+			return ""
+		}
+	}
+	if by := q.spec.Quote.MarkupBy; by != nil {
+		switch {
+		case l.Kind == cost.Goods && by.Goods != nil:
+			return "quote.markup_by.goods"
+		case l.Kind == cost.Foam && by.Foam != nil:
+			return "quote.markup_by.foam"
+		case l.Kind != cost.Goods && l.Kind != cost.Foam && by.Sundries != nil:
+			return "quote.markup_by.sundries"
+		}
+	}
+	return "quote.markup"
 }
 
 // column is the range of one column over all lines.
@@ -266,7 +330,7 @@ func (q *quoting) taxing(line int, due [][]float64) {
 		if t.Falls(o.Lines[line].TaxClass) {
 			on = 1
 		}
-		s.number(flag, on, style{kind: input, format: countFormat})
+		s.number(flag, on, style{format: countFormat})
 		x := fmt.Sprintf("%s*%s*tax_rate_%d", at(flag, s.row), at(q.taxed, s.row), k+1)
 		if o.Inclusive {
 			x += "/(" + gross + ")"
