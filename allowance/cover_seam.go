@@ -77,12 +77,16 @@ func (k *SeamKind) UnmarshalText(text []byte) error {
 }
 
 // Default gives the allowance of each side. A felled seam takes 1.5 times its
-// lap of 3/8 in; the others are common practice.
+// lap of 3/8 in, a plain seam stands on what [PlainSeam] does; the others are
+// common practice.
 func (k SeamKind) Default() (unit.Length, cite.Basis) {
 	if int(k) >= len(seamKinds) {
 		return 0, cite.Basis{}
 	}
-	if k == FelledJoin {
+	switch k {
+	case PlainJoin:
+		return PlainSeam.Default()
+	case FelledJoin:
 		return seamKinds[k].allowance, cite.Basis{Status: cite.Derived, Note: "9/16 in, half the lap of 3/8 in and the lap turned in"}
 	}
 	return seamKinds[k].allowance, cite.Practice(seamKinds[k].allowance.String() + " from the edge to the stitches")

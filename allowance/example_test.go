@@ -60,7 +60,7 @@ func ExampleFinish_Default() {
 		fmt.Println(f, "|", l, "|", basis.Status)
 	}
 	// Output:
-	// plain seam | 1/2 in | common practice
+	// plain seam | 1/2 in | standard
 	// pull-over | 1 in | common practice
 	// double hem | 1 1/2 in | derived
 	// fold | 0 in | derived

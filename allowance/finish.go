@@ -48,7 +48,7 @@ var finishes = [...]struct {
 	basis     cite.Basis
 }{
 	PlainSeam: {"plain seam", unit.Inch / 2, true, true,
-		cite.Basis{Status: cite.CommonPractice, Note: "1/2 in from the edge to the stitches"}},
+		specified("A-A-52109", "1/2 in from the edge to the stitches, for tubing of burlap")},
 	TopStitchedSeam: {"top-stitched seam", unit.Inch / 2, true, true,
 		cite.Basis{Status: cite.CommonPractice, Note: "as a plain seam"}},
 	WeltedSeam: {"welted seam", unit.Inch / 2, true, true,

@@ -50,6 +50,14 @@ var rules = [...]Rule{
 	{"reinforcing fold", SingleHem, half, cite.In("NAVY-1ASE2", "not less than")},
 	{"hand-sewn cloth edge", TurnedUnder, half, cite.In("NAVEDTRA-14218", "thick leather and felt are not turned")},
 
+	{"sacking seam", PlainSeam, half, specified("A-A-52109", "1/2 ± 1/8 in, tubing of osnaburg and burlap")},
+	{"test seam of light cloth", PlainSeam, half, specified("ASTM-D1683", "Table 1: 13 mm [0.5 in], cloth to 4 oz/yd²")},
+	{"pillow seam, least", PlainSeam, quarter, specified("A-A-54095", "")},
+	{"pillow closing, least", PlainSeam, eighth, specified("A-A-54095", "from the edge of the closing seam to its stitches")},
+	{"headrest pillow seam, least", PlainSeam, quarter, specified("A-A-55215", "")},
+	{"headrest pillow opening, least", SingleHem, quarter, specified("A-A-55215", "turned under, and sewn 1/8 in from the edge")},
+	{"clothing patch", TurnedUnder, 3 * eighth, cite.In("TM-10-8400-201", "5-6: approximately, but for selvages")},
+
 	// aircraft fabric
 	{"aircraft fabric hand-sewn edge", TurnedUnder, 3 * eighth, cite.In("AC-43.13-1B", "2-7: at least")},
 	{"aircraft fabric sewn patch", TurnedUnder, half, cite.In("AC-43.13-1B", "2-43 and 2-44: both edges folded")},
@@ -70,6 +78,11 @@ var rules = [...]Rule{
 	{"channel top or bottom", PullOver, 2 * unit.Inch, cite.Practice("for pulling")},
 	{"leather garment seam", PlainSeam, 3 * eighth, cite.Practice("")},
 	{"leather cushion seam", PlainSeam, 5 * eighth, cite.Practice("traced pattern")},
+}
+
+// specified founds a figure of a specification or a standard.
+func specified(source, note string) cite.Basis {
+	return cite.Basis{Status: cite.Standard, Source: source, Note: note}
 }
 
 // Rules lists the allowances that sources and the trade give, beside the

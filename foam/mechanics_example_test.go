@@ -176,6 +176,12 @@ func ExampleContactDiscs() {
 	// Output: 6 36 cm published
 }
 
+func ExampleRigidSeat() {
+	area, pressure, basis := foam.RigidSeat()
+	fmt.Println(area.SquareInches(), pressure.PoundsPerSquareInch(), basis.Status)
+	// Output: 179.4 0.92 published
+}
+
 func ExamplePostures() {
 	for _, p := range foam.Postures() {
 		fmt.Println(p.Name, p.Change.Low, p.Change.High)
@@ -184,6 +190,7 @@ func ExamplePostures() {
 	// back support inclined -12 % -10 %
 	// back reclined to 115 degrees -9 % -9 %
 	// armrests 68 cm high -12 % -12 %
+	// footrest, arms and a slightly sloping back -33.333 % -33.333 %
 }
 
 func ExamplePredictionErrors() {

@@ -22,7 +22,7 @@ const (
 	UsualShare unit.Ratio = 0.75
 	// UsualDisc is the diameter of the disc that stands for the contact.
 	// Discs of 20 to 58 cm have been used in research on seat foam; 36 cm is
-	// the third of six. See ContactDiscs.
+	// the third of six. See ContactDiscs, and RigidSeat for a measured 38 cm.
 	UsualDisc = 360 * unit.Millimetre
 )
 
@@ -76,7 +76,19 @@ func Postures() []Posture {
 		{Name: "back support inclined", Change: at(-0.12, -0.10), Basis: b},
 		{Name: "back reclined to 115 degrees", Change: at(-0.09, -0.09), Basis: b},
 		{Name: "armrests 68 cm high", Change: at(-0.12, -0.12), Basis: b},
+		{Name: "footrest, arms and a slightly sloping back", Change: at(-1./3, -1./3),
+			Basis: cite.Basis{Status: cite.Published, Source: faaSitting, Note: "104 men on a rigid seat: by more than a third"}},
 	}
+}
+
+const faaSitting = "FAA-AM-62-1"
+
+// RigidSeat gives the mean area and the mean pressure of contact of 104 men on a
+// flat rigid seat. A disc of that area has a diameter of 38 cm; nearly half the
+// weight lay on 8 % of the area, so the pressure under the bones is about six times the mean.
+func RigidSeat() (unit.Area, unit.Pressure, cite.Basis) {
+	return unit.Area(179.4 * float64(unit.SquareInch)), unit.Pressure(0.92 * float64(unit.PoundPerSquareInch)),
+		cite.Basis{Status: cite.Published, Source: faaSitting, Note: "104 men without back, arms or footrest"}
 }
 
 // Check gives nil for a sitter within the ranges of the fields.

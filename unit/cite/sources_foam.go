@@ -73,6 +73,11 @@ var foamSources = []Source{
 		Address: "https://discovery.researcher.life/article/human-seat-interface-analysis-of-upper-and-lower-body-weight-distribution/c763d67091c532fc917336c1744a4c89",
 	},
 	{
+		Key: "FAA-AM-62-1", Title: "An analysis of sitting areas and pressures of man (Swearingen, Wheelwright, Garner)", Edition: "DOT/FAA/AM-62/1, January 1962",
+		Publisher: "Civil Aerospace Medical Institute, Federal Aviation Administration", Locator: "abstract",
+		Address: "https://www.faa.gov/data_research/research/med_humanfacs/oamtechreports/1960s/1962/196201",
+	},
+	{
 		Key: "BIORES-15-7992", Title: "Cushioning capability analysis of seat foundations considering the sitter's anthropometric dimensions", Edition: "15(4), 2020, 7992-8007",
 		Publisher: "BioResources", Locator: "abstract",
 		Address: "https://bioresources.cnr.ncsu.edu/resources/cushioning-capability-analysis-of-seat-foundations-considering-the-sitters-anthropometric-dimensions/",

@@ -61,7 +61,7 @@ var threadSources = []Source{
 		Key:       "TM-10-8400-201",
 		Title:     "Clothing repair manual TM 10-8400-201-23",
 		Publisher: "U.S. Department of the Army",
-		Locator:   "Table 3-1",
+		Locator:   "Tables 3-1 and 5-1; 3-12, 5-6, 20-7; page 407",
 		Address:   "https://clothingandindividualequipment.tpub.com/TM-10-8400-201-23/css/TM-10-8400-201-23_69.htm",
 	},
 	{
@@ -70,6 +70,13 @@ var threadSources = []Source{
 		Publisher: "U.S. Department of the Army",
 		Locator:   "fabric repair",
 		Address:   "https://personnelcarrier.tpub.com/TM-9-2350-247-34/css/TM-9-2350-247-34_418.htm",
+	},
+	{
+		Key:       "TM-10-1670-287",
+		Title:     "Parachute maintenance manual TM 10-1670-287-23&P",
+		Publisher: "U.S. Department of the Army",
+		Locator:   "Table 2 and below it",
+		Address:   "https://parachutemanuals.tpub.com/TM-10-1670-287-23P/css/TM-10-1670-287-23P_214.htm",
 	},
 	{
 		Key:       "TM-10-1670-298",
@@ -142,10 +149,18 @@ var threadSources = []Source{
 	{
 		Key:       "A-A-54095",
 		Title:     "Pillow, bed",
-		Edition:   "commercial item description",
+		Edition:   "commercial item description, 9 March 1990",
 		Publisher: "U.S. General Services Administration",
-		Locator:   "stitching",
+		Locator:   "stitching; distance from the edge, read at m.mydoc123.com/p-701712.html",
 		Address:   "https://householdfurnishings.emilspec.com/A-A-54095/page2.html",
+	},
+	{
+		Key:       "A-A-55215",
+		Title:     "Pillow, passenger, headrest, airline type",
+		Edition:   "commercial item description, 20 June 1993",
+		Publisher: "U.S. General Services Administration",
+		Locator:   "stitching and closing seam",
+		Address:   "http://m.mydoc123.com/p-686667.html",
 	},
 	{
 		Key:       "ASTM-D1683",

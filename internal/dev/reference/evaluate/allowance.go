@@ -11,6 +11,7 @@ import (
 
 var allowanceEvaluators = map[string]reference.Evaluator{
 	"finish_allowance":    finishAllowance,
+	"seam_allowance":      seamAllowance,
 	"rule_allowance":      ruleAllowance,
 	"rect_cut":            rectCut,
 	"rect_finished":       rectFinished,
@@ -161,6 +162,14 @@ func inUnit(u string, err error, ls ...unit.Length) (reference.Value, error) {
 func finishAllowance(in *reference.Inputs, u string) (reference.Value, error) {
 	f, err := allowance.ParseFinish(in.Text(""))
 	l, basis := f.Default()
+	return on(basis)(inUnit(u, err, l))
+}
+
+// seamAllowance is the allowance of a side of a kind of seam.
+func seamAllowance(in *reference.Inputs, u string) (reference.Value, error) {
+	var k allowance.SeamKind
+	err := k.UnmarshalText([]byte(in.Text("")))
+	l, basis := k.Default()
 	return on(basis)(inUnit(u, err, l))
 }
 

@@ -6,7 +6,7 @@ package evaluate
 // we copied well; one that no document prints shows nothing. Every other
 // quantity answers to the numbers of its row, which a test holds.
 var cells = map[string][]string{
-	"allowance": {"finish_allowance", "rule_allowance", "bias_chart", "bias_factor", "fullness"},
+	"allowance": {"finish_allowance", "seam_allowance", "rule_allowance", "bias_chart", "bias_factor", "fullness"},
 	"material": {
 		"width_chart", "furniture_yardage", "part_share", "natural_shape", "usual_area", "cutting_yield", "thickness_range",
 	},
@@ -21,7 +21,7 @@ var cells = map[string][]string{
 	"caution": {"caution_from", "caution_figures", "caution_edition", "caution_rule", "caution_statuses"},
 	"foam": {
 		"firmness_figure", "firmness_span", "density_figure", "density_span", "index_grades", "plate_diameter",
-		"one_inch_least", "densest", "foam_densities", "firmness_term", "test_method", "contact_discs", "posture_change",
+		"one_inch_least", "densest", "foam_densities", "firmness_term", "test_method", "contact_discs", "posture_change", "rigid_seat",
 		"prediction_error", "service_class", "service_class_loss", "batting_loft", "sheet_size", "hysteresis_figure",
 		"ifd_tolerance", "slab_length_limits", "slab_width_limits", "slab_thickness_limits", "roll_limits", "convoluted_limits",
 		"bun_height_limits",

@@ -185,6 +185,10 @@ var foamEvaluators = map[string]reference.Evaluator{
 		}
 		return reference.Value{}, fmt.Errorf("no posture %q", name)
 	},
+	"rigid_seat": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		a, p, b := foam.RigidSeat()
+		return reference.Numbers(a.SquareInches(), p.PoundsPerSquareInch()).On(b), noInputs(in)
+	},
 	"prediction_error": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		at := in.Ratio("strain")
 		for _, p := range foam.PredictionErrors() {
