@@ -33,7 +33,8 @@ type Sewing struct {
 	Cone unit.Length `json:"cone,omitempty"`
 }
 
-// Consumption is the thread a list of seams takes.
+// Consumption is the thread a list of seams takes. Its seams say by their Kind what
+// the figures are worth.
 type Consumption struct {
 	// Seams in the order given, tails, back-tacks, restarts and waste
 	// included.

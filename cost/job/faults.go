@@ -21,13 +21,19 @@ var (
 	ErrMisplaced = errors.New("does not belong here")
 )
 
-// Fault is one thing wrong with a job. It wraps an *unit.InputError, whose Field
-// is a place in the words of the job file, such as pieces[1].panels[0].width.
-// Line is that of the file, 0 for a job that was not read from one.
+// Fault is one thing wrong with a job: a struct with
+//
+//	File string  the file, such as the shop file; empty for that of the job
+//	Line int     of the file, from 1; 0 for a job that was not read from one
+//	Err  error   what is wrong
+//
+// A *Fault is an error. It wraps an *unit.InputError, whose Field is a place in the
+// words of the job file, such as pieces[1].panels[0].width.
 type Fault = strictjson.Fault
 
 // Faults is every fault found in a job, in the order of its file where it was
-// read from one.
+// read from one: a list of *Fault, and an error that errors.As finds. A file that cannot
+// be read as JSON has no list, but one *Fault.
 type Faults = strictjson.Faults
 
 // faults gathers what one stage finds.

@@ -11,8 +11,10 @@ import (
 )
 
 // Read reads a spec and works it out. Every fault of the file is reported at
-// once: each wraps an *unit.InputError with the path of its field, and names
-// its line. Files over 4 MiB and deep nesting are refused.
+// once, as Faults: each wraps an *unit.InputError with the path of its field, and
+// names its line. What is no JSON, is over 4 MiB or nests too deeply is refused with one
+// *Fault, which also wraps an error of the reader. A context that ends gives what Build
+// says.
 func Read(ctx context.Context, r io.Reader, o Options) (WorkOrder, error) {
 	return Shop{}.Read(ctx, r, o)
 }

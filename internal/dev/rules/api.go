@@ -40,8 +40,22 @@ func (all scopes) promised(d *decl) []string {
 	case token.VAR:
 		return []string{"var " + name + " " + variableType(d)}
 	default:
-		return typeLines(d)
+		out := typeLines(d)
+		if of := all.find(d, d.typ); d.alias && of != nil && strings.Contains(all.path(of), "/internal/") {
+			out = append(out, typeLines(of)...) // nobody can look it up where it is written
+		}
+		return out
 	}
+}
+
+// path gives the package that a name is declared in.
+func (all scopes) path(d *decl) string {
+	for path, s := range all {
+		if s == d.in {
+			return path
+		}
+	}
+	return ""
 }
 
 // constantLine gives a constant with its type and value. Of one that is counted
