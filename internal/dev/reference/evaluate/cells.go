@@ -16,12 +16,12 @@ var cells = map[string][]string{
 	},
 	"thread": {
 		"table", "spec_strength", "spec_yield", "spec_yarn", "density", "density_advice", "back_tack", "spacing", "needles",
-		"needles_numbered", "needle_advice", "needle_view", "fibre", "weather_loss", "influence", "model_fit",
+		"needles_numbered", "needle_advice", "needle_view", "fibre", "loop_factor", "back_tack_for", "weather_loss", "influence", "model_fit",
 	},
 	"caution": {"caution_from", "caution_figures", "caution_edition", "caution_rule", "caution_statuses"},
 	"foam": {
 		"firmness_figure", "firmness_span", "density_figure", "density_span", "index_grades", "plate_diameter",
-		"one_inch_least", "densest", "foam_densities", "firmness_term", "test_method", "contact_discs", "posture_change", "rigid_seat",
+		"one_inch_least", "densest", "foam_densities", "firmness_term", "test_method", "contact_discs", "posture_change", "rigid_seat", "support_range",
 		"prediction_error", "service_class", "service_class_loss", "batting_loft", "sheet_size", "hysteresis_figure",
 		"ifd_tolerance", "slab_length_limits", "slab_width_limits", "slab_thickness_limits", "roll_limits", "convoluted_limits",
 		"bun_height_limits",

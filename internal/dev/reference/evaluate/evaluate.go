@@ -14,13 +14,13 @@ var packages = []struct {
 	name       string
 	evaluators map[string]reference.Evaluator
 }{
-	{"unit", unitEvaluators},
-	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, tapeEvaluators))},
-	{"material", both(materialEvaluators, skinEvaluators)},
+	{"unit", both(unitEvaluators, sumEvaluators)},
+	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, both(tapeEvaluators, eachSeamEvaluators)))},
+	{"material", both(materialEvaluators, both(skinEvaluators, goodsEvaluators))},
 	{"findings", findingsEvaluators},
-	{"thread", threadEvaluators},
+	{"thread", both(threadEvaluators, seamEvaluators)},
 	{"caution", cautionEvaluators},
-	{"foam", foamEvaluators},
+	{"foam", both(foamEvaluators, seatEvaluators)},
 	{"cost", costEvaluators},
 	{"job", jobEvaluators},
 }
