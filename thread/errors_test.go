@@ -185,7 +185,7 @@ func TestStrengthErrors(t *testing.T) {
 
 // What is not a size, a count or a needle is refused and never guessed.
 func TestRefusals(t *testing.T) {
-	for _, text := range []string{"", " ", "0", "93", "tex 92", "G", "2 cord", "M31", "921 den", "280/4", "280/", "T-", "9999999999999999999", "V-90", "92 92", "ninety-two", "00 00", "3 cords of wood"} {
+	for _, text := range []string{"", " ", "0", "93", "tex 92", "G", "2 cord", "M31", "921 den", "280/4", "280/", "280z3", "280 den", "280 den 33", "T-", "9999999999999999999", "V-90", "92 92", "ninety-two", "00 00", "3 cords of wood"} {
 		_, err := thread.ParseSize(text)
 		assert.ErrorIs(t, err, unit.ErrUnknown, "%q", text)
 	}

@@ -173,7 +173,7 @@ func TestString(t *testing.T) {
 		{14*unit.Hour + 30*unit.Minute, "14 h 30 min"}, {14 * unit.Hour, "14 h"}, {45 * unit.Minute, "45 min"}, {unit.Duration(0), "0 h"},
 		{unit.Duration(12_500), "12.5 s"}, {36 * unit.Second, "0.01 h"}, {-90 * unit.Minute, "-1.5 h"}, {unit.Duration(math.MinInt64), "-9223372036854775.808 s"},
 		{unit.PoundForce, "1 lbf"}, {33 * unit.PoundForce, "33 lbf"}, {unit.Force(146.7913), "146.79 N"}, {unit.Force(123_456.7), "123457 N"},
-		{unit.Force(-0.0123456), "-0.012346 N"}, {unit.Force(99999.96), "100000 N"}, {unit.Force(1e-12), "1e-12 N"}, {unit.Force(0), "0 N"}, {unit.Force(math.Copysign(0, -1)), "0 N"}, {unit.Force(1e300), "1e+300 N"},
+		{unit.Force(-0.0123456), "-0.012346 N"}, {unit.Force(99999.96), "100000 N"}, {unit.Force(1e-12), "1e-12 N"}, {unit.Force(0), "0 N"}, {unit.Force(math.Copysign(0, -1)), "0 N"}, {unit.Force(1e300), "1e+300 N"}, {unit.Force(1e15), "1e+15 N"},
 		{unit.Kilopascal, "1 kPa"}, {unit.Pressure(6.4 * unit.PoundPerSquareInch), "6.4 psi"}, {unit.Pressure(1234.5678), "1.2346 kPa"}, {unit.Density(44.85), "44.85 kg/m3"}, {2.8 * unit.PoundPerCubicFoot, "2.8 lb/ft3"},
 		{unit.GramPerSquareMetre, "1 g/m2"}, {12 * unit.OuncePerSquareYard, "12 oz/yd2"}, {unit.AreaDensity(1.0 / 3), "333.33 g/m2"},
 		{90 * unit.Tex, "90 tex"}, {70 * unit.Denier, "70 den"}, {unit.LinearDensity(11.0 / 7), "1.5714 tex"}, {45 * unit.Degree, "45 deg"}, {unit.Radian, "57.296 deg"},

@@ -180,7 +180,7 @@ func TestParseRefuses(t *testing.T) {
 		{"2 ft2", unit.ErrUnknownUnit}, {"2 ft^2", unit.ErrUnknownUnit}, {"2 ft²", unit.ErrUnknownUnit}, {"2 m/s", unit.ErrUnknownUnit}, {"2 iné", unit.ErrUnknownUnit},
 		{"2 oz", unit.ErrUnknownUnit}, {"2 %", unit.ErrUnknownUnit},
 		{`2' 12"`, unit.ErrSyntax}, {`2' 13 1/2"`, unit.ErrSyntax}, {`1/2' 3"`, unit.ErrSyntax}, {`2.5' 3"`, unit.ErrSyntax},
-		{"3 in 2 ft", unit.ErrSyntax}, {"2 in 2 in", unit.ErrSyntax}, {"2 ft 30 mm", unit.ErrSyntax}, {"1 yd 3 ft", unit.ErrSyntax},
+		{"3 in 2 ft", unit.ErrSyntax}, {"2 in 2 in", unit.ErrSyntax}, {"2 in 0 in", unit.ErrSyntax}, {"2 ft 30 mm", unit.ErrSyntax}, {"1 yd 3 ft", unit.ErrSyntax},
 		{"2 ft -1 in", unit.ErrSyntax}, {"2 ft - 1 in", unit.ErrSyntax}, {"2 ft + 1 in", unit.ErrSyntax},
 		{"1e400 in", unit.ErrOverflow}, {"1e1000 in", unit.ErrUnknownUnit}, {"10000000000 m", unit.ErrOverflow}, {"-10000000000 m", unit.ErrOverflow},
 		{long, unit.ErrSyntax}, {"5 \xff in", unit.ErrSyntax}, {"NaN in", unit.ErrSyntax}, {"Inf in", unit.ErrSyntax}, {"0x10 in", unit.ErrUnknownUnit},
@@ -202,6 +202,14 @@ func TestParseRefuses(t *testing.T) {
 			assert.NotContains(t, err.Error(), "\n", "%q", r.text)
 			assert.Less(t, len(err.Error()), 500, "%q", r.text)
 		}
+	}
+}
+
+// A part of another system is refused as such, not as a part that is too large.
+func TestParseTellsSystemsApart(t *testing.T) {
+	for text, want := range map[string]string{"2 ft 30 mm": "parts of one system", "2 ft 12 in": "smaller than one ft", "2 in 1 ft": "the larger unit first"} {
+		_, err := unit.ParseLength(text)
+		assert.ErrorContains(t, err, want, "%q", text)
 	}
 }
 
