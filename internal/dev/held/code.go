@@ -77,7 +77,8 @@ func (s *source) refuses(n *ast.IfStmt) bool {
 		return false
 	}
 	last := s.info.Types[r.Results[len(r.Results)-1]]
-	return last.Type != nil && !last.IsNil() && types.Implements(last.Type, types.Universe.Lookup("error").Type().Underlying().(*types.Interface))
+	obj := types.Universe.Lookup("error")
+	return last.Type != nil && !last.IsNil() && types.AssignableTo(last.Type, obj.Type())
 }
 
 func (s *source) operation(n *ast.BinaryExpr, add func(ast.Node, func(int, func(from, to token.Pos) string) string, ...string)) {
@@ -91,7 +92,7 @@ func (s *source) operation(n *ast.BinaryExpr, add func(ast.Node, func(int, func(
 		name := map[token.Token]string{token.LAND: "heldAnd", token.LOR: "heldOr"}[n.Op]
 		add(n, func(id int, old func(from, to token.Pos) string) string {
 			return fmt.Sprintf("%s(%d, %s, func() bool { return %s })", name, id, old(n.X.Pos(), n.X.End()), old(n.Y.Pos(), n.Y.End()))
-		}, "and for or")
+		}, "and for or, or for and")
 		return
 	}
 	basic, ok := x.Type.Underlying().(*types.Basic)

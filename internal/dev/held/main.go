@@ -69,6 +69,11 @@ func run(args []string) error {
 			changes = append(changes, f.changes()...)
 		}
 	}
+	if *of == packages && *code == 0 {
+		if err := gone(known, changes); err != nil {
+			return err
+		}
+	}
 	if changes, err = share(*part, changes); err != nil {
 		return err
 	}

@@ -102,7 +102,7 @@ func (b *bench) notices(c change) string {
 		}
 		defer os.RemoveAll(dir) //nolint:errcheck // in a folder that goes too
 		lay := &overlay{dir: dir, files: map[string]string{}}
-		if by := lay.anew(b.root, c); by != "" {
+		if by := lay.anew(c); by != "" {
 			return by
 		}
 		tests.file = filepath.Join(dir, path.Base(tests.file))
@@ -160,7 +160,7 @@ func (p program) notice(c change) string {
 }
 
 // anew lays the file with another literal over that of the tree.
-func (o *overlay) anew(root string, c change) string {
+func (o *overlay) anew(c change) string {
 	f := c.src.fset.Position(c.figure.lit.Pos())
 	text, err := os.ReadFile(f.Filename)
 	if err != nil {

@@ -2,8 +2,11 @@ package main
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 )
 
@@ -35,4 +38,17 @@ func survivors(path string) (map[string]string, error) {
 		list[key] = l[len(l)-1]
 	}
 	return list, nil
+}
+
+// gone refuses a list that names changes which there are not.
+func gone(list map[string]string, changes []change) error {
+	rest := maps.Clone(list)
+	for _, c := range changes {
+		delete(rest, c.key())
+	}
+	var errs []error
+	for _, key := range slices.Sorted(maps.Keys(rest)) {
+		errs = append(errs, fmt.Errorf("survivors.csv: there is no %s", key))
+	}
+	return errors.Join(errs...)
 }
