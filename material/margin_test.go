@@ -76,14 +76,22 @@ func TestSuffices(t *testing.T) {
 // The figures in use lie in their order, and each is one that a margin accepts.
 func TestUsualMargins(t *testing.T) {
 	f := material.UsualMargins()
-	var totals []unit.Length
+	var totals, flawEvery []unit.Length
 	for _, m := range []material.WorkingMargin{f.Least, f.Usual, f.Most} {
 		p, err := m.Of(30 * unit.Yard)
 		require.NoError(t, err)
 		totals = append(totals, p.Total)
+		// The first flaw comes with the whole length in which one is reckoned with.
+		for need, flaws := range map[unit.Length]unit.Length{m.FlawEvery: unit.Yard / 8, m.FlawEvery - 1: 0} {
+			p, err := m.Of(need)
+			require.NoError(t, err)
+			assert.Equal(t, flaws, p.Flaws)
+		}
+		flawEvery = append(flawEvery, m.FlawEvery)
 	}
 	// 2 in; 4 in and a flaw; 8 and 12 in, three flaws and 5 % of 1080 in
 	assert.Equal(t, []unit.Length{2 * unit.Inch, 17 * unit.Inch / 2, (8+12+54)*unit.Inch + 27*unit.Inch/2}, totals)
+	assert.Equal(t, []unit.Length{40 * unit.Yard, 20 * unit.Yard, 10 * unit.Yard}, flawEvery)
 }
 
 func TestMarginsRefused(t *testing.T) {

@@ -196,6 +196,21 @@ func TestMarksOffTheSkin(t *testing.T) {
 	require.NoError(t, material.Skin{Outline: box(t, -30, 0, 60, 60), Holes: []shape.Outline{hole}, Zones: []material.QualityZone{{Outline: box(t, -40, -5, 100, 10)}}}.Check())
 }
 
+// A round mark lies about its place, as wide as it is across.
+func TestRoundMarkLiesAboutItsPlace(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := shape.Point{X: unit.Length(rapid.Int64Range(1, 3000).Draw(t, "x")) * unit.Millimetre, Y: unit.Length(rapid.Int64Range(-3000, 3000).Draw(t, "y")) * unit.Millimetre}
+		across := unit.Length(rapid.Int64Range(1, 1000).Draw(t, "across")) * unit.Millimetre
+		o, err := material.Defect{At: at, Across: across}.Border()
+		require.NoError(t, err)
+		low, high := o.Bounds()
+		for _, side := range [][2]unit.Length{{at.X - low.X, high.X - at.X}, {at.Y - low.Y, high.Y - at.Y}} {
+			assert.InDelta(t, int64(across), int64(2*side[0]), 2, "nanometres")
+			assert.InDelta(t, int64(across), int64(2*side[1]), 2, "nanometres")
+		}
+	})
+}
+
 // The marked area and the outline agree within 10 %.
 func TestMarkedAreaAgreesWithTheOutline(t *testing.T) {
 	measured := material.Skin{Outline: box(t, 0, 0, 72, 72)} // 36 sq ft
