@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -50,6 +52,7 @@ func TestDrawCurvesLaws(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, got, again)
 		assert.Equal(t, 2*n, strings.Count(got, "<circle"))
+		assertRoundAxis(t, got)
 		dec := xml.NewDecoder(strings.NewReader(got))
 		for {
 			_, err := dec.Token()
@@ -59,4 +62,17 @@ func TestDrawCurvesLaws(t *testing.T) {
 			require.NoError(t, err)
 		}
 	})
+}
+
+// assertRoundAxis finds four to ten divisions of 1, 2 or 5 on the axis of force.
+func assertRoundAxis(t *rapid.T, drawing string) {
+	var labels []float64
+	for _, text := range regexp.MustCompile(`text-anchor="end"[^>]*>([^<]*)<`).FindAllStringSubmatch(drawing, -1) {
+		f, err := strconv.ParseFloat(text[1], 64)
+		require.NoError(t, err)
+		labels = append(labels, f)
+	}
+	require.True(t, len(labels) >= 5 && len(labels) <= 11, "%v", labels)
+	digit := strings.Trim(strconv.FormatFloat(labels[1], 'f', -1, 64), "0.")
+	assert.Contains(t, []string{"1", "2", "5"}, digit, "%v", labels)
 }
