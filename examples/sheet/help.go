@@ -32,6 +32,23 @@ which is found when the program is run inside the repository.
 			example: "sheet quote -job job.json -shop shop.json -out quote.xlsx",
 		},
 		{
+			name: "new", does: "writes a workbook in which a job can be begun", run: writeNew, needs: "-out FILE.xlsx",
+			more: `Its sheets have tables for all that a job says: pieces of furniture, panels by
+their sizes, cushions, seams, covers, foam, work, rates and terms. Fill in what
+there is, then bring the file up to date with sheet update.
+`,
+			example: `sheet new -from "wing chair" -shop shop.json -out chairs.xlsx`,
+		},
+		{
+			name: "update", does: "works a workbook out again, in place", run: updateFile, needs: "FILE.xlsx",
+			more: `The job is read from the tables of the workbook, of sheet new or sheet quote,
+and all other sheets are written anew, in the formats that you gave them. What
+else you have in the file stays. Where the job is wrong, the cells that are to
+be mended get a note each, and nothing else is changed.
+`,
+			example: "sheet update chairs.xlsx",
+		},
+		{
 			name: "fill", does: "fills in a shop's own workbook", run: fillIn, needs: "-in FILE.xlsx -job FILE.json -out FILE.xlsx",
 			more: `Cells of the workbook with names such as shop_labour_rate are read, cells with
 names such as fill_total are written; -names lists them all. Nothing else in it

@@ -232,7 +232,7 @@ func fillIn(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.W
 	if *units != "inch" && *units != "metric" {
 		return usage("-units %q: inch or metric is wanted", *units)
 	}
-	data, err := os.ReadFile(*in)
+	data, err := readBounded(*in)
 	if err != nil {
 		return usageError{err}
 	}

@@ -248,7 +248,7 @@ func (c *carrying) notesOf(s, f *sheet, root *node, m *merging) error {
 // owner wrote on.
 func (c *carrying) goneNotes(s *sheet, own *notes) {
 	for _, n := range own.list {
-		if text := saidBy(n); n.ours && text != "" && !c.noteTexts[text] {
+		if text := saidBy(n); n.ours && text != "" && !c.noteTexts[text] && !strings.HasPrefix(text, ToMend) {
 			c.remark("%s: the program's note at %s is gone or another now; it said %.300q", s.name, n.at, text)
 		}
 	}

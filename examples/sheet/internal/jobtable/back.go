@@ -153,12 +153,13 @@ func (b *back) put(t *Table, row int, into entry, obj map[string]any) {
 			m = map[string]any{}
 			into.obj[last.name] = m
 		}
-		for k, v := range obj {
+		for k, v := range obj { // the one
 			if _, twice := m[k]; twice {
 				b.fault(t, row, -1, "%q stands twice", k)
 			}
-			m[k] = v
-			r.Place = r.Place.Dot(unit.Path(k))
+			if r.Place = r.Place.Dot(unit.Path(k)); v != "" { // a name without a value asks for one
+				m[k] = v
+			}
 		}
 	case last.many:
 		l, _ := into.obj[last.name].([]any)
@@ -319,6 +320,9 @@ func (j Job) Cell(place unit.Path) Cell {
 		}
 	}
 	for _, t := range j.tables {
+		if list := strings.TrimSuffix(t.List, "[]"); list != t.List && !strings.Contains(list, "[]") {
+			try(unit.Path(list), Cell{t.Key, -1, -1})
+		}
 		for i, r := range t.Rows {
 			if r.Place == "" && t.List != "" || !place.Under(r.Place) {
 				continue
@@ -329,8 +333,11 @@ func (j Job) Cell(place unit.Path) Cell {
 			for k, f := range t.Fields {
 				switch {
 				case f.Parent > 0 || f.Path == entire || f.Kind == Per:
-				case f.Path == "value" || f.Key:
-					try(r.Place, Cell{t.Key, i, k})
+				case f.Key:
+				case f.Path == "value":
+					if place.Under(r.Place) && len(r.Place) >= best {
+						best, at = len(r.Place), Cell{t.Key, i, k}
+					}
 				default:
 					try(r.Place.Dot(unit.Path(strings.TrimSuffix(t.path(f, t.Fields, r), ".*"))), Cell{t.Key, i, k})
 				}

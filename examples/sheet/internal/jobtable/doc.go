@@ -116,3 +116,16 @@ type Options struct {
 	// Metric writes lengths in millimetres and areas in square metres.
 	Metric bool
 }
+
+// Value gives the cell of a row by the path of its field; nil where there is none.
+func (t Table) Value(r Row, path string) any {
+	for i, f := range t.Fields {
+		if f.Path == path && f.Kind != Per && i < len(r.Cells) {
+			return r.Cells[i]
+		}
+	}
+	return nil
+}
+
+// Text gives the text of a cell by the path of its field.
+func (t Table) Text(r Row, path string) string { return wording(t.Value(r, path)) }

@@ -17,6 +17,8 @@ import (
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+
+	"github.com/coverwright/coverwright/examples/sheet/internal/carry"
 )
 
 // Check is a formula of the workbook with the figure the library has for it.
@@ -296,12 +298,10 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	}
 }
 
-// areaName is the name, of each sheet by itself, of what the program wrote there.
-const areaName = "coverwright_area"
-
 // own says what of the sheet is written by the program.
 func (s *sheet) own(columns int) {
-	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: areaName, Scope: s.name, RefersTo: s.of("$A$1:" + fixed(columns, max(1, s.row-1)))}))
+	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: carry.OriginName, Scope: s.name, RefersTo: `"` + s.name + `"`}))
+	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: carry.AreaName, Scope: s.name, RefersTo: s.of("$A$1:" + fixed(columns, max(1, s.row-1)))}))
 }
 
 // foot sets what stands below every page, beside its number. How many pages there are

@@ -18,6 +18,7 @@ type Written struct {
 	Metric bool
 	cells  map[jobtable.Cell]Spot // the rows and cells of the tables
 	first  map[string]Spot        // of each table
+	sheets []string               // in their order
 }
 
 // Spot is a cell of the workbook.
@@ -100,6 +101,7 @@ func (r *reading) tables() ([]jobtable.Table, error) {
 				return nil, err
 			}
 		}
+		r.out.sheets = append(r.out.sheets, a.sheet)
 		r.out.Metric = r.out.Metric || metricHeads(a, t.Form, cells[a.sheet])
 		all = append(all, t)
 	}
@@ -277,5 +279,15 @@ func (w Written) spot(c jobtable.Cell) Spot {
 	return w.first[c.Table]
 }
 
-// Spot finds the cell of the workbook that a place of the job stands in, or the nearest.
-func (w Written) Spot(place unit.Path) Spot { return w.spot(w.Cell(place)) }
+// Spot finds the cell of the workbook that a place of the job stands in, or the nearest. A
+// measure of a kind may be asked for by a field of its own.
+func (w Written) Spot(place unit.Path) Spot {
+	c := w.Cell(place)
+	if i := strings.LastIndexByte(string(place), '.'); i > 0 && c.Field < 0 {
+		name := strings.ReplaceAll(string(place[i+1:]), "_", " ")
+		if m := w.Cell(place[:i].Dot("measures").Dot(unit.Path(name))); m.Field >= 0 {
+			c = m
+		}
+	}
+	return w.spot(c)
+}

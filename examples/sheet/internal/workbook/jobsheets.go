@@ -44,8 +44,8 @@ func (a area) ref() string {
 	return "'" + a.sheet + "'!" + fixed(a.column, a.row) + ":" + fixed(a.column+a.columns-1, a.row+a.rows-1)
 }
 
-// jobTables writes the job that a shop may change.
-func (b *book) jobTables(tables []jobtable.Table, letter bool) *jobSheets {
+// jobTables writes the job that a shop may change. A blank one was never worked out.
+func (b *book) jobTables(tables []jobtable.Table, letter, blank bool) *jobSheets {
 	j := &jobSheets{book: b, tables: tables, areas: map[string]area{}, sheets: map[string]*sheet{}, widths: map[string][]float64{}}
 	alone := map[string]int{}
 	for _, t := range tables {
@@ -60,7 +60,9 @@ func (b *book) jobTables(tables []jobtable.Table, letter bool) *jobSheets {
 			s.row++
 			s.text(1, sheetNotes[t.Sheet], style{kind: note})
 			s.row++
-			s.mark()
+			if !blank {
+				s.mark()
+			}
 			s.row++
 		}
 		s.text(1, t.Title, style{kind: strong})
@@ -77,8 +79,18 @@ func (b *book) jobTables(tables []jobtable.Table, letter bool) *jobSheets {
 		s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: tablePrefix + t.Key, RefersTo: j.areas[t.Key].ref()}))
 		s.row++
 	}
+	var pieces jobtable.Table
 	for _, t := range tables { // when it is known where the names stand that cells may hold
 		j.choices(t)
+		switch t.Key {
+		case "pieces":
+			pieces = t
+		case "measures":
+			says, a := tapes(t, pieces), j.areas[t.Key]
+			for _, i := range slices.Sorted(maps.Keys(says)) {
+				j.remark(a.sheet, at(a.column+1, a.row+1+i), says[i])
+			}
+		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(j.sheets)) {
 		j.sheets[name].page(true, letter, 0, j.widths[name]...)
@@ -88,6 +100,14 @@ func (b *book) jobTables(tables []jobtable.Table, letter bool) *jobSheets {
 		j.keep(j.f.SetSheetVisible(keptSheet, false))
 	}
 	return j
+}
+
+// noteAuthor signs the notes of the program.
+const noteAuthor = "coverwright"
+
+// remark puts a note on a cell.
+func (b *book) remark(sheet, cell, says string) {
+	b.keep(b.f.AddComment(sheet, excelize.Comment{Author: noteAuthor, Cell: cell, Paragraph: []excelize.RichTextRun{{Text: says}}}))
 }
 
 // sheetNotes say what a sheet is for.

@@ -252,7 +252,7 @@ func changedInTheSheet(t *testing.T) (string, []byte, []workbook.Check) {
 	set(t, f, tables, "discounts", 0, "rate", 0.125)
 	set(t, f, tables, "stages", 0, "share", 0.35)
 	for i := range 9 {
-		if v, err := f.GetCellValue(tables["goods"].sheet, tables["goods"].cell(t, i, "short name")); err == nil && v == "hide" {
+		if v, err := f.GetCellValue(tables["goods"].sheet, tables["goods"].cell(t, i, "id")); err == nil && v == "hide" {
 			set(t, f, tables, "goods", i, "price", 11.37)
 		}
 	}

@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strings"
@@ -11,7 +10,6 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/paper"
-	"github.com/coverwright/coverwright/examples/sheet/internal/jobtable"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -108,20 +106,17 @@ func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check,
 	defer q.f.Close() //nolint:errcheck // nothing is left to write
 	// The first of the sheets, so that its pages are the first in every program.
 	q.keep(q.f.SetSheetName("Sheet1", quoteSheet))
-	text, err := json.Marshal(spec)
+	tables, err := tablesOf(spec, o)
 	if err != nil {
 		return nil, err
 	}
-	tables, err := jobtable.Of(text, jobtable.Options{Metric: o.Metric})
-	if err != nil {
-		return nil, err
-	}
-	q.job = q.jobTables(tables, q.letter())
+	q.job = q.jobTables(tables, q.letter(), false)
 	q.cutList()
 	q.goodsList()
 	q.threadList()
 	q.foamList()
 	q.labourList()
+	q.mind()
 	q.workings()
 	q.workingsPage()
 	q.byPart(p)

@@ -35,7 +35,7 @@ func TestQuoteWorkbook(t *testing.T) {
 	require.NoError(t, err)
 	defer f.Close()
 	assert.Equal(t, []string{"Quote", "Job", "Terms", "Furniture", "Panels", "Cushions", "Parts", "Seams", "Covers", "Stock", "Fillings", "Work", "Findings", "Options",
-		"Cut list", "To buy", "Thread", "Foam", "Hours", "Workings", "Before", "Shares"}, f.GetSheetList())
+		"Cut list", "To buy", "Thread", "Foam", "Hours", "To mind", "Workings", "Before", "Shares"}, f.GetSheetList())
 	for _, s := range []string{"Thread", "Foam"} {
 		at, err := f.SearchSheet(s, caution.Pointer)
 		require.NoError(t, err)
