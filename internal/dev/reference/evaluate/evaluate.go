@@ -22,7 +22,7 @@ var packages = []struct {
 	{"caution", cautionEvaluators},
 	{"foam", both(foamEvaluators, seatEvaluators)},
 	{"cost", costEvaluators},
-	{"job", jobEvaluators},
+	{"job", both(jobEvaluators, wholeEvaluators)},
 }
 
 // Suites gives the check tables of all packages.

@@ -123,6 +123,8 @@ var whys = map[string]map[string]string{
 		"cushion_net":        cushion,
 		"cushion_need":       cushion,
 		"cushion_foam":       cushion,
+		"job_cut":            "leather is cut short by habit; everything else is arithmetic",
+		"job_buy":            "leather is cut short by habit; everything else is arithmetic",
 		"job_finding_steps":  prices,
 		"job_finding_charge": prices,
 		"job_finding_sum":    prices,
