@@ -8,6 +8,8 @@
 // Outlines stand in package shape. Cushions, boxing, welt, skirts, tufting and
 // other parts that are made of several pieces stand in package made.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Order of working
 //
 // A finished size is first brought to the seam line (the line that is sewn)

@@ -3,6 +3,8 @@
 //
 // It stands on package unit alone; packages rate and job stand on it.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Money
 //
 // [Money] is a decimal amount with its ISO 4217 currency. Amounts come in as

@@ -35,7 +35,8 @@ type (
 
 // AnyPrice is a price for a quantity of any kind, for lists that hold several.
 // Price.Any makes one, PriceAs gives it back as what it is. The zero value is
-// no price. In JSON it is text without loss, such as "42.00 USD/yd".
+// no price. In JSON it is text without loss, such as "42.00 USD/yd". A price with
+// another amount is read from such text: the amount, a stroke and AnyPrice.UnitText.
 type AnyPrice struct {
 	amount Money
 	per    AnyQuantity

@@ -5,6 +5,8 @@
 //
 // It stands on package unit alone; packages sheet, wrap and job stand on it.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Firmness is not one number
 //
 // The same foam has several firmness figures, taken by different tests, and

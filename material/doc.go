@@ -8,6 +8,8 @@
 //   - an estimate: a yield and how much skins differ, see [ForecastSkins];
 //   - a bound and a layout: see package layout.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Cloth
 //
 // Lengths run along a [Roll], widths across it. "Up the roll" is the usual

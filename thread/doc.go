@@ -4,6 +4,8 @@
 //
 // It stands on package unit alone; package job stands on it.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Sizes
 //
 // A [Size] is a trade number of bonded thread, such as Size92; a [Thread] is a

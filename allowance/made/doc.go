@@ -19,6 +19,8 @@
 // Sizes are finished sizes unless they are called cut. The bottom hides nothing:
 // every allowance can be set by hand; see allowance.Exactly.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Where sources disagree
 //
 // The take-up of a cushion, the strip of a thick welt and the

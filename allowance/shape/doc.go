@@ -4,6 +4,8 @@
 // It stands on package unit; packages allowance, made, material and layout stand
 // on it.
 //
+// The README of the folder explains the formulas, each worked once by hand.
+//
 // # Axes
 //
 // X is across the goods, Y along the grain (up the roll, or along the backbone

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"log"
 	"strings"
@@ -94,6 +95,30 @@ func ExampleRead() {
 	// Output:
 	// line 5: pieces[0].panels[0].width: “18”: unit missing; want one of: in, ft, yd, mm, cm, m, mil, um, nm
 	// line 6: pieces[0].panels[1].goods: “tweed”: unknown; want one of cloth
+}
+
+// What a program tells of each fault: its line, the field, and what is wanted there.
+func ExampleFaults() {
+	_, err := job.Read(context.Background(), strings.NewReader(`{
+  "schema": "coverwright/job/1", "name": "stool", "currency": "USD",
+  "goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "wool", "price": "40 USD/yd", "width": "54 in"}],
+  "pieces": [{"name": "stool", "panels": [{"name": "top", "goods": "cloth", "width": "18", "length": "18 in"}]}],
+  "quote": {"labour_rate": "50 USD/h"}
+}`), job.Options{})
+	var faults job.Faults
+	if !errors.As(err, &faults) {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range faults {
+		var input *unit.InputError
+		if errors.As(f, &input) {
+			fmt.Printf("%d: %s is %q\n", f.Line, input.Field, input.Value)
+		}
+	}
+	// Output:
+	// 3: goods[0].material is "wool"
+	// 4: pieces[0].panels[0].width is "18"
 }
 
 // The same cloth in two widths: the wider one costs more a yard and less in all.
