@@ -1,14 +1,16 @@
-package pages
+package dev_test
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/dev/pages"
 )
 
 func TestWork(t *testing.T) {
-	for block, want := range map[string]Result{
+	for block, want := range map[string]pages.Result{
 		"a = 2 × 3 = 6 in": {Value: 6, Unit: "in"},
 		"w = 24 in; h = 3 in\nR = w² / (8 h) + h / 2 = 576 / 24 + 1.5 = 25.5 in": {Value: 25.5, Unit: "in"},
 		"R = 25 1/2 in\ns = √2 R ≈ 36.06 in":                                     {Value: 36.06, Half: 0.005, Unit: "in"},
@@ -20,8 +22,8 @@ func TestWork(t *testing.T) {
 		"p = 1,234.50 + 1 = 1,235.50 USD":                                        {Value: 1235.5, Unit: "USD"},
 		"L₁ = 2^3 = 8; L₂ = -L₁ + 1 = -7":                                        {Value: -7},
 	} {
-		got, err := Work(block)
-		if want == (Result{}) {
+		got, err := pages.Work(block)
+		if want == (pages.Result{}) {
 			assert.Error(t, err, block)
 			continue
 		}
@@ -31,26 +33,26 @@ func TestWork(t *testing.T) {
 		assert.Equal(t, want.Unit, got.Unit, block)
 	}
 	for _, wrong := range []string{"a = 2 × 3 = 7", "a = 2 / 3 = 0.67", "a = 2 / 3 ≈ 0.66", "a = 2 b = 4", "a 3", "a = 3\na = 4", "a = (2 = 2", "a = 3 = b", "a = in", "a = 1/0 x = 1"} {
-		_, err := Work(wrong)
+		_, err := pages.Work(wrong)
 		assert.Error(t, err, wrong)
 	}
 }
 
 func TestResultIsInText(t *testing.T) {
-	r := Result{Value: 36.06, Half: 0.005, Unit: "in"}
+	r := pages.Result{Value: 36.06, Half: 0.005, Unit: "in"}
 	for text, is := range map[string]bool{
 		"welt 36.0624 in": true, "36 1/16 in, cut": true, "36.06 cm": false, "136.06 in": false, "36.07 in": false,
 	} {
 		assert.Equal(t, is, r.Is(text), text)
 	}
-	assert.True(t, Result{Value: 25.5, Unit: "in"}.Is("radius 25 1/2 in"))
-	assert.True(t, Result{Value: 1235.5}.Is("USD 1,235.50"))
-	assert.False(t, Result{Value: 25.5, Unit: "in"}.Is("radius 25 in"))
+	assert.True(t, pages.Result{Value: 25.5, Unit: "in"}.Is("radius 25 1/2 in"))
+	assert.True(t, pages.Result{Value: 1235.5}.Is("USD 1,235.50"))
+	assert.False(t, pages.Result{Value: 25.5, Unit: "in"}.Is("radius 25 in"))
 }
 
 func TestCheckFindsWhatIsWrong(t *testing.T) {
 	example := "<!-- example F -->\n```go\nf()\n```\n\nprints\n\n```text\n6 in\n```\n<!-- end -->\n"
-	right, faults := Check("```text\na = 2 × 3 = 6 in\n```\n" + example)
+	right, faults := pages.Check("```text\na = 2 × 3 = 6 in\n```\n" + example)
 	assert.Equal(t, 1, right)
 	assert.Empty(t, faults)
 	for _, wrong := range []string{
@@ -60,7 +62,7 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 		example + "```text\na = 2 × 3 = 6 in\n```\n",
 		"```text\na = 2 × 3 = 6 in\n```\n<!-- doc F -->\n<!-- end -->\n",
 	} {
-		_, faults := Check(wrong)
+		_, faults := pages.Check(wrong)
 		assert.Len(t, faults, 1, wrong)
 	}
 }
@@ -70,5 +72,5 @@ func TestUnworked(t *testing.T) {
 	sum := "```text\na = 2 × 3 = 6 in\n```\n"
 	example := "<!-- example F -->\n```text\n6 in\n```\n<!-- end -->\n"
 	page := doc("A") + sum + example + doc("B") + example + doc("C") + doc("D") + sum + example
-	assert.Equal(t, []string{"B", "E"}, Unworked(page, []string{"A", "B", "C", "D", "E"}))
+	assert.Equal(t, []string{"B", "E"}, pages.Unworked(page, []string{"A", "B", "C", "D", "E"}))
 }
