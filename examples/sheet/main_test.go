@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 )
 
 func sheet(t *testing.T, stdin string, args ...string) (code int, stdout, stderr string) {
@@ -43,6 +44,8 @@ func TestWrongCommandLines(t *testing.T) {
 		{"addin", "-out", "a.oxt", "-binary", "main.go"}, {"addin", "-out", "a.oxt", "-binary", "nowhere.exe"},
 		{"quote"}, {"quote", "-out", "a.xlsx", "-units", "cubits"}, {"quote", "-job", "nowhere.json", "-out", "a.xlsx"}, {"quote", "-as", "bill", "-out", "a.xlsx"},
 		{"quote", "-job", "../../cost/job/testdata/anatomy/bolster.json", "-as", "invoice", "-effort", "0.001", "-out", "a.xlsx"},
+		{"new"}, {"new", "-out", "a.csv"}, {"new", "-out", "a.xlsx", "-from", "throne"}, {"new", "-out", "a.xlsx", "-units", "cubits"}, {"new", "-out", "a.xlsx", "-shop", "nowhere.json"},
+		{"update"}, {"update", "nowhere.xlsx"}, {"update", "main.go"}, {"update", "nowhere.xlsx", "-as", "bill"}, {"update", "nowhere.xlsx", "more.xlsx"},
 		{"fill", "-in", "nowhere.xlsx", "-job", "main.go", "-out", "a.xlsx"}, {"fill"}, {"batch"}, {"batch", "-fn", "DANCE"},
 		{"batch", "-fn", "BOARDFEET", "-in", "nowhere.csv"}, {"batch", "-fn", "BOARDFEET", "-in", "main.go"},
 	} {
@@ -86,6 +89,45 @@ func TestTheDemoJobIsQuoted(t *testing.T) {
 	b, err := os.ReadFile(out)
 	require.NoError(t, err)
 	assert.True(t, bytes.HasPrefix(b, []byte("PK")))
+}
+
+func TestAJobIsBegunAndBroughtUpToDate(t *testing.T) {
+	dir := t.TempDir()
+	book := filepath.Join(dir, "seats.xlsx")
+	code, _, stderr := sheet(t, "", "new", "-from", "drop-in seat", "-shop", "../workorder/larkfield-shop.json", "-out", book)
+	require.Equal(t, exitOK, code, stderr)
+	code, _, stderr = sheet(t, "", "new", "-out", book)
+	assert.Equal(t, exitInput, code)
+	assert.Contains(t, stderr, "is there already")
+	before, err := os.ReadFile(book)
+	require.NoError(t, err)
+
+	// What is missing is told with its cell, in the file and here.
+	text := filepath.Join(dir, "job.json")
+	code, _, stderr = sheet(t, "", "update", book, "-job", text)
+	assert.Equal(t, exitInput, code)
+	assert.Contains(t, stderr, "Job!B5: required; want what the job is called")
+	assert.Contains(t, stderr, "cells are to be mended")
+	noted, err := os.ReadFile(book)
+	require.NoError(t, err)
+	assert.NotEqual(t, before, noted)
+	b, err := os.ReadFile(text)
+	require.NoError(t, err)
+	assert.Contains(t, string(b), `"from":"drop-in seat"`)
+
+	// A whole job stays as it is, and the paper is the one it was.
+	quote, again := filepath.Join(dir, "quote.xlsx"), filepath.Join(dir, "again.xlsx")
+	code, _, stderr = sheet(t, "", "quote", "-out", quote, "-as", "invoice", "-effort", "0.001")
+	require.Equal(t, exitOK, code, stderr)
+	code, out, stderr := sheet(t, "", "update", "-effort", "0.001", "-out", again, quote)
+	require.Equal(t, exitOK, code, stderr)
+	assert.Contains(t, out, "USD")
+	f, err := excelize.OpenFile(again)
+	require.NoError(t, err)
+	defer f.Close()
+	found, err := f.SearchSheet("Quote", "Invoice")
+	require.NoError(t, err)
+	assert.NotEmpty(t, found)
 }
 
 // The module of the library does without the workbook library.

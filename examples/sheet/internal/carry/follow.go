@@ -263,7 +263,7 @@ func (c *carrying) follows(n *node) bool {
 // checkNames refuses names of the program that the owner has for something else.
 func (c *carrying) checkNames() error {
 	for _, n := range c.owner.root.child("definedNames").all("definedName") {
-		if _, scoped := n.find("localSheetId"); scoped {
+		if _, scoped := n.find("localSheetId"); scoped || strings.HasPrefix(strings.ToLower(n.attr("name")), "coverwright_") {
 			continue
 		}
 		for _, f := range c.fresh.root.child("definedNames").all("definedName") {

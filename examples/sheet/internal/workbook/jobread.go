@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/examples/sheet/internal/jobtable"
 	"github.com/coverwright/coverwright/examples/sheet/internal/xlsx"
 	"github.com/coverwright/coverwright/unit"
@@ -16,6 +17,7 @@ import (
 type Written struct {
 	jobtable.Job
 	Metric bool
+	As     paper.Kind             // the paper that its owner wanted
 	cells  map[jobtable.Cell]Spot // the rows and cells of the tables
 	first  map[string]Spot        // of each table
 	sheets []string               // in their order
@@ -47,6 +49,9 @@ func ReadJob(data []byte) (Written, []Wrong, error) {
 	}
 	in := reading{book: book, out: Written{cells: map[jobtable.Cell]Spot{}, first: map[string]Spot{}}, areas: map[string]area{}}
 	for _, n := range book.Names() {
+		if n.Name == paperName && in.out.As.UnmarshalText([]byte(strings.Trim(n.RefersTo, `="`))) != nil {
+			return Written{}, nil, refuse(n.Name, "is %.100s, which is no paper", n.RefersTo)
+		}
 		key, ok := strings.CutPrefix(n.Name, tablePrefix)
 		sheet, a, one := xlsx.ParseReference(n.RefersTo)
 		if !ok {

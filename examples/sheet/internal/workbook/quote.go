@@ -34,6 +34,9 @@ type Options struct {
 	Alone bool
 }
 
+// paperName is the name of a workbook that says which paper its owner wants.
+const paperName = "coverwright_paper"
+
 // measures are the units sizes are written in.
 type measures struct {
 	length         unit.Length
@@ -129,6 +132,9 @@ func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check,
 		out.keep(out.f.SetSheetName("Sheet1", quoteSheet))
 	}
 	q.customers(p, out)
+	if o.As != 0 && !o.Alone {
+		out.keep(out.f.SetDefinedName(&excelize.DefinedName{Name: paperName, RefersTo: `"` + o.As.String() + `"`}))
+	}
 	if out.err != nil {
 		return nil, out.err
 	}

@@ -62,7 +62,9 @@ func Update(ctx context.Context, data []byte, jo job.Options, o Options) (Update
 	if err != nil {
 		return out, err
 	}
-	o.Metric = w.Metric
+	if o.Metric = w.Metric; o.As == 0 {
+		o.As = w.As
+	}
 	var fresh bytes.Buffer
 	if _, err := Quote(&fresh, spec, order, o); err != nil {
 		return out, err
