@@ -151,7 +151,7 @@ func (c *catalogue) add(path string, f Field) {
 }
 
 // renamed are the fields whose names in the job file say too little beside each other.
-var renamed = map[string]string{"from": "starts from", "least": "least charge", "step": "price rounded up to", "class": "how well known, 5 to 1"}
+var renamed = map[string]string{"in": "inside by", "from": "starts from", "least": "least charge", "step": "price rounded up to", "class": "how well known, 5 to 1"}
 
 // name writes a path in words, each but once.
 func (c *catalogue) name(path string) string {

@@ -379,7 +379,7 @@ func (q *quoting) task(b job.Bench, took map[unit.Path]bool) unit.Path {
 func (q *quoting) labourList() {
 	s := q.add(labourSheet)
 	q.labour = s
-	s.top("Labour")
+	s.top("Hours")
 	heads := s.row
 	s.headings("piece", "task", ">pieces", ">hours of one", ">learning", ">hours", ">rate", ">cost")
 	first := s.row
