@@ -274,8 +274,9 @@ func (s customerSheet) changed() bool { return s.p.Statement != nil && len(s.p.S
 // taxes writes taxes with their rates and what they are of.
 func (s customerSheet) taxes(list []paper.Tax, before string) {
 	q := s.q
+	next := unused(q.order.Quote.Taxes)
 	for _, t := range list {
-		k := slices.IndexFunc(q.order.Quote.Taxes, func(x cost.LevyAmount) bool { return x.Name == t.Name && x.Rate == t.Rate })
+		k := next(func(x cost.LevyAmount) bool { return x.Name == t.Name && x.Rate == t.Rate })
 		s.text(1, labelled(before, t.Name), style{wrap: true})
 		amount := q.money()
 		of := style{kind: note, format: `"of "` + q.c.format()}
@@ -293,6 +294,20 @@ func (s customerSheet) taxes(list []paper.Tax, before string) {
 		}
 		s.formula(sumColumn, "tax_"+name+q.beside(t.Amount, q.order.Quote.Taxes[k].Tax), figure(t.Amount), q.c.step(), amount)
 		s.row++
+	}
+}
+
+// unused finds entries of a list, each but once: two may have one name.
+func unused[T any](list []T) func(is func(T) bool) int {
+	used := make([]bool, len(list))
+	return func(is func(T) bool) int {
+		for i, x := range list {
+			if !used[i] && is(x) {
+				used[i] = true
+				return i
+			}
+		}
+		return -1
 	}
 }
 
@@ -343,11 +358,12 @@ func (q *quoting) taxBase(k int) string {
 // discounts writes those after tax, or those that are off all amounts already.
 func (s customerSheet) discounts(after bool, before string) {
 	q := s.q
+	next := unused(q.order.Quote.Terms.Discounts)
 	for _, d := range s.p.Discounts {
 		if d.AfterTax != after {
 			continue
 		}
-		i := slices.IndexFunc(q.order.Quote.Terms.Discounts, func(x cost.Discount) bool { return x.Name == d.Name && x.AfterTax == after })
+		i := next(func(x cost.Discount) bool { return x.Name == d.Name && x.AfterTax == after })
 		if i < 0 {
 			continue
 		}
@@ -363,11 +379,12 @@ func (s customerSheet) discounts(after bool, before string) {
 // given says which discounts are off all amounts already.
 func (s customerSheet) given() {
 	q := s.q
+	next := unused(q.order.Quote.Terms.Discounts)
 	for _, d := range s.p.Discounts {
 		if d.AfterTax && s.p.Tax == account.Below && len(s.p.Taxes) > 0 {
 			continue // stands above
 		}
-		i := slices.IndexFunc(q.order.Quote.Terms.Discounts, func(x cost.Discount) bool { return x.Name == d.Name && x.AfterTax == d.AfterTax })
+		i := next(func(x cost.Discount) bool { return x.Name == d.Name && x.AfterTax == d.AfterTax })
 		if i < 0 {
 			continue
 		}

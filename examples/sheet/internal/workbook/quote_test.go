@@ -220,3 +220,30 @@ const atHand = `{"schema": "coverwright/job/1", "name": "seats", "currency": "US
 			{"name": "under", "goods": "lining", "width": "24 in", "length": "24 in", "edges": "raw"}, {"name": "back", "goods": "plain", "width": "24 in", "length": "24 in", "edges": "raw"}],
 			"labour": [{"task": "cover", "time": "1 h"}]}],
 		"quote": {"labour_rate": "50 USD/h", "markup": "20 %"}}`
+
+// Two taxes or discounts of one name have each its own formula.
+func TestTaxesOfOneNameInTheWorkbook(t *testing.T) {
+	data := []byte(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "seat", "panels": [{"name": "cover", "goods": "cloth", "width": "24 in", "length": "24 in"}], "labour": [{"task": "cover", "time": "3 h"}]}],
+		"customer_copy": {"tax": "below"},
+		"quote": {"labour_rate": "50 USD/h", "taxes": [{"name": "tax", "rate": "5 %", "on": ["goods"]}, {"name": "tax", "rate": "5 %", "on": ["labour"]}],
+			"discounts": [{"name": "friend", "rate": "2 %", "kinds": ["goods"]}, {"name": "friend", "rate": "2 %", "kinds": ["labour"]}]}}`)
+	book, _ := written(t, data, workbook.Options{})
+	f, err := excelize.OpenReader(bytes.NewReader(book))
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := f.GetRows("Quote")
+	require.NoError(t, err)
+	formulas := map[string]int{}
+	for i := range rows {
+		for _, c := range []string{"C", "D"} {
+			formula, err := f.GetCellFormula("Quote", c+strconv.Itoa(i+1))
+			require.NoError(t, err)
+			formulas[formula]++
+		}
+	}
+	for _, want := range []string{"tax_1", "tax_2", "off_1", "off_2"} {
+		assert.Equal(t, 1, formulas[want], want)
+	}
+}
