@@ -32,7 +32,7 @@ func (c *carrying) follow() error {
 	}
 	for _, f := range c.owner.zip.File {
 		name := strings.ToLower(f.Name)
-		if chartPart(name) && c.owner.trees[name] == nil && !c.owner.gone[name] {
+		if readingPart(name) && c.owner.trees[name] == nil && !c.owner.gone[name] {
 			if err := c.followIn(f.Name, ""); err != nil {
 				return err
 			}
@@ -41,8 +41,12 @@ func (c *carrying) follow() error {
 	return nil
 }
 
-func chartPart(name string) bool {
-	return strings.HasSuffix(name, ".xml") && (strings.HasPrefix(name, "xl/charts/chart") || strings.HasPrefix(name, "xl/charts/ex") || strings.HasPrefix(name, "xl/chartsheets/sheet"))
+// reads are where parts that read cells stand, beside sheets: charts, shapes that show a
+// cell, controls, sources of pivot tables.
+var reads = []string{"xl/charts/chart", "xl/charts/ex", "xl/chartsheets/sheet", "xl/drawings/drawing", "xl/ctrlprops/", "xl/pivotcache/pivotcachedefinition"}
+
+func readingPart(name string) bool {
+	return strings.HasSuffix(name, ".xml") && slices.ContainsFunc(reads, func(r string) bool { return strings.HasPrefix(name, r) })
 }
 
 // followBeside does so for the owner's cells on a sheet of the program.
@@ -59,6 +63,25 @@ func (m *merging) followBeside() {
 			n.unset("t")
 		}
 	}
+	ext := m.old.root.child("extLst")
+	if ext == nil {
+		return
+	}
+	ext.walk(func(n *node) {
+		if local(n.name) != "sparkline" {
+			return
+		}
+		for _, k := range n.kids {
+			switch local(k.name) {
+			case "f":
+				k.kids = []*node{{text: m.moved(k.words(), m.o.name, m.o.name+", a small chart", false)}}
+			case "sqref":
+				if where, ok := areas(k.words()); ok && len(where) == 1 && m.mine(where[0].Cell) {
+					k.kids = []*node{{text: ref(m.moves(where[0]))}}
+				}
+			}
+		}
+	})
 }
 
 // moved gives a formula that stands on a sheet with references to where their cells are now.
@@ -307,6 +330,8 @@ type follower struct {
 	at          xlsx.Cell
 	splices     []splice
 	shared      map[string]sharedFormula
+	pivot       xml.StartElement // of the sources that are read
+	pivotAt     [2]int64
 }
 
 type sharedFormula struct {
@@ -397,8 +422,57 @@ func (w *follower) start(x xml.StartElement, from, to int64) error {
 		}
 	case "f", "formula", "formula1", "formula2":
 		return w.formula(x, from, to)
+	case "pivotCacheDefinition":
+		w.pivot, w.pivotAt = x.Copy(), [2]int64{from, to}
+	case "worksheetSource":
+		w.source(x, from, to)
+	default:
+		w.attributes(x, from, to)
 	}
 	return nil
+}
+
+// source lets the source of a pivot table follow, and has it read anew.
+func (w *follower) source(x xml.StartElement, from, to int64) {
+	sheet, where := plainAttr(x, "sheet"), plainAttr(x, "ref")
+	if sheet == "" || w.merged[strings.ToLower(sheet)] == nil && !w.deleted[strings.ToLower(sheet)] {
+		return
+	}
+	if now := w.moved(where, sheet, "a pivot table", false); now != where {
+		w.splices = append(w.splices, splice{from, to, tagOf(with(x, "ref", now), w.data[to-2] == '/')})
+	}
+	if w.pivotAt[1] > 0 {
+		w.splices = append(w.splices, splice{w.pivotAt[0], w.pivotAt[1], tagOf(with(w.pivot, "refreshOnLoad", "1"), false)})
+		w.pivotAt = [2]int64{}
+	}
+}
+
+// attributes lets links and shapes that show a cell follow.
+func (w *follower) attributes(x xml.StartElement, from, to int64) {
+	for _, a := range x.Attr {
+		switch name := a.Name.Local; {
+		case a.Name.Space != "" || a.Value == "":
+		case name == "textlink", name == "fmlaLink", name == "fmlaRange", name == "location" && x.Name.Local == "hyperlink":
+			if now := w.moved(a.Value, w.sheet, w.part, false); now != a.Value {
+				x = with(x, name, now)
+				w.splices = append(w.splices, splice{from, to, tagOf(x, w.data[to-2] == '/')})
+				return
+			}
+		}
+	}
+}
+
+// with gives a tag with an attribute set.
+func with(x xml.StartElement, name, value string) xml.StartElement {
+	x = x.Copy()
+	for i, a := range x.Attr {
+		if a.Name.Space == "" && a.Name.Local == name {
+			x.Attr[i].Value = value
+			return x
+		}
+	}
+	x.Attr = append(x.Attr, xml.Attr{Name: xml.Name{Local: name}, Value: value})
+	return x
 }
 
 func (w *follower) end(x xml.EndElement, to int64) {
@@ -412,7 +486,7 @@ func (w *follower) end(x xml.EndElement, to int64) {
 		if w.cell.formula && w.cell.value[1] > 0 {
 			w.splices = append(w.splices, splice{w.cell.value[0], w.cell.value[1], ""})
 			if plainAttr(w.cell.tag, "t") != "" {
-				w.splices = append(w.splices, splice{w.cell.start[0], w.cell.start[1], tagOf(w.cell.tag, w.cell.closed, "t")})
+				w.splices = append(w.splices, splice{w.cell.start[0], w.cell.start[1], tagOf(cut(w.cell.tag, "t"), w.cell.closed)})
 			}
 		}
 		w.cell = nil
@@ -522,14 +596,18 @@ func escaped(s string) string {
 	return b.String()
 }
 
-// tagOf writes the tag of an element without one of its attributes.
-func tagOf(e xml.StartElement, closed bool, without string) string {
+// cut gives a tag without an attribute.
+func cut(x xml.StartElement, name string) xml.StartElement {
+	x = x.Copy()
+	x.Attr = slices.DeleteFunc(x.Attr, func(a xml.Attr) bool { return a.Name.Space == "" && a.Name.Local == name })
+	return x
+}
+
+// tagOf writes the tag of an element.
+func tagOf(e xml.StartElement, closed bool) string {
 	var b bytes.Buffer
 	b.WriteString("<" + full(e.Name))
 	for _, a := range e.Attr {
-		if full(a.Name) == without {
-			continue
-		}
 		b.WriteString(" " + full(a.Name) + `="`)
 		escape(&b, a.Value, true)
 		b.WriteByte('"')

@@ -140,11 +140,35 @@ func (g *grid) limit(area xlsx.Area) {
 		if !holds(area, c) {
 			continue
 		}
-		if g.by[c.Row] == nil {
-			g.by[c.Row] = map[int]string{}
+		// What a formula says may change with its figures, the texts in it do not.
+		if said := literals(g.cells[c].child("f").words()); said != "" {
+			text = said
 		}
-		g.by[c.Row][c.Column] = text
+		g.say(c, text)
 	}
+	for c, n := range g.cells { // a result that is not stored
+		if said := literals(n.child("f").words()); holds(area, c) && g.text[c] == "" && said != "" {
+			g.say(c, said)
+		}
+	}
+}
+
+func (g *grid) say(c xlsx.Cell, text string) {
+	if g.by[c.Row] == nil {
+		g.by[c.Row] = map[int]string{}
+	}
+	g.by[c.Row][c.Column] = text
+}
+
+// literals gives the texts that stand in a formula.
+func literals(formula string) string {
+	var out []string
+	for i, s := range strings.Split(formula, `"`) {
+		if i%2 == 1 && strings.TrimSpace(s) != "" {
+			out = append(out, s)
+		}
+	}
+	return strings.Join(out, " ")
 }
 
 // columns gives the columns of a row of the area that are not empty, from the left.

@@ -143,7 +143,7 @@ func (c *carrying) formulas() ([]ownFormula, error) {
 			continue
 		case i >= 0:
 			sheet, where = c.was[i], "the sheet "+c.was[i].name
-		case !chartPart(name) && !strings.HasPrefix(name, "xl/pivotcache/pivotcachedefinition") && !strings.HasPrefix(name, "xl/drawings/drawing"):
+		case !readingPart(name):
 			continue
 		}
 		data, err := c.owner.read(f.Name)
@@ -186,6 +186,9 @@ func formulasIn(part string, data []byte, each func(string)) error {
 				}
 			case "hyperlink":
 				each(plainAttr(x, "location"))
+			case "formControlPr":
+				each(plainAttr(x, "fmlaLink"))
+				each(plainAttr(x, "fmlaRange"))
 			}
 		case xml.CharData:
 			if inFormula {

@@ -208,7 +208,9 @@ func (m *merging) makeRoom() error {
 // meaning had, and the owner's.
 func (m *merging) cells() map[xlsx.Cell]*node {
 	out := map[xlsx.Cell]*node{}
+	written := map[string]bool{}
 	for _, at := range m.new.order {
+		written[m.new.text[at]] = true
 		n := m.new.cells[at].clone()
 		m.cell(n)
 		out[at] = n
@@ -233,6 +235,9 @@ func (m *merging) cells() map[xlsx.Cell]*node {
 		if !ok || !holds(m.f.area, to) {
 			continue
 		}
+		if text := m.old.text[at]; m.old.bare[at] && !written[text] && m.empty(to) {
+			m.remark("%s: the text %.200q in %s is gone: the program writes nothing there", m.o.name, text, at)
+		}
 		if style, other := m.format(at, to); other {
 			if out[to] == nil {
 				out[to] = element("c", "r", to.String())
@@ -243,22 +248,26 @@ func (m *merging) cells() map[xlsx.Cell]*node {
 	return out
 }
 
+// empty tells whether the program leaves a cell empty.
+func (m *merging) empty(c xlsx.Cell) bool {
+	return m.new.text[c] == "" && m.new.cells[c].child("f") == nil
+}
+
 // format gives the style of a cell that means what an old one meant, where the owner gave
 // it another than the program gives.
 func (m *merging) format(old, now xlsx.Cell) (int, bool) {
 	own, fresh := m.old.style(old), m.new.style(now)
 	a, b := m.owner.styles.of(own), m.fresh.styles.of(fresh)
 	figures := b.format
-	if m.keepsFormat(a.format, b.format) && m.sameUnit(old, now) {
+	empty := m.new.cells[now] == nil
+	if !empty && m.keepsFormat(a.format, b.format) && m.sameUnit(old, now) {
 		figures = a.format
 	}
-	if a.same(b) {
-		if figures == b.format {
-			return 0, false
-		}
-		return m.owner.styles.mixed(m.bring(fresh), figures, m.fresh.styles, fresh), true
+	mine := m.given.owners(a, b, empty)
+	if mine == (parts{}) && figures == b.format {
+		return 0, false
 	}
-	return m.owner.styles.mixed(own, figures, m.fresh.styles, fresh), true
+	return m.owner.styles.mixed(own, mine, figures, m.carrying.fresh.styles, fresh), true
 }
 
 // sizes are formats of the program for one and the same size, as its figure wants.
@@ -267,7 +276,7 @@ var sizes = [][]string{{"0.000", "# ??/??"}, {"0.0", "0"}}
 // keepsFormat tells whether a format of numbers is one that the owner chose and that still
 // says the same.
 func (c *carrying) keepsFormat(own, fresh string) bool {
-	if own == fresh || own == "General" {
+	if bare(own) == bare(fresh) || own == "General" {
 		return false
 	}
 	for _, s := range sizes {
@@ -283,6 +292,10 @@ func (c *carrying) keepsFormat(own, fresh string) bool {
 	}
 	return strings.Contains(own, "%") == strings.Contains(fresh, "%") && (own == "@") == (fresh == "@")
 }
+
+// bare gives a format without the marks of letters that stand for themselves, which some
+// programs set and others do not.
+func bare(format string) string { return strings.NewReplacer(`\`, "", `"`, "").Replace(format) }
 
 // sign gives the currency that a format shows.
 func sign(format string) string {

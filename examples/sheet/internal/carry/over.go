@@ -24,7 +24,7 @@ func Over(owner, fresh []byte) (out []byte, remarks []string, err error) {
 	if err != nil {
 		return nil, nil, fmt.Errorf("the workbook made anew: %w", err)
 	}
-	c := &carrying{owner: o, fresh: f, was: slices.Clone(o.sheets), brought: map[int]int{}, merged: map[string]*merging{}, deleted: map[string]bool{}}
+	c := &carrying{owner: o, fresh: f, given: f.styles.given(), was: slices.Clone(o.sheets), brought: map[int]int{}, merged: map[string]*merging{}, deleted: map[string]bool{}}
 	if err := c.all(); err != nil {
 		return nil, nil, err
 	}
@@ -41,6 +41,7 @@ type carrying struct {
 	remarks      []string
 	money        bool // both speak of the same currency
 	formulasRead []ownFormula
+	given        given
 	noteTexts    map[string]bool // of the program
 	deleted      map[string]bool // sheets, by their names in lower case
 }
@@ -199,6 +200,9 @@ func (c *carrying) bringSheet(f *sheet) error {
 		most = max(most, number(x.entry, "sheetId"))
 	}
 	s.entry = element("sheet", "name", s.name, "sheetId", strconv.Itoa(most+1))
+	if state, some := f.entry.find("state"); some {
+		s.entry.set("state", state)
+	}
 	s.entry.attrs = append(s.entry.attrs, attr{"xmlns:r", relationNS}, attr{"r:id", id})
 	for _, x := range f.scoped {
 		s.scoped = append(s.scoped, x.clone())

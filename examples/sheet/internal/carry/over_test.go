@@ -197,6 +197,12 @@ func TestCellsThatTheTableGrowsOverMoveToTheRight(t *testing.T) {
 	assert.Equal(t, []string{"A1:B1", "H10:I10"}, ranges)
 }
 
+func TestATextThatTheOwnerPutAmongTheProgramsIsNotLostInSilence(t *testing.T) {
+	book := program{pieces: pieces, markup: 0.25}.write(t)
+	_, remarks := over(t, edit(t, book, func(f *excelize.File) { require.NoError(t, f.SetCellStr(cutList, "C7", "check")) }), book)
+	assert.Equal(t, []string{`Cut list: the text "check" in C7 is gone: the program writes nothing there`}, remarks)
+}
+
 func TestSheetsComeAndGo(t *testing.T) {
 	without, with := program{pieces: pieces, markup: 0.25}.write(t), program{pieces: pieces, markup: 0.25, foam: true}.write(t)
 	mine := func(formula string) func(f *excelize.File) {

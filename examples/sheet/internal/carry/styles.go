@@ -25,11 +25,6 @@ type look struct {
 	fontID, fillID, borderID      int
 }
 
-// same tells whether two look alike but for the format of numbers.
-func (l look) same(o look) bool {
-	return l.font == o.font && l.fill == o.fill && l.border == o.border && l.alignment == o.alignment
-}
-
 func newStyles(root *node) *styles {
 	s := &styles{root: root, codes: map[int]string{}, cached: map[int]look{}}
 	list := func(name string) *node {
@@ -198,18 +193,63 @@ func (s *styles) adopt(list *node, known map[string]int, text func(*node) string
 	return known[key]
 }
 
-// mixed gives the look of one style of this workbook with the format and the lock of
-// another workbook's.
-func (s *styles) mixed(own int, format string, from *styles, id int) int {
-	l := s.of(own)
+// parts says which parts of a look are the owner's.
+type parts struct{ font, fill, border, alignment bool }
+
+// mixed gives a look of which some parts are those of a style of this workbook, and all
+// else, the lock included, of one of another workbook.
+func (s *styles) mixed(own int, mine parts, format string, from *styles, id int) int {
+	l, f := s.of(own), from.of(id)
 	xf := l.xf.clone()
-	xf.drop(func(n *node) bool { return n.name == "protection" })
+	xf.drop(func(n *node) bool { return n.name == "protection" || n.name == "alignment" && !mine.alignment })
 	xf.set("numFmtId", strconv.Itoa(s.number(format)))
+	if !mine.font {
+		xf.set("fontId", strconv.Itoa(s.adopt(s.fonts, s.fontOf, fontText, nth(from.fonts, f.fontID), f.font == "")))
+	}
+	if !mine.fill {
+		xf.set("fillId", strconv.Itoa(s.adopt(s.fills, s.fillOf, fillText, nth(from.fills, f.fillID), f.fill == "")))
+	}
+	if !mine.border {
+		xf.set("borderId", strconv.Itoa(s.adopt(s.borders, s.borderOf, borderText, nth(from.borders, f.borderID), f.border == "")))
+	}
 	xf.unset("quotePrefix", "pivotButton")
-	if p := from.of(id).xf.child("protection"); p != nil && id != 0 {
-		xf.add(p.clone())
+	if a := f.xf.child("alignment"); a != nil && !mine.alignment {
+		xf.kids = append([]*node{a.clone()}, xf.kids...)
+	}
+	if p := f.xf.child("protection"); p != nil && id != 0 {
+		place(xf, p.clone(), []string{"alignment", "protection", "extLst"})
 	}
 	return s.add(xf)
+}
+
+// given are the fonts, fills and borders that the program gives anywhere.
+type given struct{ fonts, fills, borders map[string]bool }
+
+func (s *styles) given() given {
+	g := given{map[string]bool{}, map[string]bool{"": true}, map[string]bool{}}
+	for i := range elements(s.looks) {
+		l := s.of(i)
+		g.fonts[l.font], g.fills[l.fill], g.borders[l.border] = true, true, true
+	}
+	return g
+}
+
+// owners tells which parts of a look are the owner's and not what the program gave a cell
+// once. Shades and colours of the program say something, such as what may be changed: they
+// are always as it wants them now. A cell that the program leaves empty keeps no look that
+// the program gives others.
+func (g given) owners(own, fresh look, empty bool) parts {
+	coloured := func(font string) bool { return strings.Contains(font, "color=") } //nolint:misspell // the format's name
+	p := parts{
+		font:      own.font != fresh.font && !(g.fonts[own.font] && (coloured(own.font) || coloured(fresh.font))),
+		fill:      own.fill != fresh.fill && !g.fills[own.fill],
+		border:    own.border != fresh.border && (own.border == "" || !g.borders[own.border]),
+		alignment: own.alignment != fresh.alignment,
+	}
+	if empty && g.fonts[own.font] && g.fills[own.fill] && (g.borders[own.border]) {
+		return parts{}
+	}
+	return p
 }
 
 // add gives the number of a style, a new one if need be.
