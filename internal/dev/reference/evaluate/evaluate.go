@@ -14,14 +14,14 @@ var packages = []struct {
 	name       string
 	evaluators map[string]reference.Evaluator
 }{
-	{"unit", both(unitEvaluators, sumEvaluators)},
-	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, both(tapeEvaluators, eachSeamEvaluators)))},
-	{"material", both(materialEvaluators, both(skinEvaluators, goodsEvaluators))},
-	{"findings", findingsEvaluators},
+	{"unit", both(unitEvaluators, both(sumEvaluators, countEvaluators))},
+	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, both(tapeEvaluators, both(eachSeamEvaluators, outlineMeasures))))},
+	{"material", both(materialEvaluators, both(skinEvaluators, both(goodsEvaluators, planEvaluators)))},
+	{"findings", both(findingsEvaluators, stuffingEvaluators)},
 	{"thread", both(threadEvaluators, seamEvaluators)},
 	{"caution", cautionEvaluators},
 	{"foam", both(foamEvaluators, seatEvaluators)},
-	{"cost", costEvaluators},
+	{"cost", both(costEvaluators, moneyEvaluators)},
 	{"job", both(jobEvaluators, wholeEvaluators)},
 }
 
