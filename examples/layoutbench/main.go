@@ -3,9 +3,10 @@
 //	go -C examples run ./layoutbench rect FILE.json [-effort N] [-seed N] [-rotate] [-csv]
 //	go -C examples run ./layoutbench strip FILE.json [-effort N] [-seed N] [-csv]
 //	go -C examples run ./layoutbench hides HIDES.json TEST.json [-effort N] [-seed N] [-baseline] [-csv]
+//	go -C examples run ./layoutbench own [-efforts N,N] [-group NAME] [-pieces N] [-from N] [-seed N] [-each]
 //
-// Every command reads one file ("-" is the standard input), prints one row per instance and checks every layout with
-// an independent verifier. The exit status is 0 if all went well, 1 if a layout failed, and 2 for wrong arguments or
+// The first three read one file ("-" is the standard input) and print one row per instance, the last lays a suite of our
+// own; every layout is checked by an independent verifier. The exit status is 0 if all went well, 1 if a layout failed, and 2 for wrong arguments or
 // input.
 package main
 
@@ -38,6 +39,7 @@ var commands = []command{
 	{"rect", "rectangles on a strip", runRect},
 	{"strip", "polygons on a strip", runStrip},
 	{"hides", "polygons on measured hides", runHides},
+	{"own", "our own suite of rectangles, as the README has it", runOwn},
 	{"dissect", "write rectangle instances of known optimum", runDissect},
 }
 

@@ -46,6 +46,33 @@ func TestDissectCommitted(t *testing.T) {
 	assert.Equal(t, string(want), out)
 }
 
+// The suite is generated alike each time, its pieces are as many as it says, and the smallest set is laid as the table has it.
+func TestOwnSuite(t *testing.T) {
+	sets, err := ownSets(1)
+	require.NoError(t, err)
+	again, err := ownSets(1)
+	require.NoError(t, err)
+	require.Equal(t, sets, again)
+	for _, s := range sets {
+		for _, in := range s.each {
+			n := 0
+			for _, p := range in.job.Pieces {
+				n += p.Count
+				require.Equal(t, s.turning, p.Turns != 0)
+			}
+			require.Equal(t, s.pieces, n, in.name)
+			require.NoError(t, in.job.Validate())
+		}
+	}
+	code, out, errOut := bench(t, "", "own", "-group", "waste", "-pieces", "17", "-efforts", "0.01,0.1")
+	require.Equal(t, 0, code, errOut)
+	assert.Contains(t, out, "| 8 without waste | 17 | no | 0.1 | 0.00 % |")
+	for _, args := range [][]string{{"own", "a.json"}, {"own", "-efforts", "1,x"}, {"own", "-efforts", "0"}, {"own", "-unknown"}} {
+		code, _, _ := bench(t, "", args...)
+		assert.Equal(t, 2, code, args)
+	}
+}
+
 func TestRectDecimals(t *testing.T) {
 	in := `{"instances":[{"name":"inches","strip_width":54.0,"opt_fixed":24.125,"other":{"x":[1]},
 	  "items":[[27,24.125,2.0],[1.5e1,1e-1]]}]}`

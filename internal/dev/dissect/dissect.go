@@ -22,6 +22,9 @@ const (
 	// Even is a guillotine dissection that always cuts the largest piece across its longer side, near the middle:
 	// pieces of similar size and shape.
 	Even
+	// Woven mixes the cuts of Even with pinwheels of similar arms: pieces of similar size that no series of
+	// edge-to-edge cuts can make.
+	Woven
 )
 
 // String names the style.
@@ -33,6 +36,8 @@ func (s Style) String() string {
 		return "pinwheel"
 	case Even:
 		return "even"
+	case Woven:
+		return "woven"
 	}
 	return fmt.Sprintf("style(%d)", int(s))
 }
@@ -51,9 +56,9 @@ func Cut(w, h int64, n int, style Style, seed uint64) ([]Rect, error) {
 	for miss := 0; len(rs) < n; {
 		i := pick(rs, style, rng)
 		r := rs[i]
-		if style == Pinwheel && len(rs)+4 <= n && r.W >= 3 && r.H >= 3 && rng.IntN(2) == 0 {
+		if (style == Pinwheel || style == Woven) && len(rs)+4 <= n && r.W >= 3 && r.H >= 3 && rng.IntN(2) == 0 {
 			rs[i] = rs[len(rs)-1]
-			rs = append(rs[:len(rs)-1], pinwheel(r, rng)...)
+			rs = append(rs[:len(rs)-1], pinwheel(r, style, rng)...)
 			continue
 		}
 		a, b, ok := split(r, style, rng)
@@ -70,9 +75,9 @@ func Cut(w, h int64, n int, style Style, seed uint64) ([]Rect, error) {
 	return rs, nil
 }
 
-// pick chooses the piece to cut next: the largest one for Even, otherwise a random one, large ones more often.
+// pick chooses the piece to cut next: the largest one for Even and Woven, otherwise a random one, large ones more often.
 func pick(rs []Rect, style Style, rng *rand.Rand) int {
-	if style == Even {
+	if style == Even || style == Woven {
 		best := 0
 		for i, r := range rs {
 			if float64(r.W)*float64(r.H) > float64(rs[best].W)*float64(rs[best].H) {
@@ -97,7 +102,8 @@ func split(r Rect, style Style, rng *rand.Rand) (a, b Rect, ok bool) {
 		return a, b, false
 	}
 	across := rng.Float64()*float64(r.W+r.H) < float64(r.W)
-	if style == Even {
+	even := style == Even || style == Woven
+	if even {
 		across = r.W >= r.H
 	}
 	if across && r.W < 2 || !across && r.H < 2 {
@@ -108,7 +114,7 @@ func split(r Rect, style Style, rng *rand.Rand) (a, b Rect, ok bool) {
 		side = r.W
 	}
 	c := 1 + rng.Int64N(side-1)
-	if style == Even {
+	if even {
 		lo := max(1, side*3/10)
 		c = lo + rng.Int64N(max(1, side-2*lo))
 	}
@@ -123,9 +129,13 @@ func split(r Rect, style Style, rng *rand.Rand) (a, b Rect, ok bool) {
 	return a, b, true
 }
 
-// pinwheel cuts a piece of at least 3 by 3 into four arms around a middle.
-func pinwheel(r Rect, rng *rand.Rand) []Rect {
+// pinwheel cuts a piece of at least 3 by 3 into four arms around a middle, each about a third as wide for Woven.
+func pinwheel(r Rect, style Style, rng *rand.Rand) []Rect {
 	two := func(n int64) (int64, int64) { // 0 < a < b < n
+		if style == Woven && n >= 5 {
+			a := n/5 + rng.Int64N(n/5)
+			return a, n - n/5 - rng.Int64N(n/5)
+		}
 		a := 1 + rng.Int64N(n-2)
 		b := a + 1 + rng.Int64N(n-a-1)
 		return a, b

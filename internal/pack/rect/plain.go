@@ -39,16 +39,17 @@ type plainWorker struct {
 	ctx     context.Context
 	local   localSearch
 	bm      *beam
-	size    int  // beam size
+	size    int  // of the next beam
 	round   int  // beams at this size
 	full    bool // one of them had to drop partial layouts
 	step    int64
-	guide   guide
-	across  bool
-	perSize float64 // work of a beam per unit of size, last seen
+	use     tried   // the guide in use
+	tried   []tried // those used at this size
+	good    []tried // the best of the size before
 	share   float64 // share of work for the exchanges
 	did     [2]int64
-	puzzled int64 // part of did[1] spent on clusters
+	coarse  *coarse // nil if the boxes are of one scale
+	puzzled int64   // part of did[1] spent on clusters
 }
 
 func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
@@ -56,7 +57,7 @@ func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
 	p.solvedAt.Store(math.MaxInt64)
 	p.fine = fineSizes(width, boxes)
 	for i := range p.ws {
-		w := &plainWorker{p: p, id: i, rng: rnd{seed*workers + uint64(i) + 1}, size: 8, share: localShare(len(boxes))}
+		w := &plainWorker{p: p, id: i, rng: rnd{seed*workers + uint64(i) + 1}, size: firstSize(len(boxes)), share: localShare(len(boxes))}
 		for range 4 {
 			w.rng.next()
 		}
@@ -65,6 +66,13 @@ func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
 		p.ws[i] = w
 	}
 	return p
+}
+
+// scale prepares the search from coarse to fine.
+func (p *plain) scale() {
+	for _, w := range p.ws {
+		w.coarse = newCoarse(w)
+	}
 }
 
 // fineSizes reports whether the sizes are so fine that few of n boxes would share a side by chance.
@@ -76,6 +84,9 @@ func fineSizes(width int64, boxes []box) bool {
 	n := int64(len(boxes))
 	return width/g/20 > n*n
 }
+
+// firstSize is the size of the first beams: one of size 1 takes about four n squared units.
+func firstSize(n int) int { return max(1, min(8, 1<<25/(4*n*n+1))) }
 
 // localShare is the share of work spent on exchanges: they are strong for few boxes, the beam for many.
 func localShare(n int) float64 {
@@ -124,7 +135,8 @@ func totalHeight(boxes []box) int64 {
 }
 
 // search works until every worker has done the given units, the bound is reached, or the context ends. Workers share
-// their best at fixed amounts of work, so that the result does not depend on the machine.
+// their best at fixed amounts of work, so that the result does not depend on the machine. No decision looks at the work that
+// is left: a search with less work is the beginning of one with more, and never finds the shorter layout.
 func (p *plain) search(ctx context.Context, units int64, report func(done float64)) {
 	if p.best <= p.bound {
 		return
@@ -133,7 +145,7 @@ func (p *plain) search(ctx context.Context, units int64, report func(done float6
 		w.limit, w.ctx = w.units+units, ctx
 	}
 	from := p.ws[0].units
-	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, units/24)) {
+	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, p.ws[0].units/16)) {
 		var wg sync.WaitGroup
 		running := false
 		for _, w := range p.ws {
@@ -177,7 +189,13 @@ func (w *plainWorker) stopped() bool {
 	return w.ctx.Err() != nil || w.now() > w.p.solvedAt.Load()
 }
 
-func (w *plainWorker) now() int64 { return w.did[0] + w.did[1] + w.local.f.units + w.bm.units }
+func (w *plainWorker) now() int64 {
+	n := w.did[0] + w.did[1] + w.local.f.units + w.bm.units
+	if c := w.coarse; c != nil {
+		n += c.units + c.f.units
+	}
+	return n
+}
 
 // better records a layout.
 func (w *plainWorker) better(h int64, spots []spot) {
@@ -201,7 +219,9 @@ func (w *plainWorker) work(units int64) {
 	end := min(w.limit, w.units+units)
 	for w.units < end && w.best > w.p.bound && !w.stopped() {
 		left := w.limit - w.units
-		if float64(w.did[0]) <= w.share*float64(w.did[0]+w.did[1]) {
+		if c := w.coarse; c != nil && c.due() {
+			c.work(min(left, max(1<<18, c.units/16)), left)
+		} else if float64(w.did[0]) <= w.share*float64(w.did[0]+w.did[1]) {
 			f := w.local.f
 			f.units = 0
 			w.exchanges(min(left, max(1<<18, (w.did[0]+w.did[1])/16)))
@@ -233,41 +253,37 @@ func (w *plainWorker) beams(left int64) {
 	w.bm.units += int64(1000 + 40*len(w.p.boxes)) // so that beams which end at once cost something too
 	gap := w.best - w.p.bound
 	if w.step == 0 { // a new guide
-		w.guide = w.randomGuide()
-		w.across = w.rng.intn(2) == 0
+		if w.round < len(w.good) {
+			w.use = w.good[w.round]
+		} else {
+			w.use = tried{guide: w.randomGuide(), across: w.rng.intn(2) == 0}
+		}
 		w.step = gap
 	}
 	least := max(w.minStep(), gap/16)
 	w.step = max(least, min(w.step, (gap+1)/2))
-	size := w.size
-	if w.perSize > 0 {
-		size = max(2, min(size, int(float64(left)/w.perSize)))
-	}
 	h := max(w.p.bound, w.best-w.step)
 	var spots []spot
 	var ok bool
-	if w.across {
+	if w.use.across {
 		tb := make([]box, len(w.p.boxes))
 		for i, b := range w.p.boxes {
 			tb[i] = box{b.h, b.w, b.turn}
 		}
 		bm := newBeam(h, tb, w.rng.next())
 		w.bm.units += int64(200 * len(tb))
-		spots, ok = bm.search(w.p.width, size, w.guide, left, w.stopped)
+		spots, ok = bm.search(w.p.width, w.size, w.use.guide, left, w.stopped)
 		w.bm.units += bm.units
-		w.bm.full = bm.full
+		w.bm.full, w.bm.depth = bm.full, bm.depth
 		for i := range spots {
 			spots[i].x, spots[i].y = spots[i].y, spots[i].x
 		}
 	} else {
-		spots, ok = w.bm.search(h, size, w.guide, left, w.stopped)
+		spots, ok = w.bm.search(h, w.size, w.use.guide, left, w.stopped)
 	}
 	if ok {
 		w.better(heightOf(w.p.boxes, spots), spots)
 		return
-	}
-	if w.perSize == 0 || !ok {
-		w.perSize = max(w.perSize*0.7, float64(w.bm.units)/float64(size))
 	}
 	w.full = w.full || w.bm.full
 	if w.step > least {
@@ -275,8 +291,13 @@ func (w *plainWorker) beams(left int64) {
 		return
 	}
 	w.step = 0
+	w.use.depth = w.bm.depth
+	w.tried = append(w.tried, w.use)
 	if w.round++; w.round >= beamsPerSize {
 		w.round = 0
+		slices.SortStableFunc(w.tried, func(a, b tried) int { return b.depth - a.depth })
+		w.good = append(w.good[:0], w.tried[:beamsKept]...)
+		w.tried = w.tried[:0]
 		if w.full && w.size*2*len(w.p.boxes) <= 4<<20 {
 			w.size *= 2
 			w.full = false
@@ -292,8 +313,18 @@ func (w *plainWorker) randomGuide() guide {
 	}
 }
 
-// beamsPerSize is the number of guides tried before the beam doubles.
-const beamsPerSize = 10
+// tried is a guide, whether the strip is seen from the side, and how many boxes a beam laid by it before it failed.
+type tried struct {
+	guide  guide
+	across bool
+	depth  int
+}
+
+// beamsPerSize is the number of guides tried before the beam doubles, and beamsKept that of those tried again then.
+const (
+	beamsPerSize = 10
+	beamsKept    = 4
+)
 
 func heightOf(boxes []box, spots []spot) int64 {
 	var top int64

@@ -111,6 +111,37 @@ func TestLargeJob(t *testing.T) {
 	assert.LessOrEqual(t, p.Length, int64(8800))
 }
 
+// More effort keeps what less effort found: a search with less work is the beginning of one with more.
+func TestMoreEffortIsNeverWorse(t *testing.T) { few.Check(t, 6, moreEffort) }
+
+func moreEffort(t *rapid.T) {
+	j := cutJob(t, 200, 100, rapid.IntRange(17, 120).Draw(t, "pieces"), dissect.Style(rapid.IntRange(0, 3).Draw(t, "style")), rapid.Uint64().Draw(t, "cut"))
+	if rapid.Bool().Draw(t, "two scales") {
+		for i := range j.Pieces {
+			j.Pieces[i].H *= 20
+			j.Pieces[i].W *= 20
+		}
+		j.Width *= 20
+		j.Pieces = append(j.Pieces, Piece{W: 30, H: 20, Count: 200}, Piece{W: 19, H: 31, Count: 200})
+	}
+	if rapid.Bool().Draw(t, "turning") {
+		for i := range j.Pieces {
+			j.Pieces[i].Turns = AnyTurn
+		}
+	}
+	o := Options{Seed: rapid.Uint64().Draw(t, "seed")}
+	last := int64(0)
+	for _, effort := range []float64{0.001, rapid.Float64Range(0.002, 0.01).Draw(t, "effort"), 0.015} {
+		o.Effort = effort
+		p, err := Solve(context.Background(), j, o)
+		require.NoError(t, err)
+		if last > 0 {
+			require.LessOrEqual(t, p.Length, last)
+		}
+		last = p.Length
+	}
+}
+
 // drawJob draws a small job that uses every feature now and then.
 func drawJob(t *rapid.T) *Job {
 	num := func(lo, hi int64, what string) int64 { return rapid.Int64Range(lo, hi).Draw(t, what) }

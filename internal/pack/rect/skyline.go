@@ -164,6 +164,11 @@ func (f *filler) run(keep int, maxWaste float64) (waste float64, all bool) {
 		}
 	}
 	f.steps = f.steps[:keep]
+	return f.decode(waste, maxWaste)
+}
+
+// decode lays the entries left on the skyline as it is.
+func (f *filler) decode(waste, maxWaste float64) (float64, bool) {
 	for len(f.alive) > 0 {
 		s, room := f.lowestGap()
 		if room <= 0 {
