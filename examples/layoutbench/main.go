@@ -40,6 +40,7 @@ var commands = []command{
 	{"strip", "polygons on a strip", runStrip},
 	{"hides", "polygons on measured hides", runHides},
 	{"own", "our own suite of rectangles, as the README has it", runOwn},
+	{"nested", "strips and hides of our own making", runNested},
 	{"dissect", "write rectangle instances of known optimum", runDissect},
 }
 

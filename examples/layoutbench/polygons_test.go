@@ -190,3 +190,25 @@ func TestHidesCommand(t *testing.T) {
 	code, _, _ := bench(t, "", "hides", hides)
 	assert.Equal(t, 2, code)
 }
+
+// The instances of our own are measured into the place of a file that is theirs.
+func TestNested(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "table.md")
+	require.NoError(t, os.WriteFile(file, []byte("before\n"+nestedFrom+"old\n"+nestedTo+"after\n"), 0o600))
+	code, out, errOut := bench(t, "", "nested", "-effort", "2", "-seeds", "1", "-only", "jigsaw-10", "-readme", file)
+	require.Equal(t, 0, code, errOut)
+	assert.Contains(t, out, "| jigsaw-10 | 10 | 2 | ")
+	data, err := os.ReadFile(file) //nolint:gosec // of this test
+	require.NoError(t, err)
+	assert.Equal(t, "before\n"+nestedFrom+out+nestedTo+"after\n", string(data))
+	for _, in := range ownHideJobs() {
+		require.Len(t, in.job.Hides, 12, in.name)
+	}
+	for _, args := range [][]string{{"nested", "-effort", "0"}, {"nested", "-seeds", "0"}, {"nested", "file"}, {"nested", "-effort", "1", "-only", "none", "-readme", "no/such/file"}} {
+		code, _, _ := bench(t, "", args...)
+		assert.Equal(t, 2, code, args)
+	}
+	readme, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	assert.Contains(t, string(readme), nestedFrom, "a place for the table")
+}

@@ -72,7 +72,11 @@ func (t *hideTable) bounds(ctx context.Context, extra []material.Skin) ([]Claim,
 	}
 	claims = append(claims, fit)
 	job := bound.HideJob{}
-	for _, s := range all {
+	for i, s := range all {
+		if i > 0 && alike(s, all[i-1]) {
+			job.Hides = append(job.Hides, job.Hides[i-1])
+			continue
+		}
 		h, err := outerHide(s, t.tol)
 		if err != nil {
 			return nil, err

@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"cmp"
+	"context"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
@@ -18,13 +18,16 @@ const mostOffcuts = 12
 
 // hideOffcuts lists clear rectangles of the hides in use, parallel to the backbone,
 // largest first, none overlapping another: off holes, marks of any severity and
-// pieces. Grades do not count.
-func (p Plan) hideOffcuts(t *hideTable, short, long unit.Length) []Offcut {
+// pieces. Grades do not count. When the context ends the hides not looked at have none.
+func (p Plan) hideOffcuts(ctx context.Context, t *hideTable, short, long unit.Length) []Offcut {
 	if short > long {
 		short, long = long, short
 	}
 	var out []Offcut
 	for _, i := range p.Used {
+		if ctx.Err() != nil {
+			break
+		}
 		r := newRaster(t.ground[i].outer)
 		for _, h := range t.ground[i].holes {
 			r.block(h)
@@ -150,32 +153,34 @@ func (r *raster) largest(short, long int) (x0, y0, x1, y1 int, ok bool) {
 		return (l + c - 1) / c
 	}
 	short, long = need(short), need(long)
-	high := make([]int, r.nx+1)
+	high := make([]int, r.nx+1) // clear squares one above the other, ending in this row
 	best := 0
+	var stack []int // columns of rising height
 	for y := range r.ny {
-		for x := range r.nx {
-			if r.clear[y*r.nx+x] {
+		from := 0 // the first column after a blocked square
+		for x := range high {
+			if x < r.nx && r.clear[y*r.nx+x] {
 				high[x]++
 			} else {
 				high[x] = 0
 			}
-		}
-		var stack []int
-		for x := range high {
 			for len(stack) > 0 && high[stack[len(stack)-1]] >= high[x] {
-				top := stack[len(stack)-1]
+				h := high[stack[len(stack)-1]]
 				stack = stack[:len(stack)-1]
-				left := 0
+				left := from
 				if len(stack) > 0 {
 					left = stack[len(stack)-1] + 1
 				}
-				w, h := x-left, high[top]
-				if min(w, h) >= short && max(w, h) >= long && cmp.Compare(w*h, best) > 0 {
+				if w := x - left; min(w, h) >= short && max(w, h) >= long && w*h > best {
 					best, ok = w*h, true
 					x0, y0, x1, y1 = left, y-h+1, x, y+1
 				}
 			}
-			stack = append(stack, x)
+			if high[x] == 0 {
+				from = x + 1
+			} else {
+				stack = append(stack, x)
+			}
 		}
 	}
 	return x0, y0, x1, y1, ok

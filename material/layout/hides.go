@@ -248,6 +248,6 @@ func (p Plan) finished(ctx context.Context, o Options, err error) (Plan, error) 
 	}
 	p.Claims = append([]Claim{{Kind: cite.Layout, Method: p.Method, Hides: len(p.Used)}}, bounds...)
 	p.Proved = p.Complete() && p.Bound().Hides == len(p.Used)
-	p.Offcuts = p.hideOffcuts(t, o.OffcutShort, o.OffcutLong)
+	p.Offcuts = p.hideOffcuts(ctx, t, o.OffcutShort, o.OffcutLong)
 	return p, p.Verify()
 }

@@ -27,25 +27,38 @@ type body struct {
 	turn   Turn
 	mirror Mirroring
 	roomy  bool
+	nodes  int // of the map, along the longer side
 }
 
 func newBody(pi int, p *Piece) *body {
 	b := &body{piece: pi, ring: p.Ring, turn: p.Turn, mirror: p.Mirror, area2: twiceArea(p.Ring), roomy: roomy(p.Ring)}
 	bx := p.Ring.Bounds()
 	b.centre = geom.Pt((bx.Min.X+bx.Max.X)/2, (bx.Min.Y+bx.Max.Y)/2)
-	local := p.Ring.Translate(geom.Pt(-b.centre.X, -b.centre.Y))
-	bx = local.Bounds()
+	return b
+}
+
+// fineness is how many nodes the map of the body wants along its longer side.
+func (b *body) fineness() int {
+	bx := b.ring.Bounds()
 	span := float64(max(bx.Max.X-bx.Min.X, bx.Max.Y-bx.Min.Y))
-	// Half the mean width says how fine the map must be, and how many
-	// circles it takes to fill the piece.
-	width := float64(b.area2) / local.Perimeter()
-	nodes := int(min(max(6*span/width, 80), 400))
+	// Half the mean width says how fine the map must be.
+	return int(min(max(6*span*b.ring.Perimeter()/float64(b.area2), 80), 400))
+}
+
+// prepare makes the map and the samples, with that many nodes along the longer
+// side. It returns the steps it took.
+func (b *body) prepare(nodes int) int64 {
+	local := b.ring.Translate(geom.Pt(-b.centre.X, -b.centre.Y))
+	bx := local.Bounds()
+	span := float64(max(bx.Max.X-bx.Min.X, bx.Max.Y-bx.Min.Y))
+	width := float64(b.area2) / local.Perimeter() // it takes more circles to fill a narrow piece
 	circles := int(min(max(4+span/width, 12), 40))
 	b.f = newField(bx, max(span*0.03, 3*span/float64(nodes)), nodes, ringEdges(local), func(f *field) []bool { return f.filled(local) })
 	b.discs = samples(b.f, local, circles, 40, span/1500)
 	b.groups = grouped(b.discs)
 	first := b.discs[0]
 	b.inner = first.r
+	b.radius, b.reach = 0, 0
 	for _, q := range local {
 		b.radius = max(b.radius, geom.Hypot(float64(q.X), float64(q.Y)))
 		b.reach = max(b.reach, geom.Hypot(float64(q.X)-first.x, float64(q.Y)-first.y))
@@ -54,8 +67,15 @@ func newBody(pi int, p *Piece) *body {
 		b.inner = math.Sqrt(float64(b.area2)) / 8
 	}
 	b.size = math.Sqrt(math.Sqrt(float64(twiceArea(geom.Hull(local)))))
-	return b
+	return int64(len(b.f.v)) * bodyNodeWork
 }
+
+// nodeWork is the steps that a node of a map takes to find its nearest edge, and
+// bodyNodeWork with its share of the search for circles.
+const (
+	nodeWork     = 2
+	bodyNodeWork = 5
+)
 
 // group is a run of samples that lie close together.
 type group struct {
@@ -166,6 +186,7 @@ func (ft *feature) enclose() {
 // land is a container as one class of pieces sees it: the map is above 0
 // where it is blocked.
 type land struct {
+	work     int64 // steps it took
 	f        *field
 	features []feature
 	rim      []feature // stretches of the outline, each with shorter ones
@@ -183,6 +204,8 @@ type ground struct {
 	once  []sync.Once
 	kinds []Kinds // that the pieces of a class take
 	plain bool    // a rectangle: no map needed
+	nodes int     // of a map, along the longer side
+	again bool    // like the ground before: they share maps
 }
 
 func (g *ground) blocked(class int) []geom.Ring {
@@ -214,7 +237,7 @@ func (g *ground) land(class int) *land {
 		}
 		edges := ringEdges(append([]geom.Ring{g.outer}, bad...)...)
 		span := float64(max(g.box.Max.X-g.box.Min.X, g.box.Max.Y-g.box.Min.Y))
-		l.f = newField(g.box, span*0.02, 360, edges, func(f *field) []bool {
+		l.f = newField(g.box, span*0.02, g.nodes, edges, func(f *field) []bool {
 			in := f.filled(g.outer)
 			for i, v := range in {
 				in[i] = !v
@@ -228,6 +251,7 @@ func (g *ground) land(class int) *land {
 			}
 			return in
 		})
+		l.work = int64(len(l.f.v)) * nodeWork
 		if !g.plain {
 			l.rim = rimOf(g.outer, span/4000)
 		}
@@ -239,6 +263,7 @@ func (g *ground) land(class int) *land {
 				ft.radius = max(ft.radius, geom.Hypot(float64(p.X-cx), float64(p.Y-cy)))
 			}
 			local := r.Translate(geom.Pt(-cx, -cy))
+			l.work += 24 * 24 * nodeWork
 			f := newField(local.Bounds(), ft.radius*0.1, 24, ringEdges(local), func(f *field) []bool { return f.filled(local) })
 			for _, d := range samples(f, local, 6, 16, ft.radius/50) {
 				ft.discs = append(ft.discs, disc{d.x + ft.x, d.y + ft.y, d.r})
@@ -310,7 +335,7 @@ func meets(a, b geom.Ring) bool {
 }
 
 // takes reports that the outline lies inside the ground, clear of its
-// border and of what is blocked for the class; class -1 refuses every zone.
+// border and of what is blocked for the class.
 func (g *ground) takes(r geom.Ring, class int) bool {
 	b := r.Bounds()
 	if b.Min.X < g.box.Min.X || b.Min.Y < g.box.Min.Y || b.Max.X > g.box.Max.X || b.Max.Y > g.box.Max.Y {
@@ -325,7 +350,7 @@ func (g *ground) takes(r geom.Ring, class int) bool {
 		}
 	}
 	for _, z := range g.zones {
-		if (class < 0 || !g.kinds[class].Has(z.Kind)) && touches(r, z.Ring, 0) {
+		if !g.kinds[class].Has(z.Kind) && touches(r, z.Ring, 0) {
 			return false
 		}
 	}

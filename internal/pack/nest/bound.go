@@ -9,72 +9,86 @@ import (
 	"github.com/coverwright/coverwright/internal/geom"
 )
 
-// least is a number of hides no layout can stay under, and why: by area,
-// by the area fit for the demanding pieces, or by pieces so large that a
-// hide takes only so many of them.
-func (r *hideRun) least() (int, string) {
-	best, why := 1, "one hide at least"
-	raise := func(n int, s string) {
-		if n > best {
-			best, why = n, s
+// need is an amount of something that pieces take together, and what every hide has
+// of it at most.
+type need struct {
+	sum  float64
+	have []float64
+	why  string
+}
+
+// needs lists what the pieces take: area, the area fit for demanding pieces, and
+// room for circles, where they are so large that a hide takes only so many of them.
+func (r *hideRun) needs() []need {
+	of := func(sum float64, why string, have func(*ground) float64) need {
+		n := need{sum: sum, why: why}
+		for _, g := range r.grounds {
+			n.have = append(n.have, have(g))
 		}
+		return n
 	}
-	count := func(need float64, have []float64) int {
-		slices.Sort(have)
-		slices.Reverse(have)
-		sum := 0.0
-		for n, a := range have {
-			sum += a
-			if sum >= need {
-				return n + 1
+	area := func(class int) (sum float64) {
+		for _, i := range r.items {
+			if class < 0 || r.stricter(r.bodies[i].class, class) {
+				sum += float64(r.bodies[i].area2)
 			}
 		}
-		return len(have) + 1 // more than there are
+		return sum
 	}
-	var need float64
-	var net []float64
-	for _, i := range r.items {
-		need += float64(r.bodies[i].area2)
-	}
-	for _, g := range r.grounds {
-		net = append(net, float64(g.net2))
-	}
-	raise(count(need, net), "area of the pieces against net area of the largest hides")
+	out := []need{of(area(-1), "area of the pieces against net area of the largest hides", func(g *ground) float64 { return float64(g.net2) })}
 	// A class and every stricter one must fit into what its zones leave.
 	for c := range r.grounds[0].kinds {
-		var need float64
-		for _, i := range r.items {
-			if r.stricter(r.bodies[i].class, c) {
-				need += float64(r.bodies[i].area2)
-			}
-		}
-		var have []float64
-		for _, g := range r.grounds {
-			have = append(have, g.openArea2(c))
-		}
-		raise(count(need, have), "area fit for demanding pieces")
+		out = append(out, of(area(c), "area fit for demanding pieces", func(g *ground) float64 { return g.openArea2(c) }))
 	}
-	// Pieces whose inscribed circles need so much room that any two of
-	// them cannot share a hide narrower than both.
 	var radii []float64
 	for _, i := range r.items {
 		radii = append(radii, r.bodies[i].inner-r.bodies[i].f.cell)
 	}
 	slices.Sort(radii)
 	slices.Reverse(radii)
-	for k := range radii {
-		rad := radii[k]
+	for k, rad := range radii {
 		if rad <= 0 {
 			break
 		}
-		// Every one of the k+1 largest holds a circle of radius rad.
-		var caps []float64
-		for _, g := range r.grounds {
-			caps = append(caps, g.circles(rad))
+		if k+1 < len(radii) && radii[k+1] == rad { // the last of equals says more
+			continue
 		}
-		raise(count(float64(k+1), caps), fmt.Sprintf("%d large pieces, few of which fit on one hide", k+1))
+		// Every one of the k+1 largest holds a circle of radius rad.
+		out = append(out, of(float64(k+1), fmt.Sprintf("%d large pieces, few of which fit on one hide", k+1), func(g *ground) float64 { return g.circles(rad) }))
+	}
+	return out
+}
+
+// least is a number of hides no layout can stay under, and why.
+func (r *hideRun) least() (int, string) {
+	best, why := 1, "one hide at least"
+	for _, n := range r.wants {
+		have := slices.Clone(n.have)
+		slices.Sort(have)
+		sum, count := 0.0, 0
+		for sum < n.sum && count < len(have) {
+			count++
+			sum += have[len(have)-count]
+		}
+		if sum < n.sum {
+			count++ // more than there are
+		}
+		if count > best {
+			best, why = count, n.why
+		}
 	}
 	return best, why
+}
+
+// mayHold tells whether no bound forbids that some hides alone hold all pieces.
+func (r *hideRun) mayHold(hides []int) bool {
+	return !slices.ContainsFunc(r.wants, func(n need) bool {
+		sum := 0.0
+		for _, g := range hides {
+			sum += n.have[g]
+		}
+		return sum < n.sum
+	})
 }
 
 // stricter: class a refuses every zone that class b refuses, on any hide.

@@ -45,7 +45,8 @@
 //
 // # Determinism
 //
-// Effort counts work, not seconds. The same job, seed, effort and number of
-// workers give the same bytes on every machine; if the context ends first,
-// the best layout so far is returned and marked as stopped.
+// Effort counts work, not seconds, set-up included. The same job, seed, effort
+// and number of workers give the same bytes on every machine, and more effort
+// is never worse (file stage.go); if the context ends first, the best layout
+// so far is returned and marked as stopped.
 package nest

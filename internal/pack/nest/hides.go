@@ -8,7 +8,6 @@ import (
 	"slices"
 	"sync"
 
-	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
@@ -31,16 +30,8 @@ type HideLayout struct {
 	LeastWhy   string      // which bound says so
 	NetArea2   int64       // twice the net area (outline less holes) of the hides in use
 	Area2      int64       // twice the area of the pieces placed
-	Offcuts    []Offcut    // the largest free rectangle per hide in use
 	Work       int64
 	Stopped    bool
-}
-
-// Offcut is a rectangle, parallel to the axes, free of pieces and blocked
-// ground.
-type Offcut struct {
-	Hide     int
-	Min, Max geom.Point
 }
 
 // Utilisation is the area of the pieces over the net area of the hides in
@@ -64,8 +55,11 @@ type hideRun struct {
 	copyOf  []int
 	ws      []*turnSep
 	cost    []int64
-	budget  int64
+	budget  int64 // work that the stage is planned for
+	most    int64 // of which it may use so much
 	chunk   int64
+	plan    stage
+	wants   []need
 	best    []pose
 	used    []int
 	missed  [][]pose // the states of least overlap of a hunt in vain
@@ -81,15 +75,28 @@ func Hides(ctx context.Context, job HideJob) (HideLayout, error) {
 		return HideLayout{}, err
 	}
 	out := HideLayout{}
-	out.Least, out.LeastWhy = r.least()
-	r.first(job.Baseline)
-	if !job.Baseline {
-		r.improve(out.Least)
+	tell := r.opt.Progress
+	for st := range stages(r.opt.Effort) {
+		r.opt.Progress = tell
+		r.opt.Progress = st.tell(r.opt, turnUnit, 0)
+		if !r.begin(st) {
+			break
+		}
+		out.raise(r.least())
+		if st.number == 0 {
+			r.first(job.Baseline)
+		}
+		if !job.Baseline {
+			r.improve(out.Least)
+		}
+		for _, w := range r.ws {
+			out.Work += w.work
+		}
+		if job.Baseline || ctx.Err() != nil {
+			break
+		}
 	}
 	r.fillOut(&out)
-	for _, w := range r.ws {
-		out.Work += w.work
-	}
 	out.Stopped = ctx.Err() != nil
 	if err := refereed(r.pieces, r.hides, r.opt.Gap, len(out.Unplaced) == 0, out.Placements); err != nil {
 		return HideLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
@@ -115,8 +122,6 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 		}
 	}
 	r := &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces}
-	r.budget = int64(opt.Effort) * turnUnit
-	r.chunk = r.budget/80 + 1
 	classes := []Kinds{}
 	for pi := range pieces {
 		b := newBody(pi, &pieces[pi])
@@ -134,7 +139,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 	anyCost := false
 	for i, h := range job.Hides {
 		name := fmt.Sprintf("hide %d (%s)", i, h.ID)
-		g := &ground{hide: i, kinds: classes, lands: make([]*land, len(classes)), once: make([]sync.Once, len(classes))}
+		g := &ground{hide: i, kinds: classes}
 		if g.outer, err = checkedRing(name+": outer", h.Outer); err != nil {
 			return nil, err
 		}
@@ -165,9 +170,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			return nil, &InputError{name + ": cost", fmt.Sprint(h.Cost), "want 0 or more", ErrRange}
 		}
 		anyCost = anyCost || h.Cost > 0
-		if i > 0 && g.like(r.grounds[i-1]) { // usual hides follow each other
-			g.lands, g.once = r.grounds[i-1].lands, r.grounds[i-1].once
-		}
+		g.again = i > 0 && g.like(r.grounds[i-1]) // usual hides follow each other
 		r.grounds = append(r.grounds, g)
 		r.hides = append(r.hides, Hide{ID: h.ID, Outer: g.outer, Holes: g.holes, Zones: g.zones, Cost: h.Cost})
 	}
@@ -178,15 +181,92 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 			r.cost = append(r.cost, g.net2)
 		}
 	}
-	for k := range opt.Workers {
-		r.ws = append(r.ws, newTurnSep(r.bodies, r.items, r.grounds, opt.Gap, newRNG(opt.Seed, uint64(k))))
+	for range r.items {
+		r.best = append(r.best, pose{g: -1})
 	}
 	return r, nil
 }
 
-// turnUnit is the work of one unit of effort where pieces turn freely; a
-// step costs about four times that of the pair tables.
-const turnUnit = 250_000
+// begin makes ready for a stage: the maps, as fine as its work pays for, and the
+// searches. It returns false if the context ends before that.
+func (r *hideRun) begin(st stage) bool {
+	r.plan, r.budget, r.most = st, int64(st.plan)*turnUnit, int64(st.most)*turnUnit
+	r.chunk = r.budget/80 + 1
+	n := int64(r.opt.Workers)
+	r.layMaps(r.budget * n / 8)
+	steps := make([]int64, len(r.bodies))
+	most := int(min(max(math.Sqrt(float64(r.budget*n/8)/float64(bodyNodeWork*len(r.bodies))), 80), 400))
+	var wg sync.WaitGroup
+	for k := range r.opt.Workers {
+		wg.Go(func() {
+			r.gate.Do(func() {
+				for i := k; i < len(r.bodies); i += r.opt.Workers {
+					b := r.bodies[i]
+					if nodes := min(b.fineness(), most); finer(nodes, b.nodes) && r.ctx.Err() == nil {
+						b.nodes = nodes
+						steps[i] = b.prepare(nodes)
+					}
+				}
+			})
+		})
+	}
+	wg.Wait()
+	if r.ctx.Err() != nil {
+		return false
+	}
+	var sum int64
+	for _, s := range steps {
+		sum += s
+	}
+	r.wants = r.needs()
+	r.ws = nil
+	for k := range r.opt.Workers {
+		w := newTurnSep(r.bodies, r.items, r.grounds, r.opt.Gap, newRNG(st.seeded(r.opt.Seed), uint64(k)))
+		w.ctx, w.payers, w.work, w.most = r.ctx, n, sum/n, r.most
+		w.load(r.best)
+		r.ws = append(r.ws, w)
+	}
+	return true
+}
+
+// finer tells whether a map of so many nodes is worth drawing where there is one.
+func finer(nodes, old int) bool { return 3*nodes >= 4*old && nodes > old }
+
+// mostLandBytes bounds the memory of the maps of all grounds together.
+const mostLandBytes = 64 << 20
+
+// layMaps says how fine the maps of the grounds are, for an amount of work. They are
+// drawn when they are first asked for, once for grounds that follow each other and
+// are alike.
+func (r *hideRun) layMaps(work int64) {
+	lands := 0
+	for _, g := range r.grounds {
+		if !g.again {
+			lands += len(g.kinds)
+		}
+	}
+	nodes := int(min(max(math.Sqrt(float64(work)/float64(nodeWork*lands)), 160), math.Sqrt(mostLandBytes/4/float64(lands)), 360))
+	if !finer(nodes, r.grounds[0].nodes) {
+		return
+	}
+	for i, g := range r.grounds {
+		g.nodes, g.lands, g.once = nodes, make([]*land, len(g.kinds)), make([]sync.Once, len(g.kinds))
+		if g.again {
+			g.lands, g.once = r.grounds[i-1].lands, r.grounds[i-1].once
+		}
+	}
+}
+
+// raise takes over a better bound.
+func (l *HideLayout) raise(least int, why string) {
+	if least > l.Least {
+		l.Least, l.LeastWhy = least, why
+	}
+}
+
+// turnUnit is the work of one unit of effort where pieces turn freely: a step costs
+// more than one of the pair tables.
+const turnUnit = 400_000
 
 // bySize lists the hides, largest net area first.
 func (r *hideRun) bySize() []int {
@@ -252,13 +332,14 @@ func (r *hideRun) report() {
 			placed++
 		}
 	}
-	r.opt.Progress(Progress{Work: min(r.work(), r.budget) * int64(len(r.ws)), Budget: r.budget * int64(len(r.ws)), Hides: len(r.used), Placed: placed})
+	r.opt.Progress(Progress{Work: min(r.work(), r.most) * int64(len(r.ws)), Budget: r.most * int64(len(r.ws)), Hides: len(r.used), Placed: placed})
 }
 
 // hunt runs one search per worker from the state start leaves it in, chunk
 // by chunk, until one succeeds or the work reaches until. The first
 // success in worker order (or the better by cost) becomes the best layout.
 func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
+	until = min(until, r.most)
 	seps := make([]*separation, len(r.ws))
 	started := false
 	for k, w := range r.ws {
@@ -399,12 +480,21 @@ func exchanged(used []int, out, in int) []int {
 	return target
 }
 
-// oneLess lists one hide less than are in use, the largest there are: they
-// leave most room.
-func (r *hideRun) oneLess(all []int) []int {
-	target := slices.Clone(all[:len(r.used)-1])
-	slices.Sort(target)
-	return target
+// oneLess lists one hide less than are in use, the largest there are: they leave
+// most room. Where these cannot hold all pieces it takes, one by one, others
+// instead; false if none of those can.
+func (r *hideRun) oneLess(all []int) ([]int, bool) {
+	n := len(r.used) - 1
+	target := slices.Clone(all[:n])
+	for k := n; ; k++ {
+		if s := slices.Sorted(slices.Values(target)); r.mayHold(s) {
+			return s, true
+		}
+		if k >= len(all) || n == 0 {
+			return nil, false
+		}
+		target = append(slices.Clone(all[:n-1]), all[k])
+	}
 }
 
 // fewer tries to do with the target hides alone.
@@ -412,57 +502,107 @@ func (r *hideRun) fewer(target []int, until int64) bool {
 	return r.hunt(until, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
 }
 
+// The shares of the work of a stage after which one hide less and cheaper hides have
+// had their time; what is left then gathers the waste.
+const (
+	fewerShare   = 0.6
+	cheaperShare = 0.92
+)
+
 func (r *hideRun) improve(least int) {
-	complete := func() bool { return !slices.ContainsFunc(r.best, func(p pose) bool { return p.g < 0 }) }
 	all := r.bySize()
-	if !complete() {
+	if !r.complete() {
 		// The raster left pieces over: all hides, all pieces, separate. Without
 		// a place for each there is nothing else to do.
-		if !r.hunt(r.budget, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
+		if !r.hunt(r.most, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
 			r.prune()
 			return
 		}
 	}
-	mark := r.budget * 3 / 5
-	for len(r.used) > least && r.work() < mark && r.ctx.Err() == nil {
-		target, until := r.oneLess(all), mark
+	r.fewerHides(all, least, r.share(fewerShare))
+	r.cheaperHides(all, least, r.share(cheaperShare))
+	r.gather()
+	// Nothing left to gather: what few hides can hold is seldom all, but may be.
+	for r.left(r.most) && len(r.used) > least {
+		target, ok := r.oneLess(all)
+		if !ok || !r.fewer(target, r.most) {
+			return
+		}
+	}
+}
+
+// complete tells whether every piece has a place.
+func (r *hideRun) complete() bool {
+	return !slices.ContainsFunc(r.best, func(p pose) bool { return p.g < 0 })
+}
+
+// share is a part of the work planned for the stage.
+func (r *hideRun) share(part float64) int64 { return min(int64(part*float64(r.budget)), r.most) }
+
+// left tells whether there is work left until mark.
+func (r *hideRun) left(mark int64) bool { return r.work() < min(mark, r.most) && r.ctx.Err() == nil }
+
+// fewerHides takes one hide away as often as it can.
+func (r *hideRun) fewerHides(all []int, least int, mark int64) {
+	for len(r.used) > least && r.left(mark) {
+		target, ok := r.oneLess(all)
+		if !ok {
+			return
+		}
+		until := mark
 		if r.fillOf(target) > dense {
 			until = min(mark, r.work()+r.budget/8)
 		}
 		if !r.fewer(target, until) {
-			break
+			return
 		}
 	}
-	// Less area or cost: exchange a used hide for a cheaper one.
-	mark = r.budget * 23 / 25
-	for r.work() < mark && r.ctx.Err() == nil {
-		type swap struct{ out, in int }
-		var list, hard []swap
-		for _, o := range r.used {
-			for in := range r.grounds {
-				if slices.Contains(r.used, in) || r.cost[in] >= r.cost[o] {
-					continue
-				}
-				if r.fillOf(exchanged(r.used, o, in)) <= dense {
-					list = append(list, swap{o, in})
-				} else {
-					hard = append(hard, swap{o, in})
-				}
+}
+
+// swap is a hide in use to exchange for another.
+type swap struct{ out, in int }
+
+// swaps lists the exchanges that make the layout cheaper and may be possible; where
+// none would be less than dense, the dense ones.
+func (r *hideRun) swaps() (list []swap) {
+	var hard []swap
+	for _, o := range r.used {
+		for in := range r.grounds {
+			if slices.Contains(r.used, in) || r.cost[in] >= r.cost[o] {
+				continue
+			}
+			switch target := exchanged(r.used, o, in); {
+			case !r.mayHold(target):
+			case r.fillOf(target) <= dense:
+				list = append(list, swap{o, in})
+			default:
+				hard = append(hard, swap{o, in})
 			}
 		}
-		if len(list) == 0 {
-			list = hard
+	}
+	if len(list) == 0 {
+		return hard
+	}
+	return list
+}
+
+// cheaperHides exchanges hides in use for cheaper ones; where there is nothing to
+// exchange, one hide less has the time.
+func (r *hideRun) cheaperHides(all []int, least int, mark int64) {
+	var list []swap
+	for fresh := true; r.left(mark); {
+		if fresh {
+			list = r.swaps()
 		}
 		if len(list) == 0 {
-			// Nothing to exchange: the rest of the time for one hide less.
 			if len(r.used) > least {
-				if target := r.oneLess(all); r.fillOf(target) <= dense && r.fewer(target, mark) {
+				if target, ok := r.oneLess(all); ok && r.fillOf(target) <= dense && r.fewer(target, mark) {
 					continue
 				}
 			}
-			break
+			return
 		}
-		r.hunt(min(r.work()+r.budget/25, mark), func(k int, w *turnSep) bool {
+		fresh = r.hunt(min(r.work()+r.budget/25, mark), func(_ int, w *turnSep) bool {
 			s := list[w.rng.intn(len(list))]
 			w.active = exchanged(r.used, s.out, s.in)
 			w.load(r.best)
@@ -482,14 +622,13 @@ func (r *hideRun) improve(least int) {
 			return true
 		})
 	}
-	r.gather()
 }
 
 // gather pushes the pieces of the least filled hide to the left, so that
 // its waste is in one place.
 func (r *hideRun) gather() {
 	step := 0.06
-	for r.work() < r.budget && r.ctx.Err() == nil && step > 0.004 {
+	for r.left(r.most) && step > 0.004 {
 		fill := make([]int64, len(r.grounds))
 		for i, p := range r.best {
 			fill[p.g] += r.bodies[r.items[i]].area2
@@ -512,7 +651,7 @@ func (r *hideRun) gather() {
 		if limit <= float64(g.box.Min.X) {
 			return
 		}
-		ok := r.hunt(min(r.work()+r.budget/40, r.budget), func(k int, w *turnSep) bool {
+		ok := r.hunt(r.work()+r.budget/40, func(k int, w *turnSep) bool {
 			r.retarget(w, r.used)
 			w.limit[last] = limit
 			return true
@@ -581,17 +720,5 @@ func (r *hideRun) fillOut(out *HideLayout) {
 		ring, at := b.ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
 		out.Placements = append(out.Placements, Placement{Piece: b.piece, Copy: r.copyOf[i], Hide: p.g, Angle: p.a, Mirrored: p.mirrored, At: at, Ring: ring})
 		out.Area2 += b.area2
-	}
-	for _, g := range r.used {
-		var rings []geom.Ring
-		for _, p := range out.Placements {
-			if p.Hide == g {
-				rings = append(rings, p.Ring)
-			}
-		}
-		if c, ok := freeRectangle(r.grounds[g], rings, 200); ok {
-			c.Hide = g
-			out.Offcuts = append(out.Offcuts, c)
-		}
 	}
 }

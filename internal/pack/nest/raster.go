@@ -20,8 +20,20 @@ type rasterFit struct {
 	maps  map[[2]int]*bitmap
 	taken map[int]*bitmap
 	masks map[maskKey]*mask
-	rings [][]geom.Ring // placed outlines per ground
+	seen  map[seenKey]int // first place not tried in vain, in the order of the scan
+	rings [][]geom.Ring   // placed outlines per ground
 	ctx   context.Context
+	most  int64 // work after which the pieces are left over
+}
+
+// over tells that the other pieces are to be left over.
+func (r *rasterFit) over() bool { return r.s.work >= r.most || r.ctx.Err() != nil }
+
+// seenKey is a drawn piece on a ground. What has no place for it gets none later:
+// grounds only fill up.
+type seenKey struct {
+	mask maskKey
+	g    int
 }
 
 type bitmap struct {
@@ -51,7 +63,7 @@ func newRasterFit(ctx context.Context, s *turnSep, cells, turns int) *rasterFit 
 		span = max(span, float64(g.box.Max.X-g.box.Min.X), float64(g.box.Max.Y-g.box.Min.Y))
 	}
 	return &rasterFit{s: s, cell: math.Ceil(span / float64(cells)), turns: turns, maps: make(map[[2]int]*bitmap), taken: make(map[int]*bitmap),
-		masks: make(map[maskKey]*mask), rings: make([][]geom.Ring, len(s.grounds)), ctx: ctx}
+		masks: make(map[maskKey]*mask), seen: make(map[seenKey]int), rings: make([][]geom.Ring, len(s.grounds)), ctx: ctx, most: math.MaxInt64}
 }
 
 // ground draws what is blocked for a class.
@@ -60,8 +72,9 @@ func (r *rasterFit) ground(g, class int) *bitmap {
 		return m
 	}
 	gr := r.s.grounds[g]
-	l := gr.land(class)
+	l := r.s.land(g, class)
 	m := r.blank(gr)
+	r.s.work += int64(m.w*m.h) / 2
 	for y := range m.h {
 		for x := range m.w {
 			px, py := m.x0+float64(float64(x)*r.cell), m.y0+float64(float64(y)*r.cell)
@@ -108,6 +121,7 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool, on *bitmap) *mask {
 	m.words = (m.w + 63) / 64
 	m.bits = make([]uint64, m.words*m.h)
 	sn, cs := a.sincos()
+	r.s.work += int64(m.w*m.h) / 2
 	for y := range m.h {
 		for x := range m.w {
 			dx, dy := float64(x-m.cx)*r.cell, float64(y-m.cy)*r.cell
@@ -198,30 +212,34 @@ func (r *rasterFit) place(i, g int) bool {
 	var best pose
 	var bestMask *mask
 	for _, o := range r.orientations(b) {
-		if r.ctx.Err() != nil {
+		if r.over() {
 			return false
 		}
 		m := r.mask(bi, o.a, o.mirrored, blocked)
 		if m == nil {
 			continue
 		}
-	scan:
-		for x := 0; x <= blocked.w-m.w && x <= bestX; x++ {
-			for y := 0; y <= blocked.h-m.h; y++ {
-				if x == bestX && y >= bestY {
-					break scan
-				}
-				if !m.free(blocked, taken, x, y) {
-					continue
-				}
-				p := pose{g, blocked.x0 + float64(float64(x+m.cx)*r.cell), blocked.y0 + float64(float64(y+m.cy)*r.cell), o.a, o.mirrored}
-				if !r.legal(i, p) {
-					continue
-				}
-				bestX, bestY, best, bestMask = x, y, p, m
-				break scan
+		key := seenKey{maskKey{bi, o.a, o.mirrored}, g}
+		at, rows := r.seen[key], blocked.h-m.h+1
+		for ; at/rows <= blocked.w-m.w; at++ {
+			x, y := at/rows, at%rows
+			if x > bestX || x == bestX && y >= bestY {
+				break
 			}
+			if s.work&0xfff == 0 && r.over() {
+				break
+			}
+			if s.work++; !m.free(blocked, taken, x, y) {
+				continue
+			}
+			p := pose{g, blocked.x0 + float64(float64(x+m.cx)*r.cell), blocked.y0 + float64(float64(y+m.cy)*r.cell), o.a, o.mirrored}
+			if s.work += 20; !r.legal(i, p) {
+				continue
+			}
+			bestX, bestY, best, bestMask = x, y, p, m
+			break
 		}
+		r.seen[key] = at
 	}
 	if bestMask == nil {
 		return false

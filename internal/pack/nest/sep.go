@@ -2,6 +2,7 @@ package nest
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"math/bits"
 	"slices"
@@ -22,6 +23,10 @@ type sep struct {
 	o      []int   // shape
 	at     []spot  // the same, for the inner loop
 	tables []lookup
+	paid   []bool // by table: its work is counted
+	payers int64  // searches that share the work of the tables
+	most   int64  // work after which the search ends, also in the middle of a round
+	ctx    context.Context
 	wt     []float32
 	size   []float64
 	rng    *rng
@@ -49,7 +54,8 @@ func newSep(c *catalogue, pieces []Piece, flaws []geom.Box, width, maxLen int64,
 	s := &sep{c: c, pieces: pieces, n: n, m: n - len(flaws), W: width, L: maxLen, rng: r,
 		x: make([]int64, n), y: make([]int64, n), o: make([]int, n),
 		wt: make([]float32, n*n), listed: make([]bool, n*n), placed: make([]bool, n), words: (n + 63) / 64,
-		size: make([]float64, n), at: make([]spot, n), tables: make([]lookup, len(c.shapes)*len(c.shapes))}
+		size: make([]float64, n), at: make([]spot, n), tables: make([]lookup, len(c.shapes)*len(c.shapes)), paid: make([]bool, len(c.tables)), payers: 1,
+		most: math.MaxInt64, ctx: context.Background()}
 	for maxLen>>s.shiftX >= slabs {
 		s.shiftX++
 	}
@@ -69,6 +75,9 @@ func newSep(c *catalogue, pieces []Piece, flaws []geom.Box, width, maxLen int64,
 	}
 	return s
 }
+
+// over tells that the search has to end.
+func (s *sep) over() bool { return s.work >= s.most || s.ctx.Err() != nil }
 
 // calm sets all weights back to 1.
 func (s *sep) calm() {
@@ -132,19 +141,16 @@ func (s *sep) lift(i int) {
 // spot is where a piece lies: its box and its shape.
 type spot struct{ x0, y0, x1, y1, o int64 }
 
-// lookup leads from the displacement d of shape b from shape a to the
-// table that answers it, at flip*d + (ox, oy).
-type lookup struct {
-	t            *pairTable
-	flip, ox, oy int64
-}
-
-// table is the worker's own copy of the way to a pair table. Turning both
-// shapes by half a turn, or exchanging them, leads to the same table.
+// table is the worker's own copy of the way to a pair table.
 func (s *sep) table(a, b int) *lookup {
 	l := &s.tables[a*len(s.c.shapes)+b]
 	if l.t == nil {
-		*l = s.c.lookup(a, b)
+		var k int
+		*l, k = s.c.lookup(a, b)
+		if !s.paid[k] {
+			s.paid[k] = true
+			s.work += l.t.work/s.payers + 1
+		}
 	}
 	return l
 }
@@ -183,26 +189,25 @@ func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
 			work++
 			l := &row[sp.o]
 			if l.t == nil {
-				*l = c.lookup(o, int(sp.o))
+				s.table(o, int(sp.o))
 			}
-			t := l.t
-			dx, dy := l.flip*(sp.x0-x)+l.ox, l.flip*(sp.y0-y)+l.oy
-			ux, uy := dx-t.x0, dy-t.y0
-			ix, iy := ux>>t.shift, uy>>t.shift
-			if uint64(ix) >= uint64(t.nx) || uint64(iy) >= uint64(t.ny) {
+			ux, uy := int64(l.flip)*(sp.x0-x)+l.px, int64(l.flip)*(sp.y0-y)+l.py
+			ix, iy := ux>>l.shift, uy>>l.shift
+			if uint64(ix) >= uint64(l.nx) || uint64(iy) >= uint64(l.ny) {
 				continue
 			}
-			cell := t.cells[int(iy)*int(t.nx)+int(ix)]
+			cell := l.cells[int(iy)*int(l.nx)+int(ix)]
 			if cell == 0 {
 				continue
 			}
 			var d float64
 			work++
-			if cell == 1 {
-				d = t.inside(ux, uy, ix, iy)
+			if cell&0xffff != 0 {
+				d = cell.inside(ux, uy, uint(l.shift))
 			} else {
-				work += 1 + int64(t.lists[cell-2])
-				d = t.border(cell, dx, dy)
+				var looked int64
+				d, looked = l.t.border(cell, ux, uy)
+				work += 1 + looked/2
 			}
 			if d > 0 {
 				sum += float64(float64(float64(wt[j])*d) * s.size[j])
@@ -406,7 +411,7 @@ func (s *sep) pairLoss(i, j int) float64 {
 	}
 	s.work++
 	l := s.table(int(a.o), int(b.o))
-	d := l.t.depth(l.flip*(b.x0-a.x0)+l.ox, l.flip*(b.y0-a.y0)+l.oy)
+	d := l.t.depthAt(int64(l.flip)*(b.x0-a.x0)+l.px, int64(l.flip)*(b.y0-a.y0)+l.py)
 	if d == 0 {
 		return 0
 	}
@@ -529,6 +534,9 @@ func (s *sep) separate(strikes, patience int, ss searchSize, check func() bool) 
 		for idle := 0; idle < patience; {
 			s.rng.shuffle(s.order)
 			for _, i := range s.order {
+				if s.over() {
+					break
+				}
 				s.relocate(i, ss)
 			}
 			loss = s.weigh(true)

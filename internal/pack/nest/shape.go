@@ -1,9 +1,10 @@
 package nest
 
 import (
+	"context"
 	"fmt"
 	"slices"
-	"sync/atomic"
+	"sync"
 
 	"github.com/coverwright/coverwright/internal/geom"
 )
@@ -33,16 +34,24 @@ type kind struct {
 }
 
 // catalogue holds the shapes of a job with fixed orientations and the
-// pair tables, built when first asked for. Building is a pure function of
-// the two shapes, so two workers may build the same table.
+// pair tables, each built once, when it is first asked for.
 type catalogue struct {
 	shapes []*shape
 	kinds  []kind
 	items  []int // kind of every single piece
 	copyOf []int // copy number of every single piece
-	tables []atomic.Pointer[pairTable]
+	tables []tableSlot
+	spare  sync.Pool // of table builders
 	gap    int64
-	cells  int
+	cells  int      // along the longer side of a table
+	setup  int64    // steps it took to cut the outlines into parts
+	paid   [][]bool // by worker and table: its work is counted
+}
+
+// tableSlot is the place of a table.
+type tableSlot struct {
+	once sync.Once
+	t    *pairTable
 }
 
 func newShape(r geom.Ring, anchor geom.Point, a Angle, mirror bool) *shape {
@@ -56,9 +65,10 @@ func newShape(r geom.Ring, anchor geom.Point, a Angle, mirror bool) *shape {
 }
 
 // newCatalogue returns false if an outline is not simple enough for pair
-// tables.
-func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
-	c := &catalogue{gap: gap}
+// tables. When the context ends the shapes get no parts, and no table may be asked
+// for.
+func newCatalogue(ctx context.Context, pieces []Piece, gap int64) (*catalogue, bool) {
+	c := &catalogue{gap: gap, cells: grids[0]}
 	seen := make(map[string]int)
 	for pi := range pieces {
 		p := &pieces[pi]
@@ -79,12 +89,15 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 				// the same piece may share; tables are shared by outline.
 				if old {
 					s.parts = c.shapes[id].parts
-				} else {
+				} else if ctx.Err() == nil {
 					parts, ok := convexParts(s.ring)
 					if !ok || len(parts) > maxParts {
 						return nil, false
 					}
 					s.parts = parts
+					if c.setup += int64(len(s.ring)); len(parts) > 1 {
+						c.setup += int64(len(s.ring)) * int64(len(s.ring)) / 4
+					}
 				}
 				if old && c.shapes[id].angle == s.angle && c.shapes[id].mirror == s.mirror && c.shapes[id].shift == s.shift {
 					k.shapes = append(k.shapes, id)
@@ -109,14 +122,7 @@ func newCatalogue(pieces []Piece, gap int64) (*catalogue, bool) {
 	}
 	c.pairHalves()
 	n := len(c.shapes)
-	c.tables = make([]atomic.Pointer[pairTable], n*(n+1)/2)
-	c.cells = 48
-	if n > 160 {
-		c.cells = 32
-	}
-	if n > 300 {
-		c.cells = 24
-	}
+	c.tables = make([]tableSlot, n*(n+1)/2)
 	return c, true
 }
 
@@ -130,10 +136,24 @@ func mirrors(m Mirroring) []bool {
 	return []bool{false}
 }
 
+// lookup leads from the displacement d of one shape from another to their table
+// and the place in it, flip*d + (px, py) from its corner. What nearly every answer
+// takes of the table stands here too: 64 bytes in all.
+type lookup struct {
+	t      *pairTable
+	cells  []tableCell
+	px, py int64
+	nx, ny int32
+	shift  uint8
+	flip   int8
+}
+
 // lookup finds, among the four pairs of shapes that answer the same
-// question, the one with the smallest numbers.
-func (c *catalogue) lookup(a, b int) lookup {
-	lo, hi, l := a, b, lookup{flip: 1}
+// question, the one with the smallest numbers, and which table it is. Turning both
+// shapes by half a turn, or exchanging them, leads to the same table.
+func (c *catalogue) lookup(a, b int) (l lookup, table int) {
+	lo, hi := a, b
+	l.flip = 1
 	better := func(x, y int, m lookup) {
 		if x <= y && (lo > hi || x < lo || (x == lo && y < hi)) {
 			lo, hi, l = x, y, m
@@ -142,11 +162,13 @@ func (c *catalogue) lookup(a, b int) lookup {
 	better(b, a, lookup{flip: -1})
 	if ha, hb := c.shapes[a].half, c.shapes[b].half; ha >= 0 && hb >= 0 {
 		ox, oy := c.shapes[a].w-c.shapes[b].w, c.shapes[a].h-c.shapes[b].h
-		better(ha, hb, lookup{flip: -1, ox: ox, oy: oy})
-		better(hb, ha, lookup{flip: 1, ox: -ox, oy: -oy})
+		better(ha, hb, lookup{flip: -1, px: ox, py: oy})
+		better(hb, ha, lookup{flip: 1, px: -ox, py: -oy})
 	}
-	l.t = c.table(lo, hi)
-	return l
+	t := c.table(lo, hi)
+	l.t, l.cells, l.nx, l.ny, l.shift = t, t.cells, t.nx, t.ny, uint8(t.shift)
+	l.px, l.py = l.px-t.x0, l.py-t.y0
+	return l, hi*(hi+1)/2 + lo
 }
 
 // pairHalves finds the shapes that are half a turn apart.
@@ -170,23 +192,80 @@ func (c *catalogue) pairHalves() {
 	}
 }
 
-// tableWork estimates the steps it takes to build all tables.
-func (c *catalogue) tableWork() int64 {
-	var parts, n int64
-	for _, s := range c.shapes {
-		parts += int64(len(s.parts))
-		n++
+// grids are the numbers of cells along a table from which a job takes the largest
+// that it can pay for and hold. Coarse cells cost depth inside, never a fit.
+var grids = []int{32, 24, 16, 12, 8}
+
+// Limits of all tables of a job together: mostTableBytes of memory, a quarter of the
+// work there is, if a coarser grid takes less. Beyond patientTables steps, and half of
+// the work, maps serve better than the coarsest.
+const (
+	mostTableBytes = 96 << 20
+	patientTables  = 50_000_000
+)
+
+// setGrid chooses the grid for an amount of work of all searches. It tells whether the
+// tables can be held, and whether that work pays for them.
+func (c *catalogue) setGrid(budget int64) (held, paid bool) {
+	old := c.cells
+	defer func() {
+		if c.cells != old {
+			c.tables, c.paid = make([]tableSlot, len(c.tables)), nil
+		}
+	}()
+	for _, g := range grids {
+		c.cells = g
+		if work, size := c.tableCost(int64(g)); size <= mostTableBytes && work <= budget/4 {
+			return true, true
+		}
 	}
-	return parts*parts/2*250 + n*n/2*2000
+	work, size := c.tableCost(int64(c.cells))
+	return size <= mostTableBytes, work <= max(budget/2, patientTables)
+}
+
+// paidBy notes for which tables a worker has counted the work, in any stage.
+func (c *catalogue) paidBy(worker int) []bool {
+	for len(c.paid) <= worker {
+		c.paid = append(c.paid, make([]bool, len(c.tables)))
+	}
+	return c.paid[worker]
+}
+
+// tableCost estimates the steps it takes to build all tables of a grid, and their
+// bytes.
+func (c *catalogue) tableCost(cells int64) (work, size int64) {
+	var n, parts, edges, halves int64
+	for i, s := range c.shapes {
+		n++
+		parts += int64(len(s.parts))
+		for _, p := range s.parts {
+			edges += int64(len(p))
+		}
+		if s.half >= 0 && s.half != i {
+			halves++
+		}
+	}
+	pairs := n * (n + 1) / 2
+	// Of each pair of shapes the grid, of each pair of parts a border through it, of
+	// each edge a half-plane in a cell or two.
+	work = pairs*2*cells*cells + parts*parts*cells + 5*parts*edges
+	size = pairs*(4*cells*cells+200) + 24*(parts*parts*cells+parts*edges*5/4)
+	if 2*halves > n { // most tables serve two pairs
+		work, size = work/2, size/2
+	}
+	return work, size
 }
 
 // table returns the table for shapes a <= b.
 func (c *catalogue) table(a, b int) *pairTable {
-	p := &c.tables[b*(b+1)/2+a]
-	if t := p.Load(); t != nil {
-		return t
-	}
-	t := newPairTable(c.shapes[a], c.shapes[b], c.gap, c.cells)
-	p.Store(t)
-	return t
+	slot := &c.tables[b*(b+1)/2+a]
+	slot.once.Do(func() {
+		builder, ok := c.spare.Get().(*tableBuilder)
+		if !ok {
+			builder = new(tableBuilder)
+		}
+		slot.t = builder.table(c.shapes[a], c.shapes[b], c.gap, c.cells)
+		c.spare.Put(builder)
+	})
+	return slot.t
 }

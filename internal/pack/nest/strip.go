@@ -57,66 +57,139 @@ func Strip(ctx context.Context, job StripJob) (StripLayout, error) {
 	if err != nil {
 		return StripLayout{}, err
 	}
-	maps := func() (StripLayout, error) {
-		if len(flaws) > 0 {
-			return StripLayout{}, &InputError{"flaws", fmt.Sprint(len(flaws)), "flaws need fixed angles and plain outlines", ErrRange}
+	lays, err := newStripLays(ctx, job.Width, pieces, flaws, opt)
+	if err != nil {
+		return StripLayout{}, err
+	}
+	best := StripLayout{}
+	for st := range stages(opt.Effort) {
+		lay, err := lays.stage(ctx, st, job.Start, best)
+		if err != nil {
+			return StripLayout{}, err
 		}
-		return turningStrip(ctx, job.Width, pieces, opt)
-	}
-	if wantsMaps(pieces) {
-		return maps()
-	}
-	cat, simple := newCatalogue(withFlaws(pieces, flaws), opt.Gap)
-	if !simple || cat.tableWork() > int64(opt.Effort)*int64(opt.Workers)*1_000_000/2 && cat.tableWork() > 200_000_000 {
-		return maps()
-	}
-	var area2, maxLen int64
-	lower := int64(0)
-	for _, f := range flaws {
-		maxLen = max(maxLen, f.Max.X+opt.Gap)
-	}
-	for ki := range cat.kinds[:len(pieces)] {
-		k := &cat.kinds[ki]
-		p := &pieces[k.piece]
-		name := fmt.Sprintf("piece %d (%s)", k.piece, p.ID)
-		var ok []int
-		w, least := int64(0), int64(math.MaxInt64)
-		for _, si := range k.shapes {
-			s := cat.shapes[si]
-			if _, fits := fitAxis(0, job.Width-s.h, s.anchor.Y, p.PhaseY); fits {
-				ok = append(ok, si)
-				w = max(w, s.w)
-				for col := range max(int64(len(p.Falls)), 1) {
-					r, _ := fitAxis(0, math.MaxInt64/4, s.anchor.X, p.along(p.PhaseY.At+col*p.PhaseY.Every))
-					least = min(least, s.w+r)
-				}
-			}
+		lay.Work += best.Work
+		lay.LowerBound = max(lay.LowerBound, best.LowerBound)
+		if best.Length > 0 && best.Length <= lay.Length {
+			lay.Length, lay.Placements = best.Length, best.Placements
 		}
-		if len(ok) == 0 {
-			return StripLayout{}, &InputError{name, fmt.Sprint(p.Ring.Bounds()), "wider than the roll in every allowed position", ErrNoRoom}
+		best = lay
+		if ctx.Err() != nil || best.Length <= best.LowerBound {
+			break
 		}
-		k.shapes = ok
-		lower = max(lower, least)
-		maxLen += int64(p.Count) * (w + opt.Gap + 2*p.PhaseX.Every)
-		if area2 > math.MaxInt64/4-int64(p.Count)*k.area2 {
-			return StripLayout{}, &InputError{name + ": area", fmt.Sprint(k.area2), "areas add up beyond range", ErrRange}
-		}
-		area2 += int64(p.Count) * k.area2
 	}
-	if maxLen >= MaxCoord {
-		return StripLayout{}, &InputError{"pieces", fmt.Sprint(maxLen), "all pieces in a row, behind the flaws, are longer than 2^30", ErrRange}
-	}
-	lower = max(lower, (area2+2*job.Width-1)/(2*job.Width))
-
-	run := &stripRun{cat: cat, pieces: withFlaws(pieces, flaws), flaws: flaws, width: job.Width, maxLen: maxLen, lower: lower, opt: opt, gate: gate.New(opt.AtOnce), lineUnit: lineUnit}
-	run.start = run.startFrom(job.Start)
-	best, work, stopped := run.search(ctx)
-	out := StripLayout{Length: best.length, LowerBound: lower, Area2: area2, Work: work, Stopped: stopped}
-	out.Placements = run.placements(best)
-	if err := checkStrip(job.Width, best.length, pieces, flaws, out.Placements, opt.Gap); err != nil {
+	best.Stopped = best.Stopped && best.Length > best.LowerBound
+	if err := checkStrip(job.Width, best.Length, pieces, flaws, best.Placements, opt.Gap); err != nil {
 		return StripLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
 	}
-	return out, nil
+	return best, nil
+}
+
+// stripLays is a job on a strip in the making: what its stages have in common.
+type stripLays struct {
+	width         int64
+	pieces        []Piece
+	flaws         []geom.Box
+	opt           Options
+	cat           *catalogue // nil where the pieces are beyond the pair tables
+	maxLen, lower int64
+	area2         int64
+}
+
+// newStripLays checks what can be laid at all.
+func newStripLays(ctx context.Context, width int64, pieces []Piece, flaws []geom.Box, opt Options) (*stripLays, error) {
+	r := &stripLays{width: width, pieces: pieces, flaws: flaws, opt: opt}
+	if wantsMaps(pieces) {
+		return r, r.mapped()
+	}
+	cat, simple := newCatalogue(ctx, withFlaws(pieces, flaws), opt.Gap)
+	if !simple {
+		return r, r.mapped()
+	}
+	for _, f := range flaws {
+		r.maxLen = max(r.maxLen, f.Max.X+opt.Gap)
+	}
+	for ki := range cat.kinds[:len(pieces)] {
+		if err := r.admit(cat, &cat.kinds[ki]); err != nil {
+			return nil, err
+		}
+	}
+	if r.maxLen >= MaxCoord {
+		return nil, &InputError{"pieces", fmt.Sprint(r.maxLen), "all pieces in a row, behind the flaws, are longer than 2^30", ErrRange}
+	}
+	r.lower = max(r.lower, (r.area2+2*width-1)/(2*width))
+	r.cat = cat
+	return r, nil
+}
+
+// mapped refuses what distance maps cannot do.
+func (r *stripLays) mapped() error {
+	if len(r.flaws) > 0 {
+		return &InputError{"flaws", fmt.Sprint(len(r.flaws)), "flaws need fixed angles and plain outlines", ErrRange}
+	}
+	return nil
+}
+
+// admit leaves to a kind the shapes that fit across the roll, and adds it to the
+// lengths and the area.
+func (r *stripLays) admit(cat *catalogue, k *kind) error {
+	p := &r.pieces[k.piece]
+	name := fmt.Sprintf("piece %d (%s)", k.piece, p.ID)
+	var ok []int
+	w, least := int64(0), int64(math.MaxInt64)
+	for _, si := range k.shapes {
+		s := cat.shapes[si]
+		if _, fits := fitAxis(0, r.width-s.h, s.anchor.Y, p.PhaseY); fits {
+			ok = append(ok, si)
+			w = max(w, s.w)
+			for col := range max(int64(len(p.Falls)), 1) {
+				at, _ := fitAxis(0, math.MaxInt64/4, s.anchor.X, p.along(p.PhaseY.At+col*p.PhaseY.Every))
+				least = min(least, s.w+at)
+			}
+		}
+	}
+	if len(ok) == 0 {
+		return &InputError{name, fmt.Sprint(p.Ring.Bounds()), "wider than the roll in every allowed position", ErrNoRoom}
+	}
+	k.shapes = ok
+	r.lower = max(r.lower, least)
+	r.maxLen += int64(p.Count) * (w + r.opt.Gap + 2*p.PhaseX.Every)
+	if r.area2 > math.MaxInt64/4-int64(p.Count)*k.area2 {
+		return &InputError{name + ": area", fmt.Sprint(k.area2), "areas add up beyond range", ErrRange}
+	}
+	r.area2 += int64(p.Count) * k.area2
+	return nil
+}
+
+// tabled tells whether a stage goes by pair tables.
+func (r *stripLays) tabled(ctx context.Context, st stage) bool {
+	if r.cat == nil || ctx.Err() != nil {
+		return r.cat != nil
+	}
+	held, paid := r.cat.setGrid(int64(st.plan) * int64(r.opt.Workers) * stripUnit)
+	tied := func(p Piece) bool { return p.PhaseX.Every > 0 || p.PhaseY.Every > 0 }
+	return held && (paid || len(r.flaws) > 0 || slices.ContainsFunc(r.pieces, tied))
+}
+
+// stage searches once more, beginning with the first layout of the job if there is
+// one, and knowing what the stages before it found.
+func (r *stripLays) stage(ctx context.Context, st stage, first []Placement, best StripLayout) (StripLayout, error) {
+	opt := r.opt
+	opt.Seed = st.seeded(opt.Seed)
+	if !r.tabled(ctx, st) {
+		if err := r.mapped(); err != nil {
+			return StripLayout{}, err
+		}
+		opt.Progress = st.tell(r.opt, turnUnit, best.Length)
+		return turningStrip(ctx, r.width, r.pieces, opt, st, best.Placements)
+	}
+	opt.Progress = st.tell(r.opt, stripUnit, best.Length)
+	run := &stripRun{cat: r.cat, pieces: withFlaws(r.pieces, r.flaws), flaws: r.flaws, width: r.width, maxLen: r.maxLen, lower: r.lower,
+		opt: opt, plan: st, gate: gate.New(opt.AtOnce), lineUnit: lineUnit}
+	if ctx.Err() == nil { // else shapes may lack their parts
+		run.start, run.before = run.startFrom(first), run.startFrom(best.Placements)
+	}
+	found, work, stopped := run.search(ctx)
+	return StripLayout{Length: found.length, LowerBound: r.lower, Area2: r.area2, Work: work, Stopped: stopped, Placements: run.placements(found)}, nil
 }
 
 // withFlaws adds a piece for every flaw.
@@ -135,9 +208,11 @@ type stripRun struct {
 	width, maxLen int64
 	lower         int64
 	lineUnit      int64
+	plan          stage
 	gate          gate.Gate
 	opt           Options
-	start         *snapshot // nil for none
+	start         *snapshot // to begin with, nil for none
+	before        *snapshot // what stages before this one found, nil for none
 }
 
 // startFrom is a legal layout to begin with, or nil.
@@ -201,7 +276,6 @@ type stripWorker struct {
 	every  int64
 	meet   chan *stripWorker // to the referee
 	resume chan meeting
-	ctx    context.Context
 	quit   bool
 	first  bool // begins with the start of the job
 	alone  bool // goes on with its own line whatever the others have
@@ -213,16 +287,23 @@ type meeting struct {
 	quit bool
 }
 
+// stripUnit is the work of one unit of effort.
+const stripUnit = 1_000_000
+
 const meetings = 32
 
 // search runs the workers and exchanges their best layouts.
 func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stopped bool) {
-	budget := int64(r.opt.Effort) * 1_000_000
+	budget, most := int64(r.plan.plan)*stripUnit, int64(r.plan.most)*stripUnit
 	meet := make(chan *stripWorker)
 	ws := make([]*stripWorker, r.opt.Workers)
 	for i := range ws {
-		w := &stripWorker{run: r, first: i == 0, budget: budget, every: budget/meetings + 1, meet: meet, resume: make(chan meeting), ctx: ctx}
+		w := &stripWorker{run: r, first: i == 0, budget: budget, every: budget/meetings + 1, meet: meet, resume: make(chan meeting)}
 		w.sep = newSep(r.cat, r.pieces, r.flaws, r.width, r.maxLen, newRNG(r.opt.Seed, uint64(i)))
+		w.payers, w.most, w.ctx, w.paid = int64(r.opt.Workers), most, ctx, r.cat.paidBy(i)
+		if r.plan.number == 0 {
+			w.work = r.cat.setup/w.payers + 1
+		}
 		w.next = w.every
 		ws[i] = w
 	}
@@ -245,9 +326,9 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 			}
 		}
 		if r.opt.Progress != nil {
-			p := Progress{Budget: budget * int64(len(ws)), Placed: len(r.cat.items) - len(r.flaws)}
+			p := Progress{Budget: most * int64(len(ws)), Placed: len(r.cat.items) - len(r.flaws)}
 			for _, w := range ws {
-				p.Work += min(w.work, budget)
+				p.Work += min(w.work, most)
 			}
 			p.Length = top.best.length
 			r.opt.Progress(p)
@@ -257,7 +338,7 @@ func (r *stripRun) search(ctx context.Context) (best *snapshot, work int64, stop
 			best = top.best.clone()
 			for _, w := range ws {
 				work += w.work
-				stopped = stopped || w.work < budget
+				stopped = stopped || w.work < most
 			}
 			stopped = stopped && ctx.Err() != nil
 		}
@@ -282,6 +363,9 @@ func (w *stripWorker) main() {
 	w.run.gate.Enter()
 	defer w.run.gate.Leave()
 	w.race(w.budget - w.budget/5)
+	if b := w.run.before; b != nil && b.length < w.best.length {
+		w.best = *b.clone()
+	}
 	w.compress()
 	for !w.quit {
 		w.report()
@@ -353,7 +437,7 @@ func (w *stripWorker) report() bool {
 	if w.quit {
 		return false
 	}
-	if w.work >= w.budget || w.ctx.Err() != nil || w.best.length <= w.run.lower {
+	if w.over() || w.best.length <= w.run.lower {
 		w.quit = true
 	}
 	w.next += w.every
@@ -412,7 +496,11 @@ func (w *stripWorker) construct() {
 		tries = 20000 / w.m
 	}
 	var ext int64
-	for _, i := range order {
+	for at, i := range order {
+		if w.over() {
+			w.shelve(order[at:], ext)
+			return
+		}
 		k := &w.c.kinds[w.c.items[i]]
 		var best candidate
 		best.loss = math.MaxFloat64
@@ -479,6 +567,38 @@ func (w *stripWorker) afterAll(i int, ext int64) candidate {
 	return c
 }
 
+// shelve puts pieces, for which there is no work left, behind the others and all
+// flaws: beside each other across the roll where their boxes allow.
+func (w *stripWorker) shelve(rest []int, ext int64) {
+	for _, f := range w.run.flaws {
+		ext = max(ext, f.Max.X)
+	}
+	if ext > 0 {
+		ext += w.c.gap
+	}
+	from, y := ext, int64(0) // where the shelf begins, and where its next piece does
+	for _, i := range rest {
+		k := &w.c.kinds[w.c.items[i]]
+		p := &w.pieces[k.piece]
+		o := k.shapes[0]
+		s := w.c.shapes[o]
+		free := p.PhaseX.Every == 0 && p.PhaseY.Every == 0
+		if y > 0 && (!free || y+s.h > w.W) {
+			from, y = ext, 0
+		}
+		if !free {
+			x, y, _ := w.fit(i, o, from+p.PhaseX.Every, 0)
+			w.put(i, o, x, y)
+			ext = x + s.w + w.c.gap
+			from = ext
+			continue
+		}
+		w.put(i, o, from, y)
+		y += s.h + w.c.gap
+		ext = max(ext, from+s.w+w.c.gap)
+	}
+}
+
 // squeeze sets the length and pushes pieces that stick out back inside,
 // in another orientation if the present one has become too long.
 func (w *stripWorker) squeeze(length int64) {
@@ -531,7 +651,7 @@ func (w *stripWorker) shorter(l int64, f float64) int64 {
 func (w *stripWorker) explore(l *line, until int64) {
 	var pool []snapshot
 	fresh := true
-	for w.work < until && !w.quit {
+	for w.work < until && !w.quit && w.ctx.Err() == nil {
 		if !w.alone && w.best.length < l.best.length {
 			l.best = *w.best.clone()
 			fresh, pool = true, pool[:0]
@@ -631,7 +751,7 @@ func (w *stripWorker) shake() {
 // closing it up at a random place.
 func (w *stripWorker) compress() {
 	from := w.work
-	for w.work < w.budget && !w.quit && w.best.length > w.run.lower {
+	for !w.over() && !w.quit && w.best.length > w.run.lower {
 		left := float64(w.budget-w.work) / float64(max(w.budget-from, 1))
 		step := 0.00001 + float64(0.0005*left)
 		w.load(&w.best)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"sync"
 
 	"github.com/coverwright/coverwright/internal/geom"
 	"github.com/coverwright/coverwright/internal/pack/gate"
@@ -42,12 +41,12 @@ type turningRun struct {
 	progress     func(Progress)
 }
 
-// turningStrip shortens a strip of pieces that turn freely.
-func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options) (StripLayout, error) {
+// turningStrip shortens a strip of pieces that turn freely, in one stage that begins
+// with what those before it found.
+func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options, st stage, start []Placement) (StripLayout, error) {
 	r := &turningRun{width: width, slack: max(width/20000, 2), lower: 1, progress: opt.Progress}
 	opt.Progress = nil // a hunt tells about hides
-	r.hideRun = &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces, budget: int64(opt.Effort) * turnUnit}
-	r.chunk = r.budget/80 + 1
+	r.hideRun = &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces}
 	for pi := range pieces {
 		if err := r.append(pi); err != nil {
 			return StripLayout{}, err
@@ -58,9 +57,16 @@ func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options)
 	}
 	r.lower = max(r.lower, (r.area2+2*width-1)/(2*width))
 	r.layGround(r.end + 8)
-	r.first()
-	r.shorten()
-	return r.layout()
+	r.best, r.used, r.length = r.row, []int{0}, r.lengthOf(r.row)
+	if r.begin(st) {
+		if st.number == 0 {
+			r.first()
+		} else if at, ok := r.posesOf(start); ok {
+			r.best, r.length = at, r.lengthOf(at)
+		}
+		r.shorten()
+	}
+	return r.layout(), nil
 }
 
 // append puts the copies of a piece at the end of the row.
@@ -126,30 +132,60 @@ func (b *body) flattest(p *Piece) (pose, geom.Box) {
 	return best, bestBox
 }
 
-// layGround lays out a length of the roll and the workers on it.
+// layGround lays out a length of the roll.
 func (r *turningRun) layGround(length int64) {
-	g := &ground{plain: true, outer: geom.Box{Max: geom.Pt(length, r.width)}.Ring(), kinds: []Kinds{{}}, lands: make([]*land, 1), once: make([]sync.Once, 1)}
+	g := &ground{plain: true, outer: geom.Box{Max: geom.Pt(length, r.width)}.Ring(), kinds: []Kinds{{}}}
 	g.box = g.outer.Bounds()
 	g.net2 = twiceArea(g.outer)
 	r.grounds, r.cost = []*ground{g}, []int64{0}
-	for k := range r.opt.Workers {
-		w := newTurnSep(r.bodies, r.items, r.grounds, r.opt.Gap, newRNG(r.opt.Seed, uint64(k)))
-		w.slack = max(float64(r.width)/20000, 2)
-		w.active = []int{0}
-		r.ws = append(r.ws, w)
-	}
 }
 
-// first takes the row, or a raster first-fit if that is shorter.
+// posesOf gives a layout as poses.
+func (r *turningRun) posesOf(lay []Placement) ([]pose, bool) {
+	of := map[[2]int]Placement{} // read by key only
+	for _, q := range lay {
+		of[[2]int{q.Piece, q.Copy}] = q
+	}
+	out := make([]pose, len(r.items))
+	for i := range out {
+		b := r.bodies[r.items[i]]
+		q, ok := of[[2]int{b.piece, r.copyOf[i]}]
+		if !ok {
+			return nil, false
+		}
+		c := turned(geom.Ring{b.centre}, q.Angle, q.Mirrored)[0]
+		out[i] = pose{x: float64(q.At.X + c.X), y: float64(q.At.Y + c.Y), a: q.Angle, mirrored: q.Mirrored}
+	}
+	return out, true
+}
+
+// first takes a raster first-fit if that is shorter than the row.
 func (r *turningRun) first() {
-	r.best, r.used = r.row, []int{0}
-	r.length = r.lengthOf(r.row)
 	start := newRasterFit(r.ctx, r.ws[0], 1, 8)
 	start.cell = max(math.Ceil(float64(r.width)/120), math.Ceil(float64(r.grounds[0].box.Max.X)/20000))
-	if len(start.fill([]int{0})) == 0 {
-		if p := r.ws[0].save(); r.lengthOf(p) < r.length {
-			r.best, r.length = p, r.lengthOf(p)
+	start.most = r.most
+	w := r.ws[0]
+	for i := range r.items {
+		w.put(i, pose{g: -1})
+	}
+	left := start.fill([]int{0})
+	end := int64(0)
+	for i, p := range w.at {
+		if p.g >= 0 {
+			ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
+			end = max(end, ring.Bounds().Max.X)
 		}
+	}
+	for _, i := range left { // in a row behind the others
+		p := r.row[i]
+		ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
+		b := ring.Bounds()
+		p.x += float64(end - b.Min.X + r.opt.Gap + 4)
+		end += b.Width() + r.opt.Gap + 8
+		w.put(i, p)
+	}
+	if p := w.save(); r.lengthOf(p) < r.length {
+		r.best, r.length = p, r.lengthOf(p)
 	}
 }
 
@@ -167,10 +203,13 @@ func (r *turningRun) lengthOf(at []pose) float64 {
 // is not reached.
 func (r *turningRun) shorten() {
 	lower := float64(r.lower)
-	for step := 0.03; r.work() < r.budget && r.ctx.Err() == nil && r.length > lower; {
+	for _, w := range r.ws {
+		w.active = []int{0}
+	}
+	for step := 0.03; r.work() < r.most && r.ctx.Err() == nil && r.length > lower; {
 		r.report()
 		l := max(math.Round(r.length*(1-step)), lower)
-		ok := r.hunt(min(r.work()+r.budget/12, r.budget), func(_ int, w *turnSep) bool {
+		ok := r.hunt(r.work()+r.budget/12, func(_ int, w *turnSep) bool {
 			w.limit[0] = l
 			w.load(r.best)
 			return true
@@ -186,12 +225,12 @@ func (r *turningRun) shorten() {
 func (r *turningRun) report() {
 	if r.progress != nil {
 		n := int64(r.opt.Workers)
-		r.progress(Progress{Work: min(r.work(), r.budget) * n, Budget: r.budget * n, Length: int64(r.length), Placed: len(r.items)})
+		r.progress(Progress{Work: min(r.work(), r.most) * n, Budget: r.most * n, Length: int64(r.length), Placed: len(r.items)})
 	}
 }
 
-// layout is the best one, checked.
-func (r *turningRun) layout() (StripLayout, error) {
+// layout is the best one.
+func (r *turningRun) layout() StripLayout {
 	out := StripLayout{Length: int64(r.length), LowerBound: r.lower, Area2: r.area2, Stopped: r.ctx.Err() != nil}
 	for _, w := range r.ws {
 		out.Work += w.work
@@ -202,8 +241,5 @@ func (r *turningRun) layout() (StripLayout, error) {
 		out.Placements = append(out.Placements, Placement{Piece: b.piece, Copy: r.copyOf[i], Angle: p.a, Mirrored: p.mirrored, At: at, Ring: ring})
 	}
 	r.report()
-	if err := checkStrip(r.width, out.Length, r.pieces, nil, out.Placements, r.opt.Gap); err != nil {
-		return StripLayout{}, fmt.Errorf("nest: own layout refused, please report: %w", err)
-	}
-	return out, nil
+	return out
 }

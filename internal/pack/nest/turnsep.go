@@ -2,6 +2,7 @@ package nest
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -31,6 +32,9 @@ type turnSep struct {
 	eland  []float32
 	rng    *rng
 	work   int64
+	most   int64 // work after which the search ends, also in the middle of a round
+	payers int64 // searches that share the work of the maps
+	ctx    context.Context
 	order  []int
 	try    cloud     // samples of the pose being tried
 	near   []nearby  // neighbours of the pose being tried
@@ -59,13 +63,13 @@ func newTurnSep(bodies []*body, items []int, grounds []*ground, gap int64, r *rn
 	n := len(items)
 	s := &turnSep{bodies: bodies, items: items, grounds: grounds, gap: float64(gap), n: n,
 		at: make([]pose, n), world: make([]cloud, n), trig: make([]struct{ s, c float64 }, n), on: make([][]int, len(grounds)),
-		wt: make([]float32, n*n), wland: make([]float32, n), extra: make([]float32, n*n), eland: make([]float32, n), rng: r,
+		wt: make([]float32, n*n), wland: make([]float32, n), extra: make([]float32, n*n), eland: make([]float32, n), rng: r, most: math.MaxInt64, payers: 1, ctx: context.Background(),
 		limit: make([]float64, len(grounds)), lands: make([][]*land, len(grounds)), lastC: 1}
 	span := 0.0
 	for i, g := range grounds {
 		span = max(span, float64(g.box.Max.Y-g.box.Min.Y))
 		s.limit[i] = float64(g.box.Max.X)
-		s.lands[i] = make([]*land, len(g.lands))
+		s.lands[i] = make([]*land, len(g.kinds))
 	}
 	s.slack = max(span/20000, 2)
 	for i := range s.at {
@@ -218,6 +222,9 @@ func (s *turnSep) land(g, class int) *land {
 	if l == nil {
 		l = s.grounds[g].land(class)
 		s.lands[g][class] = l
+		if !s.grounds[g].again {
+			s.work += l.work / s.payers
+		}
 	}
 	return l
 }
@@ -804,6 +811,9 @@ func (r *separation) run(until int64, patience int, ss searchSize, stop func() b
 		}
 		s.rng.shuffle(s.order)
 		for _, i := range s.order {
+			if s.work >= s.most || s.ctx.Err() != nil {
+				break
+			}
 			s.relocate(i, ss)
 			for range exchanges {
 				s.exchange(i)
