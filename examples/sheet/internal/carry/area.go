@@ -64,11 +64,12 @@ func ref(a xlsx.Area) string {
 	return a.String() + ":" + last(a).String()
 }
 
-// areas reads a list of areas; ok is false when one cannot be read.
+// areas reads a list of areas; ok is false when one cannot be read, or when there are more
+// than any program writes.
 func areas(list string) (out []xlsx.Area, ok bool) {
-	for _, f := range strings.Fields(list) {
+	for f := range strings.FieldsSeq(list) {
 		a, good := xlsx.ParseArea(f)
-		if !good {
+		if !good || len(out) == 10_000 {
 			return nil, false
 		}
 		out = append(out, a)

@@ -15,7 +15,8 @@ type book struct {
 	root   *node
 	sheets []*sheet
 	styles *styles
-	texts  []*node // that cells share
+	texts  []*node  // that cells share
+	plain  []string // the same without formats
 }
 
 // sheet is a sheet of a workbook.
@@ -82,6 +83,9 @@ func (b *book) shared() error {
 				return err
 			}
 			b.texts = root.all("si")
+			for _, n := range b.texts {
+				b.plain = append(b.plain, plainText(n))
+			}
 		}
 	}
 	if b.styles == nil {

@@ -156,6 +156,8 @@ func (p program) write(t testing.TB) []byte {
 		put("Foam", "A4", "seat", "", "")
 		must(f.AddComment("Foam", excelize.Comment{Cell: "A3", Author: carry.Author, Text: "Which piece."}))
 		name(carry.AreaName, "Foam!$A$1:$A$4", "Foam")
+		name("_xlnm.Print_Titles", "Foam!$3:$3", "Foam")
+		must(f.SetSheetVisible("Foam", false))
 		name("foam_first", "Foam!$A$4", "")
 	}
 	_, err = f.NewSheet("Sums")

@@ -24,7 +24,13 @@ func demo(t testing.TB) (was, is []byte) {
 	require.NoError(t, err)
 	spec, err := shop.ReadSpec(bytes.NewReader(data))
 	require.NoError(t, err)
-	spec.Options = nil // they take long
+	spec.Options = nil // they take long, as layouts do
+	for i, g := range spec.Goods {
+		if g.Kind == job.HideGoods {
+			spec.Goods[i].BuyBy = "rule of thumb"
+		}
+		spec.Goods[i].Repeat = 0
+	}
 	order, err := job.Build(t.Context(), spec, job.Options{Effort: 0.001})
 	require.NoError(t, err)
 	write := func() []byte {
@@ -73,7 +79,7 @@ func TestTheDemoWorkbook(t *testing.T) {
 	for _, s := range a.GetSheetList() {
 		rows, err := a.GetRows(s)
 		require.NoError(t, err)
-		for r, row := range rows {
+		for r, row := range rows[:min(len(rows), 60)] {
 			for c := range row {
 				at, err := excelize.CoordinatesToCellName(c+1, r+1)
 				require.NoError(t, err)

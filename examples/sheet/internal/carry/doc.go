@@ -36,6 +36,7 @@ const (
 	mostRead  = 64 << 20  // bytes of parts
 	mostUnits = 1_200_000 // elements, texts and attributes
 	mostDepth = 64
+	mostSteps = 50_000_000 // rows that ranges of formulas go over
 )
 
 // ErrRefused says that the contents are not carried over, since something of the owner's

@@ -16,7 +16,12 @@ import (
 // follow lets the owner's formulas, names and charts refer to the cells that mean now what
 // the old ones meant. Stored results of the owner's formulas are dropped, so that they are
 // worked out anew.
-func (c *carrying) follow() error {
+func (c *carrying) follow() (err error) {
+	defer func() {
+		if err == nil && c.steps > mostSteps {
+			err = tooLarge("its formulas read too many rows of the program")
+		}
+	}()
 	for _, s := range c.owner.sheets {
 		m := c.merged[strings.ToLower(s.name)]
 		if m != nil {
@@ -87,6 +92,9 @@ func (m *merging) followBeside() {
 // moved gives a formula that stands on a sheet with references to where their cells are now.
 // Of conditions and limits only places that stand fast are known.
 func (c *carrying) moved(formula, sheet, where string, fast bool) string {
+	if !strings.ContainsAny(formula, "0123456789") {
+		return formula
+	}
 	lost := ""
 	out := eachSpot(formula, func(p spot) string {
 		of := p.sheetOf()
@@ -109,7 +117,7 @@ func (c *carrying) moved(formula, sheet, where string, fast bool) string {
 		return q.String()
 	})
 	if lost != "" {
-		c.remark("%s: what the formula %.200s reads in %s is no more", where, strings.TrimPrefix(formula, "="), lost)
+		c.remark("%s: %.200s reads %s, and what stood there is gone: it says #REF! now", where, strings.TrimPrefix(formula, "="), lost)
 	}
 	return out
 }
@@ -154,8 +162,13 @@ func (m *merging) cellTo(c xlsx.Cell) (xlsx.Cell, bool) {
 // rows that are left. One that reaches from headings to the end of the rows below them, or
 // to the last but one, where a total stands, takes in rows that are new there.
 func (m *merging) rangeTo(a xlsx.Area) (xlsx.Area, bool) {
-	top, bottom := 0, 0
-	for row := a.Row; row <= last(a).Row; row++ {
+	top, bottom, some := 0, 0, false
+	first, end := max(a.Row, m.old.used.Row), min(last(a).Row, last(m.old.used).Row) // there is nothing beyond
+	if m.steps += max(0, end-first+1); m.steps > mostSteps {
+		return a, true // which follow tells
+	}
+	for row := first; row <= end; row++ {
+		some = some || len(m.old.by[row]) > 0
 		if to, ok := m.rows[row]; ok {
 			if top == 0 {
 				top = to
@@ -164,15 +177,15 @@ func (m *merging) rangeTo(a xlsx.Area) (xlsx.Area, bool) {
 		}
 	}
 	if top == 0 {
-		return a, false
+		return a, !some
 	}
 	from, to := a.Cell, last(a)
-	if b, ok := m.whole(a); ok {
+	if b, ok := m.whole(a, first, end); ok {
 		top = min(top, b[0])
 		bottom = max(bottom, b[1])
 	}
 	var left, right int
-	for row := a.Row; row <= to.Row; row++ {
+	for row := first; row <= end; row++ {
 		if _, ok := m.rows[row]; !ok {
 			continue
 		}
@@ -190,10 +203,10 @@ func (m *merging) rangeTo(a xlsx.Area) (xlsx.Area, bool) {
 }
 
 // whole gives the first and the last new row for a range over all rows of a block.
-func (m *merging) whole(a xlsx.Area) ([2]int, bool) {
+func (m *merging) whole(a xlsx.Area, first, end int) ([2]int, bool) {
 	b, ok := m.blocks[last(a).Row]
 	if !ok {
-		for row := last(a).Row; row >= a.Row && !ok; row-- {
+		for row := end; row >= first && !ok; row-- {
 			b, ok = m.blocks[row]
 		}
 	}
@@ -204,19 +217,18 @@ func (m *merging) whole(a xlsx.Area) ([2]int, bool) {
 	if a.Row != b[0].row && a.Row != old[0] {
 		return [2]int{}, false
 	}
-	first := now[0]
+	begin := now[0]
 	if a.Row == b[0].row {
-		first = b[1].row
+		begin = b[1].row
 	}
-	end := last(a).Row
-	switch i := slices.Index(old, end); {
+	switch i := slices.Index(old, last(a).Row); {
 	case i < 0:
 		return [2]int{}, false
 	case i == len(old)-1:
-		return [2]int{first, now[len(now)-1]}, true
+		return [2]int{begin, now[len(now)-1]}, true
 	case i == len(old)-2:
-		if to, ok := m.rows[old[i+1]]; ok && to > first {
-			return [2]int{first, to - 1}, true
+		if to, ok := m.rows[old[i+1]]; ok && to > begin {
+			return [2]int{begin, to - 1}, true
 		}
 	}
 	return [2]int{}, false
@@ -235,15 +247,13 @@ func (c *carrying) names() {
 			fresh[strings.ToLower(n.attr("name"))] = n
 		}
 	}
-	list.drop(func(n *node) bool {
-		if _, scoped := n.find("localSheetId"); scoped || n.name != "definedName" {
-			return false
+	gone := map[*node]bool{}
+	for _, n := range list.all("definedName") {
+		if _, scoped := n.find("localSheetId"); !scoped {
+			gone[n] = fresh[strings.ToLower(n.attr("name"))] != nil || c.follows(n)
 		}
-		if fresh[strings.ToLower(n.attr("name"))] != nil {
-			return true
-		}
-		return c.follows(n)
-	})
+	}
+	list.drop(func(n *node) bool { return gone[n] })
 	for _, name := range sortedKeys(fresh) {
 		list.add(fresh[name].clone())
 	}
@@ -274,7 +284,7 @@ func (c *carrying) follows(n *node) bool {
 	if now == was {
 		return false
 	}
-	if strings.Contains(now, "#REF!") && !c.reads(n.attr("name")) {
+	if strings.Contains(now, "#REF!") && !c.reads(n) {
 		c.remarks = c.remarks[:remarks]
 		c.remark("the name %s, for %s, is gone with what stood there; nothing reads it", n.attr("name"), was)
 		return true
@@ -559,6 +569,9 @@ func (w *follower) sharedCell(x xml.StartElement, text, where string, from, to i
 	s, ok := w.shared[id]
 	if !ok {
 		return nil
+	}
+	if err := w.owner.left.spend(len(s.text)); err != nil {
+		return err
 	}
 	now := w.moved(shifted(s.text, w.cell.at.Column-s.at.Column, w.cell.at.Row-s.at.Row), w.sheet, where, false)
 	tag := full(x.Name)

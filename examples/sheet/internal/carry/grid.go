@@ -90,25 +90,22 @@ func (b *book) rowOf(g *grid, row *node, n int, part string) error {
 			}
 		}
 	}
-	bare := row.clone0()
-	bare.set("r", strconv.Itoa(n))
-	bare.unset("spans")
-	g.rows[n] = bare
+	tag := row.tag()
+	tag.set("r", strconv.Itoa(n))
+	tag.unset("spans")
+	g.rows[n] = tag
 	return nil
 }
-
-// clone0 copies an element without its children.
-func (n *node) clone0() *node { return &node{name: n.name, attrs: slices.Clone(n.attrs)} }
 
 // textOf gives what stands in a cell.
 func (b *book) textOf(c *node) (string, error) {
 	switch v := c.child("v"); c.attr("t") {
 	case "s":
 		i, err := strconv.Atoi(strings.TrimSpace(v.words()))
-		if err != nil || i < 0 || i >= len(b.texts) {
+		if err != nil || i < 0 || i >= len(b.plain) {
 			return "", damaged("it has a text that is not there")
 		}
-		return plainText(b.texts[i]), nil
+		return b.plain[i], nil
 	case "inlineStr":
 		return plainText(c.child("is")), nil
 	default:

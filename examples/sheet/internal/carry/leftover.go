@@ -8,6 +8,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"github.com/coverwright/coverwright/examples/sheet/internal/xlsx"
 )
 
 // copies are how programs name a copy of a sheet.
@@ -97,52 +99,58 @@ func (c *carrying) needed(s *sheet, g *grid) (string, error) {
 
 // readBy says what of the owner's reads a sheet.
 func (c *carrying) readBy(s *sheet) (string, error) {
-	all, err := c.formulas()
+	r, err := c.reading()
 	if err != nil {
 		return "", err
 	}
-	for _, f := range all {
-		if f.sheet != s && mentionsSheet(f.text, s.name) {
-			return f.where + " reads it", nil
-		}
-	}
-	for _, x := range c.owner.sheets {
-		m := c.merged[strings.ToLower(x.name)]
-		if m == nil {
-			continue
-		}
-		for _, at := range m.old.order {
-			if f := m.old.cells[at].child("f"); f != nil && m.mine(at) && mentionsSheet(f.words(), s.name) {
-				return x.name + " " + at.String() + " reads it", nil
-			}
-		}
+	if where := r.sheets[strings.ToLower(s.name)]; where != "" {
+		return where + " reads it", nil
 	}
 	return "", nil
 }
 
-// ownFormula is a formula of the owner's.
-type ownFormula struct {
-	sheet       *sheet
-	where, text string
+// reading is what the owner's formulas read.
+type reading struct {
+	sheets map[string]string // where a sheet is read, by its name in lower case
+	words  map[string]int    // in how many formulas a word stands, in lower case
 }
 
-// formulas gives those of the owner's: in cells of own sheets, in conditions and limits, in
-// charts, as sources of pivot tables, and links.
-func (c *carrying) formulas() ([]ownFormula, error) {
-	if c.formulasRead != nil {
-		return c.formulasRead, nil
+func (r *reading) add(where, formula string) {
+	for i := 0; i < len(formula); {
+		n := wordEnd(formula, i)
+		if n == i {
+			i++
+			continue
+		}
+		word := strings.ToLower(formula[i:n])
+		if i = n; n < len(formula) && formula[n] == '!' {
+			word = strings.ReplaceAll(strings.Trim(word, "'"), "''", "'")
+			if r.sheets[word] == "" {
+				r.sheets[word] = where
+			}
+			continue
+		}
+		r.words[word]++
 	}
-	out := []ownFormula{}
+}
+
+// reading goes through the owner's formulas: in cells of own sheets and beside the
+// program's, in conditions and limits, in charts, shapes and links, as sources of pivot
+// tables, in names.
+func (c *carrying) reading() (*reading, error) {
+	if c.read != nil {
+		return c.read, nil
+	}
+	r := &reading{map[string]string{}, map[string]int{}}
 	for _, f := range c.owner.zip.File {
 		name := strings.ToLower(f.Name)
 		i := slices.IndexFunc(c.was, func(s *sheet) bool { return strings.EqualFold(s.part, f.Name) })
-		var sheet *sheet
-		where := "a chart or pivot table of yours"
+		where := "a chart, shape or pivot table of yours"
 		switch {
 		case i >= 0 && c.was[i].ours:
 			continue
 		case i >= 0:
-			sheet, where = c.was[i], "the sheet "+c.was[i].name
+			where = "the sheet " + c.was[i].name
 		case !readingPart(name):
 			continue
 		}
@@ -150,12 +158,35 @@ func (c *carrying) formulas() ([]ownFormula, error) {
 		if err != nil {
 			return nil, err
 		}
-		if err := formulasIn(f.Name, data, func(text string) { out = append(out, ownFormula{sheet, where, text}) }); err != nil {
+		if err := formulasIn(f.Name, data, func(text string) { r.add(where, text) }); err != nil {
 			return nil, err
 		}
 	}
-	c.formulasRead = out
-	return out, nil
+	for _, name := range sortedKeys(c.merged) {
+		m := c.merged[name]
+		if m == nil {
+			continue
+		}
+		for _, at := range m.old.order {
+			if f := m.old.cells[at].child("f"); f != nil && m.mine(at) {
+				r.add(m.o.name+" "+at.String(), f.words())
+			}
+		}
+	}
+	for _, n := range c.owner.root.child("definedNames").all("definedName") {
+		if !strings.HasPrefix(strings.ToLower(n.attr("name")), "_xlnm.") && !c.inArea(n.words()) {
+			r.add("the name "+n.attr("name"), n.words())
+		}
+	}
+	c.read = r
+	return r, nil
+}
+
+// inArea tells whether a name is for cells that the program wrote.
+func (c *carrying) inArea(refers string) bool {
+	of, a, ok := xlsx.ParseReference(refers)
+	s := c.owner.named(of)
+	return ok && s != nil && s.ours && within(a, s.area)
 }
 
 func formulasIn(part string, data []byte, each func(string)) error {
@@ -201,42 +232,9 @@ func formulasIn(part string, data []byte, each func(string)) error {
 }
 
 // reads tells whether a formula of the owner's has a name in it.
-func (c *carrying) reads(name string) bool {
-	has := func(text string) bool {
-		t := strings.ToLower(text)
-		for from := 0; ; {
-			i := strings.Index(t[from:], strings.ToLower(name))
-			if i < 0 {
-				return false
-			}
-			i += from
-			end := i + len(name)
-			if (i == 0 || wordEnd(t, i-1) == i-1) && (end >= len(t) || wordEnd(t, end) == end || t[end] == '\'') {
-				return true
-			}
-			from = i + 1
-		}
-	}
-	all, err := c.formulas()
-	if err != nil {
-		return true // it stays, to be safe
-	}
-	if slices.ContainsFunc(all, func(f ownFormula) bool { return has(f.text) }) {
-		return true
-	}
-	for _, m := range c.merged {
-		if m == nil {
-			continue
-		}
-		for _, at := range m.old.order {
-			if f := m.old.cells[at].child("f"); f != nil && m.mine(at) && has(f.words()) {
-				return true
-			}
-		}
-	}
-	return slices.ContainsFunc(c.owner.root.child("definedNames").all("definedName"), func(n *node) bool {
-		return n.attr("name") != name && has(n.words())
-	})
+func (c *carrying) reads(name *node) bool {
+	r, err := c.reading()
+	return err != nil || r.words[strings.ToLower(name.attr("name"))] > 0 // it stays, to be safe
 }
 
 // empty takes what the program wrote off a sheet.

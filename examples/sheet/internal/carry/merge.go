@@ -88,7 +88,7 @@ func (m *merging) blocked() error {
 		}
 		where := n.attr("ref")
 		if r.kind == "pivotTable" {
-			where = n.child("location").attr0("ref")
+			where = n.child("location").attr("ref")
 		}
 		a, ok := xlsx.ParseArea(where)
 		if !ok {
@@ -128,6 +128,9 @@ func (m *merging) expandShared() error {
 		from, ok := masters[f.attr("si")]
 		if !ok {
 			return damaged("%s: the formula in %s is shared with none", m.o.part, at)
+		}
+		if err := m.owner.left.spend(len(from.formula)); err != nil {
+			return err
 		}
 		*f = *element("f")
 		f.add(&node{text: shifted(from.formula, at.Column-from.at.Column, at.Row-from.at.Row)})
@@ -321,7 +324,7 @@ func sign(format string) string {
 func (m *merging) rowsOf(cells map[xlsx.Cell]*node) map[int]*node {
 	out := map[int]*node{}
 	for n, row := range m.new.rows {
-		r := row.clone0()
+		r := row.tag()
 		r.unset("s", "customFormat")
 		out[n] = r
 	}
@@ -329,7 +332,7 @@ func (m *merging) rowsOf(cells map[xlsx.Cell]*node) map[int]*node {
 		row := m.old.rows[n]
 		if n < m.o.area.Row || n > last(m.o.area).Row {
 			if n < m.f.area.Row || n > last(m.f.area).Row {
-				out[n] = row.clone0()
+				out[n] = row.tag()
 			}
 			continue
 		}
@@ -337,7 +340,7 @@ func (m *merging) rowsOf(cells map[xlsx.Cell]*node) map[int]*node {
 		if !ok {
 			continue
 		}
-		keep := row.clone0()
+		keep := row.tag()
 		keep.set("r", strconv.Itoa(to))
 		fresh := out[to]
 		if fresh == nil {
@@ -410,7 +413,7 @@ func cols(n *node) xlsx.Area {
 }
 
 func between(n *node, first, last int) *node {
-	c := n.clone0()
+	c := n.tag()
 	c.set("min", strconv.Itoa(first))
 	c.set("max", strconv.Itoa(last))
 	return c

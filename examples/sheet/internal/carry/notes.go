@@ -52,7 +52,7 @@ func (b *book) notes(s *sheet) (*notes, error) {
 		case r.kind == "comments":
 			out.part = r.target
 			out.root, err = b.look(r.target)
-		case r.kind == "vmlDrawing" && r.id == sheet.child("legacyDrawing").relOf():
+		case r.kind == "vmlDrawing" && r.id == sheet.child("legacyDrawing").rel():
 			out.drawing = r.target
 			out.shapes, err = b.look(r.target)
 		case r.kind == "threadedComment":

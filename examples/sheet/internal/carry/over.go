@@ -39,9 +39,10 @@ type carrying struct {
 	brought      map[int]int
 	merged       map[string]*merging // by the name of the sheet in lower case
 	remarks      []string
-	money        bool // both speak of the same currency
-	formulasRead []ownFormula
+	money        bool     // both speak of the same currency
+	read         *reading // by the owner's formulas
 	given        given
+	steps        int             // rows gone over
 	noteTexts    map[string]bool // of the program
 	deleted      map[string]bool // sheets, by their names in lower case
 }

@@ -169,7 +169,7 @@ func TestTheOwnersStays(t *testing.T) {
 	assert.Equal(t, "Sofa for Mrs Larch", props.Title)
 	assert.Equal(t, []string{
 		"Cut list: your note at A5 is at F5 now, since what stood there is gone",
-		"Mine B4: what the formula 'Cut list'!D5 reads in 'Cut list'!D5 is no more",
+		"Mine B4: 'Cut list'!D5 reads 'Cut list'!D5, and what stood there is gone: it says #REF! now",
 	}, remarks)
 }
 
@@ -223,6 +223,9 @@ func TestSheetsComeAndGo(t *testing.T) {
 	assert.Equal(t, "Foam!$A$1:$A$4", names(f)["Foam!"+carry.AreaName])
 	assert.Equal(t, "Mine!$A$1", names(f)["Mine!here"])
 	assert.Equal(t, "Foam!$A$4", names(f)["foam_first"])
+	visible, err := f.GetSheetVisible("Foam")
+	require.NoError(t, err)
+	assert.False(t, visible)
 	notes, err := f.GetComments("Foam")
 	require.NoError(t, err)
 	assert.Len(t, notes, 1)

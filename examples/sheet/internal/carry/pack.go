@@ -64,10 +64,7 @@ func (p *pack) read(name string) ([]byte, error) {
 	if err != nil {
 		return nil, damaged("%s: %v", name, err)
 	}
-	if p.left.bytes -= len(data); p.left.bytes < 0 {
-		return nil, tooLarge("it unpacks to more than 64 MiB")
-	}
-	return data, nil
+	return data, p.left.spend(len(data))
 }
 
 // look gives a part that is only read.

@@ -134,10 +134,10 @@ func TestHostileFiles(t *testing.T) {
 		want  error
 	}{
 		{"many cells", func() []byte {
-			return change(t, book, sheet, rows(110_000, func(i int) string { return fmt.Sprintf(`<row r="%d"><c r="XFD%[1]d"><v>1</v></c></row>`, i+9) }))
+			return change(t, book, sheet, rows(90_000, func(i int) string { return fmt.Sprintf(`<row r="%d"><c r="XFD%[1]d"><v>1</v></c></row>`, i+9) }))
 		}, nil},
 		{"too many cells", func() []byte {
-			return change(t, book, sheet, rows(900_000, func(i int) string { return `<row><c/><c/></row>` }))
+			return change(t, book, sheet, rows(250_000, func(i int) string { return `<row><c/><c/></row>` }))
 		}, xlsx.ErrTooLarge},
 		{"many attributes", func() []byte {
 			return change(t, book, sheet, rows(1, func(int) string { return `<row ` + strings.Repeat(`a="" `, 100_000) + `/>` }))
@@ -170,8 +170,9 @@ func TestHostileFiles(t *testing.T) {
 			assert.ErrorIs(t, err, c.want, c.name)
 		}
 		// The other way round nothing must break either.
-		if _, _, err = carry.Over(book, owner); err == nil && c.want != nil {
-			t.Errorf("%s: taken as a fresh one", c.name)
+		if c.want != nil {
+			_, _, err = carry.Over(book, owner)
+			assert.ErrorIs(t, err, xlsx.ErrDamaged, c.name)
 		}
 	}
 	var m runtime.MemStats

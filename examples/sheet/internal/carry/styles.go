@@ -9,12 +9,60 @@ import (
 
 // styles are those of a workbook. What is equal is not added twice.
 type styles struct {
-	root                              *node
-	formats, fonts, fills, borders    *node
-	looks                             *node // of cells
-	codes                             map[int]string
-	fontOf, fillOf, borderOf, styleOf map[string]int
-	cached                            map[int]look
+	root                         *node
+	formats                      *node
+	fonts, fills, borders, looks *pool // the looks are those of cells
+	codes                        map[int]string
+	cached                       map[int]look
+}
+
+// pool is a list of fonts, fills, borders or looks, which cells refer to by their places.
+type pool struct {
+	list  *node
+	items []*node
+	known map[string]int
+	text  func(*node) string // says all of one, so that two with the same text are one
+}
+
+func newPool(list *node, text func(*node) string) *pool {
+	p := &pool{list, elements(list), map[string]int{}, text}
+	for i, n := range p.items {
+		key := text(n)
+		if _, had := p.known[key]; !had {
+			p.known[key] = i
+		}
+	}
+	return p
+}
+
+// at gives one by its place, or nil.
+func (p *pool) at(i int) *node {
+	if i < 0 || i >= len(p.items) {
+		return nil
+	}
+	return p.items[i]
+}
+
+// add gives the place of one that is equal, a new one if need be.
+func (p *pool) add(n *node) int {
+	key := p.text(n)
+	i, ok := p.known[key]
+	if !ok {
+		i = len(p.items)
+		p.known[key] = i
+		p.items = append(p.items, n)
+		p.list.add(n)
+		count(p.list)
+	}
+	return i
+}
+
+// adopt gives the place of one of another workbook; that of text without any look is 0.
+func (p *pool) adopt(n *node, usual bool) string {
+	if n == nil || usual {
+		return "0"
+	}
+	return strconv.Itoa(p.add(n.clone()))
 }
 
 // look is how a cell is shown, in a form that is the same however a program writes it.
@@ -35,25 +83,14 @@ func newStyles(root *node) *styles {
 		}
 		return n
 	}
-	s.fonts, s.fills, s.borders, s.looks = list("fonts"), list("fills"), list("borders"), list("cellXfs")
 	s.formats = root.child("numFmts")
 	for _, n := range s.formats.all("numFmt") {
 		if id, err := strconv.Atoi(n.attr("numFmtId")); err == nil {
 			s.codes[id] = n.attr("formatCode")
 		}
 	}
-	index := func(list *node, of func(*node) string) map[string]int {
-		out := map[string]int{}
-		for i, n := range elements(list) {
-			key := of(n)
-			if _, had := out[key]; !had {
-				out[key] = i
-			}
-		}
-		return out
-	}
-	s.fontOf, s.fillOf, s.borderOf = index(s.fonts, fontText), index(s.fills, fillText), index(s.borders, borderText)
-	s.styleOf = index(s.looks, s.styleText)
+	s.fonts, s.fills, s.borders = newPool(list("fonts"), fontText), newPool(list("fills"), fillText), newPool(list("borders"), borderText)
+	s.looks = newPool(list("cellXfs"), s.styleText)
 	return s
 }
 
@@ -88,13 +125,13 @@ func (s *styles) of(id int) look {
 	if l, ok := s.cached[id]; ok {
 		return l
 	}
-	xf := nth(s.looks, id)
+	xf := s.looks.at(id)
 	if xf == nil {
 		xf = element("xf")
 	}
 	l := look{xf: xf, fontID: number(xf, "fontId"), fillID: number(xf, "fillId"), borderID: number(xf, "borderId"), format: s.code(number(xf, "numFmtId")), alignment: alignmentText(xf.child("alignment"))}
-	l.font, l.fill, l.border = fontText(nth(s.fonts, l.fontID)), fillText(nth(s.fills, l.fillID)), borderText(nth(s.borders, l.borderID))
-	if l.font == fontText(nth(s.fonts, 0)) {
+	l.font, l.fill, l.border = fontText(s.fonts.at(l.fontID)), fillText(s.fills.at(l.fillID)), borderText(s.borders.at(l.borderID))
+	if l.font == fontText(s.fonts.at(0)) {
 		l.font = "" // that of the workbook
 	}
 	s.cached[id] = l
@@ -166,9 +203,9 @@ func (s *styles) bring(from *styles, id int) int {
 	}
 	l := from.of(id)
 	xf := element("xf", "numFmtId", strconv.Itoa(s.number(l.format)),
-		"fontId", strconv.Itoa(s.adopt(s.fonts, s.fontOf, fontText, nth(from.fonts, l.fontID), l.font == "")),
-		"fillId", strconv.Itoa(s.adopt(s.fills, s.fillOf, fillText, nth(from.fills, l.fillID), l.fill == "")),
-		"borderId", strconv.Itoa(s.adopt(s.borders, s.borderOf, borderText, nth(from.borders, l.borderID), l.border == "")), "xfId", "0")
+		"fontId", s.fonts.adopt(from.fonts.at(l.fontID), l.font == ""),
+		"fillId", s.fills.adopt(from.fills.at(l.fillID), l.fill == ""),
+		"borderId", s.borders.adopt(from.borders.at(l.borderID), l.border == ""), "xfId", "0")
 	if a := l.xf.child("alignment"); a != nil {
 		xf.add(a.clone())
 	}
@@ -176,21 +213,6 @@ func (s *styles) bring(from *styles, id int) int {
 		xf.add(p.clone())
 	}
 	return s.add(xf)
-}
-
-// adopt gives the number of a font, fill or border, a new one if need be.
-func (s *styles) adopt(list *node, known map[string]int, text func(*node) string, n *node, usual bool) int {
-	if n == nil || usual {
-		return 0
-	}
-	key := text(n)
-	if i, ok := known[key]; ok {
-		return i
-	}
-	known[key] = len(elements(list))
-	list.add(n.clone())
-	count(list)
-	return known[key]
 }
 
 // parts says which parts of a look are the owner's.
@@ -204,13 +226,13 @@ func (s *styles) mixed(own int, mine parts, format string, from *styles, id int)
 	xf.drop(func(n *node) bool { return n.name == "protection" || n.name == "alignment" && !mine.alignment })
 	xf.set("numFmtId", strconv.Itoa(s.number(format)))
 	if !mine.font {
-		xf.set("fontId", strconv.Itoa(s.adopt(s.fonts, s.fontOf, fontText, nth(from.fonts, f.fontID), f.font == "")))
+		xf.set("fontId", s.fonts.adopt(from.fonts.at(f.fontID), f.font == ""))
 	}
 	if !mine.fill {
-		xf.set("fillId", strconv.Itoa(s.adopt(s.fills, s.fillOf, fillText, nth(from.fills, f.fillID), f.fill == "")))
+		xf.set("fillId", s.fills.adopt(from.fills.at(f.fillID), f.fill == ""))
 	}
 	if !mine.border {
-		xf.set("borderId", strconv.Itoa(s.adopt(s.borders, s.borderOf, borderText, nth(from.borders, f.borderID), f.border == "")))
+		xf.set("borderId", s.borders.adopt(from.borders.at(f.borderID), f.border == ""))
 	}
 	xf.unset("quotePrefix", "pivotButton")
 	if a := f.xf.child("alignment"); a != nil && !mine.alignment {
@@ -227,7 +249,7 @@ type given struct{ fonts, fills, borders map[string]bool }
 
 func (s *styles) given() given {
 	g := given{map[string]bool{}, map[string]bool{"": true}, map[string]bool{}}
-	for i := range elements(s.looks) {
+	for i := range s.looks.items {
 		l := s.of(i)
 		g.fonts[l.font], g.fills[l.fill], g.borders[l.border] = true, true, true
 	}
@@ -258,14 +280,7 @@ func (s *styles) add(xf *node) int {
 	for _, a := range []string{"applyNumberFormat", "applyFont", "applyFill", "applyBorder", "applyAlignment", "applyProtection"} {
 		xf.set(a, "1")
 	}
-	key := s.styleText(xf)
-	if i, ok := s.styleOf[key]; ok {
-		return i
-	}
-	s.styleOf[key] = len(elements(s.looks))
-	s.looks.add(xf)
-	count(s.looks)
-	return s.styleOf[key]
+	return s.looks.add(xf)
 }
 
 // styleText says all of a style, so that two with the same text are one.

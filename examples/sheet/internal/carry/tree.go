@@ -30,6 +30,13 @@ func (b *budget) take(units int) error {
 	return nil
 }
 
+func (b *budget) spend(bytes int) error {
+	if b.bytes -= bytes; b.bytes < 0 {
+		return tooLarge("it unpacks to more than %d MiB", mostRead>>20)
+	}
+	return nil
+}
+
 // parse reads a part. Its main namespace loses its prefix, so that elements are found by
 // plain names. A lenient part may have <br> without an end, as drawings of notes do.
 func parse(part string, data []byte, b *budget, lenient bool) (*node, error) {
@@ -106,8 +113,8 @@ func (n *node) take(attrs []xml.Attr, b *budget) error {
 	if err := b.take(len(attrs)); err != nil {
 		return err
 	}
-	if len(attrs) > 1000 {
-		return tooLarge("an element has more than 1000 attributes")
+	if len(attrs) > 300 {
+		return tooLarge("an element has more than 300 attributes")
 	}
 	for _, a := range attrs {
 		name := full(a.Name)
@@ -159,6 +166,9 @@ func (n *node) walk(each func(*node)) {
 }
 
 func (n *node) find(name string) (string, bool) {
+	if n == nil {
+		return "", false
+	}
 	for _, a := range n.attrs {
 		if a.name == name {
 			return a.value, true
@@ -175,6 +185,9 @@ func (n *node) attr(name string) string {
 
 // rel gives the id of a relation, whatever its prefix.
 func (n *node) rel() string {
+	if n == nil {
+		return ""
+	}
 	for _, a := range n.attrs {
 		if strings.HasSuffix(a.name, ":id") {
 			return a.value
@@ -255,6 +268,9 @@ func (n *node) clone() *node {
 	}
 	return c
 }
+
+// tag copies an element without what is in it.
+func (n *node) tag() *node { return &node{name: n.name, attrs: slices.Clone(n.attrs)} }
 
 func element(name string, attrs ...string) *node {
 	n := &node{name: name}
