@@ -274,7 +274,7 @@ func (m *merging) format(old, now xlsx.Cell) (int, bool) {
 }
 
 // sizes are formats of the program for one and the same size, as its figure wants.
-var sizes = [][]string{{"0.000", "# ??/??"}, {"0.0", "0"}}
+var sizes = [][]string{{"0.000", "# #/##"}, {"0.0", "0"}}
 
 // keepsFormat tells whether a format of numbers is one that the owner chose and that still
 // says the same.

@@ -30,7 +30,7 @@ const (
 // planned lists the tables.
 var planned = []plan{
 	{key: "job", sheet: JobSheet, title: "The job", form: true, fields: words("name number currency customer.name customer.address customer.phone customer.mail due jurisdictions shop.name shop.address shop.phone shop.mail")},
-	{key: "sewing", sheet: JobSheet, title: "Thread", list: "sewing", form: true, fields: words("fibre size stitch_length cone bobbin")},
+	{key: "sewing", sheet: JobSheet, title: "Thread", list: "sewing", form: true, fields: words("fibre size stitch_length cone bobbin"), roll: words("bobbin")},
 	{key: "changes", sheet: JobSheet, title: "Changes that were agreed", list: "changes[]", fields: words("what amount kind agreed")},
 	{key: "received", sheet: JobSheet, title: "Money that was received", list: "received[]", fields: words("what amount on how")},
 	{key: "terms", sheet: TermsSheet, title: "Rates and terms", list: "quote", form: true, fields: words("labour_rate markup contingency class deposit least step issued valid_days")},

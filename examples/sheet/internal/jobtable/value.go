@@ -283,8 +283,12 @@ func (f Field) quantity(x float64) any {
 	return string(out)
 }
 
-// money writes a number as an amount of the currency.
+// money writes a number as an amount of the currency, to the fifteen digits that a
+// spreadsheet shows: 15.1 and 0.2 add up to a little less than 15.3.
 func (f Field) money(x float64, currency string) string {
+	if y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64); err == nil {
+		x = y
+	}
 	text := plainNumber(x)
 	if digits, err := cost.Currency(currency).Digits(); err == nil && digits > 0 {
 		whole, part, _ := strings.Cut(text, ".")

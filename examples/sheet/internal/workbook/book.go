@@ -123,8 +123,9 @@ func (b *book) keep(err error) {
 // sheet is one sheet being written, from the top down.
 type sheet struct {
 	*book
-	name string
-	row  int // the row to write next, from 1
+	name    string
+	row     int  // the row to write next, from 1
+	printed area // what is printed, where that is not all that is written
 	// wrapped are the texts that may take several lines, by row.
 	wrapped map[int][]wrapped
 }
@@ -288,7 +289,11 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 	s.guard()
 	grid := false
 	s.keep(s.f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}))
-	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: s.of("$A$1:" + fixed(len(widths), max(1, s.row-1)))}))
+	columns, rows := len(widths), max(1, s.row-1)
+	if s.printed.rows > 0 {
+		columns, rows = s.printed.columns, s.printed.rows
+	}
+	s.keep(s.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: s.of("$A$1:" + fixed(columns, rows))}))
 	if !s.still {
 		s.own(len(widths))
 	}

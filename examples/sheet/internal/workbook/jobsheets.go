@@ -18,8 +18,12 @@ const (
 	keptText    = "kept: " // stands in a cell whose text is kept there
 	mostText    = 30_000   // characters of a cell; the file has room for 32,767
 	freeRows    = 8        // below each table, for more
+	fewRows     = 4        // below the second table of a sheet and those after it
 	onlyRows    = 24       // below the one table of a sheet
+	headRows    = 6        // above the first table of a sheet, its title included
 	freeColumns = 3        // beside each table, for fields that it does not show
+	notesTo     = 10       // the column that what is said of the lines of a form reaches
+	longText    = 300      // characters that need not be seen whole
 )
 
 // jobSheets are the tables of a job as they stand in the workbook.
@@ -30,6 +34,7 @@ type jobSheets struct {
 	sheets map[string]*sheet
 	kept   *sheet
 	widths map[string][]float64
+	metric bool
 }
 
 // area is where a table stands: its headings in the first row, or those of a form in the
@@ -46,7 +51,7 @@ func (a area) ref() string {
 
 // jobTables writes the job that a shop may change. A blank one was never worked out.
 func (b *book) jobTables(tables []jobtable.Table, letter, blank bool) *jobSheets {
-	j := &jobSheets{book: b, tables: tables, areas: map[string]area{}, sheets: map[string]*sheet{}, widths: map[string][]float64{}}
+	j := &jobSheets{book: b, tables: tables, areas: map[string]area{}, sheets: map[string]*sheet{}, widths: map[string][]float64{}, metric: !letter}
 	alone := map[string]int{}
 	for _, t := range tables {
 		alone[t.Sheet]++
@@ -71,8 +76,11 @@ func (b *book) jobTables(tables []jobtable.Table, letter, blank bool) *jobSheets
 			j.form(s, t)
 		} else {
 			free := freeRows
-			if alone[t.Sheet] == 1 {
+			switch {
+			case alone[t.Sheet] == 1:
 				free = onlyRows
+			case s.row > headRows && t.Sheet != jobtable.PiecesSheet:
+				free = fewRows
 			}
 			j.rows(s, t, free)
 		}
@@ -134,7 +142,7 @@ func formatOf(f jobtable.Field, metric bool) string {
 		return countFormat
 	case jobtable.Size:
 		if f.Unit == "in" && !metric {
-			return "# ??/??"
+			return tapeFormat
 		}
 		return ""
 	case jobtable.Surface, jobtable.Hours:
@@ -150,14 +158,15 @@ func formatOf(f jobtable.Field, metric bool) string {
 // numeric tells whether numbers are meant to stand in the cells of a field.
 func numericField(f jobtable.Field) bool { return formatOf(f, false) != "@" }
 
-// put writes the cell of a field and shades it.
-func (j *jobSheets) put(s *sheet, column int, f jobtable.Field, v any) {
+// put writes the cell of a field and shades it; with a gap a text stands off the numbers
+// to its left.
+func (j *jobSheets) put(s *sheet, column int, f jobtable.Field, v any, gap, wrap bool) {
 	format := formatOf(f, f.Unit == "mm")
-	st := style{kind: input, format: format, right: numericField(f)}
+	st := style{kind: input, format: format, right: numericField(f), gap: gap, wrap: wrap}
 	switch x := v.(type) {
 	case float64:
-		if f.Kind == jobtable.Size && f.Unit == "in" && !tapeMark(x) {
-			st.format = ""
+		if f.Kind == jobtable.Size && f.Unit != "mm" && !tapeMark(x) {
+			st.format = "0.0##"
 		}
 		c := at(column, s.row)
 		s.keep(s.f.SetCellFloat(s.name, c, x, -1, 64))
@@ -166,7 +175,7 @@ func (j *jobSheets) put(s *sheet, column int, f jobtable.Field, v any) {
 		if len(x) > mostText {
 			x = j.keepText(x)
 		}
-		s.text(column, x, style{kind: input, format: "@"})
+		s.text(column, x, style{kind: input, format: "@", gap: gap, wrap: wrap})
 	default:
 		s.blank(column, st)
 	}
@@ -197,14 +206,18 @@ func (j *jobSheets) keepText(text string) string {
 // form writes an object: its fields below each other.
 func (j *jobSheets) form(s *sheet, t jobtable.Table) {
 	a := area{s.name, 1, s.row, 2, len(t.Fields) + freeColumns}
-	j.wide(s, 1, 30)
+	j.wide(s, 1, 26)
 	j.wide(s, 2, 34)
+	j.wide(s, notesTo, 9)
 	for i, f := range t.Fields {
 		s.text(1, f.Heading(), style{})
-		j.put(s, 2, f, t.Rows[0].Cells[i])
-		s.text(3, short(f.Says), style{kind: note})
+		v := t.Rows[0].Cells[i]
+		text, _ := v.(string)
+		j.put(s, 2, f, v, false, len(text) > 40 && len(text) < longText)
+		s.text(3, short(f.Says), style{kind: note, gap: true})
 		s.row++
 	}
+	s.prints(notesTo, s.row-1)
 	for range freeColumns {
 		s.blank(1, style{kind: input, format: "@"})
 		s.blank(2, style{kind: input})
@@ -213,24 +226,32 @@ func (j *jobSheets) form(s *sheet, t jobtable.Table) {
 	j.areas[t.Key] = a
 }
 
+// prints says that a table is printed: without the rows and columns that are free.
+func (s *sheet) prints(columns, row int) {
+	s.printed = area{columns: max(s.printed.columns, columns), rows: row}
+}
+
 // rows writes a list: its fields side by side.
 func (j *jobSheets) rows(s *sheet, t jobtable.Table, free int) {
 	a := area{s.name, 1, s.row, len(t.Fields) + freeColumns, 1 + len(t.Rows) + free}
 	for i, f := range t.Fields {
-		s.text(i+1, f.Heading(), style{kind: heading, right: numericField(f)})
+		s.text(i+1, f.Heading(), style{kind: heading, right: numericField(f), gap: apart(t, i)})
 		j.wide(s, i+1, columnWidth(t, i))
 	}
 	for i := range freeColumns {
 		s.blank(len(t.Fields)+1+i, style{kind: input, format: "@"})
 	}
 	s.row++
+	if len(t.Rows) > 0 || s.printed.rows == 0 { // of a sheet that is empty its first table
+		s.prints(len(t.Fields), s.row+len(t.Rows))
+	}
 	for k := range len(t.Rows) + free {
 		for i, f := range t.Fields {
 			var v any
 			if k < len(t.Rows) {
 				v = t.Rows[k].Cells[i]
 			}
-			j.put(s, i+1, f, v)
+			j.put(s, i+1, f, v, apart(t, i), false)
 		}
 		for i := range freeColumns {
 			s.blank(len(t.Fields)+1+i, style{kind: input})
@@ -240,18 +261,38 @@ func (j *jobSheets) rows(s *sheet, t jobtable.Table, free int) {
 	j.areas[t.Key] = a
 }
 
+// apart tells whether texts of a field stand right of numbers.
+func apart(t jobtable.Table, i int) bool {
+	return i > 0 && numericField(t.Fields[i-1]) && !numericField(t.Fields[i])
+}
+
+// columnWidth holds what stands in a column; its heading takes several lines.
 func columnWidth(t jobtable.Table, i int) float64 {
-	longest := 0
+	longest, filled := 0, false
 	for _, r := range t.Rows {
-		if s, ok := r.Cells[i].(string); ok {
-			longest = max(longest, len([]rune(s)))
+		switch x := r.Cells[i].(type) {
+		case string:
+			longest, filled = max(longest, len([]rune(x))), true
+		case float64:
+			longest, filled = max(longest, 6), true
 		}
 	}
-	least := 9.0
-	if !numericField(t.Fields[i]) {
+	for _, word := range strings.Fields(t.Fields[i].Heading()) {
+		longest = max(longest, len([]rune(word))+1)
+	}
+	most := 26.0
+	if t.Fields[i].Kind == jobtable.Whole { // nobody reads it
+		most = 12
+	}
+	least := 6.5
+	if !filled && i < 2 || i < 2 && !numericField(t.Fields[i]) {
 		least = 12
 	}
-	return max(least, min(28, float64(longest)*0.95+2))
+	width := float64(longest)*0.95 + 1
+	if apart(t, i) {
+		width++
+	}
+	return max(least, min(most, width))
 }
 
 func (j *jobSheets) wide(s *sheet, column int, width float64) {
@@ -303,7 +344,7 @@ func (j *jobSheets) choices(t jobtable.Table) {
 			s.keep(v.SetDropList(list))
 			v.SetError(excelize.DataValidationErrorStyleStop, "This cannot be", cut("One of "+strings.Join(list, ", ")+".", 255))
 		default:
-			lim, ok := fieldLimit(f)
+			lim, ok := fieldLimit(t.Key, f, j.metric)
 			if !ok {
 				break
 			}
@@ -323,17 +364,4 @@ func spaced(names []string) []string {
 		out[i] = strings.ReplaceAll(n, "_", " ")
 	}
 	return out
-}
-
-// fieldLimit gives what numbers may stand in the cells of a field.
-func fieldLimit(f jobtable.Field) (limit, bool) {
-	switch f.Kind {
-	case jobtable.Count:
-		return whole, true
-	case jobtable.Share:
-		return share1000, true
-	case jobtable.Amount, jobtable.Price, jobtable.Hours:
-		return number, true
-	}
-	return limit{}, false
 }

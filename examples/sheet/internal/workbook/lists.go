@@ -92,9 +92,9 @@ func (q *quoting) panelSide(c job.Cut, side unit.Path) unit.Path {
 
 // sized writes a size that stands in a cell of the job too.
 func (q *quoting) sized(s *sheet, column int, place unit.Path, want float64, st style) {
-	ref, v, ok := q.job.cell(place)
-	if x, isNumber := v.(float64); ok && isNumber && math.Abs(x-want) < q.m.quantum()/2 {
-		s.formula(column, fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]v)", ref, want), want, q.m.quantum(), st)
+	c, ok := q.job.cell(place)
+	if x, isNumber := c.value.(float64); ok && isNumber && math.Abs(x-want) < q.m.quantum()/2 {
+		s.formula(column, fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]v)", c.ref, want), want, q.m.quantum(), st)
 		return
 	}
 	s.number(column, want, st)
@@ -108,7 +108,7 @@ func (q *quoting) cutArea(c job.Cut) {
 	gives := float64(c.Count) * m.of(c.Cut.Width) * m.of(c.Cut.Length) / per
 	st := style{format: "0.00"}
 	grown := q.grown(c)
-	_, _, plainSides := q.job.cell(q.panelSide(c, "width"))
+	_, plainSides := q.job.cell(q.panelSide(c, "width"))
 	switch {
 	case math.Abs(gives-area) < m.areaStep(area)/2 && (plainSides || grown == ""):
 		s.formula(13, fmt.Sprintf("%s*%s*%s/%v", at(4, s.row), at(9, s.row), at(10, s.row), per), area, m.areaStep(area), st)
@@ -234,7 +234,8 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	buy := in(p.Length)
 	q.growing(4, in(need), p)
 	s.blank(6, style{})
-	if math.Abs(up(in(need)*shrink/max(in(step), 1e-12))*in(step)-buy) >= 5e-10 || step == 0 {
+	if math.Abs(up(in(need)*shrink/max(in(step), 1e-12))*in(step)-buy) >= 5e-10 || step == 0 || len(g.AtHand) > 0 || p.Stock != nil {
+		// What is there already changes with the step and the shrinkage too.
 		s.blank(5, style{})
 		q.growing(7, buy, p)
 		return buy
@@ -243,6 +244,7 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	q.figureOf(s, 5, place.At(i).Dot("increment"), q.longUnit()/price.quanta, in(step), style{format: "0.00#"})
 	whole := at(4, s.row)
 	if g.Shrinkage > 0 {
+		q.shrinks[g.ID] = true
 		whole += "/(1-" + name("shrinkage_", g.ID) + ")"
 	}
 	s.native(7, fmt.Sprintf("-INT(0.000001-%s/%s)*%s", whole, at(5, s.row), at(5, s.row)),
@@ -361,8 +363,17 @@ func (q *quoting) line(place unit.Path) cost.QuoteLine {
 
 // task is the place of the time that the job gives for a task, each but once.
 func (q *quoting) task(b job.Bench, took map[unit.Path]bool) unit.Path {
+	if b.FromTable {
+		return ""
+	}
+	for k, e := range q.spec.Errands {
+		if here := unit.Path("errands").At(k); b.Piece == "" && e.Time == b.Each && max(1, e.Count) == b.Count && !took[here] {
+			took[here] = true
+			return here
+		}
+	}
 	at, i, ok := q.piece(b.Piece)
-	if !ok || b.FromTable {
+	if !ok {
 		return ""
 	}
 	for k, l := range q.spec.Pieces[i].Labour {

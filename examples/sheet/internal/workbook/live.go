@@ -16,18 +16,45 @@ import (
 )
 
 // follow gives the formula that a figure follows a cell of the job by, where one holds it
-// so many times as large; else no formula. The cell then turns no mark on.
+// so many times as large; else no formula. The cell then turns no mark on while what
+// stands in it may stand there.
 func (q *quoting) follow(place unit.Path, times, want float64) string {
-	ref, v, ok := q.job.cell(place)
-	x, isNumber := v.(float64)
-	if !ok || v != nil && !isNumber || math.Abs(x*times-want) > 1e-9*math.Max(1, math.Abs(want)) {
+	c, ok := q.job.cell(place)
+	x, isNumber := c.value.(float64)
+	lim, limited := fieldLimit(c.table, c.field, q.m.length == unit.Millimetre)
+	if !ok || !limited || c.value != nil && !isNumber || c.value == nil && c.field.Kind == jobtable.Price || q.deeper(place) || math.Abs(x*times-want) > 1e-9*math.Max(1, math.Abs(want)) {
 		return ""
 	}
-	q.lives[ref] = true
-	if times == 1 {
-		return ref
+	may := fmt.Sprintf("AND(ISNUMBER(%[1]s),%[1]s>=%[2]v,%[1]s<=%[3]v)", c.ref, lim.low, lim.high)
+	if c.field.Kind == jobtable.Amount {
+		may = fmt.Sprintf("AND(%[1]s,ROUND(N(%[2]s),%[3]d)=%[2]s)", may, c.ref, q.c.digits)
 	}
-	return fmt.Sprintf("%s*%v", ref, times)
+	was := `""`
+	if isNumber {
+		was = strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	q.lives[c.ref] = fmt.Sprintf("IF(%s,%s,%s)", may, c.ref, was)
+	f := "N(" + c.ref + ")"
+	if lim.strict && isNumber {
+		f = q.lives[c.ref]
+	}
+	if times != 1 {
+		f = fmt.Sprintf("%s*%v", f, times)
+	}
+	return f
+}
+
+// deeper tells whether more of the job goes by a figure than the sheet works out: the fee
+// for a customer's own goods may be a share of what they would have cost with their
+// markup, and goods guessed before a job is measured have lines of their own.
+func (q *quoting) deeper(place unit.Path) bool {
+	price := place.Under("goods") && strings.HasSuffix(string(place), ".price")
+	for _, g := range q.spec.Goods {
+		if g.Handling != nil && g.Handling.Share != nil && (price || place == "quote.markup" || place == "quote.markup_by.goods") {
+			return true
+		}
+	}
+	return price && slices.ContainsFunc(q.spec.Pieces, func(p job.Furniture) bool { return p.Rough != nil })
 }
 
 // figureOf writes a figure that follows a cell of the job where one holds it.
@@ -39,8 +66,16 @@ func (q *quoting) figureOf(s *sheet, column int, place unit.Path, times, want fl
 	s.number(column, want, st)
 }
 
-// cell gives the cell of a place of the job that numbers stand in, and what stands there.
-func (j *jobSheets) cell(place unit.Path) (ref string, value any, ok bool) {
+// jobCell is a cell of the tables of the job.
+type jobCell struct {
+	ref   string
+	value any
+	table string // its key
+	field jobtable.Field
+}
+
+// cell gives the cell of a place of the job that numbers stand in.
+func (j *jobSheets) cell(place unit.Path) (jobCell, bool) {
 	for _, t := range j.tables {
 		for k, r := range t.Rows {
 			if !place.Under(r.Place) && t.List != "" {
@@ -50,11 +85,11 @@ func (j *jobSheets) cell(place unit.Path) (ref string, value any, ok bool) {
 				return f.Kind != jobtable.Per && f.Parent == 0 && !f.Key && r.Place.Dot(unit.Path(f.Path)) == place || f.Path == "value" && r.Place == place
 			})
 			if i >= 0 && numericField(t.Fields[i]) {
-				return j.ref(t, k, i), r.Cells[i], true
+				return jobCell{j.ref(t, k, i), r.Cells[i], t.Key, t.Fields[i]}, true
 			}
 		}
 	}
-	return "", nil, false
+	return jobCell{}, false
 }
 
 // ref names the cell of a row and a field.
@@ -103,14 +138,19 @@ func (q *quoting) rates() {
 		q.rate("estimate, may come out lower by", "estimate_low", "", float64(a.Low), percentFormat)
 		q.rate("estimate, may come out higher by", "estimate_high", "", float64(a.High), percentFormat)
 	}
+	var shares []string
 	for i, p := range q.order.Quote.Payments {
 		at := unit.Path("quote.stages").At(i).Dot("share")
 		if len(spec.Stages) == 0 {
 			at = "quote.deposit"
 		}
 		if p.Share > 0 {
+			shares = append(shares, fmt.Sprintf("payment_%d", i+1))
 			q.rate("payment: "+p.Name, fmt.Sprintf("payment_%d", i+1), at, float64(p.Share), percentFormat)
 		}
+	}
+	if len(shares) > 0 && len(shares) == len(q.order.Quote.Payments) {
+		q.refused = append(q.refused, "(ABS("+strings.Join(shares, "+")+"-1)>0.000000001)")
 	}
 	q.outOfDate()
 }
@@ -174,7 +214,7 @@ func (q *quoting) labourRates() {
 func (q *quoting) goodsRates(at unit.Path, g job.GoodsSpec) {
 	amount, per := q.goodsPrice(g)
 	q.rate(g.Name+", per "+per, name("price_", g.ID), at.Dot("price"), amount, "#,##0.00##")
-	if g.Kind == job.RollGoods && g.Shrinkage > 0 {
+	if q.shrinks[g.ID] {
 		q.rate(g.Name+", shrinkage of the length", name("shrinkage_", g.ID), at.Dot("shrinkage"), float64(g.Shrinkage), percentFormat)
 	}
 	i := slices.IndexFunc(q.order.Purchases, func(p job.Purchase) bool { return p.Goods == g.ID })
@@ -189,9 +229,10 @@ func (q *quoting) goodsRates(at unit.Path, g job.GoodsSpec) {
 const beforeSheet = "Before" // the job as it was worked out
 
 // outOfDate writes the mark that is 1 where a cell of the job was changed that the total
-// does not follow. It sets every cell beside what it was when the job was worked out; a
-// cell that the total follows is set beside itself. Texts are compared as they are shown,
-// which tells an empty cell from a zero, and values as they are: both look alike.
+// does not follow, or that makes a job which is refused. It sets every cell beside what it
+// was when the job was worked out; a cell that the total follows is set beside itself while
+// what stands in it may stand there. Texts are compared as they are shown, which tells an
+// empty cell from a zero, and values as they are: both look alike.
 func (q *quoting) outOfDate() {
 	s := q.add(beforeSheet)
 	var differ []string
@@ -206,8 +247,8 @@ func (q *quoting) outOfDate() {
 				q.keep(err)
 				q.keep(q.f.SetCellStyle(beforeSheet, to, to, look))
 				q.copyCell(a.sheet, from, to)
-				if q.lives[ref] {
-					q.keep(s.f.SetCellFormula(beforeSheet, to, fmt.Sprintf(`IF(ISBLANK(%[1]s),"",%[1]s)`, ref)))
+				if f := q.lives[ref]; f != "" {
+					q.keep(s.f.SetCellFormula(beforeSheet, to, f))
 				}
 			}
 		}
@@ -218,15 +259,24 @@ func (q *quoting) outOfDate() {
 	s.row = row
 	s.own(columns)
 	terms, o := q.order.Quote.Terms, q.order.Quote
-	if !terms.Least.IsZero() && !q.has(cost.MinimumCharge) || !terms.Step.IsZero() && !q.has(cost.RoundingUp) {
-		// A line would come in that is not there.
-		differ = append(differ, "("+q.differs("quote_total", figure(o.Total), q.c.step()/2)+")")
+	// A line would come in that is not there.
+	if !terms.Least.IsZero() && !q.has(cost.MinimumCharge) {
+		q.refused = append(q.refused, fmt.Sprintf("(%v>SUM(%s))", figure(terms.Least), q.column(q.taxed)))
+	}
+	if !terms.Step.IsZero() && !q.has(cost.RoundingUp) {
+		q.refused = append(q.refused, "("+q.differs("quote_total", figure(o.Total), q.c.step()/2)+")")
 	}
 	w := q.work
-	w.text(1, "changed since the job was worked out: 1", style{wrap: true})
-	w.formula(amountColumn, "IFERROR(IF("+strings.Join(differ, "+")+">0,1,0),1)", 0, 1, style{format: countFormat})
-	w.define("out_of_date", amountColumn)
-	w.row++
+	// What is estimated goes by the first of the two: the second goes by what it comes to.
+	for _, m := range []struct{ says, name, any string }{
+		{"a cell was changed that the layouts go by: 1", "job_changed", strings.Join(differ, "+")},
+		{"the total is an estimate: 1", "out_of_date", strings.Join(append([]string{"job_changed"}, q.refused...), "+")},
+	} {
+		w.text(1, m.says, style{wrap: true})
+		w.formula(amountColumn, "IFERROR(IF("+m.any+">0,1,0),1)", 0, 1, style{format: countFormat})
+		w.define(m.name, amountColumn)
+		w.row++
+	}
 	q.keep(q.f.SetSheetVisible(beforeSheet, false))
 }
 
@@ -275,11 +325,11 @@ func (q *quoting) counted(piece string, all int) (formula string, ok bool) {
 		return "", false
 	}
 	count := max(1, q.spec.Pieces[i].Count)
-	ref, _, ok := q.job.cell(at.Dot("count"))
+	c, ok := q.job.cell(at.Dot("count"))
 	if !ok || all%count != 0 {
 		return "", false
 	}
-	now := fmt.Sprintf(`IF(ISNUMBER(%[1]s),%[1]s,1)`, ref)
+	now := fmt.Sprintf(`IF(ISNUMBER(%[1]s),%[1]s,1)`, c.ref)
 	if all == count {
 		return now, true
 	}
@@ -299,12 +349,12 @@ func (s *sheet) countOf(q *quoting, column int, piece string, all int) {
 // now gives the formula of a size as it is now, over what it was; none for a cell that
 // holds no number.
 func (q *quoting) now(place unit.Path) string {
-	ref, v, ok := q.job.cell(place)
-	x, isNumber := v.(float64)
+	c, ok := q.job.cell(place)
+	x, isNumber := c.value.(float64)
 	if !ok || !isNumber || x == 0 {
 		return ""
 	}
-	return fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]v)/%[2]v", ref, x)
+	return fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]v)/%[2]v", c.ref, x)
 }
 
 // grown gives the formula by how much the area of a cut has grown for its size, so far as
@@ -425,5 +475,5 @@ func times(ratios ...string) string {
 // estimated gives the formula of a figure that stands until something was changed, and
 // then goes by another.
 func estimated(stands, then string) string {
-	return fmt.Sprintf("IF(out_of_date=1,%s,%s)", then, stands)
+	return fmt.Sprintf("IF(job_changed=1,%s,%s)", then, stands)
 }

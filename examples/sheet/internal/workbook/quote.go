@@ -50,7 +50,7 @@ func measuresOf(metric bool) measures {
 	if metric {
 		return measures{unit.Millimetre, unit.SquareMetre, "mm", "sq m", "millimetres", "0.0", "0", 1}
 	}
-	return measures{unit.Inch, unit.SquareFoot, "in", "sq ft", "inches", "0.000", "# ??/??", 16}
+	return measures{unit.Inch, unit.SquareFoot, "in", "sq ft", "inches", "0.000", tapeFormat, 16}
 }
 
 // quantum is the step sizes must agree to: a nanometre, and for areas the
@@ -81,7 +81,9 @@ type quoting struct {
 	c     coins
 
 	job                             *jobSheets
-	lives                           map[string]bool // cells of the job that the total follows
+	lives                           map[string]string // cells of the job that the total follows, and what is set beside them
+	refused                         []string          // what makes a job that is refused
+	shrinks                         map[string]bool   // goods that the sheet works the shrinkage of out
 	cuts, goods, foam, labour, work *sheet
 	quantities                      []part               // cells of what is bought, and what they were
 	buy                             map[string]string    // cell of the quantity to buy, by goods
@@ -105,7 +107,7 @@ func Quote(w io.Writer, spec job.Spec, order job.WorkOrder, o Options) ([]Check,
 	if err != nil {
 		return nil, err
 	}
-	q := &quoting{book: newBook(), spec: spec, order: order, m: measuresOf(o.Metric), c: coins{digits, order.Quote.Rounding}, buy: map[string]string{}, foamRow: map[string]foamCells{}, labourRow: map[string]string{}, lives: map[string]bool{}}
+	q := &quoting{book: newBook(), spec: spec, order: order, m: measuresOf(o.Metric), c: coins{digits, order.Quote.Rounding}, buy: map[string]string{}, foamRow: map[string]foamCells{}, labourRow: map[string]string{}, lives: map[string]string{}, shrinks: map[string]bool{}}
 	defer q.f.Close() //nolint:errcheck // nothing is left to write
 	// The first of the sheets, so that its pages are the first in every program.
 	q.keep(q.f.SetSheetName("Sheet1", quoteSheet))
@@ -155,6 +157,7 @@ func (b *book) finish(title string) error {
 
 // Formats of numbers.
 const (
+	tapeFormat    = "# #/##" // as on a tape: 18 1/2
 	countFormat   = "0"
 	percentFormat = "0.0##%"
 	hourFormat    = "0.00"
@@ -235,7 +238,7 @@ func (q *quoting) letter() bool { return q.m.length == unit.Inch }
 // labourRate is the price of an hour as the lines of the quote have it.
 func (q *quoting) labourRate() float64 {
 	for _, l := range q.order.Quote.Lines {
-		if l.Kind == cost.Labour {
+		if hourly(l) {
 			if p, err := cost.PriceAs[unit.Duration](l.Exact.Price); err == nil {
 				return perOf(p).perUnit(float64(unit.Hour))
 			}

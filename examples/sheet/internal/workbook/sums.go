@@ -81,6 +81,7 @@ func (q *quoting) discountLine(i int, falls, base string, amount cost.DiscountAm
 		formula = q.c.round(formula + "*" + base)
 	}
 	off := fmt.Sprintf("off_%d", i+1)
+	q.refused = append(q.refused, fmt.Sprintf("(%s>%s+%v)", off, base, q.c.step()/2))
 	q.sumLine("less "+d.Name+falls, off, formula, figure(amount.Amount))
 	return "+" + off
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/stock"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -86,7 +88,7 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 			s.formula(5, price, x.price, 1e-9, style{format: "#,##0.00##"})
 		} else { // a finding, or what a customer's own goods are handled for
 			q.more(3, l, x.quantity, twoFormat)
-			q.figureOf(s, 5, q.listed(l, x), 1, x.price, style{format: "#,##0.00##"})
+			q.priceOf(5, l, x)
 		}
 		s.text(4, x.unit, style{gap: true})
 		s.native(6, q.c.round(at(3, s.row)+"*"+at(5, s.row)), q.c.near(x.quantity*x.price, paid), paid, q.c.step(), q.money())
@@ -94,7 +96,9 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		for c := 3; c <= 5; c++ {
 			s.blank(c, style{})
 		}
-		if l.Kind == cost.Contingency && s.row > q.first {
+		if share := q.ofGoods(l); share != "" {
+			s.formula(6, share, paid, q.c.step(), q.money())
+		} else if l.Kind == cost.Contingency && s.row > q.first {
 			s.formula(6, q.c.round("contingency*SUM("+at(amountColumn, q.first)+":"+at(amountColumn, s.row-1)+")"), paid, q.c.step(), q.money())
 		} else {
 			q.figureOf(s, 6, q.extra(l), 1, paid, q.money())
@@ -106,11 +110,11 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		// The job file knows no margin on a line; a figure then.
 		s.number(7, rate, style{format: percentFormat})
 		s.number(amountColumn, amount, q.money())
-	case counted && l.Kind != cost.Labour:
+	case counted && !hourly(l):
 		q.figureOf(s, 7, q.markupOf(l), 1, rate, style{format: percentFormat})
 		s.native(amountColumn, q.c.round(fmt.Sprintf("%s*%s*(1+%s)", at(3, s.row), at(5, s.row), at(7, s.row))),
 			q.c.near(x.quantity*x.price*(1+rate), amount), amount, q.c.step(), q.money())
-	default:
+	default: // a sum that is neither marked up nor counted
 		s.number(7, rate, style{format: percentFormat})
 		s.native(amountColumn, q.c.round(fmt.Sprintf("%s*(1+%s)", at(6, s.row), at(7, s.row))), q.c.near(paid*(1+rate), amount), amount, q.c.step(), q.money())
 	}
@@ -119,16 +123,58 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 // counting gives the cell a line's quantity stands in and that of its price;
 // no quantity for a line that no other sheet counts.
 func (q *quoting) counting(l cost.QuoteLine) (quantity, price string) {
+	if hourly(l) {
+		return q.labourRow[l.Source], "labour_rate"
+	}
 	switch l.Kind {
 	case cost.Goods:
 		return q.buy[l.ID], name("price_", l.ID)
 	case cost.Foam:
 		c := q.foamRow[l.Source]
 		return c.quantity, c.price
-	case cost.Labour:
-		return q.labourRow[l.Source], "labour_rate"
 	}
 	return "", ""
+}
+
+// hourly tells whether a line is time, at the bench or around it.
+func hourly(l cost.QuoteLine) bool { return unit.Path(l.Source).Under("labour") }
+
+// fromStock gives the goods at hand that a line charges.
+func (q *quoting) fromStock(l cost.QuoteLine) (job.GoodsSpec, bool) {
+	g, ok := q.goodsOf(l.Source)
+	return g, ok && l.Kind == cost.Goods && l.ID == l.Source+" from stock"
+}
+
+// asIfBought tells whether goods at hand are charged with the markup of others.
+func (q *quoting) asIfBought(id string) bool {
+	return slices.ContainsFunc(q.order.Purchases, func(p job.Purchase) bool {
+		return p.Goods == id && p.Stock != nil && p.Stock.Charged == stock.AsIfBought
+	})
+}
+
+// priceOf writes the price of a line that no other sheet counts.
+func (q *quoting) priceOf(column int, l cost.QuoteLine, x *measured) {
+	st := style{format: "#,##0.00##"}
+	if g, ok := q.fromStock(l); ok && pricing(g).text == x.unit {
+		q.work.formula(column, name("price_", g.ID), x.price, 1e-9, st)
+		return
+	}
+	if share := q.ofGoods(l); share != "" {
+		q.work.formula(column, share, x.price, q.c.step(), st)
+		return
+	}
+	q.figureOf(q.work, column, q.listed(l, x), 1, x.price, st)
+}
+
+// ofGoods gives the formula of the sum for small findings, where it is a share of what
+// goods and foam cost; they stand above it.
+func (q *quoting) ofGoods(l cost.QuoteLine) string {
+	small := q.spec.Quote.Sundries
+	if l.Kind != cost.Sundries || l.ID != "sundries" || small == nil || !small.Amount.IsZero() || q.work.row == q.first {
+		return ""
+	}
+	kinds, costs := span(kindColumn, q.first, q.work.row-1), span(6, q.first, q.work.row-1)
+	return q.c.round(fmt.Sprintf("%v*(SUMIF(%[2]s,\"%[3]s\",%[4]s)+SUMIF(%[2]s,\"%[5]s\",%[4]s))", float64(small.Share), kinds, cost.Goods, costs, cost.Foam))
 }
 
 // more writes a quantity that no other sheet counts: after a change, as much more as
@@ -146,8 +192,11 @@ func (q *quoting) more(column int, l cost.QuoteLine, quantity float64, format st
 			sum = append(sum, fmt.Sprint(float64(x.Weight)/float64(max(all, 1))))
 			continue
 		}
-		ref, _, _ := q.job.cell(at.Dot("count"))
-		sum = append(sum, fmt.Sprintf("%v*IF(ISNUMBER(%[2]s),%[2]s,1)/%[3]d", float64(x.Weight)/float64(all), ref, max(1, q.spec.Pieces[i].Count)))
+		part := fmt.Sprint(float64(x.Weight) / float64(all))
+		if c, ok := q.job.cell(at.Dot("count")); ok {
+			part = fmt.Sprintf("%s*IF(ISNUMBER(%[2]s),%[2]s,1)/%[3]d", part, c.ref, max(1, q.spec.Pieces[i].Count))
+		}
+		sum = append(sum, part)
 	}
 	if len(sum) == 0 {
 		s.number(column, quantity, style{format: format})
@@ -159,7 +208,7 @@ func (q *quoting) more(column int, l cost.QuoteLine, quantity float64, format st
 // listed is the place of the price of a line in the price list of the job.
 func (q *quoting) listed(l cost.QuoteLine, x *measured) unit.Path {
 	for i, e := range q.spec.Prices.Entries() {
-		if e.Code == l.ID && e.Price.UnitText() == x.unit {
+		if e.Code == l.ID && e.Price.UnitText() == x.unit && e.Least.IsZero() && e.CutCharge.IsZero() && e.Freight.IsZero() {
 			return unit.Path("prices").At(i).Dot("price")
 		}
 	}
@@ -176,8 +225,12 @@ func (q *quoting) extra(l cost.QuoteLine) unit.Path {
 	return ""
 }
 
-// markupOf is the place of the markup of a line; none where the price list has one of its own.
+// markupOf is the place of the markup of a line; none where the price list has one of its
+// own, and none for what is charged without one.
 func (q *quoting) markupOf(l cost.QuoteLine) unit.Path {
+	if g, ok := q.fromStock(l); ok && !q.asIfBought(g.ID) || l.Kind == cost.OwnMaterial {
+		return ""
+	}
 	for _, e := range q.spec.Prices.Entries() {
 		if e.Code == l.ID && e.Uplift != (cost.Uplift{}) {
 			return ""
@@ -447,7 +500,7 @@ func (q *quoting) measure() []*measured {
 	out := make([]*measured, len(q.order.Quote.Lines))
 	for i, l := range q.order.Quote.Lines {
 		_, counted := cost.QuantityAs[cost.Pieces](l.Exact.Quantity)
-		lump := counted && l.Uplift == cost.Uplift{}
+		lump := counted && l.Uplift == cost.Uplift{} && l.ID != "sundries" && (l.Source == l.What || l.Kind == cost.OwnMaterial)
 		if !lump && !l.Exact.Price.IsZero() && l.Exact.Fixed.IsZero() {
 			out[i] = &measured{float64(l.Exact.Units()), figure(l.Exact.Price.Amount()), l.Exact.Price.UnitText()}
 		}
