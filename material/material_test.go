@@ -1,6 +1,7 @@
 package material_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -82,4 +83,13 @@ func FuzzParseFootage(f *testing.F) {
 			t.Fatalf("%q: %v", s, a)
 		}
 	})
+}
+
+// The usual loss of a whole hide and its usual yield are one figure.
+func TestWholeHideIsOneFigure(t *testing.T) {
+	i := slices.IndexFunc(material.Yields(material.MixedPieces), func(y material.YieldRange) bool { return y.Kind == material.WholeHide })
+	require.NotEqual(t, -1, i)
+	y := material.Yields(material.MixedPieces)[i]
+	assert.InDelta(t, 1-float64(material.WholeHideWaste().Waste), float64(y.From), 1e-12)
+	assert.InDelta(t, float64(y.From), float64(y.To), 0)
 }

@@ -8,7 +8,7 @@ package evaluate
 var cells = map[string][]string{
 	"allowance": {"finish_allowance", "seam_allowance", "rule_allowance", "bias_chart", "bias_factor", "fullness"},
 	"material": {
-		"width_chart", "furniture_yardage", "part_share", "natural_shape", "usual_area", "cutting_yield", "thickness_range",
+		"width_chart", "furniture_yardage", "part_share", "natural_shape", "usual_area", "cutting_yield", "cutting_yields", "thickness_range",
 	},
 	"findings": {
 		"finding_length", "finding_count", "finding_share", "finding_mass", "finding_area", "finding_volume",

@@ -9,6 +9,7 @@ import (
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/material/layout"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 var skinEvaluators = map[string]reference.Evaluator{
@@ -55,6 +56,18 @@ var skinEvaluators = map[string]reference.Evaluator{
 		}
 		y := material.Yields(s)[0]
 		return reference.Numbers(float64(y.From), float64(y.To)).On(y.Basis), nil
+	},
+	"cutting_yields": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		var s material.PieceSize
+		if err := s.UnmarshalText([]byte(in.Text("size"))); err != nil {
+			return reference.Value{}, err
+		}
+		var out []float64
+		var bases []cite.Basis
+		for _, y := range material.Yields(s) {
+			out, bases = append(out, float64(y.From), float64(y.To)), append(bases, y.Basis)
+		}
+		return reference.Numbers(out...).On(bases...), nil
 	},
 	"thickness_range": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		use := in.Text("use")

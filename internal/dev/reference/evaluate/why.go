@@ -40,6 +40,7 @@ var whys = map[string]map[string]string{
 		"patterned":         "a chart of extra for repeats that goes round the trade without an author; a layout is beside it",
 		"natural_shape":     "our drawing of a hide, made to fit this width and length of a page of the trade",
 		"usual_area":        "tanners and merchants say so, each a little otherwise",
+		"cutting_yields":    "cutters say so, each a little otherwise; what a hide yields depends on its faults",
 		"cutting_yield":     "cutters say so; what a hide yields depends on its faults",
 		"whole_hides":       "about a third of a whole hide is lost, by habit; what a hide yields depends on its faults",
 		"gross_area":        "shares of waste are habits of cutters",
