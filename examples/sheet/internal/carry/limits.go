@@ -15,7 +15,7 @@ func (m *merging) outside(list []xlsx.Area) []xlsx.Area {
 	for _, a := range list {
 		for _, piece := range without(a, m.o.area) {
 			out = append(out, without(piece, m.f.area)...)
-			if c, some := common(piece, m.f.area); some && m.shift > 0 {
+			if c, some := common(piece, m.f.area); some && m.aside > 0 {
 				out = append(out, m.moves(c))
 			}
 		}
@@ -149,7 +149,7 @@ func (m *merging) conditions() error {
 		if ok && !single {
 			var stay []xlsx.Area
 			for _, a := range where {
-				if _, in := common(a, m.o.area); !in && m.shift > 0 {
+				if _, in := common(a, m.o.area); !in && m.aside > 0 {
 					a = m.moves(a)
 				}
 				stay = append(stay, a)

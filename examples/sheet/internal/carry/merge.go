@@ -15,7 +15,7 @@ type merging struct {
 	old, new *grid
 	*pairing
 	gone  bool // the program writes nothing there any more
-	shift int  // columns by which cells of the owner go right that the area has grown over
+	aside int  // columns by which cells of the owner go right that the area has grown over
 }
 
 func (m *merging) merge() error {
@@ -63,7 +63,7 @@ func copyOf(n *node) *node {
 // program: right of the new one if that has grown over it.
 func (m *merging) moves(a xlsx.Area) xlsx.Area {
 	if _, covered := common(a, m.f.area); covered {
-		a.Column += m.shift
+		a.Column += m.aside
 	}
 	return a
 }
@@ -101,13 +101,6 @@ func (m *merging) blocked() error {
 		}
 	}
 	return nil
-}
-
-func (n *node) attr0(name string) string {
-	if n == nil {
-		return ""
-	}
-	return n.attr(name)
 }
 
 // expandShared gives each of the owner's cells beside the area a formula of its own.
@@ -197,12 +190,12 @@ func (m *merging) makeRoom() error {
 		all = both(all, a)
 	}
 	highest = last(all).Column
-	m.shift = max(last(m.f.area).Column+1, stay+1) - left
-	if highest+m.shift > xlsx.MostColumns {
+	m.aside = max(last(m.f.area).Column+1, stay+1) - left
+	if highest+m.aside > xlsx.MostColumns {
 		return refuse("on the sheet %q your cells in %s stand where the program writes, and there is no room to the right: move them", m.o.name, ref(all))
 	}
 	to := all
-	to.Column += m.shift
+	to.Column += m.aside
 	m.remark("%s: what stood in %s is in %s now, since the program's cells have grown over it", m.o.name, ref(all), ref(to))
 	return nil
 }
@@ -279,7 +272,7 @@ var sizes = [][]string{{"0.000", "# #/##"}, {"0.0", "0"}}
 // keepsFormat tells whether a format of numbers is one that the owner chose and that still
 // says the same.
 func (c *carrying) keepsFormat(own, fresh string) bool {
-	if bare(own) == bare(fresh) || own == "General" {
+	if own == fresh || bare.Replace(own) == bare.Replace(fresh) || own == "General" {
 		return false
 	}
 	for _, s := range sizes {
@@ -296,9 +289,9 @@ func (c *carrying) keepsFormat(own, fresh string) bool {
 	return strings.Contains(own, "%") == strings.Contains(fresh, "%") && (own == "@") == (fresh == "@")
 }
 
-// bare gives a format without the marks of letters that stand for themselves, which some
+// bare takes from a format the marks of letters that stand for themselves, which some
 // programs set and others do not.
-func bare(format string) string { return strings.NewReplacer(`\`, "", `"`, "").Replace(format) }
+var bare = strings.NewReplacer(`\`, "", `"`, "")
 
 // sign gives the currency that a format shows.
 func sign(format string) string {

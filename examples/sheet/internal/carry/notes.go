@@ -69,13 +69,6 @@ func (b *book) notes(s *sheet) (*notes, error) {
 	return out, out.read()
 }
 
-func (n *node) relOf() string {
-	if n == nil {
-		return ""
-	}
-	return n.rel()
-}
-
 func (n *notes) read() error {
 	var authors []string
 	for _, a := range n.root.child("authors").all("author") {

@@ -146,6 +146,7 @@ func (c *carrying) pairSheets() error {
 		m := &merging{carrying: c, o: o, f: f, old: og, new: fg}
 		fb := blocksOf(fg, c.fresh.styles, f.area, nil)
 		m.pairing = pair(og, fg, blocksOf(og, c.owner.styles, o.area, fb), fb)
+		m.pairing.shift = f.area.Column - o.area.Column
 		c.merged[strings.ToLower(f.name)] = m
 	}
 	was, is := currency(grids, areas), currency(freshGrids, freshAreas)

@@ -203,6 +203,33 @@ func TestATextThatTheOwnerPutAmongTheProgramsIsNotLostInSilence(t *testing.T) {
 	assert.Equal(t, []string{`Cut list: the text "check" in C7 is gone: the program writes nothing there`}, remarks)
 }
 
+func TestColumnsAndRowsThatTheOwnerPutInBefore(t *testing.T) {
+	book := program{pieces: pieces, markup: 0.25}.write(t)
+	owner := edit(t, book, func(f *excelize.File) {
+		must := func(err error) { require.NoError(t, err) }
+		for _, s := range []string{"Inputs", cutList} {
+			must(f.InsertCols(s, "A", 1))
+			must(f.InsertRows(s, 1, 2))
+		}
+		must(redefined(f, carry.AreaName, "Inputs!$B$3:$D$8", "Inputs"))
+		must(redefined(f, carry.AreaName, "'Cut list'!$B$3:$F$9", cutList))
+		id, err := f.NewStyle(&excelize.Style{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFFF00"}}})
+		must(err)
+		must(f.SetCellStyle("Inputs", "C8", "C8", id))
+		must(f.SetCellStyle(cutList, "E7", "E7", id))
+		must(f.SetCellStr(cutList, "A1", "ours"))
+	})
+	out, remarks := over(t, owner, book)
+	f := opened(t, out)
+	assert.Equal(t, "0.25", value(t, f, "Inputs", "B6"))
+	assert.Equal(t, []string{"FFFF00"}, style(t, f, "Inputs", "B6").Fill.Color)
+	assert.Equal(t, []string{"FFFF00"}, style(t, f, cutList, "D5").Fill.Color)
+	assert.Equal(t, "ours", value(t, f, cutList, "F1"))
+	assert.Equal(t, []string{"Cut list: what stood in A1 is in F1 now, since the program's cells have grown over it"}, remarks)
+	assert.Empty(t, value(t, f, cutList, "F9"))
+	assert.Empty(t, value(t, f, cutList, "B9"))
+}
+
 func TestSheetsComeAndGo(t *testing.T) {
 	without, with := program{pieces: pieces, markup: 0.25}.write(t), program{pieces: pieces, markup: 0.25, foam: true}.write(t)
 	mine := func(formula string) func(f *excelize.File) {

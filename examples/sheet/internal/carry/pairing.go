@@ -31,6 +31,7 @@ type pairing struct {
 	blocks map[int][2]*block // by the old row
 	from   *grid             // the old contents
 	into   *grid             // the new ones
+	shift  int               // columns from the old area to the new one
 }
 
 // blocksOf finds titles and headings: rows of nothing but texts, in large letters or in
@@ -242,8 +243,9 @@ func (p *pairing) to(c xlsx.Cell) (xlsx.Cell, bool) {
 	b := p.blocks[c.Row]
 	key, some := b[0].heads[c.Column]
 	if !some {
-		_, other := b[1].heads[c.Column]
-		return xlsx.Cell{Column: c.Column, Row: row}, !other
+		column := c.Column + p.shift
+		_, other := b[1].heads[column]
+		return xlsx.Cell{Column: column, Row: row}, !other && column > 0
 	}
 	for _, column := range sortedKeys(b[1].heads) {
 		if b[1].heads[column] == key {
