@@ -88,8 +88,7 @@ func (c *carrying) mend(s *sheet) error {
 			return err
 		}
 	}
-	old := func(n *note) bool { return strings.HasPrefix(saidBy(n), ToMend) }
-	if len(fresh.list) == 0 && !slices.ContainsFunc(own.list, old) {
+	if len(fresh.list) == 0 && !slices.ContainsFunc(own.list, (*note).mending) {
 		return nil
 	}
 	root, err := c.owner.change(s.part)
@@ -101,12 +100,12 @@ func (c *carrying) mend(s *sheet) error {
 	}
 	own.shapes.drop(func(k *node) bool {
 		at, some := shapeAt(k)
-		return some && slices.ContainsFunc(own.list, func(n *note) bool { return n.at == at && old(n) })
+		return some && slices.ContainsFunc(own.list, func(n *note) bool { return n.at == at && n.mending() })
 	})
 	var all []*note
 	taken := map[xlsx.Cell]*note{}
 	for _, n := range own.list {
-		if !old(n) {
+		if !n.mending() {
 			all = append(all, n)
 			taken[n.at] = n
 		}

@@ -241,7 +241,7 @@ func (c *carrying) notesOf(s, f *sheet, root *node, m *merging) error {
 // owner wrote on.
 func (c *carrying) goneNotes(s *sheet, own *notes) {
 	for _, n := range own.list {
-		if text := saidBy(n); n.ours && text != "" && !c.noteTexts[text] && !strings.HasPrefix(text, ToMend) {
+		if text := saidBy(n); n.ours && text != "" && !c.noteTexts[text] && !n.mending() {
 			c.remark("%s: the program's note at %s is gone or another now; it said %.300q", s.name, n.at, text)
 		}
 	}
@@ -255,13 +255,18 @@ func (c *carrying) ownerNotes(s *sheet) (*notes, error) {
 		return nil, err
 	}
 	for _, n := range out.list {
-		n.ours = n.ours || strings.TrimSpace(n.author) == "" && c.noteTexts[saidBy(n)]
+		n.ours = n.ours || n.mending() || strings.TrimSpace(n.author) == "" && c.noteTexts[saidBy(n)]
 	}
 	return out, nil
 }
 
 // saidBy gives what a note says.
 func saidBy(n *note) string { return strings.TrimSpace(plainText(n.n.child("text"))) }
+
+// mending tells whether a note is one of Mend's, by the program or by nobody.
+func (n *note) mending() bool {
+	return (n.ours || strings.TrimSpace(n.author) == "") && strings.HasPrefix(saidBy(n), ToMend)
+}
 
 // readNotes reads what the new notes say.
 func (c *carrying) readNotes() error {

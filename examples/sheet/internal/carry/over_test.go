@@ -309,6 +309,35 @@ func TestFormatsOfFiguresFollowUnitAndCurrency(t *testing.T) {
 	assert.False(t, style(t, opened(t, out), "Inputs", "B4").Protection.Locked)
 }
 
+// Notes on what is to be mended go with the next update, whether or not a program has
+// forgotten whom they are by; a note of the owner's that begins like them stays.
+func TestNotesOfWhatIsToBeMended(t *testing.T) {
+	book := program{pieces: pieces, markup: 0.25}.write(t)
+	owner := edit(t, book, func(f *excelize.File) {
+		require.NoError(t, f.AddComment(cutList, excelize.Comment{Cell: "A4", Author: "shop", Text: carry.ToMend + "a spring"}))
+	})
+	marked, _, err := carry.Mend(owner, []carry.Note{{Sheet: cutList, Cell: "D5", Text: "0 is no width"}})
+	require.NoError(t, err)
+	at := func(book []byte) (out []string) {
+		notes, err := opened(t, book).GetComments(cutList)
+		require.NoError(t, err)
+		for _, n := range notes {
+			out = append(out, n.Cell)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"C3", "A4", "D5"}, at(marked))
+	again, _, err := carry.Mend(marked, nil)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"C3", "A4"}, at(again))
+	forgotten := change(t, marked, "xl/comments2.xml", replaced("<author>coverwright</author>", "<author> </author>"))
+	for _, b := range [][]byte{marked, forgotten} {
+		out, remarks := over(t, b, book)
+		assert.Empty(t, remarks)
+		assert.Equal(t, []string{"C3", "A4"}, at(out))
+	}
+}
+
 func TestTheFootIsTheProgramsUnlessTheOwnerWroteAnother(t *testing.T) {
 	foot := func(owner []byte) string {
 		out, _ := over(t, owner, program{pieces: pieces, footer: "Invoice 7"}.write(t))
