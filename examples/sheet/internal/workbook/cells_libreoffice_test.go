@@ -327,25 +327,7 @@ func TestEveryCellOfTheJobIsFollowedOrMarked(t *testing.T) {
 	dir := t.TempDir()
 	var books []*changedBook
 	for _, x := range cellJobs(t) {
-		_, order := worked(t, x.data)
-		var b bytes.Buffer
-		spec, err := job.ReadSpec(bytes.NewReader(x.data))
-		require.NoError(t, err)
-		_, err = workbook.Quote(&b, spec, order, workbook.Options{Metric: x.metric})
-		require.NoError(t, err)
-		f, err := excelize.OpenReader(bytes.NewReader(b.Bytes()))
-		require.NoError(t, err)
-		book := &changedBook{File: write(t, dir, x.name+".xlsx", b.Bytes()), name: x.name, data: b.Bytes()}
-		for _, n := range []string{"quote_total", "out_of_date"} {
-			c, ok := named(t, f, n)
-			require.True(t, ok)
-			book.Reads = append(book.Reads, c)
-		}
-		for i := range order.Quote.Payments {
-			c, ok := named(t, f, fmt.Sprintf("due_%d", i+1))
-			require.True(t, ok)
-			book.Reads = append(book.Reads, c)
-		}
+		book, f := opened(t, dir, x)
 		book.Changes = append([][]cellTo{{}}, eachCell(t, f, x.data, x.metric, x.plain)...)
 		book.Changes = append(book.Changes, []cellTo{})
 		require.NoError(t, f.Close())
@@ -362,6 +344,28 @@ func TestEveryCellOfTheJobIsFollowedOrMarked(t *testing.T) {
 	for _, b := range together {
 		judge(t, b)
 	}
+}
+
+// opened writes the workbook of a job, and says what is read in it.
+func opened(t *testing.T, dir string, x cellJob) (*changedBook, *excelize.File) {
+	t.Helper()
+	spec, order := worked(t, x.data)
+	var b bytes.Buffer
+	_, err := workbook.Quote(&b, spec, order, workbook.Options{Metric: x.metric})
+	require.NoError(t, err)
+	f, err := excelize.OpenReader(bytes.NewReader(b.Bytes()))
+	require.NoError(t, err)
+	book := &changedBook{File: write(t, dir, x.name+".xlsx", b.Bytes()), name: x.name, data: b.Bytes()}
+	names := []string{"quote_total", "out_of_date"}
+	for i := range order.Quote.Payments {
+		names = append(names, fmt.Sprintf("due_%d", i+1))
+	}
+	for _, n := range names {
+		c, ok := named(t, f, n)
+		require.True(t, ok, n)
+		book.Reads = append(book.Reads, c)
+	}
+	return book, f
 }
 
 // judge holds what the office showed beside fresh orders, and gives the workbook with all
@@ -441,4 +445,58 @@ func cellJobs(t *testing.T) []cellJob {
 		out = append(out, cellJob{name, name == "metric.json", false, data})
 	}
 	return append(out, cellJob{"demo", false, true, demo(t)})
+}
+
+// Where the mark is on, the estimate is near what a fresh order comes to, and on the same
+// side of what the total was.
+func TestAnEstimateIsNearAFreshOrder(t *testing.T) {
+	changes := map[string][]struct {
+		table, field string
+		row          int
+		to           float64
+	}{
+		"demo": {
+			{"pieces", "count", 0, 4}, {"pieces", "count", 2, 4}, {"measures", "length", 9, 30}, {"measures", "length", 4, 30},
+			{"cushions", "width", 0, 72}, {"cushions", "depth", 0, 24}, {"cushions", "thickness", 0, 5}, {"foam", "thickness", 0, 3},
+		},
+		"metric.json": {
+			{"pieces", "count", 0, 6}, {"panels", "width", 0, 760}, {"panels", "shape height", 1, 400}, {"panels", "shape diameter", 2, 300},
+			{"panels", "count", 2, 4}, {"cushions", "depth", 0, 650}, {"cushions", "count", 0, 3}, {"foam", "width", 0, 760},
+		},
+		"rule.json": {
+			{"pieces", "count", 0, 8}, {"pieces", "count", 1, 3}, {"panels", "width", 0, 30}, {"panels", "length", 1, 32}, {"foam", "depth", 0, 22}, {"foam", "depth", 1, 22},
+			{"pieces", "width", 1, 22},
+		},
+	}
+	dir := t.TempDir()
+	var books []*changedBook
+	for _, x := range cellJobs(t) {
+		x.data = bytes.Replace(x.data, []byte(`"least": "2900.00 EUR", `), nil, 1) // which hides the rest
+		b, f := opened(t, dir, x)
+		grids := fields(t, f)
+		b.Changes = [][]cellTo{{}}
+		for _, c := range changes[x.name] {
+			g := grids[c.table]
+			b.Changes = append(b.Changes, []cellTo{{g.sheet, g.cell(t, c.row, c.field), c.to, fmt.Sprintf("%s[%d] %s", c.table, c.row, c.field)}})
+		}
+		require.NoError(t, f.Close())
+		books = append(books, b)
+	}
+	inTheOffice(t, books)
+	for _, b := range books {
+		f, err := excelize.OpenReader(bytes.NewReader(b.data))
+		require.NoError(t, err)
+		was := *b.got[0][0]
+		for i, change := range b.Changes[1:] {
+			got := b.got[i+1]
+			require.InDelta(t, 1, *got[1], 0, "%s: %v: no mark", b.name, change)
+			order, err := fresh(t, f, change)
+			require.NoError(t, err, "%s: %v", b.name, change)
+			total := amount(t, order.Quote.Total.Amount())
+			t.Logf("%-12s %-40v %9.2f -> fresh %9.2f, estimate %9.2f, %+.1f %%", b.name, change, was, total, *got[0], 100*(*got[0]/total-1))
+			assert.InDelta(t, 1, *got[0]/total, 0.06, "%s: %v", b.name, change)
+			assert.GreaterOrEqual(t, (*got[0]-was)*(total-was), 0.0, "%s: %v: the other way", b.name, change)
+		}
+		require.NoError(t, f.Close())
+	}
 }

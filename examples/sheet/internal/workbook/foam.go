@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
@@ -21,7 +22,9 @@ func (q *quoting) foamList() {
 	s.headings("piece", "part", ">count", ">length", ">width", ">thickness", ">added to face", ">added to thickness", ">volume", "unit", ">price", ">cost", "ask for")
 	first := s.row
 	total := 0.0
+	rows := make([]int, len(q.order.Foam))
 	for i, f := range q.order.Foam {
+		rows[i] = s.row
 		from := f.Finished
 		if f.TakeUp == 0 || f.Form != job.FoamBox && f.Form != job.FoamOutline { // the box of another shape has one size
 			from = f.Cut
@@ -40,6 +43,7 @@ func (q *quoting) foamList() {
 		k := x.Order.Stock
 		box := foam.Block{Length: k.Length, Width: k.Width, Thickness: k.Thickness}
 		q.foamSize("", "sheets", x.Order.Count, box, box)
+		q.sheetsOf(x, rows)
 		total += q.foamCost(unit.Path("sheets").At(i), "", x.Order.Count, box, box, x.Volume, false)
 		s.text(13, q.askFor(q.order.Foam[x.Blocks[0]].Selection), style{kind: note, wrap: true, gap: true})
 		s.row++
@@ -57,12 +61,35 @@ func (q *quoting) foamList() {
 	s.page(true, q.letter(), heads, 14, 19, 7, 9, 9, 9, 9, 9, 10, 8, 9, 11, 25)
 }
 
+// wellUsed is the share of a sheet of foam that blocks take where they lie well.
+const wellUsed = 0.8
+
+// sheetsOf writes how many sheets are bought: after a change as many as the area of their
+// blocks takes, where it grows no fewer than before.
+func (q *quoting) sheetsOf(x job.FoamSheets, rows []int) {
+	s, m, n := q.foam, q.m, float64(x.Order.Count)
+	var sum []string
+	was := 0.0
+	for _, i := range x.Blocks {
+		f, row := q.order.Foam[i], rows[i]
+		sum = append(sum, fmt.Sprintf("%[1]s*(%[2]s+%[4]s)*(%[3]s+%[4]s)", at(3, row), at(4, row), at(5, row), at(7, row)))
+		was += float64(f.Count) * m.of(f.Cut.Length) * m.of(f.Cut.Width)
+	}
+	if was == 0 {
+		return
+	}
+	used := was / (n * m.of(x.Order.Stock.Length) * m.of(x.Order.Stock.Width))
+	grown := fmt.Sprintf("(%s)/%v", strings.Join(sum, "+"), was)
+	then := fmt.Sprintf("MAX(-INT(0.000001-%[1]v*MIN(1,%[2]s)),-INT(0.000001-%[3]v*%[2]s))", n, grown, n*used/max(used, wellUsed))
+	s.formula(3, estimated(fmt.Sprint(n), then), n, 1e-9, style{format: countFormat})
+}
+
 // foamSize writes how many of what size, before and after what is added.
 func (q *quoting) foamSize(piece, part string, count int, from, cut foam.Block) {
 	s, m := q.foam, q.m
 	s.text(1, piece, style{wrap: true})
 	s.text(2, part, style{wrap: true})
-	s.countOf(q, 3, piece, count)
+	s.countOf(q, 3, piece, part, count)
 	sides := q.foamPlaces(piece, part)
 	for k, l := range []unit.Length{from.Length, from.Width, from.Thickness} {
 		q.sized(s, 4+k, sides[k], m.of(l), style{format: m.format(l)})

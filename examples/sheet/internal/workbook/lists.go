@@ -39,7 +39,7 @@ func (q *quoting) cutList() {
 		s.text(1, c.Piece, style{wrap: true})
 		s.text(2, c.Part, style{wrap: true})
 		s.text(3, c.Goods, style{})
-		s.countOf(q, 4, c.Piece, c.Count)
+		s.countOf(q, 4, c.Piece, c.Part, c.Count)
 		sides := []struct {
 			finished, cut unit.Length
 			place         unit.Path
@@ -399,7 +399,7 @@ func (q *quoting) labourList() {
 	for i, b := range q.order.Labour {
 		s.text(1, b.Piece, style{wrap: true})
 		s.text(2, b.Task, style{wrap: true})
-		s.countOf(q, 3, b.Piece, b.Count)
+		s.countOf(q, 3, b.Piece, "", b.Count)
 		place := q.task(b, took)
 		q.figureOf(s, 4, place.Dot("time"), 1, b.Each.Hours(), style{format: hourFormat})
 		hours := at(3, s.row) + "*" + at(4, s.row)

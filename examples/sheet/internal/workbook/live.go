@@ -317,29 +317,45 @@ func (q *quoting) piece(name string) (unit.Path, int, bool) {
 	return "", 0, false
 }
 
-// counted gives the formula of so many of each of a piece of furniture; none where they
-// are not so many of each.
-func (q *quoting) counted(piece string, all int) (formula string, ok bool) {
+// counted gives the formula of so many of a part of each of a piece of furniture; none
+// where they are not so many of each.
+func (q *quoting) counted(piece, part string, all int) (formula string, ok bool) {
 	at, i, ok := q.piece(piece)
-	if !ok {
+	if !ok || all == 0 {
 		return "", false
 	}
-	count := max(1, q.spec.Pieces[i].Count)
-	c, ok := q.job.cell(at.Dot("count"))
-	if !ok || all%count != 0 {
+	rest := all
+	var factors []string
+	by := func(place unit.Path, was int) {
+		if c, ok := q.job.cell(place); ok && rest%was == 0 {
+			rest /= was
+			factors = append(factors, fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,1)", c.ref))
+		}
+	}
+	by(at.Dot("count"), max(1, q.spec.Pieces[i].Count))
+	if len(factors) == 0 {
 		return "", false
 	}
-	now := fmt.Sprintf(`IF(ISNUMBER(%[1]s),%[1]s,1)`, c.ref)
-	if all == count {
-		return now, true
+	if here, ok := q.partOf(piece, part); ok {
+		was := 1
+		if c, ok := q.job.cell(here.Dot("count")); ok {
+			if x, isNumber := c.value.(float64); isNumber {
+				was = max(1, int(x))
+			}
+		}
+		by(here.Dot("count"), was)
 	}
-	return fmt.Sprintf("%d*%s", all/count, now), true
+	if rest != 1 {
+		factors = append([]string{strconv.Itoa(rest)}, factors...)
+	}
+	return strings.Join(factors, "*"), true
 }
 
-// number of each piece of furniture, that follows its count.
-func (s *sheet) countOf(q *quoting, column int, piece string, all int) {
+// countOf writes the number of a part, that follows its count and that of its piece of
+// furniture.
+func (s *sheet) countOf(q *quoting, column int, piece, part string, all int) {
 	st := style{format: countFormat}
-	if f, ok := q.counted(piece, all); ok {
+	if f, ok := q.counted(piece, part, all); ok {
 		s.formula(column, f, float64(all), 1e-9, st)
 		return
 	}
@@ -357,41 +373,58 @@ func (q *quoting) now(place unit.Path) string {
 	return fmt.Sprintf("IF(ISNUMBER(%[1]s),%[1]s,%[2]v)/%[2]v", c.ref, x)
 }
 
-// grown gives the formula by how much the area of a cut has grown for its size, so far as
-// cells of the job say: by its panel, its cushion, or the measures of its kind.
-func (q *quoting) grown(c job.Cut) string {
-	at, i, ok := q.piece(c.Piece)
+// partOf gives the place of what a part of a piece of furniture is named after: the
+// longest name that it begins with.
+func (q *quoting) partOf(piece, part string) (place unit.Path, ok bool) {
+	at, i, ok := q.piece(piece)
 	if !ok {
-		return ""
+		return "", false
 	}
 	p := q.spec.Pieces[i]
-	for k, x := range p.Panels {
-		if x.Name == c.Part {
-			return q.shapeGrown(at.Dot("panels").At(k))
-		}
-	}
-	for k, x := range p.Cushions {
-		if strings.HasPrefix(c.Part, x.Name) {
-			here := at.Dot("cushions").At(k)
-			w, d, t := q.now(here.Dot("width")), q.now(here.Dot("depth")), q.now(here.Dot("thickness"))
-			if strings.Contains(c.Part, "boxing") || strings.Contains(c.Part, "welt") || strings.Contains(c.Part, "zip") {
-				return times(mean(w, d), t)
-			}
-			return times(w, d)
-		}
-	}
+	longest := -1
 	for _, list := range []struct {
 		name  unit.Path
 		names []string
-	}{{"tufted", named(p.Tufted, func(x job.TuftedSpec) string { return x.Name })}, {"channels", named(p.Channels, func(x job.ChannelsSpec) string { return x.Name })}} {
+	}{
+		{"panels", named(p.Panels, func(x job.PanelSpec) string { return x.Name })},
+		{"cushions", named(p.Cushions, func(x job.CushionSpec) string { return x.Name })},
+		{"boxings", named(p.Boxings, func(x job.BoxingSpec) string { return x.Name })},
+		{"welts", named(p.Welts, func(x job.WeltSpec) string { return x.Name })},
+		{"skirts", named(p.Skirts, func(x job.SkirtSpec) string { return x.Name })},
+		{"tufted", named(p.Tufted, func(x job.TuftedSpec) string { return x.Name })},
+		{"channels", named(p.Channels, func(x job.ChannelsSpec) string { return x.Name })},
+		{"foam", named(p.Foam, func(x job.FoamSpec) string { return x.Name })},
+	} {
 		for k, n := range list.names {
-			if strings.HasPrefix(c.Part, n) {
-				here := at.Dot(list.name).At(k)
-				return times(q.now(here.Dot("width")), q.now(here.Dot("length")))
+			if len(n) > longest && (part == n || list.name != "panels" && strings.HasPrefix(part, n)) {
+				place, longest = at.Dot(list.name).At(k), len(n)
 			}
 		}
 	}
-	return q.kindGrown(at)
+	return place, longest >= 0
+}
+
+// grown gives the formula by how much the area of a cut has grown for its size, so far as
+// cells of the job say: by its panel, its cushion, or the measures of its kind.
+func (q *quoting) grown(c job.Cut) string {
+	at, _, ok := q.piece(c.Piece)
+	if !ok {
+		return ""
+	}
+	here, ok := q.partOf(c.Piece, c.Part)
+	switch {
+	case !ok:
+		return q.kindGrown(at)
+	case here.Under(at.Dot("panels")):
+		return q.shapeGrown(here)
+	case here.Under(at.Dot("cushions")):
+		w, d, t := q.now(here.Dot("width")), q.now(here.Dot("depth")), q.now(here.Dot("thickness"))
+		if strings.Contains(c.Part, "boxing") || strings.Contains(c.Part, "welt") || strings.Contains(c.Part, "zip") {
+			return times(mean(w, d), t)
+		}
+		return times(w, d)
+	}
+	return times(q.now(here.Dot("width")), q.now(here.Dot("length")))
 }
 
 func named[T any](list []T, name func(T) string) []string {
