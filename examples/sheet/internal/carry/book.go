@@ -175,7 +175,7 @@ func (b *book) finish(was []*sheet) {
 		for _, a := range []string{"activeTab", "firstSheet"} {
 			if old, some := v.find(a); some {
 				v.set(a, strconv.Itoa(now(old)))
-			} else if i := now("0"); i > 0 {
+			} else if i := now("0"); i > 0 && a == "activeTab" {
 				v.set(a, strconv.Itoa(i))
 			}
 		}

@@ -161,6 +161,7 @@ func (c *carrying) reading() (*reading, error) {
 		if err := formulasIn(f.Name, data, func(text string) { r.add(where, text) }); err != nil {
 			return nil, err
 		}
+		c.owner.left.bytes += len(data) // it is not held
 	}
 	for _, name := range sortedKeys(c.merged) {
 		m := c.merged[name]

@@ -186,6 +186,9 @@ func (c *carrying) bringSheet(f *sheet) error {
 		}
 	}
 	g.root.drop(func(n *node) bool { return n.name == "legacyDrawing" })
+	for _, v := range g.root.child("sheetViews").all("sheetView") {
+		v.unset("tabSelected") // else it would be edited together with the one that is shown
+	}
 	if err := c.looksOfConditions(g.root); err != nil {
 		return err
 	}

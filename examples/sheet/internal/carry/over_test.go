@@ -203,6 +203,33 @@ func TestATextThatTheOwnerPutAmongTheProgramsIsNotLostInSilence(t *testing.T) {
 	assert.Equal(t, []string{`Cut list: the text "check" in C7 is gone: the program writes nothing there`}, remarks)
 }
 
+// A sheet that the owner deleted is there again, and is not selected beside the one that is
+// shown: what is typed would go into both.
+func TestASheetThatComesBackIsNotSelected(t *testing.T) {
+	book := program{pieces: pieces, markup: 0.25}.write(t)
+	require.Contains(t, unpacked(t, book)["xl/worksheets/sheet1.xml"], "tabSelected")
+	owner := edit(t, book, func(f *excelize.File) {
+		f.SetActiveSheet(1)
+		for _, d := range f.GetDefinedName() {
+			if d.Scope == "Inputs" || strings.HasPrefix(d.RefersTo, "Inputs!") {
+				require.NoError(t, f.DeleteDefinedName(&excelize.DefinedName{Name: d.Name, Scope: d.Scope}))
+			}
+		}
+		require.NoError(t, f.DeleteSheet("Inputs"))
+	})
+	out, _ := over(t, owner, book)
+	f := opened(t, out)
+	assert.Equal(t, []string{"Inputs", cutList, "Sums"}, f.GetSheetList())
+	assert.Equal(t, 1, f.GetActiveSheetIndex())
+	selected := 0
+	for name, text := range unpacked(t, out) {
+		if strings.HasPrefix(name, "xl/worksheets/sheet") && strings.Contains(text, `tabSelected="true"`) {
+			selected++
+		}
+	}
+	assert.LessOrEqual(t, selected, 1)
+}
+
 func TestColumnsAndRowsThatTheOwnerPutInBefore(t *testing.T) {
 	book := program{pieces: pieces, markup: 0.25}.write(t)
 	owner := edit(t, book, func(f *excelize.File) {
