@@ -190,10 +190,11 @@ func (s *sheet) across(first, last int, v string, st style) {
 	}
 }
 
-// words writes a formula that gives a text, with the text it gives now.
-func (s *sheet) words(column int, formula, says string) {
+// words writes a formula that gives one text where something was changed and another
+// where not; the other is stored beside it when the workbook is written.
+func (s *sheet) words(column int, formula string) {
 	c := at(column, s.row)
-	s.keep(s.f.SetCellDefault(s.name, c, says))
+	s.keep(s.f.SetCellDefault(s.name, c, "")) // what stood there is no result
 	s.keep(s.f.SetCellFormula(s.name, c, formula))
 }
 

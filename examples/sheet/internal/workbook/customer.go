@@ -178,7 +178,7 @@ func (s customerSheet) stale() {
 			strings.Join(changed, ","), strings.Join(what, " and "))
 	}
 	s.across(1, sumColumn, "", style{kind: alert, wrap: true})
-	s.words(1, `IF(out_of_date=1,"`+outOfDateText+`",`+other+`)`, "")
+	s.words(1, `IF(out_of_date=1,"`+outOfDateText+`",`+other+`)`)
 	s.keep(s.f.SetRowHeight(s.name, s.row, 28))
 	s.row++
 }
@@ -222,7 +222,7 @@ func (s customerSheet) prices() {
 	s.sum("Total", "quote_total", p.Total, sum)
 	if !s.still {
 		s.row--
-		s.words(1, `IF(out_of_date=1,"Total, an estimate","Total")`, "Total")
+		s.words(1, `IF(out_of_date=1,"Total, an estimate","Total")`)
 		s.row++
 	}
 	if p.Tax == account.Within && !s.changed() {

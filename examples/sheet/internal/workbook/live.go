@@ -303,7 +303,7 @@ const outOfDateText = "Changed since it was worked out: what follows is an estim
 // mark writes a line that says so where it is so.
 func (s *sheet) mark() {
 	s.text(1, "", style{kind: alert})
-	s.words(1, `IF(out_of_date=1,"`+outOfDateText+`","")`, "")
+	s.words(1, `IF(out_of_date=1,"`+outOfDateText+`","")`)
 	s.row++
 }
 

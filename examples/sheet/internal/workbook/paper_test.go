@@ -146,9 +146,12 @@ func TestResultsAreStoredAsNumbers(t *testing.T) {
 	book, checks := written(t, part(t, false), workbook.Options{})
 	text := stored(t, book)
 	cells := regexp.MustCompile(`<c [^>]*>(?:<f>[^<]*</f>)(?:<v>[^<]*</v>)?</c>`).FindAllString(text, -1)
-	numbers := 0
+	numbers, words := 0, 0
 	for _, c := range cells {
 		if strings.Contains(c, "IF(out_of_date=1,&#34;") { // a line that says so
+			if strings.HasSuffix(c, "<v>Total</v></c>") {
+				words++
+			}
 			continue
 		}
 		numbers++
@@ -159,6 +162,7 @@ func TestResultsAreStoredAsNumbers(t *testing.T) {
 		assert.NoError(t, err, c)
 	}
 	assert.GreaterOrEqual(t, numbers, len(checks))
+	assert.Equal(t, 1, words, "the word beside the total")
 }
 
 // Shaded cells may be changed, to what they can be, and nothing else; they are the job,

@@ -11,8 +11,13 @@ import (
 // numeric is a cell of a formula whose stored number is marked as a text.
 var numeric = regexp.MustCompile(` t="str"(><f>[^<]*</f><v>-?[0-9.]+(?:[Ee][+-]?[0-9]+)?</v>)`)
 
-// writeTo writes the workbook. The workbook library marks every stored result as a text;
-// those that are numbers lose that mark, for programs that only show.
+// worded is a cell of a formula of [sheet.words], without its result: the text that stands
+// as long as nothing was changed.
+var worded = regexp.MustCompile(`(<f>IF\(out_of_date=1,&#34;[^<]*,&#34;([^<&]*)&#34;\)</f>)(</c>)`)
+
+// writeTo writes the workbook, for programs that only show. The workbook library marks
+// every stored result as a text; those that are numbers lose that mark. It stores none that
+// are texts; those are put in.
 func (b *book) writeTo(w io.Writer) error {
 	var raw bytes.Buffer
 	if err := b.f.Write(&raw); err != nil {
@@ -48,6 +53,6 @@ func copied(out *zip.Writer, f *zip.File) error {
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(numeric.ReplaceAll(text, []byte("$1")))
+	_, err = w.Write(worded.ReplaceAll(numeric.ReplaceAll(text, []byte("$1")), []byte("$1<v>$2</v>$3")))
 	return err
 }
