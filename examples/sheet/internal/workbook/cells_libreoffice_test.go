@@ -64,6 +64,7 @@ for book in json.load(open(plan)):
     def cell(sheet, name):
         if sheet not in sheets:
             sheets[sheet] = doc.Sheets.getByName(sheet)
+            sheets[sheet].unprotect("")
         return sheets[sheet].getCellRangeByName(name)
     reads = [cell(r["sheet"], r["cell"]) for r in book["reads"]]
     for change in book["changes"]:
@@ -235,6 +236,14 @@ func eachCell(t *testing.T, f *excelize.File, data []byte, metric, plain bool) [
 	var out [][]cellTo
 	for _, tab := range tables {
 		g := grids[tab.Key]
+		if !tab.Form {
+			for where, c := range map[string]string{
+				"a free row": at(g.column, g.row+1+len(tab.Rows)), "a free heading": at(g.column+len(tab.Fields), g.row),
+				"a free column": at(g.column+len(tab.Fields), g.row+1), "below": at(g.column+1, g.last+1),
+			} {
+				out = append(out, []cellTo{{g.sheet, c, "x", tab.Key + " " + where}})
+			}
+		}
 		for k, r := range tab.Rows {
 			for i, field := range tab.Fields {
 				c := at(g.column+i, g.row+1+k)

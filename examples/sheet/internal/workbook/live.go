@@ -253,6 +253,9 @@ func (q *quoting) outOfDate() {
 			}
 		}
 		differ = append(differ, fmt.Sprintf("SUMPRODUCT(1-EXACT(%[1]s&\"\",%[2]s&\"\")*(%[1]s=%[2]s))", a.ref(), "'"+beforeSheet+"'!"+fixed(1, row)+":"+fixed(a.columns, row+a.rows-1)))
+		if !t.Form && q.job.last(a) { // rows are read there too
+			differ = append(differ, fmt.Sprintf("COUNTA('%s'!%s:%s)", a.sheet, fixed(a.column, a.row+a.rows), fixed(a.column+a.columns-1, a.row+a.rows+below-1)))
+		}
 		row += a.rows + 1
 		columns = max(columns, a.columns)
 	}
@@ -278,6 +281,16 @@ func (q *quoting) outOfDate() {
 		w.row++
 	}
 	q.keep(q.f.SetSheetVisible(beforeSheet, false))
+}
+
+// last tells whether a table is the last one of its sheet.
+func (j *jobSheets) last(a area) bool {
+	for _, b := range j.areas {
+		if b.sheet == a.sheet && b.row > a.row {
+			return false
+		}
+	}
+	return true
 }
 
 // copyCell copies a value to the sheet of what was.
