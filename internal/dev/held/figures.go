@@ -144,7 +144,7 @@ func literals(e ast.Expr) []*ast.BasicLit {
 }
 
 // in finds the places below a node. In a table every number is a figure; in
-// the code of a function those that are no bare count.
+// the code of a function the coefficients and the sizes are.
 func (f *finder) in(file int, declaration string, root ast.Node, table bool) {
 	name := f.src.files[file].name
 	var walk func(n ast.Node, table bool)
@@ -243,7 +243,9 @@ func (f *finder) place(file int, name, declaration string, e ast.Expr, tv types.
 	ownType := tv.Type != types.Typ[basic.Kind()] || basic.Info()&types.IsFloat != 0
 	if table || ownType && !bare(e) {
 		for _, lit := range literals(e) {
-			p.figures = append(p.figures, f.add(name, declaration, lit))
+			if fig := f.add(name, declaration, lit); table || !whole(e, basic) {
+				p.figures = append(p.figures, fig)
+			}
 		}
 	}
 	var known []*figure
@@ -316,6 +318,13 @@ func (f *finder) limits(c *ast.CallExpr) bool {
 	}
 	name, ok := f.src.info.Uses[id].(*types.PkgName)
 	return ok && name.Imported().Path() == module+"internal/check"
+}
+
+// whole tells whether an expression is a lone number of a whole kind: the half
+// of a length, a count. Such are code, which -code spoils.
+func whole(e ast.Expr, basic *types.Basic) bool {
+	_, ok := e.(*ast.BasicLit)
+	return ok && basic.Info()&types.IsInteger != 0
 }
 
 // bare tells whether an expression is a 1 and nothing more.

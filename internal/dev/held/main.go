@@ -41,6 +41,7 @@ func run(args []string) error {
 	code := fs.Int("code", 0, "instead of figures, so many places of the code of each package, drawn by -seed, are made different; it does not fail")
 	seed := fs.Uint64("seed", 1, "what the places of the code are drawn by")
 	only := fs.String("only", "", "only changes that begin so")
+	listed := fs.Bool("listed", false, "only the changes that the list holds")
 	all := fs.Bool("v", false, "say what notices each change")
 	workers := fs.Int("workers", runtime.GOMAXPROCS(0), "how many programs run at once")
 	if err := fs.Parse(args); err != nil {
@@ -77,7 +78,9 @@ func run(args []string) error {
 	if changes, err = share(*part, changes); err != nil {
 		return err
 	}
-	changes = slices.DeleteFunc(changes, func(c change) bool { return !strings.HasPrefix(c.key(), *only) })
+	changes = slices.DeleteFunc(changes, func(c change) bool {
+		return !strings.HasPrefix(c.key(), *only) || *listed && known[c.key()] == ""
+	})
 	b := bench{root: root, workers: *workers}
 	if *all {
 		b.each = func(r result) { fmt.Fprintf(os.Stderr, "%s <- %s\n", r.key(), r.by) }
