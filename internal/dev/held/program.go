@@ -7,7 +7,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -50,37 +49,22 @@ func (o *overlay) build(root, out string, args ...string) error {
 type program struct {
 	name, file, dir string
 	args            []string
-	slow            []string // its tests that take long
 	limit           time.Duration
 }
 
-// timed matches what a test that held says of itself, with its time.
-var timed = regexp.MustCompile(`(?m)^--- PASS: (\w+) \(([0-9.]+)s\)`)
+// unheard are tests that are not run: of what compiles, of the form of JSON and
+// of memory, which no figure can fail, and the dear ones, so that a change takes
+// a moment.
+const unheard = "Compile$|^TestNoSilentConversion$|^TestEveryTypeIsJSON$|Alloc|" +
+	"^TestRippedIsThePanel$|^TestRippedSeldomRefused$|^TestTapeErrorsHold$|^TestSelectAnswersEveryCase$|^TestEveryReasonIsGiven$"
 
-// deaf are tests that no figure can fail: of what compiles, of the form of
-// JSON, of memory.
-const deaf = "Compile$|^TestNoSilentConversion$|^TestEveryTypeIsJSON$|Alloc"
-
-// measure runs a program without a change, which must hold, and takes its time
-// and that of its tests.
+// measure runs a program without a change, which must hold, and takes its time.
 func (p *program) measure() error {
-	cmd := exec.Command(p.file, p.args...) //nolint:gosec // built by this program
-	if p.name == "tests" {
-		cmd.Args = append(cmd.Args, "-test.v", "-test.skip="+deaf)
-	}
-	cmd.Dir = p.dir
-	cmd.Env = append(os.Environ(), "GOMAXPROCS=1")
 	start := time.Now()
-	out, err := cmd.CombinedOutput()
-	if err != nil {
-		return fmt.Errorf("without any change %s fails: %w\n%s", p.file, err, out)
+	if by := p.fails(-1); by != "" {
+		return fmt.Errorf("without any change %s fails: %s", p.file, by)
 	}
 	p.limit = 10*time.Since(start) + 5*time.Second
-	for _, m := range timed.FindAllSubmatch(out, -1) {
-		if seconds, err := strconv.ParseFloat(string(m[2]), 64); err == nil && seconds >= 0.1 {
-			p.slow = append(p.slow, string(m[1]))
-		}
-	}
 	return nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 )
 
 // result is a change with what noticed it, empty for nothing.
@@ -36,22 +37,25 @@ func table(s *source) string {
 	}
 }
 
+// setUpLimit is how long a program may take whose time is not known yet.
+const setUpLimit = 5 * time.Minute
+
 const rowsPath = "./internal/dev/held/rows"
 
 // setUp builds the tests of every package and the check table, and runs them
 // without a change: they must hold.
 func setUp(b *bench, lay *overlay, sources []*source) error {
 	b.tests = map[*source]program{}
-	b.rows = program{name: "rows", file: filepath.Join(b.dir, "rows"), dir: b.root}
+	b.rows = program{name: "rows", file: filepath.Join(b.dir, "rows"), dir: b.root, limit: setUpLimit}
 	if err := lay.build(b.root, b.rows.file, "build", rowsPath); err != nil {
 		return err
 	}
 	all := []*program{&b.rows}
 	for _, s := range sources {
 		p := &program{name: "tests", file: filepath.Join(b.dir, strings.ReplaceAll(s.path, "/", "_")+".test"), dir: s.dir,
-			args: []string{"-test.failfast"}}
+			limit: setUpLimit, args: []string{"-test.failfast", "-test.skip=" + unheard}}
 		if s.rapid {
-			p.args = append(p.args, "-rapid.nofailfile", "-rapid.seed=1") // the same draws each time
+			p.args = append(p.args, "-rapid.nofailfile", "-rapid.checks=20", "-rapid.seed=1") // the same draws each time
 		}
 		if err := lay.build(b.root, p.file, "test", "./"+s.path); err != nil {
 			return err
@@ -109,7 +113,7 @@ func (b *bench) notices(c change) string {
 		if err := lay.build(b.root, tests.file, "test", "./"+c.src.path); err != nil {
 			return "does not build"
 		}
-		if by := tests.notice(c); by != "" {
+		if by := tests.fails(c.id); by != "" {
 			return by
 		}
 		rows.file, rows.args = filepath.Join(dir, "rows"), wide(c.src)
@@ -123,7 +127,7 @@ func (b *bench) notices(c change) string {
 	if by := few.fails(c.id); by != "" {
 		return by
 	}
-	if by := tests.notice(c); by != "" {
+	if by := tests.fails(c.id); by != "" {
 		return by
 	}
 	rows.args = wide(c.src)
@@ -138,24 +142,6 @@ func wide(s *source) []string {
 		tables = append(tables, "job")
 	}
 	return tables
-}
-
-// notice runs the tests, first those that are quick with few draws.
-func (p program) notice(c change) string {
-	quick := p
-	quick.args = p.args[:len(p.args):len(p.args)]
-	if c.src.rapid {
-		quick.args = append(quick.args, "-rapid.checks=5")
-	}
-	quick.args = append(quick.args, "-test.skip="+deaf+"|^("+strings.Join(p.slow, "|")+")$")
-	if by := quick.fails(c.id); by != "" {
-		return by
-	}
-	if os.Getenv("HELD_QUICK") != "" {
-		return ""
-	}
-	p.args = append(p.args[:len(p.args):len(p.args)], "-test.skip="+deaf)
-	return p.fails(c.id)
 }
 
 // anew lays the file with another literal over that of the tree.
