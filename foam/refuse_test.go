@@ -60,6 +60,7 @@ func TestRefusals(t *testing.T) {
 		"disc forgotten":             {_1(foam.Sitter{Mass: 80 * unit.Kilogram, Disc: 36}.Pressure()), "disc", unit.ErrForgottenUnit},
 		"no thicknesses":             {_1(foam.CompareThickness(seat, foam.Sitter{Mass: 80 * unit.Kilogram})), "thicknesses", unit.ErrRequired},
 		"recovery above 1":           {_1(foam.Recovery(100, 110)), "back", unit.ErrRange},
+		"recovery of nothing":        {_1(foam.Recovery(0, 0)), "in", unit.ErrRange},
 		"foam that grew":             {_1(foam.CompressionSet(100*unit.Millimetre, 110*unit.Millimetre)), "after", unit.ErrRange},
 		"one inch test on thin foam": {_1(foam.OneInchStrain(2 * unit.Inch)), "thickness", unit.ErrRange},
 		"height beyond":              {_1(foam.HeightAt(unit.Inch, 1.2)), "strain", unit.ErrRange},
