@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -151,4 +152,17 @@ func TestSizesAroundToAPartInAThousand(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, same, lighter == heavier, part)
 	}
+}
+
+// A loop factor that stands on a loop strength is twice the middle of it.
+func TestLoopFactorsAreTwiceTheLoopStrength(t *testing.T) {
+	found := 0
+	for _, f := range thread.LoopFactors() {
+		var from, to float64
+		if _, err := fmt.Sscanf(f.Basis.Note, "twice a loop strength of %f to %f %%", &from, &to); err == nil {
+			found++
+			assert.InDelta(t, (from+to)/100, float64(f.Factor), 1e-12, f.Thread)
+		}
+	}
+	assert.Equal(t, 3, found)
 }
