@@ -1,16 +1,20 @@
-// Command held changes the figures of the public packages, one at a time, by
-// 5 % and in their last digit, and names those that no row of the check table
-// and no test of their package notices.
+// Command held changes the figures of public packages, one at a time, by 5 % and
+// in their last digit, and names those that no row of the check table and no
+// test of their package notices.
 //
 //	go run ./internal/dev/held -packages foam,thread
-//	go run ./internal/dev/held -share today/100
+//	go run ./internal/dev/held -share today/60
+//	go run ./internal/dev/held -code 60 -packages unit
 //
-// A figure is a number in a table of a package, a coefficient of a formula or a
-// constant. All changes are built into one program for each package, which
-// makes the one that it is told; a constant that tests name too is changed in
-// the text. Nothing in the tree is touched. It fails for a change that nothing
-// notices and that survivors.csv does not hold with its reason, and for one that
-// stands there and is noticed.
+// A figure is a number in a table of a package, a coefficient of a formula, a
+// size or a constant. All changes are built into one program for each package,
+// which makes the one that it is told; a constant that tests name too is changed
+// in the text. Nothing in the tree is touched. The command fails for a change
+// that nothing notices and that survivors.csv does not hold with its reason, and
+// for one that stands there and is noticed.
+//
+// With -code it spoils places of the code instead, drawn by -seed, and names
+// what the tests let through.
 package main
 
 import (
@@ -22,7 +26,7 @@ import (
 	"strings"
 )
 
-// packages lists those whose figures are changed.
+// packages lists those whose figures are changed where no others are named.
 const packages = "foam,foam/wrap,foam/sheet,thread,allowance,allowance/made,material,material/findings"
 
 func main() {
