@@ -112,7 +112,7 @@ func TestNeedleNumbersGoUpByOne(t *testing.T) {
 		case number%10 == 5:
 			assert.Contains(t, []string{"22.5", "23.5"}, number.String())
 		default:
-			assert.EqualValues(t, before/10*10+10, number, n)
+			assert.Equal(t, before/10*10+10, number, n)
 		}
 		before = number
 	}

@@ -78,6 +78,7 @@ func run(args []string) error {
 			return err
 		}
 	}
+	changes = slices.DeleteFunc(changes, func(c change) bool { return free(known, c) })
 	if changes, err = share(*part, changes); err != nil {
 		return err
 	}

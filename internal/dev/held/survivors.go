@@ -11,7 +11,8 @@ import (
 )
 
 // survivors reads the list of changes that nothing need notice, each with its
-// reason.
+// reason. Stars for number, literal and change stand for all figures of a
+// declaration, which then are not changed at all.
 func survivors(path string) (map[string]string, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -40,11 +41,23 @@ func survivors(path string) (map[string]string, error) {
 	return list, nil
 }
 
+// free tells whether the list frees the whole declaration of a figure.
+func free(list map[string]string, c change) bool { return list[c.whole()] != "" }
+
+// whole names all changes of a declaration.
+func (c change) whole() string {
+	if c.figure == nil {
+		return ""
+	}
+	return c.figure.file + "," + c.figure.declaration + ",*,*,*"
+}
+
 // gone refuses a list that names changes which there are not.
 func gone(list map[string]string, changes []change) error {
 	rest := maps.Clone(list)
 	for _, c := range changes {
 		delete(rest, c.key())
+		delete(rest, c.whole())
 	}
 	var errs []error
 	for _, key := range slices.Sorted(maps.Keys(rest)) {
