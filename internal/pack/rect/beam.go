@@ -174,6 +174,9 @@ func (b *beam) search(limit int64, size int, g guide, maxUnits int64, stop func(
 		b.kids = b.kids[:0]
 		cut := math.Inf(1)
 		for pi := range b.cur {
+			if pi&1023 == 1023 && stop() {
+				return nil, false
+			}
 			b.expand(int32(pi), budget, cut)
 			if len(b.kids) > 8*size+64 {
 				selectKids(b.kids, 2*size+8)

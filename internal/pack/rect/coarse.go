@@ -133,7 +133,8 @@ func (c *coarse) fill() {
 	}
 }
 
-// under fills the holes below a limit; what finds no room there is laid above it. It returns the height reached.
+// under fills the holes below a limit; what finds no room there is laid above it. It returns the height
+// reached, or maxCoord when it was stopped.
 func (c *coarse) under(limit int64) int64 {
 	f, w := c.f, c.w
 	l := localSearch{f: f}
@@ -164,10 +165,10 @@ func (c *coarse) under(limit int64) int64 {
 			}
 		}
 		if len(f.alive) == 0 {
-			break
+			return top
 		}
 	}
-	return top
+	return maxCoord // stopped
 }
 
 func (c *coarse) boxHeight(i int32, s spot) int64 {

@@ -16,6 +16,8 @@ func TestStackLawsInFull(t *testing.T) {
 
 func TestDissectionGapInFull(t *testing.T) { dissectionGap(t, 0.1) }
 
+func TestLostIsNeverMoreThanEmptyInFull(t *testing.T) { rapid.Check(t, lostLaw) }
+
 func TestMoreEffortIsNeverWorseInFull(t *testing.T) { rapid.Check(t, moreEffort) }
 
 func TestLawsInFull(t *testing.T) {

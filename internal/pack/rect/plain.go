@@ -143,6 +143,10 @@ func (p *plain) search(ctx context.Context, units int64, report func(done float6
 	}
 	for _, w := range p.ws {
 		w.limit, w.ctx = w.units+units, ctx
+		w.local.f.stopped = w.stopped
+		if w.coarse != nil {
+			w.coarse.f.stopped = w.stopped
+		}
 	}
 	from := p.ws[0].units
 	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, p.ws[0].units/16)) {

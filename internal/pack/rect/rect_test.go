@@ -111,6 +111,28 @@ func TestLargeJob(t *testing.T) {
 	assert.LessOrEqual(t, p.Length, int64(8800))
 }
 
+// A few large pieces among many small ones: the small ones find room in the holes of the large ones.
+func TestTwoScales(t *testing.T) {
+	j := &Job{Width: 3000}
+	r := rnd{7}
+	between := func(lo, hi int) int64 { return int64(lo + r.intn(hi-lo+1)) }
+	for range 30 {
+		j.Pieces = append(j.Pieces, Piece{W: between(400, 1400), H: between(300, 1200), Count: 1})
+	}
+	for range 500 {
+		j.Pieces = append(j.Pieces, Piece{W: between(15, 45), H: between(15, 45), Count: 1})
+	}
+	p := solve(t, j, 0.15)
+	assert.LessOrEqual(t, percentOver(p), 4.0)
+	for i := range j.Pieces {
+		j.Pieces[i].Turns = AnyTurn
+	}
+	p = solve(t, j, 0.15)
+	assert.LessOrEqual(t, percentOver(p), 4.0)
+}
+
+func percentOver(p *Plan) float64 { return 100 * (float64(p.Length)/float64(p.Bound) - 1) }
+
 // More effort keeps what less effort found: a search with less work is the beginning of one with more.
 func TestMoreEffortIsNeverWorse(t *testing.T) { few.Check(t, 6, moreEffort) }
 

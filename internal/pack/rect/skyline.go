@@ -74,6 +74,7 @@ type filler struct {
 	steps        []step
 	done         []bool
 	units        int64 // work done, in elementary steps
+	stopped      func() bool
 }
 
 // spot is the place of a box: its lower left corner, and whether it got a quarter turn.
@@ -167,9 +168,12 @@ func (f *filler) run(keep int, maxWaste float64) (waste float64, all bool) {
 	return f.decode(waste, maxWaste)
 }
 
-// decode lays the entries left on the skyline as it is.
+// decode lays the entries left on the skyline as it is. It leaves some when it is stopped.
 func (f *filler) decode(waste, maxWaste float64) (float64, bool) {
 	for len(f.alive) > 0 {
+		if len(f.steps)&127 == 127 && f.stopped != nil && f.stopped() {
+			break
+		}
 		s, room := f.lowestGap()
 		if room <= 0 {
 			break

@@ -199,7 +199,9 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 	p := newPlain(width, bound, boxes, s.o.Seed)
 	p.gate = gate.New(s.o.AtOnce)
 	p.start()
-	p.scale()
+	if s.ctx.Err() == nil {
+		p.scale()
+	}
 	proved := false
 	report := func(from, share float64) func(float64) {
 		if s.o.Progress == nil {
