@@ -166,3 +166,15 @@ func TestLoopFactorsAreTwiceTheLoopStrength(t *testing.T) {
 	}
 	assert.Equal(t, 3, found)
 }
+
+// A zig-zag stitch of 3 mm along and 4 mm across runs 5 mm on the surface, as a
+// straight stitch of 5 mm does.
+func TestZigzagRunsAlongTheDiagonal(t *testing.T) {
+	of := func(s thread.Stitch, length, width unit.Length) thread.Usage {
+		use, err := thread.Consume(thread.Seam{Length: length, StitchLength: length, Width: width, Thickness: unit.Millimetre, Stitch: s})
+		require.NoError(t, err)
+		return use
+	}
+	zigzag, straight := of(thread.Zigzag304, 3*unit.Millimetre, 4*unit.Millimetre), of(thread.Lockstitch301, 5*unit.Millimetre, 0)
+	assert.Equal(t, [2]unit.Length{straight.Needle, straight.Under}, [2]unit.Length{zigzag.Needle, zigzag.Under})
+}
