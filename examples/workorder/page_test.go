@@ -425,7 +425,7 @@ func TestPageQuote(t *testing.T) {
 		cents += int64(math.Round(100 * x))
 	}
 	assert.Equal(t, o.Quote.Subtotal.Amount(), fmt.Sprintf("%.2f", float64(cents)/100))
-	assert.Equal(t, "5,655.23", v.Quote.Sums[len(v.Quote.Sums)-1].Amount)
+	assert.Equal(t, "5,632.02", v.Quote.Sums[len(v.Quote.Sums)-1].Amount)
 	require.NotEmpty(t, v.Options)
 	assert.NotEmpty(t, v.Options[0].Difference)
 	assert.Len(t, v.Options[0].Words, len(o.Options[0].Goods))

@@ -31,8 +31,9 @@
 // runs, which finds fits without any slack, and a distance map inside. With
 // free angles (file turnsep.go) inscribed circles and border points of one
 // outline are looked up in the distance map of the other, group by group
-// and the largest circle first, so that most places are given up early. Where a
-// piece has nowhere to go alone, two of like size exchange places. Whole-number
+// and the largest circle first, so that most places are given up early. Both
+// share one way to move pieces (file relocate.go): a piece goes to the best of many
+// places; where it has nowhere to go alone, two of like size exchange places. Whole-number
 // tests confirm the result, and a slack of a twenty-thousandth
 // of the width stays between the pieces.
 //

@@ -465,7 +465,7 @@ func TestExchange(t *testing.T) {
 	}
 	for range 50 {
 		before, at := loss(), w.save()
-		w.exchange(0)
+		exchange(w, 0)
 		if now := loss(); now == before {
 			assert.Equal(t, at, w.at)
 		} else {

@@ -1,7 +1,6 @@
 package nest
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"math/bits"
@@ -75,6 +74,10 @@ func newSep(c *catalogue, pieces []Piece, flaws []geom.Box, width, maxLen int64,
 	}
 	return s
 }
+
+// stripExchanges are the tries of an exchange after a relocation; among 1, 2 and 4 on
+// smooth outlines and shops' cutting lists the more the better.
+const stripExchanges = 4
 
 // over tells that the search has to end.
 func (s *sep) over() bool { return s.work >= s.most || s.ctx.Err() != nil }
@@ -157,8 +160,8 @@ func (s *sep) table(a, b int) *lookup {
 
 // eval is the weighted overlap of piece i placed there, or anything not
 // below bound as soon as the sum reaches bound.
-func (s *sep) eval(i, o int, x, y int64, bound float64) float64 {
-	c := s.c
+func (s *sep) eval(i int, p lying, bound float64) float64 {
+	c, o, x, y := s.c, p.o, p.x, p.y
 	sh := c.shapes[o]
 	gap := c.gap
 	X0, X1, Y0, Y1 := x-gap, x+sh.w+gap, y-gap, y+sh.h+gap
@@ -256,97 +259,92 @@ func fitAxis(v, hi, anchor int64, ph Phase) (int64, bool) {
 	return r + k*e, true
 }
 
-type candidate struct {
+// lying is where a piece lies: its shape and the lower left corner of its box.
+type lying struct {
 	o    int
 	x, y int64
-	loss float64
 }
 
-// shortlist keeps the few best of the places looked at.
-type shortlist[C any] struct {
-	c       [4]C
-	loss    [4]float64
-	n, keep int
-}
+// lies and move are those of a mover.
+func (s *sep) lies(i int) lying    { return lying{s.o[i], s.x[i], s.y[i]} }
+func (s *sep) move(i int, p lying) { s.put(i, p.o, p.x, p.y) }
 
-// limit is the loss from which a place is not worth listing.
-func (l *shortlist[C]) limit() float64 {
-	if l.n < l.keep {
-		return math.MaxFloat64
-	}
-	return l.loss[l.n-1]
-}
-
-func (l *shortlist[C]) add(c C, loss float64) {
-	if loss >= l.limit() {
-		return
-	}
-	if l.n < l.keep {
-		l.n++
-	}
-	p := l.n - 1
-	for ; p > 0 && l.loss[p-1] > loss; p-- {
-		l.c[p], l.loss[p] = l.c[p-1], l.loss[p-1]
-	}
-	l.c[p], l.loss[p] = c, loss
-}
-
-type searchSize struct{ near, wide, keep int }
-
-// relocate looks for a place of less weighted overlap for piece i.
-func (s *sep) relocate(i int, ss searchSize) {
-	cur := s.eval(i, s.o[i], s.x[i], s.y[i], math.MaxFloat64)
-	if cur == 0 {
-		return
-	}
+// turnOf draws a shape of piece i.
+func (s *sep) turnOf(i int) (o int, sh *shape) {
 	k := &s.c.kinds[s.c.items[i]]
-	best := shortlist[candidate]{keep: ss.keep}
-	add := func(o int, x, y int64) {
-		c := candidate{o, x, y, s.eval(i, o, x, y, best.limit())}
-		best.add(c, c.loss)
-	}
-	best.add(candidate{s.o[i], s.x[i], s.y[i], cur}, cur)
-	sh := s.c.shapes[s.o[i]]
-	for range ss.near {
-		o := k.shapes[s.rng.intn(len(k.shapes))]
-		so := s.c.shapes[o]
-		cx, cy := s.x[i]+(sh.w-so.w)/2, s.y[i]+(sh.h-so.h)/2
-		x, y, ok := s.fit(i, o, s.rng.between(cx-so.w/2, cx+so.w/2), s.rng.between(cy-so.h/2, cy+so.h/2))
-		if !ok {
+	o = k.shapes[s.rng.intn(len(k.shapes))]
+	return o, s.c.shapes[o]
+}
+
+// about draws a place whose middle is up to so far from a point.
+func (s *sep) about(i, o int, cx, cy, dx, dy int64) (lying, bool) {
+	sh := s.c.shapes[o]
+	x, y, ok := s.fit(i, o, s.rng.between(cx-dx, cx+dx)-sh.w/2, s.rng.between(cy-dy, cy+dy)-sh.h/2)
+	return lying{o, x, y}, ok
+}
+
+// middle is that of the box of a place.
+func (s *sep) middle(p lying) (x, y int64) {
+	sh := s.c.shapes[p.o]
+	return p.x + sh.w/2, p.y + sh.h/2
+}
+
+func (s *sep) beside(i, _ int) (lying, bool) {
+	o, so := s.turnOf(i)
+	x, y := s.middle(s.lies(i))
+	return s.about(i, o, x, y, so.w/2, so.h/2)
+}
+
+func (s *sep) anywhere(i int) (lying, bool) {
+	o, so := s.turnOf(i)
+	x, y, ok := s.fit(i, o, s.rng.between(0, s.L-so.w), s.rng.between(0, s.W-so.h))
+	return lying{o, x, y}, ok
+}
+
+func (s *sep) instead(i int, at lying) (lying, bool) {
+	o, _ := s.turnOf(i)
+	x, y := s.middle(at)
+	d := s.c.kinds[s.c.items[i]].minSide / 6
+	return s.about(i, o, x, y, d, d)
+}
+
+// partner draws a piece of another kind and of like size to change places with.
+func (s *sep) partner(i int) (int, bool) {
+	k := s.c.items[i]
+	a := float64(s.c.kinds[k].area2)
+	for range 6 {
+		j := s.rng.intn(s.m)
+		if s.c.items[j] == k {
 			continue
 		}
-		add(o, x, y)
-	}
-	for range ss.wide {
-		o := k.shapes[s.rng.intn(len(k.shapes))]
-		so := s.c.shapes[o]
-		x, y, ok := s.fit(i, o, s.rng.between(0, s.L-so.w), s.rng.between(0, s.W-so.h))
-		if !ok {
-			continue
+		if b := float64(s.c.kinds[s.c.items[j]].area2); b >= a*like && b*like <= a {
+			return j, true
 		}
-		add(o, x, y)
 	}
-	first := k.minSide / 4
-	for q := range best.n {
-		s.descend(i, &best.c[q], first, max(k.minSide/50, 1))
+	return 0, false
+}
+
+// step is the length of the steps of a descent.
+func (s *sep) step(i int, g grade) int64 {
+	side := s.c.kinds[s.c.items[i]].minSide
+	switch {
+	case g == wideSteps:
+		return side / 4
+	case g == middleSteps:
+		return max(side/50, 1)
+	case s.fine:
+		return 1
 	}
-	b := slices.MinFunc(best.c[:best.n], func(a, b candidate) int { return cmp.Compare(a.loss, b.loss) })
-	last := max(k.minSide/4000, 1)
-	if s.fine {
-		last = 1
-	}
-	s.descend(i, &b, max(k.minSide/50, 1), last)
-	if b.loss <= cur {
-		s.put(i, b.o, b.x, b.y)
-	}
+	return max(side/4000, 1)
 }
 
 // descend improves c by steps along and across, growing on success and
 // halving on failure, until they fall below last.
-func (s *sep) descend(i int, c *candidate, first, last int64) {
+func (s *sep) descend(i int, c *placed[lying], from, to grade) {
 	if c.loss == 0 {
 		return
 	}
+	first, last := s.step(i, from), s.step(i, to)
 	p := &s.pieces[s.c.kinds[s.c.items[i]].piece]
 	sx, sy := first, first
 	for sx >= last || sy >= last {
@@ -363,7 +361,7 @@ func (s *sep) descend(i int, c *candidate, first, last int64) {
 			dx, dy = [2]int64{sx, -sx}, [2]int64{-sy, sy}
 		}
 		gained := false
-		bx, by := c.x, c.y
+		o, bx, by := c.p.o, c.p.x, c.p.y
 		for t := range 2 {
 			mx, my := dx[t], dy[t]
 			if e := p.PhaseX.Every; mx != 0 && abs64(mx) < e {
@@ -372,12 +370,12 @@ func (s *sep) descend(i int, c *candidate, first, last int64) {
 			if e := p.PhaseY.Every; my != 0 && abs64(my) < e {
 				my = e * my / abs64(my)
 			}
-			x, y, ok := s.fit(i, c.o, bx+mx, by+my)
+			x, y, ok := s.fit(i, o, bx+mx, by+my)
 			if !ok || (x == bx && y == by) {
 				continue
 			}
-			if l := s.eval(i, c.o, x, y, c.loss); l < c.loss {
-				c.x, c.y, c.loss = x, y, l
+			if l := s.eval(i, lying{o, x, y}, c.loss); l < c.loss {
+				c.p, c.loss = lying{o, x, y}, l
 				gained = true
 			}
 		}
@@ -537,7 +535,7 @@ func (s *sep) separate(strikes, patience int, ss searchSize, check func() bool) 
 				if s.over() {
 					break
 				}
-				s.relocate(i, ss)
+				settle(s, i, ss, stripExchanges)
 			}
 			loss = s.weigh(true)
 			if loss < lowLoss {

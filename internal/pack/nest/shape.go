@@ -249,7 +249,7 @@ func (c *catalogue) tableCost(cells int64) (work, size int64) {
 	// Of each pair of shapes the grid, of each pair of parts a border through it, of
 	// each edge a half-plane in a cell or two.
 	work = pairs*2*cells*cells + parts*parts*cells + 5*parts*edges
-	size = pairs*(4*cells*cells+200) + 24*(parts*parts*cells+parts*edges*5/4)
+	size = pairs*(4*cells*cells+200) + 24*(n*parts*cells+parts*edges*5/4)
 	if 2*halves > n { // most tables serve two pairs
 		work, size = work/2, size/2
 	}

@@ -239,7 +239,7 @@ func (r *stripRun) startFrom(lay []Placement) *snapshot {
 		}
 		o, x0, y0 := k.shapes[at], q.At.X-want.shift.X, q.At.Y-want.shift.Y
 		x, y, ok := s.fit(i, o, x0, y0)
-		if !ok || x != x0 || y != y0 || s.eval(i, o, x, y, math.SmallestNonzeroFloat64) > 0 {
+		if !ok || x != x0 || y != y0 || s.eval(i, lying{o, x, y}, math.SmallestNonzeroFloat64) > 0 {
 			return nil
 		}
 		s.put(i, o, x, y)
@@ -502,8 +502,7 @@ func (w *stripWorker) construct() {
 			return
 		}
 		k := &w.c.kinds[w.c.items[i]]
-		var best candidate
-		best.loss = math.MaxFloat64
+		best := placed[lying]{loss: math.MaxFloat64}
 		for range tries {
 			o := k.shapes[w.rng.intn(len(k.shapes))]
 			s := w.c.shapes[o]
@@ -512,32 +511,32 @@ func (w *stripWorker) construct() {
 				hi = min(hi, int64(best.loss)-s.w)
 			}
 			x, y, ok := w.fit(i, o, w.rng.between(0, hi), w.rng.between(0, w.W-s.h))
-			if !ok || w.eval(i, o, x, y, math.SmallestNonzeroFloat64) > 0 {
+			if !ok || w.eval(i, lying{o, x, y}, math.SmallestNonzeroFloat64) > 0 {
 				continue
 			}
 			for step := max(k.minSide/2, 1); step > k.minSide/100; {
 				nx, ny, ok := w.fit(i, o, x-step, y)
-				if ok && (nx < x) && w.eval(i, o, nx, ny, math.SmallestNonzeroFloat64) == 0 {
+				if ok && (nx < x) && w.eval(i, lying{o, nx, ny}, math.SmallestNonzeroFloat64) == 0 {
 					x = nx
 					continue
 				}
 				step /= 2
 			}
 			if l := float64(x + s.w); l < best.loss {
-				best = candidate{o, x, y, l}
+				best = placed[lying]{lying{o, x, y}, l}
 			}
 		}
 		if best.loss == math.MaxFloat64 {
-			best = w.afterAll(i, ext)
+			best.p = w.afterAll(i, ext)
 		}
-		w.put(i, best.o, best.x, best.y)
-		ext = max(ext, best.x+w.c.shapes[best.o].w)
+		w.move(i, best.p)
+		ext = max(ext, best.p.x+w.c.shapes[best.p.o].w)
 	}
 }
 
 // afterAll is the first place found behind the pieces, which end at ext, that
 // is clear of the flaws.
-func (w *stripWorker) afterAll(i int, ext int64) candidate {
+func (w *stripWorker) afterAll(i int, ext int64) lying {
 	k := &w.c.kinds[w.c.items[i]]
 	starts := []int64{ext}
 	for _, f := range w.run.flaws {
@@ -546,7 +545,7 @@ func (w *stripWorker) afterAll(i int, ext int64) candidate {
 		}
 	}
 	slices.Sort(starts)
-	var c candidate
+	var c lying
 	for q, start := range starts {
 		if w.c.gap > 0 && start > 0 {
 			start += w.c.gap
@@ -558,8 +557,8 @@ func (w *stripWorker) afterAll(i int, ext int64) candidate {
 				y = w.rng.between(0, w.W-w.c.shapes[o].h)
 			}
 			x, y, ok := w.fit(i, o, start+w.pieces[k.piece].PhaseX.Every, y)
-			c = candidate{o, x, y, 0}
-			if q == len(starts)-1 || ok && w.eval(i, o, x, y, math.SmallestNonzeroFloat64) == 0 {
+			c = lying{o, x, y}
+			if q == len(starts)-1 || ok && w.eval(i, lying{o, x, y}, math.SmallestNonzeroFloat64) == 0 {
 				return c
 			}
 		}

@@ -1,10 +1,8 @@
 package nest
 
 import (
-	"cmp"
 	"context"
 	"math"
-	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
 )
@@ -427,11 +425,6 @@ func (s *turnSep) eval(i int, p pose, bound float64) float64 {
 	return sum * b.size
 }
 
-type posed struct {
-	p    pose
-	loss float64
-}
-
 // anyAngle draws an allowed orientation.
 func (s *turnSep) anyAngle(b *body, p *pose) {
 	switch {
@@ -485,53 +478,60 @@ func (s *turnSep) somewhere(b *body, p *pose) {
 	}
 }
 
-// relocate looks for a better pose of piece i.
-func (s *turnSep) relocate(i int, ss searchSize) {
-	cur := s.eval(i, s.at[i], math.MaxFloat64)
-	if cur == 0 {
-		return
-	}
+// lies, move and lift are those of a mover.
+func (s *turnSep) lies(i int) pose    { return s.at[i] }
+func (s *turnSep) move(i int, p pose) { s.put(i, p) }
+func (s *turnSep) lift(i int)         { s.put(i, pose{g: -1}) }
+
+// beside draws a pose about that of piece i: any angle, or one near by.
+func (s *turnSep) beside(i, k int) (pose, bool) {
 	b := s.bodies[s.items[i]]
-	best := shortlist[posed]{keep: ss.keep}
-	add := func(p pose) {
-		c := posed{p, s.eval(i, p, best.limit())}
-		best.add(c, c.loss)
-	}
-	best.add(posed{s.at[i], cur}, cur)
-	for k := range ss.near {
-		p := s.at[i]
-		d := b.radius * 0.7
-		p.x += math.Round((s.rng.float()*2 - 1) * d)
-		p.y += math.Round((s.rng.float()*2 - 1) * d)
-		if k&1 == 0 {
-			s.anyAngle(b, &p)
-		} else if a, ok := b.bent(p.a, Angle(s.rng.between(-20*int64(Degree), 20*int64(Degree)))); ok {
-			p.a = a
-		}
-		add(p)
-	}
-	for range ss.wide {
-		var p pose
-		p.g = s.active[s.rng.intn(len(s.active))]
+	p := s.at[i]
+	d := b.radius * 0.7
+	p.x += math.Round((s.rng.float()*2 - 1) * d)
+	p.y += math.Round((s.rng.float()*2 - 1) * d)
+	if k&1 == 0 {
 		s.anyAngle(b, &p)
-		s.somewhere(b, &p)
-		add(p)
+	} else if a, ok := b.bent(p.a, Angle(s.rng.between(-20*int64(Degree), 20*int64(Degree)))); ok {
+		p.a = a
 	}
-	first := b.inner / 2
-	for q := range best.n {
-		s.descend(i, &best.c[q], first, max(b.inner/25, 1))
+	return p, true
+}
+
+// anywhere draws a pose on the grounds in use.
+func (s *turnSep) anywhere(i int) (pose, bool) {
+	b := s.bodies[s.items[i]]
+	p := pose{g: s.active[s.rng.intn(len(s.active))]}
+	s.anyAngle(b, &p)
+	s.somewhere(b, &p)
+	return p, true
+}
+
+// instead draws a pose about that of another piece.
+func (s *turnSep) instead(i int, at pose) (pose, bool) {
+	b := s.bodies[s.items[i]]
+	s.anyAngle(b, &at)
+	at.x += math.Round((s.rng.float()*2 - 1) * b.inner / 3)
+	at.y += math.Round((s.rng.float()*2 - 1) * b.inner / 3)
+	return at, true
+}
+
+// step is the length of the steps of a descent.
+func (b *body) step(g grade) float64 {
+	switch g {
+	case wideSteps:
+		return b.inner / 2
+	case middleSteps:
+		return max(b.inner/25, 1)
 	}
-	c := slices.MinFunc(best.c[:best.n], func(a, b posed) int { return cmp.Compare(a.loss, b.loss) })
-	s.descend(i, &c, max(b.inner/25, 1), max(b.inner/800, 1))
-	if c.loss <= cur {
-		s.put(i, c.p)
-	}
+	return max(b.inner/800, 1)
 }
 
 // descend improves c by steps along, across and around.
-func (s *turnSep) descend(i int, c *posed, first, last float64) {
+func (s *turnSep) descend(i int, c *placed[pose], from, to grade) {
 	b := s.bodies[s.items[i]]
-	step, spin := first, first
+	last := b.step(to)
+	step, spin := b.step(from), b.step(from)
 	turns := b.turn.any || b.turn.tol > 0
 	dirs := 4
 	if turns {
@@ -586,45 +586,8 @@ func (s *turnSep) descend(i int, c *posed, first, last float64) {
 	}
 }
 
-// What a crowded layout cannot do by moving one piece it can by exchanging two:
-// exchanges are the tries after every relocation, like the least share of the
-// area of one piece that the other has, and swapTries the poses looked at.
-const (
-	exchanges = 2
-	like      = 0.6
-	swapTries = 12
-)
-
-// exchange changes places with a piece of like size, if that is better for
-// both together. Where there is more than one ground the other lies on another.
-func (s *turnSep) exchange(i int) {
-	p := s.at[i]
-	loss := s.eval(i, p, math.MaxFloat64)
-	if loss == 0 {
-		return
-	}
-	j, ok := s.partner(i)
-	if !ok {
-		return
-	}
-	q := s.at[j]
-	loss += s.eval(j, q, math.MaxFloat64)
-	s.put(j, pose{g: -1})
-	if c := s.takeOver(i, q); c.loss < loss {
-		s.put(i, c.p)
-		if d := s.takeOver(j, p); d.loss < loss {
-			s.put(j, d.p)
-			// Once more: j was away when i was looked at.
-			if s.eval(i, c.p, math.MaxFloat64)+d.loss < loss {
-				return
-			}
-		}
-	}
-	s.put(i, p)
-	s.put(j, q)
-}
-
-// partner draws a piece to change places with.
+// partner draws a piece to change places with. Where there is more than one ground
+// it lies on another.
 func (s *turnSep) partner(i int) (int, bool) {
 	a := float64(s.bodies[s.items[i]].area2)
 	for range 6 {
@@ -637,25 +600,6 @@ func (s *turnSep) partner(i int) (int, bool) {
 		}
 	}
 	return 0, false
-}
-
-// takeOver is the best pose found for piece i about a place.
-func (s *turnSep) takeOver(i int, at pose) posed {
-	b := s.bodies[s.items[i]]
-	best := posed{loss: math.MaxFloat64}
-	for range swapTries {
-		p := at
-		s.anyAngle(b, &p)
-		p.x += math.Round((s.rng.float()*2 - 1) * b.inner / 3)
-		p.y += math.Round((s.rng.float()*2 - 1) * b.inner / 3)
-		if l := s.eval(i, p, best.loss); l < best.loss {
-			best = posed{p, l}
-		}
-	}
-	if best.loss < math.MaxFloat64 {
-		s.descend(i, &best, b.inner/2, max(b.inner/100, 1))
-	}
-	return best
 }
 
 // weigh sums the overlaps; with raise it raises the weights of overlapping
@@ -776,6 +720,9 @@ func (s *turnSep) load(p []pose) {
 	}
 }
 
+// turnExchanges are the tries of an exchange after a relocation.
+const turnExchanges = 2
+
 // separation is a search for a layout without overlap that can be stopped
 // and taken up again.
 type separation struct {
@@ -814,10 +761,7 @@ func (r *separation) run(until int64, patience int, ss searchSize, stop func() b
 			if s.work >= s.most || s.ctx.Err() != nil {
 				break
 			}
-			s.relocate(i, ss)
-			for range exchanges {
-				s.exchange(i)
-			}
+			settle(s, i, ss, turnExchanges)
 		}
 		loss := s.weigh(true)
 		if loss < r.lowLoss {
