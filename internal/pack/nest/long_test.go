@@ -9,3 +9,9 @@ import (
 )
 
 func TestStripFlawsAndFallsInFull(t *testing.T) { rapid.Check(t, stripFlawsAndFalls) }
+
+func TestMoreEffortNeverLongensInFull(t *testing.T) { rapid.Check(t, moreEffortNeverLongens) }
+
+func TestMoreEffortNeverTakesMoreHidesInFull(t *testing.T) {
+	rapid.Check(t, moreEffortNeverTakesMoreHides)
+}

@@ -1,6 +1,9 @@
 package nest
 
-import "iter"
+import (
+	"iter"
+	"math"
+)
 
 // A search plans ahead: how many lines it starts, how fine its maps are and how it
 // cools down depend on the work it has. So a search with more work is another one,
@@ -27,8 +30,10 @@ func stages(effort int) iter.Seq[stage] {
 			}
 			if before = end; n+1 < len(stageEnds) {
 				end = stageEnds[n+1]
-			} else {
+			} else if end < math.MaxInt32/3 {
 				end *= 3
+			} else {
+				end = math.MaxInt32
 			}
 		}
 	}
