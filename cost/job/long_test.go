@@ -3,8 +3,13 @@
 package job
 
 import (
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/cost/job/kind"
@@ -36,6 +41,19 @@ func TestYardageCardOfEveryAnatomy(t *testing.T) { yardageCardOf(t, 1) }
 
 func TestShopAndJobAreTheJobInFull(t *testing.T) { rapid.Check(t, shopAndJob(t)) }
 
-func TestUsualJobsAreMeantInFull(t *testing.T) {
-	usualJobsAreMeant(t, func(s Spec) Spec { return s })
+// Nothing of a job as shops have it is asked about, and its order reads back.
+func TestUsualJobsAreMeant(t *testing.T) {
+	files, err := filepath.Glob("testdata/anatomy/*.json")
+	require.NoError(t, err)
+	require.Len(t, files, 12)
+	for _, name := range append(files, "../../examples/workorder/larkfield.json", "../../examples/workorder/sofa.json", "testdata/larkfield-second.json", "testdata/larkfield-plain.json") {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		s, err := beneath(t, name).ReadSpec(strings.NewReader(string(text)))
+		require.NoError(t, err, name)
+		o, err := Build(t.Context(), s, Options{Effort: 0.0001, NoMatching: true})
+		require.NoError(t, err, name)
+		assert.Empty(t, meant(o), name)
+		reread(t, o)
+	}
 }

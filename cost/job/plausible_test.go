@@ -1,8 +1,6 @@
 package job
 
 import (
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -110,36 +108,4 @@ func TestMoreThreadThanCloth(t *testing.T) {
 	}
 	require.Len(t, oddSizes(Spec{}, o), 1)
 	assert.Contains(t, oddSizes(Spec{}, o)[0], "of thread sew")
-}
-
-// Nothing of a job as shops have it is asked about, and its order reads back. Hides
-// are bought by rule here, with layouts in TestUsualJobsAreMeantInFull.
-func TestUsualJobsAreMeant(t *testing.T) {
-	t.Parallel()
-	usualJobsAreMeant(t, func(s Spec) Spec {
-		s.Goods = slices.Clone(s.Goods)
-		for i, g := range s.Goods {
-			if g.Kind == HideGoods {
-				s.Goods[i].BuyBy = BuyByRule
-			}
-		}
-		return s
-	})
-}
-
-func usualJobsAreMeant(t *testing.T, bought func(Spec) Spec) {
-	t.Helper()
-	files, err := filepath.Glob("testdata/anatomy/*.json")
-	require.NoError(t, err)
-	require.Len(t, files, 12)
-	for _, name := range append(files, "../../examples/workorder/larkfield.json", "../../examples/workorder/sofa.json", "testdata/larkfield-second.json", "testdata/larkfield-plain.json") {
-		text, err := os.ReadFile(name)
-		require.NoError(t, err)
-		s, err := beneath(t, name).ReadSpec(strings.NewReader(string(text)))
-		require.NoError(t, err, name)
-		o, err := Build(t.Context(), bought(s), Options{Effort: 0.0001, NoMatching: true})
-		require.NoError(t, err, name)
-		assert.Empty(t, meant(o), name)
-		reread(t, o)
-	}
 }
