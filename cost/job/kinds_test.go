@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -158,4 +159,24 @@ func TestWiderMeasureNeverShrinksAPanel(outer *testing.T) {
 			}
 		}
 	})
+}
+
+// Faults of the parts of a kind have their places, whatever they are of.
+func TestFaultsOfAKindHaveAPlace(t *testing.T) {
+	const wing = `{"name": "%s", "goods": "cloth", "pair": true, "width": "9 in", "length": "19 in"}`
+	for name, piece := range map[string]string{
+		"twice":    `"count": 2, "panels": [` + fmt.Sprintf(wing, "outside wing") + `,` + fmt.Sprintf(wing, "outside wing") + `]`,
+		"too many": `"count": 1000000000`,
+	} {
+		_, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "chairs", "currency": "USD",
+			"goods": [{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+			"pieces": [{"name": "wing chair", "from": "wing chair", "goods": "cloth", "goods_for": {"lining": "cloth"}, "measures": {
+				"seat width": "25 in", "seat depth": "23 in", "front border height": "8 in", "arm front width": "4 in", "arm front height": "9 in",
+				"inside arm depth": "25 in", "wing depth at the arm": "8 in", "wing height": "19 in", "inside back width": "23 in",
+				"inside back height": "27 in", "outside arm width": "24 in", "outside arm height": "13 in", "outside back width": "24 in",
+				"outside back height": "27 in", "welt on wings and arms": "84 in", "welt round the back": "79 in"}, `+piece+`}],
+			"quote": {"labour_rate": "60.00 USD/h"}}`), Options{Effort: 0.0001})
+		var faults Faults
+		require.ErrorAs(t, err, &faults, name)
+	}
 }

@@ -178,8 +178,8 @@ func (w whole) place(path unit.Path) unit.Path {
 	}
 	list, _, _, _ := best.of.Head()
 	rest := after(path, best.of)
-	if list == "panels" {
-		if edge := after(rest, "edges"); rest.Under("edges") && slices.Contains([]unit.Path{"top", "right", "bottom", "left"}, edge) {
+	if list == "panels" && rest.Under("edges") {
+		if edge := after(rest, "edges"); slices.Contains([]unit.Path{"top", "right", "bottom", "left"}, edge) {
 			return best.file.Dot(edge)
 		}
 	}

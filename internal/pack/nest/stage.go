@@ -7,11 +7,12 @@ import (
 
 // A search plans ahead: how many lines it starts, how fine its maps are and how it
 // cools down depend on the work it has. So a search with more work is another one,
-// and may be out of luck. That more effort is never worse is had by stages: the first
-// has little work, every further one twice what all before it had, planned alike whatever
-// the effort; the effort only says where the last is cut off. A stage begins
-// afresh, as where a search gets stuck depends on its start, and looks at the best layout
-// before it only at its end.
+// and may be out of luck. So work comes in stages: the first has little, every further
+// one twice what all before it had, planned alike whatever the effort; the effort only
+// says where the last is cut off. A stage begins afresh, as where a search gets stuck
+// depends on its start, and looks at the best layout before it only at its end. An effort
+// at which a stage ends is so never worse than a smaller one at which one ends. Between
+// the ends it can be, by a little: what is cut off is tidied up where it stands.
 
 // stage is one of them: planned for some units of effort, of which it may use the
 // first most. All before it had before units.
