@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -79,6 +80,9 @@ func updateFile(ctx context.Context, args []string, _ io.Reader, stdout, stderr 
 	if !strings.HasSuffix(*out, ".xlsx") && !strings.HasSuffix(*out, ".xlsm") {
 		return usage("%q: a file that ends in .xlsx is wanted", *out)
 	}
+	if e := unit.Ratio(*effort); e < 0 || e.Check() != nil {
+		return usage("-effort %v: 0 or more is wanted", *effort)
+	}
 	data, err := readBounded(name)
 	if err != nil {
 		return usageError{err}
@@ -90,8 +94,12 @@ func updateFile(ctx context.Context, args []string, _ io.Reader, stdout, stderr 
 	if err != nil {
 		return usageError{err}
 	}
-	if *jobOut != "" {
-		if err := writeFile(*jobOut, done.Job); err != nil {
+	if *jobOut != "" && len(done.Wrong) == 0 {
+		var text bytes.Buffer
+		if err := json.Indent(&text, done.Job, "", "\t"); err != nil {
+			return err
+		}
+		if err := writeFile(*jobOut, append(text.Bytes(), '\n')); err != nil {
 			return err
 		}
 	}
@@ -105,7 +113,7 @@ func updateFile(ctx context.Context, args []string, _ io.Reader, stdout, stderr 
 		for _, x := range done.Wrong {
 			fmt.Fprintf(stderr, "%s: %s\n", x.Spot, x.Says)
 		}
-		return usage("%d cells are to be mended; each has a note, and nothing else was changed", len(done.Wrong))
+		return usage("to be mended: %d; each cell has a note, and nothing else was changed", len(done.Wrong))
 	}
 	_, err = fmt.Fprintf(stdout, "%s: %s\n", *out, done.Order.Quote.Total.Grouped())
 	return err

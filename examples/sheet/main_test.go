@@ -45,7 +45,7 @@ func TestWrongCommandLines(t *testing.T) {
 		{"quote"}, {"quote", "-out", "a.xlsx", "-units", "cubits"}, {"quote", "-job", "nowhere.json", "-out", "a.xlsx"}, {"quote", "-as", "bill", "-out", "a.xlsx"},
 		{"quote", "-job", "../../cost/job/testdata/anatomy/bolster.json", "-as", "invoice", "-effort", "0.001", "-out", "a.xlsx"},
 		{"new"}, {"new", "-out", "a.csv"}, {"new", "-out", "a.xlsx", "-from", "throne"}, {"new", "-out", "a.xlsx", "-units", "cubits"}, {"new", "-out", "a.xlsx", "-shop", "nowhere.json"},
-		{"update"}, {"update", "nowhere.xlsx"}, {"update", "main.go"}, {"update", "nowhere.xlsx", "-as", "bill"}, {"update", "nowhere.xlsx", "more.xlsx"},
+		{"update"}, {"update", "nowhere.xlsx"}, {"update", "main.go"}, {"update", "nowhere.xlsx", "-as", "bill"}, {"update", "nowhere.xlsx", "-effort", "-3"}, {"update", "nowhere.xlsx", "more.xlsx"},
 		{"fill", "-in", "nowhere.xlsx", "-job", "main.go", "-out", "a.xlsx"}, {"fill"}, {"batch"}, {"batch", "-fn", "DANCE"},
 		{"batch", "-fn", "BOARDFEET", "-in", "nowhere.csv"}, {"batch", "-fn", "BOARDFEET", "-in", "main.go"},
 	} {
@@ -107,20 +107,22 @@ func TestAJobIsBegunAndBroughtUpToDate(t *testing.T) {
 	code, _, stderr = sheet(t, "", "update", book, "-job", text)
 	assert.Equal(t, exitInput, code)
 	assert.Contains(t, stderr, "Job!B5: required; want what the job is called")
-	assert.Contains(t, stderr, "cells are to be mended")
+	assert.Contains(t, stderr, "to be mended: ")
 	noted, err := os.ReadFile(book)
 	require.NoError(t, err)
 	assert.NotEqual(t, before, noted)
-	b, err := os.ReadFile(text)
-	require.NoError(t, err)
-	assert.Contains(t, string(b), `"from":"drop-in seat"`)
+	_, err = os.Stat(text)
+	require.ErrorIs(t, err, os.ErrNotExist, "a wrong job is not written")
 
 	// A whole job stays as it is, and the paper is the one it was.
 	quote, again := filepath.Join(dir, "quote.xlsx"), filepath.Join(dir, "again.xlsx")
 	code, _, stderr = sheet(t, "", "quote", "-out", quote, "-as", "invoice", "-effort", "0.001")
 	require.Equal(t, exitOK, code, stderr)
-	code, out, stderr := sheet(t, "", "update", "-effort", "0.001", "-out", again, quote)
+	code, out, stderr := sheet(t, "", "update", "-effort", "0.001", "-job", text, "-out", again, quote)
 	require.Equal(t, exitOK, code, stderr)
+	b, err := os.ReadFile(text)
+	require.NoError(t, err)
+	assert.Contains(t, string(b), `"from": "drop-in seat"`)
 	assert.Contains(t, out, "USD")
 	f, err := excelize.OpenFile(again)
 	require.NoError(t, err)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/unit"
@@ -113,6 +114,10 @@ func (b *back) parent(t *Table, row int) (entry, bool) {
 			continue
 		}
 		list += s.name + "[]"
+		if !slices.ContainsFunc(t.Fields, func(f Field) bool { return f.Parent == i+1 }) {
+			b.fault(t, row, -1, "the heading %q is missing, so that nobody knows what the row belongs to", parentOf(list).name)
+			return into, false
+		}
 		for k, f := range t.Fields {
 			if f.Parent != i+1 {
 				continue
@@ -169,7 +174,9 @@ func (b *back) put(t *Table, row int, into entry, obj map[string]any) {
 			if b.named[t.List] == nil {
 				b.named[t.List] = map[string]entry{}
 			}
-			if _, twice := b.named[t.List][name]; !twice {
+			if _, twice := b.named[t.List][name]; twice && b.owns(t.List) {
+				b.fault(t, row, nameField(t.Fields), "%q stands twice: give each a name of its own, such as %s 2", name, name)
+			} else if !twice {
 				b.named[t.List][name] = entry{obj, r.Place}
 			}
 		}
@@ -180,6 +187,16 @@ func (b *back) put(t *Table, row int, into entry, obj map[string]any) {
 		}
 		into.obj[last.name] = obj
 	}
+}
+
+// owns tells whether rows of other tables belong to entries of a list, by their names.
+func (b *back) owns(list string) bool {
+	return slices.ContainsFunc(planned, func(p plan) bool { return strings.HasPrefix(p.list, list+".") })
+}
+
+// nameField is the place of the name, or the short name, among fields.
+func nameField(fields []Field) int {
+	return slices.IndexFunc(fields, func(f Field) bool { return f.Path == "name" || f.Path == "id" })
 }
 
 // object gives what a row says.
@@ -205,8 +222,8 @@ func (t Table) object(fields []Field, r Row, currency string) (map[string]any, e
 		if f.Kind == Price {
 			v = price(f, fields, r, currency)
 		}
-		if f.Kind == Shape {
-			continue // its measures put it down
+		if f.Kind == Shape || v == nil {
+			continue // its measures put it down; there is nothing
 		}
 		if err := set(out, t.path(f, fields, r), v); err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Name, err)

@@ -187,6 +187,9 @@ func (f Field) back(v any, currency string) any {
 			return f.money(x, currency)
 		}
 	case Count:
+		if n, err := strconv.Atoi(text); err == nil {
+			isNumber, x = true, float64(n)
+		}
 		if isNumber {
 			return json.Number(plainNumber(x))
 		}
@@ -222,7 +225,11 @@ func (f Field) back(v any, currency string) any {
 		out := map[string]any{}
 		for s := range strings.SplitSeq(wording(v), ";") {
 			name, is, _ := strings.Cut(s, ":")
-			if name = strings.TrimSpace(name); name != "" {
+			name = strings.TrimSpace(name)
+			if _, twice := out[name]; twice {
+				return wording(v) // which is refused
+			}
+			if name != "" {
 				out[name] = strings.TrimSpace(is)
 			}
 		}
@@ -232,6 +239,9 @@ func (f Field) back(v any, currency string) any {
 			return parsed(text)
 		}
 	case Present:
+		if slices.Contains([]string{"no", "false", "n"}, strings.ToLower(text)) {
+			return nil
+		}
 		return map[string]any{}
 	}
 	return wording(v)

@@ -40,6 +40,9 @@ type Wrong struct {
 // ErrNoTables says that a workbook holds no job.
 var ErrNoTables = errors.New("the workbook has no tables of a job: sheet new and sheet quote write such files")
 
+// ErrTableGone says that a table of the job is not in the workbook any more.
+var ErrTableGone = errors.New("the job is not whole")
+
 // ReadJob reads the job of the tables of a workbook, and what in their cells means
 // nothing. A formula counts as what it last came to.
 func ReadJob(data []byte) (Written, []Wrong, error) {
@@ -52,18 +55,12 @@ func ReadJob(data []byte) (Written, []Wrong, error) {
 		if n.Name == paperName && in.out.As.UnmarshalText([]byte(strings.Trim(n.RefersTo, `="`))) != nil {
 			return Written{}, nil, refuse(n.Name, "is %.100s, which is no paper", n.RefersTo)
 		}
-		key, ok := strings.CutPrefix(n.Name, tablePrefix)
+		key, ok := strings.CutPrefix(strings.ToLower(n.Name), tablePrefix)
 		sheet, a, one := xlsx.ParseReference(n.RefersTo)
-		if !ok {
-			continue
-		}
-		if !one || a.Columns > mostColumns || a.Rows > mostRows {
-			return Written{}, nil, refuse(n.Name, "must be a range of at most %d rows", mostRows)
+		if !ok || !one || a.Columns > mostColumns || a.Rows > mostRows {
+			continue // of another, or gone; that is told below
 		}
 		in.areas[key] = area{sheet, a.Column, a.Row, a.Columns, a.Rows}
-	}
-	if len(in.areas) == 0 {
-		return Written{}, nil, ErrNoTables
 	}
 	tables, err := in.tables()
 	if err != nil {
@@ -96,10 +93,19 @@ func (r *reading) tables() ([]jobtable.Table, error) {
 	}
 	cells := map[string]map[xlsx.Cell]xlsx.Value{}
 	var all []jobtable.Table
+	known := 0
+	for _, t := range empty {
+		if _, ok := r.areas[t.Key]; ok {
+			known++
+		}
+	}
+	if known == 0 {
+		return nil, ErrNoTables
+	}
 	for _, t := range empty {
 		a, ok := r.areas[t.Key]
-		if !ok {
-			continue
+		if !ok { // the job would be without what stood there
+			return nil, fmt.Errorf("%w: the table %q is gone: its sheet, its cells or the name %s%s were deleted", ErrTableGone, t.Title, tablePrefix, t.Key)
 		}
 		if cells[a.sheet] == nil {
 			if cells[a.sheet], err = r.sheet(a.sheet); err != nil {
@@ -163,6 +169,9 @@ func (r *reading) table(t jobtable.Table, a area, cells map[xlsx.Cell]xlsx.Value
 		}
 		heading := strings.TrimSpace(cells[c].Text)
 		if heading == "" {
+			if r.headless(a, t.Form, i, cells) {
+				r.wrong = append(r.wrong, Wrong{Spot{a.sheet, c}, "what stands here has no heading"})
+			}
 			continue
 		}
 		f, ok := t.Find(heading, o)
@@ -201,6 +210,19 @@ func (r *reading) table(t jobtable.Table, a area, cells map[xlsx.Cell]xlsx.Value
 	return t, nil
 }
 
+// headless tells whether something stands where a heading is missing.
+func (r *reading) headless(a area, form bool, at int, cells map[xlsx.Cell]xlsx.Value) bool {
+	if form {
+		return cells[xlsx.Cell{Column: a.column + 1, Row: a.row + at}].Kind != xlsx.Empty
+	}
+	for row := a.row + 1; row < a.row+a.rows; row++ {
+		if cells[xlsx.Cell{Column: a.column + at, Row: row}].Kind != xlsx.Empty {
+			return true
+		}
+	}
+	return false
+}
+
 func heads(a area, form bool) int {
 	if form {
 		return a.rows
@@ -208,24 +230,36 @@ func heads(a area, form bool) int {
 	return a.columns
 }
 
-// more counts the rows that were added below a table without a gap.
+// more counts the rows that were added below a table without a gap. One that stands
+// further down would not be read.
 func (r *reading) more(a area, cells map[xlsx.Cell]xlsx.Value) int {
+	end := below
 	for n := range below {
 		row := a.row + a.rows + n
 		for _, b := range r.areas {
-			if b.sheet == a.sheet && row >= b.row-2 && b.row > a.row { // the title of the next table, and the gap above it
-				return n
+			if b.sheet == a.sheet && b.row > a.row && row >= b.row-1 { // the title of the next table
+				end = min(end, n)
 			}
 		}
-		filled := false
+	}
+	read, whole := 0, true
+	for n := range end {
+		filled := -1
 		for c := a.column; c < a.column+a.columns; c++ {
-			filled = filled || cells[xlsx.Cell{Column: c, Row: row}].Kind != xlsx.Empty
+			if filled < 0 && cells[xlsx.Cell{Column: c, Row: a.row + a.rows + n}].Kind != xlsx.Empty {
+				filled = c
+			}
 		}
-		if !filled {
-			return n
+		switch {
+		case filled < 0:
+			whole = false
+		case whole:
+			read++
+		default:
+			r.wrong = append(r.wrong, Wrong{Spot{a.sheet, xlsx.Cell{Column: filled, Row: a.row + a.rows + n}}, "the row stands outside its table: move it up, next to the others"})
 		}
 	}
-	return below
+	return read
 }
 
 // value gives what stands in a cell.
@@ -246,11 +280,14 @@ func (r *reading) value(v xlsx.Value, at Spot) (any, error) {
 		return nil, nil
 	case xlsx.Text:
 		if n, ok := strings.CutPrefix(v.Text, keptText); ok {
-			if row, err := strconv.Atoi(n); err == nil {
-				return r.keptText(row)
+			if row, err := strconv.Atoi(n); err == nil && row > 0 {
+				return r.keptText(row, at)
 			}
 		}
 		return strings.TrimSpace(v.Text), nil
+	}
+	if v.Formula {
+		r.wrong = append(r.wrong, Wrong{at, "the formula has no result yet: open the file in the spreadsheet and save it first"})
 	}
 	return nil, nil
 }
@@ -258,7 +295,11 @@ func (r *reading) value(v xlsx.Value, at Spot) (any, error) {
 // mostKept bounds the cells that one text is kept in.
 const mostKept = 140
 
-func (r *reading) keptText(row int) (any, error) {
+func (r *reading) keptText(row int, at Spot) (any, error) {
+	if _, there := r.book.Sheet(keptSheet); !there {
+		r.wrong = append(r.wrong, Wrong{at, "what was kept on the hidden sheet " + keptSheet + " is gone with that sheet"})
+		return nil, nil
+	}
 	var cells []xlsx.Cell
 	for c := range mostKept {
 		cells = append(cells, xlsx.Cell{Column: c + 1, Row: row})

@@ -172,7 +172,7 @@ func (j *jobSheets) put(s *sheet, column int, f jobtable.Field, v any, gap, wrap
 		s.keep(s.f.SetCellFloat(s.name, c, x, -1, 64))
 		s.keep(s.f.SetCellStyle(s.name, c, c, s.style(st)))
 	case string:
-		if len(x) > mostText {
+		if len(x) > mostText || strings.HasPrefix(x, keptText) {
 			x = j.keepText(x)
 		}
 		s.text(column, x, style{kind: input, format: "@", gap: gap, wrap: wrap})

@@ -207,3 +207,49 @@ func TestNoWorkbookOfAJob(t *testing.T) {
 	_, err := workbook.Update(t.Context(), edited(t, shop(t, nil), func(*excelize.File) {}), job.Options{}, workbook.Options{})
 	require.ErrorIs(t, err, workbook.ErrNoTables)
 }
+
+// What would be lost is told instead, each at its cell.
+func TestNothingIsLeftOutInSilence(t *testing.T) {
+	book, _ := written(t, part(t, true), workbook.Options{})
+	for name, x := range map[string]struct {
+		change func(f *excelize.File)
+		at     string
+	}{
+		"a name twice":              {func(f *excelize.File) { require.NoError(t, f.SetCellValue("Furniture", "A8", "wing chair")) }, "Furniture!A8"},
+		"a heading gone":            {func(f *excelize.File) { require.NoError(t, f.SetCellValue("Furniture", "B6", nil)) }, "Furniture!B6"},
+		"the name of a line gone":   {func(f *excelize.File) { require.NoError(t, f.SetCellValue("Terms", "A8", nil)) }, "Terms!A8"},
+		"the heading of what it is": {func(f *excelize.File) { require.NoError(t, f.SetCellValue("Work", "A6", nil)) }, "Work!A6"},
+		"a formula without result": {func(f *excelize.File) {
+			require.NoError(t, f.SetCellValue("Furniture", "B7", nil))
+			require.NoError(t, f.SetCellFormula("Furniture", "B7", "1+1"))
+		}, "Furniture!B7"},
+		"a word said twice": {func(f *excelize.File) {
+			require.NoError(t, f.SetCellValue("Furniture", "E7", "lining: lining; lining: damask"))
+		}, "Furniture!E7"},
+		"a text kept nowhere": {func(f *excelize.File) { require.NoError(t, f.SetCellValue("Job", "B6", "kept: 3")) }, "Job!B6"},
+	} {
+		out := update(t, edited(t, book, x.change))
+		assert.True(t, slices.ContainsFunc(out.Wrong, func(w workbook.Wrong) bool { return w.Spot.String() == x.at }), "%s: %v", name, out.Wrong)
+	}
+	for _, n := range []string{"table_cushions", "table_taxes", "table_job"} {
+		_, err := workbook.Update(t.Context(), edited(t, book, func(f *excelize.File) { require.NoError(t, f.DeleteDefinedName(&excelize.DefinedName{Name: n})) }), job.Options{}, workbook.Options{})
+		require.ErrorIs(t, err, workbook.ErrTableGone, n)
+	}
+	// A row in the gap below a table, and one further down.
+	g := edited(t, book, func(f *excelize.File) {
+		row := rowOf(t, f, "Work", "Around the bench")
+		require.NoError(t, f.SetCellValue("Work", fmt.Sprintf("A%d", row+20), "delivery"))
+	})
+	out := update(t, g)
+	assert.True(t, slices.ContainsFunc(out.Wrong, func(w workbook.Wrong) bool { return strings.Contains(w.Says, "outside its table") }), "%v", out.Wrong)
+}
+
+// A discount of lines that the job has none of takes nothing off.
+func TestADiscountOfNothing(t *testing.T) {
+	book, _ := written(t, []byte(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "price": "42.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "seat", "panels": [{"name": "kept: 1", "goods": "cloth", "width": "24 in", "length": "24 in"}]}],
+		"quote": {"labour_rate": "50 USD/h", "discounts": [{"name": "friend", "rate": "2 %", "kinds": ["labour"]}]}}`), workbook.Options{})
+	out := update(t, book)
+	assert.Empty(t, out.Wrong)
+}

@@ -35,7 +35,9 @@ func (q *quoting) workings() {
 	}
 	q.taxed = amountColumn + 1 + 3*len(q.discounts)
 	spread, err := q.spread()
-	q.keep(err)
+	if q.keep(err); err != nil {
+		return
+	}
 	due := q.levied()
 	q.workingsHeadings()
 	lines := q.order.Quote.Lines
@@ -277,7 +279,9 @@ func (q *quoting) spread() ([]taken, error) {
 				x.base[j] = left[j]
 			}
 		}
-		if x.off, err = cost.AllocateByMoney(before[k].Amount, x.base); err != nil {
+		if !slices.ContainsFunc(x.base, func(m cost.Money) bool { return !m.IsZero() }) {
+			x.off = slices.Clone(x.base) // there is no line that it is off
+		} else if x.off, err = cost.AllocateByMoney(before[k].Amount, x.base); err != nil {
 			return nil, err
 		}
 		for j := range lines {
@@ -314,6 +318,9 @@ func (q *quoting) lessDiscounts(line int, spread []taken) string {
 			s.number(base, 0, q.money())
 		}
 		all := fmt.Sprintf("off_%d", i+1)
+		if sum == 0 {
+			sum = 1 // of nothing, whatever it is divided by
+		}
 		s.formula(exact, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", q.column(base), all, q.c.minor(), at(base, s.row)),
 			whole*math.Pow10(q.c.digits)*part/sum, fine, style{format: "0.00####"})
 		s.formula(off, share(at(exact, s.row), q.column(exact), fixed(exact, q.first)+":"+at(exact, s.row), all+"*"+q.c.minor())+"/"+q.c.minor(), figure(x.off[line]), q.c.step(), q.money())
