@@ -48,9 +48,38 @@ func (p *rollPage) matchPoints(d *svg.Drawing) {
 // firstMotif says how far the first motif lies from the end of the roll and from its
 // left edge, with dimension lines outside the goods.
 func (p *rollPage) firstMotif(d *svg.Drawing) {
+	x, y, shown := p.motifAt()
+	if !shown {
+		return
+	}
+	a, c := p.at(0, 0), p.at(x, y)
+	if y > unit.Millimetre {
+		d.Dimension(svg.Point{X: a.X, Y: a.Y - motifRim}, svg.Point{X: c.X, Y: a.Y - motifRim}, p.length(y), a, svg.Point{X: c.X, Y: a.Y - 14})
+	}
+	if x > unit.Millimetre {
+		d.Dimension(svg.Point{X: a.X - 12, Y: c.Y}, svg.Point{X: a.X - 12, Y: a.Y}, p.length(x), svg.Point{X: a.X, Y: c.Y}, a)
+	}
+}
+
+// motifRim is how far above the goods the dimension along them stands.
+const motifRim = 22
+
+// motifRoom is what that dimension takes up, so that nothing else is written there.
+func (p *rollPage) motifRoom() (quad, bool) {
+	x, y, shown := p.motifAt()
+	if !shown || y <= unit.Millimetre {
+		return quad{}, false
+	}
+	a, c := p.at(0, 0), p.at(x, y)
+	beside := svg.TextWidth(p.length(y), 11) + 8 // of a short line
+	return quad{svg.Point{X: (a.X + c.X) / 2, Y: a.Y - motifRim}, svg.Point{X: 1}, (c.X-a.X)/2 + beside, 8}, true
+}
+
+// motifAt gives the first motif from the end of the roll and from its left edge, and
+// whether this part of the roll shows it.
+func (p *rollPage) motifAt() (x, y unit.Length, shown bool) {
 	m := p.roll.Motifs()
 	m.First = p.plan.motif(0)
-	x, y := unit.Length(0), unit.Length(0)
 	if m.Along > 0 {
 		y = modulo(m.First.Y, m.Along)
 	}
@@ -60,18 +89,7 @@ func (p *rollPage) firstMotif(d *svg.Drawing) {
 			y = modulo(m.First.Y+m.Rise(int((x-m.First.X)/m.Across)), m.Along)
 		}
 	}
-	if y >= p.to || x >= p.roll.Usable() {
-		return
-	}
-	c := p.at(x, y)
-	if y > unit.Millimetre {
-		a := p.at(0, 0)
-		d.Dimension(svg.Point{X: a.X, Y: a.Y - 22}, svg.Point{X: c.X, Y: a.Y - 22}, p.length(y), a, svg.Point{X: c.X, Y: a.Y - 14})
-	}
-	if x > unit.Millimetre {
-		a := p.at(0, 0)
-		d.Dimension(svg.Point{X: a.X - 12, Y: c.Y}, svg.Point{X: a.X - 12, Y: a.Y}, p.length(x), svg.Point{X: a.X, Y: c.Y}, a)
-	}
+	return x, y, y < p.to && x < p.roll.Usable()
 }
 
 // thrownAway hatches what is bought to find the start of the pattern. It comes off the

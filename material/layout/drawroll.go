@@ -195,6 +195,11 @@ func (p *rollPage) write() {
 	l.sheet = quad{svg.Point{X: (low.X + high.X) / 2, Y: high.Y / 2}, svg.Point{X: 1}, (high.X - low.X) / 2, high.Y / 2} // and the rim above
 	l.bars = [][]svg.Point{{low, {X: high.X, Y: low.Y}, high, {X: low.X, Y: high.Y}}}
 	repeatNames(p.rollView, l, p.at, p.px, p.from, p.to)
+	if p.from == 0 && p.roll.Patterned() {
+		if room, some := p.motifRoom(); some {
+			l.taken = append(l.taken, room)
+		}
+	}
 	for _, q := range p.placed {
 		if p.shows(q) {
 			l.pieces = append(l.pieces, p.line(q.Outline))
