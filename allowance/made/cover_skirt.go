@@ -38,7 +38,7 @@ func (k *SkirtKind) UnmarshalText(text []byte) error { return enum.Read(k, text,
 // Skirt hangs from a seam all round. The zero value is refused.
 type Skirt struct {
 	Kind   SkirtKind      `json:"kind"`
-	Sides  []unit.Length  `json:"sides"` // of the seam it hangs from, above zero
+	Sides  []unit.Length  `json:"sides"` // of the seam it hangs from, 1 mm or more
 	Drop   unit.Length    `json:"drop"`  // finished depth
 	Top    allowance.Edge `json:"top,omitzero"`
 	Bottom allowance.Edge `json:"bottom,omitzero"` // usually a hem
@@ -62,8 +62,8 @@ func (s Skirt) base() (unit.Length, error) {
 	}
 	var base unit.Length
 	for i, l := range s.Sides {
-		if err := check.Positive(check.At("sides", i), l); err != nil {
-			return 0, err
+		if l < unit.Millimetre { // the least that edges are joined by
+			return 0, check.Length(check.At("sides", i), l, unit.Millimetre, check.Longest)
 		}
 		var err error
 		if base, err = base.Plus(l); err != nil {
