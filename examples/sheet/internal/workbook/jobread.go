@@ -93,7 +93,7 @@ func (r *reading) tables() ([]jobtable.Table, error) {
 	}
 	cells := map[string]map[xlsx.Cell]xlsx.Value{}
 	var all []jobtable.Table
-	known := 0
+	known, metric := 0, 0
 	for _, t := range empty {
 		if _, ok := r.areas[t.Key]; ok {
 			known++
@@ -113,9 +113,10 @@ func (r *reading) tables() ([]jobtable.Table, error) {
 			}
 		}
 		r.out.sheets = append(r.out.sheets, a.sheet)
-		r.out.Metric = r.out.Metric || metricHeads(a, t.Form, cells[a.sheet])
+		metric += metricHeads(a, t.Form, cells[a.sheet])
 		all = append(all, t)
 	}
+	r.out.Metric = metric > 0
 	var out []jobtable.Table
 	for _, t := range all {
 		a := r.areas[t.Key]
@@ -144,17 +145,25 @@ func (r *reading) sheet(name string) (map[xlsx.Cell]xlsx.Value, error) {
 	return r.book.Read(name, cells)
 }
 
-func metricHeads(a area, form bool, cells map[xlsx.Cell]xlsx.Value) bool {
-	for i := range max(a.rows, a.columns) {
+// metricHeads counts the metric headings of a table, less those in inches: one that was
+// typed in does not turn the others.
+func metricHeads(a area, form bool, cells map[xlsx.Cell]xlsx.Value) int {
+	n := 0
+	for i := range heads(a, form) {
 		c := xlsx.Cell{Column: a.column + i, Row: a.row}
 		if form {
 			c = xlsx.Cell{Column: a.column, Row: a.row + i}
 		}
-		if h := cells[c].Text; strings.HasSuffix(h, ", mm") || strings.HasSuffix(h, ", sq m") || strings.HasSuffix(h, ", m") {
-			return true
+		h := cells[c].Text
+		_, unit, _ := strings.Cut(h[strings.LastIndexByte(h, ',')+1:], " ")
+		switch unit {
+		case "mm", "sq m", "m":
+			n++
+		case "in", "sq ft", "yd":
+			n--
 		}
 	}
-	return false
+	return n
 }
 
 func (r *reading) table(t jobtable.Table, a area, cells map[xlsx.Cell]xlsx.Value) (jobtable.Table, error) {
