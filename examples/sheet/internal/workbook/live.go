@@ -253,8 +253,12 @@ func (q *quoting) outOfDate() {
 			}
 		}
 		differ = append(differ, fmt.Sprintf("SUMPRODUCT(1-EXACT(%[1]s&\"\",%[2]s&\"\")*(%[1]s=%[2]s))", a.ref(), "'"+beforeSheet+"'!"+fixed(1, row)+":"+fixed(a.columns, row+a.rows-1)))
-		if !t.Form && q.job.last(a) { // rows are read there too
-			differ = append(differ, fmt.Sprintf("COUNTA('%s'!%s:%s)", a.sheet, fixed(a.column, a.row+a.rows), fixed(a.column+a.columns-1, a.row+a.rows+below-1)))
+		if !t.Form { // rows are read below it too: in the gap above the next table, or as far as any
+			far := 1
+			if q.job.last(a) {
+				far = below
+			}
+			differ = append(differ, fmt.Sprintf("COUNTA('%s'!%s:%s)", a.sheet, fixed(a.column, a.row+a.rows), fixed(a.column+a.columns-1, a.row+a.rows+far-1)))
 		}
 		row += a.rows + 1
 		columns = max(columns, a.columns)
