@@ -284,8 +284,10 @@ func (w *walker) object(n node, v reflect.Value, path unit.Path) {
 			w.fail(o.fields[name].offset, input(path.Dot(unit.Path(name)), "", ErrUnknownField, "one of "+strings.Join(names, ", ")))
 			continue
 		}
+		before := len(w.faults)
 		w.value(o.fields[name], v.FieldByIndex(known[i].index), path.Dot(unit.Path(name)))
-		if n := v.FieldByIndex(known[i].index); known[i].least != 0 && n.Int() < known[i].least {
+		// A number that could not be read is not too small as well.
+		if n := v.FieldByIndex(known[i].index); len(w.faults) == before && known[i].least != 0 && n.Int() < known[i].least {
 			w.fail(o.fields[name].offset, input(path.Dot(unit.Path(name)), strconv.FormatInt(n.Int(), 10), unit.ErrRange,
 				"a whole number from "+strconv.FormatInt(known[i].least, 10)))
 		}

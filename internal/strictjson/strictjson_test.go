@@ -365,3 +365,18 @@ func FuzzDecode(f *testing.F) {
 		}
 	})
 }
+
+// A number that cannot be read is not told to be too small as well.
+func TestOneFaultForOneNumber(t *testing.T) {
+	var v struct {
+		Count int `json:"count" least:"1"`
+	}
+	for text, want := range map[string]string{`{"count": "two"}`: "wrong kind", `{"count": 0}`: "from 1"} {
+		doc, err := Parse(strings.NewReader(text))
+		require.NoError(t, err)
+		var faults Faults
+		require.ErrorAs(t, doc.Decode(&v), &faults)
+		require.Len(t, faults, 1, text)
+		assert.Contains(t, faults[0].Error(), want)
+	}
+}

@@ -1,5 +1,5 @@
-// Package workbook writes a quoting workbook from a worked-out job, and fills
-// in a shop's own.
+// Package workbook writes a quoting workbook from a worked-out job, reads the job
+// of its tables back and brings it up to date, and fills in a shop's own.
 //
 // Whatever a sheet can add up itself stands there as a formula of its own, so
 // that a copy goes on computing without this program: cut sizes, areas,

@@ -212,8 +212,8 @@ func (q *quoting) labourRates() {
 // goodsRates writes the price of goods, and what of them is lost where the sheet counts
 // with it.
 func (q *quoting) goodsRates(at unit.Path, g job.GoodsSpec) {
-	amount, per := q.goodsPrice(g)
-	q.rate(g.Name+", per "+per, name("price_", g.ID), at.Dot("price"), amount, "#,##0.00##")
+	price := pricing(g)
+	q.rate(g.Name+", per "+price.text, name("price_", g.ID), at.Dot("price"), price.amount, "#,##0.00##")
 	if q.shrinks[g.ID] {
 		q.rate(g.Name+", shrinkage of the length", name("shrinkage_", g.ID), at.Dot("shrinkage"), float64(g.Shrinkage), percentFormat)
 	}

@@ -226,12 +226,6 @@ func pricing(g job.GoodsSpec) per {
 	return perOf(g.Price.PerArea)
 }
 
-// goodsPrice gives the price as it is typed and what it is for.
-func (q *quoting) goodsPrice(g job.GoodsSpec) (float64, string) {
-	p := pricing(g)
-	return p.amount, p.text
-}
-
 // letter tells the paper: letter with inches, A4 with millimetres.
 func (q *quoting) letter() bool { return q.m.length == unit.Inch }
 
