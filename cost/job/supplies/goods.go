@@ -124,12 +124,12 @@ func (c *collector) hides(l *line, p job.Purchase) {
 	area, _ := l.Quantity.Shop(c.per(p.Goods, cost.AnyOf(unit.SquareFoot), cost.AnyOf(unit.SquareMetre)))
 	l.Text = plural(p.Hides, "hide") + ", " + area + " together"
 	l.Notes = append(l.Notes, "of one finish and one tannage")
-	if p.Plan == nil {
+	if p.Plan == nil || p.Plan.Job.Hides == nil {
 		return
 	}
 	offered := p.Plan.Job.Hides
 	for _, i := range p.Plan.Bought {
-		if k := i - len(offered.AtHand); k >= 0 && k < len(offered.OnOffer) {
+		if k := i - len(offered.AtHand); k >= 0 && k < len(offered.OnOffer) && i < len(p.Plan.Hides) {
 			l.Hides = append(l.Hides, Hide{Name: p.Plan.Hides[i].ID, Area: p.Plan.Hides[i].SoldArea()})
 		}
 	}
