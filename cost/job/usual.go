@@ -60,7 +60,7 @@ func usual(s Spec, t bench.Table, c cutting, goods catalog) ([]*bench.Answer, fa
 	var f faults
 	out := make([]*bench.Answer, min(len(s.Pieces), maxCount))
 	for i, p := range s.Pieces[:len(out)] {
-		if p.Usual == nil {
+		if p.Usual == nil || p.Usual.Piece == "" && goods.from.failed[i] { // its kind would name the row
 			continue
 		}
 		at := unit.Path("pieces").At(i)

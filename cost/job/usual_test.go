@@ -366,3 +366,14 @@ func usualTypes(t testing.TB) []any {
 	out = append(out, inside(reflect.ValueOf(o))...)
 	return append(out, bench.Ask{Piece: "sofa", Share: &share, Tasks: []bench.Task{bench.Cut}}, bench.Visit{Task: bench.Set, Count: 2}, RoughSpec{Length: unit.Yard, Sundries: &share}, CardLength{Goods: "cloth", Width: unit.Yard, Kind: cite.Layout})
 }
+
+// A kind names the row of its time itself: what it lacks is one fault, not two.
+func TestNoRowIsAskedOfAKindThatLacksAMeasure(t *testing.T) {
+	_, err := read(t, `{"schema": "coverwright/job/1", "name": "a job", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "pillow", "from": "bolster", "goods": "cloth", "width": "19 in", "usual": {}}], "quote": {"labour_rate": "60.00 USD/h"}}`)
+	var f Faults
+	require.ErrorAs(t, err, &f)
+	require.Len(t, f, 1)
+	assert.ErrorContains(t, f[0], "pieces[0].depth: required")
+}
