@@ -304,3 +304,11 @@ func TestPatternFindsRoom(t *testing.T) {
 	require.ErrorIs(t, err, layout.ErrNoLayout)
 	assert.ErrorContains(t, err, "outside back")
 }
+
+// Notes of pieces that the flow does not have are none.
+func TestPatternNotesOfNoPiece(t *testing.T) {
+	for _, n := range []int{-1, 0} {
+		a := Assembly{Pattern: &PatternFlow{OneWay: []int{n}, Moved: []int{n}, Breaks: []PatternBreak{{Piece: n}}}}
+		assert.Empty(t, a.PatternNotes(pattern.Inches))
+	}
+}

@@ -48,17 +48,17 @@ func (a Assembly) PatternNotes(u pattern.Units) []string {
 		say(text)
 	}
 	for _, n := range a.Pattern.OneWay {
-		if n < len(a.Pattern.Pieces) {
+		if n >= 0 && n < len(a.Pattern.Pieces) {
 			say(a.Pattern.Pieces[n].Name + ": these goods are too narrow beside their motifs to have one in its middle, so it follows the pattern along the roll alone")
 		}
 	}
 	for _, n := range a.Pattern.Moved {
-		if n < len(a.Pattern.Pieces) {
+		if n >= 0 && n < len(a.Pattern.Pieces) {
 			say(a.Pattern.Pieces[n].Name + ": these goods are too narrow beside their motifs to have one in its middle; it lies beside it, so that the pattern runs on")
 		}
 	}
 	for _, b := range a.Pattern.Breaks {
-		if b.Crossing == 0 && b.Piece < len(a.Pattern.Pieces) {
+		if b.Crossing == 0 && b.Piece >= 0 && b.Piece < len(a.Pattern.Pieces) {
 			say(fmt.Sprintf("%s: the motif lies %s the point asked for, where the pattern runs on to", a.Pattern.Pieces[b.Piece].Name, aside(b.Off, size)))
 		}
 	}

@@ -355,6 +355,10 @@ func TestZeroPlans(t *testing.T) {
 	y, err := p.Yield()
 	require.NoError(t, err)
 	assert.Zero(t, y)
+	for _, k := range []int{-1, 0} {
+		_, err = Plan{Places: []Place{{Piece: k}}}.Net()
+		require.ErrorIs(t, err, ErrBadLayout)
+	}
 	assert.Zero(t, p.Gap())
 	assert.True(t, p.Complete())
 	assert.Equal(t, BySomethingToCut, p.Bound().Method)

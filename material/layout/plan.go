@@ -155,10 +155,14 @@ func (p Plan) Gap() unit.Ratio {
 // Complete tells whether every piece has a place.
 func (p Plan) Complete() bool { return len(p.Unplaced) == 0 }
 
-// Net gives the area of the pieces placed, as they lie.
+// Net gives the area of the pieces placed, as they lie. An error wraps ErrBadLayout
+// for a place of a piece that the job does not have.
 func (p Plan) Net() (unit.Area, error) {
 	var sum unit.Area
-	for _, q := range p.Places {
+	for i, q := range p.Places {
+		if q.Piece < 0 || q.Piece >= len(p.Job.Pieces) {
+			return 0, badPlan("place %d: no such piece", i)
+		}
 		a := p.Job.Pieces[q.Piece].Outline.Area()
 		if q.Segments > 1 {
 			low, high := q.Bounds()

@@ -2,11 +2,13 @@ package supplies
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/check"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -57,6 +59,10 @@ func (c *collector) foam() {
 		l := line{Line: Line{Kind: FoamSheets, Supplier: x.Supplier, From: []unit.Path{at("sheets", i)}, Quantity: cost.AnyOf(x.Volume), Count: x.Order.Count,
 			Text: plural(x.Order.Count, "sheet"), Size: foam.Block{Length: x.Order.Stock.Length, Width: x.Order.Stock.Width, Thickness: x.Order.Stock.Thickness}}}
 		for _, k := range x.Blocks {
+			if k < 0 || k >= len(c.order.Foam) {
+				c.err = check.Refuse(l.From[0].Dot("blocks"), strconv.Itoa(k), unit.ErrRange, "a place in the foam of the order, which has "+plural(len(c.order.Foam), "block"))
+				return
+			}
 			l.What, l.Pieces = gradeOf(c.order.Foam[k]).ask(c.System), with(l.Pieces, c.order.Foam[k].Piece)
 		}
 		c.paid(&l, string(l.From[0]))

@@ -12,7 +12,8 @@ import (
 // Of gives what must be ordered for a job. Everything that its quote buys is on the list
 // once, with the quantity of the quote, and so are findings that have no price. Errors
 // wrap unit.ErrUnknown for a system that is none, unit.ErrOverflow for foam or batting
-// beyond any measure, and cost.ErrCurrency for an order of two currencies.
+// beyond any measure, unit.ErrRange for sheets of foam that the order does not have, and
+// cost.ErrCurrency for an order of two currencies.
 func Of(o job.WorkOrder, options Options) (List, error) {
 	if err := options.System.Check(); err != nil {
 		return List{}, err

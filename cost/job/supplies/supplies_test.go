@@ -268,3 +268,14 @@ func TestWords(t *testing.T) {
 	_, err := supplies.Of(o, supplies.Options{System: 9})
 	assert.ErrorIs(t, err, unit.ErrUnknown)
 }
+
+// Sheets that are cut into blocks the order does not have are refused by their place.
+func TestSheetsOfNoFoam(t *testing.T) {
+	for _, k := range []int{-1, 1} {
+		_, err := supplies.Of(job.WorkOrder{Foam: make([]job.FoamBlock, 1), Sheets: []job.FoamSheets{{Blocks: []int{0}}, {Blocks: []int{0, k}}}}, supplies.Options{})
+		var in *unit.InputError
+		require.ErrorAs(t, err, &in)
+		require.ErrorIs(t, err, unit.ErrRange)
+		assert.Equal(t, unit.Path("sheets[1].blocks"), in.Field)
+	}
+}
