@@ -198,7 +198,7 @@ func addsUp(t *testing.T, q cost.Quote) {
 	equal(t, "total", minus(t, plus(t, q.Currency, q.Net, q.Tax), q.Credit), q.Total)
 	equal(t, "cost", sum(column(q.Lines, func(l cost.QuoteLine) cost.Money { return l.Cost })), q.Cost)
 	equal(t, "credit of lines", sum(column(q.Lines, func(l cost.QuoteLine) cost.Money { return l.Credit })), q.Credit)
-	equal(t, "profit", minus(t, minus(t, minus(t, q.Net, q.Cost), q.Credit), q.CostUnknown), q.Profit)
+	equal(t, "profit", minus(t, minus(t, minus(t, q.Net, minus(t, q.Cost, q.CostTax)), q.Credit), q.CostUnknown), q.Profit)
 	groupsAddUp(t, q)
 	if len(q.Payments) > 0 {
 		equal(t, "payments", sum(column(q.Payments, func(p cost.Payment) cost.Money { return p.Amount })), q.Total)
@@ -220,7 +220,7 @@ func groupsAddUp(t *testing.T, q cost.Quote) {
 		of   func(cost.Group) cost.Money
 		want cost.Money
 	}{
-		"cost": {func(g cost.Group) cost.Money { return g.Cost }, q.Cost}, "cost unknown": {func(g cost.Group) cost.Money { return g.CostUnknown }, q.CostUnknown},
+		"cost": {func(g cost.Group) cost.Money { return g.Cost }, q.Cost}, "tax within the cost": {func(g cost.Group) cost.Money { return g.CostTax }, q.CostTax}, "cost unknown": {func(g cost.Group) cost.Money { return g.CostUnknown }, q.CostUnknown},
 		"amount": {func(g cost.Group) cost.Money { return g.Amount }, q.Subtotal}, "discount": {func(g cost.Group) cost.Money { return g.Discount }, q.Discount},
 		"taxed": {func(g cost.Group) cost.Money { return g.Taxed }, q.Taxed}, "tax": {func(g cost.Group) cost.Money { return g.Tax }, q.Tax},
 		"credit": {func(g cost.Group) cost.Money { return g.Credit }, q.Credit}, "net": {func(g cost.Group) cost.Money { return g.Net }, q.Net},
@@ -240,7 +240,7 @@ func groupsAddUp(t *testing.T, q cost.Quote) {
 		}
 		equal(t, "net of "+g.Name, net, g.Net)
 		equal(t, "total of "+g.Name, minus(t, plus(t, q.Currency, g.Net, g.Tax), g.Credit), g.Total)
-		equal(t, "profit of "+g.Name, minus(t, minus(t, minus(t, g.Net, g.Credit), g.Cost), g.CostUnknown), g.Profit)
+		equal(t, "profit of "+g.Name, minus(t, minus(t, minus(t, g.Net, g.Credit), minus(t, g.Cost, g.CostTax)), g.CostUnknown), g.Profit)
 	}
 	if least := q.Terms.Least; !least.IsZero() {
 		require.GreaterOrEqual(t, minor(t, q.Taxed), minor(t, least))

@@ -289,8 +289,12 @@ func (q Quote) totalFigures() []Figure {
 			Working: q.Total.Amount() + " in steps of " + c.Step.Amount(), Rule: strings.TrimPrefix(c.Place+", "+c.Rounding.String(), ", "), Basis: c.Basis})
 	}
 	out = append(out,
-		Figure{Name: "cost", Value: q.Cost.String(), Formula: "sum of the lines' cost", Working: q.plus(func(l QuoteLine) (Money, bool) { return l.Cost, true })},
-		q.profitFigure())
+		Figure{Name: "cost", Value: q.Cost.String(), Formula: "sum of the lines' cost", Working: q.plus(func(l QuoteLine) (Money, bool) { return l.Cost, true })})
+	if q.Inclusive {
+		out = append(out, Figure{Name: "tax within the cost", Value: q.CostTax.String(), Formula: "sum of cost × rates / (1 + rates) of the lines",
+			Working: q.plus(func(l QuoteLine) (Money, bool) { return l.CostTax, true }), Rule: q.once()})
+	}
+	out = append(out, q.profitFigure())
 	out = append(out, q.groupFigures()...)
 	if a, err := q.Class.Accuracy(); err == nil {
 		out = append(out,
@@ -319,16 +323,16 @@ func (q Quote) groupFigures() []Figure {
 		out = append(out,
 			Figure{Name: "group " + g.Name + ": total", Value: g.Total.String(), Formula: "its shares of the lines, with tax and after discounts",
 				Working: g.Net.Amount() + " + " + g.Tax.Amount() + " - " + g.Credit.Amount(), Rule: "lines that groups share are split by largest remainder; the groups add up to the total"},
-			Figure{Name: "group " + g.Name + ": profit", Value: g.Profit.String(), Formula: "net - discounts after tax - cost - what sells as listed",
-				Working: g.Net.Amount() + " - " + g.Credit.Amount() + " - " + g.Cost.Amount() + " - " + g.CostUnknown.Amount(),
+			Figure{Name: "group " + g.Name + ": profit", Value: g.Profit.String(), Formula: "net - discounts after tax - cost without tax - what sells as listed",
+				Working: g.Net.Amount() + " - " + g.Credit.Amount() + " - " + less(g.Cost, g.CostTax).Amount() + " - " + g.CostUnknown.Amount(),
 				Rule:    "margin " + g.Margin.PercentText(1, unit.Nearest)})
 	}
 	return out
 }
 
 func (q Quote) profitFigure() Figure {
-	f := Figure{Name: "profit", Value: q.Profit.String(), Formula: "net - cost - discounts after tax",
-		Working: q.Net.Amount() + " - " + q.Cost.Amount() + " - " + q.Credit.Amount(), Rule: "margin " + q.Margin().PercentText(1, unit.Nearest)}
+	f := Figure{Name: "profit", Value: q.Profit.String(), Formula: "net - cost without tax - discounts after tax",
+		Working: q.Net.Amount() + " - " + less(q.Cost, q.CostTax).Amount() + " - " + q.Credit.Amount(), Rule: "margin " + q.Margin().PercentText(1, unit.Nearest)}
 	if q.listed() {
 		f.Formula += " - what sells as listed"
 		f.Working += " - " + q.CostUnknown.Amount()

@@ -35,7 +35,7 @@ type GroupCount struct {
 //	Taxed  = Amount - Discount
 //	Net    = Taxed where tax is added, Taxed - Tax where it is contained
 //	Total  = Net + Tax - Credit
-//	Profit = Net - Credit - Cost - CostUnknown
+//	Profit = Net - Credit - (Cost - CostTax) - CostUnknown
 //
 // Each line is split over its shares to the minor unit by largest remainder,
 // so that a column may be a minor unit or two off the exact share, and a group
@@ -43,9 +43,10 @@ type GroupCount struct {
 type Group struct {
 	Name  string `json:"name"`
 	Items int    `json:"items"`
-	// Cost, and CostUnknown of what sells as listed, are what the shop pays and
-	// what nobody knows that it pays; see Quote.
+	// Cost, CostTax within it, and CostUnknown of what sells as listed are what
+	// the shop pays and what nobody knows that it pays; see Quote.
 	Cost        Money `json:"cost"`
+	CostTax     Money `json:"cost_tax"`
 	CostUnknown Money `json:"cost_unknown"`
 	Amount      Money `json:"amount"`
 	Discount    Money `json:"discount"`
@@ -110,7 +111,7 @@ func checkGroups(groups []GroupCount) error {
 // lines, contingency and what fills up, goes by what these come to.
 func (q *Quote) group() error {
 	if len(q.Terms.Groups) == 0 && !slices.ContainsFunc(q.Lines, func(l QuoteLine) bool { return len(l.Shares) > 0 }) {
-		q.Groups = []Group{{Name: WholeJob, Items: 1, Cost: q.Cost, CostUnknown: q.CostUnknown, Amount: q.Subtotal, Discount: q.Discount, Taxed: q.Taxed,
+		q.Groups = []Group{{Name: WholeJob, Items: 1, Cost: q.Cost, CostTax: q.CostTax, CostUnknown: q.CostUnknown, Amount: q.Subtotal, Discount: q.Discount, Taxed: q.Taxed,
 			Tax: q.Tax, Credit: q.Credit, Net: q.Net, Total: q.Total, Profit: q.Profit, Margin: q.Margin()}}
 		return nil
 	}
@@ -170,7 +171,7 @@ func (g *grouping) open(name string, items int) (int, error) {
 	}
 	i := len(g.q.Groups)
 	g.at[name] = i
-	g.q.Groups = append(g.q.Groups, Group{Name: name, Items: max(items, 1), Cost: z, CostUnknown: z, Amount: z, Discount: z, Taxed: z, Tax: z, Credit: z,
+	g.q.Groups = append(g.q.Groups, Group{Name: name, Items: max(items, 1), Cost: z, CostTax: z, CostUnknown: z, Amount: z, Discount: z, Taxed: z, Tax: z, Credit: z,
 		Net: z, Total: z, Profit: z})
 	g.known = append(g.known, z)
 	return i, nil
@@ -194,7 +195,7 @@ func (g *grouping) split(l QuoteLine, shares []Share) error {
 
 // spread splits every column of a line over shares by largest remainder.
 func (g *grouping) spread(l QuoteLine, shares []Share, weights []exact.Rat) error {
-	columns := [...]Money{l.Cost, l.Discount, l.Taxed, l.Tax, l.Credit}
+	columns := [...]Money{l.Cost, l.Discount, l.Taxed, l.Tax, l.Credit, l.CostTax}
 	var parts [len(columns)][]Money
 	for i, m := range columns {
 		var err error
@@ -203,7 +204,7 @@ func (g *grouping) spread(l QuoteLine, shares []Share, weights []exact.Rat) erro
 		}
 	}
 	for i, s := range shares {
-		part := QuoteLine{Sells: l.Sells, Cost: parts[0][i], Discount: parts[1][i], Taxed: parts[2][i], Tax: parts[3][i], Credit: parts[4][i]}
+		part := QuoteLine{Sells: l.Sells, Cost: parts[0][i], Discount: parts[1][i], Taxed: parts[2][i], Tax: parts[3][i], Credit: parts[4][i], CostTax: parts[5][i]}
 		if err := g.put(s.Group, part); err != nil {
 			return err
 		}
@@ -227,9 +228,9 @@ func (g *grouping) put(name string, l QuoteLine) error {
 		of *Money
 		by Money
 	}{
-		{&x.Cost, l.Cost}, {&x.CostUnknown, unknown}, {&x.Amount, l.Taxed}, {&x.Amount, l.Discount}, {&x.Discount, l.Discount}, {&x.Taxed, l.Taxed}, {&x.Tax, l.Tax},
+		{&x.Cost, l.Cost}, {&x.CostTax, l.CostTax}, {&x.CostUnknown, unknown}, {&x.Amount, l.Taxed}, {&x.Amount, l.Discount}, {&x.Discount, l.Discount}, {&x.Taxed, l.Taxed}, {&x.Tax, l.Tax},
 		{&x.Credit, l.Credit}, {&x.Net, net}, {&x.Total, net}, {&x.Total, l.Tax}, {&x.Total, l.Credit.Neg()},
-		{&x.Profit, net}, {&x.Profit, l.Credit.Neg()}, {&x.Profit, l.Cost.Neg()}, {&x.Profit, unknown.Neg()},
+		{&x.Profit, net}, {&x.Profit, l.Credit.Neg()}, {&x.Profit, l.Cost.Neg()}, {&x.Profit, l.CostTax}, {&x.Profit, unknown.Neg()},
 	} {
 		*c.of = more(*c.of, c.by)
 	}

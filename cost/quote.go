@@ -72,6 +72,9 @@ type QuoteLine struct {
 	// Cost is price × quantity and what is paid once, which the shop pays; zero
 	// for a line that sells as listed, whose cost is not known.
 	Cost Money `json:"cost"`
+	// CostTax is the tax that Cost contains where prices contain it: of the
+	// rates R that fall on the line, Cost × R / (1 + R).
+	CostTax Money `json:"cost_tax"`
 	// Amount is the cost with its markup or margin, what the customer pays.
 	Amount Money `json:"amount"`
 	// Discount is the line's share of the discounts before tax, and Taxed is
@@ -100,7 +103,7 @@ type KindSubtotal struct {
 //	Tax      = sum of Taxes = sum of the lines' Tax
 //	Net      = Taxed where tax is added, Taxed - Tax where it is contained
 //	Total    = Net + Tax - Credit = sum of Payments
-//	Profit   = Net - Credit - Cost - CostUnknown
+//	Profit   = Net - Credit - (Cost - CostTax) - CostUnknown
 //
 // Drawing: cost/doc/quote.svg
 type Quote struct {
@@ -128,10 +131,12 @@ type Quote struct {
 	Payments []Payment `json:"payments,omitempty"`
 	// Cash is the total as it is paid in cash, where the terms have a rule.
 	Cash CashTotal `json:"cash,omitzero"`
-	// Cost is what the lines cost the shop. CostUnknown is what the lines
-	// bring, after all discounts and without tax, that sell as listed: nobody
-	// said what they cost, so that neither Cost nor Profit has them.
+	// Cost is what the lines cost the shop, and CostTax the tax within it where
+	// prices contain it, which is no cost as it is no price. CostUnknown is what
+	// the lines bring, after all discounts and without tax, that sell as listed:
+	// nobody said what they cost, so that neither Cost nor Profit has them.
 	Cost        Money `json:"cost"`
+	CostTax     Money `json:"cost_tax"`
 	CostUnknown Money `json:"cost_unknown"`
 	Profit      Money `json:"profit"`
 	// Class, Low and High say what the job may come out at before tax, where
@@ -353,7 +358,42 @@ func (q *Quote) tax() error {
 			return err
 		}
 	}
+	if err := q.taxWithinCost(classes); err != nil {
+		return err
+	}
 	q.Total, err = q.Net.Plus(q.Tax)
+	return err
+}
+
+// taxWithinCost gives the tax that the cost of each line contains.
+func (q *Quote) taxWithinCost(classes []TaxClass) error {
+	zero, err := Zero(q.Currency)
+	if err != nil {
+		return err
+	}
+	for i := range q.Lines {
+		q.Lines[i].CostTax = zero
+	}
+	if q.Inclusive {
+		costs := make([]Money, len(q.Lines))
+		for i, l := range q.Lines {
+			costs[i] = l.Cost
+		}
+		due, err := q.Terms.Tax.exact(costs, classes)
+		if err != nil {
+			return err
+		}
+		for i := range q.Lines {
+			var within exact.Rat
+			for _, levy := range due {
+				within = within.Add(levy[i])
+			}
+			if q.Lines[i].CostTax, err = rounded(within, q.Currency, q.Rounding); err != nil {
+				return err
+			}
+		}
+	}
+	q.CostTax, err = q.sum(func(l QuoteLine) Money { return l.CostTax })
 	return err
 }
 
@@ -363,7 +403,7 @@ func (q *Quote) close() error {
 	if q.CostUnknown, err = q.sum(q.unknown); err != nil {
 		return err
 	}
-	if q.Profit, err = Sum(q.Net, q.Credit.Neg(), q.Cost.Neg(), q.CostUnknown.Neg()); err != nil {
+	if q.Profit, err = Sum(q.Net, q.Credit.Neg(), q.Cost.Neg(), q.CostTax, q.CostUnknown.Neg()); err != nil {
 		return err
 	}
 	if !q.Terms.Cash.Step.IsZero() {

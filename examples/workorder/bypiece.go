@@ -28,7 +28,7 @@ func byPiece(q cost.Quote) ([]pieceMoney, []string) {
 	}
 	var rows []pieceMoney
 	for _, g := range q.Groups {
-		r := moneyRow(g.Cost, g.CostUnknown, g.Net, g.Credit, g.Total, g.Margin)
+		r := moneyRow(g.Cost, g.CostTax, g.CostUnknown, g.Net, g.Credit, g.Total, g.Margin)
 		r.Name = g.Name
 		if g.Items > 1 {
 			r.Items = strconv.Itoa(g.Items)
@@ -38,7 +38,7 @@ func byPiece(q cost.Quote) ([]pieceMoney, []string) {
 		}
 		rows = append(rows, r)
 	}
-	sum := moneyRow(q.Cost, q.CostUnknown, q.Net, q.Credit, q.Total, q.Margin())
+	sum := moneyRow(q.Cost, q.CostTax, q.CostUnknown, q.Net, q.Credit, q.Total, q.Margin())
 	sum.Name, sum.Sum = "together", true
 	return append(rows, sum), said(q)
 }
@@ -51,7 +51,10 @@ func said(q cost.Quote) []string {
 	return []string{hoursAtCost, unknownCost}
 }
 
-func moneyRow(paid, unknown, net, credit, total cost.Money, margin unit.Ratio) pieceMoney {
+func moneyRow(paid, within, unknown, net, credit, total cost.Money, margin unit.Ratio) pieceMoney {
+	if own, err := paid.Minus(within); err == nil {
+		paid = own
+	}
 	r := pieceMoney{Cost: paid.GroupedAmount(), Price: net.GroupedAmount(), Margin: margin.PercentText(1, unit.Nearest), Total: total.GroupedAmount()}
 	if price, err := net.Minus(credit); err == nil { // discounts after tax are off as well
 		r.Price = price.GroupedAmount()

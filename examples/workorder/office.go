@@ -109,7 +109,7 @@ func (s *sheet) viewFacts(v *officeCopy, o job.WorkOrder) {
 		}
 	}
 	q := o.Quote
-	whole := moneyRow(q.Cost, q.CostUnknown, q.Net, q.Credit, q.Total, q.Margin())
+	whole := moneyRow(q.Cost, q.CostTax, q.CostUnknown, q.Net, q.Credit, q.Total, q.Margin())
 	add("price without tax", whole.Price+" "+string(q.Currency))
 	add("cost", whole.Cost+" "+string(q.Currency))
 	add("margin", whole.Margin)

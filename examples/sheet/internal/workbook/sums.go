@@ -122,6 +122,10 @@ func (q *quoting) byTax() (before, after []cost.DiscountAmount) {
 func (q *quoting) left() {
 	o, s := q.order.Quote, q.work
 	profit, known := "quote_net-cost_total-quote_credit", "quote_net"
+	if o.Inclusive {
+		q.taxWithinCost()
+		profit += "+cost_tax"
+	}
 	if !o.CostUnknown.IsZero() {
 		s.text(1, "sells as listed, its cost not known", style{})
 		s.number(amountColumn, figure(o.CostUnknown), q.money())
@@ -136,5 +140,24 @@ func (q *quoting) left() {
 	} else {
 		s.number(amountColumn, float64(o.Margin()), style{format: "0.0%"}) // the credit has shares of its own
 	}
+	s.row++
+}
+
+// taxWithinCost writes what of the cost is tax: of a price that contains it, cost × R /
+// (1 + R), rounded line by line. Of the ways to round only the usual one works on a
+// whole column; under another the figure stands as it was.
+func (q *quoting) taxWithinCost() {
+	s, o := q.work, q.order.Quote
+	s.text(1, "tax within the cost", style{})
+	if o.Rounding == cost.HalfUp {
+		rates := "0"
+		for k := range o.Terms.Tax.Levies {
+			rates += fmt.Sprintf("+%s*tax_rate_%d", q.column(q.taxColumn(k)), k+1)
+		}
+		s.formula(amountColumn, fmt.Sprintf("SUMPRODUCT(ROUND(ROUND(%[1]s*(%[2]s)/(1+%[2]s),%[3]d),%[4]d))", q.column(6), rates, q.c.digits+6, q.c.digits), figure(o.CostTax), q.c.step(), q.money())
+	} else {
+		s.number(amountColumn, figure(o.CostTax), q.money())
+	}
+	s.define("cost_tax", amountColumn)
 	s.row++
 }
