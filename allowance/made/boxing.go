@@ -179,6 +179,13 @@ func (b Boxing) back() (w, left, right unit.Length) {
 	return p - last + first, max(left, 0), max(right, 0)
 }
 
+// rounded tells whether the back runs round into the sides, so that its corners are
+// those of the front: no straight back is half as long as its ring.
+func (b Boxing) rounded() bool {
+	w, _, _ := b.back()
+	return w > b.Perimeter/2
+}
+
 // front gives where the front is, the middle opposite the back when nothing
 // says.
 func (b Boxing) front() (from, to unit.Length) {
@@ -223,9 +230,13 @@ func (b Boxing) opening() (unit.Length, error) {
 		return 0, nil
 	}
 	z := b.ZipLength
-	if w, _, _ := b.back(); z == 0 && w > 0 {
+	switch w, _, _ := b.back(); {
+	case z != 0:
+	case b.rounded(): // off the corners, which are those of the front
+		z = min(max(b.Perimeter/2, b.girth()), w-2*clearCorner)
+	case w > 0:
 		z = w + 2*b.turn()
-	} else if z == 0 { // round: half the girth, a core of that size goes in
+	default: // half the girth, a core of that size goes in
 		z = max(b.Perimeter/2, b.girth())
 	}
 	field := "zip_length"

@@ -22,8 +22,9 @@ import (
 //	tape       = Z + 2 s
 //
 // A zip panel without a length of its own turns 3 in round each back corner, of a
-// depth over 5 in T / 2 + 1 in, never past the middle of a side; without corners
-// it is half the girth. Where the goods are too short for one piece:
+// depth over 5 in T / 2 + 1 in, never past the middle of a side; without corners,
+// and where the back runs round into the sides, it is half the girth, off the
+// corners of the front. Where the goods are too short for one piece:
 //
 //   - a front longer than they are wide is cut along them, unless they are
 //     directed; else it is divided evenly
@@ -165,7 +166,11 @@ func (r ring) plan(z unit.Length) ([]stretch, unit.Length, bool) {
 		return []stretch{{a, b}}, z, true
 	}
 	side := min(left, right)
-	if r.ZipLength == 0 && w > 0 && one > 0 && side >= 2*clearCorner && p-one-w <= side {
+	longer := p-one-w <= side && side >= 2*clearCorner
+	if r.rounded() {
+		longer = p-one <= w-2*clearCorner
+	}
+	if r.ZipLength == 0 && w > 0 && one > 0 && longer {
 		a, b := main(p - one)
 		return []stretch{{a, b}}, p - one, true
 	}
@@ -178,11 +183,13 @@ func (r ring) plan(z unit.Length) ([]stretch, unit.Length, bool) {
 // the middle of the back where there is none.
 func (r ring) closed(w unit.Length) ([]stretch, bool) {
 	p := r.Perimeter
-	if w == 0 {
-		if p <= r.most {
-			return []stretch{{0, p}}, true
-		}
+	switch {
+	case (w == 0 || r.rounded()) && p <= r.most:
+		return []stretch{{0, p}}, true
+	case w == 0:
 		return r.evenly()
+	case r.rounded():
+		return r.between(0, p, 0)
 	}
 	first := r.Corners[0].At
 	if p <= r.most {

@@ -27,3 +27,33 @@ func TestZipGoesRoundTheCorner(t *testing.T) {
 		assert.Equal(t, 24*unit.Inch+2*turn, cut.Opening, depth)
 	}
 }
+
+// Where the back runs round into the sides, the only corners are those of the front:
+// the zip is half the girth and ends at the sides, 2 in off the front at least, and
+// what has no zip is never joined in the front. Perimeter 76 in, front 22 in, corners 27 in from
+// the middle of the back.
+func TestRoundBackKeepsItsZipOffTheFront(t *testing.T) {
+	in := func(n unit.Length) unit.Length { return n * unit.Inch }
+	b := made.Boxing{Perimeter: in(76), Depth: in(4), Zip: true, Front: [2]unit.Length{in(27), in(49)}, Corners: []made.RingCorner{{At: in(27)}, {At: in(49)}}}
+	for name, x := range map[string]struct {
+		across, zip unit.Length
+	}{"wide goods": {in(54), in(38)}, "narrow goods, one piece left": {in(37), in(40)}} {
+		cut, err := b.Cut(made.Goods{Across: x.across, Directed: true})
+		require.NoError(t, err, name)
+		assert.Equal(t, x.zip, cut.Opening, name)
+		require.Len(t, cut.Pieces, 1, name)
+		for _, j := range cut.Joins {
+			assert.False(t, j.Front, name)
+		}
+	}
+	b.Zip = false
+	for _, across := range []unit.Length{0, in(40)} {
+		cut, err := b.Cut(made.Goods{Across: across, Directed: true})
+		require.NoError(t, err)
+		require.NotEmpty(t, cut.Joins)
+		for _, j := range cut.Joins {
+			assert.False(t, j.Front, "joined at %v", j.At)
+			assert.True(t, j.Beyond == 0 || max(j.Beyond, -j.Beyond) >= in(2), "near a corner of the front: %v", j.Beyond)
+		}
+	}
+}
