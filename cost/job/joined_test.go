@@ -55,3 +55,23 @@ func TestJoinedPanelIsRefused(t *testing.T) {
 		"shade beside it": {`"join": {`, `"shade": "s", "join": {`, "pieces[0].panels[0].join", ErrMisplaced},
 	})
 }
+
+// A piece that the goods are too narrow for is told what would help: turning where the
+// goods have no direction, joining where it is a rectangle.
+func TestTooWideSaysWhatWouldHelp(t *testing.T) {
+	const turn, join = "; may_railroad would let it lie the other way", "; join would make it of pieces"
+	for goods, want := range map[string]string{``: turn + join, `, "repeat": "4 in"`: join} {
+		for panel, straight := range map[string]bool{`"width": "62 in", "length": "20 in"`: true,
+			`"outline": {"ellipse": {"width": "62 in", "height": "20 in"}}`: false} {
+			_, err := read(t, `{"schema": "coverwright/job/1", "name": "a job", "currency": "USD",
+				"goods": [{"id": "cloth", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"`+goods+`}],
+				"pieces": [{"name": "bench", "panels": [{"name": "seat", "goods": "cloth", "edges": "raw", `+panel+`}]}], "quote": {"labour_rate": "60.00 USD/h"}}`)
+			w := want
+			if !straight {
+				w = strings.TrimSuffix(w, join)
+			}
+			require.ErrorIs(t, err, layout.ErrTooWide)
+			require.True(t, strings.HasSuffix(err.Error(), "across the goods"+w), err.Error())
+		}
+	}
+}

@@ -94,6 +94,9 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 		if p.Panel != nil && p.turn == layout.KeepGrain && p.Cut.Cut.Length <= usable && !g.directed() {
 			want += "; may_railroad would let it lie the other way"
 		}
+		if p.Panel != nil && p.Rectangular() && p.wish.shade == 0 && p.wish.join == nil {
+			want += "; join would make it of pieces"
+		}
 		size := p.Cut.Cut.Width.String() + " wide"
 		if g.Up.Sideways() {
 			size = p.Cut.Cut.Length.String() + " long"
