@@ -40,10 +40,10 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 }
 
 // tapeOn gives the length of the zips that lie on some pieces.
-func tapeOn(pieces []allowance.CoverPiece, zips []allowance.ZipRun) unit.Length {
+func tapeOn(work allowance.CoverWork, pieces []int) unit.Length {
 	var tape unit.Length
-	for _, z := range zips {
-		if slices.ContainsFunc(pieces, func(p allowance.CoverPiece) bool { return p.Name == z.On }) {
+	for _, z := range work.Zips {
+		if slices.ContainsFunc(pieces, func(i int) bool { return work.Pieces[i].Name == z.On }) {
 			tape += z.Tape
 		}
 	}
@@ -133,9 +133,7 @@ func (o *cutting) cutPieces(w whole, work allowance.CoverWork, flow flowed, c ca
 			of.Panel = first.Panel
 			line.Assembly, line.Pieces = len(o.assembly)+1, alike
 			line.Hand, line.Letters, line.Uses = first.Hand, first.Marks, first.Uses
-			if k == from {
-				line.ZipTape = tapeOn(work.Pieces[from:to], work.Zips)
-			}
+			line.ZipTape = tapeOn(work, alike)
 			if _, err := line.size(of, w.of[i]); err != nil {
 				f = append(f, moved(unit.InField(unit.Path("panels").At(i), err), w.place))
 				break // its other pieces would only say the same

@@ -72,3 +72,15 @@ func TestSizesAndTuftingOnTheOrder(t *testing.T) {
 		assert.Contains(t, printed, "38 buttons, diamonds 8 in x 8 in on the face, 10 in x 10 in on the cloth; 16 pleats from the outer buttons to the edge")
 	}
 }
+
+// A pair of cushions has a zip in each: the tape of one is told, not of both.
+func TestZipTapeIsThatOfOneZip(t *testing.T) {
+	o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "cushions", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "tweed", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "berth", "count": 2, "cushions": [{"name": "seat", "pair": true, "width": "22 in", "depth": "22 in", "thickness": "4 in", "top": "cloth", "zip": true}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`), job.Options{})
+	require.NoError(t, err)
+	var text strings.Builder
+	require.NoError(t, printText(&text, o, false, false))
+	assert.Contains(t, strings.Join(strings.Fields(text.String()), " "), "zip tape 36 in for each of 4") // 22 + 2 x 6 1/2 + 2 x 1/2 in
+}

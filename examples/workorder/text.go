@@ -241,7 +241,8 @@ func (s *sheet) note(c job.Cut) string {
 func (s *sheet) withCut(c job.Cut) []string {
 	notes := c.TapeNotes(s.units())
 	if c.ZipTape > 0 {
-		notes = append(notes, "zip tape "+s.len(c.ZipTape)+forEach(c.Made))
+		// The pieces are alike, so that each takes as much.
+		notes = append(notes, "zip tape "+s.len(c.ZipTape*unit.Length(c.Made)/unit.Length(c.Count))+forEach(c.Count))
 	}
 	if c.Welt > 0 {
 		notes = append(notes, "cord "+s.cord(c.Cord)+", "+s.buyLen(c.Welt)+" of welt"+forEach(c.Made))
