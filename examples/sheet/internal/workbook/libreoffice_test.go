@@ -91,6 +91,11 @@ func variants(t *testing.T) map[string][]byte {
 		j["customer_copy"] = map[string]any{"by": "work", "tax": "below"}
 		q["tax_level"] = "per line"
 	})
+	vary("tax within", func(_, q map[string]any) {
+		q["prices_include_tax"] = true
+		q["taxes"] = []any{map[string]any{"name": "VAT", "rate": "20 %", "on": []string{"goods", "foam", "labour"}}}
+	})
+	out["hides at hand"] = []byte(hidesAtHand)
 	out["at hand"] = []byte(atHand)
 	// Another currency, with cash rounding and one without minor units.
 	for _, c := range []string{"CHF", "JPY"} {
@@ -110,6 +115,12 @@ func variants(t *testing.T) map[string][]byte {
 	}
 	return out
 }
+
+// hidesAtHand is a job whose leather lies in the shop: none of it is bought.
+const hidesAtHand = `{"schema": "coverwright/job/1", "name": "stool", "currency": "USD",
+	"goods": [{"id": "hide", "kind": "hide", "name": "leather", "material": "leather", "price": "9.20 USD/sq ft", "hides": [{"name": "L1", "area": "50 sq ft"}]}],
+	"pieces": [{"name": "stool", "count": 2, "panels": [{"name": "seat", "goods": "hide", "width": "18 in", "length": "18 in"}], "labour": [{"task": "cover", "time": "1 h"}]}],
+	"quote": {"labour_rate": "50 USD/h", "markup": "20 %"}}`
 
 // Every formula, worked out anew by LibreOffice, gives the library's figure to
 // its quantum, in the workbook as written and in both units.

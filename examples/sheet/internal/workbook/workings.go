@@ -83,6 +83,9 @@ func (q *quoting) costing(l cost.QuoteLine, x *measured) {
 		return
 	}
 	quantity, price := q.counting(l)
+	if g, ok := q.goodsOf(l.Source); ok && x != nil && quantity != "" && l.Kind == cost.Goods && x.unit != pricing(g).text {
+		x = &measured{0, pricing(g).amount, pricing(g).text} // all of it is at hand: nothing is bought
+	}
 	counted := x != nil
 	if counted {
 		if quantity != "" {
