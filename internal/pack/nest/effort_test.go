@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"runtime"
+	"runtime/metrics"
 	"slices"
 	"sync/atomic"
 	"testing"
@@ -189,5 +191,32 @@ func TestTablesAreBounded(t *testing.T) {
 		pairs := int64(len(cat.tables))
 		assert.Less(t, built*pairs/n, int64(mostTableBytes)*5/4, count)
 		assert.InEpsilon(t, work, steps*pairs/n, 0.4, "the estimate that chooses the grid")
+	}
+}
+
+// The memory of a search goes by the job, not by the shapes: two hundred different
+// circles take less than 150 MB, by maps and, where a flaw leaves no choice, by as many
+// tables as may be.
+func TestMemoryIsBounded(t *testing.T) {
+	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+	held := func() uint64 {
+		metrics.Read(sample)
+		return sample[0].Value.Uint64()
+	}
+	jobs := map[string]StripJob{
+		"maps":         {Pieces: circles(200, Turn{})},
+		"free turning": {Pieces: circles(200, TurnAny())},
+		"tables":       {Pieces: circles(150, Turn{}), Flaws: []geom.Box{flaw(3, 2, 6, 20)}},
+	}
+	for name, job := range jobs {
+		runtime.GC()
+		before, peak := held(), uint64(0)
+		job.Width, job.Effort = 3000, 1
+		job.Progress = func(Progress) { peak = max(peak, held()) }
+		_, err := Strip(context.Background(), job)
+		require.NoError(t, err, name)
+		assert.Positive(t, peak, name)
+		assert.Less(t, peak, before+150<<20, name)
+		t.Logf("%s: %d MB", name, (max(peak, before)-before)>>20)
 	}
 }

@@ -191,7 +191,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 // searches. It returns false if the context ends before that.
 func (r *hideRun) begin(st stage) bool {
 	r.plan, r.budget, r.most = st, int64(st.plan)*turnUnit, int64(st.most)*turnUnit
-	r.chunk = r.budget/80 + 1
+	r.chunk, r.ws = r.budget/80+1, nil
 	n := int64(r.opt.Workers)
 	r.layMaps(r.budget * n / 8)
 	steps := make([]int64, len(r.bodies))
@@ -219,7 +219,6 @@ func (r *hideRun) begin(st stage) bool {
 		sum += s
 	}
 	r.wants = r.needs()
-	r.ws = nil
 	for k := range r.opt.Workers {
 		w := newTurnSep(r.bodies, r.items, r.grounds, r.opt.Gap, newRNG(st.seeded(r.opt.Seed), uint64(k)))
 		w.ctx, w.payers, w.work, w.most = r.ctx, n, sum/n, r.most

@@ -90,7 +90,8 @@ type stripLays struct {
 	pieces        []Piece
 	flaws         []geom.Box
 	opt           Options
-	cat           *catalogue // nil where the pieces are beyond the pair tables
+	cat           *catalogue  // nil where the pieces are beyond the pair tables
+	turning       *turningRun // nil before a stage goes by maps
 	maxLen, lower int64
 	area2         int64
 }
@@ -173,16 +174,20 @@ func (r *stripLays) tabled(ctx context.Context, st stage) bool {
 // stage searches once more, beginning with the first layout of the job if there is
 // one, and knowing what the stages before it found.
 func (r *stripLays) stage(ctx context.Context, st stage, first []Placement, best StripLayout) (StripLayout, error) {
-	opt := r.opt
-	opt.Seed = st.seeded(opt.Seed)
 	if !r.tabled(ctx, st) {
 		if err := r.mapped(); err != nil {
 			return StripLayout{}, err
 		}
-		opt.Progress = st.tell(r.opt, turnUnit, best.Length)
-		return turningStrip(ctx, r.width, r.pieces, opt, st, best.Placements)
+		if r.turning == nil {
+			var err error
+			if r.turning, err = newTurningRun(ctx, r.width, r.pieces, r.opt); err != nil {
+				return StripLayout{}, err
+			}
+		}
+		return r.turning.stage(st, best.Placements, st.tell(r.opt, turnUnit, best.Length)), nil
 	}
-	opt.Progress = st.tell(r.opt, stripUnit, best.Length)
+	opt := r.opt
+	opt.Seed, opt.Progress = st.seeded(opt.Seed), st.tell(r.opt, stripUnit, best.Length)
 	run := &stripRun{cat: r.cat, pieces: withFlaws(r.pieces, r.flaws), flaws: r.flaws, width: r.width, maxLen: r.maxLen, lower: r.lower,
 		opt: opt, plan: st, gate: gate.New(opt.AtOnce), lineUnit: lineUnit}
 	if ctx.Err() == nil { // else shapes may lack their parts

@@ -41,32 +41,39 @@ type turningRun struct {
 	progress     func(Progress)
 }
 
-// turningStrip shortens a strip of pieces that turn freely, in one stage that begins
-// with what those before it found.
-func turningStrip(ctx context.Context, width int64, pieces []Piece, opt Options, st stage, start []Placement) (StripLayout, error) {
-	r := &turningRun{width: width, slack: max(width/20000, 2), lower: 1, progress: opt.Progress}
-	opt.Progress = nil // a hunt tells about hides
+// newTurningRun lays the pieces in a row, which needs neither maps nor tables. What a
+// stage draws the next ones go on with.
+func newTurningRun(ctx context.Context, width int64, pieces []Piece, opt Options) (*turningRun, error) {
+	r := &turningRun{width: width, slack: max(width/20000, 2), lower: 1}
 	r.hideRun = &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces}
+	r.opt.Progress = nil // a hunt tells about hides
 	for pi := range pieces {
 		if err := r.append(pi); err != nil {
-			return StripLayout{}, err
+			return nil, err
 		}
 	}
 	if r.end >= MaxCoord-8 {
-		return StripLayout{}, &InputError{"pieces", fmt.Sprint(r.end), "all pieces in a row are longer than 2^30", ErrRange}
+		return nil, &InputError{"pieces", fmt.Sprint(r.end), "all pieces in a row are longer than 2^30", ErrRange}
 	}
 	r.lower = max(r.lower, (r.area2+2*width-1)/(2*width))
 	r.layGround(r.end + 8)
 	r.best, r.used, r.length = r.row, []int{0}, r.lengthOf(r.row)
+	return r, nil
+}
+
+// stage shortens the strip, beginning with what stages before it found: among them may
+// be some that went by pair tables.
+func (r *turningRun) stage(st stage, start []Placement, tell func(Progress)) StripLayout {
+	r.progress = tell
 	if r.begin(st) {
-		if st.number == 0 {
-			r.first()
-		} else if at, ok := r.posesOf(start); ok {
+		if at, ok := r.posesOf(start); ok {
 			r.best, r.length = at, r.lengthOf(at)
+		} else {
+			r.first()
 		}
 		r.shorten()
 	}
-	return r.layout(), nil
+	return r.layout()
 }
 
 // append puts the copies of a piece at the end of the row.
@@ -78,7 +85,7 @@ func (r *turningRun) append(pi int) error {
 	}
 	b := newBody(pi, p)
 	r.bodies = append(r.bodies, b)
-	flat, box := b.flattest(p)
+	flat, box := b.flat(p, r.width-2*r.slack)
 	switch {
 	case flat.g < 0:
 		return &InputError{name, fmt.Sprint(p.Ring.Bounds()), tooThin, ErrRing}
@@ -99,12 +106,14 @@ func (r *turningRun) append(pi int) error {
 	return nil
 }
 
-// flattest is an allowed position of least height, which decides whether the
-// piece fits at all, and its box about the origin; pose.g is -1 if there is
-// none.
-func (b *body) flattest(p *Piece) (pose, geom.Box) {
+// flat is an allowed position of a height, and its box about the origin. Where none
+// is so low it is one of least height; pose.g is -1 if none is allowed.
+func (b *body) flat(p *Piece, height int64) (pose, geom.Box) {
 	best, bestBox := pose{g: -1}, geom.Box{Max: geom.Pt(0, math.MaxInt64)}
 	try := func(a Angle, m bool) {
+		if bestBox.Height() <= height {
+			return
+		}
 		a = a.norm()
 		ring, _ := b.ringAt(0, 0, a, m)
 		if bx := ring.Bounds(); bx.Height() < bestBox.Height() && b.keeps(ring, a) {
