@@ -47,7 +47,7 @@
 // # Determinism
 //
 // Effort counts work, not seconds, set-up included. The same job, seed, effort
-// and number of workers give the same bytes on every machine; efforts at which
-// a stage ends are never worse than smaller such ones (file stage.go); if the context ends first, the best layout
-// so far is returned and marked as stopped.
+// and number of workers give the same bytes on every machine, and more effort never
+// gives a worse layout (file stage.go). If the context ends first, the best layout so
+// far is returned and marked as stopped.
 package nest

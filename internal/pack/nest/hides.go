@@ -62,7 +62,8 @@ type hideRun struct {
 	wants   []need
 	best    []pose
 	used    []int
-	missed  [][]pose // the states of least overlap of a hunt in vain
+	cut     bool // the work of the stage is used up to less than a chunk
+	strip   bool // one ground, to be shortened
 }
 
 // Hides lays the pieces on hides. Every returned layout has been checked by
@@ -191,7 +192,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 // searches. It returns false if the context ends before that.
 func (r *hideRun) begin(st stage) bool {
 	r.plan, r.budget, r.most = st, int64(st.plan)*turnUnit, int64(st.most)*turnUnit
-	r.chunk, r.ws = r.budget/80+1, nil
+	r.chunk, r.cut, r.ws = r.budget/80+1, false, nil
 	n := int64(r.opt.Workers)
 	r.layMaps(r.budget * n / 8)
 	steps := make([]int64, len(r.bodies))
@@ -336,9 +337,9 @@ func (r *hideRun) report() {
 
 // hunt runs one search per worker from the state start leaves it in, chunk
 // by chunk, until one succeeds or the work reaches until. The first
-// success in worker order (or the better by cost) becomes the best layout.
+// success becomes the best layout, of several the better. A chunk that the effort does
+// not pay for is not begun, so that more effort goes on from what less would give.
 func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
-	until = min(until, r.most)
 	seps := make([]*separation, len(r.ws))
 	started := false
 	for k, w := range r.ws {
@@ -355,8 +356,11 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 	for _, w := range r.ws {
 		w.work = level
 	}
-	for level < until && !stop() {
+	for chunks := 1; level < until && !stop(); chunks++ {
 		next := min(level+r.chunk, until)
+		if r.cut = next > r.most; r.cut {
+			return false
+		}
 		done := make([]bool, len(r.ws))
 		var wg sync.WaitGroup
 		for k, sp := range seps {
@@ -371,7 +375,7 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 		level = r.work()
 		win := -1
 		for k := range seps {
-			if done[k] && (win < 0 || r.costOf(r.ws[k].at) < r.costOf(r.ws[win].at)) {
+			if done[k] && (win < 0 || r.better(r.ws[k].at, r.ws[win].at)) {
 				win = k
 			}
 		}
@@ -380,22 +384,27 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 			r.report()
 			return true
 		}
+		if chunks&(chunks-1) == 0 || level >= until || stop() {
+			r.prune(seps)
+		}
 		r.report()
 		for _, w := range r.ws {
 			w.work = level
 		}
 	}
-	r.missed = r.missed[:0]
-	for _, sp := range seps {
-		if sp == nil {
-			continue
-		}
-		r.missed = append(r.missed, sp.low)
-		if sp.top != nil {
-			r.missed = append(r.missed, sp.top)
-		}
-	}
 	return false
+}
+
+// better tells whether of two layouts without overlap the first is to be kept: on fewer
+// hides, then cheaper ones, then, on a strip, shorter.
+func (r *hideRun) better(a, b []pose) bool {
+	if na, nb := len(usedOf(a)), len(usedOf(b)); na != nb {
+		return na < nb
+	}
+	if ca, cb := r.costOf(a), r.costOf(b); ca != cb {
+		return ca < cb
+	}
+	return r.strip && r.lengthOf(a) < r.lengthOf(b)
 }
 
 var hideSize = searchSize{near: 16, wide: 32, keep: 3}
@@ -513,8 +522,7 @@ func (r *hideRun) improve(least int) {
 	if !r.complete() {
 		// The raster left pieces over: all hides, all pieces, separate. Without
 		// a place for each there is nothing else to do.
-		if !r.hunt(r.most, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
-			r.prune()
+		if !r.hunt(r.budget, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
 			return
 		}
 	}
@@ -522,9 +530,9 @@ func (r *hideRun) improve(least int) {
 	r.cheaperHides(all, least, r.share(cheaperShare))
 	r.gather()
 	// Nothing left to gather: what few hides can hold is seldom all, but may be.
-	for r.left(r.most) && len(r.used) > least {
+	for r.left(r.budget) && len(r.used) > least {
 		target, ok := r.oneLess(all)
-		if !ok || !r.fewer(target, r.most) {
+		if !ok || !r.fewer(target, r.budget) {
 			return
 		}
 	}
@@ -536,10 +544,12 @@ func (r *hideRun) complete() bool {
 }
 
 // share is a part of the work planned for the stage.
-func (r *hideRun) share(part float64) int64 { return min(int64(part*float64(r.budget)), r.most) }
+func (r *hideRun) share(part float64) int64 { return int64(part * float64(r.budget)) }
 
 // left tells whether there is work left until mark.
-func (r *hideRun) left(mark int64) bool { return r.work() < min(mark, r.most) && r.ctx.Err() == nil }
+func (r *hideRun) left(mark int64) bool {
+	return !r.cut && r.work() < min(mark, r.most) && r.ctx.Err() == nil
+}
 
 // fewerHides takes one hide away as often as it can.
 func (r *hideRun) fewerHides(all []int, least int, mark int64) {
@@ -627,7 +637,7 @@ func (r *hideRun) cheaperHides(all []int, least int, mark int64) {
 // its waste is in one place.
 func (r *hideRun) gather() {
 	step := 0.06
-	for r.left(r.most) && step > 0.004 {
+	for r.left(r.budget) && step > 0.004 {
 		fill := make([]int64, len(r.grounds))
 		for i, p := range r.best {
 			fill[p.g] += r.bodies[r.items[i]].area2
@@ -661,9 +671,12 @@ func (r *hideRun) gather() {
 	}
 }
 
-// prune is called when not all pieces found room: it takes the state in which
-// most of them lie clear of each other, if that is more than the raster placed.
-func (r *hideRun) prune() {
+// prune takes, where not all pieces have found room yet, the state met in which most
+// of them lie clear of each other, if that is more than lie so already.
+func (r *hideRun) prune(seps []*separation) {
+	if r.complete() {
+		return
+	}
 	placed := func(p []pose) (n int) {
 		for _, q := range p {
 			if q.g >= 0 {
@@ -672,9 +685,17 @@ func (r *hideRun) prune() {
 		}
 		return n
 	}
-	for _, state := range r.missed {
-		if p := r.clear(state); placed(p) > placed(r.best) {
-			r.best, r.used = p, usedOf(p)
+	for _, sp := range seps {
+		if sp == nil {
+			continue
+		}
+		for _, state := range [][]pose{sp.low, sp.top} {
+			if state == nil {
+				continue
+			}
+			if p := r.clear(state); placed(p) > placed(r.best) {
+				r.best, r.used = p, usedOf(p)
+			}
 		}
 	}
 }

@@ -10,9 +10,9 @@ import (
 // and may be out of luck. So work comes in stages: the first has little, every further
 // one twice what all before it had, planned alike whatever the effort; the effort only
 // says where the last is cut off. A stage begins afresh, as where a search gets stuck
-// depends on its start, and looks at the best layout before it only at its end. An effort
-// at which a stage ends is so never worse than a smaller one at which one ends. Between
-// the ends it can be, by a little: what is cut off is tidied up where it stands.
+// depends on its start, and looks at the best layout before it only at its end. What is
+// cut off is what more effort goes on from, and a layout is only ever changed for a
+// better one: so more effort never gives a worse one.
 
 // stage is one of them: planned for some units of effort, of which it may use the
 // first most. All before it had before units.

@@ -413,8 +413,12 @@ func (w *stripWorker) race(until int64) {
 			w.L = w.extent()
 			w.save(&l.best)
 		}
-		w.record(l)
 		lines[k] = l
+		if w.over() && w.run.before != nil {
+			w.best = *w.run.before.clone() // what is cut off as it is laid says nothing
+			return
+		}
+		w.record(l)
 	}
 	from := w.work
 	for r := 1; r <= rounds; r++ {
@@ -465,7 +469,7 @@ func (w *stripWorker) check() bool {
 	if w.quit {
 		return false
 	}
-	if w.work >= w.next || w.ctx.Err() != nil {
+	if w.work >= w.next || w.over() {
 		w.behind = false
 		return w.report() && !w.behind
 	}

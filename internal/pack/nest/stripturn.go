@@ -45,7 +45,7 @@ type turningRun struct {
 // stage draws the next ones go on with.
 func newTurningRun(ctx context.Context, width int64, pieces []Piece, opt Options) (*turningRun, error) {
 	r := &turningRun{width: width, slack: max(width/20000, 2), lower: 1}
-	r.hideRun = &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces}
+	r.hideRun = &hideRun{ctx: ctx, opt: opt, gate: gate.New(opt.AtOnce), pieces: pieces, strip: true}
 	r.opt.Progress = nil // a hunt tells about hides
 	for pi := range pieces {
 		if err := r.append(pi); err != nil {
@@ -199,7 +199,7 @@ func (r *turningRun) first() {
 }
 
 // lengthOf is the length in use.
-func (r *turningRun) lengthOf(at []pose) float64 {
+func (r *hideRun) lengthOf(at []pose) float64 {
 	var l int64
 	for i, p := range at {
 		ring, _ := r.bodies[r.items[i]].ringAt(int64(p.x), int64(p.y), p.a, p.mirrored)
@@ -215,7 +215,7 @@ func (r *turningRun) shorten() {
 	for _, w := range r.ws {
 		w.active = []int{0}
 	}
-	for step := 0.03; r.work() < r.most && r.ctx.Err() == nil && r.length > lower; {
+	for step := 0.03; r.left(r.budget) && r.length > lower; {
 		r.report()
 		l := max(math.Round(r.length*(1-step)), lower)
 		ok := r.hunt(r.work()+r.budget/12, func(_ int, w *turnSep) bool {
