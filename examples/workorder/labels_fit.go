@@ -92,11 +92,13 @@ func (t *typeface) width(w word) points {
 	return points((sum*int(w.Size)*widerThan + emUnits*100 - 1) / (emUnits * 100))
 }
 
-// words divides a text at its spaces.
+// words divides a text at its spaces. Spaces that do not break are no word by themselves.
 func words(text string, size points, bold bool) []word {
 	var out []word
 	for _, f := range strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && string(r) != noBreak }) {
-		out = append(out, word{Text: f, Size: size, Bold: bold})
+		if strings.Trim(f, noBreak) != "" {
+			out = append(out, word{Text: f, Size: size, Bold: bold})
+		}
 	}
 	return out
 }
@@ -275,8 +277,11 @@ func (f *fitter) set(l pieceLabel) []setLine {
 			return append(head, lines...)
 		}
 	}
-	short := l.Part[strings.LastIndex(l.Part, ", ")+1:] // of a made-up part
-	lines = f.flow(words(short, leastType, true), f.wide, f.wide)
+	short := words(l.Part[strings.LastIndex(l.Part, ", ")+1:], leastType, true) // of a made-up part
+	if len(short) == 0 {
+		short = words(l.Part, leastType, true)
+	}
+	lines = f.flow(short, f.wide, f.wide)
 	most := int(left / ((leastType*lineOver + 99) / 100))
 	return append(head, f.clip(lines, most, f.wide)...)
 }

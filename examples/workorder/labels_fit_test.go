@@ -84,4 +84,9 @@ func TestFormsOfLabels(t *testing.T) {
 	assert.Equal(t, "26 1 of 2 right | window-seat cushion, zip panel | upper 2 | window seat | tan upholstery leather · top to the neck | C · D", set("50 mm x 25 mm"))
 	assert.Equal(t, "26 1 of 2 right | window-seat cushion, zip panel | upper 2 | window seat", set("50 mm x 20 mm"))
 	assert.Equal(t, "26 1 of 2 right | zip panel upper 2", set("25 mm x 12 mm"))
+	// Spaces that do not break are no name, and no line; nor is there an end without words.
+	l.Part = noBreak
+	assert.Equal(t, "26 1 of 2 right | window seat | top to the neck", set("25 mm x 12 mm"))
+	l.Part = "zip panel of the very long cushion of the window seat, " + noBreak
+	assert.Equal(t, "26 1 of 2 right | zip panel of the very | long cushion of the…", set("25 mm x 12 mm"))
 }
