@@ -246,10 +246,14 @@ func TestFinerPatternNeedsNoMore(t *testing.T) {
 				c.pieces[i].Phase.Spots = append(c.pieces[i].Phase.Spots, Spot{Point: inches(1, 1)})
 			}
 		case 2:
-			k := unit.Length(rapid.SampledFrom([]int{1, 2, 4}).Draw(t, "k"))
-			c.roll.Repeat /= k
-			if c.roll.Drop == (material.Drop{}) {
+			k := rapid.SampledFrom([]int{1, 2, 4}).Draw(t, "k")
+			c.roll.Repeat /= unit.Length(k)
+			// The columns stand where they stood: of a repeat that is k times shorter
+			// they drop by a k times larger part.
+			if d := &c.roll.Drop; d.Den == 0 {
 				c.roll.Across /= unit.Length(rapid.IntRange(1, 2).Draw(t, "l"))
+			} else if d.Num = d.Num * k % d.Den; d.Num == 0 {
+				*d = material.Drop{}
 			}
 		}
 		fine, ok := c.solve(t)
