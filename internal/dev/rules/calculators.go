@@ -1,20 +1,10 @@
 package rules
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
-	"fmt"
-	"go/ast"
-	"go/importer"
-	"go/parser"
-	"go/token"
 	"go/types"
-	"io"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
+
+	"github.com/coverwright/coverwright/internal/dev/typed"
 )
 
 // Evaluators is the package that works out the rows of the check table.
@@ -25,15 +15,19 @@ const Evaluators = "internal/dev/reference/evaluate"
 // give, and tells of each whether an evaluator of the check table calls it itself:
 // what is run only inside another is not held by a row of its own.
 func Calculators() (map[string]bool, error) {
-	compiled, err := exports()
+	compiled, err := typed.List("", Module+"/"+Evaluators, Module+"/...")
 	if err != nil {
 		return nil, err
 	}
-	fset := token.NewFileSet()
-	from := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) { return os.Open(compiled[path]) })
-	called, err := calls(fset, from)
+	evaluators, err := compiled.Source(Module + "/" + Evaluators)
 	if err != nil {
 		return nil, err
+	}
+	called := map[string]bool{}
+	for _, o := range evaluators.Info.Uses {
+		if f, ok := o.(*types.Func); ok {
+			called[f.Origin().FullName()] = true
+		}
 	}
 	all, err := Load()
 	if err != nil {
@@ -44,7 +38,7 @@ func Calculators() (map[string]bool, error) {
 		if !p.Public() {
 			continue
 		}
-		types, err := from.Import(path)
+		types, err := compiled.Import(path)
 		if err != nil {
 			return nil, err
 		}
@@ -52,56 +46,6 @@ func Calculators() (map[string]bool, error) {
 			if gives(f) {
 				out[nameOf(f)] = called[f.FullName()]
 			}
-		}
-	}
-	return out, nil
-}
-
-// exports asks the go command for the compiled form of the evaluators and of all
-// they stand on, by import path.
-func exports() (map[string]string, error) {
-	cmd := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Export", Module+"/"+Evaluators, Module+"/...") //nolint:gosec // words of this file
-	cmd.Env = append(os.Environ(), "GOPROXY=off")
-	text, err := cmd.Output()
-	if err != nil {
-		return nil, fmt.Errorf("go list -export: %w", err)
-	}
-	out := map[string]string{}
-	for dec := json.NewDecoder(bytes.NewReader(text)); ; {
-		var p struct{ ImportPath, Export string }
-		switch err := dec.Decode(&p); {
-		case errors.Is(err, io.EOF):
-			return out, nil
-		case err != nil:
-			return nil, err
-		}
-		out[p.ImportPath] = p.Export
-	}
-}
-
-// calls gives the full names of the functions that the evaluators name.
-func calls(fset *token.FileSet, from types.Importer) (map[string]bool, error) {
-	all, err := Load()
-	if err != nil {
-		return nil, err
-	}
-	p := all[Module+"/"+Evaluators]
-	var files []*ast.File
-	for _, name := range p.GoFiles {
-		f, err := parser.ParseFile(fset, filepath.Join(p.Dir, name), nil, 0)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, f)
-	}
-	info := &types.Info{Uses: map[*ast.Ident]types.Object{}}
-	if _, err := (&types.Config{Importer: from}).Check(p.ImportPath, fset, files, info); err != nil {
-		return nil, err
-	}
-	out := map[string]bool{}
-	for _, o := range info.Uses {
-		if f, ok := o.(*types.Func); ok {
-			out[f.Origin().FullName()] = true
 		}
 	}
 	return out, nil
