@@ -110,4 +110,14 @@ var costSources = []Source{
 		Key: "BB-CENT", Title: "Withdrawal of the one cent coin: businesses", Publisher: "Central Bank of Barbados",
 		Locator: "rounding of the total", Address: "https://centralbank.org.bb/faqs/withdrawal-of-the-one-cent-coin-businesses",
 	},
+	{
+		Key: "OPENSTAX-PREALGEBRA", Title: "Prealgebra 2e",
+		Publisher: "OpenStax, Rice University", Locator: "worked examples and answers of 6.3, 9.4, 9.5 and 9.6",
+		Address: "https://github.com/openstax/osbooks-prealgebra-bundle",
+	},
+	{
+		Key: "OPENSTAX-MANAGERIAL", Title: "Principles of Accounting, Volume 2: Managerial Accounting",
+		Publisher: "OpenStax, Rice University", Locator: "worked examples of 3.2, 3.5 and 4.4",
+		Address: "https://github.com/openstax/osbooks-principles-accounting-bundle",
+	},
 }

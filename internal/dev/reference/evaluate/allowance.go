@@ -10,17 +10,20 @@ import (
 )
 
 var allowanceEvaluators = map[string]reference.Evaluator{
-	"finish_allowance":    finishAllowance,
-	"seam_allowance":      seamAllowance,
-	"rule_allowance":      ruleAllowance,
-	"rect_cut":            rectCut,
-	"rect_finished":       rectFinished,
-	"patch_lap":           patchLap,
-	"stretch":             stretch,
-	"leather_stretch":     leatherStretch,
-	"boxing_length":       boxingLength,
-	"boxing_width":        boxingWidth,
-	"zip_strip":           zipStrip,
+	"finish_allowance": finishAllowance,
+	"seam_allowance":   seamAllowance,
+	"rule_allowance":   ruleAllowance,
+	"rect_cut":         rectCut,
+	"rect_finished":    rectFinished,
+	"patch_lap":        patchLap,
+	"stretch":          stretch,
+	"leather_stretch":  leatherStretch,
+	"boxing_length":    boxingLength,
+	"boxing_width":     boxingWidth,
+	"zip_strip":        zipStrip,
+	"margin_total": func(in *reference.Inputs, u string) (reference.Value, error) {
+		return inUnit(u, nil, allowance.Margin{Allowance: in.Length("allowance"), Handling: in.Length("handling")}.Total())
+	},
 	"welt_width":          weltWidth,
 	"welt_width_by_girth": weltWidthByGirth,
 	"welt_width_by_eight": func(in *reference.Inputs, u string) (reference.Value, error) {

@@ -17,6 +17,10 @@ var outlineEvaluators = map[string]reference.Evaluator{
 	"panel_cut_area":    panelCutArea,
 	"panel_cut_size":    panelCutSize,
 	"panel_seam_length": panelSeamLength,
+	"centred_station": func(in *reference.Inputs, u string) (reference.Value, error) {
+		s := shape.CentredStation(0, in.Length("width"))
+		return inUnit(u, nil, s.Left, s.Right)
+	},
 }
 
 // both puts two sets of evaluators together.

@@ -20,8 +20,8 @@ var packages = []struct {
 	{"findings", both(findingsEvaluators, stuffingEvaluators)},
 	{"thread", both(threadEvaluators, seamEvaluators)},
 	{"caution", cautionEvaluators},
-	{"foam", both(foamEvaluators, seatEvaluators)},
-	{"cost", both(costEvaluators, moneyEvaluators)},
+	{"foam", both(foamEvaluators, both(seatEvaluators, formEvaluators))},
+	{"cost", both(costEvaluators, both(moneyEvaluators, givenEvaluators))},
 	{"job", both(jobEvaluators, wholeEvaluators)},
 }
 

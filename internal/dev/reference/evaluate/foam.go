@@ -297,14 +297,6 @@ var foamEvaluators = map[string]reference.Evaluator{
 		c, err := foam.ServiceClassFor(u, d)
 		return reference.Text(c.Class).On(c.Basis), err
 	},
-	"shape_volume": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		s, err := foamShape(in)
-		if err != nil {
-			return reference.Value{}, err
-		}
-		v, err := s.Volume()
-		return reference.Numbers(v.CubicInches()), err
-	},
 	"batting_loft": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		name := in.Text("name")
 		for _, b := range wrap.Battings() {
@@ -447,32 +439,4 @@ func foamStack(in *reference.Inputs) (foam.Stack, error) {
 		s = append(s, foam.Layer{Thickness: thickness, Curve: foam.Curve{IFD25: foam.IFD25(force), IFD65: i65}})
 	}
 	return s, nil
-}
-
-// foamShape reads "wedge 24 20 4 2": the kind, then its sizes in inches in the
-// order of its fields.
-func foamShape(in *reference.Inputs) (foam.Shape, error) {
-	f := in.List("shape")
-	var size [5]unit.Length
-	for i, text := range f[1:] {
-		if i == len(size) {
-			return nil, fmt.Errorf("too many sizes")
-		}
-		var err error
-		if size[i], err = unit.ParseLength(text + " in"); err != nil {
-			return nil, err
-		}
-	}
-	switch f[0] {
-	case "wedge":
-		return foam.Wedge{Length: size[0], Width: size[1], Front: size[2], Rear: size[3]}, nil
-	case "cylinder":
-		return foam.Cylinder{Diameter: size[0], Length: size[1]}, nil
-	case "rounded":
-		b := foam.Block{Length: size[0], Width: size[1], Thickness: size[2]}
-		return foam.Rounded{Block: b, Radius: size[3], Corners: 4}, nil
-	case "tee":
-		return foam.Tee{Width: size[0], Stem: size[1], Depth: size[2], Ear: size[3], Thickness: size[4]}, nil
-	}
-	return nil, fmt.Errorf("no shape %q", f[0])
 }

@@ -76,14 +76,6 @@ var seatEvaluators = map[string]reference.Evaluator{
 		i, err := s.EquivalentIFD25()
 		return reference.Numbers(i.PoundsForce(), s.Thickness().Inches()), err
 	},
-	"shape_envelope": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		s, err := foamShape(in)
-		if err != nil {
-			return reference.Value{}, err
-		}
-		b, err := s.Envelope()
-		return reference.Numbers(b.Length.Inches(), b.Width.Inches(), b.Thickness.Inches()), err
-	},
 	"block_face": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		a, err := foamBlock(in, "block").Face()
 		return reference.Numbers(a.SquareInches()), err

@@ -26,9 +26,10 @@ var planEvaluators = map[string]reference.Evaluator{
 		}
 		net, err := l.Net()
 		yield, yieldErr := l.Yield()
+		density, densityErr := l.Density()
 		all, allErr := layout.NetArea(pieces)
-		return reference.Numbers(net.SquareInches(), all.SquareInches(), yield.Percent(), l.Bound().Length.Inches(), l.Gap().Percent()),
-			errors.Join(err, yieldErr, allErr)
+		return reference.Numbers(net.SquareInches(), all.SquareInches(), yield.Percent(), density.Percent(), l.Bound().Length.Inches(), l.Gap().Percent()),
+			errors.Join(err, yieldErr, densityErr, allErr)
 	},
 }
 

@@ -9,6 +9,19 @@ import (
 
 // goodsEvaluators are those of patterns on rolls and of hides by the usual loss.
 var goodsEvaluators = map[string]reference.Evaluator{
+	"sold_area": func(in *reference.Inputs, u string) (reference.Value, error) {
+		o, err := shape.Rectangle(in.Length("width"), in.Length("height"))
+		s := material.Skin{Outline: o}
+		if in.Has("marked") {
+			s.Area = in.Area("marked")
+		}
+		return areaIn(s.SoldArea(), u, err)
+	},
+	"stock_part": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		s := material.Stock{Roll: material.Roll{Width: in.Length("width"), Repeat: in.Length("repeat"), First: shape.Point{Y: in.Length("first")}}, Length: in.Length("length")}
+		p, err := s.Part(in.Length("x"), in.Length("y"), in.Length("part_width"), in.Length("part_length"))
+		return reference.Numbers(p.Roll.Width.Inches(), p.Length.Inches(), p.Roll.First.Y.Inches()), err
+	},
 	"whole_hides": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		w := material.WholeHideWaste()
 		e, err := material.HidesToBuy(in.Area("net"), material.Hide{Area: in.Area("hide")}, w)

@@ -8,6 +8,17 @@ import (
 
 // seamEvaluators are those of what a seam takes and holds.
 var seamEvaluators = map[string]reference.Evaluator{
+	"bobbin_holds": func(in *reference.Inputs, u string) (reference.Value, error) {
+		var size thread.Size
+		if err := size.UnmarshalText([]byte(in.Text("size"))); err != nil {
+			return reference.Value{}, err
+		}
+		l, err := thread.Bobbin{Outer: in.Length("outer"), Core: in.Length("core"), Width: in.Length("width"), Wound: in.Density("wound")}.Holds(size)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		return lengthIn(l, u)
+	},
 	"loop_factor": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		stitch, of := thread.Stitch(in.Int("stitch")), in.Text("thread")
 		for _, f := range thread.LoopFactors() {
