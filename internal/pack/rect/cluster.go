@@ -26,13 +26,16 @@ type clustering struct {
 }
 
 // clusters joins up to most pairs whose common side occurs at most rare times. Only boxes that must not turn are
-// joined. It returns all clusters made and which of them are left as boxes to lay.
-func clusters(width, limit int64, boxes []box, most, rare int, rng *rnd) (all []cluster, left []int32) {
+// joined. It returns early when stopped. It returns all clusters made and which of them are left as boxes to lay.
+func clusters(width, limit int64, boxes []box, most, rare int, rng *rnd, stopped func() bool) (all []cluster, left []int32) {
 	c := &clustering{width: width, limit: limit, boxes: boxes, byW: map[int64][]int32{}, byH: map[int64][]int32{}, rng: rng}
 	for i, b := range boxes {
 		c.put(cluster{b.w, b.h, int32(i), -1, false})
 	}
-	for most > 0 && len(c.ready) > 0 {
+	for n := 0; most > 0 && len(c.ready) > 0; n++ {
+		if n&255 == 255 && stopped() {
+			break
+		}
 		at, count := c.rarest()
 		if at < 0 || count > rare { // drop the sides that are used up
 			c.ready = slices.DeleteFunc(c.ready, func(s side) bool {
@@ -168,7 +171,7 @@ func (w *plainWorker) puzzle(left int64) {
 	if w.p.fine || rng.intn(4) == 0 {
 		rare = n
 	}
-	all, ids := clusters(w.p.width, h, w.p.boxes, most, rare, rng)
+	all, ids := clusters(w.p.width, h, w.p.boxes, most, rare, rng, w.stopped)
 	w.bm.units += int64(1000 + 500*n)
 	boxes := make([]box, len(ids))
 	for i, id := range ids {

@@ -2,6 +2,7 @@ package rect
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 )
@@ -57,7 +58,7 @@ func split(boxes []box) (large, small []int32, ok bool) {
 }
 
 // newCoarse prepares the search; nil if the boxes are of one scale.
-func newCoarse(w *plainWorker) *coarse {
+func newCoarse(ctx context.Context, w *plainWorker) *coarse {
 	large, small, ok := split(w.p.boxes)
 	if !ok {
 		return nil
@@ -71,7 +72,7 @@ func newCoarse(w *plainWorker) *coarse {
 		return out
 	}
 	p := newPlain(w.p.width, w.p.bound, pick(large), w.rng.next())
-	p.start()
+	p.start(ctx)
 	c.sub = p.ws[w.id]
 	c.sub.best, c.sub.spots, c.sub.limit = p.best, p.spots, math.MaxInt64
 	c.f = newFiller(w.p.width, pick(small))
@@ -183,6 +184,9 @@ func (c *coarse) boxHeight(i int32, s spot) int64 {
 func (c *coarse) holes(limit int64) []hole {
 	free := []hole{{0, 0, c.w.p.width, limit}}
 	for k, i := range c.large {
+		if c.w.stopped() {
+			return nil
+		}
 		b, s := c.w.p.boxes[i], c.sub.spots[k]
 		if s.turned {
 			b.w, b.h = b.h, b.w
@@ -194,7 +198,7 @@ func (c *coarse) holes(limit int64) []hole {
 		least = min(least, e.w, e.h)
 	}
 	var out []hole
-	for len(free) > 0 {
+	for len(free) > 0 && !c.w.stopped() {
 		best := 0
 		for k, h := range free {
 			if float64(h.w)*float64(h.h) > float64(free[best].w)*float64(free[best].h) {

@@ -101,6 +101,7 @@ func (w *orderedWorker) sorted(kind int) {
 // is done.
 func (s *ordered) start(ctx context.Context, units int64) {
 	w := s.ws[0]
+	w.p.stopped = func() bool { return w.p.units > patience && ctx.Err() != nil }
 	for kind := range 8 + len(s.seeds) {
 		if kind > 0 && (ctx.Err() != nil || s.best <= s.bound) {
 			break
@@ -122,7 +123,7 @@ func (s *ordered) search(ctx context.Context, units int64, report func(done floa
 	}
 	for _, w := range s.ws {
 		w.limit, w.ctx = units, ctx
-		w.p.units = 0
+		w.p.units, w.p.stopped = 0, w.stopped
 	}
 	s.solvedAt.Store(maxCoord)
 	defer func() {

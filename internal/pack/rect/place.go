@@ -25,8 +25,10 @@ type placer struct {
 	most       int   // largest number of obstacles kept
 	top        int64
 	units      int64
-	members    [][]int // parts of each group
-	groupOrder [][]int // an order in which the group can be laid within its window on clear ground, if known
+	stopped    func() bool // nil: never
+	keep       int         // obstacles kept in this layout: most, or few when it must end soon
+	members    [][]int     // parts of each group
+	groupOrder [][]int     // an order in which the group can be laid within its window on clear ground, if known
 	state      []bool
 }
 
@@ -62,15 +64,25 @@ func newPlacer(j *Job, parts []part) *placer {
 func (p *placer) reset() {
 	p.obs = append(p.obs[:0], p.flaws...)
 	p.laid = p.laid[:0]
-	p.floor, p.top = 0, 0
+	p.floor, p.top, p.keep = 0, 0, p.most
 	clear(p.state)
 }
 
+// inHaste is how many obstacles are kept when a layout must end soon.
+const inHaste = 8
+
 // run lays all parts in the given order; members of a group follow its first one. It gives up when the layout gets
-// longer than most or a part cannot be laid.
+// longer than most or a part cannot be laid. When it is stopped it gives up too, or lays the parts left in haste if
+// there is no other one yet (most is maxCoord or one less).
 func (p *placer) run(order []int, most int64) bool {
 	p.reset()
-	for _, i := range order {
+	for k, i := range order {
+		if k&15 == 15 && p.keep > inHaste && p.stopped != nil && p.stopped() {
+			if most < maxCoord-1 {
+				return false
+			}
+			p.keep = inHaste
+		}
 		if p.state[i] {
 			continue
 		}
@@ -110,7 +122,7 @@ func (p *placer) block(o obstacle) {
 		return 1
 	})
 	p.obs = slices.Insert(p.obs, at, o)
-	if len(p.obs) <= p.most+len(p.flaws) {
+	if len(p.obs) <= p.keep+len(p.flaws) {
 		return
 	}
 	p.tops = p.tops[:0]

@@ -69,9 +69,9 @@ func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
 }
 
 // scale prepares the search from coarse to fine.
-func (p *plain) scale() {
+func (p *plain) scale(ctx context.Context) {
 	for _, w := range p.ws {
-		w.coarse = newCoarse(w)
+		w.coarse = newCoarse(ctx, w)
 	}
 }
 
@@ -101,24 +101,33 @@ func localShare(n int) float64 {
 	return 0.08
 }
 
-// start lays the boxes by decreasing area, width, height and half perimeter and keeps the best.
-func (p *plain) start() {
+// patience is the work on first layouts that is done even when the context has ended: some hundredths of a second.
+const patience = 1 << 24
+
+// start lays the boxes by decreasing area, width, height and half perimeter and keeps the best. When the context ends
+// during the first of them, the boxes left are laid in rows. It gives the work done, which counts for no effort.
+func (p *plain) start(ctx context.Context) (work int64) {
 	l := &p.ws[0].local
 	f := l.f
 	f.limit = totalHeight(p.boxes)
+	f.stopped = func() bool { return f.units > patience && ctx.Err() != nil }
 	kinds := 4
 	if len(p.boxes) > 5000 {
 		kinds = 1
 	}
 	for kind := range kinds {
 		l.order(kind)
-		if _, all := f.run(0, math.Inf(1)); all {
-			if h := f.height(); h < p.best {
-				p.best, p.spots = h, f.spots()
-			}
+		_, all := f.run(0, math.Inf(1))
+		if !all && p.spots != nil {
+			break
+		}
+		f.rows()
+		if h := f.height(); h < p.best {
+			p.best, p.spots = h, f.spots()
 		}
 	}
-	f.units = 0 // not counted
+	work, f.units = f.units, 0
+	return work
 }
 
 // totalHeight is enough height for any layout.

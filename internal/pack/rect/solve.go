@@ -195,12 +195,15 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 		}
 	}
 	width := j.Width + j.Gap
-	bound := max(stripBound(width, items, wide{}), s.bound+j.Gap)
+	bound := s.bound + j.Gap
+	if !s.noSplit() {
+		bound = max(bound, stripBound(width, items, wide{}))
+	}
 	p := newPlain(width, bound, boxes, s.o.Seed)
 	p.gate = gate.New(s.o.AtOnce)
-	p.start()
+	p.start(s.ctx)
 	if s.ctx.Err() == nil {
-		p.scale()
+		p.scale(s.ctx)
 	}
 	proved := false
 	report := func(from, share float64) func(float64) {
@@ -381,7 +384,7 @@ func (s *solver) seedOrders(parts []part, units int64) (orders [][]int, spent in
 		}
 		p := newPlain(j.Width+j.Gap, stripBound(j.Width+j.Gap, items, wide{}), boxes, s.o.Seed)
 		p.gate = gate.New(s.o.AtOnce)
-		p.start()
+		p.start(s.ctx)
 		p.search(s.ctx, units, nil)
 		for _, w := range p.ws {
 			spent += w.units
