@@ -43,7 +43,8 @@
 // plan everywhere. On plain jobs of more than 16 pieces that are not joined, more effort at the same seed never gives a longer
 // plan. A worker stops early only when the other one has reached the lower bound with less work. A first
 // layout is always made, so very large jobs take the time of a few decodings (about n squared steps in the worst case)
-// even at the least effort.
+// even at the least effort. When the context ends during the first one, what is left is laid in rows or in haste, so
+// that an interrupt ends the layout of 20,000 pieces in about a tenth of a second, too.
 //
 // # Limits
 //
