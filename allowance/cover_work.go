@@ -33,6 +33,9 @@ type CoverSeam struct {
 	// Match compares the shortest side with the longest. A seam with one side
 	// has none.
 	Match SeamMatch `json:"match,omitzero"`
+	// Fullness is how much longer the longer side is meant to be, for gathers or
+	// pleats; zero where that is not said.
+	Fullness unit.Ratio `json:"fullness,omitzero"`
 	// Eased is the side that is eased or gathered and lies below, against the
 	// feed, or the one that is stretched; -1 is none.
 	Eased   int          `json:"eased"`
@@ -116,22 +119,26 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 
 // sewnSeam gives one seam.
 func (g *graph) sewnSeam(j joint, label string) (CoverSeam, error) {
-	s := CoverSeam{Letter: label, Seam: j.seam, Kind: g.cover.Seams[j.seam].Kind, Eased: -1, Ring: j.ring, Sewn: j.sewn, Notches: g.notches(j)}
+	of := g.cover.Seams[j.seam]
+	s := CoverSeam{Letter: label, Seam: j.seam, Kind: of.Kind, Fullness: of.Fullness, Eased: -1, Ring: j.ring, Sewn: j.sewn, Notches: g.notches(j)}
 	short := g.shortest(j)
 	for k, side := range j.sides {
 		s.Sides = append(s.Sides, g.names(side))
 		if k == short {
 			continue
 		}
-		m, err := g.match(j.sides[short], side, g.cover.Seams[j.seam].Stretched)
+		m, err := g.match(j.sides[short], side, of.Stretched)
 		if err != nil {
 			return s, unit.InField(j.at.Dot("sides").At(k), err)
+		}
+		if of.Kind == GatheredJoin || of.Fullness > 1 {
+			m.Verdict = Gather // as it is meant, whatever the goods would take
 		}
 		if s.Match == (SeamMatch{}) || m.Difference > s.Match.Difference {
 			s.Match = m
 			switch {
 			case m.Verdict == SewsFlat:
-			case g.cover.Seams[j.seam].Stretched:
+			case of.Stretched:
 				s.Eased = short
 			default:
 				s.Eased = k

@@ -62,6 +62,9 @@ func TestWeltRunJoinsUp(t *testing.T) {
 			cut += s.Length * unit.Length(s.Count)
 			n += s.Count
 		}
+		if n > 1 {
+			require.GreaterOrEqual(t, c.Strips[len(c.Strips)-1].Length, 6*unit.Inch, "no sliver")
+		}
 		require.Equal(t, n-1, c.Joins)
 		require.Equal(t, c.Length, cut)
 		require.Equal(t, c.Welt, cut-lost*unit.Length(c.Joins))

@@ -150,8 +150,9 @@ type WeltCut struct {
 //	welt   = sum of runs + ends for each
 //	length = welt + joins × j,  j = width (diagonal) or 2 s (straight)
 //
-// All strips are as long as the goods allow, the last one is shorter. Errors
-// are *unit.InputError values that name the field, such as runs[2].
+// All strips are as long as the goods allow, the last one is shorter; where it would
+// be under 6 in, the last two are alike, as common practice has it. Errors are
+// *unit.InputError values that name the field, such as runs[2].
 func (w WeltRun) Cut() (WeltCut, error) {
 	if len(w.Runs) == 0 {
 		return WeltCut{}, check.Required("runs", "at least one length of welt")
@@ -191,10 +192,15 @@ func (w WeltRun) Cut() (WeltCut, error) {
 	}
 	c.Joins = int(n - 1)
 	c.Length = c.Welt + unit.Length(n-1)*lost
-	if n > 1 {
-		c.Strips = append(c.Strips, Strip{Use: "welt", Count: int(n - 1), Width: w.Width, Length: w.Longest})
+	last := []unit.Length{c.Length - unit.Length(n-1)*w.Longest}
+	whole := n - 1
+	if n > 1 && last[0] < leastPiece {
+		last, whole = share(last[0]+w.Longest, 2), n-2
 	}
-	c.Strips = append(c.Strips, Strip{Use: "welt", Count: 1, Width: w.Width, Length: c.Length - unit.Length(n-1)*w.Longest})
+	if whole > 0 {
+		c.Strips = append(c.Strips, Strip{Use: "welt", Count: int(whole), Width: w.Width, Length: w.Longest})
+	}
+	c.Strips = append(c.Strips, grouped("welt", w.Width, last)...)
 	if c.Area, err = c.Length.By(w.Width); err != nil {
 		return WeltCut{}, unit.InField("area", err)
 	}

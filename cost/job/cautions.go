@@ -37,8 +37,11 @@ func cautionsOf(s Spec, o WorkOrder, unpriced []string) (caution.List, error) {
 	for _, text := range unpriced {
 		note("J2", "not priced", text, caution.Office, ofJob)
 	}
-	for _, text := range append(unpricedNote(o), unfilledNote(s, o)...) {
+	for _, text := range unpricedNote(o) {
 		note("J7", "findings left out", text, caution.Office, ofJob)
+	}
+	for _, text := range unfilledNote(s, o) {
+		note("J12", "filling", text, caution.Office, ofJob)
 	}
 	for _, text := range chargedTwice(s, o.Findings) {
 		note("J8", "charged twice", text, caution.Office, ofJob)

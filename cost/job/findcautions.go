@@ -41,7 +41,7 @@ func unpricedNote(o WorkOrder) []string {
 		var names []string
 		for _, l := range o.Findings {
 			if l.Paid == build.Unpriced {
-				names = append(names, l.ID)
+				names = append(names, strings.ReplaceAll(l.ID, ", ", " ")) // a list has commas of its own
 			}
 		}
 		out = append(out, fmt.Sprintf("The quote leaves out %s without a price: %s.", plural(o.Unpriced, "finding"), strings.Join(names, ", ")))

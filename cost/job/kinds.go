@@ -152,7 +152,7 @@ func (p Furniture) whole(at unit.Path, goods []GoodsSpec) (Furniture, merger, fa
 		own.Seams, own.Fastenings, own.Trims, own.Meets = nil, nil, nil, nil
 	}
 	if p.Filling != nil && len(f) == 0 && len(brought.Foam)+len(brought.Cushions) == 0 {
-		f.misplaced(at.Dot("filling"), "the blocks in foam, each with its filling: a "+k.Name+" has none of its own")
+		f.misplaced(at.Dot("filling"), "the blocks in foam, each with its filling: the kind "+k.Name+" has none of its own")
 	}
 	if u := p.Usual; u != nil && brought.Usual != nil {
 		usual := u.Over(*brought.Usual)
@@ -172,7 +172,7 @@ func (p Furniture) unpriced(k kind.Kind, foam FoamList) string {
 	var fillings []string
 	for _, x := range foam {
 		if len(p.Foam) == 0 {
-			fillings = append(fillings, fmt.Sprintf("%s %s x %s x %v", x.Name, short(x.Width), short(x.Depth), x.Thickness))
+			fillings = append(fillings, x.Name+" "+x.sized())
 		}
 	}
 	for _, c := range p.Cushions {
@@ -189,8 +189,21 @@ func (p Furniture) unpriced(k kind.Kind, foam FoamList) string {
 	return p.Name + ": " + strings.Join(lacks, "; ") + "."
 }
 
-// short writes a length without its unit where that is inches.
-func short(l unit.Length) string { return strings.TrimSuffix(l.String(), " in") }
+// sized writes the size of a block: in inches, or all in millimetres where its width or
+// depth is not on a tape in inches.
+func (x FoamSpec) sized() string {
+	w, d := x.Width, x.Depth
+	if x.Outline != nil {
+		if o, err := x.Outline.Outline(); err == nil {
+			w, d = o.Size()
+		}
+	}
+	if w%(unit.Inch/64) != 0 || d%(unit.Inch/64) != 0 {
+		mm := func(l unit.Length) string { return l.Decimal(unit.Millimetre, 0, unit.Nearest) }
+		return fmt.Sprintf("%s x %s x %s", strings.TrimSuffix(mm(w), " mm"), strings.TrimSuffix(mm(d), " mm"), mm(x.Thickness))
+	}
+	return fmt.Sprintf("%s x %s x %v", strings.TrimSuffix(w.String(), " in"), strings.TrimSuffix(d.String(), " in"), x.Thickness)
+}
 
 // brought gives what the kind brings, before anything of the job takes its place.
 func (p Furniture) brought(at unit.Path, goods []GoodsSpec) (kind.Kind, Furniture, faults) {

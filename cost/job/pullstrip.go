@@ -26,7 +26,7 @@ type PullStrip struct {
 	Kind  cite.Kind `json:"kind"`
 }
 
-// suggestedOver is how much must be pulled before a strip is worth its seam, as
+// suggestedOver is how much must be pushed through before a strip is worth its seam, as
 // common practice has it.
 const suggestedOver = 3 * unit.Inch
 
@@ -65,7 +65,7 @@ func (w *whole) sewStrips(strips []stripped) faults {
 }
 
 // pullStrips gives what the pull strips of a cover save, and where a strip would
-// save something: of leather and vinyl, where more than 3 in are pulled.
+// save something: of leather and vinyl, where more than 3 in are pushed through.
 func (w whole) pullStrips(work allowance.CoverWork, c catalog) ([]PullStrip, error) {
 	var out []PullStrip
 	add := func(edges []string, pulled allowance.Edge, with string, dear bool, edge func(now allowance.Edge) allowance.Edge) error {
@@ -124,8 +124,8 @@ func (w whole) pullStrips(work allowance.CoverWork, c catalog) ([]PullStrip, err
 		}
 	}
 	for _, h := range work.Fastenings {
-		pulled := h.Kind == allowance.PulledOver || h.Kind == allowance.PushedThrough
-		if !pulled || h.Allowance <= suggestedOver || slices.ContainsFunc(w.strips, func(s stripped) bool { return s.fastening == h.Fastening }) {
+		// What goes over a rail or the edge of a pad is seen; what goes down a gap is not.
+		if h.Kind != allowance.PushedThrough || h.Allowance <= suggestedOver || slices.ContainsFunc(w.strips, func(s stripped) bool { return s.fastening == h.Fastening }) {
 			continue
 		}
 		edge := allowance.Edge{Allowance: allowance.Exactly(h.Allowance)}

@@ -94,6 +94,18 @@ func TestPullStripSavesWhatWasSaid(t *testing.T) {
 	assert.Empty(t, strips(t, cloth).assembly[0].PullStrips, "of cloth nothing is said")
 }
 
+// A seat that is pulled over its foam and frame is seen as far as the frame: no strip
+// is suggested there, however much is pulled.
+func TestNoPullStripInSight(t *testing.T) {
+	t.Parallel()
+	s := madeJob(t, `{"name": "seats", "goods": "cloth", "from": "drop-in seat", "width": "19 in", "depth": "17 in", "build": "board"}`)
+	s.Goods[0].Material, s.Goods[0].Nap = 4, false // vinyl
+	out := strips(t, expanded(t, s))
+	require.Len(t, out.assembly, 1)
+	assert.Greater(t, out.assembly[0].Work.Fastenings[0].Allowance, 3*unit.Inch)
+	assert.Empty(t, out.assembly[0].PullStrips)
+}
+
 func TestPullStripFaults(t *testing.T) {
 	t.Parallel()
 	for strip, want := range map[string]string{

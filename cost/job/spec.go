@@ -498,9 +498,9 @@ type CushionSpec struct {
 	// Fit is how tight the cover sits on its filling; snug when not given.
 	Fit    made.CushionFit `json:"fit,omitzero"`
 	TakeUp *unit.Length    `json:"take_up,omitzero"` // how much larger the filling is than the cover, in place of that of the fit
-	// Attached is the edge of the upper plate of a boxed or a knife-edge cushion at
-	// which it is sewn to the piece: a seam of the piece names it, as in "back
-	// cushion.front". None when not given.
+	// Attached is the edge of a boxed or a knife-edge cushion at which it is sewn to the
+	// piece, in the seam of its lower plate: a seam of the piece names it as the upper
+	// plate does, as in "back cushion.front". None when not given.
 	Attached string `json:"attached,omitzero"`
 	// FillingGiven says that width and depth are those of the filling: the cover is
 	// made smaller by what it is squeezed.

@@ -79,7 +79,7 @@ func (s *sheet) seamRows(a job.Assembly, named func(panel string) string) []seam
 			r.Length = ""
 		}
 		if seam.Match.Verdict != allowance.SewsFlat && seam.Eased >= 0 && seam.Eased < len(seam.Sides) {
-			r.Edges += fmt.Sprintf("; %s: %s longer, %s", s.side(a.Cover.Seams[seam.Seam].Sides[seam.Eased], named), s.len(seam.Match.Difference), seam.Match.Verdict)
+			r.Edges += fmt.Sprintf("; %s: %s longer, %s", s.side(a.Cover.Seams[seam.Seam].Sides[seam.Eased], named), s.len(seam.Match.Difference), takenUp(seam))
 		}
 		base, left := strings.CutSuffix(seam.Letter, "-L")
 		if left && i+1 < len(a.Work.Seams) && a.Work.Seams[i+1].Letter == base+"-R" {
@@ -89,6 +89,17 @@ func (s *sheet) seamRows(a job.Assembly, named func(panel string) string) []seam
 		out = append(out, r)
 	}
 	return out
+}
+
+// takenUp says what becomes of the longer side of a seam.
+func takenUp(seam allowance.CoverSeam) string {
+	switch {
+	case seam.Kind == allowance.GatheredJoin:
+		return "gathered"
+	case seam.Fullness > 1:
+		return "folded up in its pleats"
+	}
+	return seam.Match.Verdict.String()
 }
 
 // sides writes the sides of a seam as the cover has them: names of a pair

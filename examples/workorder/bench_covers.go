@@ -217,7 +217,7 @@ func wholeEdges(a job.Assembly, letter string, named func(string) string) string
 		}
 		text := (&sheet{}).sides(whole, named)
 		if seam.Match.Verdict != allowance.SewsFlat && len(seam.Sides) > 1 {
-			text += fmt.Sprintf("; %s, by size", seam.Match.Verdict)
+			text += fmt.Sprintf("; %s, by size", takenUp(seam))
 		}
 		return text
 	}

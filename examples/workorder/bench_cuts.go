@@ -188,7 +188,7 @@ func (s *sheet) edgeWidths(c job.Cut) string {
 			other, _ := wholeEdge(c, f.Name)
 			return other == name && s.margins(f) != t
 		}) {
-			name = edgeName(c, e)
+			name = s.edgeName(c, e)
 		}
 		if !slices.Contains(where[t], name) {
 			where[t] = append(where[t], name)

@@ -32,12 +32,12 @@ func (s *sheet) viewSewing(v *benchCopy, o job.WorkOrder, cuts []drawnCut) {
 		if p.cut.Assembly != 0 {
 			continue // its seams stand with how it goes together
 		}
-		groups := p.edgeGroups()
+		groups := s.edgeGroups(p)
 		for _, g := range groups {
 			if !g.edge.Finish.Sewn() {
 				continue
 			}
-			view := seamView{Edges: strings.Join(g.names, ", "), Finish: g.edge.Finish.String(), Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Goods: goodsName(o.Purchases, p.cut.Goods)}
+			view := seamView{Edges: strings.Join(g.parts, ", "), Finish: g.edge.Finish.String(), Allowance: s.nb(g.edge.Allowance), Length: s.nb(g.long), Goods: goodsName(o.Purchases, p.cut.Goods)}
 			if len(groups) == 1 {
 				view.Edges = "all round"
 			}

@@ -68,6 +68,35 @@ func notInPrice(o job.WorkOrder) string {
 	return strings.Join(out, ", ")
 }
 
+// What the cautions say is not in the price, by their letters.
+const (
+	notPriced = "J2" // of the pieces
+	unpriced  = "J7" // findings without a price, and what is not worked out
+)
+
+// outOfPrice says what is not in the price of the quote, one by one.
+func outOfPrice(o job.WorkOrder) string {
+	var out []string
+	var names []string
+	for _, l := range o.Findings {
+		if l.Paid == from.Unpriced {
+			names = append(names, strings.ReplaceAll(l.What(), ", ", " ")) // a list has commas of its own
+		}
+	}
+	if len(names) > 0 {
+		out = append(out, strings.Join(names, ", "))
+	}
+	for _, c := range o.Cautions {
+		if c.ID == notPriced {
+			out = append(out, strings.TrimSuffix(c.Text, "."))
+		}
+	}
+	if n := len(o.Questions); n > 0 {
+		out = append(out, plural(n, "open question"))
+	}
+	return strings.Join(out, "; ")
+}
+
 func (s *sheet) findingRows(o job.WorkOrder) []findingRow {
 	var out []findingRow
 	for _, l := range o.Findings {

@@ -60,7 +60,7 @@ func (s *sheet) heading(o job.WorkOrder) {
 	if o.Shop != nil {
 		s.line("")
 	}
-	s.title("WORK ORDER: " + o.Name)
+	s.line("WORK ORDER: %s", o.Name)
 	s.table(func(row func(cells ...string)) {
 		for _, f := range particulars(o) {
 			for i, line := range strings.Split(f.Text, "\n") {

@@ -21,13 +21,13 @@ func TestHeading(t *testing.T) {
 		o    job.WorkOrder
 		text string
 	}{
-		"bare": {job.WorkOrder{Name: "seat"}, "WORK ORDER: seat\n================\n"},
+		"bare": {job.WorkOrder{Name: "seat"}, "WORK ORDER: seat\n"},
 		"all": {job.WorkOrder{Name: "seat", Number: "14", Due: due, Shop: &job.Party{Name: "Quillmere", Address: []string{"2 Sample Yard", "Nowhere"}, Phone: "555 0142", Mail: "a@b.example", TaxNumber: "XX 1"},
 			Customer: &job.Party{Name: "A. Sitter", Address: []string{"1 Example Square"}, Mail: "c@d.example"}},
-			"Quillmere\n2 Sample Yard\nNowhere\n555 0142, a@b.example\nTax number XX 1\n\nWORK ORDER: seat\n================\n" +
+			"Quillmere\n2 Sample Yard\nNowhere\n555 0142, a@b.example\nTax number XX 1\n\nWORK ORDER: seat\n" +
 				"  number    14\n  customer  A. Sitter\n            1 Example Square\n            c@d.example\n  due       2027-05-28\n"},
 		"some": {job.WorkOrder{Name: "seat", Shop: &job.Party{Name: "Quillmere"}, Customer: &job.Party{Name: "A. Sitter"}},
-			"Quillmere\n\nWORK ORDER: seat\n================\n  customer  A. Sitter\n"},
+			"Quillmere\n\nWORK ORDER: seat\n  customer  A. Sitter\n"},
 	} {
 		var b bytes.Buffer
 		(&sheet{w: &b}).heading(c.o)

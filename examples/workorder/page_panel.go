@@ -96,9 +96,9 @@ func (s *sheet) panel(o job.WorkOrder, alike []drawnCut) (panelView, error) {
 		return w, err
 	}
 	w.Picture = drawing(picture)
-	groups := p.edgeGroups()
+	groups := s.edgeGroups(p)
 	for i, g := range groups {
-		e := edgeView{Mark: letter(i), Edges: strings.Join(g.names, ", "), Finish: finishOf(c, g.edge), Added: s.margins(g.edge), Length: s.nb(g.long)}
+		e := edgeView{Mark: letter(i), Edges: strings.Join(g.parts, ", "), Finish: finishOf(c, g.edge), Added: s.margins(g.edge), Length: s.nb(g.long)}
 		if len(groups) == 1 {
 			e.Mark, e.Edges = "", "all round"
 		}
@@ -117,7 +117,7 @@ func (s *sheet) panel(o job.WorkOrder, alike []drawnCut) (panelView, error) {
 // edges.
 func (s *sheet) panelDrawing(p drawnCut) (string, error) {
 	o := pattern.Picture{Width: panelWide, Title: fmt.Sprintf("Panel %d, %s: cut %s", p.number, p.name(), s.nbSize(s.cutSize(p.cut.Cut))), Units: s.units()}
-	if groups := p.edgeGroups(); len(groups) > 1 {
+	if groups := s.edgeGroups(p); len(groups) > 1 {
 		o.Letters = map[string]string{}
 		for i, g := range groups {
 			for _, name := range g.names {
@@ -152,24 +152,25 @@ func thumbScales(cuts []drawnCut) (map[string]unit.Ratio, error) {
 
 // edgeGroup is a set of edges that are finished alike.
 type edgeGroup struct {
-	names []string
+	names []string            // as drawn
+	parts []string            // in words
 	edge  allowance.PanelEdge // the first
 	long  unit.Length         // of all, along the seam line
 }
 
 // edgeGroups puts edges together that have the same finish and margins.
-func (p drawnCut) edgeGroups() []edgeGroup {
+func (s *sheet) edgeGroups(p drawnCut) []edgeGroup {
 	var out []edgeGroup
 next:
 	for _, e := range p.Edges {
 		for k := range out {
 			g := &out[k]
 			if finishOf(p.cut, g.edge) == finishOf(p.cut, e) && g.edge.Allowance == e.Allowance && g.edge.Handling == e.Handling {
-				g.names, g.long = append(g.names, edgeName(p.cut, e)), g.long+e.Length
+				g.names, g.parts, g.long = append(g.names, e.Name), append(g.parts, s.edgeName(p.cut, e)), g.long+e.Length
 				continue next
 			}
 		}
-		out = append(out, edgeGroup{[]string{edgeName(p.cut, e)}, e, e.Length})
+		out = append(out, edgeGroup{[]string{e.Name}, []string{s.edgeName(p.cut, e)}, e, e.Length})
 	}
 	return out
 }

@@ -58,8 +58,8 @@ func readmePicture(o job.WorkOrder) (string, error) {
 	line(15, o.Name, svg.Attrs("font-weight", "bold")...)
 	line(12.5, fmt.Sprintf("%s, %s: %d in %s", c.Piece, c.Part, c.Count, c.Goods))
 	line(12.5, "finished "+s.size(c.Finished)+", cut "+s.cutSize(c.Cut))
-	for _, g := range cuts[n].edgeGroups() {
-		line(12.5, strings.Join(g.names, ", ")+": "+finishOf(c, g.edge)+" "+s.margins(g.edge))
+	for _, g := range s.edgeGroups(cuts[n]) {
+		line(12.5, strings.Join(g.parts, ", ")+": "+finishOf(c, g.edge)+" "+s.margins(g.edge))
 	}
 	y += 10
 	for _, p := range o.Purchases {

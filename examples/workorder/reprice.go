@@ -49,7 +49,7 @@ func against(saved, order job.WorkOrder, format string, o settings) error {
 func printRepricing(b *bytes.Buffer, saved, order job.WorkOrder, c cost.Comparison) error {
 	out := &errWriter{w: b}
 	s := &sheet{w: out}
-	s.title("RE-PRICED: " + order.Name)
+	s.line("RE-PRICED: %s", order.Name)
 	if day := saved.Quote.Issued; !day.IsZero() {
 		s.line("  saved quote of %s", day)
 	}

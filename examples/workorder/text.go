@@ -77,9 +77,8 @@ func (e *errWriter) Write(p []byte) (int, error) {
 
 func (s *sheet) line(format string, a ...any) { fmt.Fprintf(s.w, format+"\n", a...) }
 
-func (s *sheet) title(t string) { s.line("%s\n%s", t, strings.Repeat("=", len([]rune(t)))) }
-
-func (s *sheet) head(t string) { s.line("\n%s\n%s", t, strings.Repeat("-", len([]rune(t)))) }
+// head begins a section, whose lines are indented.
+func (s *sheet) head(t string) { s.line("\n%s", t) }
 
 func (s *sheet) table(rows func(row func(cells ...string))) {
 	t := tabwriter.NewWriter(s.w, 0, 8, 2, ' ', 0)
@@ -173,7 +172,11 @@ func (s *sheet) cuts(o job.WorkOrder) {
 	if len(o.Cuts) == 0 {
 		return // all of it is unmeasured, or foam
 	}
-	s.head("Cut list (width across the goods x length along them)")
+	to := "1/16 in"
+	if s.metric {
+		to = "the millimetre"
+	}
+	s.head("Cut list (width across the goods x length along them, to " + to + ", cut sizes rounded up)")
 	s.table(func(row func(...string)) {
 		row("piece", "part", "goods", "count", "finished", "cut", "grain")
 		for _, l := range o.CutLines() {
@@ -181,12 +184,7 @@ func (s *sheet) cuts(o job.WorkOrder) {
 			row(c.Piece, l.Part, goodsName(o.Purchases, c.Goods), hands(l.Count, c.Pair), s.size(c.Finished), s.cutSize(c.Cut)+shaped(c), c.Grain)
 		}
 	})
-	if s.metric {
-		s.line("  (to the millimetre, cut sizes rounded up)")
-	} else {
-		s.line("  (to 1/16 in, cut sizes rounded up)")
-	}
-	s.line("\n  Edges and notes")
+	s.line("  Edges and notes")
 	for _, c := range o.Cuts {
 		note := s.note(c)
 		if c.Trim != (job.Size{}) && c.Trim != c.Cut {
@@ -198,13 +196,13 @@ func (s *sheet) cuts(o job.WorkOrder) {
 	}
 	s.made(o)
 	if strips := s.pullStrips(o); len(strips) > 0 {
-		s.line("\n  Pull strips")
+		s.line("  Pull strips")
 		for _, l := range strips {
 			s.wrapIn("    ", l, 100)
 		}
 	}
 	if notes := s.basisNotes(o); len(notes) > 0 {
-		s.line("\n  Allowances not given in the job")
+		s.line("  Allowances not given in the job")
 		for _, n := range notes {
 			s.line("    %s", n)
 		}
@@ -286,7 +284,7 @@ func (s *sheet) edges(c job.Cut) string {
 		if where[t] == nil {
 			kinds = append(kinds, t)
 		}
-		where[t] = append(where[t], edgeName(c, e))
+		where[t] = append(where[t], s.edgeName(c, e))
 	}
 	if len(kinds) == 1 {
 		return kinds[0] + " all round"
@@ -349,11 +347,18 @@ func useOf(c job.Cut, edge string) *allowance.EdgeUse {
 }
 
 // edgeName names an edge, or says which part of one it is.
-func edgeName(c job.Cut, e allowance.PanelEdge) string {
-	if u := useOf(c, e.Name); u != nil && u.Part != "" {
-		return u.Part
+func (s *sheet) edgeName(c job.Cut, e allowance.PanelEdge) string {
+	edge, from := wholeEdge(c, e.Name)
+	if edge == e.Name {
+		return e.Name
 	}
-	return e.Name
+	part := allowance.EdgePart{Edge: edge, From: from}
+	for _, other := range c.Panel.Edges {
+		if name, at := wholeEdge(c, other.Name); name == edge && at > from {
+			part.To = from + e.Length // it is not the last
+		}
+	}
+	return s.edgePart(part)
 }
 
 // finishOf words what becomes of an edge: its seam with its letter, what it is
@@ -424,7 +429,7 @@ func (s *sheet) buy(o job.WorkOrder) {
 			}
 		}
 		if p.Ordered != nil {
-			s.entry("order:", s.ordered(*p.Ordered))
+			s.entry("order:", s.ordered(*p.Ordered)+s.usedOfIt(p))
 		}
 		for i, l := range s.atHand(p) {
 			s.entry(map[bool]string{true: "at hand:"}[i == 0], l)
@@ -479,16 +484,30 @@ func (s *sheet) use(p job.Purchase) {
 	if p.Plan == nil || p.Plan.Job.Roll == nil {
 		return
 	}
-	if y, err := used(p); err == nil && p.Length > 0 {
-		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the goods bought")
-	} else if err == nil {
-		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the length that the layout takes")
+	if y, err := used(p); err == nil && s.usedOfIt(p) == "" {
+		of := "goods bought"
+		if p.Length == 0 {
+			of = "length that the layout takes"
+		}
+		s.entry("used:", y.PercentText(0, unit.Nearest)+" of the "+of)
 	}
 	word := "pattern:"
 	for _, note := range p.Plan.PatternNotes(s.units()) {
 		s.entry(word, note)
 		word = ""
 	}
+}
+
+// usedOfIt says how much of what is ordered by a layout on a roll ends in the work.
+func (s *sheet) usedOfIt(p job.Purchase) string {
+	if p.Ordered == nil || p.Length == 0 || p.Plan == nil || p.Plan.Job.Roll == nil {
+		return ""
+	}
+	y, err := used(p)
+	if err != nil {
+		return ""
+	}
+	return "; " + y.PercentText(0, unit.Nearest) + " of it is used"
 }
 
 // saving sets the money for buying by rule beside that for buying by layout.
@@ -536,14 +555,39 @@ func (s *sheet) onRoll(name string, plan layout.Plan) {
 	s.head("Cutting layout: " + name + " (from the end of the roll and from its left usable edge)")
 	s.table(func(row func(...string)) {
 		row("from end", "from left", "piece", "width x length", "")
-		for _, x := range plan.InOrder() {
-			low, high := x.Bounds()
-			row(s.len(low.Y), s.len(low.X), plan.Job.Pieces[x.Piece].Name+segmentOf(x), s.cutSize(job.Size{Width: high.X - low.X, Length: high.Y - low.Y}), asLaid(x))
+		for _, r := range s.laidRows(plan) {
+			row(r.End, r.Left, r.Piece, r.Size, r.Laid)
 		}
 	})
 	if plan.Method == layout.OutlinesNested {
 		s.line("  (places and sizes are those of the box round each panel; boxes of curved panels may overlap)")
 	}
+}
+
+// laidRow is a place on a roll as it is listed, or several places abreast.
+type laidRow struct{ End, Left, Piece, Size, Laid string }
+
+// laidRows lists the places in the order of cutting; pieces that are alike and lie
+// abreast are one row.
+func (s *sheet) laidRows(plan layout.Plan) []laidRow {
+	var out []laidRow
+	abreast := 0
+	var last laidRow
+	for _, x := range plan.InOrder() {
+		low, high := x.Bounds()
+		r := laidRow{s.len(low.Y), "", plan.Job.Pieces[x.Piece].Name + segmentOf(x), s.cutSize(job.Size{Width: high.X - low.X, Length: high.Y - low.Y}), asLaid(x)}
+		left := s.len(low.X)
+		if abreast > 0 && r == last {
+			abreast++
+			of := &out[len(out)-1]
+			of.Left, of.Piece = of.Left+", "+left, r.Piece+fmt.Sprintf(" x %d", abreast)
+			continue
+		}
+		last, abreast = r, 1
+		r.Left = left
+		out = append(out, r)
+	}
+	return out
 }
 
 // segmentOf names the segment of a joined piece.
@@ -708,8 +752,10 @@ func (s *sheet) quote(o job.WorkOrder, between string) {
 			row(p.Name, p.Due, paidFor(p), p.Amount.GroupedAmount())
 		}
 	})
-	if text := notInPrice(o); text != "" {
-		s.line("  not in this price: %s", text)
+	if text := outOfPrice(o); text != "" {
+		for i, l := range wrapped("not in this price: "+text, 108) {
+			s.line("  %s%s", strings.Repeat("  ", min(i, 1)), l)
+		}
 	}
 	if some {
 		s.line("  %s", roundedUp)
@@ -757,7 +803,9 @@ func (s *sheet) explain(o job.WorkOrder) {
 func (s *sheet) cautions(o job.WorkOrder) {
 	s.head("Cautions (" + caution.Unmarked + ")")
 	for _, c := range o.Cautions {
-		s.wrap(c.String(), 100)
+		if c.ID != notPriced && c.ID != unpriced { // they stand below the quote
+			s.wrap(c.String(), 100)
+		}
 	}
 	if len(o.Papers) > 0 {
 		s.head("Papers to ask for")

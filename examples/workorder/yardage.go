@@ -56,7 +56,7 @@ func readSpec(files jobfile.Files) (job.Spec, error) {
 
 // yardage writes the card: a line for goods of a width, a column for a repeat.
 func (s *sheet) yardage(name string, card []job.CardLength) {
-	s.title("YARDAGE CARD: " + name)
+	s.line("YARDAGE CARD: %s", name)
 	var repeats []unit.Length
 	for _, c := range card {
 		if !slices.Contains(repeats, c.Repeat) {
