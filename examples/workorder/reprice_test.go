@@ -84,5 +84,5 @@ func TestRepricingInWords(t *testing.T) {
 		words = append(words, strings.Join(strings.Fields(line), " "))
 	}
 	assert.Equal(t, []string{"felt was 2 pieces 5.00 USD/piece, 100 % markup 20.00", "is left out -20.00",
-		"stairs is new 2 pieces 4.00 USD/piece, 100 % markup 16.00 16.00", "", "0 lines the same"}, words[4:9])
+		"stairs is new 2 pieces 4.00 USD/piece, 100 % markup 16.00 16.00", "", "0 lines the same"}, words[3:8])
 }
