@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"runtime"
+	"runtime/debug"
 	"runtime/metrics"
 	"slices"
 	"sync/atomic"
@@ -199,11 +200,13 @@ func TestTablesAreBounded(t *testing.T) {
 	}
 }
 
-// The memory of a search goes by the job, not by the shapes: two hundred different
-// circles take less than 150 MB, by maps and, where a flaw leaves no choice, by as many
-// tables as may be.
+// The memory of a search goes by the job, not by the shapes: for two hundred different
+// circles it holds less than 50 MB, by maps and, where a flaw leaves no choice, by as many
+// tables as may be. What was let go and not yet freed does not count: it goes by how busy
+// the machine is.
 func TestMemoryIsBounded(t *testing.T) {
-	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+	defer debug.SetGCPercent(debug.SetGCPercent(10))
+	sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 	held := func() uint64 {
 		metrics.Read(sample)
 		return sample[0].Value.Uint64()
@@ -221,7 +224,7 @@ func TestMemoryIsBounded(t *testing.T) {
 		_, err := Strip(context.Background(), job)
 		require.NoError(t, err, name)
 		assert.Positive(t, peak, name)
-		assert.Less(t, peak, before+150<<20, name)
+		assert.Less(t, peak, before+50<<20, name)
 		t.Logf("%s: %d MB", name, (max(peak, before)-before)>>20)
 	}
 }
