@@ -3,7 +3,7 @@
 //	go -C examples run ./layoutbench rect FILE.json [-effort N] [-seed N] [-rotate] [-csv]
 //	go -C examples run ./layoutbench strip FILE.json [-effort N] [-seed N] [-csv]
 //	go -C examples run ./layoutbench hides HIDES.json TEST.json [-effort N] [-seed N] [-baseline] [-csv]
-//	go -C examples run ./layoutbench own [-efforts N,N] [-group NAME] [-pieces N] [-from N] [-seed N] [-each]
+//	go -C examples run ./layoutbench own [-efforts N,N] [-group NAME] [-pieces N] [-from N] [-seed N] [-workers N] [-each] [-readme FILE]
 //
 // The first three read one file ("-" is the standard input) and print one row per instance, the last lays a suite of our
 // own; every layout is checked by an independent verifier. The exit status is 0 if all went well, 1 if a layout failed, and 2 for wrong arguments or

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -67,10 +68,37 @@ func TestOwnSuite(t *testing.T) {
 	code, out, errOut := bench(t, "", "own", "-group", "waste", "-pieces", "17", "-efforts", "0.01,0.1")
 	require.Equal(t, 0, code, errOut)
 	assert.Contains(t, out, "| 8 without waste | 17 | no | 0.1 | 0.00 % |")
-	for _, args := range [][]string{{"own", "a.json"}, {"own", "-efforts", "1,x"}, {"own", "-efforts", "0"}, {"own", "-unknown"}} {
+	one := digests(t, "-workers", "1")
+	assert.Len(t, one, 8)
+	assert.Equal(t, one, digests(t, "-workers", "2"), "the same plans for any number of workers")
+
+	readme := filepath.Join(t.TempDir(), "README.md")
+	kept := "| 8 without waste | 25 | no | 1 | 0.12 % | 1.00 % | 0.3 |\n"
+	require.NoError(t, os.WriteFile(readme, []byte("a\n"+ownFrom+ownHead+"| 8 without waste | 17 | no | 0.1 | 9.00 % | 9.00 % | 9.0 |\n"+kept+ownTo+"z\n"), 0o600))
+	code, out, errOut = bench(t, "", "own", "-group", "waste", "-pieces", "17", "-efforts", "0.1,0.01", "-readme", readme)
+	require.Equal(t, 0, code, errOut)
+	lines := slices.Collect(strings.Lines(strings.TrimPrefix(out, ownHead)))
+	data, err := os.ReadFile(readme)
+	require.NoError(t, err)
+	assert.Equal(t, "a\n"+ownFrom+ownHead+lines[0]+kept+lines[1]+ownTo+"z\n", string(data))
+
+	for _, args := range [][]string{{"own", "a.json"}, {"own", "-workers", "-1"}, {"own", "-efforts", "1,x"}, {"own", "-efforts", "0"}, {"own", "-unknown"}} {
 		code, _, _ := bench(t, "", args...)
 		assert.Equal(t, 2, code, args)
 	}
+}
+
+// digests are those of the plans of a small group.
+func digests(t *testing.T, args ...string) []string {
+	code, out, errOut := bench(t, "", append([]string{"own", "-group", "waste", "-pieces", "29", "-efforts", "0.01", "-each"}, args...)...)
+	require.Equal(t, 0, code, errOut)
+	var all []string
+	for line := range strings.Lines(out) {
+		if _, d, ok := strings.Cut(line, ", plan "); ok {
+			all = append(all, d)
+		}
+	}
+	return all
 }
 
 func TestRectDecimals(t *testing.T) {

@@ -58,20 +58,21 @@ func runNested(ctx context.Context, args []string, std stdio) error {
 	if err := ctx.Err(); *readme == "" || err != nil {
 		return err
 	}
-	return between(*readme, table.Bytes())
+	return between(*readme, nestedFrom, nestedTo, func([]byte) []byte { return table.Bytes() })
 }
 
-// between puts a table into a file, where the last one stands.
-func between(file string, table []byte) error {
+// between puts a table into a file in place of the old one, which stands between two lines.
+func between(file, first, last string, table func(old []byte) []byte) error {
 	data, err := os.ReadFile(file)
 	if err != nil {
 		return inputError{err}
 	}
-	from, to := bytes.Index(data, []byte(nestedFrom)), bytes.Index(data, []byte(nestedTo))
+	from, to := bytes.Index(data, []byte(first)), bytes.Index(data, []byte(last))
 	if from < 0 || to < from {
 		return badInput("%s has no place for the table", file)
 	}
-	out := slices.Concat(data[:from+len(nestedFrom)], table, data[to:])
+	from += len(first)
+	out := slices.Concat(data[:from], table(data[from:to]), data[to:])
 	return os.WriteFile(file, out, 0o644) //nolint:gosec // a README is for all to read
 }
 

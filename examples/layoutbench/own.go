@@ -2,11 +2,13 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,8 +20,10 @@ import (
 //
 //	go -C examples run ./layoutbench own -efforts 1,10
 //	go -C examples run ./layoutbench own -group large -pieces 2500 -efforts 1 -each
+//	go -C examples run ./layoutbench own -group waste -efforts 10 -readme layoutbench/README.md
 //
-// Seconds are processor seconds, so that they mean the same on a busy machine.
+// Seconds are processor seconds, so that they mean the same on a busy machine. The whole table takes a quarter of an
+// hour of one core, so it may be written in parts: lines of the README that are measured anew take the place of the old ones.
 func runOwn(ctx context.Context, args []string, std stdio) error {
 	fs := flag.NewFlagSet("own", flag.ContinueOnError)
 	fs.SetOutput(std.err)
@@ -28,15 +32,17 @@ func runOwn(ctx context.Context, args []string, std stdio) error {
 	pieces := fs.Int("pieces", 0, "only instances of as many pieces")
 	seed := fs.Uint64("seed", 1, "seed of the search")
 	from := fs.Uint64("from", 1, "first seed of the instances")
-	each := fs.Bool("each", false, "print every instance, too")
+	each := fs.Bool("each", false, "print every instance and a digest of its plan, too")
+	workers := fs.Int("workers", 0, "searches that work at the same time: 1, or 0 for both; plans do not depend on it")
+	readme := fs.String("readme", "", "file whose table takes the lines")
 	if err := fs.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return err
 		}
 		return inputError{err}
 	}
-	if fs.NArg() > 0 {
-		return badInput("own reads no file")
+	if fs.NArg() > 0 || *workers < 0 {
+		return badInput("own reads no file, and -workers is 0 or more")
 	}
 	var es []float64
 	for _, f := range strings.Split(*efforts, ",") {
@@ -50,19 +56,48 @@ func runOwn(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(std.out, "| instances | pieces | turning | effort | mean gap to the bound | greatest | processor seconds an instance |")
-	fmt.Fprintln(std.out, "|---|---|---|---|---|---|---|")
+	fmt.Fprint(std.out, ownHead)
+	var lines []string
 	for _, s := range sets {
 		if !strings.Contains(s.group, *group) || *pieces != 0 && s.pieces != *pieces {
 			continue
 		}
 		for _, e := range es {
-			if err := s.lay(ctx, std, rect.Options{Effort: e, Seed: *seed}, *each); err != nil {
+			line, err := s.lay(ctx, std, rect.Options{Effort: e, Seed: *seed, AtOnce: *workers}, *each)
+			if err != nil {
 				return err
 			}
+			fmt.Fprint(std.out, line)
+			lines = append(lines, line)
 		}
 	}
-	return nil
+	if *readme == "" {
+		return nil
+	}
+	return between(*readme, ownFrom, ownTo, func(old []byte) []byte { return ownTable(old, lines) })
+}
+
+// Between these lines of the README stands the table of runOwn.
+const (
+	ownFrom = "<!-- own: written by layoutbench own -->\n"
+	ownTo   = "<!-- own: end -->\n"
+	ownHead = "| instances | pieces | turning | effort | mean gap to the bound | greatest | processor seconds an instance |\n|---|---|---|---|---|---|---|\n"
+)
+
+// ownTable is a table with some of its lines measured anew. What a line is of stands in its first four columns.
+func ownTable(old []byte, lines []string) []byte {
+	of := func(line string) string {
+		return strings.Join(strings.SplitN(line, "|", 6)[:min(5, strings.Count(line, "|"))], "|")
+	}
+	var out []string
+	for line := range strings.Lines(strings.TrimPrefix(string(old), ownHead)) {
+		if k := slices.IndexFunc(lines, func(l string) bool { return of(l) == of(line) }); k >= 0 {
+			line = lines[k]
+			lines = slices.Delete(lines, k, k+1)
+		}
+		out = append(out, line)
+	}
+	return []byte(ownHead + strings.Join(append(out, lines...), ""))
 }
 
 // ownSet is a group of instances of one line of the table.
@@ -73,8 +108,8 @@ type ownSet struct {
 	each    []rectInstance
 }
 
-// lay lays the instances of a group and prints its line.
-func (s *ownSet) lay(ctx context.Context, std stdio, o rect.Options, each bool) error {
+// lay lays the instances of a group and gives its line.
+func (s *ownSet) lay(ctx context.Context, std stdio, o rect.Options, each bool) (string, error) {
 	var sum, most float64
 	start := processorSeconds()
 	for i := range s.each {
@@ -85,15 +120,15 @@ func (s *ownSet) lay(ctx context.Context, std stdio, o rect.Options, each bool) 
 			err = in.check(p)
 		}
 		if err != nil {
-			return fmt.Errorf("%s: %w", in.name, err)
+			return "", fmt.Errorf("%s: %w", in.name, err)
 		}
 		if err := ctx.Err(); err != nil {
-			return err
+			return "", err
 		}
 		gap := percent(p.Length, max(p.Bound, in.optimum))
 		sum, most = sum+gap, max(most, gap)
 		if each {
-			fmt.Fprintf(std.out, "%s: %d, bound %d, %.3f %%, %.2f s, work %d\n", in.name, p.Length, p.Bound, gap, processorSeconds()-was, p.Work)
+			fmt.Fprintf(std.out, "%s: %d, bound %d, %.3f %%, %.2f s, work %d, plan %x\n", in.name, p.Length, p.Bound, gap, processorSeconds()-was, p.Work, digest(p))
 		}
 	}
 	n := float64(len(s.each))
@@ -101,9 +136,14 @@ func (s *ownSet) lay(ctx context.Context, std stdio, o rect.Options, each bool) 
 	if s.turning {
 		turning = "by 90 degrees"
 	}
-	_, err := fmt.Fprintf(std.out, "| %d %s | %d | %s | %g | %.2f %% | %.2f %% | %.1f |\n",
-		len(s.each), s.group, s.pieces, turning, o.Effort, sum/n, most, (processorSeconds()-start)/n)
-	return err
+	return fmt.Sprintf("| %d %s | %d | %s | %g | %.2f %% | %.2f %% | %.1f |\n",
+		len(s.each), s.group, s.pieces, turning, o.Effort, sum/n, most, (processorSeconds()-start)/n), nil
+}
+
+// digest is equal for equal plans.
+func digest(p *rect.Plan) []byte {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%+v", p.Placed))
+	return sum[:4]
 }
 
 // ownSets generates the suite: always the same for one seed.
