@@ -454,3 +454,14 @@ func TestCrossings(t *testing.T) {
 		}
 	}
 }
+
+// An inner line is sewn to as a whole: neither of its ends can be left out.
+func TestPartOfAnInnerLine(t *testing.T) {
+	for _, part := range []string{" from 2 in", " to 8 in", " from 2 in to 8 in"} {
+		var b builder
+		b.panel("seat", 20, 20).Lines = []allowance.InnerLine{{Name: "middle", From: corner(0, 10), To: corner(20, 10)}}
+		b.panel("flap", 20, 5)
+		b.plain("seat.middle"+part, "flap.top")
+		assert.ErrorContains(t, b.c.Check(sewnGoods()), "the whole of an inner line", part)
+	}
+}

@@ -1,8 +1,6 @@
 package allowance
 
 import (
-	"math"
-
 	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -273,7 +271,7 @@ func (g *graph) across(s span, v vertex) unit.Length {
 			other = before
 		}
 	}
-	if d.border == 1 || d.parts[before].edge == d.parts[v.part].edge || d.parts[v.part].corner < math.Pi/6 {
+	if d.border == 1 || d.parts[before].edge == d.parts[v.part].edge || d.parts[v.part].corner < sharpestSmooth {
 		return 0
 	}
 	m, err := g.edge(place{s.node, other}).Resolve()

@@ -237,3 +237,25 @@ func faultPaths(err error) []string {
 	}
 	return out
 }
+
+// A row runs through the margin across its end where the border turns by 30
+// degrees or more; where it turns by less the edge runs on.
+func TestRowRunsThroughMargins(t *testing.T) {
+	for turn, through := range map[float64]unit.Length{29: 0, 31: 1, 60: 1, 90: 1} {
+		sin, cos := math.Sincos(turn * math.Pi / 180)
+		var b builder
+		b.outline("flap", sure(sure(shape.Polygon(corner(0, 0), corner(20, 0), corner(20+10*cos, 10*sin), corner(0, 10*sin))).Renamed("bottom", "right", "top", "left")))
+		for _, e := range []string{"flap.top", "flap.left", "flap.right"} {
+			b.fasten(allowance.PulledOver, e)
+		}
+		b.fasten(allowance.HookAndLoop, "flap.bottom")
+		w, err := b.c.Work(sewnGoods())
+		require.NoError(t, err)
+		require.Len(t, w.Rows, 1)
+		edge, err := allowance.Fastening{Kind: allowance.PulledOver}.Edge()
+		require.NoError(t, err)
+		margin, err := edge.Resolve()
+		require.NoError(t, err)
+		assert.Equal(t, 20*unit.Inch+(1+through)*margin.Total(), w.Rows[0].Length, turn)
+	}
+}

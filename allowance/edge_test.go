@@ -152,3 +152,13 @@ func FuzzOverride(f *testing.F) {
 		require.Equal(t, o, back)
 	})
 }
+
+// Empty text and the word set nothing, a length does.
+func TestOverrideText(t *testing.T) {
+	for text, set := range map[string]bool{"": false, "default": false, "0 in": true, "1/2 in": true} {
+		o := allowance.Exactly(unit.Inch)
+		require.NoError(t, o.UnmarshalText([]byte(text)), text)
+		_, got := o.Get()
+		assert.Equal(t, set, got, text)
+	}
+}

@@ -409,3 +409,33 @@ func TestFillKeepsTheMass(t *testing.T) {
 		assert.Equal(t, got.Strain > 0, got.Loose.Thickness == 0 && cut.Thickness > f.Cover.Thickness)
 	})
 }
+
+// The bars of a sitting are what it comes to on foam 10 % firmer under 70 % of
+// the weight spread over 41 cm, and on foam 10 % softer under 80 % over 30 cm.
+func TestSittingBarsAreSittings(t *testing.T) {
+	kg := unit.Kilogram
+	for _, s := range []foam.Stack{
+		{{Thickness: 4 * unit.Inch, Curve: foam.Curve{IFD25: lbfIFD(35), IFD65: foam.IFD65(lbfIFD(80))}}},
+		{{Thickness: 1 * unit.Inch, Curve: foam.Curve{IFD25: lbfIFD(20), IFD65: foam.IFD65(lbfIFD(60))}},
+			{Thickness: 5 * unit.Inch, Curve: foam.Curve{IFD25: lbfIFD(50), IFD65: foam.IFD65(lbfIFD(120))}}},
+	} {
+		got, err := foam.Sit(s, foam.Sitter{Mass: 60 * kg})
+		require.NoError(t, err)
+		of := func(firmer float64, share unit.Ratio, disc unit.Length) foam.Sitting {
+			other := slices.Clone(s)
+			for i := range other {
+				other[i].Curve.IFD25 *= foam.IFD25(firmer)
+				other[i].Curve.IFD65 *= foam.IFD65(firmer)
+			}
+			sat, err := foam.Sit(other, foam.Sitter{Mass: 60 * kg, Share: share, Disc: disc})
+			require.NoError(t, err)
+			return sat
+		}
+		least, most := of(1.1, 0.7, 410*unit.Millimetre), of(0.9, 0.8, 300*unit.Millimetre)
+		assert.InDelta(t, float64(least.Sink.Value), float64(got.Sink.Low), 2)
+		assert.InDelta(t, float64(most.Sink.Value), float64(got.Sink.High), 2)
+		assert.InDelta(t, float64(least.Remaining.Value), float64(got.Remaining.High), 2)
+		assert.InDelta(t, float64(most.Remaining.Value), float64(got.Remaining.Low), 2)
+		assert.False(t, most.BottomsOut(), "past the end of the curve firmness tells nothing")
+	}
+}

@@ -1,6 +1,7 @@
 package made
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -165,8 +166,7 @@ func (r ring) plan(z unit.Length) ([]stretch, unit.Length, bool) {
 		a, b := main(z)
 		return []stretch{{a, b}}, z, true
 	}
-	side := min(left, right)
-	longer := p-one-w <= side && side >= 2*clearCorner
+	longer := p-one-w <= min(left, right) && r.turn() > 0
 	if r.rounded() {
 		longer = p-one <= w-2*clearCorner
 	}
@@ -319,6 +319,6 @@ func (r ring) joined(ps []stretch) []BoxingJoin {
 		}
 		out = append(out, j)
 	}
-	slices.SortFunc(out, func(x, y BoxingJoin) int { return int(min(max(x.At-y.At, -1), 1)) })
+	slices.SortFunc(out, func(x, y BoxingJoin) int { return cmp.Compare(x.At, y.At) })
 	return out
 }

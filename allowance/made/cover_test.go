@@ -99,3 +99,20 @@ func TestCoversRefuse(t *testing.T) {
 		require.NotContains(t, err.Error(), "mm", "%s: an inch job hears of inches", name)
 	}
 }
+
+// The panels of a side that goods are too narrow for are joined each to the next.
+func TestKickSkirtIsJoinedInOrder(t *testing.T) {
+	c, err := made.Skirt{Kind: made.KickPleats, Sides: []unit.Length{84 * unit.Inch, 30 * unit.Inch}, Drop: 8 * unit.Inch}.Cover(made.Goods{Across: 30 * unit.Inch})
+	require.NoError(t, err)
+	var joins []string
+	for _, s := range c.Seams {
+		if len(s.Sides) == 2 {
+			joins = append(joins, s.Sides[0].String()+" to "+s.Sides[1].String())
+		}
+	}
+	require.Equal(t, []string{
+		"skirt panel 1 end 1.right to skirt panel 1 end 2.left", "skirt panel 1 end 2.right to skirt panel 1.left",
+		"skirt panel 1.right to skirt panel 1 end 3.left", "skirt panel 1 end 3.right to skirt panel 1 end 4.left",
+		"skirt panel 2 end 1.right to skirt panel 2.left", "skirt panel 2.right to skirt panel 2 end 2.left",
+	}, joins)
+}

@@ -191,6 +191,9 @@ func TestTuftingPlan(t *testing.T) {
 			require.Len(t, row.ClothX, len(row.FaceX))
 			n += len(row.FaceX)
 			require.LessOrEqual(t, row.ClothY, p.NetHeight-tuft.Border)
+			// Rows lie evenly on the face, from one end of the field to the other.
+			even := float64(p.FieldHeight) * float64(i) / float64(2*tuft.Down)
+			require.InDelta(t, even, float64(row.FaceY-tuft.Border), 1)
 			if i > 0 {
 				require.Greater(t, row.ClothY, p.Rows[i-1].ClothY)
 			}

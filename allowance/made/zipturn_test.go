@@ -1,6 +1,7 @@
 package made_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -55,5 +56,34 @@ func TestRoundBackKeepsItsZipOffTheFront(t *testing.T) {
 			assert.False(t, j.Front, "joined at %v", j.At)
 			assert.True(t, j.Beyond == 0 || max(j.Beyond, -j.Beyond) >= in(2), "near a corner of the front: %v", j.Beyond)
 		}
+	}
+}
+
+// The zip of a round back stays 2 in off both corners of the front, also where it is
+// made longer for one piece.
+func TestRoundBackHasRoomForItsZip(t *testing.T) {
+	in := func(n unit.Length) unit.Length { return n * unit.Inch }
+	b := made.Boxing{Perimeter: in(76), Depth: in(4), Zip: true, Corners: []made.RingCorner{{At: in(20)}, {At: in(56)}}}
+	cut, err := b.Cut(made.Goods{})
+	require.NoError(t, err)
+	assert.Equal(t, in(36), cut.Opening, "a back of 40 in")
+	b.Corners = []made.RingCorner{{At: in(27)}, {At: in(49)}}
+	cut, err = b.Cut(made.Goods{Across: in(27), Directed: true})
+	require.NoError(t, err)
+	assert.Equal(t, in(50), cut.Opening, "a back of 54 in")
+	assert.Len(t, cut.Pieces, 1)
+	cut, err = b.Cut(made.Goods{Across: in(27) - unit.Inch/16, Directed: true})
+	require.NoError(t, err)
+	assert.Greater(t, len(cut.Pieces), 1)
+}
+
+// A round core goes in through half the girth, or through its diameter and its
+// depth, whichever is more: 10 in across and 8 in deep takes 18 in.
+func TestRoundCoreGoesIn(t *testing.T) {
+	ring := unit.Length(math.Round(math.Pi * 10 * float64(unit.Inch)))
+	for depth, opening := range map[unit.Length]unit.Length{4 * unit.Inch: ring / 2, 8 * unit.Inch: 18 * unit.Inch, 14 * unit.Inch: ring / 2} {
+		cut, err := made.Boxing{Perimeter: ring, Depth: depth, Zip: true}.Cut(made.Goods{})
+		require.NoError(t, err)
+		assert.InDelta(t, float64(opening), float64(cut.Opening), 1, depth)
 	}
 }

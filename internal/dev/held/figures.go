@@ -211,9 +211,15 @@ func (f *finder) within(n ast.Node, table bool, walk func(ast.Node, bool)) bool 
 }
 
 // composite walks the values of a literal of several parts, and the keys of a
-// map.
+// map. A list is a table wherever it stands.
 func (f *finder) composite(c *ast.CompositeLit, table bool, walk func(ast.Node, bool)) {
-	_, mapped := f.src.info.Types[c].Type.Underlying().(*types.Map)
+	mapped := false
+	switch f.src.info.Types[c].Type.Underlying().(type) {
+	case *types.Map:
+		mapped, table = true, true
+	case *types.Array, *types.Slice:
+		table = true
+	}
 	for _, e := range c.Elts {
 		kv, ok := e.(*ast.KeyValueExpr)
 		if !ok {

@@ -45,7 +45,8 @@ func TestSharesAreTheWhole(t *testing.T) {
 }
 
 // A figure is found with all that stands on it, what it becomes is right, and
-// limits, counts and iotas are none.
+// limits, counts and iotas are none; a list
+// is a table also within a function.
 func TestFiguresOfAPackage(t *testing.T) {
 	sources, err := load("../../..", []string{"internal/dev/held/testdata/sample"})
 	require.NoError(t, err)
@@ -69,6 +70,7 @@ func TestFiguresOfAPackage(t *testing.T) {
 		"rows 3 5 %: 40005000", "rows 3 last digit: 50800000",
 		"rows 0.25 5 %: 0.2625", "rows 0.25 last digit: 0.26",
 		"Rate 1.5 5 %: 1.575", "Rate 1.5 last digit: 1.6",
+		"Sizes 7 5 %: 8", "Sizes 2 5 %: 53340000", "Sizes 2 last digit: 76200000",
 	}, got)
 	assert.Empty(t, f.left)
 }

@@ -3,7 +3,7 @@
 // test of their package notices.
 //
 //	go run ./internal/dev/held -packages foam,thread
-//	go run ./internal/dev/held -share today/60
+//	go run ./internal/dev/held -share today/90
 //	go run ./internal/dev/held -code 60 -packages unit
 //
 // A figure is a number in a table of a package, a coefficient of a formula, a
@@ -27,7 +27,8 @@ import (
 )
 
 // packages lists those whose figures are changed where no others are named.
-const packages = "foam,foam/wrap,foam/sheet,thread,allowance,allowance/made,material,material/findings"
+const packages = "foam,foam/wrap,foam/sheet,thread,allowance,allowance/made,material,material/findings," +
+	"unit,unit/caution,cost,cost/rate,cost/bench,cost/account,cost/stock,cost/job/build,cost/job/paper"
 
 func main() {
 	if err := run(os.Args[1:]); err != nil {

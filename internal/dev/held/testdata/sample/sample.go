@@ -37,3 +37,6 @@ func Rate(l unit.Length, k kind) (unit.Length, error) {
 	}
 	return l.Scale(rows[k].part*1.5, unit.Nearest)
 }
+
+// Sizes is a table within a function.
+func Sizes() []unit.Length { return []unit.Length{7, 2 * unit.Inch} }

@@ -1,0 +1,188 @@
+package cost_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/cost"
+	"github.com/coverwright/coverwright/unit"
+)
+
+// What two amounts say of each other, and what cannot be said.
+func TestMarkupAndMarginOf(t *testing.T) {
+	t.Parallel()
+	ten, fifteen, none := money(t, "10 USD"), money(t, "15 USD"), money(t, "0 USD")
+	m, err := cost.MarkupOf(ten, fifteen)
+	require.NoError(t, err)
+	assert.Equal(t, unit.Ratio(0.5), m)
+	g, err := cost.MarginOf(ten, fifteen)
+	require.NoError(t, err)
+	assert.InDelta(t, 1.0/3, float64(g), 1e-12)
+	_, err = cost.MarkupOf(none, ten)
+	require.ErrorIs(t, err, unit.ErrDivideByZero)
+	_, err = cost.MarginOf(ten, none)
+	require.ErrorIs(t, err, unit.ErrDivideByZero)
+	for _, of := range []func(a, b cost.Money) (unit.Ratio, error){cost.MarkupOf, cost.MarginOf} {
+		_, err = of(ten, money(t, "15 EUR"))
+		require.ErrorIs(t, err, cost.ErrCurrency)
+	}
+	_, err = cost.MarkupOfMargin(1)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = cost.MarginOfMarkup(-1)
+	require.ErrorIs(t, err, unit.ErrRange)
+	for _, of := range []func(unit.Ratio) (unit.Ratio, error){cost.MarkupOfMargin, cost.MarginOfMarkup} {
+		_, err = of(1e300)
+		require.Error(t, err)
+	}
+}
+
+// Shares and amounts divide a whole alike, and both refuse what divides nothing.
+func TestAllocateBy(t *testing.T) {
+	t.Parallel()
+	whole := money(t, "10.00 USD")
+	shares, err := cost.AllocateByShare(whole, []unit.Ratio{0.5, 0.25, 0.25})
+	require.NoError(t, err)
+	amounts, err := cost.AllocateByMoney(whole, []cost.Money{money(t, "2 USD"), money(t, "1 USD"), money(t, "1 USD")})
+	require.NoError(t, err)
+	assert.Equal(t, []cost.Money{money(t, "5.00 USD"), money(t, "2.50 USD"), money(t, "2.50 USD")}, shares)
+	assert.Equal(t, shares, amounts)
+
+	for want, weights := range map[error][]unit.Ratio{unit.ErrRequired: nil, unit.ErrRange: {1, -1}} {
+		_, err = cost.AllocateByShare(whole, weights)
+		require.ErrorIs(t, err, want)
+	}
+	_, err = cost.AllocateByShare(whole, []unit.Ratio{0, 0})
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = cost.AllocateByShare(money(t, "0.005 USD"), []unit.Ratio{1})
+	require.ErrorIs(t, err, cost.ErrFraction)
+	_, err = cost.AllocateByShare(cost.Money{}, []unit.Ratio{1})
+	require.ErrorIs(t, err, cost.ErrNoCurrency)
+	_, err = cost.AllocateByMoney(whole, []cost.Money{money(t, "2 USD"), money(t, "1 EUR")})
+	require.ErrorIs(t, err, cost.ErrCurrency)
+}
+
+// A line of the caller's own kind takes what fills a price up, and the table of
+// options shows the discount of any of them.
+func TestFilledUpBesideALineOfTheKind(t *testing.T) {
+	t.Parallel()
+	sum := func(kind cost.Kind, what, amount string) cost.Line {
+		l, err := cost.LumpSum(kind, what, money(t, amount))
+		require.NoError(t, err)
+		return l
+	}
+	q, err := cost.NewQuote(cost.Terms{Currency: "USD", Least: money(t, "100 USD")}, sum(cost.Labour, "work", "50 USD"), sum(cost.MinimumCharge, "call-out", "20 USD"))
+	require.NoError(t, err)
+	assert.Equal(t, "100.00 USD", q.Total.String())
+	for _, s := range q.Subtotals {
+		if s.Kind == cost.MinimumCharge {
+			assert.Equal(t, "50.00 USD", s.Amount.String(), "20 of the call-out and 30 to fill up")
+		}
+	}
+	off := cost.Terms{Currency: "USD", Discounts: []cost.Discount{{Name: "off", Rate: 0.1}}}
+	o, err := cost.PriceOptions(off, []cost.Line{sum(cost.Labour, "work", "50 USD")}, cost.Option{Name: "cloth", Lines: []cost.Line{sum(cost.Goods, "cloth", "50 USD")}})
+	require.NoError(t, err)
+	assert.Regexp(t, `(?m)^discount +-10\.00$`, o.String())
+}
+
+// Lines that are in one quote alone have a dash in the other.
+func TestComparisonShowsWhatIsNotThere(t *testing.T) {
+	t.Parallel()
+	quote := func(lines ...string) cost.Quote {
+		var all []cost.Line
+		for _, what := range lines {
+			each, err := cost.Per(money(t, "3.00 USD"), cost.Pieces(1))
+			require.NoError(t, err)
+			l, err := cost.Item[cost.Pieces]{ID: what, Kind: cost.Goods, What: what, Quantity: 2, Price: each}.Line()
+			require.NoError(t, err)
+			all = append(all, l)
+		}
+		q, err := cost.NewQuote(cost.Terms{Currency: "USD"}, all...)
+		require.NoError(t, err)
+		return q
+	}
+	c, err := cost.Compare(quote("cloth", "cord"), quote("cloth", "zip"))
+	require.NoError(t, err)
+	assert.Regexp(t, `(?m)^cord +6\.00 +- +-6\.00$`, c.String())
+	assert.Regexp(t, `(?m)^zip +- +6\.00 +\+?6\.00$`, c.String())
+	for i, change := range []cost.Change{cost.Same, cost.Dropped, cost.Added} {
+		assert.Equal(t, change, c.Lines[i].Change)
+	}
+	var unknown cost.Change
+	require.ErrorIs(t, unknown.UnmarshalText([]byte("other")), unit.ErrUnknown)
+}
+
+// An amount says how many times its price it is, and like is of one kind.
+func TestAmountsOfAKind(t *testing.T) {
+	t.Parallel()
+	a := cost.Amount{Quantity: cost.AnyOf(29 * unit.Yard / 4), Price: price[unit.Length](t, "2.00 USD/yd").Any()}
+	assert.Equal(t, unit.Ratio(7.25), a.Units())
+	assert.Zero(t, cost.Amount{Quantity: cost.AnyOf(unit.Yard)}.Units())
+	assert.Zero(t, cost.Amount{Quantity: cost.AnyOf(unit.Pound), Price: a.Price}.Units())
+	assert.True(t, cost.AnyOf(unit.Yard).Like(cost.AnyOf(unit.Inch)))
+	assert.False(t, cost.AnyOf(unit.Yard).Like(cost.AnyOf(unit.Pound)))
+	assert.False(t, cost.AnyQuantity{}.Like(cost.AnyQuantity{}))
+	x, err := price[unit.Length](t, "1.00 USD/yd").Exact(unit.Foot)
+	require.NoError(t, err)
+	assert.Equal(t, "1/3", x.String())
+}
+
+// A list of too many rows is refused by both readers.
+func TestPriceListOfTooManyRows(t *testing.T) {
+	t.Parallel()
+	var csv, list strings.Builder
+	csv.WriteString("code,kind,description,price\n")
+	for i := range 20_000 {
+		fmt.Fprintf(&csv, "c%d,goods,cloth,1.00 USD/yd\n", i)
+		fmt.Fprintf(&list, `,{"code":"c%d"}`, i)
+	}
+	_, err := cost.ReadPriceListCSV(strings.NewReader(csv.String()))
+	require.ErrorContains(t, err, "at most 20000 rows")
+	_, err = cost.ReadPriceListJSON(strings.NewReader("[" + list.String()[1:] + "]"))
+	require.ErrorContains(t, err, "at most 19999 entries")
+}
+
+// A figure on one line leaves out a working that says no more than the value, and
+// a rule that there is none of.
+func TestFigureOnALine(t *testing.T) {
+	t.Parallel()
+	f := cost.Figure{Name: "amount", Value: "5.00 USD", Formula: "quantity × price"}
+	assert.Equal(t, "amount = quantity × price -> 5.00 USD", f.String())
+	f.Working = f.Value
+	assert.Equal(t, "amount = quantity × price -> 5.00 USD", f.String())
+	f.Working, f.Rule = "2 × 2.50", "once"
+	assert.Equal(t, "amount = quantity × price = 2 × 2.50 -> 5.00 USD (once)", f.String())
+}
+
+// The explanation of the cost adds up every line, and that of a payment says what
+// it is at least, where it is.
+func TestExplainedCostAndPayments(t *testing.T) {
+	t.Parallel()
+	var lines []cost.Line
+	for what, amount := range map[string]string{"work": "50 USD", "cloth": "30 USD"} {
+		kind := cost.Labour
+		if what == "cloth" {
+			kind = cost.Goods
+		}
+		l, err := cost.LumpSum(kind, what, money(t, amount))
+		require.NoError(t, err)
+		lines = append(lines, l)
+	}
+	q, err := cost.NewQuote(cost.Terms{Currency: "USD", Stages: []cost.Stage{
+		{Name: "deposit", Share: 0.25, AtLeast: []cost.Kind{cost.Goods}}, {Name: "half", Share: 0.25}, {Name: "rest"},
+	}}, lines...)
+	require.NoError(t, err)
+	of := func(name string) cost.Figure {
+		f, err := q.Explain(name)
+		require.NoError(t, err)
+		require.Len(t, f, 1)
+		return f[0]
+	}
+	assert.Equal(t, q.Lines[0].Cost.Amount()+" + "+q.Lines[1].Cost.Amount(), of("cost").Working)
+	assert.Contains(t, of("payment deposit").Rule, "at least the subtotal of ")
+	assert.NotContains(t, of("payment half").Rule, "at least")
+	assert.Equal(t, "what is left of the total", of("payment rest").Formula)
+}
