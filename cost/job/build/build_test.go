@@ -216,3 +216,26 @@ func TestNeedsOfAnything(t *testing.T) {
 		}
 	})
 }
+
+// What is under the crown of a staple, how deep it goes and along what: webbing folded
+// on itself 3 mm, burlap turned 2 mm, both a quarter of an inch into the rail, a dust
+// cover of 1 mm three sixteenths. Burlap lies an inch on the rail all round.
+func TestWhatStaplesHold(t *testing.T) {
+	all := needs(t, build.Spec{Rail: 2 * in, Seat: &build.Support{On: build.Webbing, Width: 24 * in, Depth: 22 * in}, Underside: &build.Face{Width: 30 * in, Depth: 28 * in}})
+	got := map[string]findings.Staples{}
+	for _, n := range all["staple"] {
+		for _, s := range n.Staples {
+			got[strings.TrimSuffix(n.How, " at 1 1/2 in")] = s
+		}
+	}
+	mm := unit.Millimetre
+	assert.Equal(t, map[string]findings.Staples{
+		"seat burlap": {Edges: []unit.Length{26 * in, 26 * in, 24 * in, 24 * in}, Pitch: 3 * in / 2, Layers: 2 * mm, Bite: in / 4, Rail: 2 * in},
+		"dust cover":  {Edges: []unit.Length{30 * in, 30 * in, 28 * in, 28 * in}, Pitch: 3 * in / 2, Layers: mm, Bite: 3 * in / 16, Rail: 2 * in},
+	}, got)
+	for _, n := range all["staple"] {
+		if len(n.Staples) == 0 {
+			assert.Equal(t, 3*mm+in/4, n.Leg, n.How)
+		}
+	}
+}
