@@ -180,3 +180,27 @@ func TestFaultsOfAKindHaveAPlace(t *testing.T) {
 		require.ErrorAs(t, err, &faults, name)
 	}
 }
+
+// The pad of a seat that is narrower at the back has its shape, and an ottoman has one.
+func TestPadsOfKinds(t *testing.T) {
+	t.Parallel()
+	for piece, want := range map[string]unit.Area{
+		`"from": "drop-in seat", "width": "20 in", "depth": "16 in", "back_width": "16 in", "build": "board"`:           288 * unit.SquareInch,
+		`"from": "ottoman", "width": "24 in", "depth": "18 in", "height": "12 in", "goods_for": {"dust cover": "mesh"}`: 432 * unit.SquareInch,
+	} {
+		s := expanded(t, madeJob(t, `{"name": "a seat", "goods": "cloth", `+piece+`, "filling": {"use": "seat", "duty": "normal", "base": "board", "price": "3.40 USD/bd ft"}}`))
+		require.Len(t, s.Pieces[0].Foam, 1)
+		pad := s.Pieces[0].Foam[0]
+		area := unit.Area(0)
+		if pad.Outline == nil {
+			a, err := pad.Width.By(pad.Depth)
+			require.NoError(t, err)
+			area = a
+		} else {
+			o, err := pad.Outline.Outline()
+			require.NoError(t, err)
+			area = o.Area()
+		}
+		require.Equal(t, want, area, piece)
+	}
+}
