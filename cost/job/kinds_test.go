@@ -191,12 +191,9 @@ func TestPadsOfKinds(t *testing.T) {
 		s := expanded(t, madeJob(t, `{"name": "a seat", "goods": "cloth", `+piece+`, "filling": {"use": "seat", "duty": "normal", "base": "board", "price": "3.40 USD/bd ft"}}`))
 		require.Len(t, s.Pieces[0].Foam, 1)
 		pad := s.Pieces[0].Foam[0]
-		area := unit.Area(0)
-		if pad.Outline == nil {
-			a, err := pad.Width.By(pad.Depth)
-			require.NoError(t, err)
-			area = a
-		} else {
+		area, err := pad.Width.By(pad.Depth)
+		require.NoError(t, err)
+		if pad.Outline != nil {
 			o, err := pad.Outline.Outline()
 			require.NoError(t, err)
 			area = o.Area()
