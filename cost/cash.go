@@ -40,7 +40,7 @@ var cashRules = [...]cashRow{
 	{"Barbados", "BBD", "0.05", HalfUp, "the total only; item prices stay", published("BB-CENT")},
 	{"Belgium", EUR, "0.05", HalfUp, "what a consumer pays who is present, above five cents", published("BE-ROUNDING")},
 	{"Canada", CAD, "0.05", HalfUp, "the total after tax", published("CA-MINT-ROUNDING")},
-	{"Colombia", "COP", "50", HalfUp, "the smallest coin that is still made; no rule was found", recalled},
+	{"Colombia", "COP", "50", HalfUp, "the smallest coin that is still made; a letter of the central bank lists one of 20 too; no rule was found", recalled},
 	{"Czechia", "CZK", "1", HalfUp, "to the nearest coin in circulation", published("CZ-HELLER")},
 	{"Denmark", "DKK", "0.50", HalfUp, "unless otherwise agreed", standard("DK-BEK-928")},
 	{"Estonia", EUR, "0.05", HalfUp, "", recalled},

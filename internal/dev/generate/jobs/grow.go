@@ -11,10 +11,11 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// Kind draws a job of a kind of furniture by its measures, in goods with or without a
-// pattern, with leather for some.
-func (d Drawing) Kind(t *rapid.T) map[string]any {
-	k := rapid.SampledFrom(kind.All()).Draw(t, "kind")
+// Kind draws a job of a kind of furniture, by its number, from measures near those that
+// are likely: in goods with or without a pattern, or in leather.
+func (d Drawing) Kind(t *rapid.T, number int) map[string]any {
+	all := kind.All()
+	k := all[number%len(all)]
 	measures := map[string]any{}
 	likely := k.Likely()
 	for _, name := range slices.Sorted(maps.Keys(likely)) {

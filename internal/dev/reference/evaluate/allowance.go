@@ -24,6 +24,10 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"margin_total": func(in *reference.Inputs, u string) (reference.Value, error) {
 		return inUnit(u, nil, allowance.Margin{Allowance: in.Length("allowance"), Handling: in.Length("handling")}.Total())
 	},
+	"welt_strip": func(in *reference.Inputs, u string) (reference.Value, error) {
+		l, err := made.Welt{Cord: in.Length("cord")}.Width(made.Goods{})
+		return on(cite.Practice(""))(inUnit(u, err, l))
+	},
 	"welt_width":          weltWidth,
 	"welt_width_by_girth": weltWidthByGirth,
 	"welt_width_by_eight": func(in *reference.Inputs, u string) (reference.Value, error) {
@@ -65,12 +69,16 @@ var allowanceEvaluators = map[string]reference.Evaluator{
 	"wrap_length":     wrapLength,
 
 	// bias
-	"strips_across":      stripsAcross,
-	"longest_bias":       length1(made.LongestBias, "width"),
-	"bias_yield_bound":   biasYieldBound,
-	"bias_square_bound":  biasSquareBound,
-	"bias_square":        biasSquare,
-	"bias_tube_yield":    biasTubeYield,
+	"strips_across":     stripsAcross,
+	"longest_bias":      length1(made.LongestBias, "width"),
+	"bias_yield_bound":  biasYieldBound,
+	"bias_square_bound": biasSquareBound,
+	"bias_square":       biasSquare,
+	"bias_tube_yield":   biasTubeYield,
+	"best_bias_tube": func(in *reference.Inputs, u string) (reference.Value, error) {
+		t, y, err := made.BestBiasTube(made.BiasTube{Width: in.Length("width"), Height: in.Length("height"), Strip: in.Length("strip"), Seam: in.Length("seam")})
+		return inUnit(u, err, t.Width, t.Height, y.Length)
+	},
 	"bias_tube_height":   biasTubeHeight,
 	"bias_strips_yield":  biasStripsYield,
 	"bias_strips_height": biasStripsHeight,

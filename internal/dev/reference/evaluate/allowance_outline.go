@@ -17,6 +17,22 @@ var outlineEvaluators = map[string]reference.Evaluator{
 	"panel_cut_area":    panelCutArea,
 	"panel_cut_size":    panelCutSize,
 	"panel_seam_length": panelSeamLength,
+	"symmetry_axis": func(in *reference.Inputs, u string) (reference.Value, error) {
+		o, err := outline(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		low, high, err := o.SymmetryAxis()
+		return inUnit(u, err, low.X, high.X)
+	},
+	"halved": func(in *reference.Inputs, u string) (reference.Value, error) {
+		o, err := outline(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		h, err := o.Halved(shape.Point{X: in.Length("axis")}, shape.Point{X: in.Length("axis"), Y: in.Length("h")}, shape.BothHalves)
+		return inUnit(u, err, h.Width, h.Most)
+	},
 	"centred_station": func(in *reference.Inputs, u string) (reference.Value, error) {
 		s := shape.CentredStation(0, in.Length("width"))
 		return inUnit(u, nil, s.Left, s.Right)

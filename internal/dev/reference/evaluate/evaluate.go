@@ -15,7 +15,7 @@ var packages = []struct {
 	evaluators map[string]reference.Evaluator
 }{
 	{"unit", both(unitEvaluators, both(sumEvaluators, countEvaluators))},
-	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, both(tapeEvaluators, both(eachSeamEvaluators, outlineMeasures))))},
+	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, both(tapeEvaluators, both(eachSeamEvaluators, both(outlineMeasures, photoEvaluators)))))},
 	{"material", both(materialEvaluators, both(skinEvaluators, both(goodsEvaluators, planEvaluators)))},
 	{"findings", both(findingsEvaluators, stuffingEvaluators)},
 	{"thread", both(threadEvaluators, seamEvaluators)},
