@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -76,59 +77,96 @@ func between(file, first, last string, table func(old []byte) []byte) error {
 	return os.WriteFile(file, out, 0o644) //nolint:gosec // a README is for all to read
 }
 
-// nestedTable writes a row for every instance: mean, least and most of the seeds.
+// nestedTable writes a row for every instance: mean, least and most of the seeds. The
+// first seed is laid twice, with its searches side by side and one after the other.
 func nestedTable(ctx context.Context, w io.Writer, efforts []int, seeds int, only string) error {
-	fmt.Fprintln(w, "| strip | pieces | effort | density %, mean | least | most | processor seconds a run |")
-	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- |")
+	fmt.Fprintln(w, "| strip | pieces | effort | density %, mean | least | most | processor seconds a run | one search at a time |")
+	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- | --- |")
 	for _, in := range ownStrips() {
 		if !strings.HasPrefix(in.name, only) {
 			continue
 		}
 		for _, e := range efforts {
-			got, secs := make([]float64, seeds), 0.0
-			pieces := 0
-			for k := range seeds {
-				in.job.Seed, in.job.Effort = uint64(k+1), e
-				start := processorSeconds()
-				lay, err := nest.Strip(ctx, in.job)
-				if err != nil {
-					return fmt.Errorf("%s: %w", in.name, err)
-				}
-				secs += processorSeconds() - start
-				got[k], pieces = 100*lay.Density(in.job.Width), len(lay.Placements)
+			runs := make([]nest.StripLayout, seeds+1)
+			m, err := measure(seeds, func(k int, o nest.Options) (err error) {
+				o.Effort = e
+				in.job.Options = o
+				runs[k], err = nest.Strip(ctx, in.job)
+				return err
+			})
+			if err != nil {
+				return fmt.Errorf("%s: %w", in.name, err)
 			}
-			fmt.Fprintf(w, "| %s | %d | %d | %.2f | %.2f | %.2f | %.1f |\n", in.name, pieces, e, mean(got), slices.Min(got), slices.Max(got), secs/float64(seeds))
+			got := make([]float64, seeds)
+			for k := range got {
+				got[k] = 100 * runs[k].Density(in.job.Width)
+			}
+			fmt.Fprintf(w, "| %s | %d | %d | %.2f | %.2f | %.2f | %.1f | %s |\n", in.name, len(runs[0].Placements), e, mean(got), slices.Min(got), slices.Max(got),
+				m.mean(), m.again(reflect.DeepEqual(runs[0], runs[seeds])))
 		}
 	}
-	fmt.Fprintln(w, "\n| hides | panels | effort | hides in use, each seed | least possible | net area filled %, mean | processor seconds a run |")
-	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- |")
+	fmt.Fprintln(w, "\n| hides | panels | effort | hides in use, each seed | least possible | net area filled %, mean | processor seconds a run | one search at a time |")
+	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- | --- |")
 	for _, in := range ownHideJobs() {
 		if !strings.HasPrefix(in.name, only) {
 			continue
 		}
 		for _, e := range efforts {
-			got, secs := make([]float64, seeds), 0.0
-			var used []string
-			least, panels := 0, 0
-			for k := range seeds {
-				in.job.Seed, in.job.Effort = uint64(k+1), e
-				start := processorSeconds()
-				lay, err := nest.Hides(ctx, in.job)
-				if err != nil {
-					return fmt.Errorf("%s: %w", in.name, err)
-				}
-				secs += processorSeconds() - start
-				got[k], least, panels = 100*lay.Utilisation(), lay.Least, len(lay.Placements)+len(lay.Unplaced)
-				n := strconv.Itoa(len(lay.Used))
-				if left := len(lay.Unplaced); left > 0 {
-					n += fmt.Sprintf(" (%d left over)", left)
-				}
-				used = append(used, n)
+			runs := make([]nest.HideLayout, seeds+1)
+			m, err := measure(seeds, func(k int, o nest.Options) (err error) {
+				o.Effort = e
+				in.job.Options = o
+				runs[k], err = nest.Hides(ctx, in.job)
+				return err
+			})
+			if err != nil {
+				return fmt.Errorf("%s: %w", in.name, err)
 			}
-			fmt.Fprintf(w, "| %s | %d | %d | %s | %d | %.2f | %.1f |\n", in.name, panels, e, strings.Join(used, ", "), least, mean(got), secs/float64(seeds))
+			got := make([]float64, seeds)
+			used := make([]string, seeds)
+			for k := range got {
+				got[k], used[k] = 100*runs[k].Utilisation(), strconv.Itoa(len(runs[k].Used))
+				if left := len(runs[k].Unplaced); left > 0 {
+					used[k] += fmt.Sprintf(" (%d left over)", left)
+				}
+			}
+			fmt.Fprintf(w, "| %s | %d | %d | %s | %d | %.2f | %.1f | %s |\n", in.name, len(runs[0].Placements)+len(runs[0].Unplaced), e, strings.Join(used, ", "), runs[0].Least, mean(got),
+				m.mean(), m.again(reflect.DeepEqual(runs[0], runs[seeds])))
 		}
 	}
 	return nil
+}
+
+// measured are the processor seconds of some runs; the last is the first once more,
+// with one search at a time.
+type measured []float64
+
+// measure makes a run for every seed, and that of the first seed once more.
+func measure(seeds int, run func(k int, o nest.Options) error) (measured, error) {
+	var m measured
+	for k := range seeds + 1 {
+		o := nest.Options{Seed: uint64(k + 1), AtOnce: 2}
+		if k == seeds {
+			o = nest.Options{Seed: 1, AtOnce: 1}
+		}
+		start := processorSeconds()
+		if err := run(k, o); err != nil {
+			return nil, err
+		}
+		m = append(m, processorSeconds()-start)
+	}
+	return m, nil
+}
+
+// mean is that of the runs with the searches side by side.
+func (m measured) mean() float64 { return mean(m[:len(m)-1]) }
+
+// again tells of the last run.
+func (m measured) again(same bool) string {
+	if !same {
+		return "another layout"
+	}
+	return fmt.Sprintf("the same layout, %.1f s", m[len(m)-1])
 }
 
 func mean(v []float64) float64 {

@@ -167,9 +167,11 @@ func (r *stripLays) tabled(ctx context.Context, st stage) bool {
 		return r.cat != nil
 	}
 	held, paid := r.cat.setGrid(int64(st.plan) * int64(r.opt.Workers) * stripUnit)
-	tied := func(p Piece) bool { return p.PhaseX.Every > 0 || p.PhaseY.Every > 0 }
 	return held && (paid || len(r.flaws) > 0 || slices.ContainsFunc(r.pieces, tied))
 }
+
+// tied tells whether a piece lies on a repeat.
+func tied(p Piece) bool { return p.PhaseX.Every > 0 || p.PhaseY.Every > 0 }
 
 // stage searches once more, beginning with the first layout of the job if there is
 // one, and knowing what the stages before it found.
