@@ -297,12 +297,11 @@ func (s *sep) beside(i, _ int) (lying, bool) {
 	return s.about(i, o, x, y, so.w/2, so.h/2)
 }
 
-// anywhere draws a place on all of the strip, on plain goods two times of three one
-// against another piece: among shops' pieces, half of them rectangles, such a place is
-// free more often.
+// anywhere draws a place on all of the strip, for what is nearly a rectangle on plain
+// goods two times of three one against another piece, where it is free more often.
 func (s *sep) anywhere(i int) (lying, bool) {
 	o, so := s.turnOf(i)
-	if !s.tied && s.rng.intn(3) > 0 {
+	if so.boxy && !s.tied && s.rng.intn(3) > 0 {
 		return s.against(i, o, s.rng.intn(s.n))
 	}
 	x, y, ok := s.fit(i, o, s.rng.between(0, s.L-so.w), s.rng.between(0, s.W-so.h))

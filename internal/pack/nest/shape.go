@@ -20,7 +20,12 @@ type shape struct {
 	mirror bool
 	anchor geom.Point // match point in the coordinates of ring
 	half   int        // the shape half a turn away, -1 if there is none
+	boxy   bool       // it fills most of its box
 }
+
+// mostOfBox is the share of its box from which a shape is looked for a place as if it
+// were that box: more than round panels have, less than most tapered and crowned ones.
+const mostOfBox = 0.88
 
 // kind is a piece with its orientations as indices into catalogue.shapes.
 // Orientations of the same outline share a shape.
@@ -61,6 +66,7 @@ func newShape(r geom.Ring, anchor geom.Point, a Angle, mirror bool) *shape {
 		shift: geom.Pt(-b.Min.X, -b.Min.Y), angle: a, mirror: mirror}
 	at := turned(geom.Ring{anchor}, a, mirror)[0]
 	s.anchor = geom.Pt(at.X-b.Min.X, at.Y-b.Min.Y)
+	s.boxy = float64(twiceArea(t)) >= 2*mostOfBox*float64(s.w)*float64(s.h)
 	return s
 }
 
