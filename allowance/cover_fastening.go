@@ -80,11 +80,26 @@ func (k FasteningKind) Default() (over, hold unit.Length, basis cite.Basis) {
 		return 0, 0, cite.Basis{}
 	}
 	row := fasteningKinds[k]
-	note := row.hold.String() + " to staple or turn"
-	if row.over != 0 {
-		note = row.over.String() + " over the rail and " + note
+	return row.over, row.hold, Fastening{Kind: k}.taken()
+}
+
+// taken founds what of the allowance is that of the kind; empty where all of it is
+// given.
+func (f Fastening) taken() cite.Basis {
+	row, note := fasteningKinds[f.Kind], ""
+	if f.Over.IsZero() && row.over != 0 {
+		note = row.over.String() + " over the rail"
 	}
-	return row.over, row.hold, cite.Practice(note)
+	if f.Hold.IsZero() {
+		if note != "" {
+			note += " and "
+		}
+		note += row.hold.String() + " to staple or turn"
+	}
+	if note == "" {
+		return cite.Basis{}
+	}
+	return cite.Practice(note)
 }
 
 // Fastening holds one side to the frame or to itself. Its allowance is

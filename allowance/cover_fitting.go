@@ -1,6 +1,7 @@
 package allowance
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -24,16 +25,27 @@ type fit struct {
 	nodes []int
 	body  int
 	rank  int
+	// out is the direction square out from its side, as its panel is drawn.
+	out   [2]float64
+	own   bool // by a finish of its own
 	after []int
 	why   string
+}
+
+// opposite tells whether two sides lie across a panel from each other.
+func (f fit) opposite(o fit) bool {
+	return math.Abs(turned(f.out[0], f.out[1], o.out[0], o.out[1])) > 3*math.Pi/4
 }
 
 // fitting puts fastenings and trims in order. Every edge that a panel hides comes
 // before that panel, welt before the panel that meets it; gimp and nails come
 // after what they cover. Else: what is sewn together is fitted together, in the
 // order of the panels; of one panel the blind edge first, then what is pulled,
-// pushed through, stapled flat, what is turned in, and what is closed by hand.
-// What is sewn to itself is no step. An order that runs in a circle is a fault.
+// pushed through, stapled flat, what is turned in, and what is closed by hand, each
+// time first the edge across from the one at which the panel was begun.
+// Edges with a finish of their own come before the panels that hide others, and at
+// the end where they are turned in, in sight. What is sewn to itself is no step. An
+// order that runs in a circle is a fault.
 func (g *graph) fitting() ([]FitStep, error) {
 	steps := g.fits()
 	byNode := make([][]int, len(g.nodes))
@@ -42,7 +54,9 @@ func (g *graph) fitting() ([]FitStep, error) {
 			byNode[n] = append(byNode[n], i)
 		}
 	}
+	var hiders []int
 	hides := func(i int, nodes []int) error {
+		hiders = append(hiders, nodes...)
 		for _, n := range nodes {
 			if slices.Contains(steps[i].nodes, n) {
 				return check.Refuse(steps[i].at.Dot("hidden_by"), g.nodes[n].name, unit.ErrRange, "another panel than the one that is hidden")
@@ -77,6 +91,7 @@ func (g *graph) fitting() ([]FitStep, error) {
 		}
 		k++
 	}
+	insideFirst(steps, hiders)
 	return orderFits(steps)
 }
 
@@ -121,6 +136,10 @@ func (g *graph) fits() []fit {
 				s.nodes = append(s.nodes, sp.node)
 			}
 		}
+		if d := g.drawn[g.nodes[s.nodes[0]].panel]; len(h.side) == 1 && !h.side[0].line {
+			middle := h.side[0].parts[len(h.side[0].parts)/2]
+			s.out[0], s.out[1] = d.outward(middle, d.parts[middle].length/2)
+		}
 		out = append(out, s)
 	}
 	for i, j := range g.joints {
@@ -135,6 +154,7 @@ func (g *graph) fits() []fit {
 		slices.Reverse(s.nodes) // the outer panel is the later one
 		out = append(out, s)
 	}
+	out = append(out, g.ownFits(bodyOf)...)
 	for i, t := range g.trims { // just before what hides it, or after what it covers
 		trim := g.cover.Trims[t.trim]
 		s := fit{FitStep: FitStep{What: []string{trim.Name}, How: trim.Kind.String()}, at: unit.Path("trims").At(i), body: len(g.nodes)}
@@ -156,23 +176,23 @@ func orderFits(steps []fit) ([]FitStep, error) {
 		return !done[i] && !slices.ContainsFunc(steps[i].after, func(k int) bool { return !done[k] })
 	}
 	// Of those that are ready: the body and panel at hand, then by body, panel,
-	// rank and place.
-	body, panel := -1, -1
+	// rank, what lies across from where the panel was begun, and place.
+	body, panel, begun := -1, -1, fit{}
+	key := func(f fit) [4]int {
+		k := [4]int{f.body, first(f.nodes), f.rank, 1}
+		if f.body == body {
+			k[0] = -2
+		}
+		if first(f.nodes) == panel {
+			k[1] = -2
+			if f.opposite(begun) {
+				k[3] = 0
+			}
+		}
+		return k
+	}
 	less := func(a, b fit) bool {
-		ka := [4]int{a.body, first(a.nodes), a.rank, 0}
-		kb := [4]int{b.body, first(b.nodes), b.rank, 0}
-		if a.body == body {
-			ka[0] = -2
-		}
-		if b.body == body {
-			kb[0] = -2
-		}
-		if first(a.nodes) == panel {
-			ka[1] = -2
-		}
-		if first(b.nodes) == panel {
-			kb[1] = -2
-		}
+		ka, kb := key(a), key(b)
 		return slices.Compare(ka[:], kb[:]) < 0
 	}
 	var out []FitStep
@@ -197,6 +217,9 @@ func orderFits(steps []fit) ([]FitStep, error) {
 			return nil, check.Refuse(at, strings.Join(names, ", "), unit.ErrRange, "edges that can be fitted one after the other, none hidden by what it hides")
 		}
 		done[best] = true
+		if n := first(steps[best].nodes); n != panel {
+			begun = steps[best]
+		}
 		body, panel = steps[best].body, first(steps[best].nodes)
 		s := steps[best].FitStep
 		s.Why = steps[best].why

@@ -57,6 +57,8 @@ func TestWingChairOrders(t *testing.T) {
 	}
 	assert.Equal(t, "deck.right", fitted(w)[0])
 	assert.Equal(t, []string{"outside back.top", "outside back.bottom", "outside back.left", "outside back.right"}, fitted(w)[40:44], "the blind edge first")
+	back := slices.DeleteFunc(fitted(w), func(s string) bool { return !strings.HasPrefix(s, "inside back.") })
+	assert.Equal(t, []string{"inside back.top", "inside back.bottom", "inside back.left", "inside back.right"}, back, "what is pulled, then the edge across from it, then the sides")
 }
 
 // Rows of a top-stitched seam come before the seam across their ends, whatever
@@ -76,6 +78,40 @@ func TestRowsBeforeWhatCrossesThem(t *testing.T) {
 	assert.Equal(t, [2]string{"A", "its rows run off the edge"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why})
 	assert.Equal(t, []int{1, 0}, []int{w.Seams[1].Seam, w.Seams[0].Seam}, "seams keep their place in the list")
 	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
+}
+
+// The thread stays in the machine as long as it can: a welt is made and closed before
+// rows that are seen, which take a heavier one.
+func TestThreadStaysInTheMachine(t *testing.T) {
+	var b builder
+	b.panel("insert", 14, 20)
+	b.panel("bolster", 5, 20)
+	b.panel("facing", 4, 20)
+	b.sew(allowance.DoubleTopStitchedJoin, "insert.right", "bolster.left")
+	b.welted("bolster.right", "facing.left")
+	for _, side := range []string{"insert.top + insert.left + insert.bottom", "bolster.top", "bolster.bottom", "facing.bottom + facing.right + facing.top"} {
+		b.fasten(allowance.PulledOver, side)
+	}
+	assert.Equal(t, "sew A, make welt B, welt on B, sew B, top-stitch A", sewn(worked(t, b.c)))
+}
+
+// What is taken as usual of an allowance is told, what is given is not.
+func TestGivenAllowancesAreNotTold(t *testing.T) {
+	for note, f := range map[string]allowance.Fastening{
+		"2 in over the rail and 1 in to staple or turn": {},
+		"1 in to staple or turn":                        {Over: allowance.Exactly(3 * unit.Inch)},
+		"2 in over the rail":                            {Hold: allowance.Exactly(3 * unit.Inch)},
+		"":                                              {Over: allowance.Exactly(0), Hold: allowance.Exactly(unit.Inch)},
+	} {
+		c := two()
+		f.Side = c.Fastenings[0].Side
+		c.Fastenings[0] = f
+		for _, u := range worked(t, c).Pieces[0].Uses {
+			if u.Edge == "top" {
+				assert.Equal(t, note, u.Basis.Note)
+			}
+		}
+	}
 }
 
 // Lines of a panel are sewn before its edges, zips before the seams of their
@@ -145,6 +181,61 @@ func TestClosedByHand(t *testing.T) {
 	assert.Empty(t, w.Sewing)
 	assert.Equal(t, []string{"inside.left", "inside.top", "inside.bottom", "outside.top", "outside.bottom", "outside.right", "inside.right+outside.left"}, fitted(w))
 	assert.Equal(t, "A", w.Rows[0].Of)
+}
+
+// The seam that closes a cushion waits for all other rows in it, those that are
+// seen too: nothing is sewn in a body that is closed but the rows of that seam.
+func TestBodiesAreClosedLast(t *testing.T) {
+	for name, c := range map[string]allowance.Cover{"boxed": boxedCushion(), "knife edge": knifeEdge(), "bolster": bolster(), "marine": marine(), "eared": earedCushion()} {
+		for _, hand := range []string{"-L", "-R", ""} {
+			var steps []allowance.SewStep
+			closing := -1
+			for _, s := range worked(t, c).Sewing {
+				if base := strings.TrimRight(s.Seam, "LR"); strings.HasSuffix(base, "-") != (hand != "") || !strings.HasSuffix(s.Seam, hand) {
+					continue
+				}
+				if s.Do == allowance.SewSeam {
+					closing = len(steps)
+				}
+				steps = append(steps, s)
+			}
+			if closing < 0 {
+				continue
+			}
+			for _, s := range steps[closing:] {
+				assert.Equal(t, steps[closing].Seam, s.Seam, "%s: %s after the body is closed", name, s.Do)
+			}
+			assert.Equal(t, "the body is closed last, with its zip open", steps[closing].Why, name)
+		}
+	}
+}
+
+// Made-up parts hold edges by a finish of their own: these are fitted too, a lining
+// before the channels on it, both before the panel that hides others, and what is turned
+// in, in sight, at the end.
+func TestOwnFinishesAreFitted(t *testing.T) {
+	own := func(f allowance.Finish) allowance.Edge {
+		return allowance.Edge{Finish: f, Allowance: allowance.Exactly(unit.Inch)}
+	}
+	var b builder
+	b.panel("frill", 20, 5)
+	b.c.Panels[0].Edges = map[string]allowance.Edge{"top": own(allowance.TurnedUnder), "bottom": own(allowance.SingleHem), "left": {Finish: allowance.Raw}, "right": {Finish: allowance.Raw}}
+	b.panel("end", 20, 20)
+	for _, e := range []string{"top", "left", "bottom", "right"} {
+		b.fasten(allowance.FoldedIn, "end."+e)
+	}
+	b.panel("seat", 20, 20)
+	b.fasten(allowance.StapledFlat, "seat.top + seat.left + seat.bottom + seat.right", "end")
+	for _, name := range []string{"a", "b"} {
+		b.panel(name, 10, 10)
+		b.c.Panels[len(b.c.Panels)-1].Edges = map[string]allowance.Edge{"top": own(allowance.PullOver), "bottom": own(allowance.PullOver), map[string]string{"a": "left", "b": "right"}[name]: own(allowance.PullOver)}
+	}
+	lining := b.panel("lining", 20, 10)
+	lining.AllEdges = own(allowance.Raw)
+	lining.Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 0), To: corner(10, 10)}}
+	b.plain("a.right", "b.left", "lining.middle")
+	assert.Equal(t, []string{"seat.top+seat.left+seat.bottom+seat.right", "lining.bottom+lining.right+lining.top+lining.left",
+		"a.bottom+a.top+a.left", "b.bottom+b.right+b.top", "end.top", "end.bottom", "end.left", "end.right", "frill.top"}, fitted(worked(t, b.c)))
 }
 
 // Letters leave out I and O and go on with two.

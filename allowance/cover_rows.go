@@ -1,6 +1,8 @@
 package allowance
 
 import (
+	"slices"
+
 	"github.com/coverwright/coverwright/internal/enum"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -51,8 +53,9 @@ type Member struct {
 type CoverRow struct {
 	Of   string  `json:"of"` // the letter of the seam, or the edge that is hemmed
 	Kind RowKind `json:"kind,omitzero"`
-	// Length is what the needle sews: the seam line, and at open ends the
-	// margins of the edges across it, for the seam runs through to the cut line.
+	// Length is what the needle sews: the seam line, and at open ends the margins
+	// of the edges across it as far as two sides have them, for the seam runs
+	// through to the cut line.
 	Length  unit.Length `json:"length"`
 	Members []Member    `json:"members"`
 	// Layers that the needle passes; the tape of a zip is one of them, the cord
@@ -223,21 +226,28 @@ func (g *graph) hems() []CoverRow {
 }
 
 // sewn gives the length of the row of a seam: of the shortest side, and through
-// the margins at its ends as far as any side has them.
+// the margins at its ends as far as two sides have them, for one layer alone is not
+// sewn.
 func (g *graph) sewn(j joint) unit.Length {
 	length := g.run(j.sides[g.shortest(j)])
 	if j.ring {
 		return length
 	}
-	var start, end unit.Length
+	var starts, ends []unit.Length
 	for k, side := range j.sides {
 		a, b := g.margins(side)
 		if k > 0 { // it runs against the first
 			a, b = b, a
 		}
-		start, end = max(start, a), max(end, b)
+		starts, ends = append(starts, a), append(ends, b)
 	}
-	return length + start + end
+	return length + second(starts) + second(ends)
+}
+
+// second gives the second largest of several lengths, or the only one.
+func second(of []unit.Length) unit.Length {
+	slices.Sort(of)
+	return of[max(len(of)-2, 0)]
 }
 
 // through gives the length of a row along one side and through the margins.

@@ -52,7 +52,7 @@ var seamKinds = [...]struct {
 	FelledJoin:            {"felled seam", TopStitchedSeam, 9 * unit.Inch / 16, "2.04", "LSc-2"},
 	ZipJoin:               {"zip", ZipSeam, 3 * unit.Inch / 4, "", ""},
 	GatheredJoin:          {"gathered seam", PlainSeam, unit.Inch / 2, "", ""},
-	HandJoin:              {"hand-closed seam", PlainSeam, unit.Inch / 2, "", ""},
+	HandJoin:              {"hand-closed seam", PlainSeam, unit.Inch / 2, "", "SSc-1"},
 	HookAndLoopJoin:       {"hook-and-loop closing", SingleHem, unit.Inch, "", ""},
 	TiedJoin:              {"tied closing", SingleHem, unit.Inch, "", ""},
 }
@@ -123,7 +123,7 @@ type Seam struct {
 	// Row is how far from the seam line a top-stitched row lies; zero means
 	// 3/16 in. It catches the allowance when the allowance is 1/8 in more.
 	Row unit.Length `json:"row,omitzero"`
-	// Backing is the id of goods that lie under the rows of a double
+	// Backing is the id of goods a strip of which lies under the rows of a double
 	// top-stitched seam.
 	Backing string `json:"backing,omitempty"`
 

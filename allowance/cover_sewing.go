@@ -65,6 +65,7 @@ const (
 	rowsFirst  reason = "its rows run off the edge"
 	sameSeam   reason = "the same seam"
 	closeLast  reason = "the body is closed last"
+	zipOpen    reason = "the body is closed last, with its zip open"
 	gatherLong reason = "it fixes the length of the edge"
 )
 
@@ -87,6 +88,14 @@ type wait struct {
 type setUp struct {
 	goods string
 	foot  SewKind
+}
+
+// thread is what tells the thread: rows that are seen take a heavier one.
+func (s setUp) thread() setUp {
+	if s.foot != TopStitch {
+		s.foot = SewSeam
+	}
+	return s
 }
 
 // stepRows gives the rows that a step sews.
@@ -159,9 +168,11 @@ func (g *graph) steps() (all []step, first, closing []int) {
 //   - rows of top-stitching before other seams that meet their ends
 //   - welt: made, put to the first side, closed
 //   - what is closed by hand after all else of its body
+//   - the seam that closes a body after all other rows in it
 //
 // Of the steps that are ready a zip comes first, for it is set while the work is
-// flat, then one with the present set-up, then the one whose seam stands first. An order that would run in a circle is a fault.
+// flat, then one with the present set-up, then one with the present thread, then the
+// one whose seam stands first. An order that would run in a circle is a fault.
 func (g *graph) sewing() ([]step, error) {
 	all, first, closing := g.steps()
 	last := func(j int) int { // its last step but for what is closed by hand
@@ -215,6 +226,7 @@ func (g *graph) sewing() ([]step, error) {
 			}
 		}
 	}
+	g.closings(all, first, closing)
 	return g.inOrder(all)
 }
 
@@ -360,8 +372,10 @@ func (g *graph) inOrder(all []step) ([]step, error) {
 			return 0
 		case all[i].set == present:
 			return 1
+		case all[i].set.thread() == present.thread():
+			return 2
 		}
-		return 2
+		return 3
 	}
 	for len(out) < len(all) {
 		best := -1
@@ -385,7 +399,7 @@ func (g *graph) inOrder(all []step) ([]step, error) {
 	}
 	// What a step waited for is told by its place in the order.
 	for i := range out {
-		out[i].after = slices.Clone(out[i].after)
+		out[i].after = slices.SortedStableFunc(slices.Values(out[i].after), func(a, b wait) int { return place[a.step] - place[b.step] })
 		for k := range out[i].after {
 			out[i].after[k].step = out[place[out[i].after[k].step]].joint
 		}

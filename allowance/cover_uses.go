@@ -52,9 +52,7 @@ func (g *graph) tellUses(w *CoverWork) {
 	for i, h := range g.holds {
 		of := g.cover.Fastenings[h.fastening]
 		u := EdgeUse{Finish: of.Kind.String(), On: of.To, HiddenBy: w.Fastenings[i].HiddenBy}
-		if of.Over.IsZero() || of.Hold.IsZero() {
-			_, _, u.Basis = of.Kind.Default()
-		}
+		u.Basis = of.taken()
 		note(h.side, u)
 	}
 	for n := range w.Pieces {

@@ -16,6 +16,7 @@ type CoverWork struct {
 	Rows       []CoverRow       `json:"rows,omitempty"` // in the order of sewing, hems last
 	Welts      []WeltRun        `json:"welts,omitempty"`
 	Zips       []ZipRun         `json:"zips,omitempty"`
+	Backings   []Backing        `json:"backings,omitempty"`
 	// Sewing is done off the frame; what is closed by hand on it stands in
 	// Fitting.
 	Sewing  []SewStep `json:"sewing,omitempty"`
@@ -98,7 +99,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	}
 	w.Rows = append(w.Rows, g.hems()...)
 	w.Rows = append(w.Rows, c.Rows...)
-	w.Welts, w.Zips = g.welts(labels), g.zipRuns(labels)
+	w.Welts, w.Zips, w.Backings = g.welts(labels), g.zipRuns(labels), g.backings(labels)
 	for _, h := range g.holds {
 		of := c.Fastenings[h.fastening]
 		f := CoverFastening{Fastening: h.fastening, Kind: of.Kind, To: of.To, Side: g.names(h.side), Length: g.run(h.side)}

@@ -143,6 +143,7 @@ func TestDoubleTopStitchedSeat(t *testing.T) {
 		assert.Equal(t, []unit.Length{unit.Inch * 90 / 1000, unit.Inch * 105 / 1000, unit.Inch * 105 / 1000}[i], r.Thickness)
 	}
 	assert.Equal(t, tapeInches(84), w.Stitched())
+	assert.Equal(t, []allowance.Backing{{Of: "A", Goods: "backing", Length: tapeInches(28), Width: tapeInches(1.25)}}, w.Backings)
 	var at []unit.Length
 	for _, n := range w.Seams[0].Notches {
 		at = append(at, n.At[0]-11*unit.Inch)

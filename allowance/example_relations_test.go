@@ -175,7 +175,7 @@ func ExampleSeamKind_handClosed() {
 	// cut inside back 20 1/2 in x 27 in
 	// cut outside back 20 1/2 in x 24 1/2 in
 	// seam A A1 A2 A3 A4 A5
-	// row A by hand 27 in 4 layers
+	// row A by hand 24 1/2 in 4 layers
 	// fit: inside back.top - pulled over
 	// fit: outside back.top - blind-tacked
 	// fit: outside back.left + inside back.right - close by hand

@@ -45,6 +45,8 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	require.NoError(t, err)
 	round, err := bolster().Work(sewnGoods())
 	require.NoError(t, err)
+	backed, err := vehicleSeat().Work(sewnGoods())
+	require.NoError(t, err)
 	line := allowance.InnerLine{Name: "middle", From: corner(1, 0), To: corner(1, 9)}
 	wish := allowance.MotifWish{Panel: "back", At: corner(12, 20), Or: []shape.Point{corner(1, 1)}, Way: allowance.BothWays, Alike: "backs"}
 	flow, err := frontOfChair().raw().Flow(sewnGoods(), []allowance.MotifWish{motif("back", 12, 20), motif("skirt", 0, 0)})
@@ -62,7 +64,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 		cut, cut.Edges[0], cut.Notches[0], cut.Grain, allowance.Rules()[0], limits, match, marks[0], bend, cover, cover.Panels[0], cover.Rows[0],
 		chair, chair.Seams[0], chair.Seams[0].Sides[0][0], chair.Fastenings[0], chair.Trims[0], chair.Meets[0], chair.Meets[0].Sides[0], crossing, line,
 		sewnGoods()["leather"], work, edges, work.Pieces[0], work.Pieces[0].Marks[0], work.Pieces[0].Uses[0], round.Pieces[1].Clips[0], work.Seams[0], work.Seams[0].Notches[0],
-		work.Fastenings[0], work.Rows[0], work.Rows[0].Members[0], work.Welts[0], work.Zips[0], work.Sewing[0], work.Fitting[0],
+		work.Fastenings[0], work.Rows[0], work.Rows[0].Members[0], work.Welts[0], work.Zips[0], backed.Backings[0], work.Sewing[0], work.Fitting[0],
 		ripped, ripped.OldEdge, ripped.Frame[0], *ripped.Halves, old, old.Notches[0], old.Frame[0],
 		wish, flow, flow.Pieces[0], flow.Pieces[0].Across, flow.Crossings[0], flow.Unmet[0],
 	})

@@ -197,6 +197,10 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 		c.Panels = append(c.Panels, p)
 		return check.Renamed(err, map[string]string{"width": "sides", "height": "drop"})
 	}
+	// The underlays hang behind the panels and go on before them.
+	if err := add("underlay", 2*kickReturn(s.Sides), len(s.Sides), map[string]allowance.Edge{"top": unsewn(s.Top), "left": raw, "right": raw}); err != nil {
+		return allowance.Cover{}, err
+	}
 	last := ""
 	for i, side := range s.Sides {
 		name := numbered("skirt panel", i, len(s.Sides))
@@ -241,7 +245,7 @@ func (s Skirt) kick(g Goods) (allowance.Cover, error) {
 			c.Seams = append(c.Seams, seam)
 		}
 	}
-	return c, add("underlay", 2*kickReturn(s.Sides), len(s.Sides), map[string]allowance.Edge{"top": unsewn(s.Top), "left": raw, "right": raw})
+	return c, nil
 }
 
 // partOf names the piece of a panel that is joined: the middle one as the panel.

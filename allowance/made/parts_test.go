@@ -388,6 +388,6 @@ func TestKickPleatInTheUnitsOfItsSides(t *testing.T) {
 			w, _ := p.Outline.Size()
 			sizes = append(sizes, w)
 		}
-		require.Equal(t, []unit.Length{x.panel, x.panel, x.underlay}, sizes)
+		require.Equal(t, []unit.Length{x.underlay, x.panel, x.panel}, sizes)
 	}
 }

@@ -36,7 +36,8 @@ func (o *cutting) assemble(w whole, c catalog, goods map[string]allowance.SewnGo
 		o.rows = append(o.rows, sewn)
 	}
 	o.assembly, o.of = append(o.assembly, a), append(o.of, w.furniture())
-	return append(f, o.weltStrips(w, work, c)...)
+	f = append(f, o.weltStrips(w, work, c)...)
+	return append(f, o.backingStrips(w, work, c)...)
 }
 
 // tapeOn gives the length of the zips that lie on some pieces.

@@ -113,7 +113,7 @@ func relationsOfAKindCount(t *testing.T, k kind.Kind, without []string) {
 	t.Helper()
 	s := pieceOf(t, k, threeGoods["vinyl"], k.Likely())
 	s.Pieces[0].Without = without
-	everyRelationCounts(t, k.Name, expanded(t, s), true)
+	everyRelationCounts(t, k.Name, expanded(t, s))
 }
 
 // A longer measure never makes a panel or the plate of a cushion smaller, but for

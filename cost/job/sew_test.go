@@ -37,7 +37,7 @@ func TestSeamHasOneThread(t *testing.T) {
 	o := built(t, `{"name": "seat",
 		"panels": [{"name": "top", "goods": "hide", "width": "30 in", "length": "20 in"}, {"name": "deck", "goods": "lining", "width": "30 in", "length": "20 in"}],
 		"seams": [{"sew": "top.bottom", "to": "deck.top", "finish": "welted seam", "cord": "5/32 in", "welt": "hide"}],
-		"fastenings": [{"fasten": ["top.left", "top.top", "top.right", "deck.left", "deck.bottom", "deck.right"], "finish": "stapled flat"}]}`, `{}`)
+		"fastenings": [{"fasten": ["top.left", "top.top", "top.right", "deck.left", "deck.bottom", "deck.right"], "finish": "stapled flat", "staple": "0 in"}]}`, `{}`)
 	require.Len(t, o.Sewing.SetUps, 1)
 	s := o.Sewing.SetUps[0]
 	assert.Equal(t, thread.Thread{Fibre: thread.Nylon, Size: thread.Size92}, s.Thread)
@@ -50,7 +50,8 @@ func TestSeamHasOneThread(t *testing.T) {
 	}
 	require.Len(t, closing, 1)
 	assert.Equal(t, 4, closing[0].Layers, "1 + 2 + 1")
-	assert.GreaterOrEqual(t, closing[0].Length, 30*unit.Inch)
+	assert.Equal(t, 30*unit.Inch, closing[0].Length)
+	assert.Equal(t, 1, closing[0].Count)
 	require.Len(t, o.Sewing.Threads, 1)
 	assert.Equal(t, s.Length, o.Sewing.Threads[0].Length)
 }
@@ -81,6 +82,15 @@ func TestTopStitchingIsCounted(t *testing.T) {
 		assert.InDelta(t, want.total, u.Consumption.Total.Inches(), 1e-4)
 	}
 	assert.Equal(t, thread.SetUpCount{SetUps: 2, Changes: 1, Least: 1}, o.Sewing.Changes)
+	for _, u := range o.Sewing.Threads { // half each in the needle and on the bobbin
+		assert.Equal(t, u.Consumption.Needle, u.Consumption.Under)
+	}
+	require.Len(t, o.Cuts, 3)
+	assert.Equal(t, [2]Size{{28 * unit.Inch, 43 * unit.Inch / 2}, {28 * unit.Inch, 19 * unit.Inch / 2}}, [2]Size{o.Cuts[0].Cut, o.Cuts[1].Cut})
+	assert.Equal(t, "backing strip of A", o.Cuts[2].Part)
+	assert.Equal(t, "backing", o.Cuts[2].Goods)
+	assert.Equal(t, Size{28 * unit.Inch, 5 * unit.Inch / 4}, o.Cuts[2].Cut)
+	assert.True(t, slices.ContainsFunc(o.Purchases, func(p Purchase) bool { return p.Goods == "backing" }))
 
 	own := built(t, `{"name": "seat", "panels": [{"name": "insert", "goods": "vinyl", "width": "22 in", "length": "18 in", "edges": "top-stitched seam"}]}`, `{}`)
 	require.Len(t, own.Sewing.SetUps, 2, "a panel that works from its own edges brings half the row")

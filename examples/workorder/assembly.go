@@ -77,6 +77,10 @@ func (s *sheet) seamRows(a job.Assembly, named func(panel string) string) []seam
 		r := seamRow{Letter: seam.Letter, Finish: seam.Kind.String(), Length: s.len(seam.Match.First), Edges: s.sides(a.Cover.Seams[seam.Seam], named)}
 		if len(seam.Sides) == 1 {
 			r.Length = ""
+			tape := a.Cover.Seams[seam.Seam].Tape
+			if k := slices.IndexFunc(a.Work.Zips, func(z allowance.ZipRun) bool { return z.Of == tape || strings.HasPrefix(z.Of, tape+"-") }); tape != "" && k >= 0 {
+				r.Length = s.len(a.Work.Zips[k].Opening)
+			}
 		}
 		if seam.Match.Verdict != allowance.SewsFlat && seam.Eased >= 0 && seam.Eased < len(seam.Sides) {
 			r.Edges += fmt.Sprintf("; %s: %s longer, %s", s.side(a.Cover.Seams[seam.Seam].Sides[seam.Eased], named), s.len(seam.Match.Difference), takenUp(seam))
@@ -167,6 +171,7 @@ func sewingSteps(a job.Assembly) []string {
 			}
 		}
 		for k, w := range why {
+			slices.SortFunc(first[w], byLetter)
 			if after := strings.Join(first[w], ", "); after != "" {
 				why[k] = after + " first: " + w
 			}

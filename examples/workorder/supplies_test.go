@@ -63,7 +63,7 @@ func TestMeasuresOnArrival(t *testing.T) {
 	goods := v.(suppliesCopy).Orders[0].Lines[0]
 	assert.Equal(t, "dye lot", goods.Lot)
 	assert.Equal(t, []toMeasure{{"width", "54 in"}, {"repeat", "27 in"}, {"length", "10 1/2 yd"}}, goods.Measures)
-	assert.True(t, strings.HasPrefix(goods.Note, "54 in wide, 53 in usable, repeat 27 in up the pattern, nap one way; the layout takes 10 1/2 yd of it"), goods.Note)
+	assert.True(t, strings.HasPrefix(goods.Note, "54 in wide, 53 in usable, repeat 27 in up the pattern, nap one way; the layout takes 10 1/3 yd of it"), goods.Note)
 
 	back := supplies.Block{Piece: "sofa", Part: "seat", Count: 2, Form: "wedge", Back: 3 * unit.Inch}
 	back.Size.Length, back.Size.Width, back.Size.Thickness = 22*unit.Inch, 20*unit.Inch, 4*unit.Inch

@@ -308,8 +308,8 @@ func (s *sheet) basisNotes(o job.WorkOrder) []string {
 	var out []string
 	seen := map[string]bool{}
 	note := func(finish, size string, b cite.Basis) {
-		if b.Status != 0 && !seen[finish] {
-			seen[finish] = true
+		if b.Status != 0 && !seen[finish+b.Note] {
+			seen[finish+b.Note] = true
 			out = append(out, finish+size+": "+s.sentence(b.String()))
 		}
 	}
