@@ -203,11 +203,13 @@ func (g *graph) hems() []CoverRow {
 		if !f.sewn() {
 			continue
 		}
-		layers, tape := 2, 0
-		if f.Kind == HookAndLoop {
-			tape = 1
+		hem := stack{g.goodsOf(h.side), 2}
+		row := g.row(g.spanName(h.side[0]), HemRow, g.through(h.side), 0, hem)
+		if f.Kind == HookAndLoop { // along both edges of the tape
+			row = g.row(row.Of, HemRow, row.Length, 1, hem)
+			out = append(out, row)
 		}
-		out = append(out, g.row(g.spanName(h.side[0]), HemRow, g.through(h.side), tape, stack{g.goodsOf(h.side), layers}))
+		out = append(out, row)
 	}
 	for n, of := range g.nodes {
 		for i, part := range g.drawn[of.panel].parts {

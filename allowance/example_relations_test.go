@@ -181,6 +181,35 @@ func ExampleSeamKind_handClosed() {
 	// fit: outside back.left + inside back.right - close by hand
 }
 
+// A closing of hook-and-loop tape: both edges are turned in, each under tape with two
+// rows, off the frame.
+func ExampleSeamKind_hookAndLoop() {
+	followsFrom(`{"seams": [{"sides": ["left half.right", "right half.left"], "finish": "hook-and-loop closing"}]}`,
+		rawPanel("left half", 12*unit.Inch, 20*unit.Inch), rawPanel("right half", 12*unit.Inch, 20*unit.Inch))
+	// Output:
+	// cut left half 13 in x 20 in
+	// cut right half 13 in x 20 in
+	// seam A A1 A2 A3 A4 A5
+	// row A hem 20 in 3 layers
+	// row A hem 20 in 3 layers
+	// row A hem 20 in 3 layers
+	// row A hem 20 in 3 layers
+	// sew: sew A
+}
+
+// A closing with ties: both edges are turned in with a row each.
+func ExampleSeamKind_tied() {
+	followsFrom(`{"seams": [{"sides": ["left half.right", "right half.left"], "finish": "tied closing"}]}`,
+		rawPanel("left half", 12*unit.Inch, 20*unit.Inch), rawPanel("right half", 12*unit.Inch, 20*unit.Inch))
+	// Output:
+	// cut left half 13 in x 20 in
+	// cut right half 13 in x 20 in
+	// seam A A1 A2 A3 A4 A5
+	// row A hem 20 in 2 layers
+	// row A hem 20 in 2 layers
+	// sew: sew A
+}
+
 // Pulled over a rail: 2 in over it and 1 in to staple, hidden by the outside.
 func ExampleFasteningKind_pulledOver() {
 	followsFrom(`{"fastenings": [
@@ -262,11 +291,12 @@ func ExampleFasteningKind_hemmed() {
 	// row panel.bottom hem 20 in 2 layers
 }
 
-// Hook-and-loop tape is sewn on.
+// Hook-and-loop tape is sewn on along both its edges.
 func ExampleFasteningKind_hookAndLoop() {
 	followsFrom(`{"fastenings": [{"side": "panel.bottom", "finish": "hook and loop"}]}`, rawPanel("panel", 20*unit.Inch, 10*unit.Inch))
 	// Output:
 	// cut panel 20 in x 11 in
+	// row panel.bottom hem 20 in 3 layers
 	// row panel.bottom hem 20 in 3 layers
 }
 
