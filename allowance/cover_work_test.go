@@ -252,7 +252,7 @@ func TestRowRunsThroughMargins(t *testing.T) {
 		b.fasten(allowance.HookAndLoop, "flap.bottom")
 		w, err := b.c.Work(sewnGoods())
 		require.NoError(t, err)
-		require.Len(t, w.Rows, 1)
+		require.Len(t, w.Rows, 2) // along both edges of the tape
 		edge, err := allowance.Fastening{Kind: allowance.PulledOver}.Edge()
 		require.NoError(t, err)
 		margin, err := edge.Resolve()
