@@ -3,6 +3,8 @@
 package job
 
 import (
+	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -13,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/cost/job/kind"
+	"github.com/coverwright/coverwright/material/layout"
 )
 
 func TestBuildLawsInFull(t *testing.T) { rapid.Check(t, buildLaws) }
@@ -55,5 +58,24 @@ func TestUsualJobsAreMeant(t *testing.T) {
 		require.NoError(t, err, name)
 		assert.Empty(t, meant(o), name)
 		reread(t, o)
+	}
+}
+
+// Every kind is worked out to its layouts and its quote, small and large, in every sort
+// of goods; what is larger than any hide is refused as such.
+func TestEveryKindIsBuiltInFull(t *testing.T) {
+	t.Parallel()
+	for _, k := range kind.All() {
+		for sort, goods := range threeGoods {
+			for size, measures := range sizesOf(k) {
+				_, err := Build(context.Background(), pieceOf(t, k, goods, measures), Options{Effort: 0.0001})
+				if sort == "leather" && size == "most" && errors.Is(err, layout.ErrNoLayout) {
+					continue
+				}
+				if err != nil {
+					t.Errorf("%s, %s, %s: %v", k.Name, sort, size, err)
+				}
+			}
+		}
 	}
 }
