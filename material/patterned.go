@@ -52,7 +52,7 @@ func ExtraForPattern(width, vertical, horizontal unit.Length) (PatternExtra, err
 			x := PatternExtra{Share: b.share, Kind: cite.RuleOfThumb, Basis: cite.Basis{Status: cite.CommonPractice,
 				Note: "percentage chart by the sum of both repeats"}}
 			if width < 54*unit.Inch {
-				x.Share = (b.share*100 + narrowExtra*100) / 100 // keeps 0.3 from becoming 0.30000000000000004
+				x.Share = (unit.Ratio(b.share*100) + narrowExtra*100) / 100 // keeps 0.3 from becoming 0.30000000000000004
 			}
 			return x, nil
 		}

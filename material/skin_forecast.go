@@ -151,7 +151,7 @@ func (s SkinSupply) enough(net unit.Area, yield, confidence unit.Ratio) (int, [2
 		if sums != nil {
 			p = sums.next()
 		} else {
-			p[0] = normalAtLeast(float64(n)*float64(s.Mean)-target, float64(s.Spread)*math.Sqrt(float64(n)))
+			p[0] = normalAtLeast(float64(float64(n)*float64(s.Mean))-target, float64(s.Spread)*math.Sqrt(float64(n)))
 			p[1] = p[0]
 		}
 		if p[0] >= float64(confidence) {

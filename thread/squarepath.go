@@ -52,7 +52,7 @@ func (s Seam) squareRate() (rate, error) {
 	var needle, under float64
 	switch s.Stitch {
 	case Chainstitch101:
-		needle = 3*l + 2*t
+		needle = float64(3*l) + 2*t
 	case Saddle209:
 		needle, basis = l+t, ownSquare
 	case Lockstitch301:
@@ -66,7 +66,7 @@ func (s Seam) squareRate() (rate, error) {
 		needle, under = l+2*t, 2*l+4*w+2*t
 		basis = practice("textbook total 3 + 4WS + 4TS, another copy has 5 + 4S(W + T); the split between the threads is from memory")
 	case Safety516:
-		needle, under = 2*l+4*t, 5*l+4*w+2*t
+		needle, under = 2*l+4*t, float64(5*l)+4*w+2*t
 		basis = ownSquare
 	default:
 		return rate{}, check.Refuse("stitch", s.Stitch.String(), unit.ErrUnknown, "a stitch with a square path: 101, 209, 301, 304, 401, 504 or 516")

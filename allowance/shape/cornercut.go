@@ -186,7 +186,7 @@ func (w wedge) finished() geom.Vec {
 // clipped gives the length of a straight cut from strip to strip.
 func (w wedge) clipped() float64 {
 	_, cos := geom.SinCos(w.turn)
-	return math.Sqrt(float64(w.a*w.a) + float64(w.b*w.b) - float64(2*w.a*w.b)*cos)
+	return math.Sqrt(float64(w.a*w.a) + float64(w.b*w.b) - float64(float64(2*w.a*w.b)*cos))
 }
 
 // square gives the length of a cut square to the bisector, limit times the
@@ -196,7 +196,7 @@ func (w wedge) square(limit float64) float64 {
 	sin, cos := geom.SinCos(w.turn / 2) // of e and f with the bisector
 	u := geom.Vec{X: w.e.X - w.f.X, Y: w.e.Y - w.f.Y}
 	l := geom.Hypot(u.X, u.Y)
-	deep := (float64((w.tip.X-at.X)*u.X)+float64((w.tip.Y-at.Y)*u.Y))/l - limit*max(w.a, w.b)
+	deep := (float64((w.tip.X-at.X)*u.X)+float64((w.tip.Y-at.Y)*u.Y))/l - float64(limit*max(w.a, w.b))
 	if deep <= 0 {
 		return 0
 	}

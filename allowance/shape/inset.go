@@ -405,7 +405,7 @@ func (in *inset) meet(a, b *run, near float64) {
 	from, to := p.Nearest(a.to.Vec(), -0.25, 1.25), q.Nearest(b.from.Vec(), -0.25, 1.25)
 	s, t, ok := p.Meet(q, from, to)
 	at := p.At(s).Point()
-	if ok && s > a.lo && t < 1 && min(geom.Distance(at, a.to), geom.Distance(at, b.from)) <= 3*geom.Distance(a.to, b.from)+near {
+	if ok && s > a.lo && t < 1 && min(geom.Distance(at, a.to), geom.Distance(at, b.from)) <= float64(3*geom.Distance(a.to, b.from))+near {
 		a.hi, b.lo, b.start = s, t, at
 		return
 	}

@@ -39,7 +39,7 @@ func (v *View) spreadOf(s sway, edge float64) float64 {
 					c[i][j] += float64(float64(s.par[i][k]*v.cov[k][l]) * s.par[j][l])
 				}
 			}
-			c[i][j] += float64(edge*edge) * (float64(s.pixel[i][0]*s.pixel[j][0]) + float64(s.pixel[i][1]*s.pixel[j][1]))
+			c[i][j] += float64(float64(edge*edge) * (float64(s.pixel[i][0]*s.pixel[j][0]) + float64(s.pixel[i][1]*s.pixel[j][1])))
 		}
 	}
 	mean, diff := (c[0][0]+c[1][1])/2, (c[0][0]-c[1][1])/2

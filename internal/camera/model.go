@@ -111,7 +111,7 @@ func (m *model) straighten(seen Point) Point {
 	r := s
 	for range 40 {
 		r2 := float64(r * r)
-		step := (float64(r*(1+float64(k*r2))) - s) / (1 + 3*float64(k*r2))
+		step := (float64(r*(1+float64(k*r2))) - s) / (1 + float64(3*float64(k*r2)))
 		r -= step
 		if math.Abs(step) <= 1e-15*s {
 			break

@@ -29,7 +29,7 @@ func (s Segment) extremes() []float64 {
 		lo, hi := min(t0, t1), max(t0, t1)
 		var ts []float64
 		for _, a := range [2]float64{atan2(v.X, u.X), atan2(v.Y, u.Y)} {
-			for k := math.Ceil((lo - a) / math.Pi); a+k*math.Pi <= hi; k++ {
+			for k := math.Ceil((lo - a) / math.Pi); a+float64(k*math.Pi) <= hi; k++ {
 				ts = append(ts, (a+float64(k*math.Pi)-t0)/(t1-t0))
 			}
 		}

@@ -66,7 +66,7 @@ func (s Segment) slowest() []float64 {
 		// speed^2 = (u2 + v2) / 2 + (v2 - u2) / 2 cos 2t - U.V sin 2t
 		a := atan2(-2*s.U.dot(s.V), s.V.dot(s.V)-s.U.dot(s.U)) / 2
 		lo, hi := min(s.T0, s.T1), max(s.T0, s.T1)
-		for k := math.Ceil((lo - a) / (math.Pi / 2)); a+k*math.Pi/2 <= hi; k++ {
+		for k := math.Ceil((lo - a) / (math.Pi / 2)); a+float64(k*math.Pi/2) <= hi; k++ {
 			ts = append(ts, (a+float64(k*math.Pi/2)-s.T0)/(s.T1-s.T0))
 		}
 	case Quadratic, Cubic:
@@ -86,7 +86,7 @@ func (s Segment) slowest() []float64 {
 func cubicRoots(a, b, c, d float64) []float64 {
 	f := func(t float64) float64 { return a + float64(t*(b+float64(t*(c+float64(t*d))))) }
 	stops := []float64{0}
-	for _, t := range unitQuadratic(b, b+c, b+2*c+3*d) {
+	for _, t := range unitQuadratic(b, b+c, b+2*c+float64(3*d)) {
 		if t > 0 && t < 1 {
 			stops = append(stops, t)
 		}

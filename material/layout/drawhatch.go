@@ -37,7 +37,7 @@ func (h hatching) hatch(polygon []svg.Point, scale float64) [][2]svg.Point {
 		step := h.apart * scale
 		const most = 2000 // lines
 		step = max(step, (v.high.Y-v.low.Y)/most)
-		for y := math.Floor(v.low.Y/step)*step + step/2; y < v.high.Y; y += step {
+		for y := float64(math.Floor(v.low.Y/step)*step) + step/2; y < v.high.Y; y += step {
 			var at []float64
 			for i, a := range polygon {
 				a, b := v.from.own(a), v.from.own(polygon[(i+1)%len(polygon)])

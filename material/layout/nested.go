@@ -57,7 +57,7 @@ func newRollTable(j Job, cuts map[int][]unit.Length, tol unit.Length, motifs []s
 	for _, p := range j.Pieces {
 		w, h := p.Outline.Size()
 		long := float64(max(w, h) + j.Gap + 2*j.Roll.Repeat)
-		row, longest = row+float64(p.Count)*long, max(longest, long)
+		row, longest = row+float64(float64(p.Count)*long), max(longest, long)
 	}
 	// Each flaw pushes what lies behind it on by its own length and less than
 	// the longest piece.

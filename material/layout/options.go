@@ -112,7 +112,7 @@ func (o Options) nest(step int64, gap unit.Length) nest.Options {
 func (o Options) part(from, to unit.Ratio) Options {
 	if tell := o.Progress; tell != nil {
 		o.Progress = func(p Progress) {
-			p.Done = from + (to-from)*p.Done
+			p.Done = from + unit.Ratio((to-from)*p.Done)
 			tell(p)
 		}
 	}

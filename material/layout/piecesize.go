@@ -23,7 +23,7 @@ func PieceSizeOf(pieces []Piece) material.PieceSize {
 		case l < 12*unit.Inch:
 			s = material.SmallPieces
 		}
-		area[s] += float64(p.Outline.Area()) * float64(p.Count)
+		area[s] += float64(float64(p.Outline.Area()) * float64(p.Count))
 	}
 	best := material.MixedPieces
 	for _, s := range []material.PieceSize{material.SmallPieces, material.MixedPieces, material.LargePieces, material.SeamlessPieces} {

@@ -212,7 +212,7 @@ func (l *lines) load(p sample, deep bool) load {
 			}
 		}
 		out.sum += least * int64(it.count)
-		out.most += most * float64(it.count)
+		out.most += float64(most * float64(it.count))
 		if least > 0 {
 			out.pieces += it.count
 			out.first = min(out.first, first)

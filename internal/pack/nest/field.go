@@ -210,7 +210,7 @@ func (f *field) at(x, y float64) float64 { return f.look(x, y, false) }
 // look is the signed distance; with safe it is, outside the map, never
 // farther than the truth: the map is convex and holds the region.
 func (f *field) look(x, y float64, safe bool) float64 {
-	gx, gy := (x-f.x0)*f.inv, (y-f.y0)*f.inv
+	gx, gy := float64((x-f.x0)*f.inv), float64((y-f.y0)*f.inv)
 	var ox, oy float64
 	if gx < 0 {
 		ox, gx = gx, 0
@@ -234,7 +234,7 @@ func (f *field) look(x, y float64, safe bool) float64 {
 	if ox == 0 && oy == 0 {
 		return v
 	}
-	ox, oy = ox*f.cell, oy*f.cell
+	ox, oy = float64(ox*f.cell), float64(oy*f.cell)
 	if safe {
 		return -math.Sqrt(float64(v*v) + float64(ox*ox) + float64(oy*oy))
 	}

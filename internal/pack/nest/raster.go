@@ -109,7 +109,7 @@ func (r *rasterFit) mask(bi int, a Angle, mirrored bool, on *bitmap) *mask {
 	b := r.s.bodies[bi]
 	ring, _ := b.ringAt(0, 0, a, mirrored)
 	bx := ring.Bounds()
-	grow := 0.75*r.cell + r.s.gap/2 + 1
+	grow := float64(0.75*r.cell) + r.s.gap/2 + 1
 	m := &mask{}
 	m.cx = int(math.Ceil((grow-float64(bx.Min.X))/r.cell)) + 1
 	m.cy = int(math.Ceil((grow-float64(bx.Min.Y))/r.cell)) + 1

@@ -492,7 +492,7 @@ func (w *stripWorker) construct() {
 	for i := range key {
 		key[i] = float64(w.c.kinds[w.c.items[i]].hull2)
 		if w.rng != nil {
-			key[i] = float64(key[i] * (0.9 + 0.2*w.rng.float()))
+			key[i] = float64(key[i] * (0.9 + float64(0.2*w.rng.float())))
 		}
 	}
 	slices.SortFunc(order, func(a, b int) int {

@@ -623,7 +623,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 		s.work += 8 + int64(len(s.on[p.g]))/8
 		ld := s.land(p.g, b.class)
 		if d := s.landDepth(w, ld, s.poleDepth(w, ld), -keep, math.MaxFloat64) + keep; d > 0 {
-			l := float64(d*b.size) * b.size
+			l := float64(float64(d*b.size) * b.size)
 			hits = append(hits, hit{i, -1, l})
 			sum += l
 			worst = max(worst, l)
@@ -645,7 +645,7 @@ func (s *turnSep) weigh(raise bool) float64 {
 				continue
 			}
 			if d := s.pairDepth(w, j, low, keep, math.MaxFloat64); d > 0 {
-				l := float64(d*b.size) * s.bodies[s.items[j]].size
+				l := float64(float64(d*b.size) * s.bodies[s.items[j]].size)
 				hits = append(hits, hit{i, j, l})
 				sum += l
 				worst = max(worst, l)

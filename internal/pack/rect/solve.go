@@ -211,7 +211,7 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 			return nil
 		}
 		return func(done float64) {
-			s.o.Progress(Progress{Done: min(1, from+done*share), Length: p.best - j.Gap, Bound: s.bound})
+			s.o.Progress(Progress{Done: min(1, from+float64(done*share)), Length: p.best - j.Gap, Bound: s.bound})
 		}
 	}
 	var did int64

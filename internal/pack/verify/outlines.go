@@ -220,7 +220,7 @@ func moved(q geom.Point, pl Placement) geom.Point {
 	default:
 		s, c := math.Sincos(float64(a) / turn * 2 * math.Pi)
 		x, y := float64(q.X), float64(q.Y)
-		q = geom.Pt(int64(math.Round(x*c-y*s)), int64(math.Round(x*s+y*c)))
+		q = geom.Pt(int64(math.Round(float64(x*c)-float64(y*s))), int64(math.Round(float64(x*s)+float64(y*c))))
 	}
 	return geom.Pt(q.X+pl.At.X, q.Y+pl.At.Y)
 }
