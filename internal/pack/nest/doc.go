@@ -47,7 +47,7 @@
 // # Determinism
 //
 // Effort counts work, not seconds, set-up included. The same job, seed, effort
-// and number of workers give the same bytes on every machine, and more effort never
-// gives a worse layout (file stage.go). If the context ends first, the best layout so
+// and number of workers give the same bytes on every machine, and more effort gives no
+// worse layout, but for a case that file stage.go names. If the context ends first, the best layout so
 // far is returned and marked as stopped.
 package nest

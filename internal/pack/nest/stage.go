@@ -12,7 +12,9 @@ import (
 // says where the last is cut off. A stage begins afresh, as where a search gets stuck
 // depends on its start, and looks at the best layout before it only at its end. What is
 // cut off is what more effort goes on from, and a layout is only ever changed for a
-// better one: so more effort never gives a worse one.
+// better one: so more effort gives no worse one. That is not shown for one case: a
+// first layout by pair tables that is cut off, after a stage by maps whose layout the
+// tables cannot hold.
 
 // stage is one of them: planned for some units of effort, of which it may use the
 // first most. All before it had before units.
