@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -11,9 +12,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/cost/job/schema"
+	"github.com/coverwright/coverwright/internal/dev/few"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -124,22 +127,30 @@ func FuzzRelations(f *testing.F) {
 	})
 }
 
-// The joins of a panel that the layout cuts in segments are sewn, too.
+// The joins of panels that the layout cuts in segments are sewn, too, each over its
+// cut length: what is sewn is what the same panels take on goods that are wide enough,
+// and the joins.
 func TestJoinsAreSewn(t *testing.T) {
-	t.Parallel()
-	const text = `{"schema": "coverwright/job/1", "name": "a long back", "currency": "USD",
-		"goods": [{"id": "a", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"}],
-		"pieces": [{"name": "sofa", "panels": [{"name": "back", "goods": "a", "width": "84 in", "length": "30 in", "edges": "pull-over 3 in",
-			"join": {"along_width": true, "least": "12 in", "most": 2}}]}],
-		"quote": {"labour_rate": "60.00 USD/h"}}`
-	o, err := Read(context.Background(), strings.NewReader(text), quick)
-	require.NoError(t, err)
-	require.Len(t, o.Sewing.SetUps, 1)
-	var sewn unit.Length
-	for _, r := range o.Sewing.SetUps[0].Rows {
-		assert.Equal(t, "back, join", r.Of)
-		sewn += r.Length * unit.Length(r.Count)
-	}
-	assert.Equal(t, unit.Length(len(o.Purchases[0].Plan.Joins))*36*unit.Inch, sewn)
-	assert.Positive(t, sewn)
+	few.Check(t, 12, func(t *rapid.T) {
+		panel := fmt.Sprintf(`{"name": "back", "goods": "a", "count": %d, "width": "%d in", "length": "%d in", "edges": "%s"`,
+			rapid.IntRange(1, 3).Draw(t, "panels"), rapid.IntRange(57, 140).Draw(t, "width"), rapid.IntRange(10, 50).Draw(t, "length"),
+			rapid.SampledFrom([]string{"pull-over 3 in", "raw", "single hem 1 in"}).Draw(t, "edges"))
+		sewn := func(wide, join string) (all unit.Length, joins, cut unit.Length) {
+			o, err := Read(context.Background(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "a long back", "currency": "USD",
+				"goods": [{"id": "a", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "`+wide+`"}],
+				"pieces": [{"name": "sofa", "count": 2, "panels": [`+panel+join+`}]}], "quote": {"labour_rate": "60.00 USD/h"}}`), quick)
+			require.NoError(t, err)
+			for _, s := range o.Sewing.SetUps {
+				for _, r := range s.Rows {
+					all += r.Length * unit.Length(r.Count)
+				}
+			}
+			return all, unit.Length(len(o.Purchases[0].Plan.Joins)), o.Cuts[0].Cut.Length
+		}
+		whole, none, _ := sewn("160 in", "")
+		require.Zero(t, none)
+		all, joins, length := sewn("54 in", `, "join": {"along_width": true, "least": "8 in", "most": 4}`)
+		require.Positive(t, joins)
+		require.Equal(t, whole+joins*length, all)
+	})
 }
