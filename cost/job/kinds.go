@@ -3,7 +3,6 @@ package job
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -189,8 +188,7 @@ func (p Furniture) unpriced(k kind.Kind, foam FoamList) string {
 	return p.Name + ": " + strings.Join(lacks, "; ") + "."
 }
 
-// sized writes the size of a block: in inches, or all in millimetres where its width or
-// depth is not on a tape in inches.
+// sized writes the size of a block.
 func (x FoamSpec) sized() string {
 	w, d := x.Width, x.Depth
 	if x.Outline != nil {
@@ -198,11 +196,21 @@ func (x FoamSpec) sized() string {
 			w, d = o.Size()
 		}
 	}
-	if w%(unit.Inch/64) != 0 || d%(unit.Inch/64) != 0 {
-		mm := func(l unit.Length) string { return l.Decimal(unit.Millimetre, 0, unit.Nearest) }
-		return fmt.Sprintf("%s x %s x %s", strings.TrimSuffix(mm(w), " mm"), strings.TrimSuffix(mm(d), " mm"), mm(x.Thickness))
+	return sides(w, d, x.Thickness)
+}
+
+// sides writes lengths beside each other: in inches, or all in whole millimetres where
+// one is not on a tape in inches.
+func sides(ls ...unit.Length) string {
+	write, in := unit.Length.String, " in"
+	if slices.ContainsFunc(ls, func(l unit.Length) bool { return l%(unit.Inch/64) != 0 }) {
+		write, in = func(l unit.Length) string { return l.Decimal(unit.Millimetre, 0, unit.Nearest) }, " mm"
 	}
-	return fmt.Sprintf("%s x %s x %v", strings.TrimSuffix(w.String(), " in"), strings.TrimSuffix(d.String(), " in"), x.Thickness)
+	out := make([]string, len(ls))
+	for i, l := range ls {
+		out[i] = strings.TrimSuffix(write(l), in)
+	}
+	return strings.Join(out, " x ") + in
 }
 
 // brought gives what the kind brings, before anything of the job takes its place.

@@ -165,7 +165,7 @@ func (w want) place(err error) error {
 	if errors.As(err, &none) {
 		p := w.pieces[none.panel]
 		if none.never {
-			return unit.InField(p.at, check.Refuse("", p.Part+", cut "+p.Cut.Cut.Width.String()+" x "+p.Cut.Cut.Length.String(), layout.ErrNoLayout,
+			return unit.InField(p.at, check.Refuse("", p.Part+", cut "+sides(p.Cut.Cut.Width, p.Cut.Cut.Length), layout.ErrNoLayout,
 				"a part that fits on one of the hides, off its holes, marks and poorer grades; a tight fit takes more effort to find"))
 		}
 		return unit.InField(w.at.Dot("hides"), check.Refuse("", fmt.Sprintf("%d panels left over", none.count), layout.ErrNoLayout,

@@ -97,9 +97,9 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 		if p.Panel != nil && p.Rectangular() && p.wish.shade == 0 && p.wish.join == nil {
 			want += "; join would make it of pieces"
 		}
-		size := p.Cut.Cut.Width.String() + " wide"
+		size := sides(p.Cut.Cut.Width) + " wide"
 		if g.Up.Sideways() {
-			size = p.Cut.Cut.Length.String() + " long"
+			size = sides(p.Cut.Cut.Length) + " long"
 		}
 		f.add(p.at, check.Refuse("", p.Part+", cut "+size, layout.ErrTooWide, want))
 	}
