@@ -118,6 +118,7 @@ const (
 	startsOn wish = iota // with its lower left corner
 	centredOn
 	pointOn
+	alikeOn // with others, wherever the pattern is
 	offPattern
 	joinedOff
 )
@@ -135,6 +136,8 @@ func (n *notes) wishOf(q Piece) wish {
 	s := q.Phase.spots()
 	off := 2*s[0].Point.X - low.X - high.X
 	switch {
+	case q.Phase.Common > 0: // said before
+		return alikeOn
 	case len(s) == 1 && s[0].Point == low:
 		return startsOn
 	case n.roll.Columns() > 0 && q.Phase.Axes != AlongOnly && max(off, -off) <= unit.Inch/32:
@@ -154,7 +157,7 @@ func (n *notes) wishes(p Plan) {
 		n.say("motif on the point asked for: %s", point)
 	}
 	switch {
-	case starts != "" && centred == "" && point == "":
+	case starts != "" && centred == "" && point == "" && of(alikeOn) == "":
 		n.say("every panel starts on the repeat")
 	case starts != "":
 		n.say("starting on the repeat, no motif asked for: %s", starts)

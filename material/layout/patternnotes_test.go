@@ -56,6 +56,7 @@ func TestPatternNotes(t *testing.T) {
 		{"joined to match", damask, []Piece{matchedBack(336, 104, 53, 56), joinable(Phase{Axes: Unbound}), joinable(OnMotif(inches(0, 0)))},
 			[]string{"joined to match, a centre and equal sides; check that the pattern runs on before sewing: back", "point asked for: back", "off the repeat and do not match: strip", "no motif asked for: edging"}, "edging;"},
 		{"alike", damask, []Piece{alike}, []string{"back: all alike on the pattern, as if a motif lay"}, "a motif lies"},
+		{"alike, and no motif is asked for", damask, []Piece{alike}, nil, "motif on"},
 	} {
 		p, err := onRoll(c.roll, c.pieces, light)
 		require.NoError(t, err, c.name)
