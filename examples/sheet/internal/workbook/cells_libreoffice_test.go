@@ -466,7 +466,7 @@ func TestAnEstimateIsNearAFreshOrder(t *testing.T) {
 	}{
 		"demo": {
 			{"pieces", "count", 0, 4}, {"pieces", "count", 2, 4}, {"measures", "length", 9, 30}, {"measures", "length", 4, 30},
-			{"cushions", "width", 0, 72}, {"cushions", "depth", 0, 24}, {"cushions", "thickness", 0, 5}, {"foam", "thickness", 0, 3},
+			{"pieces", "width", 1, 72}, {"pieces", "depth", 1, 24}, {"pieces", "thickness", 1, 5}, {"foam", "thickness", 0, 3},
 		},
 		"metric.json": {
 			{"pieces", "count", 0, 6}, {"panels", "width", 0, 760}, {"panels", "shape height", 1, 400}, {"panels", "shape diameter", 2, 300},
