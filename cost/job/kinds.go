@@ -411,6 +411,9 @@ func (o origins) place(err error, in *unit.InputError, piece int, rest unit.Path
 		}
 	}
 	what := o.names[piece][list][k]
+	if inner == "" && strings.HasPrefix(in.Value, what+", ") { // a part, which says whose it is
+		return &moved
+	}
 	if inner != "" {
 		what += ", " + string(inner)
 	}

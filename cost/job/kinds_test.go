@@ -201,3 +201,11 @@ func TestPadsOfKinds(t *testing.T) {
 		require.Equal(t, want, area, piece)
 	}
 }
+
+// A part of a kind that does not fit the goods is named once.
+func TestPartOfAKindIsNamedOnce(t *testing.T) {
+	_, err := read(t, `{"schema": "coverwright/job/1", "name": "a job", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in", "repeat": "9 in"}],
+		"pieces": [{"name": "window seat", "from": "boxed cushion", "goods": "cloth", "width": "66 in", "depth": "20 in", "thickness": "4 in"}], "quote": {"labour_rate": "60.00 USD/h"}}`)
+	assert.ErrorContains(t, err, "pieces[0].from: “cushion, bottom plate, cut 67 in wide”")
+}
