@@ -7,11 +7,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/paper"
 	"github.com/coverwright/coverwright/cost/job/supplies"
 )
+
+func TestOrdersWithHolesInFull(t *testing.T) { rapid.Check(t, ordersWithHoles(t)) }
 
 // An order of which one part, whichever, is lost gives papers and a list of
 // supplies or errors. Of a list the first part, the last, and all are lost.
