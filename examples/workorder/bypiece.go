@@ -17,6 +17,7 @@ type pieceMoney struct {
 // What is said of the cost: always, and where the cost of some lines is not known.
 const (
 	hoursAtCost = "Hours and extras count as cost at what is charged for them"
+	taxWithin   = "Prices contain the tax, those that the shop pays too: cost and price stand here without it"
 	unknownCost = "? stands for what sells as listed: its cost is not known, and the margin is of the rest"
 )
 
@@ -45,10 +46,14 @@ func byPiece(q cost.Quote) ([]pieceMoney, []string) {
 
 // said tells what the cost of a quote is.
 func said(q cost.Quote) []string {
-	if q.CostUnknown.IsZero() {
-		return []string{hoursAtCost}
+	out := []string{hoursAtCost}
+	if q.Inclusive {
+		out = append(out, taxWithin)
 	}
-	return []string{hoursAtCost, unknownCost}
+	if !q.CostUnknown.IsZero() {
+		out = append(out, unknownCost)
+	}
+	return out
 }
 
 func moneyRow(paid, within, unknown, net, credit, total cost.Money, margin unit.Ratio) pieceMoney {

@@ -240,7 +240,7 @@ func (s *sheet) withCut(c job.Cut) []string {
 	notes := c.TapeNotes(s.units())
 	if c.ZipTape > 0 {
 		// The pieces are alike, so that each takes as much.
-		notes = append(notes, "zip tape "+s.len(c.ZipTape*unit.Length(c.Made)/unit.Length(c.Count))+forEach(c.Count))
+		notes = append(notes, "zip tape "+s.len(c.ZipTape*unit.Length(c.Made)/unit.Length(max(c.Count, 1)))+forEach(c.Count))
 	}
 	if c.Welt > 0 {
 		notes = append(notes, "cord "+s.cord(c.Cord)+", "+s.buyLen(c.Welt)+" of welt"+forEach(c.Made))
