@@ -17,6 +17,7 @@ type coarse struct {
 	large, small []int32 // boxes, large ones first
 	sub          *plainWorker
 	f            *filler
+	laid         []spot // the best layout of the large boxes
 	spots        []spot // of all boxes
 	filled       int64  // height of the last layout of the large boxes whose holes were filled
 	units        int64  // of sub and f
@@ -74,7 +75,7 @@ func newCoarse(ctx context.Context, w *plainWorker) *coarse {
 	p := newPlain(w.p.width, w.p.bound, pick(large), w.rng.next())
 	p.start(ctx)
 	c.sub = p.ws[w.id]
-	c.sub.best, c.sub.spots, c.sub.limit = p.best, p.spots, math.MaxInt64
+	c.sub.best, c.laid = p.best, p.spots
 	c.f = newFiller(w.p.width, pick(small))
 	return c
 }
@@ -95,8 +96,11 @@ func (c *coarse) work(units, most int64) {
 	sub.ctx, sub.limit = c.w.ctx, sub.units+most
 	before := sub.units
 	if sub.best > c.w.p.bound {
-		sub.work(units)
+		sub.work(sub.units + units)
 		c.units += sub.units - before
+		if n := len(sub.finds); n > 0 {
+			c.laid, sub.finds = sub.finds[n-1].spots, nil
+		}
 	}
 	if sub.best < c.w.best && c.refilled*3 < c.units {
 		if sub.best < c.filled {
@@ -117,7 +121,7 @@ func (c *coarse) fill() {
 	w := c.w
 	low, high := max(c.sub.best, w.p.bound), w.best
 	for try := range 12 {
-		if low >= high || w.stopped() || w.now() > w.limit {
+		if low >= high || w.stopped() || w.now() >= w.limit {
 			return
 		}
 		limit := low
@@ -152,7 +156,7 @@ func (c *coarse) under(limit int64) int64 {
 	}
 	var top int64
 	for k, i := range c.large {
-		s := c.sub.spots[k]
+		s := c.laid[k]
 		c.spots[i] = s
 		top = max(top, s.y+c.boxHeight(i, s))
 	}
@@ -187,7 +191,7 @@ func (c *coarse) holes(limit int64) []hole {
 		if c.w.stopped() {
 			return nil
 		}
-		b, s := c.w.p.boxes[i], c.sub.spots[k]
+		b, s := c.w.p.boxes[i], c.laid[k]
 		if s.turned {
 			b.w, b.h = b.h, b.w
 		}

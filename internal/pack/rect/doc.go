@@ -12,7 +12,8 @@
 // Plain jobs (no repeat, flaws, groups or end of the strip):
 //
 //   - skyline.go: the decoder that turns priorities into a layout, with early stop and partial repetition.
-//   - plain.go: exchanges of priorities towards a fixed height, and the schedule of the two workers.
+//   - plain.go: exchanges of priorities towards a fixed height, in turn with the beams.
+//   - race.go: the two workers, and when they are told of each other.
 //   - beam.go: beam search at a fixed height, also with the strip seen from the side.
 //   - endgame.go: what the sides of the last boxes of a beam can add up to.
 //   - coarse.go: large boxes first, then small ones into the holes, for jobs of two scales.
@@ -40,9 +41,8 @@
 //
 // Work is counted in steps, never in time. [Options.Effort] 1 is about a second on two cores, 10 about ten. Two workers
 // run whatever the machine has, and share results at fixed amounts of work; equal job, seed and effort give the same
-// plan everywhere. On plain jobs of more than 16 pieces that are not joined, an effort that ends before the workers first
-// share (1<<20 steps, an effort of 0.002) never gives a shorter plan than more effort at the same seed. Later the workers may
-// go another way with more effort than with less: one of 315 drawn jobs came out longer. A worker stops early only when the other one has reached the lower bound with less work. A first
+// plan everywhere. On plain jobs of more than 16 pieces that are not joined, more effort at the same seed never gives a
+// longer plan. A worker stops early only when the other one has reached the lower bound with less work. A first
 // layout is always made, so very large jobs take the time of a few decodings (about n squared steps in the worst case)
 // even at the least effort. When the context ends during the first one, what is left is laid in rows or in haste, so
 // that an interrupt ends the layout of 20,000 pieces in about a tenth of a second, too.

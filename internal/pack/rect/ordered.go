@@ -3,33 +3,23 @@ package rect
 import (
 	"context"
 	"slices"
-	"sync"
-	"sync/atomic"
-
-	"github.com/coverwright/coverwright/internal/pack/gate"
 )
 
 // ordered is the search for jobs with a repeat, flaws or groups: the placer lays the parts in an order, and the
 // order is improved by exchanges.
+// Its best is maxCoord until a layout is found.
 type ordered struct {
-	bound    int64
-	seeds    [][]int // orders worth starting from, besides the sorted ones
-	best     int64   // maxCoord until a layout is found
-	spots    []partSpot
-	ws       [workers]*orderedWorker
-	gate     gate.Gate
-	solvedAt atomic.Int64
-	work     int64 // of all workers, in searches that ended
+	race[partSpot]
+	seeds [][]int // orders worth starting from, besides the sorted ones
+	ws    [workers]*orderedWorker
+	work  int64 // of the first layouts
 }
 
 type orderedWorker struct {
+	known[partSpot]
 	s      *ordered
-	id     int
 	p      *placer
 	rng    rnd
-	best   int64
-	spots  []partSpot
-	found  int64
 	limit  int64
 	ctx    context.Context
 	order  []int
@@ -41,10 +31,11 @@ type orderedWorker struct {
 }
 
 func newOrdered(j *Job, parts []part, bound int64, seed uint64, groupOrder [][]int) *ordered {
-	s := &ordered{bound: bound, best: maxCoord}
-	s.solvedAt.Store(maxCoord)
+	s := &ordered{}
+	s.init(bound, maxCoord)
 	for i := range s.ws {
-		w := &orderedWorker{s: s, id: i, p: newPlacer(j, parts), rng: rnd{seed*workers + uint64(i) + 1}, kind: i}
+		w := &orderedWorker{s: s, p: newPlacer(j, parts), rng: rnd{seed*workers + uint64(i) + 1}, kind: i}
+		w.best = maxCoord
 		if groupOrder != nil {
 			w.p.groupOrder = groupOrder
 		}
@@ -114,77 +105,40 @@ func (s *ordered) start(ctx context.Context, units int64) {
 			break
 		}
 	}
-	s.work += w.p.units
+	s.work, w.p.units = w.p.units, 0
 }
 
 func (s *ordered) search(ctx context.Context, units int64, report func(done float64)) {
-	if s.best <= s.bound || len(s.ws[0].p.parts) < 2 {
+	if len(s.ws[0].p.parts) < 2 {
 		return
 	}
-	for _, w := range s.ws {
-		w.limit, w.ctx = units, ctx
-		w.p.units, w.p.stopped = 0, w.stopped
+	ss := make([]searcher[partSpot], len(s.ws))
+	for i, w := range s.ws {
+		ss[i] = w
 	}
-	s.solvedAt.Store(maxCoord)
-	defer func() {
-		for _, w := range s.ws {
-			s.work += w.p.units
-		}
-	}()
-	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, units/24)) {
-		var wg sync.WaitGroup
-		running := false
-		for _, w := range s.ws {
-			if w.p.units >= w.limit {
-				continue
-			}
-			running = true
-			w.best, w.found = s.best, 0
-			wg.Go(func() { s.gate.Do(func() { w.work(slice) }) })
-		}
-		wg.Wait()
-		if !running {
-			return
-		}
-		for _, w := range s.ws { // how far a worker got before it saw that another one was done is chance
-			w.p.units = min(w.p.units, s.solvedAt.Load())
-		}
-		win := -1
-		for i, w := range s.ws {
-			if w.found == 0 || w.best >= s.best {
-				continue
-			}
-			if win < 0 || w.best < s.ws[win].best || w.best == s.ws[win].best && w.found < s.ws[win].found {
-				win = i
-			}
-		}
-		if win >= 0 {
-			s.best, s.spots = s.ws[win].best, s.ws[win].spots
-		}
-		if s.best <= s.bound || ctx.Err() != nil {
-			return
-		}
-		if report != nil {
-			report(min(1, float64(s.ws[0].p.units)/float64(units)))
-		}
-	}
+	s.run(ctx, ss, units, report)
 }
 
-func (w *orderedWorker) stopped() bool {
-	return w.ctx.Err() != nil || w.p.units > w.s.solvedAt.Load()
+// spent is the work of all workers.
+func (s *ordered) spent() int64 {
+	n := s.work
+	for _, w := range s.ws {
+		n += w.p.units
+	}
+	return n
 }
+
+func (w *orderedWorker) ready(ctx context.Context, limit int64) {
+	w.limit, w.ctx = limit, ctx
+	w.p.stopped = w.stopped
+}
+
+func (w *orderedWorker) count(most int64) { w.p.units = min(w.p.units, most) }
+
+func (w *orderedWorker) stopped() bool { return w.ctx.Err() != nil || w.s.solved(w.p.units) }
 
 func (w *orderedWorker) better() {
-	w.best, w.spots, w.found = w.p.top, slices.Clone(w.p.spots), max(1, w.p.units)
-	if w.best > w.s.bound {
-		return
-	}
-	for {
-		old := w.s.solvedAt.Load()
-		if w.found >= old || w.s.solvedAt.CompareAndSwap(old, w.found) {
-			return
-		}
-	}
+	w.s.better(&w.known, found[partSpot]{w.p.top, w.p.units, slices.Clone(w.p.spots)})
 }
 
 // sum is the sum of the upper sides: of layouts equally long the one with the lower sum is easier to shorten.
@@ -196,9 +150,9 @@ func (w *orderedWorker) sum() float64 {
 	return t
 }
 
-func (w *orderedWorker) work(units int64) {
+func (w *orderedWorker) work(end int64) {
 	p := w.p
-	end := min(w.limit, p.units+units)
+	end = min(w.limit, end)
 	n := len(p.parts)
 	for p.units < end && w.best > w.s.bound && !w.stopped() {
 		if !w.live {

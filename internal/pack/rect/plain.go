@@ -5,35 +5,23 @@ import (
 	"context"
 	"math"
 	"slices"
-	"sync"
-	"sync/atomic"
-
-	"github.com/coverwright/coverwright/internal/pack/gate"
 )
-
-// workers is the number of searches that run side by side, whatever the machine has: the result depends on it.
-const workers = 2
 
 // plain is the search for jobs without repeat, flaws or groups: boxes on a strip.
 type plain struct {
-	width, bound int64
-	boxes        []box
-	fine         bool // sizes are so fine that equal sides are hardly chance
-	best         int64
-	spots        []spot
-	ws           [workers]*plainWorker
-	gate         gate.Gate
-	solvedAt     atomic.Int64 // least work at which a worker reached the bound
+	race[spot]
+	width int64
+	boxes []box
+	fine  bool // sizes are so fine that equal sides are hardly chance
+	ws    [workers]*plainWorker
 }
 
 // plainWorker alternates between exchanges of priorities (local) and beams (rounds), each with its share of work.
 type plainWorker struct {
+	known[spot]
 	p       *plain
 	id      int
 	rng     rnd
-	best    int64 // best height it knows of, its own or a shared one
-	spots   []spot
-	found   int64 // work at which it found its best, 0 if shared
 	units   int64
 	limit   int64 // work it may do altogether
 	ctx     context.Context
@@ -53,8 +41,8 @@ type plainWorker struct {
 }
 
 func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
-	p := &plain{width: width, bound: bound, boxes: boxes, best: math.MaxInt64}
-	p.solvedAt.Store(math.MaxInt64)
+	p := &plain{width: width, boxes: boxes}
+	p.init(bound, math.MaxInt64)
 	p.fine = fineSizes(width, boxes)
 	for i := range p.ws {
 		w := &plainWorker{p: p, id: i, rng: rnd{seed*workers + uint64(i) + 1}, size: firstSize(len(boxes)), share: localShare(len(boxes))}
@@ -63,6 +51,7 @@ func newPlain(width, bound int64, boxes []box, seed uint64) *plain {
 		}
 		w.bm = newBeam(width, boxes, w.rng.next())
 		w.local.init(width, boxes, w.rng.next(), i)
+		w.best = math.MaxInt64
 		p.ws[i] = w
 	}
 	return p
@@ -143,63 +132,28 @@ func totalHeight(boxes []box) int64 {
 	return t
 }
 
-// search works until every worker has done the given units, the bound is reached, or the context ends. Workers share
-// their best at fixed amounts of work, so that the result does not depend on the machine. No decision looks at the work that
-// is left: a search with less work is the beginning of one with more, and never finds the shorter layout.
+// search works until every worker has done the given units more, the bound is reached, or the context ends.
 func (p *plain) search(ctx context.Context, units int64, report func(done float64)) {
-	if p.best <= p.bound {
-		return
+	ss := make([]searcher[spot], len(p.ws))
+	for i, w := range p.ws {
+		ss[i] = w
 	}
-	for _, w := range p.ws {
-		w.limit, w.ctx = w.units+units, ctx
-		w.local.f.stopped = w.stopped
-		if w.coarse != nil {
-			w.coarse.f.stopped = w.stopped
-		}
-	}
-	from := p.ws[0].units
-	for slice := int64(1 << 20); ; slice = min(slice*2, max(1<<25, p.ws[0].units/16)) {
-		var wg sync.WaitGroup
-		running := false
-		for _, w := range p.ws {
-			if w.units >= w.limit {
-				continue
-			}
-			running = true
-			w.best, w.found = p.best, 0
-			wg.Go(func() { p.gate.Do(func() { w.work(slice) }) })
-		}
-		wg.Wait()
-		if !running {
-			return
-		}
-		for _, w := range p.ws { // how far a worker got before it saw that another one was done is chance
-			w.units = min(w.units, p.solvedAt.Load())
-		}
-		win := -1
-		for i, w := range p.ws {
-			if w.found == 0 || w.best > p.best {
-				continue
-			}
-			if win < 0 || w.best < p.ws[win].best || w.best == p.ws[win].best && w.found < p.ws[win].found {
-				win = i
-			}
-		}
-		if win >= 0 {
-			p.best, p.spots = p.ws[win].best, p.ws[win].spots
-		}
-		if p.best <= p.bound || ctx.Err() != nil {
-			return
-		}
-		if report != nil {
-			report(float64(p.ws[0].units-from) / float64(units))
-		}
+	p.run(ctx, ss, units, report)
+}
+
+func (w *plainWorker) ready(ctx context.Context, limit int64) {
+	w.limit, w.ctx = limit, ctx
+	w.local.f.stopped = w.stopped
+	if w.coarse != nil {
+		w.coarse.f.stopped = w.stopped
 	}
 }
 
+func (w *plainWorker) count(most int64) { w.units = min(w.units, most) }
+
 // stopped reports whether the work is pointless: cancelled, or another worker reached the bound with less work.
 func (w *plainWorker) stopped() bool {
-	return w.ctx.Err() != nil || w.now() > w.p.solvedAt.Load()
+	return w.ctx.Err() != nil || w.p.solved(w.now())
 }
 
 func (w *plainWorker) now() int64 {
@@ -212,24 +166,15 @@ func (w *plainWorker) now() int64 {
 
 // better records a layout.
 func (w *plainWorker) better(h int64, spots []spot) {
-	w.best, w.spots, w.found = h, spots, w.now()
-	if h > w.p.bound {
-		return
-	}
-	for {
-		old := w.p.solvedAt.Load()
-		if w.found >= old || w.p.solvedAt.CompareAndSwap(old, w.found) {
-			return
-		}
-	}
+	w.p.better(&w.known, found[spot]{h, w.now(), spots})
 }
 
 // minStep is the least shortening worth trying: 0.005 percent, at least one unit.
 func (w *plainWorker) minStep() int64 { return max(1, w.p.bound/20000) }
 
-// work does about the given units, switching between the two methods by their shares.
-func (w *plainWorker) work(units int64) {
-	end := min(w.limit, w.units+units)
+// work goes on until about the given units altogether, switching between the two methods by their shares.
+func (w *plainWorker) work(end int64) {
+	end = min(w.limit, end)
 	for w.units < end && w.best > w.p.bound && !w.stopped() {
 		left := w.limit - w.units
 		if c := w.coarse; c != nil && c.due() {

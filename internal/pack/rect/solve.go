@@ -231,7 +231,6 @@ func (s *solver) layPlain(parts []part, units int64) *Plan {
 			did += e.units
 		}
 		if !proved && p.best > bound {
-			p.bound = bound
 			keep := p.best
 			p.search(s.ctx, units/2, report(0.5, 0.5))
 			if p.best < keep {
@@ -332,7 +331,7 @@ func (s *solver) layOrdered(parts []part, units int64) (*Plan, error) {
 	if o.best == maxCoord {
 		return nil, fmt.Errorf("%w within the effort given", ErrNoLayout)
 	}
-	plan := &Plan{Length: o.best, Proved: proved && s.noSplit(), Work: spent + o.work}
+	plan := &Plan{Length: o.best, Proved: proved && s.noSplit(), Work: spent + o.spent()}
 	if places != nil {
 		for k, q := range places {
 			plan.Placed = append(plan.Placed, placed(&parts[which[k]], q.x, q.y, q.lay))
@@ -435,7 +434,7 @@ func (s *solver) groupOrders(parts []part, units int64) (orders [][]int, spent i
 		if o.best < maxCoord && span(o) > window {
 			o.search(s.ctx, max(1<<20, units/int64(len(j.Groups))), nil)
 		}
-		spent += o.work
+		spent += o.spent()
 		if o.best == maxCoord || span(o) > window {
 			// the window may still do on other ground; only a window too short for its tallest piece is hopeless
 			for i := range own {
