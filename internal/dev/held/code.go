@@ -112,18 +112,22 @@ func (s *source) operation(n *ast.BinaryExpr, add func(ast.Node, func(int, func(
 
 // sampled takes n mutants of a package, always the same.
 func sampled(s *source, n int, seed uint64) []change {
-	all := mutants(s)
+	found := mutants(s)
+	all := make([]int, len(found))
+	for i := range all {
+		all[i] = i
+	}
 	r := rand.New(rand.NewPCG(seed, uint64(len(s.path))))
 	r.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
 	if n < len(all) {
 		all = all[:n]
 	}
-	slices.SortStableFunc(all, func(a, b mutant) int { return int(a.from - b.from) })
+	slices.Sort(all) // as they stand: a condition before what it is made of, or its edit is lost in theirs
 	var out []change
-	for i := range all {
-		m, which := &all[i], r.IntN(len(all[i].what))
-		line := s.fset.Position(m.from).Line
-		out = append(out, change{src: s, mutant: m, second: which, what: fmt.Sprintf("%s:%d: %s", path.Join(s.path, s.files[m.file].name), line, m.what[which])})
+	for _, i := range all {
+		m, which := &found[i], r.IntN(len(found[i].what))
+		at := s.fset.Position(m.from)
+		out = append(out, change{src: s, mutant: m, second: which, what: fmt.Sprintf("%s:%d:%d: %s", path.Join(s.path, s.files[m.file].name), at.Line, at.Column, m.what[which])})
 	}
 	return out
 }

@@ -3,7 +3,9 @@
 package main
 
 import (
+	"fmt"
 	"go/constant"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,4 +75,24 @@ func TestFiguresOfAPackage(t *testing.T) {
 		"Sizes 7 5 %: 8", "Sizes 2 5 %: 53340000", "Sizes 2 last digit: 76200000",
 	}, got)
 	assert.Empty(t, f.left)
+}
+
+// Every place of the code that is drawn is built in, also a condition and the
+// whole of what it is made of.
+func TestEveryMutantIsBuiltIn(t *testing.T) {
+	sources, err := load("../../..", []string{"internal/dev/held/testdata/sample"})
+	require.NoError(t, err)
+	for seed := range uint64(20) {
+		all := sampled(sources[0], 100, seed)
+		for i := range all {
+			all[i].id = 2*(i+1) + all[i].second
+		}
+		var text strings.Builder
+		for file, edits := range codeEdits(sources[0], all) {
+			text.Write(edited(sources[0], sources[0].files[file], edits))
+		}
+		for _, c := range all {
+			assert.Contains(t, text.String(), fmt.Sprintf("(%d,", c.id-c.second), "%s, seed %d", c.what, seed)
+		}
+	}
 }

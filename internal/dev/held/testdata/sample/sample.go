@@ -35,6 +35,9 @@ func Rate(l unit.Length, k kind) (unit.Length, error) {
 	if len(rows) > 3 && l < half {
 		return 0, nil
 	}
+	if k == 0 || k > second {
+		return 0, check.Refuse("kind", "", unit.ErrUnknown, "first or second")
+	}
 	return l.Scale(rows[k].part*1.5, unit.Nearest)
 }
 
