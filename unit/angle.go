@@ -40,7 +40,7 @@ func AngleOf(count float64, u Angle) (Angle, error) {
 func (a Angle) Check() error { return finite(float64(a), "angle") }
 
 // Degrees gives a in that unit.
-func (a Angle) Degrees() float64 { return float64(a / Degree) }
+func (a Angle) Degrees() float64 { return float64(a) }
 
 // Radians gives a in that unit.
 func (a Angle) Radians() float64 { return float64(a / Radian) }

@@ -39,7 +39,7 @@ func DensityOf(count float64, u Density) (Density, error) {
 func (d Density) Check() error { return finite(float64(d), "density") }
 
 // KilogramsPerCubicMetre gives d in that unit.
-func (d Density) KilogramsPerCubicMetre() float64 { return float64(d / KilogramPerCubicMetre) }
+func (d Density) KilogramsPerCubicMetre() float64 { return float64(d) }
 
 // PoundsPerCubicFoot gives d in that unit.
 func (d Density) PoundsPerCubicFoot() float64 { return float64(d / PoundPerCubicFoot) }

@@ -98,6 +98,11 @@ func TestEdgesOfInt64(t *testing.T) {
 		func() (unit.Length, error) { return least.Times(math.MinInt) },
 		func() (unit.Length, error) { return least.MulDiv(1, -1, unit.Nearest) },
 		func() (unit.Length, error) { return least.Scale(-1, unit.Nearest) },
+		// Products of 2^64 and more, whose lower 64 bits are small.
+		func() (unit.Length, error) { return unit.Length(1 << 40).Scale(1<<24*10, unit.Nearest) },
+		func() (unit.Length, error) { return unit.Length(1 << 58).Scale(1600, unit.Nearest) },
+		func() (unit.Length, error) { return unit.Length(1).Scale(1e19, unit.Nearest) },
+		func() (unit.Length, error) { return unit.Length(1).Scale(1e20, unit.Nearest) },
 		func() (unit.Length, error) { return most.RoundTo(2, unit.Up) },
 		func() (unit.Length, error) { return least.RoundTo(3, unit.Down) },
 		func() (unit.Length, error) { return unit.SumLengths(most, 1, -1) },
@@ -108,6 +113,9 @@ func TestEdgesOfInt64(t *testing.T) {
 		assert.Zero(t, l)
 	}
 	l, err := unit.Length(-1).Minus(least)
+	require.NoError(t, err)
+	assert.Equal(t, most, l)
+	l, err = most.RoundTo(most, unit.Up)
 	require.NoError(t, err)
 	assert.Equal(t, most, l)
 	l, err = least.Times(1)

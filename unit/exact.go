@@ -13,7 +13,7 @@ func overflow(op string) error {
 
 func addInt(a, b int64, what string) (int64, error) {
 	s := a + b
-	if (a > 0 && b > 0 && s < 0) || (a < 0 && b < 0 && s >= 0) {
+	if (a^s)&(b^s) < 0 { // a sign that neither has
 		return 0, overflow(what)
 	}
 	return s, nil
@@ -21,7 +21,7 @@ func addInt(a, b int64, what string) (int64, error) {
 
 func subInt(a, b int64, what string) (int64, error) {
 	d := a - b
-	if (a >= 0 && b < 0 && d < 0) || (a < 0 && b > 0 && d >= 0) {
+	if (a^b)&(a^d) < 0 { // not the sign of a, and b has the other
 		return 0, overflow(what)
 	}
 	return d, nil
@@ -61,9 +61,8 @@ func signed(q uint64, ok, neg bool, what string) (int64, error) {
 
 // roundStep rounds a to a multiple of step, step > 0.
 func roundStep(a, step int64, r Rounding, what string) (int64, error) {
-	q, ok := wide{0, abs(a)}.over(uint64(step), 1, a < 0, r)
-	p := product(q, uint64(step))
-	return signed(p.lo, ok && p.hi == 0, a < 0, what)
+	q, _ := wide{0, abs(a)}.over(uint64(step), 1, a < 0, r)
+	return signed(q*uint64(step), true, a < 0, what) // |a| and a step stay below 2^64
 }
 
 // ofFloat gives v·num/den, rounded to the nearest whole number. Both are above
@@ -92,7 +91,7 @@ func scale(a int64, r Ratio, round Rounding, what string) (int64, error) {
 	}
 	if exp > 0 {
 		p := product(w.lo, powersOfTen[min(exp, 19)])
-		return signed(p.lo, w.hi == 0 && p.hi == 0 && exp <= 19, neg, what)
+		return signed(p.lo, w.hi == 0 && p.hi == 0, neg, what) // 10^19 is too much itself
 	}
 	// Divisors from 10^38 on leave less than a half of any such product.
 	low := min(-exp, 19)

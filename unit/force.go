@@ -42,7 +42,7 @@ func ForceOf(count float64, u Force) (Force, error) {
 func (f Force) Check() error { return finite(float64(f), "force") }
 
 // Newtons gives f in that unit.
-func (f Force) Newtons() float64 { return float64(f / Newton) }
+func (f Force) Newtons() float64 { return float64(f) }
 
 // PoundsForce gives f in that unit.
 func (f Force) PoundsForce() float64 { return float64(f / PoundForce) }

@@ -82,6 +82,7 @@ func TestFeetInches(t *testing.T) {
 		{-in / 2, unit.Eighths, unit.Nearest, `-1/2"`},
 		{0, unit.Eighths, unit.Nearest, `0"`},
 		{math.MinInt64, unit.Whole, unit.Down, `-30260406945' 1"`},
+		{in / 64, unit.SixtyFourths, unit.Nearest, `1/64"`},
 		{in, 7, unit.Nearest, "1 in"},
 	} {
 		assert.Equal(t, r.wants, r.l.FeetInches(r.d, r.r), "%d", r.l)
@@ -121,6 +122,25 @@ func TestDecimal(t *testing.T) {
 		{unit.Ratio(1.0/3).PercentText(1, unit.Nearest), "33.3 %"},
 		{unit.Ratio(-0.125).PercentText(0, unit.Nearest), "-13 %"},
 		{unit.Ratio(1.1).PercentText(0, unit.Up), "110 %"},
+		{unit.Ratio(0.125).PercentText(13, unit.Nearest), "12.5000000000000 %"},
+		// The first and the last number of places, and those beside them.
+		{unit.Inch.Decimal(unit.Inch, 15, unit.Nearest), "1.000000000000000 in"},
+		{unit.SquareInch.Decimal(unit.SquareInch, 15, unit.Nearest), "1.000000000000000 sq in"},
+		{unit.SquareInch.Decimal(unit.SquareInch, 0, unit.Nearest), "1 sq in"},
+		{(unit.SquareFoot / 2).Decimal(unit.SquareFoot, 0, unit.Up), "1 sq ft"},
+		{unit.SquareInch.Decimal(unit.SquareInch, 16, unit.Nearest), "1 sq in"},
+		{(unit.CubicFoot / 2).Decimal(unit.CubicFoot, 0, unit.Up), "1 cu ft"},
+		{unit.CubicInch.Decimal(unit.CubicInch, 15, unit.Nearest), "1.000000000000000 cu in"},
+		{unit.CubicInch.Decimal(unit.CubicInch, 16, unit.Nearest), "1 cu in"},
+		{(unit.Pound / 2).Decimal(unit.Pound, 0, unit.Up), "1 lb"},
+		{unit.Pound.Decimal(unit.Pound, 15, unit.Nearest), "1.000000000000000 lb"},
+		{unit.Pound.Decimal(unit.Pound, 16, unit.Nearest), "1 lb"},
+		{(unit.Hour / 2).Decimal(unit.Hour, 0, unit.Up), "1 h"},
+		{unit.Hour.Decimal(unit.Hour, 15, unit.Nearest), "1.000000000000000 h"},
+		{unit.Hour.Decimal(unit.Hour, 16, unit.Nearest), "1 h"},
+		{unit.Force(1.5).Decimal(unit.Newton, 0, unit.Up), "2 N"},
+		{unit.Force(1.5).Decimal(unit.Newton, 15, unit.Up), "1.500000000000000 N"},
+		{unit.Force(1.5).Decimal(unit.Newton, 16, unit.Up), "1.5 N"},
 		// A format that cannot be gives the value as String does.
 		{unit.Inch.Decimal(unit.Inch+1, 1, unit.Nearest), "1 in"},
 		{unit.Inch.Decimal(unit.Inch, 16, unit.Nearest), "1 in"},

@@ -47,7 +47,7 @@ func LinearDensityOf(count float64, u LinearDensity) (LinearDensity, error) {
 func (d LinearDensity) Check() error { return finite(float64(d), "yarn count") }
 
 // Tex gives d in that unit.
-func (d LinearDensity) Tex() float64 { return float64(d / Tex) }
+func (d LinearDensity) Tex() float64 { return float64(d) }
 
 // Decitex gives d in that unit.
 func (d LinearDensity) Decitex() float64 { return float64(d / Decitex) }

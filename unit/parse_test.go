@@ -213,6 +213,57 @@ func TestParseTellsSystemsApart(t *testing.T) {
 	}
 }
 
+// Each refusal says what is wanted at the place that is wrong, not what a later
+// one would have said.
+func TestParseSaysWhatIsWanted(t *testing.T) {
+	const length, area, count = "want a length such as", "want an area in one of", "want a yarn count such as"
+	for _, r := range []struct{ kind, text, want string }{
+		{"Length", "5/ in", "a fraction such as 5/8"}, {"Length", "2 ft 5/ in", "a fraction such as 5/8"}, {"Length", "2 ft 3/0 in", "a fraction such as 5/8"},
+		{"Length", "1 9/0 in", "a fraction such as 5/8"}, {"Length", "1 9/ in", "a fraction such as 5/8"}, {"Length", "1 8/8 in", "a fraction below one"},
+		{"Length", "2 ft x", length}, {"Length", "3-", length}, {"Length", "3 -", length}, {"Length", "3-4", length}, {"Length", "3- in", length},
+		{"Length", "2 ft 1e1 in", length}, {"Length", "2 ft25", "unknown unit"}, {"Length", "2ft0", "unknown unit"}, {"Length", "2 ft 2", "unit missing"},
+		{"Length", "2 ft. 2", "unit missing"}, {"Length", "2 ft.2", "unit missing"}, {"Length", "2' 2", "unit missing"}, {"Length", "2'-2", "unit missing"}, {"Length", "2 ft 0", "unit missing"},
+		{"Length", "1/2 ft 3 in", "only the last part of a compound"}, {"Length", "99999999999999999999 ft 99999999999999999999 in", "smaller than one ft"},
+		{"Area", "2 ft22", area}, {"Area", "2 ft2.5", area}, {"Area", "2 ft25 in2", area}, {"Area", "2 yd2.1 ft2", area}, {"Area", "2 ft2 2", "unit missing"},
+		{"Area", "2 sq", area}, {"Area", "2 sq ", area}, {"Area", "2 sqft2", area},
+		{"LinearDensity", "Nm", count}, {"LinearDensity", "Nm x", count}, {"LinearDensity", "Nm 40 tex", count}, {"LinearDensity", "Nm 40/", "a fraction such as 5/8"},
+		{"LinearDensity", "5 tex 3 Nm", count}, {"LinearDensity", "3 Nm 5 tex", count}, {"LinearDensity", "20 yd/lb 3 Nm", count}, {"LinearDensity", "Nm 0", "a count above zero"},
+		{"LinearDensity", "0 2/3 Nm", "the count of the whole thread"}, {"LinearDensity", "1 2/3 tex", "the count of the whole thread"},
+		{"Force", "4 ozf 1 lbf", "the larger unit first"}, {"Force", "1 lbf 2 lbf", "the larger unit first"}, {"Force", "1 lbf 16 ozf", "smaller than one lbf"},
+	} {
+		_, err := parsers[r.kind](r.text)
+		assert.ErrorContains(t, err, r.want, "%q", r.text)
+	}
+}
+
+// Numbers that do not fit the quick way of counting count all the same, or are
+// refused.
+func TestParseReadsManyDigits(t *testing.T) {
+	for _, text := range []string{
+		"99999999999999999999 nm", "99999999999999999999/5 in", "99999999999999999999 ft 11 in", "18446744073709551615 ft 11 in",
+		"6148914691236517205 yd 2 ft", "6148914691236517205 yd 2 ft 1 in", "99999999999999999999 yd 2 ft 1 in",
+	} {
+		_, err := unit.ParseLength(text)
+		assert.ErrorIs(t, err, unit.ErrOverflow, text)
+	}
+	for text, want := range map[string]unit.Length{
+		"5/99999999999999999999 in": 0, "0.99999999999999999999 in": unit.Inch, "1844674407370955161.9 nm": 1844674407370955162,
+		"1 184467440737095516/184467440737095517 nm": 2, "99999999999999999999e-19 in": 10 * unit.Inch,
+		strings.Repeat(" ", 156) + "5 in": 5 * unit.Inch, "5''": 5 * unit.Inch, "5`": 5 * unit.Foot, "5\tin": 5 * unit.Inch,
+	} {
+		got, err := unit.ParseLength(text)
+		assert.NoError(t, err, text)
+		assert.Equal(t, want, got, text)
+	}
+	for text, want := range map[string]unit.Force{
+		"99999999999999999999 kN 999 N 99 cN": 99999999999999999999999.99, "-1 lbf 3 ozf": -4.4482216152605 * 19 / 16, "0.00000000000000000000001 N": 1e-23,
+	} {
+		got, err := unit.ParseForce(text)
+		assert.NoError(t, err, text)
+		assert.Equal(t, want, got, text)
+	}
+}
+
 // The refusals that do not depend on the kind hold for every parser.
 func TestEveryParserRefuses(t *testing.T) {
 	for name, parse := range parsers {
@@ -285,6 +336,9 @@ func TestErrorTextIsOneReadableLine(t *testing.T) {
 	assert.EqualError(t, err, "panels[1].width: “25”: unit missing; want one of: in, ft, yd, mm, cm, m, mil, um, nm")
 	hostile := &unit.InputError{Field: unit.Path("a\nb" + strings.Repeat("c", 1000)), Value: "x\ny\u2028\u202e\x1b[31m" + strings.Repeat("z", 1000), Err: unit.ErrRange}
 	assert.Less(t, len(hostile.Error()), 400)
+	whole := strings.Repeat("x", 60)
+	assert.EqualError(t, &unit.InputError{Value: whole}, "“"+whole+"”: invalid")
+	assert.EqualError(t, &unit.InputError{Value: whole + "x"}, "“"+whole+"…”: invalid")
 	for _, r := range hostile.Error() {
 		assert.False(t, r < ' ' || r == '\u2028' || r == '\u202e', "%q", r)
 	}

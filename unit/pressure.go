@@ -41,7 +41,7 @@ func PressureOf(count float64, u Pressure) (Pressure, error) {
 func (p Pressure) Check() error { return finite(float64(p), "pressure") }
 
 // Pascals gives p in that unit.
-func (p Pressure) Pascals() float64 { return float64(p / Pascal) }
+func (p Pressure) Pascals() float64 { return float64(p) }
 
 // Kilopascals gives p in that unit.
 func (p Pressure) Kilopascals() float64 { return float64(p / Kilopascal) }
