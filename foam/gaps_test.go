@@ -1,6 +1,7 @@
 package foam_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -50,4 +51,89 @@ func TestLoadIsTheShareOfTheWeight(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, want*60*9.80665, float64(got.Load), 1e-12)
 	}
+}
+
+// The area under the pressure curve, by the integral: e²/(2·0.25) up to a
+// quarter, then 0.125 and a straight line for a flat curve, or with S = e to the
+// power of 0.4 the integral of the exponential, S^x less 1.
+func TestEnergyIsTheAreaUnderTheCurve(t *testing.T) {
+	p25, err := foam.IFD25(100).Force().Over(foam.Plate)
+	require.NoError(t, err)
+	for _, c := range []struct {
+		support, strain, area float64
+	}{
+		{1, 0.25, 0.125}, {1, 0.5, 0.375}, {1, 0.65, 0.525}, {2, 0.1, 0.02}, {2, 0.25, 0.125},
+		{math.Exp(0.4), 0.5, 0.125 + math.Expm1(0.25)}, {math.Exp(0.4), 0.65, 0.125 + math.Expm1(0.4)},
+	} {
+		got, err := foam.Curve{IFD25: 100, IFD65: foam.IFD65(100 * c.support)}.Energy(unit.Ratio(c.strain))
+		require.NoError(t, err)
+		assert.InEpsilon(t, c.area*float64(p25), float64(got), 1e-12, c)
+	}
+}
+
+// What is left of each layer and what it sinks are the layer, and the cushion is
+// the sum of its layers.
+func TestLayersAddUp(t *testing.T) {
+	s := foam.Stack{
+		{Thickness: unit.Inch, Curve: foam.Curve{IFD25: lbfIFD(15), IFD65: foam.IFD65(lbfIFD(30))}},
+		{Thickness: 4 * unit.Inch, Curve: foam.Curve{IFD25: lbfIFD(35), IFD65: foam.IFD65(lbfIFD(80))}},
+	}
+	p, err := s.Under(4 * unit.Kilopascal)
+	require.NoError(t, err)
+	var sink, left unit.Length
+	for i, l := range p.Layers {
+		assert.Positive(t, l.Sink)
+		assert.Equal(t, s[i].Thickness, l.Sink+l.Remaining)
+		sink, left = sink+l.Sink, left+l.Remaining
+	}
+	assert.Equal(t, sink, p.Sink)
+	assert.Equal(t, left, p.Remaining)
+}
+
+// At the very end of its curve a cushion does not bottom out yet.
+func TestMarginOfOneIsEnough(t *testing.T) {
+	assert.False(t, foam.Sitting{Margin: 1}.BottomsOut())
+	assert.True(t, foam.Sitting{Margin: 0.999}.BottomsOut())
+}
+
+// A seat of 3 in lies half way between the figures for 2 in and for 4 in.
+func TestSeatBetweenThicknessesIsBetween(t *testing.T) {
+	at := func(l unit.Length) foam.Range[foam.IFD25] {
+		s, err := foam.Select(foam.Request{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Webbing, Thickness: l})
+		require.NoError(t, err)
+		return s.IFD
+	}
+	thin, mid, thick := at(2*unit.Inch), at(3*unit.Inch), at(4*unit.Inch)
+	assert.NotEqual(t, thin, thick)
+	assert.InEpsilon(t, float64(thin.Low+thick.Low)/2, float64(mid.Low), 1e-12)
+	assert.InEpsilon(t, float64(thin.High+thick.High)/2, float64(mid.High), 1e-12)
+}
+
+// Of grades equally firm the one whose density is nearer to what is asked comes
+// first, whether it is too heavy or too light, and its support factor is the one
+// of its own two figures.
+func TestRankByDensity(t *testing.T) {
+	r := foam.Request{Use: foam.Seat, Duty: foam.NormalDuty, Base: foam.Webbing, Thickness: 4 * unit.Inch}
+	s, err := foam.Select(r)
+	require.NoError(t, err)
+	grade := func(name string, d unit.Density) foam.Grade {
+		return foam.Grade{Name: name, Density: d, IFD25: s.Target, IFD65: foam.IFD65(4 * float64(s.Target))}
+	}
+	r.Stock = []foam.Grade{
+		grade("half more", 1.5*s.Density.High), grade("lightest", 0.8*s.Density.Low), grade("a tenth more", 1.1*s.Density.High),
+		grade("light", 0.95*s.Density.Low), grade("right", s.Density.Middle()),
+	}
+	s, err = foam.Select(r)
+	require.NoError(t, err)
+	var order []string
+	for _, g := range s.Grades {
+		order = append(order, g.Grade.Name)
+		kinds := map[foam.ReasonKind]unit.Ratio{}
+		for _, why := range g.Reasons {
+			kinds[why.Kind] = why.Ratio
+		}
+		assert.InDelta(t, 4, float64(kinds[foam.SupportOutside]), 1e-12, g.Grade.Name)
+		assert.NotContains(t, kinds, foam.SupportUnknown)
+	}
+	assert.Equal(t, []string{"right", "a tenth more", "half more", "light", "lightest"}, order, "too light does not fit")
 }

@@ -83,9 +83,6 @@ func ParseGradeCode(system CodeSystem, code string) (GradeCode, error) {
 // parseAmerican reads 2535 or 2.80 41 (with a space, a dash or a slash).
 func parseAmerican(code string) (GradeCode, error) {
 	s := strings.TrimSpace(code)
-	if s == "" {
-		return GradeCode{}, check.Refuse("code", code, unit.ErrSyntax, "a code such as 2535 or 2.80 41")
-	}
 	if letters, rest := splitLetters(s); letters != "" && digits(rest) {
 		return GradeCode{}, check.Refuse("code", code, ErrWrongSystem, "an American code without letters, such as 2535")
 	}

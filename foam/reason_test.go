@@ -2,6 +2,7 @@ package foam_test
 
 import (
 	"regexp"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,7 +42,9 @@ func TestEveryReasonHasWords(t *testing.T) {
 		seen[r.String()] = k
 	}
 	assert.Empty(t, foam.Reason{}.String())
-	assert.Contains(t, foam.Reason{Kind: 99}.String(), "99")
+	for k := 255; k > int(foam.GradeHoldsWater); k-- {
+		assert.Contains(t, foam.Reason{Kind: foam.ReasonKind(k)}.String(), strconv.Itoa(k))
+	}
 	_, err := (foam.GradeHoldsWater + 1).MarshalText()
 	assert.ErrorIs(t, err, unit.ErrUnknown, "no kind after the last")
 	roundTrip(t, 0, 99, foam.UsualFirmness, foam.NothingShared, foam.GradeHoldsWater)

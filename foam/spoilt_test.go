@@ -45,6 +45,9 @@ func TestEverySpoiltNumberIsNamed(t *testing.T) {
 	spoils(t, "cylinder's envelope", foam.Cylinder{Diameter: 7 * in, Length: 40 * in}, func(c foam.Cylinder) error { _, err := c.Envelope(); return err })
 	spoils(t, "rounded", foam.Rounded{Block: block, Radius: 3 * in, Corners: 2}, func(r foam.Rounded) error { _, err := r.Volume(); return err })
 	spoils(t, "rounded's envelope", foam.Rounded{Block: block, Radius: 3 * in, Corners: 2}, func(r foam.Rounded) error { _, err := r.Envelope(); return err })
+	tee := foam.Tee{Width: 24 * in, Depth: 22 * in, Stem: 18 * in, Ear: 4 * in, Thickness: 4 * in}
+	spoils(t, "tee", tee, func(x foam.Tee) error { _, err := x.Volume(); return err })
+	spoils(t, "tee's envelope", tee, func(x foam.Tee) error { _, err := x.Envelope(); return err })
 	spoils(t, "curve", curve, func(c foam.Curve) error { return c.Check() })
 	spoils(t, "grade", foam.Grade{Density: 30, IFD25: lbfIFD(35), IFD65: foam.IFD65(lbfIFD(80))}, func(g foam.Grade) error { _, _, err := g.Curve(); return err })
 	spoils(t, "sitter", foam.Sitter{Mass: 70 * unit.Kilogram, Share: 0.75, Disc: 360 * unit.Millimetre}, func(s foam.Sitter) error { _, err := s.Pressure(); return err })

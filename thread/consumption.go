@@ -157,8 +157,10 @@ func (s Seam) rate() (rate, error) {
 // their length.
 func perStitch(run, thread, stitch uint64) unit.Length {
 	hi, lo := bits.Mul64(run, thread)
-	lo, carry := bits.Add64(lo, stitch-1, 0)
-	q, _ := bits.Div64(hi+carry, lo, stitch)
+	q, rest := bits.Div64(hi, lo, stitch)
+	if rest > 0 {
+		q++
+	}
 	return unit.Length(q)
 }
 

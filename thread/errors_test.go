@@ -254,8 +254,59 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, unit.ErrRange)
 	_, err = thread.Bobbin{Outer: 20 * unit.Millimetre, Core: 8 * unit.Millimetre, Width: unit.Centimetre}.Holds(thread.Size92)
 	assert.ErrorIs(t, err, unit.ErrRange, "no density")
+	for name, b := range map[string]thread.Bobbin{
+		"outer": {Core: 8 * unit.Millimetre, Width: unit.Centimetre}, "width": {Outer: 20 * unit.Millimetre},
+		"core": {Outer: 20 * unit.Millimetre, Core: -8 * unit.Millimetre, Width: unit.Centimetre},
+	} {
+		_, err = b.Volume()
+		assertField(t, err, name, unit.ErrRange)
+		b.Wound = 500
+		_, err = b.Holds(thread.Size92)
+		assertField(t, err, name, unit.ErrRange)
+	}
+	_, err = thread.Bobbin{Outer: 2 * unit.Metre, Core: 8 * unit.Millimetre, Width: unit.Centimetre}.Volume()
+	assertField(t, err, "outer", unit.ErrRange)
+	for _, c := range []thread.CountSystem{0, 99} {
+		_, err = c.In(90 * unit.Tex)
+		assertField(t, err, "count system", unit.ErrUnknown)
+	}
+	_, err = thread.NeedlesFor(thread.Size69, 99)
+	assertField(t, err, "goods", unit.ErrUnknown)
+	_, err = thread.NeedlesFor(0, thread.Vinyl)
+	assertField(t, err, "size", unit.ErrUnknown)
+	_, err = thread.EyeFor(0)
+	assertField(t, err, "size", unit.ErrUnknown)
+	_, err = thread.EyeFor(99)
+	assertField(t, err, "size", unit.ErrUnknown)
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		_, err = thread.Temperature(x).MarshalText()
+		assertField(t, err, "temperature", unit.ErrNotFinite)
+	}
 	_, err = thread.Thread{}.Row()
 	assertField(t, err, "thread.fibre", unit.ErrUnknown)
 	_, err = thread.Fibre(0).Properties()
 	assert.ErrorIs(t, err, unit.ErrUnknown)
+}
+
+// Goods that tear along a line of holes carry the caution of their own, cloth
+// does not, and goods weaker than the stitching govern.
+func TestCautionsOfASeam(t *testing.T) {
+	l := thread.LoadedSeam{Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Needle: 40 * unit.Newton}
+	for g, want := range map[thread.Goods]int{0: 1, thread.Woven: 1, thread.Vinyl: 2, thread.Leather: 2} {
+		l.Material = g
+		s, err := thread.Strength(l)
+		require.NoError(t, err)
+		assert.Len(t, s.Cautions, want, g)
+		l.Goods = s.Thread
+		s, err = thread.Strength(l)
+		require.NoError(t, err)
+		assert.Len(t, s.Cautions, want, "as strong as the stitching: %v", g)
+		assert.Zero(t, s.Governs)
+		l.Goods = s.Thread * 0.999
+		s, err = thread.Strength(l)
+		require.NoError(t, err)
+		assert.Len(t, s.Cautions, want+1, g)
+		assert.Equal(t, thread.GoodsGovern, s.Governs)
+		l.Goods = 0
+	}
 }

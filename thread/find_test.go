@@ -1,6 +1,8 @@
 package thread_test
 
 import (
+	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 
@@ -123,4 +125,21 @@ func FuzzParseNeedle(f *testing.F) {
 			t.Fatalf("%q: %v, %v", text, again, err)
 		}
 	})
+}
+
+// Meanings are listed lightest first, in whatever order they were written.
+func TestMeaningsAreListedLightestFirst(t *testing.T) {
+	meaning := func(s thread.Size) thread.SizeMatch { return thread.SizeMatch{Size: s, Naming: thread.TexLabel} }
+	want := []thread.SizeMatch{meaning(thread.Size33), meaning(thread.Size69), meaning(thread.Size92), meaning(thread.Size138)}
+	for _, order := range [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}, {2, 0, 3, 1}} {
+		var list []thread.SizeMatch
+		for _, i := range order {
+			list = append(list, want[i])
+		}
+		text, err := json.Marshal(list)
+		require.NoError(t, err)
+		var m thread.SizeMatches
+		require.NoError(t, m.UnmarshalJSON(text))
+		assert.Equal(t, want, slices.Collect(m.All()), order)
+	}
 }

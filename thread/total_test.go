@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -62,6 +63,11 @@ func TestBobbinChanges(t *testing.T) {
 			thread.Sewing{Seams: []thread.Seam{even("a", 4*m)}, Bobbin: 5 * m, Restart: 100 * unit.Millimetre},
 			[]thread.BobbinChange{change(0, 1, 2500*unit.Millimetre, 2, "a")},
 			8200 * unit.Millimetre, 8200 * unit.Millimetre, 1800 * unit.Millimetre,
+		},
+		"a second join, since the first took 0.2 m of the second bobbin": {
+			thread.Sewing{Seams: []thread.Seam{even("a", 5*m)}, Bobbin: 5 * m, Restart: 100 * unit.Millimetre},
+			[]thread.BobbinChange{change(0, 1, 2500*unit.Millimetre, 2, "a"), change(0, 1, 4900*unit.Millimetre, 3, "a")},
+			10400 * unit.Millimetre, 10400 * unit.Millimetre, 4600 * unit.Millimetre,
 		},
 		"tails of 50 mm at both ends of the row and of the join": {
 			thread.Sewing{Seams: []thread.Seam{even("a", 4*m)}, Bobbin: 5 * m, Tail: 50 * unit.Millimetre},
@@ -140,4 +146,53 @@ func TestCompressionAndDiameter(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 1585*unit.Millimetre, u.Needle)
 	assert.Equal(t, 1585*unit.Millimetre, u.Under)
+}
+
+// Rows that are kept whole take a bobbin each here; more of them than are
+// counted are refused, as is a row that alone takes as many.
+func TestMoreBobbinsThanAreCounted(t *testing.T) {
+	hundred := even("rows", 2*m)
+	hundred.Rows = 100
+	w := thread.Sewing{Bobbin: 5 * m, KeepWhole: true}
+	for range 100 {
+		w.Seams = append(w.Seams, hundred)
+	}
+	c, err := thread.Total(w)
+	require.NoError(t, err)
+	assert.Equal(t, 10_000, c.Bobbins)
+	assert.Len(t, c.Changes, 9_999)
+	assert.Equal(t, 10_000*m, c.Left, "a metre in each")
+	w.Seams = append(w.Seams, even("one more", 2*m))
+	_, err = thread.Total(w)
+	assertField(t, err, "seams[100].bobbin", unit.ErrRange)
+	assert.ErrorContains(t, err, "a bobbin that lasts")
+}
+
+// The most seams that are taken, in goods that take five lengths of each thread:
+// both threads can be counted, their sum cannot.
+func TestThreadBeyondCounting(t *testing.T) {
+	s := thread.Seam{Length: 1000 * m, Thickness: 16 * unit.Millimetre, Stitch: thread.Lockstitch301, StitchLength: 4 * unit.Millimetre, Rows: 100}
+	w := thread.Sewing{Seams: slices.Repeat([]thread.Seam{s}, 10_000)}
+	_, err := thread.Total(w)
+	assertField(t, err, "seams", unit.ErrOverflow)
+	for i := range w.Seams {
+		w.Seams[i].Rows = 90
+	}
+	c, err := thread.Total(w)
+	require.NoError(t, err)
+	assert.Equal(t, 4_500_000_000*m, c.Needle)
+	w.Seams[0].Thickness = 0
+	_, err = thread.Total(w)
+	assertField(t, err, "seams[0].thickness", unit.ErrRange)
+}
+
+// A join that takes more than a bobbin holds is refused as such.
+func TestJoinsLargerThanABobbin(t *testing.T) {
+	w := thread.Sewing{Seams: []thread.Seam{even("a", 5*m)}, Bobbin: m, Tail: 500 * unit.Millimetre, Restart: 20 * unit.Millimetre}
+	_, err := thread.Total(w)
+	assertField(t, err, "seams[0].bobbin", unit.ErrRange)
+	assert.ErrorContains(t, err, "more than tails and restart take, 1040 mm")
+	w.Tail, w.Restart = 500*unit.Millimetre, 0
+	_, err = thread.Total(w)
+	assert.ErrorContains(t, err, "more than tails and restart take, 1000 mm")
 }
