@@ -43,6 +43,8 @@ func TestZeroValues(t *testing.T) {
 	assert.Zero(t, m.Weight())
 	_, err = m.Over(0)
 	require.ErrorIs(t, err, unit.ErrDivideByZero)
+	_, err = unit.SquareInch.Over(0, unit.Nearest)
+	require.ErrorContains(t, err, "a width that is not zero")
 	_, err = unit.Force(1).Over(0)
 	require.ErrorIs(t, err, unit.ErrDivideByZero)
 	_, err = unit.Inch.Per(0)
@@ -99,8 +101,8 @@ func TestEdgesOfInt64(t *testing.T) {
 		func() (unit.Length, error) { return least.MulDiv(1, -1, unit.Nearest) },
 		func() (unit.Length, error) { return least.Scale(-1, unit.Nearest) },
 		// Products of 2^64 and more, whose lower 64 bits are small.
-		func() (unit.Length, error) { return unit.Length(1 << 40).Scale(1<<24*10, unit.Nearest) },
-		func() (unit.Length, error) { return unit.Length(1 << 58).Scale(1600, unit.Nearest) },
+		func() (unit.Length, error) { return unit.Length(1<<40).Scale(1<<24*10, unit.Nearest) },
+		func() (unit.Length, error) { return unit.Length(1<<58).Scale(1600, unit.Nearest) },
 		func() (unit.Length, error) { return unit.Length(1).Scale(1e19, unit.Nearest) },
 		func() (unit.Length, error) { return unit.Length(1).Scale(1e20, unit.Nearest) },
 		func() (unit.Length, error) { return most.RoundTo(2, unit.Up) },

@@ -182,6 +182,7 @@ func TestString(t *testing.T) {
 		q     fmt.Stringer
 		wants string
 	}{
+		{unit.AreaDensity(2e-12), "0.000000002 g/m2"}, {unit.Force(2.3456789e-9), "0.0000000023457 N"},
 		{25*unit.Inch + 5*unit.Inch/8, "25 5/8 in"}, {-unit.Inch / 64, "-1/64 in"}, {unit.Length(0), "0 in"},
 		{652 * unit.Millimetre, "652 mm"}, {unit.Length(1), "0.000001 mm"}, {unit.Length(math.MinInt64), "-9223372036854.775808 mm"},
 		{unit.Length(math.MaxInt64), "9223372036854.775807 mm"}, {254 * unit.Millimetre, "10 in"},

@@ -102,7 +102,7 @@ func TestEveryDocumentedUnitReads(t *testing.T) {
 		{"100 sq in", 100 * unit.SquareInch}, {"100 in²", 100 * unit.SquareInch}, {"100 square inches", 100 * unit.SquareInch},
 		{"4.52 m2", 452 * unit.SquareDecimetre}, {"4.52 sq m", 452 * unit.SquareDecimetre}, {"4.52 square metres", 452 * unit.SquareDecimetre},
 		{"452 dm2", 452 * unit.SquareDecimetre}, {"7 cm2", 7 * unit.SquareCentimetre}, {"7 mm²", 7 * unit.SquareMillimetre},
-		{"7 um2", 7}, {"0", 0},
+		{"7 um2", 7}, {"0", 0}, {"2 ft2.", 2 * unit.SquareFoot}, {"2 yd2. 1 ft2", 19 * unit.SquareFoot},
 	})
 	testParse(t, unit.ParseVolume, []want[unit.Volume]{
 		{"16 bd ft", 16 * unit.BoardFoot}, {"16 board feet", 16 * unit.BoardFoot}, {"16 bf", 16 * unit.BoardFoot},
@@ -126,7 +126,7 @@ func TestEveryDocumentedUnitReads(t *testing.T) {
 	testParse(t, unit.ParseThickness, []want[unit.Length]{
 		{"3 oz", 3 * unit.LeatherOunce}, {"3.5 ounces", 1_389_063}, {"2 1/2 oz", 992_188},
 		{"1.2 mm", 1200 * unit.Micrometre}, {"1/16 in", unit.Inch / 16}, {"5/64 in", 5 * unit.Inch / 64}, {"3/4 in", 3 * unit.Inch / 4},
-		{"12 iron", unit.Inch / 4}, {"9 irons", 3 * unit.Inch / 16}, {"5/2 oz", 992_188}, {"0.75 oz", 3 * unit.LeatherOunce / 4},
+		{"12 iron", unit.Inch / 4}, {"9 irons", 3 * unit.Inch / 16}, {"5/2 oz", 992_188}, {"1 0/1 oz", unit.LeatherOunce}, {"0.75 oz", 3 * unit.LeatherOunce / 4},
 	})
 	testParse(t, unit.ParseForce, []want[unit.Force]{
 		{"30 N", 30}, {"1 lbf", unit.PoundForce}, {"2 kN", 2000}, {"16 ozf", unit.PoundForce}, {"1 kgf", 9.80665}, {"1000 gf", 9.80665},
@@ -184,7 +184,7 @@ func TestParseRefuses(t *testing.T) {
 		{"2 ft -1 in", unit.ErrSyntax}, {"2 ft - 1 in", unit.ErrSyntax}, {"2 ft + 1 in", unit.ErrSyntax},
 		{"1e400 in", unit.ErrOverflow}, {"1e1000 in", unit.ErrUnknownUnit}, {"10000000000 m", unit.ErrOverflow}, {"-10000000000 m", unit.ErrOverflow},
 		{long, unit.ErrSyntax}, {"5 \xff in", unit.ErrSyntax}, {"NaN in", unit.ErrSyntax}, {"Inf in", unit.ErrSyntax}, {"0x10 in", unit.ErrUnknownUnit},
-		{"5\x00in", unit.ErrUnknownUnit}, {"5 in\n", nil}, {"5\nin", unit.ErrUnknownUnit}, {"٥ in", unit.ErrSyntax},
+		{"5\x00in", unit.ErrUnknownUnit}, {"2 inz", unit.ErrUnknownUnit}, {"'5 in", unit.ErrSyntax}, {"1e20 nm", unit.ErrOverflow}, {"5 in\n", nil}, {"5\nin", unit.ErrUnknownUnit}, {"٥ in", unit.ErrSyntax},
 		{strings.Repeat("1/", 80), unit.ErrSyntax}, {strings.Repeat("(", 100), unit.ErrSyntax}, {"25٫5 in", unit.ErrUnknownUnit},
 	}
 	for _, r := range rows {
@@ -225,7 +225,7 @@ func TestParseSaysWhatIsWanted(t *testing.T) {
 		{"Length", "2 ft. 2", "unit missing"}, {"Length", "2 ft.2", "unit missing"}, {"Length", "2' 2", "unit missing"}, {"Length", "2'-2", "unit missing"}, {"Length", "2 ft 0", "unit missing"},
 		{"Length", "1/2 ft 3 in", "only the last part of a compound"}, {"Length", "99999999999999999999 ft 99999999999999999999 in", "smaller than one ft"},
 		{"Area", "2 ft22", area}, {"Area", "2 ft2.5", area}, {"Area", "2 ft25 in2", area}, {"Area", "2 yd2.1 ft2", area}, {"Area", "2 ft2 2", "unit missing"},
-		{"Area", "2 sq", area}, {"Area", "2 sq ", area}, {"Area", "2 sqft2", area},
+		{"Mass", "2 ozx", "unknown unit"}, {"Area", "2 sq", area}, {"Area", "2 sq ", area}, {"Area", "2 sqft2", area},
 		{"LinearDensity", "Nm", count}, {"LinearDensity", "Nm x", count}, {"LinearDensity", "Nm 40 tex", count}, {"LinearDensity", "Nm 40/", "a fraction such as 5/8"},
 		{"LinearDensity", "5 tex 3 Nm", count}, {"LinearDensity", "3 Nm 5 tex", count}, {"LinearDensity", "20 yd/lb 3 Nm", count}, {"LinearDensity", "Nm 0", "a count above zero"},
 		{"LinearDensity", "0 2/3 Nm", "the count of the whole thread"}, {"LinearDensity", "1 2/3 tex", "the count of the whole thread"},
@@ -247,7 +247,7 @@ func TestParseReadsManyDigits(t *testing.T) {
 		assert.ErrorIs(t, err, unit.ErrOverflow, text)
 	}
 	for text, want := range map[string]unit.Length{
-		"5/99999999999999999999 in": 0, "0.99999999999999999999 in": unit.Inch, "1844674407370955161.9 nm": 1844674407370955162,
+		"5/99999999999999999999 in": 0, "0.00000000000000000001 in": 0, "0.99999999999999999999 in": unit.Inch, "1844674407370955161.9 nm": 1844674407370955162,
 		"1 184467440737095516/184467440737095517 nm": 2, "99999999999999999999e-19 in": 10 * unit.Inch,
 		strings.Repeat(" ", 156) + "5 in": 5 * unit.Inch, "5''": 5 * unit.Inch, "5`": 5 * unit.Foot, "5\tin": 5 * unit.Inch,
 	} {

@@ -16,6 +16,9 @@ func TestSystemText(t *testing.T) {
 		require.NoError(t, back.UnmarshalText(text))
 		assert.Equal(t, s, back)
 	}
+	assert.Equal(t, "inch", Inches.String())
+	assert.Equal(t, "metric", Metric.String())
+	assert.Equal(t, "System(2)", System(2).String())
 	_, err := System(2).MarshalText()
 	require.ErrorIs(t, err, ErrUnknown)
 	s := Metric

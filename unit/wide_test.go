@@ -75,6 +75,22 @@ func TestWideAgreesWithBig(t *testing.T) {
 	})
 }
 
+// Between two float64 a tie goes to the even one, and a hair above it upwards,
+// wherever the hair is.
+func TestTiesOfFloats(t *testing.T) {
+	const tie = 1<<53 + 1
+	for _, c := range []struct {
+		w    wide
+		d    uint64
+		want float64
+	}{
+		{wide{0, tie}, 1, tie - 1}, {wide{0, tie + 2}, 1, tie + 3}, {wide{tie, 0}, 1, (tie - 1) * 0x1p64}, {wide{tie, 1}, 1, (tie + 1) * 0x1p64},
+		{product(tie, 3), 3, tie - 1}, {wide{0, 3*tie + 1}, 3, tie + 1}, {wide{0, 3*tie - 1}, 3, tie - 1}, {wide{0, tie << 3}, 8, tie - 1}, {wide{0, tie<<3 + 1}, 8, tie + 1},
+	} {
+		require.InDelta(t, c.want, c.w.float(c.d), 0, "%v", c)
+	}
+}
+
 // Every float64 counts: what it is times a whole number, and what its shortest
 // decimal is times a whole number, as math/big has them.
 func TestFloatFactorsAgreeWithBig(t *testing.T) {
