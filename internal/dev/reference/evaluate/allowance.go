@@ -210,14 +210,8 @@ func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
 	var bases []cite.Basis
 	for _, e := range []struct {
 		name string
-		to   []*allowance.Edge
-	}{
-		{"all", []*allowance.Edge{&p.Top, &p.Right, &p.Bottom, &p.Left}},
-		{"top", []*allowance.Edge{&p.Top}},
-		{"right", []*allowance.Edge{&p.Right}},
-		{"bottom", []*allowance.Edge{&p.Bottom}},
-		{"left", []*allowance.Edge{&p.Left}},
-	} {
+		to   *allowance.Edge
+	}{{"all", nil}, {"top", &p.Top}, {"right", &p.Right}, {"bottom", &p.Bottom}, {"left", &p.Left}} {
 		if !in.Has(e.name) {
 			continue
 		}
@@ -226,9 +220,11 @@ func rectCut(in *reference.Inputs, u string) (reference.Value, error) {
 			return reference.Value{}, err
 		}
 		bases = append(bases, basis)
-		for _, to := range e.to {
-			*to = x
+		if e.name == "all" {
+			p = p.AllEdges(x)
+			continue
 		}
+		*e.to = x
 	}
 	if in.Has("handling") {
 		h := in.Length("handling")

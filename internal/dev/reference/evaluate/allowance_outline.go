@@ -2,7 +2,6 @@ package evaluate
 
 import (
 	"fmt"
-	"maps"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
@@ -37,13 +36,6 @@ var outlineEvaluators = map[string]reference.Evaluator{
 		s := shape.CentredStation(0, in.Length("width"))
 		return inUnit(u, nil, s.Left, s.Right)
 	},
-}
-
-// both puts two sets of evaluators together.
-func both(a, b map[string]reference.Evaluator) map[string]reference.Evaluator {
-	m := maps.Clone(a)
-	maps.Copy(m, b)
-	return m
 }
 
 // outline reads a shape and its sizes.

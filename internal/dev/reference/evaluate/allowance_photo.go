@@ -1,8 +1,6 @@
 package evaluate
 
 import (
-	"strconv"
-
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/allowance/shape/photo"
 	"github.com/coverwright/coverwright/internal/dev/reference"
@@ -39,13 +37,9 @@ var photoEvaluators = map[string]reference.Evaluator{
 }
 
 func pictured(in *reference.Inputs) (photo.View, error) {
-	var at []shape.Pixels
-	for _, text := range in.List("seen") {
-		x, err := strconv.ParseFloat(text, 64)
-		if err != nil {
-			return photo.View{}, err
-		}
-		at = append(at, shape.Pixels(x))
+	at, err := numbers(in, "seen")
+	if err != nil {
+		return photo.View{}, err
 	}
 	const x, y = 100 * unit.Millimetre, 75 * unit.Millimetre
 	var page photo.Page
@@ -53,7 +47,7 @@ func pictured(in *reference.Inputs) (photo.View, error) {
 		if 2*i+1 >= len(at) {
 			return photo.View{}, missing("a corner")
 		}
-		page = append(page, photo.Mark{Seen: photo.Pixel{X: at[2*i], Y: at[2*i+1]}, At: corner})
+		page = append(page, photo.Mark{Seen: photo.Pixel{X: shape.Pixels(at[2*i]), Y: shape.Pixels(at[2*i+1])}, At: corner})
 	}
 	return photo.See(4000, 3000, []photo.Page{page}, photo.Options{Straight: true})
 }

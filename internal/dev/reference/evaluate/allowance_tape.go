@@ -147,12 +147,16 @@ func taped(in *reference.Inputs, u string) (reference.Value, error) {
 		return areaIn(t.Tolerance.Area.Sigma, u, nil)
 	case "area worst":
 		return areaIn(t.Tolerance.Area.Worst, u, nil)
+	case "area likely":
+		return areaIn(t.Tolerance.Area.Likely(), u, nil)
 	case "perimeter":
 		return lengthIn(t.Tolerance.Perimeter.Size, u)
 	case "perimeter sigma":
 		return lengthIn(t.Tolerance.Perimeter.Sigma, u)
 	case "edge":
 		return lengthIn(edge.Length.Size, u)
+	case "edge likely":
+		return lengthIn(edge.Length.Likely(), u)
 	case "edge bias":
 		return lengthIn(edge.Length.Bias, u)
 	case "corner":
@@ -194,6 +198,8 @@ func arcByTape(in *reference.Inputs, u string) (reference.Value, error) {
 		return lengthIn(a.Radius.Sigma, u)
 	case "radius worst":
 		return lengthIn(a.Radius.Worst, u)
+	case "radius likely":
+		return lengthIn(a.Radius.Likely(), u)
 	case "on radius":
 		return reference.Numbers(float64(a.OnRadius[0]), float64(a.OnRadius[1])), nil
 	case "length sigma":

@@ -4,6 +4,7 @@ package evaluate
 
 import (
 	"fmt"
+	"maps"
 
 	"github.com/coverwright/coverwright/internal/dev/reference"
 )
@@ -14,15 +15,24 @@ var packages = []struct {
 	name       string
 	evaluators map[string]reference.Evaluator
 }{
-	{"unit", both(unitEvaluators, both(sumEvaluators, countEvaluators))},
-	{"allowance", both(allowanceEvaluators, both(outlineEvaluators, both(tapeEvaluators, both(eachSeamEvaluators, both(outlineMeasures, photoEvaluators)))))},
-	{"material", both(materialEvaluators, both(skinEvaluators, both(goodsEvaluators, planEvaluators)))},
-	{"findings", both(findingsEvaluators, stuffingEvaluators)},
-	{"thread", both(threadEvaluators, seamEvaluators)},
+	{"unit", all(unitEvaluators, sumEvaluators, countEvaluators)},
+	{"allowance", all(allowanceEvaluators, outlineEvaluators, tapeEvaluators, eachSeamEvaluators, coverEvaluators, lineEvaluators, patternEvaluators, outlineMeasures, photoEvaluators)},
+	{"material", all(materialEvaluators, skinEvaluators, goodsEvaluators, planEvaluators, placeEvaluators)},
+	{"findings", all(findingsEvaluators, stuffingEvaluators)},
+	{"thread", all(threadEvaluators, seamEvaluators, setUpEvaluators)},
 	{"caution", cautionEvaluators},
-	{"foam", both(foamEvaluators, both(seatEvaluators, formEvaluators))},
-	{"cost", both(costEvaluators, both(moneyEvaluators, givenEvaluators))},
-	{"job", both(jobEvaluators, wholeEvaluators)},
+	{"foam", all(foamEvaluators, seatEvaluators, formEvaluators, foamGoodsEvaluators)},
+	{"cost", all(costEvaluators, moneyEvaluators, givenEvaluators, listEvaluators)},
+	{"job", all(jobEvaluators, wholeEvaluators, buildEvaluators)},
+}
+
+// all puts sets of evaluators together.
+func all(sets ...map[string]reference.Evaluator) map[string]reference.Evaluator {
+	m := map[string]reference.Evaluator{}
+	for _, s := range sets {
+		maps.Copy(m, s)
+	}
+	return m
 }
 
 // Suites gives the check tables of all packages.

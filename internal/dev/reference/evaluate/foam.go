@@ -3,6 +3,7 @@ package evaluate
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/coverwright/coverwright/foam"
@@ -65,14 +66,17 @@ var foamEvaluators = map[string]reference.Evaluator{
 		return reference.Numbers(f.Range.Low.Percent(), f.Range.High.Percent()).On(f.Basis), err
 	},
 	"foam_cut_size": func(in *reference.Inputs, _ string) (reference.Value, error) {
-		name := in.Text("rule")
-		for _, o := range foam.Oversizes() {
-			if o.Name == name {
-				b, err := foam.CutSize(foamBlock(in, "cover"), o)
-				return reference.Numbers(b.Length.Inches(), b.Width.Inches(), b.Thickness.Inches()).On(o.Basis), err
+		o := foam.DefaultOversize()
+		if in.Has("rule") {
+			name := in.Text("rule")
+			i := slices.IndexFunc(foam.Oversizes(), func(o foam.Oversize) bool { return o.Name == name })
+			if i < 0 {
+				return reference.Value{}, fmt.Errorf("no oversize rule %q", name)
 			}
+			o = foam.Oversizes()[i]
 		}
-		return reference.Value{}, fmt.Errorf("no oversize rule %q", name)
+		b, err := foam.CutSize(foamBlock(in, "cover"), o)
+		return reference.Numbers(b.Length.Inches(), b.Width.Inches(), b.Thickness.Inches()).On(o.Basis), err
 	},
 	"sheet_thickness": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		t, err := sheet.ThicknessFor(in.Length("boxing"))

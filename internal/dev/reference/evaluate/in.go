@@ -1,6 +1,8 @@
 package evaluate
 
 import (
+	"strconv"
+
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/cite"
@@ -29,4 +31,17 @@ func lengthIn(l unit.Length, u string) (reference.Value, error) {
 
 func areaIn(a unit.Area, u string, err error) (reference.Value, error) {
 	return in(a, u, unit.ParseArea, err)
+}
+
+// numbers reads a list of plain numbers.
+func numbers(in *reference.Inputs, name string) ([]float64, error) {
+	var out []float64
+	for _, text := range in.List(name) {
+		x, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, x)
+	}
+	return out, nil
 }

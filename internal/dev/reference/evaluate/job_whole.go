@@ -9,6 +9,7 @@ import (
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/internal/dev/reference"
+	"github.com/coverwright/coverwright/unit"
 )
 
 // Whole jobs worked out by hand, from the sizes to the last payment; each note of
@@ -34,6 +35,21 @@ var wholeEvaluators = map[string]reference.Evaluator{
 		}
 		p := o.Purchases[0]
 		return reference.Numbers(p.Length.Yards(), float64(p.Hides), p.Net.SquareInches()), nil
+	},
+	"job_cut_area": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		o, err := wholeOrder(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		var sum unit.Area
+		for _, c := range o.CutsOf(in.Text("goods")) {
+			each, err := c.Cut.Width.By(c.Cut.Length)
+			if err != nil {
+				return reference.Value{}, err
+			}
+			sum += each * unit.Area(c.Count)
+		}
+		return reference.Numbers(sum.SquareInches()), nil
 	},
 	"job_foam": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		o, err := wholeOrder(in)

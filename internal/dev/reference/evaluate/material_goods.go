@@ -22,6 +22,10 @@ var goodsEvaluators = map[string]reference.Evaluator{
 		p, err := s.Part(in.Length("x"), in.Length("y"), in.Length("part_width"), in.Length("part_length"))
 		return reference.Numbers(p.Roll.Width.Inches(), p.Length.Inches(), p.Roll.First.Y.Inches()), err
 	},
+	"pattern_extra": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		e, err := material.ExtraForPattern(in.Length("width"), in.Length("vertical"), in.Length("horizontal"))
+		return reference.Numbers(e.Share.Percent()).On(e.Basis), err
+	},
 	"whole_hides": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		w := material.WholeHideWaste()
 		e, err := material.HidesToBuy(in.Area("net"), material.Hide{Area: in.Area("hide")}, w)
