@@ -2,6 +2,7 @@ package cost_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -185,4 +186,51 @@ func TestExplainedCostAndPayments(t *testing.T) {
 	assert.Contains(t, of("payment deposit").Rule, "at least the subtotal of ")
 	assert.NotContains(t, of("payment half").Rule, "at least")
 	assert.Equal(t, "what is left of the total", of("payment rest").Formula)
+}
+
+// Nothing can be divided by weights that come to nothing, and it says so.
+func TestWeightsOfNothing(t *testing.T) {
+	t.Parallel()
+	_, err := cost.Allocate(money(t, "10 USD"), []int{0, 0})
+	require.ErrorContains(t, err, "at least one weight above zero")
+}
+
+// The most packs that are counted are counted, and one more is refused.
+func TestMostPacks(t *testing.T) {
+	t.Parallel()
+	e, err := cost.NewEntry("nail", cost.Sundries, "nails", price[cost.Pieces](t, "0.01 USD/piece"))
+	require.NoError(t, err)
+	e.Pack = cost.AnyOf(cost.Pieces(2))
+	c, err := e.Charge(cost.AnyOf(cost.Pieces(2*math.MaxInt32)), cost.HalfUp)
+	require.NoError(t, err)
+	assert.Equal(t, math.MaxInt32, c.Packs)
+	_, err = e.Charge(cost.AnyOf(cost.Pieces(2*math.MaxInt32+1)), cost.HalfUp)
+	require.ErrorContains(t, err, "2147483648 packs")
+}
+
+// Every way in which a line may differ reads back as itself.
+func TestChangesReadBack(t *testing.T) {
+	t.Parallel()
+	for i, name := range []string{"same", "changed", "added", "dropped"} {
+		var c cost.Change
+		require.NoError(t, c.UnmarshalText([]byte(name)))
+		assert.Equal(t, cost.Same+cost.Change(i), c)
+		assert.Equal(t, name, c.String())
+	}
+	c := cost.Added
+	require.ErrorIs(t, c.UnmarshalText([]byte("lost")), unit.ErrUnknown)
+	assert.Equal(t, cost.Added, c)
+}
+
+// A quantity that is too large is refused as such, not as one of no known unit,
+// whatever kind it is of.
+func TestQuantityTooLarge(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]error{
+		"99999999999999999999 yd": unit.ErrOverflow, "99999999999999999999 m2": unit.ErrOverflow, "99999999999999999999 h": unit.ErrOverflow,
+		"7 furlongs": unit.ErrUnknownUnit, "7": unit.ErrUnknownUnit,
+	} {
+		var q cost.AnyQuantity
+		require.ErrorIs(t, q.UnmarshalText([]byte(text)), want, text)
+	}
 }
