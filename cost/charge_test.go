@@ -196,3 +196,17 @@ func TestAsListedHasNoMargin(t *testing.T) {
 	_, err = cost.NewQuote(terms, marked)
 	require.ErrorIs(t, err, cost.ErrCurrency)
 }
+
+// The most that can be rounded up to a step is rounded up.
+func TestChargeAtTheEndOfLengths(t *testing.T) {
+	t.Parallel()
+	e := soldEntry(t)
+	e.Pack = cost.AnyQuantity{}
+	const step = unit.Yard / 4
+	c, err := e.Charge(cost.AnyOf(math.MaxInt64-step), cost.HalfUp)
+	require.NoError(t, err)
+	use, _ := cost.QuantityAs[unit.Length](c.Use)
+	require.Equal(t, math.MaxInt64/step*step, use)
+	_, err = e.Charge(cost.AnyOf(math.MaxInt64-step+1), cost.HalfUp)
+	require.ErrorIs(t, err, unit.ErrOverflow)
+}

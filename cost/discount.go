@@ -90,7 +90,8 @@ func (q *Quote) discount() error {
 			continue
 		}
 		at := unit.Path("discounts").At(i)
-		base, err := Zero(q.Currency)
+		var err error
+		base := nothing(q.Currency)
 		weights := make([]exact.Rat, len(q.Lines))
 		for k, l := range q.Lines {
 			if len(d.Kinds) == 0 || containsKind(d.Kinds, l.Kind) {

@@ -234,3 +234,123 @@ func TestQuantityTooLarge(t *testing.T) {
 		require.ErrorIs(t, q.UnmarshalText([]byte(text)), want, text)
 	}
 }
+
+// What is not in the piece is what there is more of than goes into it, of the
+// same kind, and nothing where nobody said.
+func TestWasteOfAQuantity(t *testing.T) {
+	t.Parallel()
+	yards := func(n unit.Length) cost.AnyQuantity { return cost.AnyOf(n * unit.Yard) }
+	for _, c := range []struct{ quantity, net, waste cost.AnyQuantity }{
+		{yards(7), yards(5), yards(2)}, {yards(7), yards(7), yards(0)}, {yards(7), yards(8), cost.AnyQuantity{}}, {yards(7), yards(-1), cost.AnyQuantity{}},
+		{yards(7), cost.AnyQuantity{}, cost.AnyQuantity{}}, {yards(7), cost.AnyOf(unit.Kilogram), cost.AnyQuantity{}},
+	} {
+		assert.Equal(t, c.waste, cost.Amount{Quantity: c.quantity, Net: c.net}.Waste(), c)
+	}
+}
+
+// The first and the last day of the calendar are days, those beside them are not.
+func TestEndsOfTheCalendar(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		year, month, day int
+		ok               bool
+	}{{1, 1, 1, true}, {0, 12, 31, false}, {9999, 12, 31, true}, {10000, 1, 1, false}, {2024, 2, 29, true}, {2026, 2, 29, false}, {2026, 0, 1, false}, {2026, 13, 1, false}, {2026, 1, 0, false}} {
+		_, err := cost.NewDate(c.year, c.month, c.day)
+		assert.Equal(t, c.ok, err == nil, c)
+	}
+	_, err := cost.ParseDate("0001-01-01")
+	require.NoError(t, err)
+	_, err = cost.ParseDate("0000-12-31")
+	require.ErrorIs(t, err, unit.ErrSyntax)
+}
+
+// Minor units of four places go beyond an int64 before the amount goes beyond
+// its own limit.
+func TestMinorUnitsBeyondCounting(t *testing.T) {
+	t.Parallel()
+	_, err := money(t, "999999999999999 CLF").Minor()
+	require.ErrorIs(t, err, unit.ErrOverflow)
+	n, err := money(t, "900000000000000 CLF").Minor()
+	require.NoError(t, err)
+	assert.Equal(t, int64(9_000_000_000_000_000_000), n)
+}
+
+func TestPriceOfNothing(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]error{"42.00 USD/": unit.ErrMissingUnit, "42.00 USD": unit.ErrMissingUnit, "42.00 USD/furlong": unit.ErrUnknownUnit} {
+		var p cost.AnyPrice
+		require.ErrorIs(t, p.UnmarshalText([]byte(text)), want, text)
+	}
+}
+
+// Two quotes without a currency cannot be compared.
+func TestComparisonOfNoQuotes(t *testing.T) {
+	t.Parallel()
+	_, err := cost.Compare(cost.Quote{}, cost.Quote{})
+	require.ErrorIs(t, err, cost.ErrNoCurrency)
+}
+
+// Prices of an area say by what it is written, a hair above a step as the next
+// one, and only the exact step as not rounded.
+func TestAreasAsAShopWritesThem(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		a, per  unit.Area
+		want    string
+		rounded bool
+	}{
+		{2 * unit.SquareMetre, unit.SquareMetre, "2.00 m2", false},
+		{2*unit.SquareMetre + 1, unit.SquareDecimetre, "2.01 m2", true},
+		{2 * unit.SquareFoot, unit.SquareFoot, "2.0 sq ft", false},
+		{2*unit.SquareFoot + 1, 0, "2.1 sq ft", true},
+		{2 * unit.SquareFoot, 50 * unit.SquareMillimetre, "2.0 sq ft", false},
+		{2 * unit.SquareYard, unit.SquareYard, "2 sq yd", false},
+		{2*unit.SquareYard + 1, unit.SquareYard, "2.01 sq yd", true},
+	} {
+		got, rounded := cost.AnyOf(c.a).Shop(cost.AnyOf(c.per))
+		assert.Equal(t, c.want, got)
+		assert.Equal(t, c.rounded, rounded, c.want)
+	}
+}
+
+// What each figure is worked from: a subtotal from the lines of its kind alone,
+// the subtotal from all, contingency from its share of a sum with commas.
+func TestWorkingOfSubtotals(t *testing.T) {
+	t.Parallel()
+	sum := func(kind cost.Kind, what, amount string) cost.Line {
+		l, err := cost.LumpSum(kind, what, money(t, amount))
+		require.NoError(t, err)
+		return l
+	}
+	terms := cost.Terms{Currency: cost.USD, Contingency: 0.1}
+	q, err := cost.NewQuote(terms, sum(cost.Goods, "cloth", "1000 USD"), sum(cost.Labour, "work", "200 USD"), sum(cost.Labour, "more work", "34 USD"))
+	require.NoError(t, err)
+	working := map[string]string{}
+	for _, f := range q.Figures() {
+		working[f.Name] = f.Working
+	}
+	assert.Equal(t, "200.00 + 34.00", working["subtotal of labour"])
+	assert.Equal(t, "1000.00", working["subtotal of goods"])
+	assert.Equal(t, "1000.00 + 200.00 + 34.00 + 123.40", working["subtotal"])
+	text, rounded := q.Lines[3].ShopQuantity()
+	assert.Equal(t, "10 % of 1,234.00 USD", text)
+	assert.False(t, rounded)
+	c, err := cost.Compare(q, q)
+	require.NoError(t, err)
+	assert.Equal(t, "cloth: 1 piece at 1000.00 USD/piece", c.Lines[0].A)
+	assert.Equal(t, "10 % of 1234.00 USD", c.Lines[3].A)
+}
+
+// The same levy twice is refused only where both fall on the same lines.
+func TestLevyTwiceForDifferentLines(t *testing.T) {
+	t.Parallel()
+	l, err := cost.LumpSum(cost.Labour, "work", money(t, "100 USD"))
+	require.NoError(t, err)
+	on := []cost.TaxClass{cost.Goods.TaxClass()}
+	levies := []cost.Levy{{Name: "GST", Rate: 0.05, On: on}, {Name: "GST", Rate: 0.05, On: on, Except: []cost.TaxClass{cost.Labour.TaxClass()}}}
+	_, err = cost.NewQuote(cost.Terms{Currency: cost.USD, Tax: cost.Tax{Levies: levies}}, l)
+	require.NoError(t, err)
+	levies[1].Except = nil
+	_, err = cost.NewQuote(cost.Terms{Currency: cost.USD, Tax: cost.Tax{Levies: levies}}, l)
+	require.Error(t, err)
+}

@@ -117,9 +117,7 @@ func (q *Quote) group() error {
 	}
 	g := grouping{q: q, at: map[string]int{}}
 	for _, c := range q.Terms.Groups {
-		if _, err := g.open(c.Name, c.Items); err != nil {
-			return err
-		}
+		g.open(c.Name, c.Items)
 	}
 	for _, l := range q.Lines {
 		if l.follows() {
@@ -161,30 +159,29 @@ type grouping struct {
 }
 
 // open gives the place of a group, a new one at the end.
-func (g *grouping) open(name string, items int) (int, error) {
+func (g *grouping) open(name string, items int) int {
 	if i, ok := g.at[name]; ok {
-		return i, nil
+		return i
 	}
-	z, err := Zero(g.q.Currency)
-	if err != nil {
-		return 0, err
-	}
+	z := nothing(g.q.Currency)
 	i := len(g.q.Groups)
 	g.at[name] = i
 	g.q.Groups = append(g.q.Groups, Group{Name: name, Items: max(items, 1), Cost: z, CostTax: z, CostUnknown: z, Amount: z, Discount: z, Taxed: z, Tax: z, Credit: z,
 		Net: z, Total: z, Profit: z})
 	g.known = append(g.known, z)
-	return i, nil
+	return i
 }
 
 // split puts a line into the groups of its shares; without any it is for the job
 // as a whole.
 func (g *grouping) split(l QuoteLine, shares []Share) error {
 	if len(shares) == 0 {
-		return g.put(WholeJob, l)
+		g.put(WholeJob, l)
+		return nil
 	}
 	if len(shares) == 1 {
-		return g.put(shares[0].Group, l)
+		g.put(shares[0].Group, l)
+		return nil
 	}
 	weights := make([]exact.Rat, len(shares))
 	for i, s := range shares {
@@ -205,19 +202,14 @@ func (g *grouping) spread(l QuoteLine, shares []Share, weights []exact.Rat) erro
 	}
 	for i, s := range shares {
 		part := QuoteLine{Sells: l.Sells, Cost: parts[0][i], Discount: parts[1][i], Taxed: parts[2][i], Tax: parts[3][i], Credit: parts[4][i], CostTax: parts[5][i]}
-		if err := g.put(s.Group, part); err != nil {
-			return err
-		}
+		g.put(s.Group, part)
 	}
 	return nil
 }
 
 // put adds a line, or a part of one, to a group.
-func (g *grouping) put(name string, l QuoteLine) error {
-	i, err := g.open(name, 1)
-	if err != nil {
-		return err
-	}
+func (g *grouping) put(name string, l QuoteLine) {
+	i := g.open(name, 1)
 	x := &g.q.Groups[i]
 	net := g.q.net(l)
 	unknown := g.q.unknown(l)
@@ -234,7 +226,6 @@ func (g *grouping) put(name string, l QuoteLine) error {
 	} {
 		*c.of = more(*c.of, c.by)
 	}
-	return nil
 }
 
 // more gives a + b of two amounts of one quote, which fit as their sum over all

@@ -57,10 +57,8 @@ func (q *Quote) checkFill(m Money) error {
 
 // fill adds a line that costs the shop nothing.
 func (q *Quote) fill(k Kind, amount Money, text string) error {
-	zero, err := Zero(q.Currency)
-	if err != nil {
-		return err
-	}
+	var err error
+	zero := nothing(q.Currency)
 	q.Lines = append(q.Lines, QuoteLine{ID: k.String(), Source: k.String(), Kind: k, What: k.String(), TaxClass: k.TaxClass(), Quantity: text,
 		Cost: zero, Amount: amount, Discount: zero, Credit: zero, Taxed: amount})
 	for i, s := range q.Subtotals {

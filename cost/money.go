@@ -51,6 +51,9 @@ func MinorUnits(n int64, c Currency) (Money, error) {
 // Zero gives an amount of nothing in a currency. Errors are those of NewMoney.
 func Zero(c Currency) (Money, error) { return MinorUnits(0, c) }
 
+// nothing gives no amount of a currency that has been checked.
+func nothing(c Currency) Money { return Money{currency: c} }
+
 // Decimal gives the amount as a decimal, without its currency.
 func (m Money) Decimal() decimal.Decimal {
 	p := m.amount.Places(amountPlaces)

@@ -177,12 +177,13 @@ func NewQuote(t Terms, lines ...Line) (Quote, error) {
 		q.Lines = append(q.Lines, ql)
 	}
 	for _, step := range []func() error{
-		q.addContingency, q.addUp, q.discount, q.fillUp, q.name, q.tax, q.credit, q.payments, q.close, q.group,
+		q.addContingency, q.addUp, q.discount, q.fillUp, q.tax, q.credit, q.payments, q.close, q.group,
 	} {
 		if err := step(); err != nil {
 			return Quote{}, err
 		}
 	}
+	q.name()
 	return q, nil
 }
 
@@ -267,7 +268,7 @@ func (l Line) quoted(t Terms) (QuoteLine, error) {
 }
 
 // name gives every line an ID of its own.
-func (q *Quote) name() error {
+func (q *Quote) name() {
 	seen := map[string]int{}
 	for i := range q.Lines {
 		id := q.Lines[i].ID
@@ -280,15 +281,12 @@ func (q *Quote) name() error {
 			}
 		}
 	}
-	return nil
 }
 
 // addUp sums the lines before discounts and tax.
 func (q *Quote) addUp() error {
-	zero, err := Zero(q.Currency)
-	if err != nil {
-		return err
-	}
+	var err error
+	zero := nothing(q.Currency)
 	q.Discount, q.Credit = zero, zero
 	for i := range q.Lines {
 		q.Lines[i].Discount, q.Lines[i].Credit, q.Lines[i].Taxed = zero, zero, q.Lines[i].Amount
@@ -366,13 +364,9 @@ func (q *Quote) tax() error {
 }
 
 // taxWithinCost gives the tax that the cost of each line contains.
-func (q *Quote) taxWithinCost(classes []TaxClass) error {
-	zero, err := Zero(q.Currency)
-	if err != nil {
-		return err
-	}
+func (q *Quote) taxWithinCost(classes []TaxClass) (err error) {
 	for i := range q.Lines {
-		q.Lines[i].CostTax = zero
+		q.Lines[i].CostTax = nothing(q.Currency)
 	}
 	if q.Inclusive {
 		costs := make([]Money, len(q.Lines))
@@ -433,7 +427,8 @@ func (q Quote) ValidOn(d Date) bool {
 }
 
 func (q *Quote) sum(of func(QuoteLine) Money) (Money, error) {
-	total, err := Zero(q.Currency)
+	var err error
+	total := nothing(q.Currency)
 	for _, l := range q.Lines {
 		if err == nil {
 			total, err = total.Plus(of(l))
@@ -449,8 +444,7 @@ func (q Quote) SubtotalOf(k Kind) Money {
 			return s.Amount
 		}
 	}
-	zero, _ := Zero(q.Currency) //nolint:errcheck // the currency of a quote has been checked
-	return zero
+	return nothing(q.Currency)
 }
 
 // net gives what a line brings without tax, before discounts after tax.

@@ -72,7 +72,7 @@ func (q *Quote) payments() error {
 	}
 	parts := make([]Money, len(stages))
 	for i := range parts {
-		parts[i], _ = Zero(q.Currency) //nolint:errcheck // the currency of a quote has been checked
+		parts[i] = nothing(q.Currency)
 	}
 	if !q.Total.IsZero() {
 		var err error

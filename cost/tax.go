@@ -146,10 +146,7 @@ type taxed struct {
 // on computes the tax on amounts, one for each line with its class. The levies
 // have been checked and the mode is settled.
 func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) {
-	zero, err := Zero(c)
-	if err != nil {
-		return taxed{}, err
-	}
+	zero := nothing(c)
 	due, err := t.exact(amounts, classes)
 	if err != nil {
 		return taxed{}, err
@@ -172,12 +169,7 @@ func (t Tax) on(amounts []Money, classes []TaxClass, c Currency) (taxed, error) 
 			if !l.Falls(classes[i]) {
 				continue
 			}
-			if base, err = base.Plus(a); err != nil {
-				return taxed{}, err
-			}
-			if sum, err = sum.Plus(parts[k][i]); err != nil {
-				return taxed{}, err
-			}
+			base, sum = more(base, a), more(sum, parts[k][i])
 			if out.lines[i], err = out.lines[i].Plus(parts[k][i]); err != nil {
 				return taxed{}, err
 			}
