@@ -72,6 +72,24 @@ func TestHidesLaws(t *testing.T) {
 	})
 }
 
+// A part of a foot is one digit, below four where feet are in quarters.
+func TestFootageMarks(t *testing.T) {
+	for _, r := range []struct {
+		mark string
+		n    material.Footage
+		want unit.Area // 0 for what is refused
+	}{
+		{"50.9", material.Tenths, 509 * unit.SquareFoot / 10}, {"50.x", material.Tenths, 0}, {"50.", material.Tenths, 0}, {"50.12", material.Tenths, 0},
+		{"50.3", material.PointQuarters, 203 * unit.SquareFoot / 4}, {"50.4", material.PointQuarters, 0}, {"50.03", material.PointQuarters, 0},
+		{"50/3", material.Quarters, 203 * unit.SquareFoot / 4}, {"50/4", material.Quarters, 0}, {"50.3", material.Quarters, 0}, {"50", material.Quarters, 50 * unit.SquareFoot},
+		{"1000", material.Tenths, 1000 * unit.SquareFoot}, {"1001", material.Tenths, 0}, {"x", material.Tenths, 0}, {"-1", material.Tenths, 0}, {"50", 0, 0}, {"50", 9, 0},
+	} {
+		got, err := material.ParseFootage(r.mark, r.n)
+		assert.Equal(t, r.want, got, "%s %v", r.mark, r.n)
+		assert.Equal(t, r.want == 0, err != nil, "%s %v", r.mark, r.n)
+	}
+}
+
 func FuzzParseFootage(f *testing.F) {
 	for _, s := range []string{"4/1", "50.3", "12", "4/5", "", "99999999999", "1.10", "-3"} {
 		f.Add(s, uint8(1))

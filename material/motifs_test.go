@@ -68,6 +68,12 @@ func TestPatternRefuses(t *testing.T) {
 		"roll.drop":         func(r *material.Roll) { r.Across = 0 },
 		"roll.first":        func(r *material.Roll) { r.First = shape.Point{Y: unit.Inch}; r.UnknownStart = true },
 		"roll.up":           func(r *material.Roll) { r.Up = 3 },
+		"roll.shrinkage":    func(r *material.Roll) { r.Shrinkage = 0.51 },
+		"roll.repeat":       func(r *material.Roll) { r.Repeat = -unit.Inch },
+		"roll.across":       func(r *material.Roll) { r.Across = 4 * unit.Metre },
+		"roll.increment":    func(r *material.Roll) { r.Increment = 11 * unit.Metre },
+		"roll.drop.den":     func(r *material.Roll) { r.Drop = material.Drop{Num: 1, Den: 1} },
+		"roll.drop.num":     func(r *material.Roll) { r.Drop = material.Drop{Num: 2, Den: 2} },
 	} {
 		r := ok
 		spoil(&r)
@@ -118,4 +124,49 @@ func TestApartAtAHalfDrop(t *testing.T) {
 	require.Equal(t, shape.Point{Y: 13 * unit.Inch}, m.Apart(shape.Point{X: 27 * unit.Inch / 2}))
 	require.Zero(t, m.Apart(shape.Point{X: 27 * unit.Inch / 2, Y: 13 * unit.Inch}))
 	require.Equal(t, shape.Point{X: unit.Inch}, m.Apart(shape.Point{X: 28 * unit.Inch}))
+}
+
+// The motif after a place is one, lies to the right of it and beyond it, and no
+// other that does is lower, or as low and nearer.
+func TestAfterIsTheFirst(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		pick := func(name string, from, to int) unit.Length {
+			return unit.Length(rapid.IntRange(from, to).Draw(t, name)) * unit.Inch / 8
+		}
+		m := material.Motifs{Across: pick("across", 0, 60), Along: pick("along", 0, 60), First: shape.Point{X: pick("first x", 0, 80), Y: pick("first y", 0, 80)}}
+		if den := rapid.IntRange(1, 5).Draw(t, "columns"); den > 1 && m.Across > 0 && m.Along > 0 {
+			m.Drop = material.Drop{Num: rapid.IntRange(1, den-1).Draw(t, "drop"), Den: den}
+		}
+		x, y := pick("x", -200, 200), pick("y", -200, 200)
+		got := m.After(x, y)
+		const hair = 20 * unit.Micrometre // a rise is to the nanometre, and less than 10 micrometres count as none
+		require.GreaterOrEqual(t, got.X, unit.Length(0))
+		require.GreaterOrEqual(t, got.Y, unit.Length(0))
+		off := m.Apart(shape.Point{X: x + got.X - m.First.X, Y: y + got.Y - m.First.Y})
+		require.LessOrEqual(t, max(off.X, -off.X, off.Y, -off.Y), hair, "it is a motif")
+		for i := -600; m.Across > 0 && i < 600; i++ {
+			p := shape.Point{X: m.First.X + unit.Length(i)*m.Across - x}
+			if p.X < 0 || p.X > 10*m.Across {
+				continue
+			}
+			if m.Along > 0 {
+				p.Y = (m.First.Y + m.Rise(i) - y) % m.Along
+				p.Y += m.Along
+				if p.Y -= p.Y / m.Along * m.Along; m.Along-p.Y < hair {
+					continue // it lies on the place, but for the rounding of its rise
+				}
+			}
+			require.Less(t, got.Y, p.Y+hair, "column %d is lower", i)
+			if p.Y < got.Y+hair && p.Y > got.Y-hair {
+				require.LessOrEqual(t, got.X, p.X, "column %d is nearer", i)
+			}
+		}
+		if m.Across == 0 {
+			require.Zero(t, got.X)
+		}
+		if m.Along == 0 {
+			require.Zero(t, got.Y)
+			require.Less(t, got.X, max(m.Across, 1))
+		}
+	})
 }

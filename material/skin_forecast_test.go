@@ -1,6 +1,7 @@
 package material_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -104,6 +105,19 @@ func TestForecastWithoutSpread(t *testing.T) {
 	assert.Equal(t, 200*unit.SquareFoot, f.Area)
 }
 
+// No more skins are forecast than 500, and no more than 100 from a sample.
+func TestMostSkinsOfAForecast(t *testing.T) {
+	skin := 20 * unit.SquareFoot
+	sure := material.YieldRange{From: 0.5, To: 0.5}
+	for most, s := range map[int]material.SkinSupply{500: {Mean: skin}, 100: {Sample: []unit.Area{skin, skin}}} {
+		f, err := material.ForecastSkins(unit.Area(most)*skin/2, s, sure, 0.9)
+		require.NoError(t, err)
+		assert.Equal(t, most, f.Skins)
+		_, err = material.ForecastSkins(unit.Area(most)*skin/2+unit.SquareFoot, s, sure, 0.9)
+		require.ErrorContains(t, err, fmt.Sprintf("at most %d skins", most))
+	}
+}
+
 func TestForecastRefuses(t *testing.T) {
 	ok := material.SkinSupply{Mean: 50 * unit.SquareFoot}
 	for name, c := range map[string]struct {
@@ -125,6 +139,8 @@ func TestForecastRefuses(t *testing.T) {
 		"empty skin": {unit.SquareFoot, material.SkinSupply{Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample[0]", unit.ErrRange},
 		"both":       {unit.SquareFoot, material.SkinSupply{Mean: unit.SquareFoot, Sample: make([]unit.Area, 2)}, flatYield, 0.9, "supply.sample", unit.ErrRange},
 		"factory":    {1000 * unit.SquareMetre, material.SkinSupply{Mean: unit.SquareFoot}, flatYield, 0.9, "net", unit.ErrRange},
+		// As many skins as are counted would do at best, not at the least yield.
+		"at best": {10_500 * unit.SquareFoot, ok, material.YieldRange{From: 0.4, To: 0.6}, 0.9, "net", unit.ErrRange},
 	} {
 		_, err := material.ForecastSkins(c.net, c.s, c.y, c.c)
 		require.ErrorIs(t, err, c.err, name)

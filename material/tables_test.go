@@ -47,6 +47,36 @@ func TestConvertByChartRefuses(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRange)
 	_, err = material.ConvertByChart(0, 36*in, 54*in)
 	require.ErrorIs(t, err, unit.ErrRange)
+	// The last row of each column still converts, and more of it says how far the
+	// chart goes.
+	for _, row := range material.WidthChart()[len(material.WidthChart())-1:] {
+		for i, last := range row {
+			from := []unit.Length{36 * in, 39 * in, 41 * in, 45 * in, 50 * in, 54 * in, 60 * in, 66 * in}[i]
+			got, err := material.ConvertByChart(last, from, from)
+			require.NoError(t, err)
+			require.Equal(t, last, got.Length)
+			_, err = material.ConvertByChart(last+1, from, from)
+			require.ErrorContains(t, err, "at most "+last.Mixed(unit.Yard, unit.Eighths, unit.Nearest)+" at ")
+		}
+	}
+}
+
+// Each column begins and ends where it is said, and what lies between two is none.
+func TestBordersOfTheColumns(t *testing.T) {
+	for c, ends := range map[material.ChartWidth][2]unit.Length{
+		material.Chart36: {35, 36}, material.Chart39: {39, 39}, material.Chart41: {41, 42}, material.Chart45: {44, 45},
+		material.Chart50: {50, 50}, material.Chart54: {52, 54}, material.Chart60: {58, 60}, material.Chart66: {65, 66},
+	} {
+		for _, w := range ends {
+			got, err := material.ChartWidthOf(w * in)
+			require.NoError(t, err)
+			require.Equal(t, c, got)
+		}
+		for _, w := range []unit.Length{ends[0]*in - 1, ends[1]*in + 1} {
+			_, err := material.ChartWidthOf(w)
+			require.ErrorIs(t, err, unit.ErrUnknown)
+		}
+	}
 }
 
 // Converting by area there and back gives the length again, never less.
@@ -134,6 +164,15 @@ func TestRowsOfPieces(t *testing.T) {
 			assert.GreaterOrEqual(t, unit.Length(rows)*54*in, sum)
 		}
 	})
+}
+
+// A piece wider than the goods lies in no row.
+func TestRowsOfPiecesTooWide(t *testing.T) {
+	roll := material.Roll{Width: 54 * in, Repeat: in}
+	_, err := material.PatternRules(unit.Metre, roll, []unit.Length{54 * in, 54*in + 1})
+	var bad *unit.InputError
+	require.ErrorAs(t, err, &bad)
+	require.Equal(t, "widths[1]", string(bad.Field))
 }
 
 func TestYardageIsFounded(t *testing.T) {
