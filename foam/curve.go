@@ -137,7 +137,7 @@ func (c Curve) Energy(strain unit.Ratio) (unit.Pressure, error) {
 	}
 	e := float64(strain)
 	if e <= shallow {
-		return p25 * unit.Pressure(e*e/(2*shallow)), nil
+		return p25 * unit.Pressure(float64(e*e)/(2*shallow)), nil
 	}
 	area := (e - shallow) // of S^x when S is 1
 	if s := c.factor(); s > 1 {

@@ -71,6 +71,6 @@ func PatternedLength(plain, width, vertical, horizontal unit.Length) (Converted,
 	if err := check.Positive("length", plain); err != nil {
 		return Converted{}, err
 	}
-	l, err := plain.MulDiv(100+int(x.Share*100+0.5), 100, unit.Up)
+	l, err := plain.MulDiv(100+int(float64(x.Share*100)+0.5), 100, unit.Up)
 	return Converted{Length: l, Kind: x.Kind, Basis: x.Basis}, err
 }

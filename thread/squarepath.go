@@ -63,10 +63,10 @@ func (s Seam) squareRate() (rate, error) {
 	case Chainstitch401:
 		needle, under = l+2*t, 3*l
 	case Overedge504:
-		needle, under = l+2*t, 2*l+4*w+2*t
+		needle, under = l+float64(2*t), float64(2*l)+float64(4*w)+float64(2*t)
 		basis = practice("textbook total 3 + 4WS + 4TS, another copy has 5 + 4S(W + T); the split between the threads is from memory")
 	case Safety516:
-		needle, under = 2*l+4*t, float64(5*l)+4*w+2*t
+		needle, under = float64(2*l)+float64(4*t), float64(5*l)+float64(4*w)+float64(2*t)
 		basis = ownSquare
 	default:
 		return rate{}, check.Refuse("stitch", s.Stitch.String(), unit.ErrUnknown, "a stitch with a square path: 101, 209, 301, 304, 401, 504 or 516")

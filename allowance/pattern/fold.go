@@ -208,18 +208,18 @@ func (p Pattern) halfEdges(half *Pattern) {
 	for turn := range 2 {
 		for i, e := range p.Edges {
 			whole := starts[i+1] - starts[i]
-			from, to := max(starts[i]+float64(turn)*total-head, 0), min(starts[i+1]+float64(turn)*total-head, long)
+			from, to := max(starts[i]+float64(float64(turn)*total)-head, 0), min(starts[i+1]+float64(float64(turn)*total)-head, long)
 			if to-from <= float64(slack) || whole <= 0 {
 				continue
 			}
-			gone := (from - (starts[i] + float64(turn)*total - head)) / whole // before the fold
+			gone := (from - (starts[i] + float64(float64(turn)*total) - head)) / whole // before the fold
 			for k, n := range half.Notches {
 				if n.Edge == e.Name {
 					half.Notches[k].At -= unit.Length(math.Round(float64(gone * float64(e.Length))))
 				}
 			}
 			// The mirror image of a place as far before the head as this is behind it.
-			back := math.Mod(head-(from+to)/2+2*total, total)
+			back := math.Mod(head-(from+to)/2+float64(2*total), total)
 			k := 0
 			for k+2 < len(starts) && starts[k+1] < back {
 				k++

@@ -103,7 +103,7 @@ func (v *frontView) drawPart(p frontPiece, ring []shape.Point, id string, hidden
 func (v *frontView) photo(p frontPiece, border []svg.Point, t frontTile, hidden bool) {
 	m := v.point(p, p.Motif)
 	// From the nearest repeat: the numbers stay small.
-	m.X, m.Y = hundredth(m.X-t.across*math.Floor(m.X/t.across)), hundredth(m.Y-t.along*math.Floor(m.Y/t.along))
+	m.X, m.Y = hundredth(m.X-float64(t.across*math.Floor(m.X/t.across))), hundredth(m.Y-float64(t.along*math.Floor(m.Y/t.along)))
 	for i := range border {
 		border[i].X, border[i].Y = border[i].X-m.X, border[i].Y-m.Y
 	}

@@ -21,7 +21,7 @@ func (v *frontView) names() {
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
 		x, y := rooms[a], rooms[b]
-		return int(hundredth((x.right-x.left)*(x.bottom-x.top)-(y.right-y.left)*(y.bottom-y.top)) * 100)
+		return int(hundredth(float64((x.right-x.left)*(x.bottom-x.top))-float64((y.right-y.left)*(y.bottom-y.top))) * 100)
 	})
 	listed := map[int]bool{}
 	for _, k := range order {
@@ -85,7 +85,7 @@ func textSize(lines []string) (w, h float64) {
 	for _, l := range lines {
 		w = max(w, svg.TextWidth(l, frontType)+2)
 	}
-	return w, frontType*1.1*float64(len(lines)-1) + frontType + 2
+	return w, float64(frontType*1.1*float64(len(lines)-1)) + frontType + 2
 }
 
 // roomIn finds a place for a text on what is seen of a piece, the nearest to its
@@ -144,7 +144,7 @@ func (v *frontView) write(b mapBox, lines []string, colour string) {
 	v.taken = append(v.taken, b)
 	c := b.middle()
 	for i, l := range lines {
-		y := c.Y + frontType*0.36 + frontType*1.1*(float64(i)-float64(len(lines)-1)/2)
+		y := c.Y + float64(frontType*0.36) + float64(frontType*1.1*(float64(i)-float64(len(lines)-1)/2))
 		v.d.Text(svg.Point{X: hundredth(c.X), Y: hundredth(y)}, strings.TrimSpace(l), svg.Attrs("font-family", "sans-serif", "font-size", svg.Number(frontType), "fill", colour,
 			"text-anchor", "middle", "stroke", "#fff", "stroke-width", "2.6", "stroke-linejoin", "round", "paint-order", "stroke")...)
 	}

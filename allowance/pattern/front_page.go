@@ -59,7 +59,7 @@ func (u *unfolding) page() (string, error) {
 		bottom = max(bottom, math.Ceil(b.bottom)+6)
 	}
 	lines := wrapEntries(v.listed, width-2*mapMargin)
-	height := math.Ceil(bottom + float64(len(lines))*(mapLine+1) + mapMargin)
+	height := math.Ceil(bottom + float64(float64(len(lines))*(mapLine+1)) + mapMargin)
 	drawn := v.d
 	v.d = svg.New(width, height, u.Title)
 	v.d.Rect(svg.Point{}, width, height, svg.Attrs("fill", "#fff")...)
@@ -203,7 +203,7 @@ func tick(d *svg.Drawing, p svg.Point, runs bool) {
 	}
 	d.Circle(p, frontMark, svg.Attrs("class", "off", "fill", "#fff", "stroke", frontRed, "stroke-width", "1.2")...)
 	for _, s := range []float64{-1, 1} {
-		d.Line(svg.Point{X: p.X - 2.6, Y: p.Y - 2.6*s}, svg.Point{X: p.X + 2.6, Y: p.Y + 2.6*s}, svg.Attrs("stroke", frontRed, "stroke-width", "1.6")...)
+		d.Line(svg.Point{X: p.X - 2.6, Y: p.Y - float64(2.6*s)}, svg.Point{X: p.X + 2.6, Y: p.Y + float64(2.6*s)}, svg.Attrs("stroke", frontRed, "stroke-width", "1.6")...)
 	}
 }
 

@@ -143,7 +143,7 @@ func (l *letterer) squarely(c Lettering, in way, anywhere bool) bool {
 	at, size := c.At, float64(c.Size)
 	for _, beside := range []float64{0, 1, -1, 2, -2} {
 		for _, off := range []float64{0.5, 1, 2} {
-			c.At = moved(at, in, float64(c.Long)/2+float64(clearance)+off*size)
+			c.At = moved(at, in, float64(c.Long)/2+float64(clearance)+float64(off*size))
 			c.At = moved(c.At, way{-in.y, in.x}, beside*(size/2+float64(clearance)))
 			if (anywhere || inside(c.At, l.seam)) && l.put(c) {
 				return true
@@ -166,13 +166,13 @@ func (l *letterer) alongside(line []shape.Point, start, long float64, text strin
 	for _, size := range letteringSizes {
 		for _, row := range []float64{1, 2.6, -1, 4.2} {
 			for _, part := range l.parts() {
-				at, w := lineAt(line, start+part*long)
+				at, w := lineAt(line, start+float64(part*long))
 				c := lettering(text, at, w, size)
 				if float64(c.Long) > 1.2*long { // it would seem to be another edge's
 					continue
 				}
 				off := float64(size)/2 + float64(clearance)
-				c.At = moved(at, way{-w.y, w.x}, row*off+math.Copysign(float64(clearance)/2, row))
+				c.At = moved(at, way{-w.y, w.x}, float64(row*off)+math.Copysign(float64(clearance)/2, row))
 				if l.put(c) {
 					return true
 				}

@@ -155,7 +155,7 @@ func (c *mapCell) label(l mapStroke) {
 		if upward {
 			w, h = h, w
 		}
-		far := float64(sign * (gap + (math.Abs(out.X)*w+math.Abs(out.Y)*h)/2))
+		far := float64(sign * (gap + (float64(math.Abs(out.X)*w)+float64(math.Abs(out.Y)*h))/2))
 		b := boxAbout(svg.Point{X: at.X + float64(out.X*far), Y: at.Y + float64(out.Y*far)}, w, h)
 		inside := c.within(b.middle())
 		if !c.free(b) || inside != (sign < 0 || l.inner) || inside && !c.nearest(b.middle(), l) {
@@ -186,7 +186,7 @@ func (c *mapCell) label(l mapStroke) {
 			way := svg.Point{X: float64(out.X*cos) - float64(out.Y*sin), Y: float64(out.X*sin) + float64(out.Y*cos)}
 			from := svg.Point{X: hundredth(at.X + 2*out.X), Y: hundredth(at.Y + 2*out.Y)}
 			to := svg.Point{X: hundredth(at.X + float64(way.X*far)), Y: hundredth(at.Y + float64(way.Y*far))}
-			half := (math.Abs(way.X)*wide + math.Abs(way.Y)*size) / 2
+			half := (float64(math.Abs(way.X)*wide) + float64(math.Abs(way.Y)*size)) / 2
 			b := boxAbout(svg.Point{X: to.X + float64(way.X*(half+3)), Y: to.Y + float64(way.Y*(half+3))}, wide, size)
 			if c.within(b.middle()) || !c.free(b) || c.barred(from, to) {
 				continue
@@ -300,7 +300,7 @@ func (c *mapCell) name() {
 				w = max(w, svg.TextWidth(line, size))
 			}
 		}
-		return texts, bold, w, float64(len(texts)-1)*mapLine + mapType
+		return texts, bold, w, float64(float64(len(texts)-1)*mapLine) + mapType
 	}
 	middle := c.bodyMiddle()
 	low := mapBox{0, hundredth(c.top()), 0, 0}
@@ -391,6 +391,6 @@ func (l mapLabel) draw(d *svg.Drawing, move func(svg.Point) svg.Point) {
 		if i < l.bold {
 			more = svg.Attrs("font-weight", "bold")
 		}
-		d.Write(move(svg.Point{X: m.X, Y: l.top + float64(i)*mapLine + float64(0.86*l.size)}), l.size, "middle", t, more...)
+		d.Write(move(svg.Point{X: m.X, Y: l.top + float64(float64(i)*mapLine) + float64(0.86*l.size)}), l.size, "middle", t, more...)
 	}
 }

@@ -240,7 +240,7 @@ type wrappedEntry struct {
 // wrapEntries breaks a list into lines of a width.
 func wrapEntries(list []entry, width float64) []wrappedEntry {
 	var out []wrappedEntry
-	heads := func(e entry) float64 { return svg.TextWidth(e.head, mapType)*1.1 + 8 }
+	heads := func(e entry) float64 { return float64(svg.TextWidth(e.head, mapType)*1.1) + 8 }
 	column := 22.0 // of the texts, beside all but the longest heads
 	for _, e := range list {
 		if w := heads(e); w <= width/4 {

@@ -125,7 +125,7 @@ func (r Ring) draw(pieces []ringPiece) string {
 	heading := wrapWords(r.Title, (float64(r.Width)-2*mapMargin)/boldWider, ringType)
 	top := 34 + float64(float64(len(heading)-1)*ringLine) + numbers.high()
 	below := top + ringHigh + letters.high()
-	high := below + float64(len(lines)+1)*(mapLine+1) + mapMargin
+	high := below + float64(float64(len(lines)+1)*(mapLine+1)) + mapMargin
 	d := svg.New(float64(r.Width), high, r.Title)
 	d.Rect(svg.Point{}, float64(r.Width), high, svg.Attrs("fill", "#fff")...)
 	for i, line := range heading {

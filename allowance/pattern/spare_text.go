@@ -43,7 +43,7 @@ func (l *letterer) rule(r ruleText) {
 			for _, side := range []float64{1, -1, 2.4, -2.4, 4.5, -4.5, 7, -7} {
 				c := lettering(r.text, r.at, r.back, size)
 				c.At = moved(c.At, r.back, float64(c.Long)/2+float64(off*float64(unit.Millimetre)))
-				c.At = moved(c.At, way{-r.back.y, r.back.x}, side*(float64(size)/2+1.5*float64(clearance)))
+				c.At = moved(c.At, way{-r.back.y, r.back.x}, side*(float64(size)/2+float64(1.5*float64(clearance))))
 				if l.put(c) {
 					return
 				}

@@ -161,7 +161,7 @@ func Ellipse(width, height unit.Length) (Outline, error) {
 	a, b := float64(width/2), float64(height/2)
 	var path []geom.Segment
 	for k := range 4 {
-		t := float64(k-1) * math.Pi / 2
+		t := float64(float64(k-1) * math.Pi / 2)
 		path = append(path, geom.EllipticArcTo(geom.Vec{X: a, Y: b}, geom.Vec{X: a}, geom.Vec{Y: b}, t, t+math.Pi/2))
 	}
 	return newOutline([]side{{"rim", path}})

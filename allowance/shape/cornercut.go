@@ -206,7 +206,7 @@ func (w wedge) square(limit float64) float64 {
 // round gives the length of the arc about the finished corner, from line to line:
 // that of the lesser allowance meets it ahead of the end of its strip.
 func (w wedge) round() float64 {
-	return max(w.a, w.b) * (w.turn - w.lead())
+	return float64(max(w.a, w.b) * (w.turn - w.lead()))
 }
 
 // lead is the angle by which the line of the lesser allowance meets the arc ahead.
@@ -255,7 +255,7 @@ func (c *cuts) round(x *cut, w wedge) bool {
 	before := w.e
 	for i := range x.n + 1 {
 		s := c.segment(x.from + i)
-		most := 0.6 * (w.turn - lead)
+		most := float64(0.6 * (w.turn - lead))
 		if i == 0 && w.a < w.b || i == x.n && w.b < w.a {
 			most += lead
 		}

@@ -35,7 +35,7 @@ func (m measured) at(u, within float64) (point, derivative geom.Vec, k int) {
 	k, _ = slices.BinarySearch(m.end, within*m.total)
 	k = min(k, len(m.path)-1)
 	s := m.path[k]
-	l := u * m.total
+	l := float64(u * m.total)
 	if k > 0 {
 		l -= m.end[k-1]
 	}

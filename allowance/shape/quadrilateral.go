@@ -207,7 +207,7 @@ func secondDiagonal(x []float64) (f float64, on [5]float64) {
 	f = at()
 	for i := range on {
 		was := x[i]
-		step := 1e-6 * was
+		step := float64(1e-6 * was)
 		x[i] = was + step
 		up := at()
 		x[i] = was - step

@@ -141,7 +141,7 @@ func along(ring []Point) []Point {
 	out := make([]Point, 0, n)
 	i, passed := 0, 0.0
 	for k := range n {
-		want := total * float64(k) / n
+		want := float64(total*float64(k)) / n
 		for i < len(ring)-1 && passed+corner(i).Away(corner(i+1)) < want {
 			passed += corner(i).Away(corner(i + 1))
 			i++

@@ -16,7 +16,7 @@ func (v *View) Pixel(p Point) (Point, error) {
 	st := v.see(p.Sub(v.centre).Scale(v.factor))
 	d := st.seen
 	// Beyond 1.3 half diagonals the lens term may no longer rise.
-	if !(st.depth > 0) || !(d.Norm() < 1.3/(1-mostLens)) || st.place[0][0]*st.place[1][1]-st.place[0][1]*st.place[1][0] >= 0 {
+	if !(st.depth > 0) || !(d.Norm() < 1.3/(1-mostLens)) || float64(st.place[0][0]*st.place[1][1])-float64(st.place[0][1]*st.place[1][0]) >= 0 {
 		return Point{}, check.Refuse("", "", ErrBehind, "a place in front of the camera, near the picture")
 	}
 	return v.pixel(d), nil

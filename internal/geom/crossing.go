@@ -24,7 +24,7 @@ func properCrossing(a, b, c, d Point) (Point, bool) {
 
 // mulDivRound returns floor(k*num/den + 1/2) exactly, for 0 <= num <= den.
 func mulDivRound(k int64, num, den Int128) int64 {
-	f := float64(k) * (num.Float64() / den.Float64())
+	f := float64(float64(k) * (num.Float64() / den.Float64()))
 	q := math.Floor(f + 0.5)
 	// The error of f is under 1e-3 for |k| <= 2 MaxCoord; away from a tie the
 	// estimate is certain.

@@ -88,7 +88,7 @@ func (a Int128) Float64() float64 {
 	if a.Hi < 0 {
 		return -a.Neg().Float64()
 	}
-	return float64(uint64(a.Hi))*(1<<64) + float64(a.Lo)
+	return float64(float64(uint64(a.Hi))*(1<<64)) + float64(a.Lo)
 }
 
 // mulInt64 returns a*k. The caller knows that the product fits.

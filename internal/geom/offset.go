@@ -376,7 +376,7 @@ func newOffsetter(ring Ring, dist []int64, opt OffsetOptions) (*offsetter, error
 			o.smooth = append(o.smooth, opt.Smooth[i])
 		}
 	}
-	reach := float64(max(hi, -lo)) * max(o.limit, 2)
+	reach := float64(float64(max(hi, -lo)) * max(o.limit, 2))
 	b := ring.Bounds()
 	for _, v := range [4]int64{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y} {
 		if math.Abs(float64(v))+reach > float64(MaxCoord) {
@@ -690,7 +690,7 @@ func (o *offsetter) outerCorner(v *vertex) {
 // than the limit allows: by the line p.b = far, b the bisector, which is f1 past
 // d1 n1 along the first line and f2 before d2 n2 along the second.
 func (o *offsetter) mitre(v *vertex, limit float64) {
-	far := limit * max(v.d1, v.d2)
+	far := float64(limit * max(v.d1, v.d2))
 	sharp := v.m2 > 1e-24
 	var x, y float64
 	bx, by := v.m.X, v.m.Y

@@ -238,7 +238,7 @@ func cells(r geom.Ring) []rect.Cell {
 		x := min(a.X, b.X)
 		return rect.Cell{X: x, Y: a.Y, W: max(a.X+a.W, b.X+b.W) - x, H: a.H + b.H}
 	}
-	area := func(c rect.Cell) float64 { return float64(c.W) * float64(c.H) }
+	area := func(c rect.Cell) float64 { return float64(float64(c.W) * float64(c.H)) }
 	for len(out) > 1 {
 		best, least := 0, -1.0
 		for k := range len(out) - 1 {

@@ -95,7 +95,7 @@ func chordal(ps []camera.Point) []float64 {
 // bernstein gives the weights of the control points.
 func bernstein(u float64) [4]float64 {
 	v := 1 - u
-	return [4]float64{float64(float64(v*v) * v), 3 * float64(float64(v*v)*u), 3 * float64(float64(v*u)*u), float64(float64(u*u) * u)}
+	return [4]float64{float64(float64(v*v) * v), float64(3 * float64(float64(v*v)*u)), float64(3 * float64(float64(v*u)*u)), float64(float64(u*u) * u)}
 }
 
 // handles gives the curve from the first to the last point whose handles along t0

@@ -179,7 +179,7 @@ func (o Options) check() (disc float64, err error) {
 			return 0, check.Refuse(f, r.String(), unit.ErrRange, "circles from the outermost inwards")
 		}
 		sq := float64(float64(r)/1e6) * float64(float64(r)/1e6)
-		sum, area = sum+sign*float64(sq*sq), area+sign*sq
+		sum, area = sum+float64(sign*float64(sq*sq)), area+float64(sign*sq)
 		sign = -sign
 	}
 	if area == 0 {

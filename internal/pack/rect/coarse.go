@@ -41,7 +41,7 @@ func split(boxes []box) (large, small []int32, ok bool) {
 	area := make([]float64, len(boxes))
 	total := 0.0
 	for i, b := range boxes {
-		order[i], area[i] = int32(i), float64(b.w)*float64(b.h)
+		order[i], area[i] = int32(i), float64(float64(b.w)*float64(b.h))
 		total += area[i]
 	}
 	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(area[b], area[a]) })

@@ -270,7 +270,7 @@ func (s *sheet) page(landscape, letter bool, heads int, widths ...float64) {
 			most = max(most, t.lines(width))
 		}
 		if most > 1 {
-			s.keep(s.f.SetRowHeight(s.name, row, 13*float64(most)+2))
+			s.keep(s.f.SetRowHeight(s.name, row, float64(13*float64(most))+2))
 		}
 	}
 	orientation := "portrait"

@@ -73,7 +73,7 @@ func (q *quoting) sheetsOf(x job.FoamSheets, rows []int) {
 	for _, i := range x.Blocks {
 		f, row := q.order.Foam[i], rows[i]
 		sum = append(sum, fmt.Sprintf("%[1]s*(%[2]s+%[4]s)*(%[3]s+%[4]s)", at(3, row), at(4, row), at(5, row), at(7, row)))
-		was += float64(f.Count) * m.of(f.Cut.Length) * m.of(f.Cut.Width)
+		was += float64(float64(f.Count) * m.of(f.Cut.Length) * m.of(f.Cut.Width))
 	}
 	if was == 0 {
 		return

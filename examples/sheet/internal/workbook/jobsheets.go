@@ -288,7 +288,7 @@ func columnWidth(t jobtable.Table, i int) float64 {
 	if !filled && i < 2 || i < 2 && !numericField(t.Fields[i]) {
 		least = 12
 	}
-	width := float64(longest)*0.95 + 1
+	width := float64(float64(longest)*0.95) + 1
 	if apart(t, i) {
 		width++
 	}

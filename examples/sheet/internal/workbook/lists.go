@@ -55,7 +55,7 @@ func (q *quoting) cutList() {
 				s.formula(9+i, at(5+i, s.row)+"+"+at(7+i, s.row), m.of(side.cut), m.quantum(), exact)
 			}
 			// A thousandth of an inch over is no reason for another sixteenth.
-			onTape := math.Ceil(m.of(side.cut)*m.tape-0.016) / m.tape
+			onTape := math.Ceil(float64(m.of(side.cut)*m.tape)-0.016) / m.tape
 			s.formula(11+i, fmt.Sprintf("-INT(0.016-%s*%v)/%v", at(9+i, s.row), m.tape, m.tape), onTape, 1e-6, tape)
 		}
 		q.cutArea(c)
@@ -234,7 +234,7 @@ func (q *quoting) rollRow(s *sheet, p job.Purchase, g job.GoodsSpec, price per) 
 	buy := in(p.Length)
 	q.growing(4, in(need), p)
 	s.blank(6, style{})
-	if math.Abs(up(in(need)*shrink/max(in(step), 1e-12))*in(step)-buy) >= 5e-10 || step == 0 || len(g.AtHand) > 0 || p.Stock != nil {
+	if math.Abs(float64(up(in(need)*shrink/max(in(step), 1e-12))*in(step))-buy) >= 5e-10 || step == 0 || len(g.AtHand) > 0 || p.Stock != nil {
 		// What is there already changes with the step and the shrinkage too.
 		s.blank(5, style{})
 		q.growing(7, buy, p)
@@ -413,7 +413,7 @@ func (q *quoting) labourList() {
 			for k := 1; k <= b.Count; k++ {
 				times += math.Pow(float64(k), math.Log2(float64(*b.Learning)))
 			}
-			gives = math.Ceil(b.Each.Hours()*times*60-0.0005) / 60
+			gives = math.Ceil(float64(b.Each.Hours()*times*60)-0.0005) / 60
 		} else {
 			s.blank(5, style{})
 		}

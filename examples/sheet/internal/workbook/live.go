@@ -22,7 +22,7 @@ func (q *quoting) follow(place unit.Path, times, want float64) string {
 	c, ok := q.job.cell(place)
 	x, isNumber := c.value.(float64)
 	lim, limited := fieldLimit(c.table, c.field, q.m.length == unit.Millimetre)
-	if !ok || !limited || c.value != nil && !isNumber || c.value == nil && c.field.Kind == jobtable.Price || q.deeper(place) || math.Abs(x*times-want) > 1e-9*math.Max(1, math.Abs(want)) {
+	if !ok || !limited || c.value != nil && !isNumber || c.value == nil && c.field.Kind == jobtable.Price || q.deeper(place) || math.Abs(float64(x*times)-want) > 1e-9*math.Max(1, math.Abs(want)) {
 		return ""
 	}
 	may := fmt.Sprintf("AND(ISNUMBER(%[1]s),%[1]s>=%[2]v,%[1]s<=%[3]v)", c.ref, lim.low, lim.high)

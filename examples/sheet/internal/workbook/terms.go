@@ -68,7 +68,7 @@ func (q *quoting) due(ps []cost.Payment) []part {
 	if rest < 0 {
 		return out
 	}
-	out[rest] = part{"quote_total", total*left - covered}
+	out[rest] = part{"quote_total", float64(total*left) - covered}
 	if len(shares) > 0 {
 		out[rest].formula += "*(1-(" + strings.Join(shares, "+") + "))"
 	}

@@ -407,7 +407,7 @@ func (q *quoting) taxing(line int, due [][]float64) {
 		all, name := q.column(flag+1), fmt.Sprintf("tax_%d", k+1)
 		s.formula(flag+2, fmt.Sprintf("IF(SUM(%[1]s)=0,0,ROUND(%[2]s*%[3]s*%[4]s/SUM(%[1]s),6))", all, name, q.c.minor(), at(flag+1, s.row)), exact, fine, style{format: "0.00####"})
 		s.formula(flag+3, share(at(flag+2, s.row), q.column(flag+2), fixed(flag+2, q.first)+":"+at(flag+2, s.row), name+"*"+q.c.minor())+"/"+q.c.minor(), cents*q.c.step(), q.c.step(), q.money())
-		sum, sums = sum+"+"+at(flag+3, s.row), sums+cents*q.c.step()
+		sum, sums = sum+"+"+at(flag+3, s.row), sums+float64(cents*q.c.step())
 	}
 	s.formula(q.lineTax(), sum, sums, q.c.step(), q.money())
 }

@@ -95,7 +95,7 @@ func levels(v float64) float64 {
 	if v <= 0.0031308 {
 		return 255 * 12.92 * v
 	}
-	return 255 * (1.055*math.Pow(v, 1/2.4) - 0.055)
+	return 255 * (float64(1.055*math.Pow(v, 1/2.4)) - 0.055)
 }
 
 // crossing is an edge along a line.

@@ -128,10 +128,10 @@ func (m *mask) fill(ring []Point, grown float64, what []bool) {
 		var cuts []float64
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]
-			ax, ay := mid.X+grown*(a.X-mid.X), mid.Y+grown*(a.Y-mid.Y)
-			bx, by := mid.X+grown*(b.X-mid.X), mid.Y+grown*(b.Y-mid.Y)
+			ax, ay := mid.X+float64(grown*(a.X-mid.X)), mid.Y+float64(grown*(a.Y-mid.Y))
+			bx, by := mid.X+float64(grown*(b.X-mid.X)), mid.Y+float64(grown*(b.Y-mid.Y))
 			if (ay > v) != (by > v) {
-				cuts = append(cuts, ax+(v-ay)/(by-ay)*(bx-ax))
+				cuts = append(cuts, ax+float64((v-ay)/(by-ay)*(bx-ax)))
 			}
 		}
 		slices.Sort(cuts)
