@@ -44,7 +44,7 @@ var cashRules = [...]cashRow{
 	{"Czechia", "CZK", "1", HalfUp, "to the nearest coin in circulation", published("CZ-HELLER")},
 	{"Denmark", "DKK", "0.50", HalfUp, "unless otherwise agreed", standard("DK-BEK-928")},
 	{"Estonia", EUR, "0.05", HalfUp, "", recalled},
-	{"Finland", EUR, "0.05", HalfUp, "", recalled},
+	{"Finland", EUR, "0.05", HalfUp, "", published("BOF-EURO-COINS")},
 	{"Hungary", "HUF", "5", HalfUp, "", published("MNB-COINS")},
 	{"Indonesia", "IDR", "100", HalfUp, "the smallest coin that is still made; no rule was found", recalled},
 	{"Ireland", EUR, "0.05", HalfUp, "where customer and shop agree to it", recalled},
