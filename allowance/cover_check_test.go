@@ -92,6 +92,22 @@ func TestCoverFaults(t *testing.T) {
 			c.Fastenings = []allowance.Fastening{{Side: sides("a.top")[0]}, {Side: sides("a.left")[0]}, {Side: sides("b.right")[0]}, {Side: sides("b.top")[0]},
 				{Side: sides("c.left + c.bottom + c.right")[0]}}
 		}, []string{"seams[1].sides[0]"}, "190 deg together"},
+		"an opening of gathers": {func(c *allowance.Cover) {
+			c.Seams[0].Kind, c.Seams[0].Fullness, c.Seams[0].Opening = allowance.GatheredJoin, 2, 4*unit.Inch
+		}, []string{"seams[0].opening"}, "that the machine closes"},
+		"an opening of three": {func(c *allowance.Cover) {
+			c.Seams[0].Opening = 4 * unit.Inch
+			c.Panels = append(c.Panels, allowance.CoverPanel{Panel: allowance.Panel{Name: "c", Outline: sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch))}, Goods: "cloth"})
+			c.Seams[0].Sides = append(c.Seams[0].Sides, sides("c.left")[0])
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("c.top")[0]}, allowance.Fastening{Side: sides("c.right")[0]}, allowance.Fastening{Side: sides("c.bottom")[0]})
+		}, []string{"seams[0].opening"}, "that the machine closes"},
+		"a lap of a welt": {func(c *allowance.Cover) {
+			c.Seams[0].Kind, c.Seams[0].Cord, c.Seams[0].Welt, c.Seams[0].Lap = allowance.WeltedJoin, unit.Inch/8, "cloth", unit.Inch
+		}, []string{"seams[0].lap"}, "a plain seam of two sides"},
+		"a panel within a part": {func(c *allowance.Cover) {
+			c.Panels[1].Name = "b.top"
+			c.Seams[0].Sides[1][0].Panel = "b"
+		}, []string{"seams[0].sides[1]"}, "a panel of it: b.top"},
 		"a closed body": {func(c *allowance.Cover) {
 			c.Fastenings = nil
 			c.Seams = []allowance.Seam{{Sides: sides("a.bottom + a.right + a.top + a.left", "b.left + b.bottom + b.right + b.top")}}

@@ -78,10 +78,7 @@ func (p EdgePart) MarshalText() ([]byte, error) {
 	}
 	text := p.String()
 	var back EdgePart
-	if err := back.UnmarshalText([]byte(text)); err != nil {
-		return nil, err
-	}
-	if back != p {
+	if err := back.UnmarshalText([]byte(text)); err != nil || back != p {
 		return nil, check.Refuse("edge", text, unit.ErrRange, wantPart)
 	}
 	return []byte(text), nil

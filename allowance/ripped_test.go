@@ -144,4 +144,13 @@ func TestRippedWords(t *testing.T) {
 	assert.Contains(t, words[1], "had stretched: brought to 94.44 %")
 	assert.Contains(t, words[2], "made from the right one")
 	assert.True(t, got.Caution())
+	// The mean lies half way between two halves, which are as far apart as twice that.
+	half := func(taken shape.HalfTaken, share unit.Ratio) []string {
+		return allowance.Recovered{Halves: &shape.Halves{Taken: taken, Most: in / 2, Edge: "top", Share: share, RMS: in / 4}}.
+			Words(func(l unit.Length) string { return l.Decimal(in, 2, unit.Nearest) })
+	}
+	assert.Contains(t, half(shape.BothHalves, 0), "The two halves are made their mean: each was off it by up to 0.50 in at top, 0.00 % of the width, and 0.25 in in the mean.")
+	assert.Contains(t, half(shape.RightHalf, 0), "Both halves are made from the right one: the two were up to 1.00 in apart at top.")
+	assert.Contains(t, half(shape.LeftHalf, 0), "Both halves are made from the left one: the two were up to 1.00 in apart at top.")
+	assert.Len(t, half(shape.BothHalves, 0.01), len(half(shape.BothHalves, 0))+1, "halves that differ much are to be looked at")
 }

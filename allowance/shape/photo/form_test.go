@@ -60,6 +60,29 @@ func TestClickedPanel(t *testing.T) {
 	}
 }
 
+// The face of a thick panel is seen larger than it is, and comes back at its size.
+func TestClickedThickPanel(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 7))
+	camera := shoot(rng, 4000, 3000, 25, 0, ring8())
+	for _, thick := range []unit.Length{0, 10 * mm, 30 * mm} {
+		f := clicks(t, camera, rng, 0, 0, ring8())
+		f.Thickness, f.Edges = thick, nil
+		corners := [][2]float64{{-290, -190}, {290, -180}, {20, 170}}
+		for i, p := range corners {
+			x, y, _ := camera.seeAt(p[0], p[1], thick.Millimetres())
+			f.Edges = append(f.Edges, shape.PhotoEdge{Name: string(rune('a' + i)), Points: []shape.Pixel{{X: shape.Pixels(x), Y: shape.Pixels(y)}}})
+		}
+		o, err := shape.Form{Photo: &f}.Outline()
+		require.NoError(t, err)
+		for i, name := range o.Edges() {
+			from, to := corners[i], corners[(i+1)%3]
+			l, err := o.EdgeLength(name)
+			require.NoError(t, err)
+			assert.InDelta(t, math.Hypot(to[0]-from[0], to[1]-from[1]), l.Millimetres(), .02, "%v %s", thick, name)
+		}
+	}
+}
+
 // What is said of the error of clicked points holds in 95 of 100 pictures. The
 // corners stand for the outline, the curves between them being drawn by eye.
 func TestErrorOfClickedPanel(t *testing.T) {
