@@ -354,3 +354,52 @@ func TestLevyTwiceForDifferentLines(t *testing.T) {
 	_, err = cost.NewQuote(cost.Terms{Currency: cost.USD, Tax: cost.Tax{Levies: levies}}, l)
 	require.Error(t, err)
 }
+
+// No amount of one currency is none of another, and adds to its own alone.
+func TestNothingHasACurrency(t *testing.T) {
+	t.Parallel()
+	_, err := money(t, "0 USD").Plus(money(t, "5 EUR"))
+	require.ErrorIs(t, err, cost.ErrCurrency)
+	_, err = money(t, "5 EUR").Plus(money(t, "0 USD"))
+	require.ErrorIs(t, err, cost.ErrCurrency)
+}
+
+// A quote holds for a century at most.
+func TestLongestValidity(t *testing.T) {
+	t.Parallel()
+	issued, err := cost.NewDate(2026, 1, 1)
+	require.NoError(t, err)
+	l, err := cost.LumpSum(cost.Labour, "work", money(t, "100 USD"))
+	require.NoError(t, err)
+	_, err = cost.NewQuote(cost.Terms{Currency: cost.USD, Issued: issued, ValidDays: 36600}, l)
+	require.NoError(t, err)
+}
+
+// What is sold at its cost is worked once, what has a markup from the cost on, and
+// what comes in no packs has none to order.
+func TestWorkingOfALine(t *testing.T) {
+	t.Parallel()
+	each := price[cost.Pieces](t, "2.50 USD/piece")
+	line := func(id string, u cost.Uplift) cost.Line {
+		l, err := cost.Item[cost.Pieces]{ID: id, Kind: cost.Goods, What: id, Quantity: 3, Price: each, Uplift: u}.Line()
+		require.NoError(t, err)
+		return l
+	}
+	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD}, line("plain", cost.Uplift{}), line("marked up", cost.Markup(0.5)), line("margin", cost.Margin(0.25)))
+	require.NoError(t, err)
+	working := map[string]string{}
+	for _, f := range q.Figures() {
+		working[f.Name] = f.Working
+	}
+	assert.Equal(t, "7.5", working["plain: amount"])
+	assert.Equal(t, "7.5 × (1 + 50 %) = 11.25", working["marked up: amount"])
+	assert.Equal(t, "7.5 / (1 - 25 %) = 10", working["margin: amount"])
+	assert.Equal(t, "3 pieces × 2.50 USD/piece = 7.5", working["plain: cost"])
+
+	e, err := cost.NewEntry("nail", cost.Sundries, "nails", each)
+	require.NoError(t, err)
+	c, err := e.Charge(cost.AnyOf(cost.Pieces(3)), cost.HalfUp)
+	require.NoError(t, err)
+	require.Len(t, c.Figures, 1)
+	assert.Equal(t, "use", c.Figures[0].Name)
+}

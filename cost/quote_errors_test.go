@@ -85,6 +85,13 @@ func TestTermsRefused(t *testing.T) {
 			c.Discounts = []cost.Discount{{Name: "x", Amount: money(t, "101 USD"), AfterTax: true}}
 		}, "discounts[0].amount", unit.ErrRange},
 		{"discount finer than a cent", func(c *cost.Terms) { c.Discounts = []cost.Discount{{Name: "x", Amount: money(t, "1.005 USD")}} }, "discounts[0]", cost.ErrFraction},
+		{"discount after tax finer than a cent", func(c *cost.Terms) {
+			c.Discounts = []cost.Discount{{Name: "x", Amount: money(t, "1.005 USD"), AfterTax: true}}
+		}, "discounts[0]", cost.ErrFraction},
+		{"discount after tax in euros", func(c *cost.Terms) {
+			c.Discounts = []cost.Discount{{Name: "x", Amount: money(t, "1 EUR"), AfterTax: true}}
+		}, "discounts[0]", cost.ErrCurrency},
+		{"valid for more than a century", func(c *cost.Terms) { c.Issued, c.ValidDays = issued, 36601 }, "valid_days", unit.ErrRange},
 		{"discount in euros", func(c *cost.Terms) { c.Discounts = []cost.Discount{{Name: "x", Amount: money(t, "1 EUR")}} }, "discounts[0]", cost.ErrCurrency},
 		{"discount on an odd kind", func(c *cost.Terms) { c.Discounts = []cost.Discount{{Name: "x", Rate: 0.1, Kinds: []cost.Kind{0}}} }, "discounts[0].kinds[0]", unit.ErrRequired},
 		{"kinds after tax", func(c *cost.Terms) {

@@ -34,12 +34,6 @@ type Filled struct {
 // plate, so an even squeeze takes rather less. A squeeze of more than 65 % is
 // refused with [ErrBeyondCurve].
 func FillCover(f Fill) (Filled, error) {
-	if err := f.Cut.Check(); err != nil {
-		return Filled{}, unit.InField("cut", err)
-	}
-	if err := f.Cover.Check(); err != nil {
-		return Filled{}, unit.InField("cover", err)
-	}
 	if err := f.Curve.Check(); err != nil {
 		return Filled{}, unit.InField("curve", err)
 	}

@@ -136,4 +136,21 @@ func TestRankByDensity(t *testing.T) {
 		assert.NotContains(t, kinds, foam.SupportUnknown)
 	}
 	assert.Equal(t, []string{"right", "a tenth more", "half more", "light", "lightest"}, order, "too light does not fit")
+	// Shares of density and firmness weigh the same.
+	softer := func(g foam.Grade) foam.Grade {
+		g.IFD25 *= 0.9
+		return g
+	}
+	r.Stock = []foam.Grade{
+		softer(grade("a twentieth more, a tenth softer", 1.05*s.Density.High)), grade("a tenth more", 1.1*s.Density.High),
+		softer(grade("a tenth lighter and softer", 0.9*s.Density.Low)), grade("0.15 lighter", 0.85*s.Density.Low),
+	}
+	s, err = foam.Select(r)
+	require.NoError(t, err)
+	for i, name := range []string{"a tenth more", "a twentieth more, a tenth softer", "0.15 lighter", "a tenth lighter and softer"} {
+		assert.Equal(t, name, s.Grades[i].Grade.Name)
+	}
+	_, assumed, err := foam.Grade{}.Curve()
+	require.Error(t, err)
+	assert.False(t, assumed)
 }
