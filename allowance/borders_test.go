@@ -183,3 +183,40 @@ func TestFlowOverALine(t *testing.T) {
 		assert.Equal(t, on(7, 23), flow("seat.top", func(p *allowance.CoverPanel) { moved(p, by) }).Motif, by)
 	}
 }
+
+// A side of several goods takes the ease of those that take least, whichever of
+// them is named first.
+func TestEaseOfSeveralGoods(t *testing.T) {
+	check := func(upper, lower string) error {
+		var b builder
+		b.panel("a", 20, 10)
+		b.panel("b", 20, 4.1).Goods = upper
+		b.panel("c", 20, 6.15).Goods = lower
+		b.plain("b.bottom", "c.top")
+		b.plain("a.right", "b.left + c.left")
+		for _, e := range []string{"a.top", "a.left", "a.bottom", "b.top", "b.right", "c.right", "c.bottom"} {
+			b.fasten(allowance.StapledFlat, e)
+		}
+		return b.c.Check(sewnGoods())
+	}
+	require.NoError(t, check("cloth", "cloth"))
+	for _, goods := range [][2]string{{"leather", "cloth"}, {"cloth", "leather"}, {"leather", "leather"}} {
+		assert.Equal(t, []string{"seams[1].sides[1]"}, faultPaths(check(goods[0], goods[1])), goods)
+	}
+}
+
+// A strip is half an inch high or more.
+func TestPullStripHeights(t *testing.T) {
+	for over, ok := range map[unit.Length]bool{unit.Inch / 2: true, unit.Inch/2 - 1: false, allowance.MostAllowance: true} {
+		var b builder
+		b.panel("back", 24, 20)
+		b.fasten(allowance.PushedThrough, "back.bottom").Over = allowance.Exactly(over)
+		b.fasten(allowance.StapledFlat, "back.right + back.top + back.left")
+		_, err := b.c.WithPullStrip(0, "cloth")
+		if ok {
+			require.NoError(t, err, over)
+			continue
+		}
+		require.ErrorContains(t, err, "fastenings[0].over", over)
+	}
+}

@@ -35,6 +35,17 @@ func TestOldLines(t *testing.T) {
 	assert.Equal(t, 33*in/2+pull, cut.Height)
 }
 
+// From 85 % to 115 % of the length on the panel a frame has stretched it.
+func TestFrameAtItsBorders(t *testing.T) {
+	in := unit.Inch
+	for _, frame := range []unit.Length{17 * in, 20 * in, 23 * in} {
+		got, err := allowance.Ripped{OldEdge: oldCut(in / 2), Frame: []allowance.FrameMeasure{{Panel: 20 * in, Frame: frame}}}.Finished(sure(shape.Rectangle(20*in, 16*in)))
+		require.NoError(t, err)
+		w, _ := got.Outline.Size()
+		assert.InDelta(t, frame.Inches()*19/20, w.Inches(), 1e-4)
+	}
+}
+
 // What cannot be right is refused at its field.
 func TestRippedRefused(t *testing.T) {
 	in := unit.Inch
@@ -60,6 +71,9 @@ func TestRippedRefused(t *testing.T) {
 		"no such edge":  {o, allowance.Ripped{OldEdge: half, Edges: map[string]allowance.OldEdge{"front": half}}, "edges", unit.ErrUnknown},
 		"too wide":      {o, allowance.Ripped{OldEdge: oldCut(8 * in)}, "outline", shape.ErrNothingLeft},
 		"notch":         {o, allowance.Ripped{OldEdge: half, Notches: []allowance.Notch{{Edge: "top", At: 30 * in}}}, "notches[0].at", unit.ErrRange},
+		"notch nowhere": {o, allowance.Ripped{OldEdge: half, Notches: []allowance.Notch{{Edge: "front", At: in}}}, "notches[0].edge", unit.ErrUnknown},
+		"narrow frame":  {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 20*in, 17*in-1)}}, "frame[0].frame", unit.ErrRange},
+		"wide frame":    {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 20*in, 23*in+1)}}, "frame[0].frame", unit.ErrRange},
 		"wrong pair":    {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 18*in, 14*in)}}, "frame[0].frame", unit.ErrRange},
 		"short pair":    {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 6*in, 6*in)}}, "frame[0].panel", unit.ErrRange},
 		"oblique pairs": {o, allowance.Ripped{OldEdge: half, Frame: []allowance.FrameMeasure{pair(0, 18*in, 18*in), pair(60*unit.Degree, 18*in, 18*in)}}, "frame[1].direction", unit.ErrRange},
