@@ -20,6 +20,14 @@ var lineEvaluators = map[string]reference.Evaluator{
 		at, off, err := o.Mark(in.Text("edge"), in.Length("at"), in.Length("out"))
 		return inUnit(u, err, at.X, at.Y, off.X, off.Y)
 	},
+	"outline_again": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		o, err := outline(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		again, err := o.Shape().Outline()
+		return reference.Numbers(again.Area().SquareInches(), again.Perimeter().Inches()), err
+	},
 	"outline_offset": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		_, moved, err := offset(in)
 		return reference.Numbers(moved.Width.Inches(), moved.Height.Inches(), moved.Area.SquareInches()), err

@@ -39,7 +39,21 @@ var patternEvaluators = map[string]reference.Evaluator{
 	"test_square": func(in *reference.Inputs, u string) (reference.Value, error) {
 		return lengthIn(pattern.Sheet{Width: in.Length("width"), Height: in.Length("height"), Margin: in.Length("margin"), Foot: in.Length("foot")}.TestSquare(), u)
 	},
+	"paper_a4": func(in *reference.Inputs, u string) (reference.Value, error) {
+		err := noInputs(in)
+		s := pattern.A4()
+		return inUnit(u, err, s.Width, s.Height)
+	},
 	"photo_fit": photoFit,
+	"photo_marks": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		marks, err := page(in, "seen", "at")
+		if err != nil {
+			return reference.Value{}, err
+		}
+		v, err := photo.See(4000, 3000, []photo.Page{marks}, photo.Options{})
+		sigma, spare := v.Sigma()
+		return reference.Numbers(float64(v.Lens()), float64(len(v.Off())), float64(sigma), float64(spare)), err
+	},
 	"photo_page": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		first, err := page(in, "seen", "at")
 		second, secondErr := page(in, "second_seen", "second_at")

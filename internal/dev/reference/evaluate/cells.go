@@ -6,7 +6,7 @@ package evaluate
 // we copied well; one that no document prints shows nothing. Every other
 // quantity answers to the numbers of its row, which a test holds.
 var cells = map[string][]string{
-	"allowance": {"finish_allowance", "seam_allowance", "rule_allowance", "bias_chart", "bias_factor", "fullness"},
+	"allowance": {"finish_allowance", "seam_allowance", "rule_allowance", "bias_chart", "bias_factor", "fullness", "paper_a4"},
 	"material": {
 		"width_chart", "furniture_yardage", "part_share", "natural_shape", "usual_area", "cutting_yield", "cutting_yields", "thickness_range",
 	},

@@ -5,9 +5,12 @@ import (
 	"context"
 	"embed"
 	"fmt"
+	"strings"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/cost/job"
+	"github.com/coverwright/coverwright/cost/job/paper"
+	"github.com/coverwright/coverwright/cost/job/supplies"
 	"github.com/coverwright/coverwright/internal/dev/reference"
 	"github.com/coverwright/coverwright/unit"
 )
@@ -50,6 +53,32 @@ var wholeEvaluators = map[string]reference.Evaluator{
 			sum += each * unit.Area(c.Count)
 		}
 		return reference.Numbers(sum.SquareInches()), nil
+	},
+	"job_supplies": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		o, err := wholeOrder(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		list, err := supplies.Of(o, supplies.Options{})
+		var out []string
+		for _, l := range list.Lines() {
+			if !l.Unpriced {
+				out = append(out, l.Quantity.String())
+			}
+		}
+		return reference.Text(strings.Join(out, ";")), err
+	},
+	"job_paper": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		o, err := wholeOrder(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		p, err := paper.Of(o, 0, nil)
+		out := []float64{amount(p.Net), amount(p.Total)}
+		for _, x := range p.Payments {
+			out = append(out, amount(x.Amount))
+		}
+		return reference.Numbers(out...), err
 	},
 	"job_foam": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		o, err := wholeOrder(in)

@@ -47,6 +47,28 @@ var placeEvaluators = map[string]reference.Evaluator{
 		return reference.Numbers(append(out, float64(len(p.On(0))))...), err
 	},
 	"motif_on_piece": motifOnPiece,
+	"hide_grain": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		pieces, err := countedPieces(in.List("pieces"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		skin, err := shape.Rectangle(in.Length("width"), in.Length("length"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		var out []float64
+		for _, g := range []layout.Grain{layout.EitherWay(0), layout.FreeGrain()} {
+			for i := range pieces {
+				pieces[i].Grain = g
+			}
+			p, err := layout.Solve(context.Background(), layout.Job{Hides: &layout.Hides{OnOffer: []material.Skin{{Outline: skin}}}, Pieces: pieces}, layout.Options{Effort: 0.01})
+			if err != nil {
+				return reference.Value{}, err
+			}
+			out = append(out, float64(len(p.Places)))
+		}
+		return reference.Numbers(out...), nil
+	},
 	"usual_hides": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		k, err := skinKind(in)
 		if err != nil {
