@@ -62,7 +62,7 @@ var coverEvaluators = map[string]reference.Evaluator{
 }
 
 // coverStitched sews two rectangles together along their width, hemmed on all
-// other sides, and gives all rows of stitching.
+// other sides, beside a row of its own, and gives all rows of stitching.
 func coverStitched(in *reference.Inputs, u string) (reference.Value, error) {
 	o, err := shape.Rectangle(in.Length("width"), in.Length("height"))
 	if err != nil {
@@ -72,11 +72,15 @@ func coverStitched(in *reference.Inputs, u string) (reference.Value, error) {
 	upper, lower := half, half
 	upper.Name, lower.Name = "upper", "lower"
 	limits, _ := allowance.FirmWoven.Limits()
-	w, err := allowance.Cover{
+	c := allowance.Cover{
 		Panels: []allowance.CoverPanel{{Panel: upper, Goods: "cloth"}, {Panel: lower, Goods: "cloth"}},
 		Seams: []allowance.Seam{{Allowance: allowance.Exactly(in.Length("seam")),
 			Sides: []allowance.Side{{{Panel: "upper", Edge: "bottom"}}, {{Panel: "lower", Edge: "top"}}}}},
-	}.Work(map[string]allowance.SewnGoods{"cloth": {Ease: limits}})
+	}
+	if in.Has("beside") {
+		c.Rows = append(c.Rows, allowance.RowOn("label", "cloth", in.Length("beside"), 2))
+	}
+	w, err := c.Work(map[string]allowance.SewnGoods{"cloth": {Ease: limits}})
 	return inUnit(u, err, w.Stitched())
 }
 

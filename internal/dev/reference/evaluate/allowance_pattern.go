@@ -54,6 +54,34 @@ var patternEvaluators = map[string]reference.Evaluator{
 		sigma, spare := v.Sigma()
 		return reference.Numbers(float64(v.Lens()), float64(len(v.Off())), float64(sigma), float64(spare)), err
 	},
+	"photo_spread": func(in *reference.Inputs, u string) (reference.Value, error) {
+		marks, err := page(in, "seen", "at")
+		if err != nil {
+			return reference.Value{}, err
+		}
+		v, err := photo.See(4000, 3000, []photo.Page{marks}, photo.Options{Straight: true, MarkSpread: shape.Pixels(in.Float("mark_spread"))})
+		if err != nil {
+			return reference.Value{}, err
+		}
+		l, _ := v.Spread(shape.Point{X: in.Length("x"), Y: in.Length("y")})
+		return inUnit(u, nil, l)
+	},
+	"photo_scale_error": func(in *reference.Inputs, u string) (reference.Value, error) {
+		marks, err := page(in, "seen", "at")
+		if err != nil {
+			return reference.Value{}, err
+		}
+		o, err := shape.Rectangle(in.Length("w"), in.Length("h"))
+		if err != nil {
+			return reference.Value{}, err
+		}
+		v, err := photo.See(4000, 3000, []photo.Page{marks}, photo.Options{Straight: true, ScaleError: in.Ratio("scale_error")})
+		if err != nil {
+			return reference.Value{}, err
+		}
+		e, err := v.ErrorOf(o)
+		return inUnit(u, err, e.Scale, e.Thickness)
+	},
 	"photo_page": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		first, err := page(in, "seen", "at")
 		second, secondErr := page(in, "second_seen", "second_at")

@@ -31,6 +31,7 @@ var listEvaluators = map[string]reference.Evaluator{
 		return moneyValue(zero.Plus(m))
 	},
 	"price_list_line": priceListLine,
+	"price_list":      priceList,
 	"quote_from":      quoteFrom,
 	"rate_as_margin": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		var f first
@@ -77,6 +78,32 @@ func priceListLine(in *reference.Inputs, _ string) (reference.Value, error) {
 	f.note(err)
 	line, _ := q.Line("cloth")
 	return reference.Numbers(float64(line.Exact.Units()), amount(line.Cost), amount(line.Amount)), f.err
+}
+
+// priceList adds up the prices of a list, and finds one of them by its number.
+func priceList(in *reference.Inputs, _ string) (reference.Value, error) {
+	var f first
+	var list cost.PriceList
+	for i, text := range in.List("prices") {
+		p, err := cost.ParsePrice[unit.Length](text + " USD/yd")
+		f.note(err)
+		if p.Amount().Sign() == 0 {
+			return reference.Value{}, missing("a price")
+		}
+		e, err := cost.NewEntry(strconv.Itoa(i+1), cost.Goods, "goods", p)
+		f.note(err)
+		list, err = list.With(e)
+		f.note(err)
+	}
+	var all []cost.Money
+	for _, e := range list.Entries() {
+		all = append(all, e.Price.Amount())
+	}
+	sum, err := cost.Sum(all...)
+	f.note(err)
+	one, err := list.Entry(in.Text("of"))
+	f.note(err)
+	return reference.Numbers(amount(sum), amount(one.Price.Amount())), f.err
 }
 
 // quoteFrom gives the amounts of the lines that were made of one source.

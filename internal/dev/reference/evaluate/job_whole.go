@@ -54,6 +54,17 @@ var wholeEvaluators = map[string]reference.Evaluator{
 		}
 		return reference.Numbers(sum.SquareInches()), nil
 	},
+	"job_laid": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		o, err := wholeOrder(in)
+		if err != nil {
+			return reference.Value{}, err
+		}
+		var laid int
+		for _, l := range o.Purchases[0].Layouts() {
+			laid += len(l.Plan.Places)
+		}
+		return reference.Numbers(float64(laid)), nil
+	},
 	"job_supplies": func(in *reference.Inputs, _ string) (reference.Value, error) {
 		o, err := wholeOrder(in)
 		if err != nil {
