@@ -14,8 +14,11 @@ import (
 // check gives what is wrong with what only goods that are hides have.
 func (g GoodsSpec) checkHides(at unit.Path) faults {
 	var f faults
-	if g.HideArea != 0 || len(g.Hides) == 0 {
+	switch {
+	case g.HideArea != 0:
 		f.addAs(at.Dot("hide_area"), material.Hide{Area: g.HideArea}.Check())
+	case len(g.Hides) == 0:
+		f.add(at.Dot("hide_area"), check.Required("", "the area that such hides have, as \"50 sq ft\", or the hides at hand, in hides"))
 	}
 	if g.Waste != nil {
 		f.add(at.Dot("waste"), check.Ratio("", *g.Waste, 0, 0.9))

@@ -147,6 +147,7 @@ func TestReadFaults(t *testing.T) {
 		"unknown material":   {`"material": "leather"`, `"material": "denim"`, "goods[3].material", unit.ErrUnknown},
 		"unknown finish":     {`"edges": "pull-over 3 in"`, `"edges": "glued 3 in"`, "pieces[2].panels[0].edges", unit.ErrUnknown},
 		"unknown kind":       {`"kind": "hide"`, `"kind": "fleece"`, "goods[3].kind", unit.ErrUnknown},
+		"hides of no area":   {`"hide_area": "50 sq ft", `, ``, "goods[3].hide_area", unit.ErrRequired},
 		"field of a roll":    {`"hide_area": "50 sq ft"`, `"hide_area": "50 sq ft", "repeat": "3 in"`, "goods[3].repeat", ErrMisplaced},
 		"wrong price":        {`"9.50 USD/sq ft"`, `"9.50 USD/yd"`, "goods[3].price", unit.ErrUnknownUnit},
 		"other currency":     {`"wage": "20.00 USD/h"`, `"wage": "20.00 EUR/h"`, "quote.shop_rate.wage", cost.ErrCurrency},

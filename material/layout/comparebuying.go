@@ -62,7 +62,7 @@ func CompareBuying(plan Plan, w material.WasteFactor, s material.SkinSupply, y m
 	c.Thumb = LeatherAnswer{Kind: cite.RuleOfThumb, Skins: e.Hides, Area: thumb, Basis: w.Basis,
 		Text: fmt.Sprintf("panels and %s waste, in whole skins; not proved by a layout", w.Waste.PercentText(0, unit.Nearest))}
 	c.Expect = LeatherAnswer{Kind: cite.Estimate, Skins: f.Skins, Area: f.Area, Basis: y.Basis,
-		Text: fmt.Sprintf("yield of %s to %s; enough in %s of cases at the low end", y.From.PercentText(0, unit.Nearest), y.To.PercentText(0, unit.Nearest), chanceText(f.Chance))}
+		Text: yieldText(y) + "; enough in " + chanceText(f.Chance) + " of cases at the low end"}
 	c.Layout = LeatherAnswer{Kind: cite.Layout, Skins: len(plan.Used), Area: plan.Areas.Sold,
 		Text: fmt.Sprintf("every panel placed on the skins, %s of their area used", share(plan.Areas.Placed, plan.Areas.Sold).PercentText(0, unit.Nearest))}
 	c.Bound = LeatherAnswer{Kind: cite.Bound, Skins: plan.Bound().Hides, Area: plan.Areas.Placed, Text: plan.Bound().Method.String()}
@@ -77,4 +77,12 @@ func chanceText(c unit.Ratio) string {
 		return "over 99.9 %"
 	}
 	return c.PercentText(1, unit.Down)
+}
+
+// yieldText writes a range of yields, or the one that it is.
+func yieldText(y material.YieldRange) string {
+	if y.From == y.To {
+		return "yield of " + y.From.PercentText(0, unit.Nearest)
+	}
+	return "yield of " + y.From.PercentText(0, unit.Nearest) + " to " + y.To.PercentText(0, unit.Nearest)
 }

@@ -32,6 +32,11 @@ func TestCompareBuying(t *testing.T) {
 	assert.Equal(t, c.Thumb.Skins-c.Layout.Skins, c.SkinsSaved)
 	assert.Equal(t, c.Thumb.Area-c.Layout.Area, c.AreaSaved)
 	assert.Equal(t, plan.Areas.Placed, c.Net)
+	assert.Contains(t, c.Expect.Text, "yield of 50 %;")
+
+	more, err := CompareBuying(plan, material.WasteFactor{}, material.SkinSupply{Mean: 50 * unit.SquareFoot}, flatYield, 0.9)
+	require.NoError(t, err)
+	assert.Contains(t, more.Expect.Text, "yield of 50 % to 70 %;")
 
 	scant, err := hidesOf(skins[0], append(panels, Piece{Outline: boxAt(t, 0, 0, 90, 90), Count: 1}), Options{Effort: 0.02})
 	require.NoError(t, err)
