@@ -23,6 +23,12 @@ func TestNoFinishAfterTheLast(t *testing.T) {
 			assert.Zero(t, basis, i)
 		}
 	}
+	for i := range 256 {
+		k := allowance.FasteningKind(i)
+		_, err := k.MarshalText()
+		over, hold, _ := k.Default()
+		assert.True(t, err == nil || over == 0 && hold == 0, i)
+	}
 	joins := 0
 	for i := range 256 {
 		k := allowance.SeamKind(i)
@@ -219,4 +225,63 @@ func TestPullStripHeights(t *testing.T) {
 		}
 		require.ErrorContains(t, err, "fastenings[0].over", over)
 	}
+}
+
+// Gathers take from a tenth to three times more, and limits of ease that
+// contradict each other are none.
+func TestGathersAndLimits(t *testing.T) {
+	for long, ok := range map[float64]bool{10.5: false, 12: true, 39: true, 41: false} {
+		c := two()
+		c.Seams[0].Kind = allowance.GatheredJoin
+		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, tapeInches(long)))
+		err := c.Check(sewnGoods())
+		if ok {
+			require.NoError(t, err, long)
+			continue
+		}
+		require.ErrorContains(t, err, "1.1 to 4 times the shorter", long)
+	}
+	for _, ease := range []allowance.EaseLimits{{}, {Flat: 0.1, Ease: 0.05, Gather: 1}} {
+		require.ErrorContains(t, two().Check(map[string]allowance.SewnGoods{"cloth": {Ease: ease}}), "goods with limits of ease")
+	}
+}
+
+// Of a seam of three sides the match is that of the longest, wherever it stands.
+func TestMatchOfThreeSides(t *testing.T) {
+	for _, long := range [][2]float64{{10.25, 10.125}, {10.125, 10.25}} {
+		var b builder
+		b.panel("a", 20, 10)
+		b.panel("b", 20, long[0])
+		b.panel("c", 20, long[1])
+		b.plain("a.right", "b.left", "c.left")
+		for _, e := range []string{"a.top", "a.left", "a.bottom", "b.top", "b.right", "b.bottom", "c.top", "c.right", "c.bottom"} {
+			b.fasten(allowance.StapledFlat, e)
+		}
+		w := worked(t, b.c)
+		assert.Equal(t, unit.Inch/4, w.Seams[0].Match.Difference)
+	}
+}
+
+// A notch on an edge that is divided lies on the part where it is.
+func TestNotchOnADividedEdge(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10)
+	b.c.Panels[0].Notches = []allowance.Notch{{Edge: "right", At: 7 * unit.Inch}, {Edge: "right", At: 2 * unit.Inch}}
+	b.panel("b", 20, 4)
+	b.panel("c", 20, 6)
+	b.plain("b.bottom", "c.top")
+	b.plain("a.right from 6 in", "b.left")
+	b.plain("a.right to 6 in", "c.left")
+	for _, e := range []string{"a.top", "a.left", "a.bottom", "b.top", "b.right", "c.right", "c.bottom"} {
+		b.fasten(allowance.StapledFlat, e)
+	}
+	var at []unit.Length
+	for _, n := range worked(t, b.c).Pieces[0].Panel.Notches {
+		if n.OneHalf {
+			at = append(at, n.At)
+		}
+	}
+	assert.Contains(t, at, unit.Inch)
+	assert.Contains(t, at, 2*unit.Inch)
+	assert.NotContains(t, at, 7*unit.Inch)
 }

@@ -403,3 +403,22 @@ func TestWorkingOfALine(t *testing.T) {
 	require.Len(t, c.Figures, 1)
 	assert.Equal(t, "use", c.Figures[0].Name)
 }
+
+// A price that was not given is written as nothing, and modes that are none are
+// refused by their place.
+func TestNoPriceAndNoMode(t *testing.T) {
+	t.Parallel()
+	text, err := cost.AnyPrice{}.MarshalText()
+	require.NoError(t, err)
+	assert.Empty(t, text)
+	text, err = cost.LengthPrice{}.MarshalText()
+	require.NoError(t, err)
+	assert.Empty(t, text)
+	l, err := cost.LumpSum(cost.Labour, "work", money(t, "100 USD"))
+	require.NoError(t, err)
+	q, err := cost.NewQuote(cost.Terms{Currency: cost.USD}, l)
+	require.NoError(t, err)
+	_, err = q.TaxMethods(cost.HalfUp, 99)
+	require.ErrorIs(t, err, cost.ErrMode)
+	require.ErrorContains(t, err, "modes[1]")
+}

@@ -154,3 +154,58 @@ func TestRankByDensity(t *testing.T) {
 	require.Error(t, err)
 	assert.False(t, assumed)
 }
+
+// A cover larger than its foam is loose by the difference in each direction, and
+// the foam keeps its density; one that is 1 in smaller each way packs it by the
+// quotient of the volumes.
+func TestFillByHand(t *testing.T) {
+	const in = unit.Inch
+	cut := foam.Block{Length: 24 * in, Width: 22 * in, Thickness: 4 * in}
+	f, err := foam.FillCover(foam.Fill{Cut: cut, Cover: foam.Block{Length: 25 * in, Width: 24 * in, Thickness: 7 * in}, Curve: seat, Density: 30})
+	require.NoError(t, err)
+	assert.Equal(t, foam.Block{Length: in, Width: 2 * in, Thickness: 3 * in}, f.Loose)
+	assert.InEpsilon(t, 30, float64(f.Density), 1e-9)
+	f, err = foam.FillCover(foam.Fill{Cut: cut, Cover: foam.Block{Length: 23 * in, Width: 21 * in, Thickness: 3 * in}, Curve: seat, Density: 30})
+	require.NoError(t, err)
+	assert.Equal(t, foam.Block{}, f.Loose)
+	assert.InEpsilon(t, 30*24*22*4./(23*21*3), float64(f.Density), 1e-9)
+	assert.InDelta(t, 0.25, float64(f.Strain), 1e-12)
+}
+
+// The layer that bottoms out is named by its number, and a cushion of the
+// thickness of the test has no caution of its thickness, however far it is pressed.
+func TestNotesOfASitting(t *testing.T) {
+	soft := foam.Curve{IFD25: lbfIFD(8), IFD65: foam.IFD65(lbfIFD(16))}
+	firm := foam.Curve{IFD25: lbfIFD(60), IFD65: foam.IFD65(lbfIFD(150))}
+	notes := func(s foam.Stack) map[foam.ReasonKind]int {
+		x, err := foam.Sit(s, foam.Sitter{Mass: 100 * unit.Kilogram})
+		require.NoError(t, err)
+		out := map[foam.ReasonKind]int{}
+		for _, n := range x.Notes {
+			out[n.Kind] = n.Count
+		}
+		return out
+	}
+	got := notes(foam.Stack{{Thickness: 2 * unit.Inch, Curve: firm}, {Thickness: 2 * unit.Inch, Curve: soft}})
+	assert.Equal(t, 2, got[foam.LayerBottomsOut])
+	assert.NotContains(t, got, foam.ThinnerThanTest)
+	assert.NotContains(t, got, foam.ThickerThanTest)
+	assert.Contains(t, notes(foam.Stack{{Thickness: 6 * unit.Inch, Curve: firm}}), foam.ThickerThanTest)
+	assert.Contains(t, notes(foam.Stack{{Thickness: 3 * unit.Inch, Curve: firm}}), foam.ThinnerThanTest)
+}
+
+// A family of foam is of letters, the first and the last of them too.
+func TestLettersOfAFamily(t *testing.T) {
+	for _, c := range "aAzZ" {
+		g, err := foam.ParseGradeCode(foam.EuropeanBedding, string(c)+"2535")
+		require.NoError(t, err)
+		assert.Len(t, g.Family, 1)
+	}
+	for _, c := range "@[`{" {
+		_, err := foam.ParseGradeCode(foam.EuropeanBedding, string(c)+"2535")
+		require.ErrorIs(t, err, unit.ErrSyntax, string(c))
+	}
+	_, err := foam.DrawCurves(make([]foam.NamedCurve, 100)...)
+	require.ErrorContains(t, err, "curves")
+	require.ErrorIs(t, err, unit.ErrRange)
+}
