@@ -120,3 +120,22 @@ func TestSmallTypes(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 13500*unit.Micrometre, l, "three stitches of 4.5 mm")
 }
+
+// A thread that carries just what is asked is strong enough, and a hair more is
+// too much for it. What is no list of texts is none of flags.
+func TestJustStrongEnough(t *testing.T) {
+	n := thread.Need{Goods: thread.Woven, Layers: 2, Size: thread.Size69}
+	best := func() thread.Recommendation {
+		a, err := thread.Recommend(n)
+		require.NoError(t, err)
+		return a.Best()
+	}
+	n.Strength = best().SeamStrength
+	assert.False(t, best().Flags.Has(thread.ThreadTooWeak))
+	n.Strength *= 1.0001
+	assert.True(t, best().Flags.Has(thread.ThreadTooWeak))
+	f := thread.ThreadTooWeak
+	require.Error(t, f.UnmarshalJSON([]byte("5")))
+	require.Error(t, f.UnmarshalJSON([]byte(`["no such flag"]`)))
+	assert.Equal(t, thread.ThreadTooWeak, f)
+}
