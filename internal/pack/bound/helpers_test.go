@@ -1,0 +1,89 @@
+package bound
+
+import (
+	"math"
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"github.com/coverwright/coverwright/internal/geom"
+)
+
+// A square, a rectangle on its side and a right-angled triangle, whose height on
+// the longest side is 3 · 4 / 5.
+func TestLeastWidthByHand(t *testing.T) {
+	for want, ring := range map[int64]geom.Ring{
+		100: {{}, {X: 100}, {X: 100, Y: 100}, {Y: 100}},
+		70:  {{}, {X: 1000}, {X: 1000, Y: 70}, {Y: 70}},
+		240: {{}, {X: 400}, {Y: 300}},
+		50:  {{}, {X: 400, Y: 300}, {X: 370, Y: 340}, {X: -30, Y: 40}},
+		86:  {{}, {X: 100}, {X: 50, Y: 86}}, // 86.0 to its base; 86.46 to the others
+	} {
+		for turn := range ring {
+			assert.Equal(t, want, leastWidth(append(append(geom.Ring{}, ring[turn:]...), ring[:turn]...)))
+		}
+	}
+}
+
+// The largest disc in a square, in a triangle of 3, 4 and 5, and in an angle of
+// arms 2 wide and 4 long, where it lies against the inner corner: r = (2 - r) √2.
+func TestInnerRadiusByHand(t *testing.T) {
+	const k = 1_000_000
+	for want, ring := range map[float64]geom.Ring{
+		1:                                 {{}, {X: 2 * k}, {X: 2 * k, Y: 2 * k}, {Y: 2 * k}},
+		1.000001:                          {{}, {X: 4 * k}, {Y: 3 * k}},
+		2 * math.Sqrt2 / (1 + math.Sqrt2): {{}, {X: 4 * k}, {X: 4 * k, Y: 2 * k}, {X: 2 * k, Y: 2 * k}, {X: 2 * k, Y: 4 * k}, {Y: 4 * k}},
+	} {
+		r := innerRadius(ring)
+		assert.LessOrEqual(t, float64(r), want*k)
+		assert.GreaterOrEqual(t, float64(r), want*k*0.999)
+	}
+	assert.Zero(t, clearance(geom.Ring{{}, {X: 4}, {Y: 3}}, geom.Point{X: 4, Y: 3}), "outside")
+	assert.InDelta(t, 5, clearance(geom.Ring{{X: -100, Y: -100}, {X: 100, Y: -100}, {X: 100, Y: 100}, {X: 3, Y: 4}, {X: -100, Y: 100}}, geom.Point{}), 1e-9, "a corner that points in")
+}
+
+// Quotients of wide numbers as math/big has them.
+func TestQuotientsAgreeWithBig(t *testing.T) {
+	sizes := rapid.OneOf(rapid.Int64Range(0, 50), rapid.Int64Range(1<<31-3, 1<<31+3), rapid.Int64Range(0, math.MaxInt64))
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, c := sizes.Draw(t, "a"), sizes.Draw(t, "b"), max(sizes.Draw(t, "c"), 1)
+		p := new(big.Int).Mul(big.NewInt(a), big.NewInt(b))
+		q, r := new(big.Int).QuoRem(p, big.NewInt(c), new(big.Int))
+		if q.IsInt64() {
+			gotQ, gotR := mulDiv(a, b, c)
+			require.Equal(t, [2]int64{q.Int64(), r.Int64()}, [2]int64{gotQ, gotR})
+		}
+		wide := geom.Int128{Hi: int64(new(big.Int).Rsh(p, 64).Uint64()), Lo: new(big.Int).And(p, new(big.Int).SetUint64(math.MaxUint64)).Uint64()}
+		most := big.NewInt(math.MaxInt64)
+		for _, up := range []bool{false, true} {
+			want := new(big.Int).Set(q)
+			if up && r.Sign() > 0 {
+				want.Add(want, big.NewInt(1))
+			}
+			if want.Cmp(most) > 0 {
+				want = most
+			}
+			require.Equal(t, want.Int64(), divide(wide, c, up), "%v", up)
+		}
+		// Between two values: at both ends the ends, never further, and up is one
+		// more than down but where it is whole.
+		v0, v1 := a/2-1<<61, b/2-1<<61
+		num := min(sizes.Draw(t, "num"), c)
+		down, up := between(v0, v1, num, c)
+		exact := new(big.Rat).SetFrac(new(big.Int).Mul(new(big.Int).Sub(big.NewInt(v1), big.NewInt(v0)), big.NewInt(num)), big.NewInt(c))
+		exact.Add(exact, new(big.Rat).SetInt64(v0))
+		require.LessOrEqual(t, new(big.Rat).SetInt64(down).Cmp(exact), 0)
+		require.GreaterOrEqual(t, new(big.Rat).SetInt64(up).Cmp(exact), 0)
+		if exact.IsInt() {
+			require.Equal(t, down, up)
+		} else {
+			require.Equal(t, down+1, up)
+		}
+		n, d := a-1<<62, max(b, 1)
+		require.Equal(t, new(big.Int).Div(big.NewInt(n), big.NewInt(d)).Int64(), floorDiv(n, d))
+		require.Equal(t, -floorDiv(-n, d), ceilDiv(n, d))
+	})
+}
