@@ -62,8 +62,18 @@ type hideRun struct {
 	wants   []need
 	best    []pose
 	used    []int
-	cut     bool // the work of the stage is used up to less than a chunk
-	strip   bool // one ground, to be shortened
+	near    []unsolved // by the number of hides
+	cut     bool       // the work of the stage is used up to less than a chunk
+	strip   bool       // one ground, to be shortened
+}
+
+// unsolved is a choice of hides that do not hold all pieces yet, and the least
+// overlapping state met on them: what later hunts, also those of later stages, go on
+// from.
+type unsolved struct {
+	on   []int
+	at   []pose
+	loss float64
 }
 
 // Hides lays the pieces on hides. Every returned layout has been checked by
@@ -185,6 +195,7 @@ func newHideRun(ctx context.Context, job HideJob) (*hideRun, error) {
 	for range r.items {
 		r.best = append(r.best, pose{g: -1})
 	}
+	r.near = make([]unsolved, len(r.grounds)+1)
 	return r, nil
 }
 
@@ -301,6 +312,7 @@ func (r *hideRun) first(fine bool) {
 func (r *hideRun) keep(w *turnSep) {
 	r.best = w.save()
 	r.used = usedOf(r.best)
+	clear(r.near[min(len(r.used)+1, len(r.near)):])
 }
 
 func usedOf(p []pose) []int {
@@ -340,7 +352,10 @@ func (r *hideRun) report() {
 // success becomes the best layout, of several the better. A chunk that the effort does
 // not pay for is not begun, so that more effort goes on from what less would give.
 func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
-	seps := make([]*separation, len(r.ws))
+	seps, size := make([]*separation, len(r.ws)), hideSize
+	if r.strip {
+		size = rollSize
+	}
 	started := false
 	for k, w := range r.ws {
 		if start(k, w) {
@@ -368,7 +383,7 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 				continue
 			}
 			wg.Go(func() {
-				r.gate.Do(func() { done[k] = sp.run(next, 60, hideSize, stop, func() { r.shake(sp.turnSep) }) })
+				r.gate.Do(func() { done[k] = sp.run(next, 60, size, stop, func() { r.shake(sp.turnSep) }) })
 			})
 		}
 		wg.Wait()
@@ -392,7 +407,48 @@ func (r *hideRun) hunt(until int64, start func(k int, w *turnSep) bool) bool {
 			w.work = level
 		}
 	}
+	for _, sp := range seps {
+		if sp != nil {
+			r.note(sp.active, sp.low, sp.lowLoss)
+			r.note(sp.active, sp.top, sp.topLoss)
+		}
+	}
 	return false
+}
+
+// note keeps, of the choices of as many hides that would be better than the best layout,
+// the least overlapping state.
+func (r *hideRun) note(on []int, at []pose, loss float64) {
+	if r.strip || at == nil || !r.wanted(on) {
+		return
+	}
+	if n := &r.near[len(on)]; !r.wanted(n.on) || loss < n.loss {
+		*n = unsolved{on, at, loss}
+	}
+}
+
+// wanted tells whether a layout on some hides would be better than the best one.
+func (r *hideRun) wanted(on []int) bool {
+	return len(on) > 0 && (!r.complete() || len(on) < len(r.used) || len(on) == len(r.used) && r.costOf(on) < r.costOf(r.used))
+}
+
+// goOn loads the least overlapping state met on as many hides as are wanted, if there is one.
+func (r *hideRun) goOn(w *turnSep, hides int) bool {
+	n := &r.near[hides]
+	if !r.wanted(n.on) {
+		return false
+	}
+	r.onto(w, n.on)
+	w.load(n.at)
+	return true
+}
+
+// onto makes some hides those in use, in full.
+func (r *hideRun) onto(w *turnSep, active []int) {
+	w.active = slices.Clone(active)
+	for g := range w.limit {
+		w.limit[g] = float64(w.grounds[g].box.Max.X)
+	}
 }
 
 // better tells whether of two layouts without overlap the first is to be kept: on fewer
@@ -401,17 +457,22 @@ func (r *hideRun) better(a, b []pose) bool {
 	if na, nb := len(usedOf(a)), len(usedOf(b)); na != nb {
 		return na < nb
 	}
-	if ca, cb := r.costOf(a), r.costOf(b); ca != cb {
+	if ca, cb := r.costOf(usedOf(a)), r.costOf(usedOf(b)); ca != cb {
 		return ca < cb
 	}
 	return r.strip && r.lengthOf(a) < r.lengthOf(b)
 }
 
-var hideSize = searchSize{near: 16, wide: 32, keep: 3}
+// On hides a place is looked for wider than on a strip and fewer are improved: looking
+// takes a tenth of the work, improving more than half.
+var (
+	hideSize = searchSize{near: 24, wide: 64, keep: 2}
+	rollSize = searchSize{near: 16, wide: 32, keep: 3}
+)
 
-func (r *hideRun) costOf(p []pose) int64 {
-	var c int64
-	for _, g := range usedOf(p) {
+// costOf is what some hides cost together.
+func (r *hideRun) costOf(hides []int) (c int64) {
+	for _, g := range hides {
 		c += r.cost[g]
 	}
 	return c
@@ -448,10 +509,7 @@ func (w *turnSep) throw(i int) {
 // retarget loads the best layout and throws every piece that lies on none
 // of the active grounds onto them.
 func (r *hideRun) retarget(w *turnSep, active []int) {
-	w.active = slices.Clone(active)
-	for g := range w.limit {
-		w.limit[g] = float64(w.grounds[g].box.Max.X)
-	}
+	r.onto(w, active)
 	w.load(r.best)
 	for i := range w.at {
 		if !slices.Contains(active, w.at[i].g) {
@@ -507,13 +565,22 @@ func (r *hideRun) oneLess(all []int) ([]int, bool) {
 
 // fewer tries to do with the target hides alone.
 func (r *hideRun) fewer(target []int, until int64) bool {
-	return r.hunt(until, func(_ int, w *turnSep) bool { r.retarget(w, target); return true })
+	again := slices.Equal(r.near[len(target)].on, target)
+	if !again {
+		r.near[len(target)] = unsolved{}
+	}
+	return r.hunt(until, func(_ int, w *turnSep) bool {
+		if !again || !r.goOn(w, len(target)) {
+			r.retarget(w, target)
+		}
+		return true
+	})
 }
 
 // The shares of the work of a stage after which one hide less and cheaper hides have
 // had their time; what is left then gathers the waste.
 const (
-	fewerShare   = 0.6
+	fewerShare   = 0.85
 	cheaperShare = 0.92
 )
 
@@ -522,7 +589,7 @@ func (r *hideRun) improve(least int) {
 	if !r.complete() {
 		// The raster left pieces over: all hides, all pieces, separate. Without
 		// a place for each there is nothing else to do.
-		if !r.hunt(r.budget, func(k int, w *turnSep) bool { r.retarget(w, all); return true }) {
+		if !r.fewer(all, r.budget) {
 			return
 		}
 	}
@@ -596,10 +663,11 @@ func (r *hideRun) swaps() (list []swap) {
 }
 
 // cheaperHides exchanges hides in use for cheaper ones; where there is nothing to
-// exchange, one hide less has the time.
+// exchange, one hide less has the time. Each search draws an exchange of its own one time
+// of four, and else goes on with the one that is nearest to a layout.
 func (r *hideRun) cheaperHides(all []int, least int, mark int64) {
 	var list []swap
-	for fresh := true; r.left(mark); {
+	for try, fresh := 0, true; r.left(mark); try++ {
 		if fresh {
 			list = r.swaps()
 		}
@@ -611,13 +679,13 @@ func (r *hideRun) cheaperHides(all []int, least int, mark int64) {
 			}
 			return
 		}
-		fresh = r.hunt(min(r.work()+r.budget/25, mark), func(_ int, w *turnSep) bool {
-			s := list[w.rng.intn(len(list))]
-			w.active = exchanged(r.used, s.out, s.in)
-			w.load(r.best)
-			for g := range w.limit {
-				w.limit[g] = float64(w.grounds[g].box.Max.X)
+		fresh = r.hunt(min(r.work()+r.budget/25, mark), func(k int, w *turnSep) bool {
+			if (try+k)%4 > 0 && r.goOn(w, len(r.used)) {
+				return true
 			}
+			s := list[w.rng.intn(len(list))]
+			r.onto(w, exchanged(r.used, s.out, s.in))
+			w.load(r.best)
 			// Pieces of the old hide go to the like place of the new one.
 			a, b := w.grounds[s.out].box, w.grounds[s.in].box
 			for i, p := range r.best {

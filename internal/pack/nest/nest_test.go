@@ -791,3 +791,53 @@ func TestGroundsAlike(t *testing.T) {
 	}
 	assert.Equal(t, []bool{false, true, false, false, false}, shared)
 }
+
+// A search that has not succeeded goes on where it was nearest: on the same hides from
+// the least overlapping state, which nothing worse replaces, until there is a better
+// layout.
+func TestGoesOnFromTheNearest(t *testing.T) {
+	hides := []Hide{{Outer: rect(10000, 10000)}, {Outer: rect(9000, 9000)}, {Outer: rect(8000, 8000)}}
+	r, err := newHideRun(context.Background(), HideJob{Hides: hides, Pieces: []Piece{{Ring: rect(4990, 4990), Count: 4, Turn: TurnAny()}}})
+	require.NoError(t, err)
+	require.True(t, r.begin(stage{plan: 60, most: 60}))
+	w := r.ws[0]
+	r.onto(w, []int{0, 1})
+	for i, p := range []pose{{x: 2500, y: 2500}, {x: 7500, y: 2500}, {x: 2500, y: 7500}, {g: 1, x: 4500, y: 4500}} {
+		w.put(i, p)
+	}
+	r.keep(w)
+
+	require.False(t, r.fewer([]int{0}, r.work()+1000), "too little work for a square hide that is full")
+	first := r.near[1]
+	require.Equal(t, []int{0}, first.on)
+	for _, more := range []int64{0, 1000, 2000} {
+		if r.fewer([]int{0}, r.work()+more) {
+			break
+		}
+		require.LessOrEqual(t, r.near[1].loss, first.loss)
+		if more == 0 { // nothing was done but to begin
+			for _, w := range r.ws {
+				assert.Equal(t, first.at, w.at)
+			}
+		}
+	}
+
+	r.note([]int{0, 2}, r.best, 5)
+	r.note([]int{1, 2}, r.best, 7)
+	assert.Equal(t, []int{0, 2}, r.near[2].on, "the nearer one")
+	r.note([]int{0, 1}, r.best, 1)
+	assert.Equal(t, []int{0, 2}, r.near[2].on, "what is in use is not looked for")
+	require.True(t, r.goOn(w, 2))
+	assert.Equal(t, []int{0, 2}, w.active)
+
+	for i := range r.items {
+		p := w.at[i]
+		p.g = 2
+		w.put(i, p)
+	}
+	r.keep(w)
+	assert.False(t, r.goOn(w, 2), "two hides are no longer wanted")
+	assert.False(t, r.goOn(w, 1), "nor is a dearer one")
+	r.note([]int{1}, r.best, 1)
+	assert.False(t, r.goOn(w, 1))
+}
