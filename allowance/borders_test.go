@@ -284,4 +284,20 @@ func TestNotchOnADividedEdge(t *testing.T) {
 	assert.Contains(t, at, unit.Inch)
 	assert.Contains(t, at, 2*unit.Inch)
 	assert.NotContains(t, at, 7*unit.Inch)
+	parts := map[string]int{}
+	for _, u := range worked(t, b.c).Pieces[0].Uses {
+		parts[u.Part]++
+	}
+	assert.Equal(t, map[string]int{"": 3, "right to 6 in": 1, "right from 6 in": 1}, parts)
+}
+
+// A seam with few notches has none that is doubled.
+func TestFewNotchesAreSingle(t *testing.T) {
+	for _, s := range worked(t, two()).Seams {
+		assert.Less(t, len(s.Notches), 4)
+		assert.NotEmpty(t, s.Notches)
+		for _, n := range s.Notches {
+			assert.False(t, n.Double)
+		}
+	}
 }

@@ -120,6 +120,8 @@ func TestMatchRefuses(t *testing.T) {
 	require.ErrorIs(t, err, unit.ErrRequired)
 	_, err = allowance.MatchSeam(20*in, 20*in, allowance.EaseLimits{Flat: 0.1, Ease: 0.05, Gather: 1})
 	require.ErrorContains(t, err, "limits.ease")
+	_, err = allowance.MatchSeam(20*in, 20*in, allowance.EaseLimits{Flat: -0.1, Ease: 0.05, Gather: 1})
+	require.ErrorContains(t, err, "limits.flat")
 	_, err = allowance.MatchSeam(0, 20*in, limits)
 	require.ErrorContains(t, err, "first")
 	m, err := allowance.MatchSeam(20*in, 21*in, limits)

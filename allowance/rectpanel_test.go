@@ -136,7 +136,7 @@ func TestFinishedFromCut(t *testing.T) {
 	left, err := allowance.FinishedFromCut(unit.Inch, unit.Inch/2, unit.Inch/4)
 	require.NoError(t, err)
 	require.Equal(t, unit.Inch/4, left)
-	for field, sizes := range map[string][3]unit.Length{"cut": {0, 0, 0}, "first": {unit.Inch, -unit.Inch, 0}, "second": {unit.Inch, 0, -unit.Inch}} {
+	for field, sizes := range map[string][3]unit.Length{"cut": {2000 * unit.Metre, 0, 0}, "first": {unit.Inch, -unit.Inch, 0}, "second": {unit.Inch, 0, -unit.Inch}} {
 		_, err := allowance.FinishedFromCut(sizes[0], sizes[1], sizes[2])
 		var bad *unit.InputError
 		require.ErrorAs(t, err, &bad)

@@ -193,6 +193,8 @@ func TestWeightsOfNothing(t *testing.T) {
 	t.Parallel()
 	_, err := cost.Allocate(money(t, "10 USD"), []int{0, 0})
 	require.ErrorContains(t, err, "at least one weight above zero")
+	_, err = cost.Allocate(money(t, "10 USD"), []int{2, -1})
+	require.ErrorContains(t, err, "a weight that is not negative")
 }
 
 // The most packs that are counted are counted, and one more is refused.
@@ -220,6 +222,22 @@ func TestChangesReadBack(t *testing.T) {
 	c := cost.Added
 	require.ErrorIs(t, c.UnmarshalText([]byte("lost")), unit.ErrUnknown)
 	assert.Equal(t, cost.Added, c)
+}
+
+// Lengths are written by what they are priced by.
+func TestLengthsAsAShopWritesThem(t *testing.T) {
+	t.Parallel()
+	for per, want := range map[unit.Length]string{
+		unit.Metre: "2.00 m", unit.Centimetre: "2.00 m", unit.Yard: "2 1/4 yd", unit.Foot: "6 5/8 ft", 0: "2 1/4 yd",
+		127 * unit.Millimetre: "2 1/4 yd", unit.Millimetre / 2: "2 1/4 yd",
+	} {
+		got, rounded := cost.AnyOf(2 * unit.Metre).Shop(cost.AnyOf(per))
+		assert.Equal(t, want, got, per)
+		assert.Equal(t, want != "2.00 m", rounded, per)
+	}
+	var none cost.AnyQuantity
+	require.NoError(t, none.UnmarshalText([]byte("0 pieces")))
+	require.Error(t, none.UnmarshalText([]byte("-1 pieces")))
 }
 
 // A quantity that is too large is refused as such, not as one of no known unit,

@@ -71,6 +71,13 @@ func TestEnergyIsTheAreaUnderTheCurve(t *testing.T) {
 	}
 }
 
+// A flat curve says how far less than its force presses in.
+func TestFlatCurveBelowItsForce(t *testing.T) {
+	e, err := foam.Curve{IFD25: 100, IFD65: 100}.Strain(50)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.125, float64(e), 1e-12)
+}
+
 // What is left of each layer and what it sinks are the layer, and the cushion is
 // the sum of its layers.
 func TestLayersAddUp(t *testing.T) {

@@ -81,6 +81,12 @@ func TestPatternRefuses(t *testing.T) {
 		require.ErrorAs(t, r.Check(), &in, field)
 		assert.Equal(t, field, string(in.Field))
 	}
+	forgotten := ok
+	forgotten.Across, forgotten.AcrossLevel = 0, 5
+	require.ErrorIs(t, forgotten.Check(), unit.ErrForgottenUnit)
+	for _, way := range []struct{ nap, one bool }{{}, {true, false}, {false, true}, {true, true}} {
+		require.Equal(t, way.nap || way.one, material.Roll{Nap: way.nap, OneWay: way.one}.Directed())
+	}
 	ok.First.X = -unit.Inch
 	require.ErrorIs(t, ok.Check(), unit.ErrRange)
 	level := material.Roll{Width: 54 * unit.Inch, Repeat: 9 * unit.Inch, AcrossLevel: 9 * unit.Inch}

@@ -166,6 +166,19 @@ func TestRowsOfPieces(t *testing.T) {
 	})
 }
 
+// Without pieces there is no rule for their rows.
+func TestNoRowsOfPieces(t *testing.T) {
+	rules, err := material.PatternRules(unit.Metre, material.Roll{Width: 54 * in, Repeat: in}, nil)
+	require.NoError(t, err)
+	for _, r := range rules {
+		require.NotContains(t, r.Text, "rows")
+	}
+	var d material.Drop
+	require.NoError(t, d.UnmarshalText([]byte("0/1")))
+	require.Zero(t, d)
+	require.Error(t, d.UnmarshalText([]byte("0/0")))
+}
+
 // A piece wider than the goods lies in no row.
 func TestRowsOfPiecesTooWide(t *testing.T) {
 	roll := material.Roll{Width: 54 * in, Repeat: in}

@@ -270,6 +270,16 @@ func TestRefusals(t *testing.T) {
 		_, err = c.In(90 * unit.Tex)
 		assertField(t, err, "count system", unit.ErrUnknown)
 	}
+	for _, single := range []unit.LinearDensity{0, 4001 * unit.Tex} {
+		_, err = thread.Ply(single, 2)
+		assertField(t, err, "single", unit.ErrRange)
+	}
+	_, err = thread.CountMetric.In(5e-324)
+	assertField(t, err, "tex", unit.ErrOverflow)
+	for _, text := range []string{"M30 den", "tkt 30 cord", "v 92 x", "T-90 den"} {
+		_, err = thread.ParseSize(text)
+		assert.ErrorIs(t, err, unit.ErrUnknown, text)
+	}
 	_, err = thread.NeedlesFor(thread.Size69, 99)
 	assertField(t, err, "goods", unit.ErrUnknown)
 	_, err = thread.NeedlesFor(0, thread.Vinyl)

@@ -289,17 +289,15 @@ func (r *Need) flags(p *Recommendation) Flags {
 	if p.SeamStrength < r.Strength {
 		f |= ThreadTooWeak
 	}
-	known := false
 	lo, hi := heaviest, lightest
 	for i := range choices[r.Goods-1][r.Purpose] {
 		c := &choices[r.Goods-1][r.Purpose][i]
-		known = known || c.size == p.Thread.Size
 		lo, hi = min(lo, c.size), max(hi, c.size)
 	}
-	if !known && p.Thread.Size < lo {
+	if p.Thread.Size < lo {
 		f |= ThreadTooLight
 	}
-	if !known && p.Thread.Size > hi {
+	if p.Thread.Size > hi {
 		f |= ThreadTooHeavy
 	}
 	return f
