@@ -704,7 +704,7 @@ func (r *hideRun) cheaperHides(all []int, least int, mark int64) {
 // gather pushes the pieces of the least filled hide to the left, so that
 // its waste is in one place.
 func (r *hideRun) gather() {
-	step := 0.06
+	step, ok := 0.06, true
 	for r.left(r.budget) && step > 0.004 {
 		fill := make([]int64, len(r.grounds))
 		for i, p := range r.best {
@@ -728,8 +728,10 @@ func (r *hideRun) gather() {
 		if limit <= float64(g.box.Min.X) {
 			return
 		}
-		ok := r.hunt(r.work()+r.budget/40, func(k int, w *turnSep) bool {
-			r.retarget(w, r.used)
+		ok = r.hunt(r.work()+r.budget/40, func(k int, w *turnSep) bool {
+			if ok || k&1 == 0 { // the others loosen what was too tight
+				r.retarget(w, r.used)
+			}
 			w.limit[last] = limit
 			return true
 		})

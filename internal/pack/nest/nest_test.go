@@ -841,3 +841,35 @@ func TestGoesOnFromTheNearest(t *testing.T) {
 	r.note([]int{1}, r.best, 1)
 	assert.False(t, r.goOn(w, 1))
 }
+
+// gatherRun has two squares one above the other on a hide of the same height, at x.
+func gatherRun(t *testing.T, x float64) *hideRun {
+	r, err := newHideRun(context.Background(), HideJob{Hides: []Hide{{Outer: rect(20000, 10000)}}, Pieces: []Piece{{Ring: rect(4900, 4900), Count: 2, Turn: TurnSet(0)}}})
+	require.NoError(t, err)
+	require.True(t, r.begin(stage{plan: 60, most: 60}))
+	w := r.ws[0]
+	w.put(0, pose{x: x, y: 2500})
+	w.put(1, pose{x: x, y: 7500})
+	r.keep(w)
+	return r
+}
+
+// What is left of a hide is in one place: the pieces lie at its left end.
+func TestGather(t *testing.T) {
+	r := gatherRun(t, 17000)
+	r.gather()
+	assert.Less(t, r.lengthOf(r.best), 5100.0)
+	assert.Equal(t, []int{0}, r.used)
+}
+
+// Where a limit was too tight the first search goes back to the best layout, the second
+// loosens what it has.
+func TestGatherLoosens(t *testing.T) {
+	r := gatherRun(t, 2455)
+	best := append([]pose(nil), r.best...)
+	r.most = r.work() + r.budget/40 + r.chunk*2/3 // the second limit is set, but has no work
+	r.gather()
+	require.True(t, r.cut)
+	assert.Equal(t, best, r.ws[0].at)
+	assert.NotEqual(t, best, r.ws[1].at)
+}
