@@ -77,6 +77,15 @@ func TestGrainInTheLongerArm(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 22.4, c.Grain.Foot.Y.Inches(), 1e-6)
 	assert.InDelta(t, 29.6, c.Grain.Head.Y.Inches(), 1e-6)
+	// Between sloping sides too, wherever they lie: of a triangle at its middle.
+	for _, x := range []float64{0, 7, -30} {
+		o := sure(shape.Polygon(corner(x, 0), corner(x+30, 0), corner(x, 30)))
+		c, err := allowance.Panel{Name: "corner", Outline: o, AllEdges: allowance.Edge{Finish: allowance.Raw}}.Cut()
+		require.NoError(t, err)
+		assert.InDelta(t, x+10, c.Grain.Foot.X.Inches(), 1e-6)
+		assert.InDelta(t, 4, c.Grain.Foot.Y.Inches(), 1e-6)
+		assert.InDelta(t, 16, c.Grain.Head.Y.Inches(), 1e-6)
+	}
 }
 
 // What is no length of a part belongs to the name of the edge.
@@ -299,5 +308,22 @@ func TestFewNotchesAreSingle(t *testing.T) {
 		for _, n := range s.Notches {
 			assert.False(t, n.Double)
 		}
+	}
+}
+
+// What was done to a panel is to be looked at where halves differ by more than
+// half a per cent, a corner was rounded or one points in.
+func TestWhatIsToBeLookedAt(t *testing.T) {
+	for name, r := range map[string]struct {
+		got  allowance.Recovered
+		look bool
+	}{
+		"nothing":          {allowance.Recovered{}, false},
+		"halves alike":     {allowance.Recovered{Halves: &shape.Halves{Share: 0.004}}, false},
+		"halves apart":     {allowance.Recovered{Halves: &shape.Halves{Share: 0.006}}, true},
+		"a sharp corner":   {allowance.Recovered{Corners: make([]shape.CornerCut, 1)}, false},
+		"a rounded corner": {allowance.Recovered{Corners: []shape.CornerCut{{Off: 1}}}, true},
+	} {
+		assert.Equal(t, r.look, r.got.Caution(), name)
 	}
 }

@@ -74,6 +74,7 @@ func TestRefusals(t *testing.T) {
 		"tape worse than the block":  {_1(foam.WeighedDensity(foam.Weighing{Block: pad, Mass: unit.Kilogram, TapeError: 3 * unit.Inch})), "tape_error", unit.ErrRange},
 		"lead, not foam":             {_1(foam.WeighedDensity(foam.Weighing{Block: pad, Mass: 100 * unit.Kilogram})), "density", unit.ErrRange},
 		"no disc":                    {_1(foam.IdentifyIFD25(foam.BenchTest{})), "disc", unit.ErrRange},
+		"sink forgotten":             {_1(foam.IdentifyIFD25(bench(20))), "sink", unit.ErrForgottenUnit},
 		"sink too small":             {_1(foam.IdentifyIFD25(bench(4 * unit.Millimetre))), "sink", unit.ErrRange},
 		"sink too deep":              {_1(foam.IdentifyIFD25(bench(66 * unit.Millimetre))), "sink", foam.ErrBeyondCurve},
 		"nothing measured":           {_1(foam.Judge(foam.OldFoam{})), "new", unit.ErrRequired},

@@ -116,7 +116,17 @@ func TestBeyondTheMost(t *testing.T) {
 			assert.Equal(t, field, string(e.Field))
 		}
 	}
-	_, err := material.GrossArea(1<<62, 0.9)
+	var bad *unit.InputError
+	require.ErrorAs(t, roll(func(r *material.Roll) { r.Flaws = []material.Flaw{{X: in, Y: -in, Length: in}} }), &bad)
+	assert.Equal(t, "roll.flaws[0].y", string(bad.Field))
+	require.NoError(t, roll(func(r *material.Roll) { r.Flaws = []material.Flaw{{X: in, Y: in, Length: in}} }))
+	_, err := material.NaturalShape(0, 50*unit.SquareFoot)
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	fine := material.Motifs{Across: in, Along: 64 * in, Drop: material.Drop{Num: 1, Den: 64}}
+	assert.Equal(t, 63*in, fine.Rise(1))
+	_, err = material.PartShare{Share: 1.5}.Of(unit.SquareFoot)
+	require.ErrorIs(t, err, unit.ErrRange)
+	_, err = material.GrossArea(1<<62, 0.9)
 	require.ErrorIs(t, err, unit.ErrOverflow)
 	assert.Equal(t, "none", material.ChartWidth(0).String())
 	assert.Equal(t, "52-54 in", material.Chart54.String())

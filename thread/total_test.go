@@ -1,6 +1,7 @@
 package thread_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -195,4 +196,20 @@ func TestJoinsLargerThanABobbin(t *testing.T) {
 	w.Tail, w.Restart = 500*unit.Millimetre, 0
 	_, err = thread.Total(w)
 	assert.ErrorContains(t, err, "more than tails and restart take, 1000 mm")
+}
+
+// What has no under thread takes none, not for its tails either.
+func TestNoUnderThread(t *testing.T) {
+	s := even("hand", 2*m)
+	s.Stitch = thread.Saddle209
+	c, err := thread.Total(thread.Sewing{Seams: []thread.Seam{s}, Tail: 50 * unit.Millimetre})
+	require.NoError(t, err)
+	assert.Zero(t, c.Under)
+	assert.Equal(t, c.Needle, c.Total)
+	_, err = thread.LineForce(math.NaN()).MarshalText()
+	require.ErrorIs(t, err, unit.ErrNotFinite)
+	r := thread.NeedleRange{From: 90, To: 110}
+	for n, in := range map[thread.Needle]bool{80: false, 90: true, 100: true, 110: true, 120: false} {
+		assert.Equal(t, in, r.Contains(n), n)
+	}
 }
