@@ -537,3 +537,42 @@ func TestFindingsOfTrimsAndTufting(t *testing.T) {
 	assert.Positive(t, raw(lining.Net))
 	assert.True(t, slices.ContainsFunc(o.Cautions, func(c caution.Caution) bool { return strings.Contains(c.Text, "felt holds water") }))
 }
+
+// A leg goes through its layers and 1/4 in into the rail, of a welt 3/16 in; a card under a blind edge is 1/16 in. With goods of
+// 1/16 in that is 5/16 in for one layer, 3/8 in for two or over a card, and 5/16 in for a welt of two: legs less by a hair are too
+// short, and longer ones are not taken.
+func TestLegsThroughLayers(t *testing.T) {
+	t.Parallel()
+	legs := []string{"7.9374 mm", "5/16 in", "7.9376 mm", "9.5249 mm", "3/8 in", "9.5251 mm"}
+	sizes, err := json.Marshal(legs)
+	require.NoError(t, err)
+	for finish, want := range map[string]string{"pulled over": "5/16 in", "turned below": "3/8 in", "blind-tacked": "3/8 in"} {
+		held := `{"fasten": ["back.top", "back.right", "back.bottom", "back.left"], "finish": "` + finish + `", "rail": "1 in"},
+			{"fasten": ["crown.right", "crown.left", "crown.bottom", "crown.top", "seat.top", "seat.right", "seat.bottom", "seat.left"], "finish": "hem"}`
+		text := strings.NewReplacer(`"material": "woven"`, `"material": "woven", "thickness": "1/16 in"`).Replace(
+			framed(held, `, "build": {"feet": 4}, "trims": [{"name": "rail", "kind": "welt", "length": "30 in", "cord": "5/32 in", "welt": "cloth", "covers": ["crown"]}]`,
+				`, "findings": {"staple": {"sizes": `+string(sizes)+`}}`))
+		o, err := read(t, text)
+		require.NoError(t, err, finish)
+		edges := 0
+		for _, l := range o.Findings {
+			if strings.HasPrefix(l.ID, "staple, ") && strings.Contains(l.How, "cover: ") {
+				edges++
+				assert.Equal(t, "staple, "+want, l.ID, finish)
+			}
+			if strings.HasPrefix(l.ID, "staple, ") && strings.Contains(l.How, "welt on the frame: ") {
+				edges++
+				assert.Equal(t, "staple, 5/16 in", l.ID, finish)
+			}
+		}
+		assert.Positive(t, edges)
+	}
+}
+
+// A yard of cloth 54 in wide is 18 sq ft of leather.
+func TestLeatherForAYard(t *testing.T) {
+	var r RoughPiece
+	r.Count = 1
+	require.NoError(t, r.leather(36*unit.Inch, GoodsSpec{}))
+	assert.Equal(t, 18*unit.SquareFoot, r.Area)
+}
