@@ -12,55 +12,41 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// spoils calls a calculator with each number of what it takes made wrong: it must
-// name that number.
-func spoils[In any](t *testing.T, name string, in In, call func(In) error) {
-	t.Helper()
-	require.NoError(t, call(in), name)
-	spoil.Each(&in, func(path unit.Path) {
-		err := call(in)
-		var e *unit.InputError
-		if assert.ErrorAs(t, err, &e, "%s: %s", name, path) {
-			assert.Equal(t, path, e.Field, name)
-		}
-	})
-}
-
 func TestEverySpoiltNumberIsNamed(t *testing.T) {
 	const in = unit.Inch
 	curve := foam.Curve{IFD25: lbfIFD(35), IFD65: foam.IFD65(lbfIFD(80))}
 	block := foam.Block{Length: 24 * in, Width: 22 * in, Thickness: 4 * in}
-	spoils(t, "block", block, func(b foam.Block) error { return b.Check() })
-	spoils(t, "face", block, func(b foam.Block) error { _, err := b.Face(); return err })
-	spoils(t, "volume", block, func(b foam.Block) error { _, err := b.Volume(); return err })
-	spoils(t, "envelope", block, func(b foam.Block) error { _, err := b.Envelope(); return err })
-	spoils(t, "wedge", foam.Wedge{Length: 20 * in, Width: 18 * in, Front: 4 * in, Rear: 2 * in}, func(w foam.Wedge) error {
+	spoil.Named(t, "block", block, func(b foam.Block) error { return b.Check() })
+	spoil.Named(t, "face", block, func(b foam.Block) error { _, err := b.Face(); return err })
+	spoil.Named(t, "volume", block, func(b foam.Block) error { _, err := b.Volume(); return err })
+	spoil.Named(t, "envelope", block, func(b foam.Block) error { _, err := b.Envelope(); return err })
+	spoil.Named(t, "wedge", foam.Wedge{Length: 20 * in, Width: 18 * in, Front: 4 * in, Rear: 2 * in}, func(w foam.Wedge) error {
 		_, err := w.Volume()
 		if _, e := w.Envelope(); (err == nil) != (e == nil) {
 			return e
 		}
 		return err
 	})
-	spoils(t, "cylinder", foam.Cylinder{Diameter: 7 * in, Length: 40 * in}, func(c foam.Cylinder) error { _, err := c.Volume(); return err })
-	spoils(t, "cylinder's envelope", foam.Cylinder{Diameter: 7 * in, Length: 40 * in}, func(c foam.Cylinder) error { _, err := c.Envelope(); return err })
-	spoils(t, "rounded", foam.Rounded{Block: block, Radius: 3 * in, Corners: 2}, func(r foam.Rounded) error { _, err := r.Volume(); return err })
-	spoils(t, "rounded's envelope", foam.Rounded{Block: block, Radius: 3 * in, Corners: 2}, func(r foam.Rounded) error { _, err := r.Envelope(); return err })
+	spoil.Named(t, "cylinder", foam.Cylinder{Diameter: 7 * in, Length: 40 * in}, func(c foam.Cylinder) error { _, err := c.Volume(); return err })
+	spoil.Named(t, "cylinder's envelope", foam.Cylinder{Diameter: 7 * in, Length: 40 * in}, func(c foam.Cylinder) error { _, err := c.Envelope(); return err })
+	spoil.Named(t, "rounded", foam.Rounded{Block: block, Radius: 3 * in, Corners: 2}, func(r foam.Rounded) error { _, err := r.Volume(); return err })
+	spoil.Named(t, "rounded's envelope", foam.Rounded{Block: block, Radius: 3 * in, Corners: 2}, func(r foam.Rounded) error { _, err := r.Envelope(); return err })
 	tee := foam.Tee{Width: 24 * in, Depth: 22 * in, Stem: 18 * in, Ear: 4 * in, Thickness: 4 * in}
-	spoils(t, "tee", tee, func(x foam.Tee) error { _, err := x.Volume(); return err })
-	spoils(t, "tee's envelope", tee, func(x foam.Tee) error { _, err := x.Envelope(); return err })
-	spoils(t, "curve", curve, func(c foam.Curve) error { return c.Check() })
-	spoils(t, "grade", foam.Grade{Density: 30, IFD25: lbfIFD(35), IFD65: foam.IFD65(lbfIFD(80))}, func(g foam.Grade) error { _, _, err := g.Curve(); return err })
-	spoils(t, "sitter", foam.Sitter{Mass: 70 * unit.Kilogram, Share: 0.75, Disc: 360 * unit.Millimetre}, func(s foam.Sitter) error { _, err := s.Pressure(); return err })
-	spoils(t, "fill", foam.Fill{Cut: foam.Block{Length: 25 * in, Width: 23 * in, Thickness: 5 * in}, Cover: block, Curve: curve, Density: 30},
+	spoil.Named(t, "tee", tee, func(x foam.Tee) error { _, err := x.Volume(); return err })
+	spoil.Named(t, "tee's envelope", tee, func(x foam.Tee) error { _, err := x.Envelope(); return err })
+	spoil.Named(t, "curve", curve, func(c foam.Curve) error { return c.Check() })
+	spoil.Named(t, "grade", foam.Grade{Density: 30, IFD25: lbfIFD(35), IFD65: foam.IFD65(lbfIFD(80))}, func(g foam.Grade) error { _, _, err := g.Curve(); return err })
+	spoil.Named(t, "sitter", foam.Sitter{Mass: 70 * unit.Kilogram, Share: 0.75, Disc: 360 * unit.Millimetre}, func(s foam.Sitter) error { _, err := s.Pressure(); return err })
+	spoil.Named(t, "fill", foam.Fill{Cut: foam.Block{Length: 25 * in, Width: 23 * in, Thickness: 5 * in}, Cover: block, Curve: curve, Density: 30},
 		func(f foam.Fill) error { _, err := foam.FillCover(f); return err })
-	spoils(t, "weighing", foam.Weighing{Block: block, Mass: 2 * unit.Pound, TapeError: in / 8, ScaleError: unit.Pound / 50},
+	spoil.Named(t, "weighing", foam.Weighing{Block: block, Mass: 2 * unit.Pound, TapeError: in / 8, ScaleError: unit.Pound / 50},
 		func(w foam.Weighing) error { _, err := foam.WeighedDensity(w); return err })
 	test := bench(20 * unit.Millimetre)
 	test.SinkError, test.Support = unit.Millimetre, 2.2
-	spoils(t, "bench test", test, func(b foam.BenchTest) error { _, err := foam.IdentifyIFD25(b); return err })
-	spoils(t, "slab", block, func(b foam.Block) error { _, err := foam.SlabTolerance(b); return err })
-	spoils(t, "roll", foam.Block{Length: 100 * in, Width: 60 * in, Thickness: in / 2}, func(b foam.Block) error { _, err := foam.RollTolerance(b); return err })
-	spoils(t, "convoluted", block, func(b foam.Block) error { _, err := foam.ConvolutedTolerance(b); return err })
+	spoil.Named(t, "bench test", test, func(b foam.BenchTest) error { _, err := foam.IdentifyIFD25(b); return err })
+	spoil.Named(t, "slab", block, func(b foam.Block) error { _, err := foam.SlabTolerance(b); return err })
+	spoil.Named(t, "roll", foam.Block{Length: 100 * in, Width: 60 * in, Thickness: in / 2}, func(b foam.Block) error { _, err := foam.RollTolerance(b); return err })
+	spoil.Named(t, "convoluted", block, func(b foam.Block) error { _, err := foam.ConvolutedTolerance(b); return err })
 }
 
 // args are what a calculator takes beside a struct, by the names of its errors.

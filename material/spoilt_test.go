@@ -11,48 +11,34 @@ import (
 	"github.com/coverwright/coverwright/unit"
 )
 
-// spoils calls a calculator with each number of what it takes made wrong: it must
-// name that number.
-func spoils[In any](t *testing.T, name string, in In, call func(In) error) {
-	t.Helper()
-	require.NoError(t, call(in), name)
-	spoil.Each(&in, func(path unit.Path) {
-		err := call(in)
-		var e *unit.InputError
-		if assert.ErrorAs(t, err, &e, "%s: %s", name, path) {
-			assert.Equal(t, path, e.Field, name)
-		}
-	})
-}
-
 func TestEverySpoiltNumberIsNamed(t *testing.T) {
 	type hides struct {
 		Net   unit.Area  `json:"net"`
 		Waste unit.Ratio `json:"waste"`
 	}
-	spoils(t, "hides", hides{10 * unit.SquareFoot, 0.3}, func(x hides) error {
+	spoil.Named(t, "hides", hides{10 * unit.SquareFoot, 0.3}, func(x hides) error {
 		_, err := material.HidesToBuy(x.Net, material.Hide{Area: 50 * unit.SquareFoot}, material.WasteFactor{Waste: x.Waste})
 		return err
 	})
-	spoils(t, "gross", hides{10 * unit.SquareFoot, 0.3}, func(x hides) error { _, err := material.GrossArea(x.Net, x.Waste); return err })
+	spoil.Named(t, "gross", hides{10 * unit.SquareFoot, 0.3}, func(x hides) error { _, err := material.GrossArea(x.Net, x.Waste); return err })
 	type cloth struct {
 		Length unit.Length `json:"length"`
 		Width  unit.Length `json:"width"`
 		Yield  unit.Ratio  `json:"yield"`
 	}
-	spoils(t, "leather for cloth", cloth{unit.Yard, 54 * in, 0.75}, func(x cloth) error { _, err := material.LeatherForCloth(x.Length, x.Width, x.Yield); return err })
+	spoil.Named(t, "leather for cloth", cloth{unit.Yard, 54 * in, 0.75}, func(x cloth) error { _, err := material.LeatherForCloth(x.Length, x.Width, x.Yield); return err })
 	type repeats struct {
 		Length unit.Length `json:"length"`
 		Repeat unit.Length `json:"repeat"`
 	}
-	spoils(t, "repeats", repeats{unit.Yard, 9 * in}, func(x repeats) error { _, err := material.RepeatLength(x.Length, x.Repeat); return err })
+	spoil.Named(t, "repeats", repeats{unit.Yard, 9 * in}, func(x repeats) error { _, err := material.RepeatLength(x.Length, x.Repeat); return err })
 	type patterned struct {
 		Length     unit.Length `json:"length"`
 		Width      unit.Length `json:"width"`
 		Vertical   unit.Length `json:"vertical"`
 		Horizontal unit.Length `json:"horizontal"`
 	}
-	spoils(t, "patterned", patterned{unit.Yard, 54 * in, 9 * in, 9 * in}, func(x patterned) error {
+	spoil.Named(t, "patterned", patterned{unit.Yard, 54 * in, 9 * in, 9 * in}, func(x patterned) error {
 		_, err := material.PatternedLength(x.Length, x.Width, x.Vertical, x.Horizontal)
 		return err
 	})
@@ -61,7 +47,7 @@ func TestEverySpoiltNumberIsNamed(t *testing.T) {
 		From   unit.Length `json:"from"`
 		To     unit.Length `json:"to"`
 	}
-	spoils(t, "converted", converted{unit.Yard, 54 * in, 36 * in}, func(x converted) error { _, err := material.ConvertByArea(x.Length, x.From, x.To); return err })
+	spoil.Named(t, "converted", converted{unit.Yard, 54 * in, 36 * in}, func(x converted) error { _, err := material.ConvertByArea(x.Length, x.From, x.To); return err })
 	type roll struct {
 		Width       unit.Length `json:"roll.width"`
 		Selvage     unit.Length `json:"roll.selvage"`
@@ -71,7 +57,7 @@ func TestEverySpoiltNumberIsNamed(t *testing.T) {
 		Shrinkage   unit.Ratio  `json:"roll.shrinkage"`
 		Increment   unit.Length `json:"roll.increment"`
 	}
-	spoils(t, "roll", roll{54 * in, in, 9 * in, 9 * in, 0, 0.03, 9 * in}, func(x roll) error {
+	spoil.Named(t, "roll", roll{54 * in, in, 9 * in, 9 * in, 0, 0.03, 9 * in}, func(x roll) error {
 		return material.Roll{Width: x.Width, Selvage: x.Selvage, Repeat: x.Repeat, Across: x.Across, AcrossLevel: x.AcrossLevel,
 			Shrinkage: x.Shrinkage, Increment: x.Increment}.Check()
 	})
@@ -82,8 +68,8 @@ func TestEverySpoiltNumberIsNamed(t *testing.T) {
 		Length unit.Length `json:"length"`
 	}
 	stock := material.Stock{Roll: material.Roll{Width: 54 * in}, Length: 120 * in}
-	spoils(t, "part", part{in, in, 34 * in, 24 * in}, func(x part) error { _, err := stock.Part(x.X, x.Y, x.Width, x.Length); return err })
-	spoils(t, "margin", material.WorkingMargin{Squaring: in, Test: in, FlawEvery: 2 * unit.Metre, FlawLength: in, Treatment: 0.05, LeastTreatment: in}, func(m material.WorkingMargin) error {
+	spoil.Named(t, "part", part{in, in, 34 * in, 24 * in}, func(x part) error { _, err := stock.Part(x.X, x.Y, x.Width, x.Length); return err })
+	spoil.Named(t, "margin", material.WorkingMargin{Squaring: in, Test: in, FlawEvery: 2 * unit.Metre, FlawLength: in, Treatment: 0.05, LeastTreatment: in}, func(m material.WorkingMargin) error {
 		_, err := material.Roll{Width: 54 * in}.OrderWith(unit.Yard, in, m)
 		return err
 	})

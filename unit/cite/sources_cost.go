@@ -74,11 +74,6 @@ var costSources = []Source{
 		Locator: "rounding rules", Address: "https://www.suomenpankki.fi/en/money-and-payments/euro-coins/",
 	},
 	{
-		Key: "MATH-OF-DEMOCRACY", Title: "Mathematics of Democracy, workbook of a college course", Publisher: "M. Birgen",
-		Locator: "Apportionment, Hamilton's method and paradoxes",
-		Address: "https://github.com/mbirgen/MathofDemocracy/blob/833a37cb760325bf4c6cae518def32a58e4127c5/section-Apportionment.tex",
-	},
-	{
 		Key: "RIKSBANK-50-ORE", Title: "50-öre coin to be abolished in 2010", Edition: "2009", Publisher: "Sveriges Riksbank",
 		Locator: "1 to 49 öre down, 50 to 99 up", Address: "http://www.riksbank.se/en/Press-and-published/Notices/2009/50-ore-coin-to-be-abolished-in-2010/",
 	},

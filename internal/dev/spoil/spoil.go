@@ -6,6 +6,10 @@ import (
 	"math"
 	"reflect"
 	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/unit"
 )
@@ -14,6 +18,20 @@ import (
 // nothing, and what is no number where it may be a fraction. It calls f with the
 // field's path in the words of its files and then puts the number back.
 func Each(v any, f func(path unit.Path)) { each(reflect.ValueOf(v).Elem(), "", f) }
+
+// Named calls a calculator with each number of what it takes made wrong: it must
+// name that number.
+func Named[In any](t *testing.T, name string, in In, call func(In) error) {
+	t.Helper()
+	require.NoError(t, call(in), name)
+	Each(&in, func(path unit.Path) {
+		err := call(in)
+		var e *unit.InputError
+		if assert.ErrorAs(t, err, &e, "%s: %s", name, path) {
+			assert.Equal(t, path, e.Field, name)
+		}
+	})
+}
 
 func each(v reflect.Value, at unit.Path, f func(unit.Path)) {
 	switch v.Kind() {
