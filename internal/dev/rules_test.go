@@ -3,6 +3,7 @@ package dev_test
 import (
 	"maps"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -67,6 +68,20 @@ func TestImportsAreWrittenDown(t *testing.T) {
 		}
 		row := "| `" + pkg + "` | " + strings.Join(named, ", ")
 		assert.Contains(t, string(text), strings.TrimRight(row, " ")+" |\n")
+	}
+}
+
+// A fresh clone whose machine has no module yet tests the library by one command.
+func TestProgramsAreListedWithoutTheirModules(t *testing.T) {
+	all, err := rules.Load()
+	require.NoError(t, err)
+	dir := filepath.Dir(all[rules.Module+"/"+rules.Programs+"/workorder"].Dir)
+	t.Setenv("GOMODCACHE", t.TempDir())
+	bare := map[string]rules.Package{}
+	require.NoError(t, rules.ListPrograms(bare, dir))
+	require.NotEmpty(t, bare)
+	for path, p := range bare {
+		require.Equal(t, all[path], p)
 	}
 }
 

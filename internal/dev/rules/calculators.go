@@ -15,7 +15,11 @@ const Evaluators = "internal/dev/reference/evaluate"
 // give, and tells of each whether an evaluator of the check table calls it itself:
 // what is run only inside another is not held by a row of its own.
 func Calculators() (map[string]bool, error) {
-	compiled, err := typed.List("", Module+"/"+Evaluators, Module+"/...")
+	root, err := typed.Root()
+	if err != nil {
+		return nil, err
+	}
+	compiled, err := typed.List(root, "./...")
 	if err != nil {
 		return nil, err
 	}

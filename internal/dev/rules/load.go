@@ -17,6 +17,8 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+
+	"github.com/coverwright/coverwright/internal/dev/typed"
 )
 
 // Module is the path all packages of this module begin with.
@@ -62,13 +64,34 @@ const Programs = "examples"
 func Load() (map[string]Package, error) { return loaded() }
 
 var loaded = sync.OnceValues(func() (map[string]Package, error) {
-	all := map[string]Package{}
-	if err := list(all, "", "-deps", Module+"/..."); err != nil {
+	root, err := typed.Root()
+	if err != nil {
 		return nil, err
 	}
-	root := filepath.Dir(all[Module+"/unit"].Dir)
-	return all, list(all, filepath.Join(root, Programs), "-find", "./...")
+	all := map[string]Package{}
+	if err := list(all, root, "-deps", "./..."); err != nil {
+		return nil, err
+	}
+	return all, ListPrograms(all, filepath.Join(root, Programs))
 })
+
+// ListPrograms adds the packages of the module of the programs, in its folder. It
+// needs none of the modules that they import: who tests the library need not have
+// them.
+func ListPrograms(all map[string]Package, dir string) error {
+	bare, err := os.CreateTemp("", "*.mod")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(bare.Name()) //nolint:errcheck // in the folder of the system for such
+	if _, err = fmt.Fprintf(bare, "module %s/%s\n", Module, Programs); err != nil {
+		return err
+	}
+	if err = bare.Close(); err != nil {
+		return err
+	}
+	return list(all, dir, "-find", "-modfile", bare.Name(), "./...")
+}
 
 // list adds the packages that the go command lists in a folder.
 func list(all map[string]Package, dir string, args ...string) error {

@@ -1,15 +1,15 @@
 package schema
 
 import (
-	"errors"
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"path/filepath"
 	"reflect"
 	"strconv"
 	"strings"
+
+	"github.com/coverwright/coverwright/internal/dev/typed"
 )
 
 const module = "github.com/coverwright/coverwright"
@@ -19,27 +19,9 @@ const module = "github.com/coverwright/coverwright"
 // that counts from zero or one.
 type docs map[string]string
 
-// Root finds the folder of the module.
-func Root() (string, error) {
-	dir, err := os.Getwd()
-	if err != nil {
-		return "", err
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			return dir, nil
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			return "", errors.New("no go.mod above the working folder")
-		}
-		dir = up
-	}
-}
-
 // loadDocs reads the comments of the packages that a job is made of.
 func loadDocs() (docs, error) {
-	root, err := Root()
+	root, err := typed.Root()
 	if err != nil {
 		return nil, err
 	}

@@ -21,6 +21,7 @@ import (
 	"github.com/coverwright/coverwright/cost/job"
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/foam"
+	"github.com/coverwright/coverwright/internal/dev/typed"
 	"github.com/coverwright/coverwright/material"
 	"github.com/coverwright/coverwright/thread"
 	"github.com/coverwright/coverwright/unit"
@@ -41,7 +42,7 @@ var ReadmePath = filepath.Join("cost", "job", "README.md")
 // Readme gives the README of the job file as it should be: the text written by
 // hand as it stands, and between its marks every field, unit and word.
 func Readme() ([]byte, error) {
-	root, err := Root()
+	root, err := typed.Root()
 	if err != nil {
 		return nil, err
 	}

@@ -100,20 +100,20 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 			return nil, err
 		}
 		o := newObject()
-		o.set("anyOf", []*object{typed("string"), whole})
+		o.set("anyOf", []*object{ofType("string"), whole})
 		return o, nil
 	}
 	if t == priceList {
 		return g.value(reflect.TypeFor[[]cost.Entry]())
 	}
 	if t == reflect.TypeFor[thread.Flags]() {
-		o := typed("array")
-		o.set("items", typed("string"))
+		o := ofType("array")
+		o.set("items", ofType("string"))
 		return o, nil
 	}
 	if strings.HasPrefix(t.Name(), "Cell[") && t.PkgPath() == module+"/thread" {
 		// {"value": ..., "basis": ...} or {"gap": "why"}
-		return g.named(t, func() (*object, error) { return typed("object"), nil })
+		return g.named(t, func() (*object, error) { return ofType("object"), nil })
 	}
 	if g.isText(t) {
 		return g.named(t, func() (*object, error) { return g.text(t) })
@@ -129,7 +129,7 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		if err != nil {
 			return nil, err
 		}
-		o := typed("array")
+		o := ofType("array")
 		if !g.reads {
 			o.set("type", []string{"array", "null"})
 		}
@@ -140,17 +140,17 @@ func (g *generator) value(t reflect.Type) (*object, error) {
 		if err != nil {
 			return nil, err
 		}
-		o := typed("object")
+		o := ofType("object")
 		o.set("additionalProperties", items)
 		return o, nil
 	case reflect.String:
-		return typed("string"), nil
+		return ofType("string"), nil
 	case reflect.Bool:
-		return typed("boolean"), nil
+		return ofType("boolean"), nil
 	case reflect.Int, reflect.Int64, reflect.Uint8, reflect.Uint16, reflect.Uint64:
-		return typed("integer"), nil
+		return ofType("integer"), nil
 	case reflect.Float64:
-		return typed("number"), nil
+		return ofType("number"), nil
 	}
 	return nil, fmt.Errorf("no schema for %v", t)
 }
@@ -303,7 +303,7 @@ func (g *generator) sortedDefs() *object {
 	return out
 }
 
-func typed(name string) *object {
+func ofType(name string) *object {
 	o := newObject()
 	o.set("type", name)
 	return o

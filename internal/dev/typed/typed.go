@@ -31,6 +31,24 @@ type Packages struct {
 	types.Importer
 }
 
+// Root finds the folder of the module.
+func Root() (string, error) {
+	dir, err := os.Getwd()
+	if err != nil {
+		return "", err
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			return dir, nil
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			return "", errors.New("no go.mod above the working folder")
+		}
+		dir = up
+	}
+}
+
 // List asks the go command in a folder for packages and has them compiled.
 func List(dir string, patterns ...string) (Packages, error) {
 	args := append([]string{"list", "-export", "-deps", "-json=ImportPath,Dir,Export,GoFiles,TestGoFiles,XTestGoFiles,TestImports,XTestImports"}, patterns...)

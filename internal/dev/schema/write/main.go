@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"github.com/coverwright/coverwright/internal/dev/schema"
+	"github.com/coverwright/coverwright/internal/dev/typed"
 )
 
 func main() {
@@ -19,7 +20,7 @@ func main() {
 }
 
 func write() error {
-	root, err := schema.Root()
+	root, err := typed.Root()
 	if err != nil {
 		return err
 	}
