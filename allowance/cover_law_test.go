@@ -132,6 +132,15 @@ func TestEverySeamIsCountedOnce(t *testing.T) {
 		for _, r := range w.Rows {
 			if r.Kind == allowance.HemRow {
 				sum += r.Length
+				steps := 0
+				for _, s := range w.Sewing {
+					if s.Do == allowance.HemEdge && slices.Contains(strings.Split(s.Seam, " + "), r.Of) {
+						steps++
+					}
+				}
+				if steps != 1 {
+					t.Fatalf("%s is hemmed in %d steps", r.Of, steps)
+				}
 			}
 		}
 		for _, trim := range c.Trims {

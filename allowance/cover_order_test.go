@@ -238,6 +238,51 @@ func TestOwnFinishesAreFitted(t *testing.T) {
 		"a.bottom+a.top+a.left", "b.bottom+b.right+b.top", "end.top", "end.bottom", "end.left", "end.right", "frill.top"}, fitted(worked(t, b.c)))
 }
 
+// An edge is hemmed while its panel is flat, after what is sewn within the panel, or
+// where the hem runs on over a seam when all seams are sewn.
+func TestHemsAreInTheOrder(t *testing.T) {
+	hemmed := func(edges ...string) builder {
+		var b builder
+		b.panel("front", 20, 10)
+		b.panel("side", 20, 10)
+		b.panel("band", 40, 4)
+		b.panel("pocket", 8, 8)
+		b.c.Panels[0].Lines = []allowance.InnerLine{{Name: "seat of pocket", From: corner(4, 5), To: corner(12, 5)}}
+		b.plain("front.right", "side.left")
+		b.plain("side.top + front.top", "band.bottom")
+		b.plain("pocket.bottom", "front.seat of pocket")
+		for _, e := range edges {
+			b.fasten(allowance.Hemmed, e)
+		}
+		used := strings.Join(edges, " ") + " front.right side.left side.top front.top band.bottom pocket.bottom"
+		for i, p := range b.c.Panels {
+			b.c.Panels[i].Edges = map[string]allowance.Edge{}
+			for _, e := range []string{"top", "left", "bottom", "right"} {
+				if !strings.Contains(used, p.Name+"."+e) {
+					b.c.Panels[i].Edges[e] = allowance.Edge{Finish: allowance.Raw}
+				}
+			}
+		}
+		return b
+	}
+	for edges, want := range map[string]string{
+		"":                           "sew A, sew B, sew C",
+		"front.left":                 "sew A, hem front.left, sew B, sew C",
+		"front.left, front.bottom":   "sew A, hem front.left, hem front.bottom, sew B, sew C",
+		"front.left + front.bottom":  "sew A, hem front.left + front.bottom, sew B, sew C",
+		"band.right":                 "sew A, sew B, hem band.right, sew C",
+		"front.bottom, side.bottom":  "sew A, sew B, sew C, hem front.bottom, hem side.bottom",
+		"front.bottom + side.bottom": "sew A, sew B, sew C, hem front.bottom + side.bottom",
+		"front.left, band.left":      "sew A, sew B, sew C, hem front.left, hem band.left",
+	} {
+		var list []string
+		if edges != "" {
+			list = strings.Split(edges, ", ")
+		}
+		assert.Equal(t, want, sewn(worked(t, hemmed(list...).c)))
+	}
+}
+
 // Letters leave out I and O and go on with two.
 func TestSeamLetters(t *testing.T) {
 	var got []string

@@ -194,39 +194,6 @@ func (g *graph) trimRows() []CoverRow {
 	return out
 }
 
-// hems gives the rows of edges that are sewn to themselves: fastenings first,
-// then edges with a finish of their own.
-func (g *graph) hems() []CoverRow {
-	var out []CoverRow
-	for _, h := range g.holds {
-		f := g.cover.Fastenings[h.fastening]
-		if !f.sewn() {
-			continue
-		}
-		hem := stack{g.goodsOf(h.side), 2}
-		row := g.row(g.spanName(h.side[0]), HemRow, g.through(h.side), 0, hem)
-		if f.Kind == HookAndLoop { // along both edges of the tape
-			row = g.row(row.Of, HemRow, row.Length, 1, hem)
-			out = append(out, row)
-		}
-		out = append(out, row)
-	}
-	for n, of := range g.nodes {
-		for i, part := range g.drawn[of.panel].parts {
-			at := place{n, i}
-			if f := g.edge(at).Finish; len(g.uses[at]) == 0 && f.Sewn() && !f.Seam() {
-				layers := 2
-				if f == DoubleHem {
-					layers = 3
-				}
-				side := []span{{node: n, parts: []int{i}, ahead: true}}
-				out = append(out, g.row(g.at(at), HemRow, part.length, 0, stack{g.goodsOf(side), layers}))
-			}
-		}
-	}
-	return out
-}
-
 // sewn gives the length of the row of a seam: of the shortest side, and through
 // the margins at its ends as far as two sides have them, for one layer alone is not
 // sewn.

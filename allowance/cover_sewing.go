@@ -11,8 +11,8 @@ import (
 )
 
 // SewKind is what is done in a step of sewing: [SewSeam], [MakeWelt], [PutWelt],
-// [GatherSide], [SetZip], [TopStitch] or [CloseByHand]. The zero value is to sew
-// a seam.
+// [GatherSide], [SetZip], [TopStitch], [CloseByHand] or [HemEdge]. The zero value is
+// to sew a seam.
 type SewKind uint8
 
 const (
@@ -30,9 +30,11 @@ const (
 	TopStitch
 	// CloseByHand closes a seam from outside.
 	CloseByHand
+	// HemEdge turns an edge in and sews it to itself, with its tape if it has one.
+	HemEdge
 )
 
-var sewNames = [...]string{"sew", "make welt", "welt on", "gather", "set zip", "top-stitch", "close by hand"}
+var sewNames = [...]string{"sew", "make welt", "welt on", "gather", "set zip", "top-stitch", "close by hand", "hem"}
 
 // String gives the step in words.
 func (k SewKind) String() string { return enum.Name(k, "do", sewNames[:]) }
@@ -48,8 +50,10 @@ func (k SewKind) closes() bool { return k == SewSeam || k == SetZip || k == Clos
 
 // SewStep is one step of the order of sewing.
 type SewStep struct {
-	Do   SewKind `json:"do,omitzero"`
-	Seam string  `json:"seam"` // its letter, or the name of the trim whose welt is made
+	Do SewKind `json:"do,omitzero"`
+	// Seam is its letter, or the name of the trim whose welt is made, or of the
+	// edges that are hemmed.
+	Seam string `json:"seam"`
 	// After is the letter of the last seam that must be sewn before, and Why the
 	// reason.
 	After string `json:"after,omitempty"`
@@ -169,6 +173,7 @@ func (g *graph) steps() (all []step, first, closing []int) {
 //   - welt: made, put to the first side, closed
 //   - what is closed by hand after all else of its body
 //   - the seam that closes a body after all other rows in it
+//   - hems while their panels are flat, those that run on over a seam last
 //
 // Of the steps that are ready a zip comes first, for it is set while the work is
 // flat, then one with the present set-up, then one with the present thread, then the

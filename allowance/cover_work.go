@@ -13,7 +13,7 @@ type CoverWork struct {
 	Pieces     []CoverPiece     `json:"pieces"`
 	Seams      []CoverSeam      `json:"seams,omitempty"`
 	Fastenings []CoverFastening `json:"fastenings,omitempty"`
-	Rows       []CoverRow       `json:"rows,omitempty"` // in the order of sewing, hems last
+	Rows       []CoverRow       `json:"rows,omitempty"` // in the order of the seams, hems last
 	Welts      []WeltRun        `json:"welts,omitempty"`
 	Zips       []ZipRun         `json:"zips,omitempty"`
 	Backings   []Backing        `json:"backings,omitempty"`
@@ -89,7 +89,15 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		w.Sewing = append(w.Sewing, SewStep{Do: MakeWelt, Seam: r.Of})
 		w.Rows = append(w.Rows, r)
 	}
+	hems := g.hems()
+	hemmed := make([]bool, len(hems))
 	for _, s := range g.order {
+		for i, h := range hems {
+			if !hemmed[i] && slices.Contains(h.before, s.joint) {
+				hemmed[i] = true
+				w.Sewing = append(w.Sewing, g.hemStep(h))
+			}
+		}
 		if !g.onFrame(s.joint) {
 			done := SewStep{Do: s.do, Seam: labels[s.joint]}
 			done.After, done.Why = g.why(s.after, labels)
@@ -97,7 +105,12 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		}
 		w.Rows = append(w.Rows, g.stepRows(s, labels[s.joint])...)
 	}
-	w.Rows = append(w.Rows, g.hems()...)
+	for i, h := range hems {
+		if !hemmed[i] {
+			w.Sewing = append(w.Sewing, g.hemStep(h))
+		}
+		w.Rows = append(w.Rows, h.rows...)
+	}
 	w.Rows = append(w.Rows, c.Rows...)
 	w.Welts, w.Zips, w.Backings = g.welts(labels), g.zipRuns(labels), g.backings(labels)
 	for _, h := range g.holds {

@@ -289,6 +289,7 @@ func ExampleFasteningKind_hemmed() {
 	// Output:
 	// cut panel 20 in x 11 in
 	// row panel.bottom hem 20 in 2 layers
+	// sew: hem panel.bottom
 }
 
 // Hook-and-loop tape is sewn on along both its edges.
@@ -298,6 +299,7 @@ func ExampleFasteningKind_hookAndLoop() {
 	// cut panel 20 in x 11 in
 	// row panel.bottom hem 20 in 3 layers
 	// row panel.bottom hem 20 in 3 layers
+	// sew: hem panel.bottom
 }
 
 // Gimp goes on after the edge that it covers.
@@ -334,6 +336,7 @@ func ExampleMeet_work() {
 	// cut back 20 in x 30 in
 	// cut cushion 20 in x 21 in
 	// row cushion.back hem 20 in 2 layers
+	// sew: hem cushion.back
 	// fit: back.bottom - pushed through
 }
 

@@ -151,6 +151,7 @@ func sewingSteps(a job.Assembly) []string {
 	words := map[allowance.SewKind]string{
 		allowance.SewSeam: "sew ", allowance.MakeWelt: "make welt: ", allowance.PutWelt: "welt on the first edge of ", allowance.GatherSide: "gather for ",
 		allowance.SetZip: "set zip ", allowance.TopStitch: "top-stitch ", allowance.CloseByHand: "close by hand ",
+		allowance.HemEdge: "hem ",
 	}
 	var out []string
 	for i := 0; i < len(a.Work.Sewing); {
