@@ -45,6 +45,7 @@ type wish struct {
 	unmatched bool
 	shade     int // group, from 1
 	join      *layout.Piecing
+	joinable  bool // it may be joined where the job asks for it
 	leather   leather
 }
 

@@ -65,7 +65,7 @@ func (c CushionSpec) cover(at unit.Path, goods catalog) (covered, faults) {
 	p, err := m.Make()
 	f.add(at, check.Renamed(err, map[string]string{"cord": "welt", "back": "zip_edge", "front": "front_edge", "zip_length": "zip_back", "core_given": "filling_given"}))
 	out := madeUp(c.Name, p.Cover)
-	out.wish = wish{railroad: c.MayRailroad, leather: leather, join: c.Join.piecing()}
+	out.wish = wish{railroad: c.MayRailroad, leather: leather, join: c.Join.piecing(), joinable: c.joinable()}
 	out.bench.boxing, out.bench.taped = p.Boxing, taped
 	return out, f
 }
@@ -96,6 +96,16 @@ func (c CushionSpec) bottomed() bool { return c.plated() || c.Kind == made.Round
 // plated tells whether the cushion has plates of any outline.
 func (c CushionSpec) plated() bool { return c.Kind == made.Boxed || c.Kind == made.KnifeEdge }
 
+// rectangular tells whether the plates are drawn as rectangles.
+func (c CushionSpec) rectangular() bool {
+	return c.Outline == nil && c.LeftEar == 0 && c.RightEar == 0
+}
+
+// joinable tells whether the plates may be joined from pieces.
+func (c CushionSpec) joinable() bool {
+	return c.plated() && c.rectangular() && c.Rise == 0 && c.Taper == 0
+}
+
 // ringed tells whether the boxing goes all round at one height.
 func (c CushionSpec) ringed() bool {
 	return (c.Kind == made.Boxed || c.Kind == made.Round) && c.BackThickness == 0
@@ -106,7 +116,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 	var f faults
 	knife, bolster, round := c.Kind == made.KnifeEdge, c.Kind == made.Bolster, c.Kind == made.Round
 	ring := c.ringed()
-	rectangular := c.Outline == nil && c.LeftEar == 0 && c.RightEar == 0
+	rectangular := c.rectangular()
 	for _, x := range []struct {
 		name  unit.Path
 		given bool
@@ -117,7 +127,7 @@ func (c CushionSpec) suits(at unit.Path) faults {
 		{"back_thickness", c.BackThickness != 0, c.Kind == made.Boxed && rectangular},
 		{"attached", c.Attached != "", c.plated() && c.BackThickness == 0},
 		{"pair", c.Pair, c.plated() && c.BackThickness == 0},
-		{"join", c.Join != nil, c.plated() && rectangular && c.Rise == 0 && c.Taper == 0},
+		{"join", c.Join != nil, c.joinable()},
 		{"pattern", c.Pattern != 0, c.Kind == made.Boxed},
 		{"depth", c.Depth != 0, !round},
 		{"left_ear", c.LeftEar != 0, c.plated() && c.Outline == nil},

@@ -145,7 +145,7 @@ func (w whole) line(i int, part string, g GoodsSpec) piece {
 	out := piece{at: of.at, goods: g, old: of.old, lives: w.lives, wish: of.wish, turn: layout.KeepGrain,
 		Cut: Cut{Piece: w.piece, Part: part, Goods: g.ID, Made: w.count, Cord: p.Cord, Welt: p.Welt}}
 	if p.Free {
-		out.wish.join = nil // boxing is joined already
+		out.wish.join, out.wish.joinable = nil, false // boxing is joined already
 	}
 	if i == len(w.of)-1 || w.of[i+1].at != of.at {
 		out.Bias, out.Channels, out.Boxing, out.Tufting = of.bench.bias, of.bench.channels, of.bench.boxing, of.bench.tufting
@@ -265,7 +265,7 @@ func (p *piece) strip(panel allowance.CoverPanel) error {
 	if p.Bias != nil {
 		p.Grain = "square to the grain; the strip runs at 45 degrees"
 	}
-	p.wish.railroad, p.wish.shade, p.wish.join = false, 0, nil
+	p.wish.railroad, p.wish.shade, p.wish.join, p.wish.joinable = false, 0, nil, false
 	area, err := width.By(length)
 	if err == nil {
 		p.Area, err = area.Times(p.Count)

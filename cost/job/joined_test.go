@@ -61,17 +61,30 @@ func TestJoinedPanelIsRefused(t *testing.T) {
 func TestTooWideSaysWhatWouldHelp(t *testing.T) {
 	const turn, join = "; may_railroad would let it lie the other way", "; join would make it of pieces"
 	for goods, want := range map[string]string{``: turn + join, `, "repeat": "4 in"`: join} {
-		for panel, straight := range map[string]bool{`"width": "62 in", "length": "20 in"`: true,
-			`"outline": {"ellipse": {"width": "62 in", "height": "20 in"}}`: false} {
+		panel := func(fields string) string {
+			return `"panels": [{"name": "seat", "goods": "cloth", "edges": "raw", ` + fields + `}]`
+		}
+		cushion := func(fields string) string {
+			return `"cushions": [{"name": "seat", "top": "cloth", "kind": "boxed", "width": "62 in", "depth": "20 in", "thickness": "4 in"` + fields + `}]`
+		}
+		for part, joins := range map[string]bool{
+			panel(`"width": "62 in", "length": "20 in"`):                             true,
+			panel(`"outline": {"rectangle": {"width": "62 in", "height": "20 in"}}`): true,
+			panel(`"width": "62 in", "length": "20 in", "shade": "a"`):               false,
+			panel(`"outline": {"ellipse": {"width": "62 in", "height": "20 in"}}`):   false,
+			cushion(``):                 true,
+			cushion(`, "rise": "1 in"`): false,
+			cushion(`, "left_ear": "2 in", "ear_depth": "3 in"`): false,
+		} {
 			_, err := read(t, `{"schema": "coverwright/job/1", "name": "a job", "currency": "USD",
-				"goods": [{"id": "cloth", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in"`+goods+`}],
-				"pieces": [{"name": "bench", "panels": [{"name": "seat", "goods": "cloth", "edges": "raw", `+panel+`}]}], "quote": {"labour_rate": "60.00 USD/h"}}`)
+				"goods": [{"id": "cloth", "kind": "roll", "name": "plain", "material": "woven", "price": "40.00 USD/yd", "width": "54 in", "shades": [{"name": "a", "window": "9 yd"}]`+goods+`}],
+				"pieces": [{"name": "bench", `+part+`}], "quote": {"labour_rate": "60.00 USD/h"}}`)
 			w := want
-			if !straight {
+			if !joins {
 				w = strings.TrimSuffix(w, join)
 			}
 			require.ErrorIs(t, err, layout.ErrTooWide)
-			require.True(t, strings.HasSuffix(err.Error(), "across the goods"+w), err.Error())
+			require.Regexp(t, "across the goods"+w+"(\n|$)", err.Error(), part)
 		}
 	}
 }

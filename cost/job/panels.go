@@ -50,7 +50,8 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 		old:   old,
 		cover: allowance.Cover{Panels: []allowance.CoverPanel{{Panel: p, Goods: g.ID, Pair: q.Pair, Lines: q.Lines}}},
 		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, leather: q.leather(),
-			shade: 1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
+			joinable: q.whole() == "",
+			shade:    1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
 	}
 	out.bench.taped = taped
 	if q.Shade == "" {
@@ -107,13 +108,8 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 	}
 	if q.Join != nil {
 		f = append(f, q.Join.check(at.Dot("join"), g)...)
-		switch {
-		case q.Shade != "":
-			f.misplaced(at.Dot("join"), "a panel without shade")
-		case q.Ripped != nil:
-			f.misplaced(at.Dot("join"), "a panel that was measured")
-		case q.Outline != nil && q.Outline.Rectangle == nil:
-			f.misplaced(at.Dot("join"), "a rectangle")
+		if want := q.whole(); want != "" {
+			f.misplaced(at.Dot("join"), want)
 		}
 	}
 	if g.Kind == HideGoods {
@@ -128,6 +124,20 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 		}
 	}
 	return f
+}
+
+// whole gives which panels may be joined where this one may not, empty where it may.
+func (q PanelSpec) whole() string {
+	switch {
+	case q.Shade != "":
+		return "a panel without shade"
+	case q.Ripped != nil:
+		return "a panel that was measured"
+	case q.Outline != nil && q.Outline.Rectangle == nil:
+		return "a rectangle"
+	default:
+		return ""
+	}
 }
 
 // piecing gives the joining to a layout; nil is none.

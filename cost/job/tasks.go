@@ -3,7 +3,6 @@ package job
 import (
 	"reflect"
 	"slices"
-	"strings"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
@@ -95,9 +94,7 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 		if p.Panel != nil && p.turn == layout.KeepGrain && p.Cut.Cut.Length <= usable && !g.directed() {
 			want += "; may_railroad would let it lie the other way"
 		}
-		_, _, _, part := p.at.Head()
-		panel := strings.HasPrefix(string(part), "panels") || strings.HasSuffix(p.Part, " plate")
-		if panel && p.Panel != nil && p.old == nil && p.Rectangular() && p.wish.shade == 0 && p.wish.join == nil {
+		if p.wish.joinable && p.wish.join == nil {
 			want += "; join would make it of pieces"
 		}
 		size := sides(p.Cut.Cut.Width) + " wide"
