@@ -30,11 +30,10 @@ var errFormula = errors.New("not a formula")
 
 // sizes works measures out.
 type sizes struct {
-	kind    Kind
-	known   map[string]unit.Length
-	busy    map[string]bool
-	missing bool
-	faults  []error
+	kind   Kind
+	known  map[string]unit.Length
+	busy   map[string]bool
+	faults []error
 }
 
 func (s *sizes) fail(name string, err error) {

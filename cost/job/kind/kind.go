@@ -134,20 +134,28 @@ func (k Kind) Sizes(given map[string]unit.Length) (map[string]unit.Length, error
 		}
 		s.known[name] = given[name]
 	}
+	unknown := len(s.faults)
 	for _, m := range k.Measures {
-		if _, ok := given[m.Name]; !ok && m.Usual == "" {
+		l, ok := given[m.Name]
+		switch {
+		case ok:
+			s.fail(m.Name, check.Length("", l, m.Least, m.Most))
+		case m.Usual == "":
 			s.fail(m.Name, check.Required("", fmt.Sprintf("a length such as %q: %s", m.Like, m.Tape)))
-			s.missing = true
 		}
 	}
+	if len(s.faults) > unknown {
+		return s.known, s.err() // what follows from them would only say the same
+	}
 	for _, m := range k.Measures {
+		if _, ok := given[m.Name]; ok {
+			continue
+		}
 		l, err := s.length(m.Name)
 		if err == nil {
 			err = check.Length("", l, m.Least, m.Most)
 		}
-		if _, ok := given[m.Name]; ok || !s.missing {
-			s.fail(m.Name, err)
-		}
+		s.fail(m.Name, err)
 	}
 	return s.known, s.err()
 }

@@ -83,7 +83,14 @@ func TestFaults(t *testing.T) {
 	require.NoError(t, err)
 	_, err = k.Write(Given{Build: "webbed", Goods: map[string]string{"lace": "a"},
 		Measures: map[string]unit.Length{"width": 400 * unit.Inch, "wing height": unit.Inch}})
-	assert.Equal(t, []string{"measures.wing height", "measures.depth", "measures.height", "measures.width", "cover", "build", "goods.dust cover", "goods.lace"}, fields(t, err))
+	assert.Equal(t, []string{"measures.wing height", "measures.width", "measures.depth", "measures.height", "cover", "build", "goods.dust cover", "goods.lace"}, fields(t, err))
+	// What is usual by a measure that is wrong is not named too.
+	k, err = Named("drop-in seat")
+	require.NoError(t, err)
+	_, err = k.Sizes(map[string]unit.Length{"width": 0, "depth": 17 * unit.Inch})
+	assert.Equal(t, []string{"measures.width"}, fields(t, err))
+	_, err = k.Sizes(map[string]unit.Length{"width": 19 * unit.Inch, "depth": 17 * unit.Inch, "front width": unit.Inch})
+	assert.Equal(t, []string{"measures.front width"}, fields(t, err))
 	_, err = Named("throne")
 	assert.ErrorContains(t, err, "wing chair")
 }
