@@ -281,6 +281,18 @@ func TestHemsAreInTheOrder(t *testing.T) {
 		}
 		assert.Equal(t, want, sewn(worked(t, hemmed(list...).c)))
 	}
+
+	var b builder
+	b.panel("skirt", 20, 6)
+	b.panel("seat", 20, 20)
+	b.welted("skirt.top", "seat.bottom")
+	for _, e := range []string{"seat.left", "seat.top", "seat.right"} {
+		b.fasten(allowance.PulledOver, e)
+	}
+	for _, e := range []string{"left", "bottom", "right"} {
+		b.fasten(allowance.Hemmed, "skirt."+e)
+	}
+	assert.Equal(t, "make welt A, hem skirt.left, hem skirt.bottom, hem skirt.right, welt on A, sew A", sewn(worked(t, b.c)))
 }
 
 // Letters leave out I and O and go on with two.

@@ -93,7 +93,7 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 	hemmed := make([]bool, len(hems))
 	for _, s := range g.order {
 		for i, h := range hems {
-			if !hemmed[i] && slices.Contains(h.before, s.joint) {
+			if !hemmed[i] && s.do != MakeWelt && slices.Contains(h.before, s.joint) {
 				hemmed[i] = true
 				w.Sewing = append(w.Sewing, g.hemStep(h))
 			}
