@@ -255,6 +255,37 @@ func TestStationOutline(t *testing.T) {
 	require.Equal(t, []string{"right", "left"}, leaf.Edges())
 }
 
+// Smoothed edges are monotone cubics by Fritsch and Butland (1984): at a station
+// between steps h of slopes a and b the slope is (w + v)/(w/a + v/b), w = 2 h2 + h1
+// and v = h2 + 2 h1, nothing where the slopes differ in sign; at an end that of the
+// parabola through three points, at most three times that of its step. Under a step
+// from x0 to x1 of slopes m0 and m1 lies h (x0 + x1)/2 + h² (m0 - m1)/12, by hand.
+func TestStationsByHand(t *testing.T) {
+	for _, x := range []struct {
+		at, half []unit.Length // in
+		slopes   []float64
+	}{
+		// Slopes of the steps 2, 4, 1: (4 2 - 4)/3, 9/(5/2 + 4/4), 9/(4/4 + 5/1) and (4 1 - 4)/3.
+		{[]unit.Length{0, 1, 3, 4}, []unit.Length{2, 4, 12, 13}, []float64{4. / 3, 18. / 7, 3. / 2, 0}},
+		// 1 and -9: the parabola begins with 6, more than three times 1, and ends with -14.
+		{[]unit.Length{0, 1, 2}, []unit.Length{10, 11, 2}, []float64{3, 0, -14}},
+		// 4, 1 and 2 over steps of 1, 3 and 2: (5 4 - 1)/4, 12/(7/4 + 5/1), 15/(7/1 + 8/2) and (7 2 - 2 1)/5.
+		{[]unit.Length{0, 1, 4, 6}, []unit.Length{1, 5, 8, 12}, []float64{19. / 4, 16. / 9, 15. / 11, 12. / 5}},
+	} {
+		var ss []shape.Station
+		area := 0.0
+		for i := range x.at {
+			ss = append(ss, shape.CentredStation(x.at[i]*in, 2*x.half[i]*in))
+			if i > 0 {
+				h := float64(x.at[i] - x.at[i-1])
+				area += float64(h*float64(x.half[i-1]+x.half[i])) + float64(h*h*(x.slopes[i-1]-x.slopes[i]))/6
+			}
+		}
+		o := must(shape.Stations(ss, true))(t)
+		require.InDelta(t, area, o.Area().SquareInches(), 2e-6*area)
+	}
+}
+
 // Smoothing keeps between the measured widths, passes through them, and leaves
 // widths on a straight line straight.
 func TestStationsSmoothly(t *testing.T) {
