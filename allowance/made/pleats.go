@@ -68,8 +68,7 @@ type Pleated struct {
 //	ratio = 1 + 2 u f / p
 //
 // so a knife pleat with u = p/2, p, 1.5 p and 2 p asks for 2, 3, 4 and 5 times
-// the length, and box pleats that meet (u = p/2) for 3, double ones for 5:
-// common practice. A ratio over 10, the most that GatheredSkirt takes too, is
+// the length, and box pleats that meet (u = p/2) for 3, double ones for 5. A ratio over 10, the most that GatheredSkirt takes too, is
 // refused: no seam holds so many layers.
 //
 // Drawing: allowance/doc/pleats.svg
@@ -157,8 +156,8 @@ type Fullness struct {
 var fullnesses = [...]Fullness{
 	{"gathered skirt", 2, cite.Practice("about")},
 	{"loose cover frill", 1.5, cite.Practice("")},
-	{"single box pleats", 3, cite.Practice("pleats that meet")},
-	{"double box pleats", 5, cite.Practice("pleats that meet")},
+	{"single box pleats", 3, cite.Basis{Status: cite.Derived, Source: "SCHOOL-NEEDLEWORK", Note: "pleats that meet lie three deep"}},
+	{"double box pleats", 5, cite.Basis{Status: cite.Derived, Note: "pleats that meet and two folds on each side lie five deep"}},
 	{"curtain, light", 1.5, cite.Practice("")},
 	{"curtain, usual", 2, cite.Practice("")},
 	{"curtain, full", 2.5, cite.Practice("")},

@@ -19,7 +19,7 @@ var (
 	buttonCounts = []Figure[int]{
 		buttonSpare,
 		{"buttons", "lines", 0, 22, 60, cite.Practice("22, 24, 30, 36, 45, 60; 30 and 36 most")},
-		one("buttons", "a gross", 144, cite.Practice("or covered to order")),
+		one("buttons", "a gross", 144, cite.In("UNECE-R20", "code GRO; or covered to order")),
 	}
 )
 

@@ -14,7 +14,7 @@ var clothTurn = one("dust cover", "turn", unit.Inch, cite.Practice("on the outer
 
 var clothLengths = []Figure[unit.Length]{
 	clothTurn,
-	one("burlap", "roll width", 40*unit.Inch, cite.Practice("")),
+	one("burlap", "roll width", 40*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter II")),
 	one("burlap", "rail", unit.Inch, cite.Practice("what lies on the rail, each side")),
 	one("burlap", "turn", unit.Inch, cite.Practice("what is folded over, each side")),
 	{"burlap", "roll", 0, 50 * unit.Yard, 100 * unit.Yard, cite.Practice("")},

@@ -11,10 +11,11 @@ import (
 var (
 	coilMargin = one("coil springs", "margin from the outer edge", 3*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", ""))
 	coilTop    = one("coil springs", "top coil", 5*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "number 3"))
-	coilGap    = Figure[unit.Length]{"coil springs", "gap between top coils", 2 * unit.Inch, unit.Inch, 3 * unit.Inch, cite.Practice("")}
+	coilGap    = Figure[unit.Length]{"coil springs", "gap between top coils", 2 * unit.Inch, unit.Inch, 3 * unit.Inch, cite.Basis{Status: cite.Derived,
+		Source: "UPHOLSTERY-FOR-SCHOOLS", Note: "chapter VI: 5 in coils 3 in from the edges of its frame leave 2 in one way and 1 1/2 in the other; 1 to 3 in by custom"}}
 	coilSewing = one("coil springs", "stitching twine a spring", 24*unit.Inch, cite.Practice("at least three loops"))
 	coilClips  = one("coil springs", "clips a spring", 4, cite.Practice("in place of sewing"))
-	coilTacks  = one("coil springs", "tacks at each end of a strand", 2, cite.Practice("of 10 oz"))
+	coilTacks  = one("coil springs", "tacks at each end of a strand", 2, cite.Practice("of 10 oz; a school text drives one at the first end and two at the last"))
 	coilHeight = one("coil springs", "rail widths in the height", 2, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter II"))
 	coilKnots  = one[unit.Ratio]("spring twine", "strand in run, with knots", 5./3, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter VI: 1 2/3"))
 
@@ -29,7 +30,7 @@ var (
 		one("coil springs", "ties a spring", 8, cite.In("UPHOLSTERY-FOR-SCHOOLS", "four strands, for lasting work")),
 		one("coil springs", "ties a spring, light work", 4, cite.Practice("without the diagonals")),
 		{"coil springs", "gauge of wire, 3 to 8 in high", 0, 9, 14, cite.Practice("a lower number is stiffer")},
-		one("coil springs", "a gross", 144, cite.Practice("")),
+		one("coil springs", "a gross", 144, cite.In("UNECE-R20", "code GRO")),
 	}
 	coilShares = []Figure[unit.Ratio]{coilKnots}
 	coilMasses = []Figure[unit.Mass]{

@@ -9,7 +9,7 @@ import (
 var (
 	nailStrip   = one("nails", "heads a true nail of a nail strip", 5, cite.Practice(""))
 	nailLengths = []Figure[unit.Length]{
-		{"nails", "head", 7 * unit.Inch / 16, 3 * unit.Inch / 8, 3 * unit.Inch / 4, cite.In("UPHOLSTERY-FOR-SCHOOLS", "7/16 in; 3/8 to 3/4 in by custom")},
+		{"nails", "head", 7 * unit.Inch / 16, 3 * unit.Inch / 8, 3 * unit.Inch / 4, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter II: 7/16 in for its own work; sold from 3/8 to 3/4 in")},
 	}
 	nailCounts = []Figure[int]{nailStrip, {"nails", "box", 0, 100, 1000, cite.Practice("")}}
 )

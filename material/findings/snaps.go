@@ -8,7 +8,7 @@ import (
 
 var (
 	snapPitch = Figure[unit.Length]{"snaps", "pitch", 5 * unit.Inch, 4 * unit.Inch, 6 * unit.Inch, cite.Practice("")}
-	snapParts = one("snaps", "parts a set", 4, cite.Practice(""))
+	snapParts = one("snaps", "parts a set", 4, cite.In("TM-10-1670-299-20P", "cap and socket, stud and post"))
 	drains    = one("drain eyelets", "a cushion", 2, cite.Practice("boats; or a bottom of mesh"))
 
 	snapLengths = []Figure[unit.Length]{snapPitch}

@@ -15,6 +15,7 @@ var (
 	webbingLengths = []Figure[unit.Length]{
 		webbingStrip, webbingGap, webbingHold,
 		{"webbing", "width, British", 0, 2 * unit.Inch, 9 * unit.Inch / 4, cite.Practice("")},
+		one("webbing", "widest gap, stool without springs", 2*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter V: at most")),
 		one("webbing", "widest gap, British", 9*unit.Inch/4, cite.Practice("about a width")),
 		one("webbing", "widest gap, outside arms and backs", 3*unit.Inch, cite.Practice("light webbing")),
 		one("webbing", "fold at an end", unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "chapter IV")),

@@ -138,10 +138,10 @@ func TestStanding(t *testing.T) {
 	)
 	want := map[string][]cite.Status{
 		"F0": {cp}, "F1": {std}, "F1L": {std}, "F2": {cp}, "F3": {std}, "F4": {cp}, "F5": {std, cp}, "F6": {std, cp}, "F7": {std, mem}, "F8": {cp, pub},
-		"F9": {mem}, "F10": {cp}, "F11": {std, mem}, "F12": {cp}, "F13": {std}, "C1": {std}, "C2": {mem}, "M1": {mem},
+		"F9": {mem}, "F10": {cp}, "F11": {std, mem}, "F12": {cp}, "F13": {std}, "C1": {std}, "C2": {std, mem}, "M1": {mem},
 		"V0": {cp}, "V1": {std, pub}, "V2": {pub}, "V3": {pub, cp}, "V4": {der}, "B1": {pub}, "B2": {std}, "B3": {mem}, "B4": {pub}, "B5": {cp}, "B6": {mem},
-		"A1": {cp, mem}, "R1": {cp, der}, "O1": {std}, "G1": {std}, "G2": {cp}, "H1": {std}, "H2": {pub, cp}, "H3": {mem}, "H4": {cp}, "H5": {cp},
-		"H6": {cp, mem}, "H7": {cp}, "H8": {cp}, "H9": {mem, cp}, "H10": {pub}, "H11": {cp}, "T1": {cp}, "T2": {cp}, "T3": {cp}, "W1": {cp},
+		"A1": {cp, mem}, "R1": {cp, der}, "O1": {std}, "G1": {std}, "G2": {pub, cp}, "H1": {std}, "H2": {pub, cp}, "H3": {mem}, "H4": {cp}, "H5": {cp},
+		"H6": {cp, std}, "H7": {cp}, "H8": {cp}, "H9": {mem, cp}, "H10": {pub}, "H11": {cp}, "T1": {cp}, "T2": {cp}, "T3": {cp}, "W1": {cp},
 	}
 	all := caution.All()
 	assert.Len(t, all, len(want))

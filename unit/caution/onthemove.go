@@ -47,7 +47,7 @@ var goods = []row{
 		rule: "40 CFR part 751", edition: "89 FR 39254, methylene chloride", from: "2024-07-08", basis: on(std("FR-89-39254", ""))},
 	{id: "G2", rank: Papers, about: "glue", where: UnitedStates, when: newFoam, readers: office,
 		text: "A ban on most uses of 1-bromopropane, spray adhesives among them, was proposed in August 2024: ask what is in force.",
-		rule: "89 FR 65066", edition: "proposed rule", basis: on(custom)},
+		rule: "89 FR 65066", edition: "proposed rule", basis: on(cite.In("FR-2024-17204", "the proposal and its day"), cite.Practice("the page of the register"))},
 	{id: "H10", rank: Papers, about: "boards", where: UnitedStates, when: func(p Piece) bool { return p.Board }, readers: office,
 		text: "New hardwood plywood, fibreboard and particleboard are bought as tested for formaldehyde.",
 		rule: "40 CFR part 770", basis: on(cite.In("RIN-2070-AJ92", "the kinds of board"))},

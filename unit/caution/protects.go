@@ -26,7 +26,7 @@ var protecting = []row{
 		text: "Zigzag and coil springs are under tension: protect the eyes, hold with pliers, release one end slowly, and cut twine from the middle.", basis: on(custom)},
 	{id: "H6", rank: Protects, about: "stripping and tacking", where: Everywhere, when: framed, readers: bench,
 		text: "Protect the eyes, glove the hands against staples, take the gun off the air before clearing it, and clean with air below 30 psi at the nozzle.",
-		rule: "29 CFR 1910.242 (b)", basis: on(custom, cite.Memory("the pressure"))},
+		rule: "29 CFR 1910.242 (b)", basis: on(custom, std("OSHA-1910-242-B", "the pressure"))},
 	{id: "H7", rank: Protects, about: "knives and machine", where: Everywhere, when: always, readers: bench,
 		text: "Blade away from the hand, needle guard on, machine off and foot off its pedal when threading or changing the needle.", basis: on(custom)},
 	{id: "H9", rank: Protects, about: "lifting", where: Everywhere, when: func(p Piece) bool { return p.Large }, readers: bench,

@@ -62,4 +62,18 @@ var cautionSources = []Source{
 		Key: "RIN-2070-AJ92", Title: "Formaldehyde emission standards for composite wood products, agenda entry", Edition: "2015-04",
 		Publisher: "US regulatory agenda", Locator: "abstract", Address: "https://www.reginfo.gov",
 	},
+	{
+		Key: "OSHA-1910-242-B", Title: "29 CFR 1910.242 (b), compressed air used for cleaning, as an inspection record quotes it", Edition: "2017",
+		Publisher: "US Occupational Safety and Health Administration", Locator: "text for the citation",
+		Address: "https://www.osha.gov/ords/imis/establishment.violation_detail?citation_id=02002&id=1222145.015",
+	},
+	{
+		Key: "CFR-16-1501", Title: "Articles for children under 3 that choke because of small parts, 16 CFR part 1501", Edition: "as of 2021-09-15",
+		Publisher: "US Consumer Product Safety Commission", Locator: "1501.1 and 1501.2",
+		Address: "https://www.ecfr.gov/current/title-16/chapter-II/subchapter-C/part-1501",
+	},
+	{
+		Key: "FR-2024-17204", Title: "1-Bromopropane; regulation under the Toxic Substances Control Act, proposed rule", Edition: "FR document 2024-17204, 2024-08-08",
+		Publisher: "US Environmental Protection Agency", Locator: "abstract", Address: "https://federalstatelaw.com/federal-register/2024-17204",
+	},
 }

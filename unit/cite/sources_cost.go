@@ -120,7 +120,7 @@ var costSources = []Source{
 	},
 	{
 		Key: "OPENSTAX-PREALGEBRA", Title: "Prealgebra 2e",
-		Publisher: "OpenStax, Rice University", Locator: "worked examples and answers of 6.3, 9.4, 9.5 and 9.6",
+		Publisher: "OpenStax, Rice University", Locator: "worked examples and answers of 6.3, 7.5, 9.4, 9.5 and 9.6",
 		Address: "https://github.com/openstax/osbooks-prealgebra-bundle",
 	},
 	{

@@ -4,7 +4,7 @@ package cite
 var findingsSources = []Source{
 	{
 		Key: "UPHOLSTERY-FOR-SCHOOLS", Title: "Furniture Upholstery for Schools (E. A. Johnson)", Edition: "Peoria 1919",
-		Publisher: "The Manual Arts Press; textbook by an assistant professor of Bradley Polytechnic Institute", Locator: "chapters II to VI, read in part",
+		Publisher: "The Manual Arts Press; textbook by an assistant professor of Bradley Polytechnic Institute", Locator: "chapters II to VIII",
 		Address: "https://www.gutenberg.org/ebooks/70339",
 	},
 	{
@@ -31,5 +31,10 @@ var findingsSources = []Source{
 		Key: "A-A-55126B", Title: "A-A-55126B, hook and loop fastening tapes", Edition: "2006",
 		Publisher: "Department of Defense", Locator: "3.9",
 		Address: "https://notionsapparelfindings.emilspec.com/A-A-55126/page7.html",
+	},
+	{
+		Key: "TM-10-1670-299-20P", Title: "TM 10-1670-299-20&P, installing a snap fastener",
+		Publisher: "Department of the Army", Locator: "page 67: the parts of a fastener",
+		Address: "https://parachutemanuals.tpub.com/TM-10-1670-299-20P/css/TM-10-1670-299-20P_67.htm",
 	},
 }

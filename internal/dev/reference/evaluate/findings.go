@@ -59,6 +59,12 @@ var findingsEvaluators = map[string]reference.Evaluator{
 		p, err := coilsOf(in).Plan()
 		return reference.Numbers(float64(p.Across), float64(p.Deep), float64(p.Springs), float64(p.Strands), float64(p.Tacks)).On(p.Basis), err
 	},
+	"coil_rows": func(in *reference.Inputs, _ string) (reference.Value, error) {
+		c := coilsOf(in)
+		c.Coil = in.Length("coil")
+		p, err := c.Plan()
+		return reference.Numbers(float64(p.Across), float64(p.Deep), float64(p.Springs)), err
+	},
 	"coil_twine": func(in *reference.Inputs, u string) (reference.Value, error) {
 		p, err := coilsOf(in).Plan()
 		if err != nil {
