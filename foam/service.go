@@ -24,16 +24,23 @@ type ServiceClass struct {
 // ServiceClasses lists the classes, the most severe first.
 func ServiceClasses() []ServiceClass { return slices.Clone(serviceClasses[:]) }
 
-func serviceClass(class, service, use string, loss unit.Ratio) ServiceClass {
-	return ServiceClass{Class: class, Service: service, For: use, MostLoss: loss, Basis: custom, LossBasis: memory}
+func serviceClass(class, service, use string, loss unit.Ratio, basis cite.Basis) ServiceClass {
+	return ServiceClass{Class: class, Service: service, For: use, MostLoss: loss, Basis: basis, LossBasis: memory}
 }
 
+var (
+	// recommended founds what a class is for. A table of BS 3379:2005 that was read
+	// agrees, but for scatter cushions, and has the cores of domestic mattresses in S.
+	recommended = cite.Basis{Status: cite.Standard, Source: "EN-ISO-5999", Note: "Table A.1, recommended applications"}
+	padding     = cite.Basis{Status: cite.CommonPractice, Note: "BS 3379:2005 has scatter cushions here; the table of EN ISO 5999 that was read ends with class A"}
+)
+
 var serviceClasses = [...]ServiceClass{
-	serviceClass("X", "extremely severe", "contract and public transport seats in constant use", 0.12),
-	serviceClass("V", "very severe", "office, cinema, public and drivers' seats", 0.22),
-	serviceClass("S", "severe", "domestic seats, passenger seats, contract backs and arms", 0.32),
-	serviceClass("A", "average", "domestic backs and arms, scatter cushions", 0.39),
-	serviceClass("L", "light", "padding", 0.45),
+	serviceClass("X", "extremely severe", "contract and public transport seats in constant use", 0.12, recommended),
+	serviceClass("V", "very severe", "office, cinema, public and drivers' seats", 0.22, recommended),
+	serviceClass("S", "severe", "domestic seats, passenger seats, contract backs and arms", 0.32, recommended),
+	serviceClass("A", "average", "domestic backs and arms, scatter cushions", 0.39, recommended),
+	serviceClass("L", "light", "padding", 0.45, padding),
 }
 
 // ServiceClassFor gives the class that suits a use and duty.

@@ -13,7 +13,8 @@ type TableRow struct {
 	Thread Thread `json:"thread"`
 
 	// Label is the tex number on the label, T-90. It is that of the
-	// unfinished thread.
+	// unfinished thread, as ASTM D3823 has ticket numbers: finishing changes
+	// the count.
 	Label Cell[unit.LinearDensity] `json:"label"`
 	// Finished is the count of the thread as it comes off the cone.
 	Finished Cell[unit.LinearDensity] `json:"finished"`

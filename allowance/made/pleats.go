@@ -156,7 +156,7 @@ type Fullness struct {
 var fullnesses = [...]Fullness{
 	{"gathered skirt", 2, cite.Practice("about")},
 	{"loose cover frill", 1.5, cite.Practice("")},
-	{"single box pleats", 3, cite.Basis{Status: cite.Derived, Source: "SCHOOL-NEEDLEWORK", Note: "pleats that meet lie three deep"}},
+	{"single box pleats", 3, cite.Basis{Status: cite.Derived, Note: "pleats that meet lie three deep"}},
 	{"double box pleats", 5, cite.Basis{Status: cite.Derived, Note: "pleats that meet and two folds on each side lie five deep"}},
 	{"curtain, light", 1.5, cite.Practice("")},
 	{"curtain, usual", 2, cite.Practice("")},

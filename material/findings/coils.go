@@ -11,8 +11,8 @@ import (
 var (
 	coilMargin = one("coil springs", "margin from the outer edge", 3*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", ""))
 	coilTop    = one("coil springs", "top coil", 5*unit.Inch, cite.In("UPHOLSTERY-FOR-SCHOOLS", "number 3"))
-	coilGap    = Figure[unit.Length]{"coil springs", "gap between top coils", 2 * unit.Inch, unit.Inch, 3 * unit.Inch, cite.Basis{Status: cite.Derived,
-		Source: "UPHOLSTERY-FOR-SCHOOLS", Note: "chapter VI: 5 in coils 3 in from the edges of its frame leave 2 in one way and 1 1/2 in the other; 1 to 3 in by custom"}}
+	coilGap    = Figure[unit.Length]{"coil springs", "gap between top coils", 2 * unit.Inch, unit.Inch, 3 * unit.Inch,
+		cite.Practice("a school text leaves 2 in one way of its frame and 1 1/2 in the other")}
 	coilSewing = one("coil springs", "stitching twine a spring", 24*unit.Inch, cite.Practice("at least three loops"))
 	coilClips  = one("coil springs", "clips a spring", 4, cite.Practice("in place of sewing"))
 	coilTacks  = one("coil springs", "tacks at each end of a strand", 2, cite.Practice("of 10 oz; a school text drives one at the first end and two at the last"))

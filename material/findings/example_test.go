@@ -24,7 +24,7 @@ func ExampleLengths() {
 	// Output:
 	// margin from the outer edge: 3 in - published
 	// top coil: 5 in - published
-	// gap between top coils: 2 in - derived
+	// gap between top coils: 2 in - common practice
 	// stitching twine a spring: 24 in - common practice
 	// margin inside the rails, club chair: 2 in - common practice
 }

@@ -32,8 +32,4 @@ var allowanceSources = []Source{
 		Publisher: "Wikipedia", Locator: "area of a convex body and its parallel body in the plane",
 		Address: "https://en.wikipedia.org/wiki/Steiner-minkowski_formula",
 	},
-	{
-		Key: "SCHOOL-NEEDLEWORK", Title: "School Needlework", Publisher: "a course of sewing for schools, as reprinted", Locator: "plaiting",
-		Address: "https://chestofbooks.com/crafts/needlework/School-Needlework/Plaiting.html",
-	},
 }

@@ -38,6 +38,11 @@ var foamSources = []Source{
 		Address: "https://standards.iteh.ai/catalog/standards/cen/5c4a81be-e74b-448b-b21a-0b3778cdfc18/en-iso-2439-2008",
 	},
 	{
+		Key: "EN-ISO-5999", Title: "Flexible cellular polymeric materials: polyurethane foam for load-bearing applications excluding carpet underlay", Edition: "EN ISO 5999:2013",
+		Publisher: "CEN", Locator: "Table A.1, recommended applications, as printed by a testing institute for furniture",
+		Address: "https://catas.com/en-GB/news/polyurethane-foams-the-en-iso-5999-standard",
+	},
+	{
 		Key: "ISO-3386-1", Title: "Polymeric materials, cellular flexible: stress-strain characteristics in compression, low-density materials", Edition: "UNE-EN ISO 3386-1:2026, identical with ISO 3386-1:2025",
 		Publisher: "ISO", Locator: "scope",
 		Address: "https://www.intertekinform.com/en-us/standards/une-en-iso-3386-1-2026-17167_saig_une_une_4017977/",

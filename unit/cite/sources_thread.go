@@ -171,6 +171,21 @@ var threadSources = []Source{
 		Address:   "https://standards.globalspec.com/std/4053518/astm-d1683-d1683m-17e1",
 	},
 	{
+		Key:       "ASTM-D2260",
+		Title:     "Standard Tables of Conversion Factors and Equivalent Yarn Numbers Measured in Various Numbering Systems",
+		Edition:   "D2260-03(2013)",
+		Publisher: "ASTM International",
+		Locator:   "scope: factors of Table 1 and examples of their use",
+		Address:   "http://www.astm.org/Standards/D2260.htm",
+	},
+	{
+		Key:       "HS-5205",
+		Title:     "Harmonized System, heading 52.05: cotton yarn, by decitex and by metric number",
+		Publisher: "Customs tariff of Vanuatu",
+		Locator:   "subheadings 5205.11 to 5205.46",
+		Address:   "https://asyworld.gov.vu/portal/services/tariff/hs6.jsf?c=5205",
+	},
+	{
 		Key:       "CFR29-1926.251",
 		Title:     "Rigging equipment for material handling",
 		Edition:   "29 CFR 1926.251",
