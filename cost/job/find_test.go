@@ -217,6 +217,28 @@ func TestFindingsOfFastenings(t *testing.T) {
 	assert.Equal(t, cost.AnyOf(40*unit.Inch), stick.Net, "whole sticks on a run")
 }
 
+// Edges with a finish of their own are stapled whether other edges of the panel are sewn
+// or not: of two panels of 10 in joined at one edge six are left, 11 staples each at 1 in.
+// Channels and a tufted face that are joined are held all round too.
+func TestOwnEdgesOfJoinedPanelsAreStapled(t *testing.T) {
+	t.Parallel()
+	staples := func(parts string) build.Line {
+		o, err := read(t, timedJob(`{"name": "seat", `+parts+`}`, ""))
+		require.NoError(t, err)
+		l, ok := findingOf(o, "staple, 5/16 in")
+		require.True(t, ok, parts)
+		return l
+	}
+	const edges = `"top": "pull-over 2 in", "bottom": "pull-over 2 in", `
+	panels := staples(`"panels": [
+		{"name": "a", "goods": "cloth", "width": "10 in", "length": "10 in", ` + edges + `"left": "pull-over 2 in"},
+		{"name": "b", "goods": "cloth", "width": "10 in", "length": "10 in", ` + edges + `"right": "pull-over 2 in"}],
+		"seams": [{"sew": "a.right", "to": "b.left"}]`)
+	assert.Equal(t, cost.AnyOf(cost.Pieces(66)), panels.Net)
+	assert.Contains(t, staples(`"channels": [{"name": "back", "goods": "cloth", "width": "30 in", "length": "20 in", "number": 3, "rise": "1 in"}]`).How, "3 edges at 1 in")
+	assert.Contains(t, staples(`"tufted": [{"name": "face", "goods": "cloth", "width": "60 in", "length": "26 in", "across": 9, "down": 4, "depth": "1 1/4 in", "rule": "half again"}]`).How, "2 edges at 1 in")
+}
+
 // What nobody said is a question whose field is one of the job file; it is on no line.
 func TestQuestions(t *testing.T) {
 	t.Parallel()

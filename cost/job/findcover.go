@@ -72,7 +72,7 @@ func (x *finder) cover() {
 			x.trims(a)
 		}
 	}
-	x.loosePanels()
+	x.ownEdges()
 	n := copies(x.of.Count)
 	for _, w := range x.of.Welts {
 		runs := w.Runs
@@ -386,14 +386,17 @@ func (x *finder) trims(a Assembly) {
 	x.count(a.Count, "decorative nail, "+b.Nails.Head.String(), count, plural(len(nails), "run")+" "+spaced, cite.Basis{Status: cite.Derived})
 }
 
-// loosePanels adds the staples of panels whose edges are not joined.
-func (x *finder) loosePanels() {
+// ownEdges adds the staples of edges that are held by a finish of their own.
+func (x *finder) ownEdges() {
 	for _, p := range x.cut.pieces {
-		if furnitureAt(p.at) != x.piece || p.Panel == nil || len(p.Uses) > 0 {
+		if furnitureAt(p.at) != x.piece || p.Panel == nil {
 			continue
 		}
 		var groups stapled
 		for _, e := range p.Panel.Edges {
+			if slices.ContainsFunc(p.Uses, func(u allowance.EdgeUse) bool { return u.Edge == e.Name }) {
+				continue // sewn or fastened
+			}
 			layers := 0
 			switch e.Finish { //nolint:exhaustive // what is stapled
 			case allowance.PullOver:
