@@ -15,8 +15,8 @@ func (h hundredths) span() Span {
 func minutes(from, to unit.Duration) Span { return Span{from * unit.Minute, to * unit.Minute} }
 
 // Usual gives the table of the trade: hours of one practised worker who waits for
-// nothing, in plain cloth. Common practice throughout, put together from no one shop;
-// errands are from memory, a visit each, with the way within a town.
+// nothing, in plain cloth. Common practice, put together from no one shop; a slip
+// cover is from memory, and so are errands, a visit each, with the way within a town.
 func Usual() Table {
 	return Table{Pieces: usualPieces(), Extras: usualExtras(), Goods: usualGoods(), Match: Factor{0.10, 0.30}, Errands: usualErrands()}
 }
@@ -34,6 +34,7 @@ func usualPieces() []Piece {
 			Cut: cut.span(), Sew: sew.span(), Cover: cover.span(), Finish: finish.span()}
 	}
 	made := func(p Piece) Piece { p.Made = true; return p }
+	remembered := func(p Piece) Piece { p.Basis = cite.Memory(""); return p }
 	foot := func(p Piece) Piece { p.Per = unit.Foot; return p }
 	type h = hundredths
 	none := h{}
@@ -54,6 +55,7 @@ func usualPieces() []Piece {
 		row("motorcycle seat", "", h{25, 50}, h{0, 50}, h{50, 250}, h{25, 75}, h{75, 250}, h{50, 125}, h{10, 25}),
 		row("car bucket seat", "", h{100, 200}, h{0, 100}, h{50, 150}, h{75, 150}, h{200, 500}, h{100, 250}, h{25, 75}),
 		made(row("boat cushion", "boxed", h{5, 10}, none, h{15, 40}, h{25, 50}, h{75, 175}, h{10, 30}, h{5, 20})),
+		remembered(made(row("slip cover", "of a chair without arms", none, none, none, h{75, 150}, h{150, 300}, h{25, 75}, h{15, 40}))),
 	}
 }
 
