@@ -59,7 +59,7 @@ func TestJoinedPanelIsRefused(t *testing.T) {
 // A piece that the goods are too narrow for is told what would help: turning where the
 // goods have no direction, joining where it is a rectangle.
 func TestTooWideSaysWhatWouldHelp(t *testing.T) {
-	const turn, join = "; may_railroad would let it lie the other way", "; join would make it of pieces"
+	const turn, join = "; may_railroad would let it lie the other way", "; join with along_width true would make it of pieces"
 	for goods, want := range map[string]string{``: turn + join, `, "repeat": "4 in"`: join} {
 		panel := func(fields string) string {
 			return `"panels": [{"name": "seat", "goods": "cloth", "edges": "raw", ` + fields + `}]`
@@ -72,8 +72,9 @@ func TestTooWideSaysWhatWouldHelp(t *testing.T) {
 			panel(`"outline": {"rectangle": {"width": "62 in", "height": "20 in"}}`): true,
 			panel(`"width": "62 in", "length": "20 in", "shade": "a"`):               false,
 			panel(`"outline": {"ellipse": {"width": "62 in", "height": "20 in"}}`):   false,
-			cushion(``):                 true,
-			cushion(`, "rise": "1 in"`): false,
+			cushion(``): true,
+			panel(`"width": "62 in", "length": "20 in", "join": {"least": "12 in", "most": 2}`): true,
+			cushion(`, "rise": "1 in"`):                          false,
 			cushion(`, "left_ear": "2 in", "ear_depth": "3 in"`): false,
 		} {
 			_, err := read(t, `{"schema": "coverwright/job/1", "name": "a job", "currency": "USD",

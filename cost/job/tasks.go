@@ -3,6 +3,7 @@ package job
 import (
 	"reflect"
 	"slices"
+	"strconv"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
@@ -94,8 +95,8 @@ func tooWide(g GoodsSpec, pieces []piece) faults {
 		if p.Panel != nil && p.turn == layout.KeepGrain && p.Cut.Cut.Length <= usable && !g.directed() {
 			want += "; may_railroad would let it lie the other way"
 		}
-		if p.wish.joinable && p.wish.join == nil {
-			want += "; join would make it of pieces"
+		if p.wish.joinable {
+			want += "; join with along_width " + strconv.FormatBool(!g.Up.Sideways()) + " would make it of pieces"
 		}
 		size := sides(p.Cut.Cut.Width) + " wide"
 		if g.Up.Sideways() {
