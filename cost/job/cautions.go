@@ -82,6 +82,20 @@ const largePanels = 6
 
 func (p Furniture) large() bool { return len(p.Panels) >= largePanels }
 
+// framed tells whether work is done on the frame of a piece: one that is sewn and put
+// over it, as a slip cover is, has nothing to fit.
+func (p Furniture) framed(o WorkOrder) bool {
+	if p.Rough != nil || len(p.Tufted)+len(p.Channels)+len(p.Trims) > 0 {
+		return true
+	}
+	for _, a := range o.Assembly {
+		if a.Piece == p.Name && a.Part == "" && len(a.Work.Seams) > 0 {
+			return len(a.Work.Fitting) > 0
+		}
+	}
+	return len(p.Panels)+len(p.Fastenings) > 0
+}
+
 // minded gives what cautions ask of a piece of the order.
 func (p Furniture) minded(o WorkOrder) caution.Piece {
 	out := caution.Piece{Name: p.Name, For: p.For, Owner: p.Owner, MayBeOld: p.MayBeOld}
@@ -94,8 +108,8 @@ func (p Furniture) minded(o WorkOrder) caution.Piece {
 		out.Lives = caution.InVehicle
 	case thread.Indoors, thread.BehindGlass, thread.Damp:
 	}
-	out.Frame = p.Rough != nil || len(p.Panels)+len(p.Tufted)+len(p.Channels)+len(p.Fastenings)+len(p.Trims) > 0
-	out.Large = p.large()
+	out.Frame = p.framed(o)
+	out.Large = out.Frame && p.large()
 	out.Sewn = slices.ContainsFunc(o.Sewing.SetUps, func(u SetUp) bool {
 		return slices.ContainsFunc(u.Rows, func(r SewnRow) bool { return r.Piece == p.Name })
 	})

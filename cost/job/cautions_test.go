@@ -35,6 +35,8 @@ func TestCautionsGoByTheJob(t *testing.T) {
 		has, lacks  []string
 	}{
 		{"a cover without new foam", panel, []string{"F0", "F1", "F2", "F5", "H6", "W1"}, []string{"P0", "F12", "H8", "H9", "F7"}},
+		{"a slip cover", `"from": "slip cover", "goods": "vinyl", "measures": {"width": "20 in", "inside back height": "24 in", "seat depth": "20 in", "front height": "10 in"}`,
+			[]string{"F1", "H7", "T1"}, []string{"H6", "H9", "W1"}},
 		{"a loose cushion", loose, []string{"F12", "H8", "H10", "T1", "T2"}, []string{"H6", "W1", "H5", "F13"}},
 		{"a bed on springs", panel + ", " + berth, []string{"F13", "H5"}, []string{"H10", "B6"}},
 		{"for children and the public, of a new owner", `"for": ["children", "contract"], "owner": "new", ` + panel, []string{"C1", "C2", "F1", "F6", "F8", "F10"}, []string{"F2", "F4", "F5"}},
