@@ -27,7 +27,7 @@ func (s *sheet) assembly(o job.WorkOrder) {
 		for _, list := range []struct {
 			title string
 			steps []string
-		}{{"Order of sewing", sewingSteps(a)}, {"Order of fitting", fittingSteps(a)}} {
+		}{{"Order of sewing", s.sewingSteps(a)}, {"Order of fitting", s.fittingSteps(a)}} {
 			if len(list.steps) > 0 {
 				s.line("  %s", list.title)
 			}
@@ -146,8 +146,20 @@ func (s *sheet) edgePart(e allowance.EdgePart) string {
 	return text
 }
 
+// partOf writes an edge of a piece, and of a divided one which part of it is fastened:
+// "outside back.left from 37 in".
+func (s *sheet) partOf(a job.Assembly, name string) string {
+	for _, f := range a.Work.Fastenings {
+		if side := a.Cover.Fastenings[f.Fastening].Side; len(side) == 1 && len(f.Side) == 1 && f.Side[0] == name {
+			piece, _ := panelAndEdge(name)
+			return piece + "." + s.edgePart(side[0])
+		}
+	}
+	return name
+}
+
 // sewingSteps words the order of sewing; what is done in one go is one step.
-func sewingSteps(a job.Assembly) []string {
+func (s *sheet) sewingSteps(a job.Assembly) []string {
 	words := map[allowance.SewKind]string{
 		allowance.SewSeam: "sew ", allowance.MakeWelt: "make welt: ", allowance.PutWelt: "welt on the first edge of ", allowance.GatherSide: "gather for ",
 		allowance.SetZip: "set zip ", allowance.TopStitch: "top-stitch ", allowance.CloseByHand: "close by hand ",
@@ -160,7 +172,7 @@ func sewingSteps(a job.Assembly) []string {
 		first := map[string][]string{}
 		for ; i < len(a.Work.Sewing) && a.Work.Sewing[i].Do == step.Do; i++ {
 			next := a.Work.Sewing[i]
-			seams = append(seams, next.Seam)
+			seams = append(seams, s.partOf(a, next.Seam))
 			if next.Why == "" {
 				continue
 			}
@@ -187,7 +199,7 @@ func sewingSteps(a job.Assembly) []string {
 }
 
 // fittingSteps words the order of fitting, panel by panel.
-func fittingSteps(a job.Assembly) []string {
+func (s *sheet) fittingSteps(a job.Assembly) []string {
 	var out []string
 	for i := 0; i < len(a.Work.Fitting); {
 		panel, _ := panelAndEdge(a.Work.Fitting[i].What[0])
@@ -201,7 +213,7 @@ func fittingSteps(a job.Assembly) []string {
 			text += map[bool]string{true: ": ", false: "; "}[i == k]
 			var edges []string
 			for _, w := range step.What {
-				if _, edge := panelAndEdge(w); edge != "" {
+				if _, edge := panelAndEdge(s.partOf(a, w)); edge != "" {
 					edges = append(edges, edge)
 				}
 			}

@@ -62,3 +62,21 @@ func TestSeamsOfMadeUpParts(t *testing.T) {
 		assert.Contains(t, words, line)
 	}
 }
+
+// A part of an edge that is hemmed or fastened is told by where it lies, in the units of
+// the order.
+func TestPartsOfEdgesInTheSteps(t *testing.T) {
+	o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "chair", "currency": "USD",
+		"goods": [{"id": "plain", "kind": "roll", "name": "plain", "material": "woven", "price": "20 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "chair", "panels": [{"name": "back", "goods": "plain", "width": "20 in", "length": "24 in"},
+			{"name": "side", "goods": "plain", "width": "8 in", "length": "10 in"}],
+			"seams": [{"sew": "back.left from 6 in to 16 in", "to": "side.right"}],
+			"fastenings": [{"fasten": ["back.left to 6 in", "back.bottom"], "finish": "hem"},
+				{"fasten": ["back.left from 16 in", "back.top", "back.right", "side.top", "side.left", "side.bottom"]}]}],
+		"quote": {"labour_rate": "50 USD/h"}}`), job.Options{})
+	require.NoError(t, err)
+	inch, metric := &sheet{}, &sheet{metric: true}
+	assert.Equal(t, []string{"hem back.left to 6 in, back.bottom", "sew A"}, inch.sewingSteps(o.Assembly[0]))
+	assert.Equal(t, []string{"hem back.left to 152 mm, back.bottom", "sew A"}, metric.sewingSteps(o.Assembly[0]))
+	assert.Contains(t, strings.Join(inch.fittingSteps(o.Assembly[0]), "\n"), "left from 16 in")
+}

@@ -85,7 +85,7 @@ func joinedAs(a job.Assembly) string {
 func (s *sheet) cover(o job.WorkOrder, of []int) (joinedView, error) {
 	first := o.Assembly[of[0]]
 	numbers := pieceNumbers(o, of[0]+1)
-	w := joinedView{Sewing: sewingSteps(first), Fitting: fittingSteps(first), Hands: handsOf(o, first)}
+	w := joinedView{Sewing: s.sewingSteps(first), Fitting: s.fittingSteps(first), Hands: handsOf(o, first)}
 	maps, err := pattern.Map{Title: assembled(first), Width: pageWide, Units: s.units(), Numbers: numbers}.Pages(first.Cover, first.Work, mapHigh)
 	if err != nil {
 		return w, err
