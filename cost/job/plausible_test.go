@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/unit"
 )
 
 // meant gives what an order asks "is this meant" of.
@@ -70,7 +72,26 @@ func TestHardlyMeant(t *testing.T) {
 		"no labour":       {piece: seat + `}]}, {"name": "other", ` + seat + `}]` + labour, want: "seat has no labour."},
 		"an errand":       {top: `, "errands": [{"task": "measure", "time": "45 min"}]`, piece: seat + `}]`},
 		"a rough piece":   {piece: seat + `}]` + labour + `}, {"name": "by telephone", "from": "drop-in seat", "goods": "cloth", "rough": {}`},
-		"a sofa at once":  {piece: large + strings.Replace(labour, "2 h", "30 min", 1), want: "seat, of 6 panels, takes 30 min."},
+		// Just as far as is not asked about, and just beyond.
+		"markup to 200 %":     {quote: `, "markup": 2`},
+		"markup from 200 %":   {quote: `, "markup": 2.01`, want: "The markup is 201 %."},
+		"tax to 30 %":         {quote: `, "taxes": [{"name": "sales tax", "rate": "30 %", "on": ["goods"]}]`},
+		"tax from 30 %":       {quote: `, "taxes": [{"name": "sales tax", "rate": "30.1 %", "on": ["goods"]}]`, want: "sales tax is 30.1 %."},
+		"discount to 50 %":    {quote: `, "markup": 2, "discounts": [{"name": "friend", "rate": "50 %"}]`},
+		"discount from 50 %":  {quote: `, "markup": 2, "discounts": [{"name": "friend", "rate": "51 %"}]`, want: "The discount “friend” is 51 %."},
+		"fewer than 500":      {piece: `"count": 499, ` + seat + `}]`},
+		"500":                 {piece: `"count": 500, ` + seat + `}]`, want: "There are 500 of seat."},
+		"fewer panels":        {piece: seat + `, "count": 99}]`},
+		"100 panels":          {piece: seat + `, "count": 100}]`, want: "There are 100 of seat: top in one piece."},
+		"seam of 2 in":        {piece: seat + `, "left": "plain seam 2 in"}]`},
+		"seam over 2 in":      {piece: seat + `, "left": "plain seam 2 1/16 in"}]`, want: "seat: top has a seam allowance of 2 1/16 in at its edge left."},
+		"foam of 3/4 in":      {piece: seat + `}]` + strings.Replace(foam, "1/2 in", "3/4 in", 1)},
+		"foam under 3/4 in":   {piece: seat + `}]` + strings.Replace(foam, "1/2 in", "11/16 in", 1), want: "seat: pad has 11/16 in of foam to sit on."},
+		"channels of 1/2 in":  {piece: `"channels": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "20 in", "number": 40, "rise": "1/8 in"}]`},
+		"channels under it":   {piece: `"channels": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "20 in", "number": 41, "rise": "1/8 in"}]`, want: "seat: back has 41 channels on 20 in, each 0.49 in wide."},
+		"100 hours":           {piece: seat + `}], "labour": [{"task": "cover", "time": "100 h"}]`},
+		"more than 100 hours": {piece: seat + `}], "labour": [{"task": "cover", "time": "100 h 30 min"}]`, want: "seat: cover takes 100 h 30 min."},
+		"a sofa at once":      {piece: large + strings.Replace(labour, "2 h", "30 min", 1), want: "seat, of 6 panels, takes 30 min."},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
@@ -108,4 +129,36 @@ func TestMoreThreadThanCloth(t *testing.T) {
 	}
 	require.Len(t, oddSizes(Spec{}, o), 1)
 	assert.Contains(t, oddSizes(Spec{}, o)[0], "of thread sew")
+
+	// 5 in of thread to the square inch are not asked about, more are.
+	o = WorkOrder{Cuts: []Cut{{Area: 100 * unit.SquareInch}}, Sewing: Sewing{Threads: []ThreadUse{{Length: 500 * unit.Inch}}}}
+	assert.Empty(t, oddSizes(Spec{}, o))
+	o.Sewing.Threads[0].Length += unit.Inch
+	assert.Equal(t, []string{"14 yd of thread sew 0.7 sq ft of goods."}, oddSizes(Spec{}, o))
+}
+
+// Counts, sides and texts are taken as far as the job file says, and no further.
+func TestLimitsOfTheFile(t *testing.T) {
+	t.Parallel()
+	require.NoError(t, checkCount(1000))
+	require.ErrorIs(t, checkCount(1001), unit.ErrRange)
+	require.NoError(t, checkSide(400*unit.Inch))
+	require.ErrorIs(t, checkSide(400*unit.Inch+1), unit.ErrRange)
+	require.NoError(t, checkSide(unit.Inch/16))
+	require.ErrorIs(t, checkSide(unit.Inch/16-1), unit.ErrRange)
+	long := func(n int) string { return strings.Repeat("é", n) }
+	require.NoError(t, checkText(long(1000)))
+	require.ErrorIs(t, checkText(long(1001)), unit.ErrRange)
+	many := func(n int) []string { return slices.Repeat([]string{"a"}, n) }
+	require.Empty(t, TakeOffSpec{TakenOff: TakenOff{Photos: []string{long(200)}, Notes: []string{long(500)}}, Order: []string{long(200)}}.check("at"))
+	for at, f := range map[string]faults{
+		"at.photos[0]": TakeOffSpec{TakenOff: TakenOff{Photos: []string{long(201)}}}.check("at"),
+		"at.notes[0]":  TakeOffSpec{TakenOff: TakenOff{Notes: []string{long(501)}}}.check("at"),
+		"at.order[0]":  TakeOffSpec{Order: []string{long(201)}}.check("at"),
+		"at.notes":     TakeOffSpec{TakenOff: TakenOff{Notes: many(201)}}.check("at"),
+	} {
+		require.Len(t, f, 1, at)
+		require.ErrorContains(t, f[0], at)
+	}
+	require.Empty(t, TakeOffSpec{TakenOff: TakenOff{Notes: many(200)}}.check("at"))
 }

@@ -2,8 +2,10 @@ package job
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/internal/check"
@@ -75,8 +77,8 @@ func texts(at unit.Path, list []string, most int) faults {
 		switch {
 		case strings.TrimSpace(s) == "":
 			f.add(at.At(i), check.Required("", "some words"))
-		case len(s) > most:
-			f.add(at.At(i), check.Count("", len(s), 1, most))
+		case utf8.RuneCountInString(s) > most:
+			f.add(at.At(i), check.Refuse("", s, unit.ErrRange, "at most "+strconv.Itoa(most)+" characters"))
 		case strings.ContainsFunc(s, unicode.IsControl):
 			f.add(at.At(i), check.Refuse("", s, unit.ErrRange, "words on one line"))
 		}
