@@ -54,7 +54,7 @@ func (c Cut) TapeNotes(u pattern.Units) []string {
 	} else {
 		out = []string{
 			"by tape, each measure ± " + fine(t.Measure) + ": cut size ± " + two(t.Width.Likely(), t.Height.Likely()) + " (95 of 100), never off by more than " + two(t.Width.Worst, t.Height.Worst),
-			fmt.Sprintf("area ± %.1f %%", 100*float64(t.Area.Likely())/float64(max(1, t.Area.Size))+0.05),
+			"area ± " + unit.Ratio(float64(t.Area.Likely())/float64(max(1, t.Area.Size))).PercentText(1, unit.Up),
 			"seams " + seamTolerances(t.Edges, fine),
 		}
 	}

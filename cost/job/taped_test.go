@@ -121,3 +121,23 @@ func TestFaultsOfMeasures(t *testing.T) {
 		}
 	}
 }
+
+// What is told of a measured cut, at the borders of what is told: an area to the tenth of
+// a per cent, rounded up, a bias of more than 1/32 in, tapes that meet under less than 40
+// or more than 140 degrees.
+func TestTapeNotesAtTheirBorders(t *testing.T) {
+	t.Parallel()
+	notes := func(change func(*shape.Tolerance)) []string {
+		x := shape.Tolerance{Measure: unit.Inch / 16, Area: shape.TapedArea{Size: 1000 * unit.SquareInch, Sigma: 5 * unit.SquareInch, Worst: 100 * unit.SquareInch},
+			Edges:  []shape.TapedEdge{{Name: "top", Length: shape.TapedLength{Size: 20 * unit.Inch, Sigma: unit.Inch / 16, Worst: unit.Inch / 4, Bias: unit.Inch / 32}}},
+			Angles: []unit.Angle{40 * unit.Degree, 140 * unit.Degree}}
+		change(&x)
+		return Cut{Tolerance: &x}.TapeNotes(pattern.Inches)[1:]
+	}
+	assert.Equal(t, []string{"area ± 1.0 %", "seams ± 1/8 in, at most 1/4 in"}, notes(func(*shape.Tolerance) {}))
+	assert.Equal(t, "area ± 1.1 %", notes(func(x *shape.Tolerance) { x.Area.Sigma += unit.SquareInch / 100 })[0])
+	assert.Equal(t, "the wobble of the points makes top some 1/16 in too long: tape the seam itself", notes(func(x *shape.Tolerance) { x.Edges[0].Length.Bias++ })[2])
+	for _, off := range []unit.Angle{39.9 * unit.Degree, 140.1 * unit.Degree} {
+		assert.Len(t, notes(func(x *shape.Tolerance) { x.Angles[0] = off }), 3)
+	}
+}
