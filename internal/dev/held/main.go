@@ -28,7 +28,7 @@ import (
 
 // packages lists those whose figures are changed where no others are named.
 const packages = "foam,foam/wrap,foam/sheet,thread,allowance,allowance/shape,allowance/made,material,material/findings," +
-	"unit,unit/caution,cost,cost/rate,cost/bench,cost/account,cost/stock,cost/job/build,cost/job/paper"
+	"unit,unit/caution,cost,cost/rate,cost/bench,cost/account,cost/stock,cost/job,cost/job/build,cost/job/paper"
 
 func main() {
 	if err := run(os.Args[1:]); err != nil {
