@@ -3,6 +3,7 @@ package allowance_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"strconv"
@@ -126,6 +127,27 @@ func TestCoverFaults(t *testing.T) {
 			c.Seams[0].Kind, c.Seams[0].Fullness = allowance.GatheredJoin, 2
 			c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 19*unit.Inch))
 		}, []string{"seams[0].sides[1]"}, "20 in, a fullness of 200 %"},
+		"a felled seam of three": {func(c *allowance.Cover) {
+			c.Seams[0].Kind = allowance.FelledJoin
+			c.Panels = append(c.Panels, allowance.CoverPanel{Panel: allowance.Panel{Name: "c", Outline: sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch))}, Goods: "cloth"})
+			c.Seams[0].Sides = append(c.Seams[0].Sides, sides("c.left")[0])
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("c.top + c.left")[0]}, allowance.Fastening{Side: sides("c.right")[0]}, allowance.Fastening{Side: sides("c.bottom")[0]})
+		}, []string{"seams[0].finish"}, "the only one of more than two sides"},
+		"an open seam of three": {func(c *allowance.Cover) {
+			c.Seams[0].Open = "open"
+			c.Panels = append(c.Panels, allowance.CoverPanel{Panel: allowance.Panel{Name: "c", Outline: sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch))}, Goods: "cloth"})
+			c.Seams[0].Sides = append(c.Seams[0].Sides, sides("c.left")[0])
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("c.top")[0]}, allowance.Fastening{Side: sides("c.right")[0]}, allowance.Fastening{Side: sides("c.bottom")[0]})
+		}, []string{"seams[0].sides"}, "1 to 2"},
+		"two lines of a name": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 0), To: corner(10, 10)}, {Name: "middle", From: corner(5, 0), To: corner(5, 10)}}
+		}, []string{"panels[0].lines[1].name"}, "no edge or other line has"},
+		"a line by the name of an edge": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "right", From: corner(10, 0), To: corner(10, 10)}}
+		}, []string{"panels[0].lines[0].name"}, "no edge or other line has"},
+		"a line of no length": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 5), To: corner(10, 5)}}
+		}, []string{"panels[0].lines[0].to"}, "above zero"},
 		"copies that differ": {func(c *allowance.Cover) { c.Panels[0].Count, c.Panels[1].Count = 2, 3 }, []string{"seams[0].sides[1]"}, "as many copies"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -179,6 +201,91 @@ func TestPlatesOfOneHand(t *testing.T) {
 	require.NoError(t, boxedCushion().Check(sewnGoods()))
 }
 
+// Goods that are not known, or without limits, are told once, not again at every
+// seam of theirs.
+func TestGoodsAreToldOnce(t *testing.T) {
+	c := two()
+	c.Panels[1].Goods = "gold"
+	paths(t, c, "panels[1].goods")
+	goods := sewnGoods()
+	goods["gold"] = allowance.SewnGoods{}
+	assert.Equal(t, []string{"panels[1].goods"}, faultPaths(c.Check(goods)))
+}
+
+// An edge whose fastening is faulty is not sewn: what hangs on it is no closed body.
+func TestFaultyFasteningClosesNothing(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10)
+	b.panel("b", 20, 10)
+	b.plain("a.bottom + a.right + a.top", "b.top + b.left + b.bottom")
+	b.fasten(allowance.TurnedBelow, "a.left").Rail = 0
+	b.fasten(allowance.TurnedBelow, "b.right").Rail = 0
+	paths(t, b.c, "fastenings[0].rail", "fastenings[1].rail")
+}
+
+// Seams of which each ends inside the run of the next cannot be sewn one after the
+// other: four panels laid round a fifth as the arms of a mill.
+func TestSeamsInACircle(t *testing.T) {
+	var b builder
+	b.panel("middle", 10, 10)
+	for _, name := range []string{"a", "b", "c", "d"} {
+		b.panel(name, 20, 10)
+	}
+	b.plain("middle.bottom + b.left", "a.top")
+	b.plain("middle.right + c.left", "b.top")
+	b.plain("middle.top + d.left", "c.top")
+	b.plain("middle.left + a.left", "d.top")
+	for _, name := range []string{"a", "b", "c", "d"} {
+		b.fasten(allowance.StapledFlat, name+".bottom")
+		b.fasten(allowance.StapledFlat, name+".right")
+	}
+	err := b.c.Check(sewnGoods())
+	assert.Equal(t, []string{"seams[0]"}, faultPaths(err))
+	assert.ErrorContains(t, err, "seams[0], seams[1], seams[2], seams[3]")
+	assert.ErrorContains(t, err, "4 seams that can be sewn one after the other")
+}
+
+// Lengths that differ by no more than the tolerance sew flat, whatever the goods
+// take: of 36 in that is 1/16 + 1/16 in.
+func TestToleranceOfLengths(t *testing.T) {
+	for over, verdict := range map[unit.Length]allowance.Verdict{unit.Inch / 8: allowance.SewsFlat, unit.Inch/8 + 1: allowance.EaseIn} {
+		c := two()
+		c.Panels[0].Outline = sure(shape.Rectangle(20*unit.Inch, 36*unit.Inch))
+		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 36*unit.Inch+over))
+		w, err := c.Work(map[string]allowance.SewnGoods{"cloth": {Ease: allowance.EaseLimits{Ease: 0.1, Gather: 0.2}}})
+		require.NoError(t, err)
+		assert.Equal(t, verdict, w.Seams[0].Match.Verdict, over)
+	}
+	for _, l := range []unit.Length{0, -unit.Inch} {
+		_, err := allowance.SeamTolerance(l)
+		require.ErrorContains(t, err, "shorter")
+	}
+}
+
+// A cover has up to 4000 seams and fastenings between single pieces: 999 panels with
+// four edges and one with as many, and no more.
+func TestMostRelations(t *testing.T) {
+	for _, more := range []string{"", "last.top from 5 in"} {
+		var b builder
+		b.panel("leaf", 10, 10).Count = 999
+		b.panel("last", 10, 10)
+		for _, p := range []string{"leaf", "last"} {
+			for _, e := range []string{"bottom", "right", "left", "top to 5 in"} {
+				b.fasten(allowance.StapledFlat, p+"."+e, "nobody") // a fault that spares the order of fitting, which takes long
+			}
+		}
+		want := make([]string, 8)
+		for i := range want {
+			want[i] = fmt.Sprintf("fastenings[%d].hidden_by[0]", i)
+		}
+		if more != "" {
+			b.fasten(allowance.StapledFlat, more)
+			want = append(want, "fastenings[8]")
+		}
+		paths(t, b.raw(), want...)
+	}
+}
+
 // All faults are told at once.
 func TestEveryFaultAtOnce(t *testing.T) {
 	c := two()
@@ -210,6 +317,35 @@ func TestHandsAndNumbers(t *testing.T) {
 	}
 	assert.Equal(t, []string{"arm left 1", "arm left 2", "arm right 1", "arm right 2", "leaf 1", "leaf 2"}, names)
 	assert.Equal(t, []string{"arm left 1.top", "arm left 2.top", "arm right 1.top", "arm right 2.top", "arm left 1.right", "arm left 2.right", "arm right 2.right", "leaf 2.top"}, held)
+}
+
+// A panel that hides an edge is that of the same hand, unless one is named; of a pair
+// without neighbours of its own hand both hide it.
+func TestHiddenByTheSameHand(t *testing.T) {
+	var b builder
+	b.pair("inside", 20, 10)
+	b.pair("outside", 20, 10)
+	b.panel("back", 20, 10)
+	b.fasten(allowance.StapledFlat, "inside.top", "outside")
+	b.fasten(allowance.StapledFlat, "inside left.right", "outside")
+	b.fasten(allowance.StapledFlat, "inside right.right", "outside")
+	b.fasten(allowance.StapledFlat, "inside.bottom", "outside left")
+	b.fasten(allowance.StapledFlat, "inside.left", "back")
+	b.fasten(allowance.StapledFlat, "back.top", "outside")
+	b.fasten(allowance.StapledFlat, "back.bottom", "outside right")
+	var got []string
+	for i := range b.c.Panels {
+		b.c.Panels[i].AllEdges = allowance.Edge{Finish: allowance.Raw}
+	}
+	b.c.Panels[0].AllEdges = allowance.Edge{}
+	for _, f := range worked(t, b.c).Fastenings {
+		got = append(got, f.Side[0]+": "+strings.Join(f.HiddenBy, ", "))
+	}
+	assert.Equal(t, []string{
+		"inside left.top: outside left", "inside right.top: outside right", "inside left.right: outside left", "inside right.right: outside right",
+		"inside left.bottom: outside left", "inside right.bottom: outside left", "inside left.left: back", "inside right.left: back",
+		"back.top: outside left, outside right", "back.bottom: outside right",
+	}, got)
 }
 
 func TestEdgePartText(t *testing.T) {

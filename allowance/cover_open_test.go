@@ -1,11 +1,13 @@
 package allowance_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -148,4 +150,40 @@ func TestClosingsOfSlipCovers(t *testing.T) {
 		b.c.Seams[3].Kind = allowance.PlainJoin
 		require.ErrorContains(t, b.c.Check(sewnGoods()), "an opening")
 	}
+}
+
+// An open seam that is faulty joins nothing, and one of two sides is no edge that
+// could be fastened: its name is told.
+func TestOpenSeamsThatJoinNothing(t *testing.T) {
+	var b builder
+	b.panel("band", 30, 4)
+	b.plain("band.right", "band.left")
+	b.fasten(allowance.FoldedIn, "band.top")
+	b.plain("band.bottom", "skirt.top")
+	for name, r := range map[string]struct {
+		sides []allowance.Side
+		path  string
+	}{"none": {nil, "seams[1].sides[1]"}, "three": {sides("skirt.a.top", "skirt.b.top", "skirt.c.top"), "seams[1].sides[1]"}} {
+		c := b.c
+		for _, p := range []string{"a", "b", "c"} {
+			c.Panels = append(slices.Clip(c.Panels), allowance.CoverPanel{Panel: allowance.Panel{Name: "skirt." + p, Outline: sure(shape.Rectangle(30*unit.Inch, 6*unit.Inch)),
+				AllEdges: allowance.Edge{Finish: allowance.Raw}}, Goods: "cloth"})
+		}
+		c.Seams = append(slices.Clip(c.Seams), allowance.Seam{Sides: r.sides, Open: "skirt.top"})
+		require.Contains(t, faultPaths(c.Check(sewnGoods())), r.path, name)
+	}
+
+	double := func() builder {
+		var b builder
+		for _, name := range []string{"skirt", "lining"} {
+			p := b.panel(name, 30, 6)
+			p.AllEdges = allowance.Edge{Finish: allowance.Raw}
+		}
+		b.sew(allowance.PlainJoin, "skirt.top", "lining.top").Open = "valance.top"
+		return b
+	}
+	d := double()
+	require.NoError(t, d.c.Check(sewnGoods()))
+	d.fasten(allowance.StapledFlat, "valance.top")
+	require.ErrorContains(t, d.c.Check(sewnGoods()), "fastenings[0].side")
 }
