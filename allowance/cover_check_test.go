@@ -168,10 +168,22 @@ func TestCoverFaults(t *testing.T) {
 }
 
 // Two panels that meet round the corner of a third lie flat with three right
-// angles between them.
+// angles between them, where the corner is within 1/8 in of the seam between them.
 func TestNoPeakRoundACorner(t *testing.T) {
+	for off, ok := range map[unit.Length]bool{0: true, unit.Inch / 8: true, -unit.Inch / 8: true, unit.Inch/8 + 1: false, -unit.Inch/8 - 1: false} {
+		err := roundACorner(off).Check(sewnGoods())
+		if ok {
+			require.NoError(t, err, off)
+			continue
+		}
+		require.ErrorContains(t, err, "together", off)
+	}
+}
+
+// roundACorner gives the cover with the corner of the third higher than the seam.
+func roundACorner(off unit.Length) allowance.Cover {
 	var b builder
-	b.panel("middle", 10, 10)
+	b.outline("middle", sure(shape.Rectangle(10*unit.Inch-off, 10*unit.Inch+off)))
 	b.outline("right", sure(sure(shape.Polygon(corner(10, 0), corner(20, 0), corner(20, 20), corner(10, 10))).Renamed("bottom", "right", "mitre", "foot")))
 	b.outline("upper", sure(sure(shape.Polygon(corner(10, 10), corner(20, 20), corner(0, 20), corner(0, 10))).Renamed("mitre", "top", "left", "foot")))
 	b.plain("right.mitre", "upper.mitre")
@@ -179,7 +191,7 @@ func TestNoPeakRoundACorner(t *testing.T) {
 	for _, side := range []string{"middle.left + middle.bottom", "right.bottom + right.right", "upper.top + upper.left"} {
 		b.fasten(allowance.StapledFlat, side)
 	}
-	require.NoError(t, b.c.Check(sewnGoods()))
+	return b.c
 }
 
 // A bottom plate that is not the mirror image of the top twists the boxing.
@@ -210,6 +222,63 @@ func TestGoodsAreToldOnce(t *testing.T) {
 	goods := sewnGoods()
 	goods["gold"] = allowance.SewnGoods{}
 	assert.Equal(t, []string{"panels[1].goods"}, faultPaths(c.Check(goods)))
+}
+
+// Of a seam that is faulty itself nothing more is told, of what it would join.
+func TestFaultySeamJoinsNothing(t *testing.T) {
+	c := two()
+	c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 15*unit.Inch)) // will not sew
+	c.Seams[0].Kind = 99
+	paths(t, c, "seams[0].finish")
+	var b builder
+	b.panel("a", 20, 10)
+	b.plain("a.bottom + a.right + a.top + a.left", "a.top")
+	b.c.Seams[0].Sides[1] = nil
+	paths(t, b.c, "seams[0].sides[1]")
+}
+
+// The halves of a zip are as long as each other, within what sews; where their goods
+// are not known only that is told.
+func TestHalvesOfAZip(t *testing.T) {
+	zip := func(lower float64, goods string) error {
+		var b builder
+		b.panel("upper", 20, 5)
+		b.panel("lower", lower, 5).Goods = goods
+		b.sew(allowance.ZipJoin, "upper.bottom").Tape = "zip"
+		b.sew(allowance.ZipJoin, "lower.top").Tape = "zip"
+		b.fasten(allowance.StapledFlat, "upper.right + upper.top + upper.left")
+		b.fasten(allowance.StapledFlat, "lower.left + lower.bottom + lower.right")
+		return b.c.Check(sewnGoods())
+	}
+	require.NoError(t, zip(20, "cloth"))
+	err := zip(25, "cloth")
+	assert.Equal(t, []string{"seams[1].sides[0]"}, faultPaths(err))
+	require.ErrorContains(t, err, "as long as the other half of the zip, 20 in")
+	assert.Equal(t, []string{"panels[1].goods"}, faultPaths(zip(20, "gold")))
+}
+
+// Divisions within 1/10 mm of an end of the edge leave nothing over.
+func TestDivisionsByTheEnds(t *testing.T) {
+	const least = unit.Millimetre / 10
+	for _, r := range []struct {
+		from, to unit.Length // how far from the ends
+		rest     []string
+	}{
+		{0, 0, nil}, {least - 1, 0, nil}, {0, least - 1, nil}, {least, 0, nil}, {0, least, nil},
+		{least + 1, 0, []string{"a.top (1)"}}, {0, least + 1, []string{"a.top (2)"}}, {least + 1, least + 1, []string{"a.top (1)", "a.top (3)"}},
+	} {
+		c := two()
+		c.Fastenings[0].Side[0].From, c.Fastenings[0].Side[0].To = r.from, 20*unit.Inch-r.to
+		err := c.Check(sewnGoods())
+		if r.rest == nil {
+			require.NoError(t, err, r)
+			continue
+		}
+		require.Len(t, faultPaths(err), len(r.rest), r)
+		for _, name := range r.rest {
+			require.ErrorContains(t, err, name, r)
+		}
+	}
 }
 
 // An edge whose fastening is faulty is not sewn: what hangs on it is no closed body.
@@ -361,6 +430,9 @@ func TestEdgePartText(t *testing.T) {
 		assert.Equal(t, want, got)
 		assert.Equal(t, text, got.String())
 	}
+	side := sides("a.b")[0]
+	require.NoError(t, side.UnmarshalText(nil), "a side of no parts is empty text")
+	assert.Empty(t, side)
 	for _, text := range []string{"deck", ".front", "deck.", " deck.front", "a.b from -2 in "} {
 		var got allowance.EdgePart
 		err := got.UnmarshalText([]byte(text))
