@@ -143,13 +143,15 @@ func TestNotchWhereASeamEnds(t *testing.T) {
 // alone.
 func TestNotchesOfBothHands(t *testing.T) {
 	var b builder
-	b.panel("wing", 12, 20).Pair = true
+	b.outline("wing", sure(sure(shape.Polygon(corner(0, 0), corner(12, 0), corner(12, 20), corner(3, 20))).Renamed("bottom", "right", "top", "left"))).Pair = true
 	b.c.Panels[0].Notches = []allowance.Notch{{Edge: "right", At: 3 * unit.Inch}}
 	for _, e := range []string{"wing.bottom", "wing.right", "wing.top", "wing.left"} {
 		b.fasten(allowance.StapledFlat, e)
 	}
 	w := worked(t, b.c)
 	require.Len(t, w.Pieces, 2)
+	assert.Equal(t, b.c.Panels[0].Outline, w.Pieces[0].Panel.Outline, "the left as it is drawn")
+	assert.Equal(t, b.c.Panels[0].Outline.Mirrored(), w.Pieces[1].Panel.Outline)
 	at := map[allowance.Hand]unit.Length{}
 	for _, p := range w.Pieces {
 		require.Len(t, p.Panel.Notches, 1)
@@ -275,7 +277,7 @@ func TestPullStripKinds(t *testing.T) {
 // Gathers take from a tenth to three times more, and limits of ease that
 // contradict each other are none.
 func TestGathersAndLimits(t *testing.T) {
-	for long, ok := range map[float64]bool{10.5: false, 12: true, 39: true, 41: false} {
+	for long, ok := range map[float64]bool{10.99: false, 11: true, 12: true, 40: true, 40.01: false} {
 		c := two()
 		c.Seams[0].Kind = allowance.GatheredJoin
 		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, tapeInches(long)))
@@ -457,6 +459,38 @@ func TestNotchOnADividedEdge(t *testing.T) {
 		parts[u.Part]++
 	}
 	assert.Equal(t, map[string]int{"": 3, "right to 6 in": 1, "right from 6 in": 1}, parts)
+}
+
+// A notch beyond the end of its edge is not lost: the cut refuses it.
+func TestNotchBeyondItsEdge(t *testing.T) {
+	c := two()
+	c.Panels[0].Notches = []allowance.Notch{{Edge: "right", At: 11 * unit.Inch}}
+	w, err := c.Work(sewnGoods())
+	if err == nil {
+		_, err = w.Pieces[0].Panel.Cut()
+	}
+	require.ErrorContains(t, err, "at")
+}
+
+// Seams that end on the two sides of one within 1/8 in of each other have one notch
+// there, and two beyond.
+func TestNotchesThatAreOne(t *testing.T) {
+	for off, notches := range map[unit.Length]int{0: 1, unit.Inch / 8: 1, unit.Inch/8 + 1: 2, -unit.Inch / 8: 1, -unit.Inch/8 - 1: 2} {
+		var b builder
+		b.panel("a", 20, 6)
+		b.panel("b", 20, 6)
+		b.outline("c", sure(shape.Rectangle(20*unit.Inch, 6*unit.Inch-off)))
+		b.outline("d", sure(shape.Rectangle(20*unit.Inch, 6*unit.Inch+off)))
+		b.plain("a.bottom", "b.top")
+		b.plain("c.bottom", "d.top")
+		b.plain("b.right + a.right", "c.left + d.left")
+		for _, s := range worked(t, b.raw()).Seams {
+			if s.Seam == 2 {
+				require.Len(t, s.Notches, 2+notches, off)
+				assert.Equal(t, 6*unit.Inch, s.Notches[map[bool]int{true: 2, false: 1}[off < -unit.Inch/8]].At[0], off)
+			}
+		}
+	}
 }
 
 // A seam with few notches has none that is doubled.

@@ -79,6 +79,33 @@ func TestFlowDownAChair(t *testing.T) {
 	}
 }
 
+// A wish for one direction has the motif where it was asked for in the other too,
+// where nothing else says where it lies.
+func TestFlowOfAWishOneWay(t *testing.T) {
+	c := frontOfChair().raw()
+	for _, way := range []allowance.PatternWay{allowance.AcrossOnly, allowance.AlongOnly} {
+		wish := motif("boxing", 12, 38.5)
+		wish.Way = way
+		f, err := c.Flow(sewnGoods(), []allowance.MotifWish{wish})
+		require.NoError(t, err)
+		for i, want := range []shape.Point{on(12.5, 20.5), on(12, 34.5), on(12, 38.5), on(13, 46), on(13, 54)} {
+			assert.Equal(t, want, f.Pieces[i].Motif, "%s %v", way, f.Pieces[i])
+		}
+	}
+}
+
+// Of a cover with faults the pattern is not looked at: its faults are told, no others.
+func TestFlowOfAFaultyCover(t *testing.T) {
+	b := frontOfChair()
+	b.c.Panels[1].Goods = "lining" // whose pattern cannot run on
+	b.c.Panels[4].Goods = "gold"
+	c := b.raw()
+	f, err := c.Flow(sewnGoods(), []allowance.MotifWish{motif("bcak", 1, 1)})
+	require.Error(t, err)
+	assert.Equal(t, c.Check(sewnGoods()).Error(), err.Error())
+	assert.Zero(t, f)
+}
+
 // What the eye loses in a welt of 1/4 in comes off what follows; a panel that is cut
 // 10 % short shows a motif at nine tenths of the height.
 func TestFlowGapAndStretch(t *testing.T) {

@@ -184,6 +184,13 @@ func TestOpenSeamsThatJoinNothing(t *testing.T) {
 	}
 	d := double()
 	require.NoError(t, d.c.Check(sewnGoods()))
+	// Beside it others of several edges are sewn as they are.
+	d.panel("left", 10, 10)
+	d.panel("right", 10, 10)
+	d.panel("foot", 20, 5)
+	d.plain("left.right", "right.left")
+	d.plain("left.bottom + right.bottom", "foot.top")
+	require.NoError(t, d.raw().Check(sewnGoods()))
 	d.fasten(allowance.StapledFlat, "valance.top")
 	require.ErrorContains(t, d.c.Check(sewnGoods()), "fastenings[0].side")
 }

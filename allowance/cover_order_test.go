@@ -80,6 +80,33 @@ func TestRowsBeforeWhatCrossesThem(t *testing.T) {
 	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
 }
 
+// Of two top-stitched seams that end at one corner of a panel the first comes first;
+// one that ends at the other, within the run of it, comes before it with its rows.
+func TestRowsThatMeetAtACorner(t *testing.T) {
+	for _, edges := range [][2]string{{"right", "top"}, {"top", "right"}, {"bottom", "left"}, {"left", "bottom"}} {
+		var b builder
+		b.panel("seat", 20, 20)
+		facing := map[string]string{"right": "left", "left": "right", "top": "bottom", "bottom": "top"}
+		for i, e := range edges {
+			name := []string{"first", "second"}[i]
+			b.panel(name, 20, 20)
+			b.sew(allowance.DoubleTopStitchedJoin, "seat."+e, name+"."+facing[e])
+		}
+		assert.Equal(t, "sew A, top-stitch A, sew B, top-stitch B", sewn(worked(t, b.raw())), edges)
+		assert.Equal(t, []int{0, 1}, []int{worked(t, b.c).Seams[0].Seam, worked(t, b.c).Seams[1].Seam})
+		assert.Equal(t, "A", worked(t, b.c).Seams[0].Letter)
+	}
+	var b builder
+	b.panel("left", 10, 10)
+	b.panel("right", 10, 10)
+	b.panel("foot", 20, 5)
+	b.sew(allowance.DoubleTopStitchedJoin, "left.bottom + right.bottom", "foot.top")
+	b.sew(allowance.DoubleTopStitchedJoin, "left.right", "right.left")
+	w := worked(t, b.raw())
+	assert.Equal(t, "sew A, top-stitch A, sew B, top-stitch B", sewn(w))
+	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
+}
+
 // The thread stays in the machine as long as it can: a welt is made and closed before
 // rows that are seen, which take a heavier one.
 func TestThreadStaysInTheMachine(t *testing.T) {
@@ -236,6 +263,17 @@ func TestOwnFinishesAreFitted(t *testing.T) {
 	b.plain("a.right", "b.left", "lining.middle")
 	assert.Equal(t, []string{"seat.top+seat.left+seat.bottom+seat.right", "lining.bottom+lining.right+lining.top+lining.left",
 		"a.bottom+a.top+a.left", "b.bottom+b.right+b.top", "end.top", "end.bottom", "end.left", "end.right", "frill.top"}, fitted(worked(t, b.c)))
+}
+
+// A trim that neither hides nor covers comes when all panels are on, before what is
+// turned in, in sight, which comes at the end.
+func TestTrimOfNoPanel(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10).AllEdges = allowance.Edge{Finish: allowance.TurnedUnder}
+	b.panel("b", 20, 10)
+	b.fasten(allowance.StapledFlat, "b.bottom + b.right + b.top + b.left")
+	b.c.Trims = []allowance.Trim{{Name: "nails", Kind: allowance.Nails, Length: unit.Foot}}
+	assert.Equal(t, []string{"b.bottom+b.right+b.top+b.left", "nails", "a.bottom+a.right+a.top+a.left"}, fitted(worked(t, b.c)))
 }
 
 // An edge is hemmed while its panel is flat, after what is sewn within the panel, or

@@ -291,6 +291,17 @@ func TestCutFits(t *testing.T) {
 	require.InDelta(t, float64(e.Perimeter()), float64(c.Edges[0].Length), 10)
 }
 
+// The arrow of the grain of a rectangle lies on its middle, to the nanometre.
+func TestGrainInTheMiddle(t *testing.T) {
+	for _, w := range []unit.Length{20 * unit.Inch, 10 * unit.Inch} {
+		o := sure(shape.Rectangle(w, 10*unit.Inch))
+		c, err := allowance.Panel{Name: "a", Outline: o, AllEdges: allowance.Edge{Finish: allowance.Raw}}.Cut()
+		require.NoError(t, err)
+		require.Equal(t, shape.Point{X: w / 2, Y: 2 * unit.Inch}, c.Grain.Foot)
+		require.Equal(t, shape.Point{X: w / 2, Y: 8 * unit.Inch}, c.Grain.Head)
+	}
+}
+
 func TestCutNotches(t *testing.T) {
 	o := must(shape.Stadium(40*in, 20*in))(t)
 	half := unit.Length(math.Round(5 * math.Pi * float64(in)))

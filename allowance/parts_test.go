@@ -126,6 +126,8 @@ func TestMatchRefuses(t *testing.T) {
 	require.ErrorContains(t, err, "first")
 	m, err := allowance.MatchSeam(20*in, 21*in, limits)
 	require.NoError(t, err)
+	_, err = m.EasePer(-in)
+	require.ErrorContains(t, err, "span")
 	_, err = m.Marks(0)
 	require.ErrorContains(t, err, "spacing")
 	_, err = m.MarksBetween(in, 10*in, 5*in)
