@@ -272,6 +272,12 @@ func TestPullStripKinds(t *testing.T) {
 	}
 	_, err := strip(allowance.PulledOver, 1200)
 	require.ErrorContains(t, err, "fastenings[0].side")
+	c := two()
+	c.Fastenings = append(c.Fastenings[1:3], c.Fastenings[4:]...)
+	c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("b.top + a.top")[0]})
+	require.NoError(t, c.Check(sewnGoods()))
+	_, err = c.WithPullStrip(4, "lining")
+	require.ErrorContains(t, err, "edges of one panel")
 }
 
 // Gathers take from a tenth to three times more, and limits of ease that
@@ -306,6 +312,27 @@ func TestMatchOfThreeSides(t *testing.T) {
 		}
 		w := worked(t, b.c)
 		assert.Equal(t, unit.Inch/4, w.Seams[0].Match.Difference)
+	}
+}
+
+// What is meant to be fuller is gathered, whatever the goods would take: by the kind
+// of its seam or by a fullness, which at 1 means none.
+func TestFullSeamsAreGathered(t *testing.T) {
+	for _, r := range []struct {
+		kind     allowance.SeamKind
+		fullness unit.Ratio
+		long     float64
+		verdict  allowance.Verdict
+	}{
+		{allowance.GatheredJoin, 0, 15, allowance.Gather}, {allowance.GatheredJoin, 1.5, 15, allowance.Gather}, {allowance.PlainJoin, 1.5, 15, allowance.Gather},
+		{allowance.PlainJoin, 1, 10, allowance.SewsFlat}, {allowance.PlainJoin, 0, 10, allowance.SewsFlat},
+	} {
+		c := two()
+		c.Seams[0].Kind, c.Seams[0].Fullness = r.kind, r.fullness
+		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, tapeInches(r.long)))
+		w := worked(t, c)
+		assert.Equal(t, r.verdict, w.Seams[0].Match.Verdict, r)
+		assert.Equal(t, map[bool]int{true: 1, false: -1}[r.verdict == allowance.Gather], w.Seams[0].Eased, r)
 	}
 }
 

@@ -441,6 +441,27 @@ func TestEdgePartText(t *testing.T) {
 	}
 }
 
+// What would read back as something else, or not at all, is not written.
+func TestEdgePartsThatAreNoText(t *testing.T) {
+	for name, p := range map[string]allowance.EdgePart{
+		"no edge": {Panel: "deck"}, "no panel": {Edge: "front"}, "a dot in the edge": {Panel: "deck", Edge: "front.left"},
+		"a word in the edge": {Panel: "deck", Edge: "front reversed"}, "before the start": {Panel: "deck", Edge: "front", From: -unit.Inch},
+	} {
+		text, err := p.MarshalText()
+		assert.Empty(t, text, name)
+		var in *unit.InputError
+		require.ErrorAs(t, err, &in, name)
+		assert.Equal(t, unit.Path("edge"), in.Field, name)
+		_, err = allowance.Side{{Panel: "a", Edge: "b"}, p}.MarshalText()
+		require.ErrorAs(t, err, &in, name)
+	}
+	text, err := allowance.EdgePart{}.MarshalText()
+	require.NoError(t, err)
+	assert.Empty(t, text)
+	_, err = allowance.Side{{Panel: "a", Edge: "b + c.d"}}.MarshalText()
+	require.Error(t, err, "it would read back as two parts")
+}
+
 // pathsResolve holds every fault to a path that leads to a field of a cover.
 func pathsResolve(t require.TestingT, err error) {
 	many, ok := err.(interface{ Unwrap() []error })

@@ -210,6 +210,21 @@ func TestClosedByHand(t *testing.T) {
 	assert.Equal(t, "A", w.Rows[0].Of)
 }
 
+// What is closed by hand between panels that are hemmed, or beside others that are on
+// a frame, is closed off it.
+func TestClosedByHandOffTheFrame(t *testing.T) {
+	var b builder
+	b.panel("face", 18, 18)
+	b.panel("back", 18, 18)
+	b.panel("deck", 18, 18)
+	b.sew(allowance.HandJoin, "face.bottom", "back.bottom")
+	b.fasten(allowance.Hemmed, "face.left")
+	b.fasten(allowance.StapledFlat, "deck.left")
+	w := worked(t, b.raw())
+	assert.Equal(t, "hem face.left, close by hand A", sewn(w))
+	assert.Equal(t, []string{"deck.left"}, fitted(w))
+}
+
 // The seam that closes a cushion waits for all other rows in it, those that are
 // seen too: nothing is sewn in a body that is closed but the rows of that seam.
 func TestBodiesAreClosedLast(t *testing.T) {
