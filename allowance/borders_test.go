@@ -254,7 +254,8 @@ func TestPullStripKinds(t *testing.T) {
 	strip := func(kind allowance.FasteningKind, size float64) (allowance.Cover, error) {
 		var b builder
 		b.panel("back", size, size)
-		b.fasten(kind, "back.bottom + back.right").Over = allowance.Exactly(3 * unit.Inch)
+		f := b.fasten(kind, "back.bottom + back.right")
+		f.Over, f.Rail = allowance.Exactly(3*unit.Inch), unit.Inch
 		b.fasten(allowance.StapledFlat, "back.top + back.left")
 		return b.c.WithPullStrip(0, "lining")
 	}
@@ -268,7 +269,7 @@ func TestPullStripKinds(t *testing.T) {
 		require.NoError(t, err, k)
 		require.Len(t, c.Panels, 2, k)
 		w, h := c.Panels[1].Outline.Size()
-		assert.Equal(t, [2]unit.Length{40 * unit.Inch, 3 * unit.Inch}, [2]unit.Length{w, h}, k)
+		assert.Equal(t, [2]unit.Length{40 * unit.Inch, 4 * unit.Inch}, [2]unit.Length{w, h}, k)
 	}
 	_, err := strip(allowance.PulledOver, 1200)
 	require.ErrorContains(t, err, "fastenings[0].side")
@@ -312,6 +313,18 @@ func TestMatchOfThreeSides(t *testing.T) {
 		}
 		w := worked(t, b.c)
 		assert.Equal(t, unit.Inch/4, w.Seams[0].Match.Difference)
+	}
+}
+
+// A welt is as long as the shorter side of its seam, whichever stands first.
+func TestWeltOfTheShorterSide(t *testing.T) {
+	for _, long := range [][2]float64{{10.25, 10}, {10, 10.25}, {10, 10}} {
+		var b builder
+		b.panel("a", 20, long[0])
+		b.panel("b", 20, long[1])
+		b.welted("a.right", "b.left")
+		w := worked(t, b.raw()).Welts[0]
+		assert.Equal(t, [2]unit.Length{10 * unit.Inch, 10 * unit.Inch}, [2]unit.Length{w.Run, w.CordLength}, long)
 	}
 }
 

@@ -80,6 +80,39 @@ func TestRowsBeforeWhatCrossesThem(t *testing.T) {
 	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
 }
 
+// Of several seams that a run waits for the one that is sewn last is told, in
+// whichever order they stand along the run.
+func TestAfterTheLastOfSeveral(t *testing.T) {
+	for _, seams := range [][2]string{{"a.right b.left", "b.right c.left"}, {"b.right c.left", "a.right b.left"}} {
+		var b builder
+		for _, name := range []string{"a", "b", "c"} {
+			b.panel(name, 10, 10)
+		}
+		b.panel("foot", 30, 5)
+		for _, s := range seams {
+			b.plain(strings.Fields(s)...)
+		}
+		b.plain("a.bottom + b.bottom + c.bottom", "foot.top")
+		w := worked(t, b.raw())
+		assert.Equal(t, "sew A, sew B, sew C", sewn(w))
+		assert.Equal(t, [2]string{"B", "it ends inside the run"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why}, seams)
+	}
+}
+
+// Edges of one panel that are held by finishes of their own are one step for each
+// way of holding.
+func TestOwnFinishesOfSeveralKinds(t *testing.T) {
+	var b builder
+	for _, name := range []string{"a", "b"} {
+		p := b.panel(name, 20, 10)
+		p.Edges = map[string]allowance.Edge{"top": {Finish: allowance.PullOver}, "bottom": {Finish: allowance.PullOver}, "left": {Finish: allowance.Raw, Allowance: allowance.Exactly(unit.Inch)},
+			"right": {Finish: allowance.Raw, Allowance: allowance.Exactly(unit.Inch)}}
+	}
+	b.panel("c", 20, 10)
+	b.fasten(allowance.Hemmed, "c.bottom + c.right + c.top + c.left")
+	assert.Equal(t, []string{"a.bottom+a.top", "a.right+a.left", "b.bottom+b.top", "b.right+b.left"}, fitted(worked(t, b.c)))
+}
+
 // Of two top-stitched seams that end at one corner of a panel the first comes first;
 // one that ends at the other, within the run of it, comes before it with its rows.
 func TestRowsThatMeetAtACorner(t *testing.T) {

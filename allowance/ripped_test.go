@@ -46,6 +46,23 @@ func TestFrameAtItsBorders(t *testing.T) {
 	}
 }
 
+// Two measures of the frame are square to each other wherever they start.
+func TestFrameSquareMeasures(t *testing.T) {
+	in := unit.Inch
+	for directions, ok := range map[[2]unit.Angle]bool{{0, 90}: true, {30, 120}: true, {120, 30}: true, {30, 60}: false, {30, 150}: false, {45, 135}: true, {45, 45}: false} {
+		var frame []allowance.FrameMeasure
+		for _, d := range directions {
+			frame = append(frame, allowance.FrameMeasure{Direction: d * unit.Degree, Panel: 12 * in, Frame: 12 * in})
+		}
+		_, err := allowance.Ripped{OldEdge: oldCut(in / 2), Frame: frame}.Finished(sure(shape.Rectangle(20*in, 20*in)))
+		if ok {
+			require.NoError(t, err, directions)
+			continue
+		}
+		require.ErrorContains(t, err, "frame[1].direction", directions)
+	}
+}
+
 // What cannot be right is refused at its field.
 func TestRippedRefused(t *testing.T) {
 	in := unit.Inch
@@ -254,4 +271,25 @@ func TestMarkedRefuses(t *testing.T) {
 	r.Notches = nil
 	_, err = r.Marked(allowance.Panel{Across: allowance.Stretch{TakeOut: 0.9}})
 	require.NoError(t, err)
+}
+
+// The cut of a corner is no edge, so that it holds neither a notch nor a nick: of
+// 1 in allowances one of 1 in either way, with a nick of 1/8 in in its middle.
+func TestNotchOfACorner(t *testing.T) {
+	in := unit.Inch
+	trace := func(nick bool) shape.Outline {
+		tr := shape.TraceFrom(shape.Point{}).Edge("bottom").Line(corner(22, 0)).Edge("right").Line(corner(22, 17)).Edge("bevel")
+		if nick {
+			tr.Line(corner(21.57, 17.43)).Line(corner(21.41, 17.41)).Line(corner(21.43, 17.57))
+		}
+		return sure(tr.Line(corner(21, 18)).Edge("top").Line(corner(0, 18)).Edge("left").Close())
+	}
+	bevel := map[string]allowance.OldEdge{"bevel": {Line: allowance.OldCorner}}
+	got, err := allowance.Ripped{OldEdge: oldCut(in), Edges: bevel}.Finished(trace(false))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"bottom", "right", "top", "left"}, got.Outline.Edges())
+	_, err = allowance.Ripped{OldEdge: oldCut(in), Edges: bevel, Notches: []allowance.Notch{{Edge: "bevel", At: in / 2}}}.Finished(trace(false))
+	require.ErrorContains(t, err, "notches[0].edge")
+	_, err = allowance.Ripped{OldEdge: oldCut(in), Edges: bevel}.Finished(trace(true))
+	require.ErrorContains(t, err, "outline.edge")
 }
