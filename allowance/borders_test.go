@@ -533,6 +533,52 @@ func TestNotchesThatAreOne(t *testing.T) {
 	}
 }
 
+// A run whose notches look the same from both ends, within 1/4 in, has one doubled: of
+// 20 in with a junction 1/8 in off its middle, which seen from the other end is 1/4 in off.
+func TestRunsThatLookTheSame(t *testing.T) {
+	for off, alike := range map[unit.Length]bool{0: true, unit.Inch / 8: true, -unit.Inch / 8: true, unit.Inch/8 + 1: false, -unit.Inch/8 - 1: false, unit.Inch: false} {
+		var b builder
+		b.outline("a", sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch-off)))
+		b.outline("b", sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch+off)))
+		b.panel("c", 20, 20)
+		b.plain("a.bottom", "b.top")
+		b.plain("b.right + a.right", "c.left")
+		for _, s := range worked(t, b.raw()).Seams {
+			if s.Seam == 1 {
+				require.Len(t, s.Notches, 5, off)
+				for i, n := range s.Notches {
+					assert.Equal(t, alike && i == 1, n.Double, "%s %d", off, i)
+				}
+			}
+		}
+	}
+}
+
+// The corners of one plate stand over those of the other within 1/4 in along their
+// boxing.
+func TestPlatesOffPlumb(t *testing.T) {
+	for off, ok := range map[unit.Length]bool{0: true, unit.Inch / 4: true, unit.Inch/4 + 1: false, 2 * unit.Inch: false} {
+		var b builder
+		b.panel("over", 10, 10)
+		b.panel("under", 10, 10)
+		b.panel("boxing", 40, 4)
+		b.plain("boxing.right", "boxing.left")
+		b.plain("over.bottom + over.right + over.top + over.left", "boxing.top")
+		s := b.sew(allowance.PlainJoin, "under.bottom + under.right + under.top + under.left", "boxing.bottom")
+		if off != 0 {
+			s.Sides[0] = append(s.Sides[0], allowance.EdgePart{Panel: "under", Edge: "bottom", To: off})
+			s.Sides[0][0].From = off
+		}
+		s.Opening = 8 * unit.Inch
+		err := b.c.Check(sewnGoods())
+		if ok {
+			require.NoError(t, err, off)
+			continue
+		}
+		assert.ErrorContains(t, err, "corners that stand over those of", off)
+	}
+}
+
 // A seam with few notches has none that is doubled.
 func TestFewNotchesAreSingle(t *testing.T) {
 	for _, s := range worked(t, two()).Seams {
