@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
@@ -149,6 +150,31 @@ func TestClosingsOfSlipCovers(t *testing.T) {
 		require.Equal(t, 20*unit.Inch+unit.Inch/2+unit.Inch, cut.Width)
 		b.c.Seams[3].Kind = allowance.PlainJoin
 		require.ErrorContains(t, b.c.Check(sewnGoods()), "an opening")
+	}
+}
+
+// A seam takes the allowance of the open seam that it closes, unless it has one of its
+// own or leaves something to be trimmed off.
+func TestAllowanceOfAnOpenSeam(t *testing.T) {
+	in := unit.Inch
+	for _, r := range []struct {
+		own            allowance.Override
+		handling, want unit.Length
+		left           unit.Length
+	}{
+		{allowance.Override{}, 0, 3 * in / 4, in}, {allowance.Exactly(in / 4), 0, in / 4, 0}, {allowance.Override{}, in / 8, in / 2, in / 8}, {allowance.Exactly(in / 4), in / 8, in / 4, in / 8},
+	} {
+		var b builder
+		b.panel("band", 30, 4)
+		b.add("skirt", frill(allowance.PlainJoin))
+		open := &b.c.Seams[len(b.c.Seams)-1]
+		open.Allowance, open.Handling = allowance.Exactly(3*in/4), in
+		s := b.sew(allowance.PlainJoin, "band.bottom", "skirt.top")
+		s.Allowance, s.Handling = r.own, r.handling
+		b.c.Panels[0].AllEdges = allowance.Edge{Finish: allowance.Raw}
+		m, err := worked(t, b.c).Pieces[0].Panel.Edges["bottom"].Resolve()
+		require.NoError(t, err)
+		assert.Equal(t, [2]unit.Length{r.want, r.left}, [2]unit.Length{m.Allowance, m.Handling}, r)
 	}
 }
 

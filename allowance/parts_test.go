@@ -152,6 +152,8 @@ func TestMatchRefuses(t *testing.T) {
 	require.ErrorContains(t, err, "wide")
 	_, err = allowance.BendOf(20*in, 20*in, in)
 	require.ErrorContains(t, err, "outer")
+	_, err = allowance.BendOf(19*in, 20*in, in)
+	require.ErrorContains(t, err, "outer")
 	_, err = allowance.BendOf(20*in, 0, in)
 	require.ErrorContains(t, err, "inner")
 	_, err = allowance.BendOf(21*in, 20*in, 0)
