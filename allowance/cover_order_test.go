@@ -313,6 +313,19 @@ func TestOwnFinishesAreFitted(t *testing.T) {
 		"a.bottom+a.top+a.left", "b.bottom+b.right+b.top", "end.top", "end.bottom", "end.left", "end.right", "frill.top"}, fitted(worked(t, b.c)))
 }
 
+// A hem passes two layers, a double one three.
+func TestLayersOfHems(t *testing.T) {
+	for finish, layers := range map[allowance.Finish]int{allowance.SingleHem: 2, allowance.DoubleHem: 3} {
+		var b builder
+		b.panel("a", 20, 10).AllEdges = allowance.Edge{Finish: finish}
+		rows := worked(t, b.c).Rows
+		require.Len(t, rows, 4)
+		for _, r := range rows {
+			assert.Equal(t, layers, r.Layers, finish)
+		}
+	}
+}
+
 // A trim that neither hides nor covers comes when all panels are on, before what is
 // turned in, in sight, which comes at the end.
 func TestTrimOfNoPanel(t *testing.T) {

@@ -99,6 +99,7 @@ func TestRippedRefused(t *testing.T) {
 		"halves":        {lop, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: axis}}, "halves", allowance.ErrHalvesDiffer},
 		"far axis":      {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{{X: 2000 * unit.Metre}, corner(10, 1)}}}, "halves.axis[0].outline", unit.ErrRange},
 		"far top":       {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{corner(10, 0), {X: 2000 * unit.Metre}}}}, "halves.axis[1].outline", unit.ErrRange},
+		"no axis":       {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{corner(10, 0), corner(10, 0)}}}, "halves.axis[1]", unit.ErrRange},
 		"tolerance":     {o, allowance.Ripped{OldEdge: half, Tolerance: 20 * unit.Millimetre}, "tolerance", unit.ErrRange},
 		"sigma":         {o, allowance.Ripped{OldEdge: half, Sigma: -1 * in}, "sigma", unit.ErrRange},
 	} {
