@@ -281,6 +281,22 @@ func TestDivisionsByTheEnds(t *testing.T) {
 	}
 }
 
+// A part of an edge is 1 mm long or more.
+func TestShortestPart(t *testing.T) {
+	for long, ok := range map[unit.Length]bool{unit.Millimetre: true, unit.Millimetre - 1: false, -unit.Inch: false} {
+		c := two()
+		c.Fastenings[0].Side[0].From, c.Fastenings[0].Side[0].To = 5*unit.Inch, 5*unit.Inch+long
+		c.Panels[0].Edges = map[string]allowance.Edge{"top": {Finish: allowance.Raw}}
+		err := c.Check(sewnGoods())
+		if ok {
+			assert.NotContains(t, err.Error(), "1 mm long", long)
+			continue
+		}
+		require.ErrorContains(t, err, "fastenings[0].side: “a.top from 5 in to ", long)
+		require.ErrorContains(t, err, "a part at least 1 mm long", long)
+	}
+}
+
 // An edge whose fastening is faulty is not sewn: what hangs on it is no closed body.
 func TestFaultyFasteningClosesNothing(t *testing.T) {
 	var b builder

@@ -129,6 +129,20 @@ func TestRowsThatMeetAtACorner(t *testing.T) {
 		assert.Equal(t, []int{0, 1}, []int{worked(t, b.c).Seams[0].Seam, worked(t, b.c).Seams[1].Seam})
 		assert.Equal(t, "A", worked(t, b.c).Seams[0].Letter)
 	}
+	for _, stitched := range []int{0, 1} { // a plain seam across the end waits, whatever stands first
+		var b builder
+		b.panel("seat", 20, 20)
+		b.panel("first", 20, 20)
+		b.panel("second", 20, 20)
+		kinds := [2]allowance.SeamKind{}
+		kinds[stitched] = allowance.DoubleTopStitchedJoin
+		b.sew(kinds[0], "seat.right", "first.left")
+		b.sew(kinds[1], "seat.top", "second.bottom")
+		w := worked(t, b.raw())
+		assert.Equal(t, "sew A, top-stitch A, sew B", sewn(w), stitched)
+		assert.Equal(t, [2]string{"A", "its rows run off the edge"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why}, stitched)
+		assert.Equal(t, "A", w.Seams[stitched].Letter, stitched)
+	}
 	var b builder
 	b.panel("left", 10, 10)
 	b.panel("right", 10, 10)
