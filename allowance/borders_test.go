@@ -51,6 +51,10 @@ func TestNoFinishAfterTheLast(t *testing.T) {
 		iso, federal, basis := allowance.SeamKind(i).Designations()
 		assert.Equal(t, iso+federal != "", basis != cite.Basis{}, i)
 	}
+	iso, federal, basis := allowance.HandJoin.Designations() // has letters in one of the two
+	assert.Empty(t, iso)
+	assert.NotEmpty(t, federal)
+	assert.Equal(t, cite.FromMemory, basis.Status)
 }
 
 // A hem is sewn whole, of a seam each of two panels brings half, rounded up; a
