@@ -1,6 +1,8 @@
 package allowance_test
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +11,7 @@ import (
 	"github.com/coverwright/coverwright/allowance"
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // Numbers that name nothing are refused, every one of them.
@@ -39,8 +42,19 @@ func TestNoFinishAfterTheLast(t *testing.T) {
 		l, basis := k.Default()
 		assert.Zero(t, l, i)
 		assert.Zero(t, basis, i)
+		iso, federal, basis := k.Designations()
+		assert.Empty(t, iso+federal, i)
+		assert.Zero(t, basis, i)
 	}
 	assert.Positive(t, joins)
+	for i := range joins { // letters have a basis, and none have none
+		iso, federal, basis := allowance.SeamKind(i).Designations()
+		assert.Equal(t, iso+federal != "", basis != cite.Basis{}, i)
+	}
+	iso, federal, basis := allowance.HandJoin.Designations() // has letters in one of the two
+	assert.Empty(t, iso)
+	assert.NotEmpty(t, federal)
+	assert.Equal(t, cite.FromMemory, basis.Status)
 }
 
 // A hem is sewn whole, of a seam each of two panels brings half, rounded up; a
@@ -133,13 +147,15 @@ func TestNotchWhereASeamEnds(t *testing.T) {
 // alone.
 func TestNotchesOfBothHands(t *testing.T) {
 	var b builder
-	b.panel("wing", 12, 20).Pair = true
+	b.outline("wing", sure(sure(shape.Polygon(corner(0, 0), corner(12, 0), corner(12, 20), corner(3, 20))).Renamed("bottom", "right", "top", "left"))).Pair = true
 	b.c.Panels[0].Notches = []allowance.Notch{{Edge: "right", At: 3 * unit.Inch}}
 	for _, e := range []string{"wing.bottom", "wing.right", "wing.top", "wing.left"} {
 		b.fasten(allowance.StapledFlat, e)
 	}
 	w := worked(t, b.c)
 	require.Len(t, w.Pieces, 2)
+	assert.Equal(t, b.c.Panels[0].Outline, w.Pieces[0].Panel.Outline, "the left as it is drawn")
+	assert.Equal(t, b.c.Panels[0].Outline.Mirrored(), w.Pieces[1].Panel.Outline)
 	at := map[allowance.Hand]unit.Length{}
 	for _, p := range w.Pieces {
 		require.Len(t, p.Panel.Notches, 1)
@@ -236,10 +252,43 @@ func TestPullStripHeights(t *testing.T) {
 	}
 }
 
+// What is pulled over or pushed through can end in a strip, and nothing else; the
+// strip is as long as all the edges it is sewn to, up to 50 m.
+func TestPullStripKinds(t *testing.T) {
+	strip := func(kind allowance.FasteningKind, size float64) (allowance.Cover, error) {
+		var b builder
+		b.panel("back", size, size)
+		f := b.fasten(kind, "back.bottom + back.right")
+		f.Over, f.Rail = allowance.Exactly(3*unit.Inch), unit.Inch
+		b.fasten(allowance.StapledFlat, "back.top + back.left")
+		return b.c.WithPullStrip(0, "lining")
+	}
+	for k := allowance.PulledOver; k <= allowance.HookAndLoop; k++ {
+		c, err := strip(k, 20)
+		if k > allowance.PushedThrough {
+			require.ErrorContains(t, err, "fastenings[0].finish", k)
+			assert.Len(t, c.Panels, 1, k)
+			continue
+		}
+		require.NoError(t, err, k)
+		require.Len(t, c.Panels, 2, k)
+		w, h := c.Panels[1].Outline.Size()
+		assert.Equal(t, [2]unit.Length{40 * unit.Inch, 4 * unit.Inch}, [2]unit.Length{w, h}, k)
+	}
+	_, err := strip(allowance.PulledOver, 1200)
+	require.ErrorContains(t, err, "fastenings[0].side")
+	c := two()
+	c.Fastenings = append(c.Fastenings[1:3], c.Fastenings[4:]...)
+	c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("b.top + a.top")[0]})
+	require.NoError(t, c.Check(sewnGoods()))
+	_, err = c.WithPullStrip(4, "lining")
+	require.ErrorContains(t, err, "edges of one panel")
+}
+
 // Gathers take from a tenth to three times more, and limits of ease that
 // contradict each other are none.
 func TestGathersAndLimits(t *testing.T) {
-	for long, ok := range map[float64]bool{10.5: false, 12: true, 39: true, 41: false} {
+	for long, ok := range map[float64]bool{10.99: false, 11: true, 12: true, 40: true, 40.01: false} {
 		c := two()
 		c.Seams[0].Kind = allowance.GatheredJoin
 		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, tapeInches(long)))
@@ -268,6 +317,162 @@ func TestMatchOfThreeSides(t *testing.T) {
 		}
 		w := worked(t, b.c)
 		assert.Equal(t, unit.Inch/4, w.Seams[0].Match.Difference)
+	}
+}
+
+// A welt is as long as the shorter side of its seam, whichever stands first.
+func TestWeltOfTheShorterSide(t *testing.T) {
+	for _, long := range [][2]float64{{10.25, 10}, {10, 10.25}, {10, 10}} {
+		var b builder
+		b.panel("a", 20, long[0])
+		b.panel("b", 20, long[1])
+		b.welted("a.right", "b.left")
+		w := worked(t, b.raw()).Welts[0]
+		assert.Equal(t, [2]unit.Length{10 * unit.Inch, 10 * unit.Inch}, [2]unit.Length{w.Run, w.CordLength}, long)
+	}
+}
+
+// What is meant to be fuller is gathered, whatever the goods would take: by the kind
+// of its seam or by a fullness, which at 1 means none.
+func TestFullSeamsAreGathered(t *testing.T) {
+	for _, r := range []struct {
+		kind     allowance.SeamKind
+		fullness unit.Ratio
+		long     float64
+		verdict  allowance.Verdict
+	}{
+		{allowance.GatheredJoin, 0, 15, allowance.Gather}, {allowance.GatheredJoin, 1.5, 15, allowance.Gather}, {allowance.PlainJoin, 1.5, 15, allowance.Gather},
+		{allowance.PlainJoin, 1, 10, allowance.SewsFlat}, {allowance.PlainJoin, 0, 10, allowance.SewsFlat},
+	} {
+		c := two()
+		c.Seams[0].Kind, c.Seams[0].Fullness = r.kind, r.fullness
+		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, tapeInches(r.long)))
+		w := worked(t, c)
+		assert.Equal(t, r.verdict, w.Seams[0].Match.Verdict, r)
+		assert.Equal(t, map[bool]int{true: 1, false: -1}[r.verdict == allowance.Gather], w.Seams[0].Eased, r)
+	}
+}
+
+// Of two sides that are as much longer than the third the first is eased.
+func TestEasedOfTwoAlike(t *testing.T) {
+	for short := range 3 {
+		var b builder
+		for i, name := range []string{"a", "b", "c"} {
+			b.panel(name, 20, map[bool]float64{true: 10, false: 10.25}[i == short])
+		}
+		b.plain("a.right", "b.left", "c.left")
+		for _, e := range []string{"a.top", "a.left", "a.bottom", "b.top", "b.right", "b.bottom", "c.top", "c.right", "c.bottom"} {
+			b.fasten(allowance.StapledFlat, e)
+		}
+		assert.Equal(t, []int{1, 0, 0}[short], worked(t, b.c).Seams[0].Eased)
+	}
+}
+
+// Ease goes where the longer edge bulges, at whichever end that is, and nowhere
+// else. Of 20 in straight and 20.4 in of a bulge on 40 in, notches stand 5 in apart
+// on both sides where the edge is straight; on the bulge 4 in apart, less than 1 in
+// from its ends without ease and between with 18.4 in on 18 (derived).
+func TestEaseAtOneEnd(t *testing.T) {
+	const turn, long = 40 * math.Pi / 180, 20.4
+	r := long / turn
+	x, y, rise := r*math.Sin(turn), r*(1-math.Cos(turn)), tapeInches(r*(1-math.Cos(turn/2)))
+	ahead := sure(shape.TraceFrom(shape.Point{}).Edge("straight").Line(corner(20, 0)).Edge("bulge").Arc(corner(20+x, y), rise).
+		Edge("top").Line(corner(20+x, 30)).Line(corner(0, 30)).Edge("left").Close())
+	short := []float64{0, 5, 10, 15, 20, 24, 28, 32, 36, 40}
+	eased := []float64{0, 5, 10, 15, 20, 21 + 3*18.4/18, 21 + 7*18.4/18, 21 + 11*18.4/18, 21 + 15*18.4/18, 40.4}
+	for _, mirrored := range []bool{false, true} {
+		for _, first := range []bool{false, true} {
+			o, side := ahead, "round.straight + round.bulge"
+			if mirrored {
+				o, side = ahead.Mirrored(), "round.bulge + round.straight"
+			}
+			var b builder
+			b.outline("round", o)
+			b.panel("facing", 40, 5)
+			if first {
+				b.plain(side, "facing.top")
+			} else {
+				b.plain("facing.top", side)
+			}
+			for _, side := range []string{"facing.left", "facing.bottom", "facing.right", "round.top", "round.left"} {
+				b.fasten(allowance.StapledFlat, side)
+			}
+			var onFacing, onRound []float64
+			for _, n := range worked(t, b.c).Seams[0].Notches {
+				at, to := n.At[0], n.At[1]
+				if first {
+					at, to = to, at
+				}
+				if mirrored { // the straight stretch stands at the end of the one and at the start of the other
+					onFacing, onRound = append(onFacing, at.Inches()), append(onRound, 40.4-to.Inches())
+				} else {
+					onFacing, onRound = append(onFacing, 40-at.Inches()), append(onRound, to.Inches())
+				}
+			}
+			slices.Sort(onFacing)
+			slices.Sort(onRound)
+			assert.InDeltaSlice(t, short, onFacing, 1e-5, "%t %t", mirrored, first)
+			assert.InDeltaSlice(t, eased, onRound, 1e-5, "%t %t", mirrored, first)
+		}
+	}
+}
+
+// A ring without a corner has a notch at each quarter and between them what is
+// needed, also before its start: 36 in round in eight parts of 4 1/2 in.
+func TestNotchesRoundARing(t *testing.T) {
+	o := sure(shape.Circle(36 * unit.Inch / 3))
+	round := sure(o.EdgeLength(o.Edges()[0]))
+	var b builder
+	b.outline("plate", o)
+	b.outline("boxing", sure(shape.Rectangle(round, 4*unit.Inch)))
+	b.plain("boxing.right", "boxing.left")
+	b.plain("plate."+o.Edges()[0], "boxing.bottom")
+	b.fasten(allowance.StapledFlat, "boxing.top")
+	for _, s := range worked(t, b.c).Seams {
+		if s.Seam != 1 {
+			continue
+		}
+		require.True(t, s.Ring)
+		require.Len(t, s.Notches, 8)
+		for i, n := range s.Notches {
+			assert.InDelta(t, round.Inches()*float64(i)/8, n.At[0].Inches(), 1e-6)
+		}
+	}
+}
+
+// On a panel that lies with its back up the edge runs clockwise: the end of an
+// opening 3 in from the start of the one side is 3 in from the start of the other too.
+func TestNotchOfABackUp(t *testing.T) {
+	c := two()
+	c.Panels[1].Goods = "lining"
+	c.Seams[0].Sides[1][0].Reversed = true
+	c.Seams[0].Opening = 3 * unit.Inch
+	for _, p := range worked(t, c).Pieces {
+		var at []unit.Length
+		for _, n := range p.Panel.Notches {
+			at = append(at, n.At)
+		}
+		assert.Contains(t, at, 3*unit.Inch, p.Name)
+		assert.NotContains(t, at, 7*unit.Inch, p.Name)
+	}
+}
+
+// Plates of different numbers of corners do not twist their boxing: a round one under
+// a square one, either way up.
+func TestRoundUnderSquare(t *testing.T) {
+	o := sure(shape.Circle(18 * unit.Inch))
+	round := sure(o.EdgeLength(o.Edges()[0]))
+	circle := "round." + o.Edges()[0]
+	const square = "square.bottom + square.right + square.top + square.left"
+	for _, plates := range [][2]string{{square, circle}, {circle, square}} {
+		var b builder
+		b.outline("square", sure(shape.Rectangle(round/4, round/4)))
+		b.outline("round", o)
+		b.outline("boxing", sure(shape.Rectangle(round, 4*unit.Inch)))
+		b.plain("boxing.right", "boxing.left")
+		b.plain(plates[0], "boxing.top")
+		b.sew(allowance.PlainJoin, plates[1], "boxing.bottom").Opening = 8 * unit.Inch
+		require.NoError(t, b.c.Check(sewnGoods()))
 	}
 }
 
@@ -300,6 +505,84 @@ func TestNotchOnADividedEdge(t *testing.T) {
 	assert.Equal(t, map[string]int{"": 3, "right to 6 in": 1, "right from 6 in": 1}, parts)
 }
 
+// A notch beyond the end of its edge is not lost: the cut refuses it.
+func TestNotchBeyondItsEdge(t *testing.T) {
+	c := two()
+	c.Panels[0].Notches = []allowance.Notch{{Edge: "right", At: 11 * unit.Inch}}
+	w, err := c.Work(sewnGoods())
+	if err == nil {
+		_, err = w.Pieces[0].Panel.Cut()
+	}
+	require.ErrorContains(t, err, "at")
+}
+
+// Seams that end on the two sides of one within 1/8 in of each other have one notch
+// there, and two beyond.
+func TestNotchesThatAreOne(t *testing.T) {
+	for off, notches := range map[unit.Length]int{0: 1, unit.Inch / 8: 1, unit.Inch/8 + 1: 2, -unit.Inch / 8: 1, -unit.Inch/8 - 1: 2} {
+		var b builder
+		b.panel("a", 20, 6)
+		b.panel("b", 20, 6)
+		b.outline("c", sure(shape.Rectangle(20*unit.Inch, 6*unit.Inch-off)))
+		b.outline("d", sure(shape.Rectangle(20*unit.Inch, 6*unit.Inch+off)))
+		b.plain("a.bottom", "b.top")
+		b.plain("c.bottom", "d.top")
+		b.plain("b.right + a.right", "c.left + d.left")
+		for _, s := range worked(t, b.raw()).Seams {
+			if s.Seam == 2 {
+				require.Len(t, s.Notches, 2+notches, off)
+				assert.Equal(t, 6*unit.Inch, s.Notches[map[bool]int{true: 2, false: 1}[off < -unit.Inch/8]].At[0], off)
+			}
+		}
+	}
+}
+
+// A run whose notches look the same from both ends, within 1/4 in, has one doubled: of
+// 20 in with a junction 1/8 in off its middle, which seen from the other end is 1/4 in off.
+func TestRunsThatLookTheSame(t *testing.T) {
+	for off, alike := range map[unit.Length]bool{0: true, unit.Inch / 8: true, -unit.Inch / 8: true, unit.Inch/8 + 1: false, -unit.Inch/8 - 1: false, unit.Inch: false} {
+		var b builder
+		b.outline("a", sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch-off)))
+		b.outline("b", sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch+off)))
+		b.panel("c", 20, 20)
+		b.plain("a.bottom", "b.top")
+		b.plain("b.right + a.right", "c.left")
+		for _, s := range worked(t, b.raw()).Seams {
+			if s.Seam == 1 {
+				require.Len(t, s.Notches, 5, off)
+				for i, n := range s.Notches {
+					assert.Equal(t, alike && i == 1, n.Double, "%s %d", off, i)
+				}
+			}
+		}
+	}
+}
+
+// The corners of one plate stand over those of the other within 1/4 in along their
+// boxing.
+func TestPlatesOffPlumb(t *testing.T) {
+	for off, ok := range map[unit.Length]bool{0: true, unit.Inch / 4: true, unit.Inch/4 + 1: false, 2 * unit.Inch: false} {
+		var b builder
+		b.panel("over", 10, 10)
+		b.panel("under", 10, 10)
+		b.panel("boxing", 40, 4)
+		b.plain("boxing.right", "boxing.left")
+		b.plain("over.bottom + over.right + over.top + over.left", "boxing.top")
+		s := b.sew(allowance.PlainJoin, "under.bottom + under.right + under.top + under.left", "boxing.bottom")
+		if off != 0 {
+			s.Sides[0] = append(s.Sides[0], allowance.EdgePart{Panel: "under", Edge: "bottom", To: off})
+			s.Sides[0][0].From = off
+		}
+		s.Opening = 8 * unit.Inch
+		err := b.c.Check(sewnGoods())
+		if ok {
+			require.NoError(t, err, off)
+			continue
+		}
+		assert.ErrorContains(t, err, "corners that stand over those of", off)
+	}
+}
+
 // A seam with few notches has none that is doubled.
 func TestFewNotchesAreSingle(t *testing.T) {
 	for _, s := range worked(t, two()).Seams {
@@ -319,7 +602,7 @@ func TestWhatIsToBeLookedAt(t *testing.T) {
 		look bool
 	}{
 		"nothing":          {allowance.Recovered{}, false},
-		"halves alike":     {allowance.Recovered{Halves: &shape.Halves{Share: 0.004}}, false},
+		"halves alike":     {allowance.Recovered{Halves: &shape.Halves{Share: 0.005}}, false},
 		"halves apart":     {allowance.Recovered{Halves: &shape.Halves{Share: 0.006}}, true},
 		"a sharp corner":   {allowance.Recovered{Corners: make([]shape.CornerCut, 1)}, false},
 		"a rounded corner": {allowance.Recovered{Corners: []shape.CornerCut{{Off: 1}}}, true},

@@ -420,6 +420,9 @@ func (g *graph) checkTapes() {
 			continue
 		}
 		a, b := g.joints[z.halves[0]].sides[0], g.joints[z.halves[1]].sides[0]
+		if !g.limited(a) || !g.limited(b) {
+			continue // told of the goods
+		}
 		if m, err := g.match(a, b, false); err != nil || m.Verdict == WillNotSew {
 			g.faults.add(g.joints[z.halves[1]].at, check.Refuse("sides[0]", g.run(b).String(), unit.ErrRange,
 				"as long as the other half of the zip, "+g.run(a).String()))

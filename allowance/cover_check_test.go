@@ -3,6 +3,7 @@ package allowance_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"reflect"
 	"slices"
 	"strconv"
@@ -126,6 +127,27 @@ func TestCoverFaults(t *testing.T) {
 			c.Seams[0].Kind, c.Seams[0].Fullness = allowance.GatheredJoin, 2
 			c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 19*unit.Inch))
 		}, []string{"seams[0].sides[1]"}, "20 in, a fullness of 200 %"},
+		"a felled seam of three": {func(c *allowance.Cover) {
+			c.Seams[0].Kind = allowance.FelledJoin
+			c.Panels = append(c.Panels, allowance.CoverPanel{Panel: allowance.Panel{Name: "c", Outline: sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch))}, Goods: "cloth"})
+			c.Seams[0].Sides = append(c.Seams[0].Sides, sides("c.left")[0])
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("c.top + c.left")[0]}, allowance.Fastening{Side: sides("c.right")[0]}, allowance.Fastening{Side: sides("c.bottom")[0]})
+		}, []string{"seams[0].finish"}, "the only one of more than two sides"},
+		"an open seam of three": {func(c *allowance.Cover) {
+			c.Seams[0].Open = "open"
+			c.Panels = append(c.Panels, allowance.CoverPanel{Panel: allowance.Panel{Name: "c", Outline: sure(shape.Rectangle(20*unit.Inch, 10*unit.Inch))}, Goods: "cloth"})
+			c.Seams[0].Sides = append(c.Seams[0].Sides, sides("c.left")[0])
+			c.Fastenings = append(c.Fastenings, allowance.Fastening{Side: sides("c.top")[0]}, allowance.Fastening{Side: sides("c.right")[0]}, allowance.Fastening{Side: sides("c.bottom")[0]})
+		}, []string{"seams[0].sides"}, "1 to 2"},
+		"two lines of a name": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 0), To: corner(10, 10)}, {Name: "middle", From: corner(5, 0), To: corner(5, 10)}}
+		}, []string{"panels[0].lines[1].name"}, "no edge or other line has"},
+		"a line by the name of an edge": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "right", From: corner(10, 0), To: corner(10, 10)}}
+		}, []string{"panels[0].lines[0].name"}, "no edge or other line has"},
+		"a line of no length": {func(c *allowance.Cover) {
+			c.Panels[0].Lines = []allowance.InnerLine{{Name: "middle", From: corner(10, 5), To: corner(10, 5)}}
+		}, []string{"panels[0].lines[0].to"}, "above zero"},
 		"copies that differ": {func(c *allowance.Cover) { c.Panels[0].Count, c.Panels[1].Count = 2, 3 }, []string{"seams[0].sides[1]"}, "as many copies"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -146,10 +168,22 @@ func TestCoverFaults(t *testing.T) {
 }
 
 // Two panels that meet round the corner of a third lie flat with three right
-// angles between them.
+// angles between them, where the corner is within 1/8 in of the seam between them.
 func TestNoPeakRoundACorner(t *testing.T) {
+	for off, ok := range map[unit.Length]bool{0: true, unit.Inch / 8: true, -unit.Inch / 8: true, unit.Inch/8 + 1: false, -unit.Inch/8 - 1: false} {
+		err := roundACorner(off).Check(sewnGoods())
+		if ok {
+			require.NoError(t, err, off)
+			continue
+		}
+		require.ErrorContains(t, err, "together", off)
+	}
+}
+
+// roundACorner gives the cover with the corner of the third higher than the seam.
+func roundACorner(off unit.Length) allowance.Cover {
 	var b builder
-	b.panel("middle", 10, 10)
+	b.outline("middle", sure(shape.Rectangle(10*unit.Inch-off, 10*unit.Inch+off)))
 	b.outline("right", sure(sure(shape.Polygon(corner(10, 0), corner(20, 0), corner(20, 20), corner(10, 10))).Renamed("bottom", "right", "mitre", "foot")))
 	b.outline("upper", sure(sure(shape.Polygon(corner(10, 10), corner(20, 20), corner(0, 20), corner(0, 10))).Renamed("mitre", "top", "left", "foot")))
 	b.plain("right.mitre", "upper.mitre")
@@ -157,7 +191,7 @@ func TestNoPeakRoundACorner(t *testing.T) {
 	for _, side := range []string{"middle.left + middle.bottom", "right.bottom + right.right", "upper.top + upper.left"} {
 		b.fasten(allowance.StapledFlat, side)
 	}
-	require.NoError(t, b.c.Check(sewnGoods()))
+	return b.c
 }
 
 // A bottom plate that is not the mirror image of the top twists the boxing.
@@ -177,6 +211,164 @@ func TestPlatesOfOneHand(t *testing.T) {
 
 	// Symmetric plates are of either hand.
 	require.NoError(t, boxedCushion().Check(sewnGoods()))
+}
+
+// Goods that are not known, or without limits, are told once, not again at every
+// seam of theirs.
+func TestGoodsAreToldOnce(t *testing.T) {
+	c := two()
+	c.Panels[1].Goods = "gold"
+	paths(t, c, "panels[1].goods")
+	goods := sewnGoods()
+	goods["gold"] = allowance.SewnGoods{}
+	assert.Equal(t, []string{"panels[1].goods"}, faultPaths(c.Check(goods)))
+}
+
+// Of a seam that is faulty itself nothing more is told, of what it would join.
+func TestFaultySeamJoinsNothing(t *testing.T) {
+	c := two()
+	c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 15*unit.Inch)) // will not sew
+	c.Seams[0].Kind = 99
+	paths(t, c, "seams[0].finish")
+	var b builder
+	b.panel("a", 20, 10)
+	b.plain("a.bottom + a.right + a.top + a.left", "a.top")
+	b.c.Seams[0].Sides[1] = nil
+	paths(t, b.c, "seams[0].sides[1]")
+}
+
+// The halves of a zip are as long as each other, within what sews; where their goods
+// are not known only that is told.
+func TestHalvesOfAZip(t *testing.T) {
+	zip := func(lower float64, goods string) error {
+		var b builder
+		b.panel("upper", 20, 5)
+		b.panel("lower", lower, 5).Goods = goods
+		b.sew(allowance.ZipJoin, "upper.bottom").Tape = "zip"
+		b.sew(allowance.ZipJoin, "lower.top").Tape = "zip"
+		b.fasten(allowance.StapledFlat, "upper.right + upper.top + upper.left")
+		b.fasten(allowance.StapledFlat, "lower.left + lower.bottom + lower.right")
+		return b.c.Check(sewnGoods())
+	}
+	require.NoError(t, zip(20, "cloth"))
+	err := zip(25, "cloth")
+	assert.Equal(t, []string{"seams[1].sides[0]"}, faultPaths(err))
+	require.ErrorContains(t, err, "as long as the other half of the zip, 20 in")
+	assert.Equal(t, []string{"panels[1].goods"}, faultPaths(zip(20, "gold")))
+}
+
+// Divisions within 1/10 mm of an end of the edge leave nothing over.
+func TestDivisionsByTheEnds(t *testing.T) {
+	const least = unit.Millimetre / 10
+	for _, r := range []struct {
+		from, to unit.Length // how far from the ends
+		rest     []string
+	}{
+		{0, 0, nil}, {least - 1, 0, nil}, {0, least - 1, nil}, {least, 0, nil}, {0, least, nil},
+		{least + 1, 0, []string{"a.top (1)"}}, {0, least + 1, []string{"a.top (2)"}}, {least + 1, least + 1, []string{"a.top (1)", "a.top (3)"}},
+	} {
+		c := two()
+		c.Fastenings[0].Side[0].From, c.Fastenings[0].Side[0].To = r.from, 20*unit.Inch-r.to
+		err := c.Check(sewnGoods())
+		if r.rest == nil {
+			require.NoError(t, err, r)
+			continue
+		}
+		require.Len(t, faultPaths(err), len(r.rest), r)
+		for _, name := range r.rest {
+			require.ErrorContains(t, err, name, r)
+		}
+	}
+}
+
+// A part of an edge is 1 mm long or more.
+func TestShortestPart(t *testing.T) {
+	for long, ok := range map[unit.Length]bool{unit.Millimetre: true, unit.Millimetre - 1: false, -unit.Inch: false} {
+		c := two()
+		c.Fastenings[0].Side[0].From, c.Fastenings[0].Side[0].To = 5*unit.Inch, 5*unit.Inch+long
+		c.Panels[0].Edges = map[string]allowance.Edge{"top": {Finish: allowance.Raw}}
+		err := c.Check(sewnGoods())
+		if ok {
+			assert.NotContains(t, err.Error(), "1 mm long", long)
+			continue
+		}
+		require.ErrorContains(t, err, "fastenings[0].side: “a.top from 5 in to ", long)
+		require.ErrorContains(t, err, "a part at least 1 mm long", long)
+	}
+}
+
+// An edge whose fastening is faulty is not sewn: what hangs on it is no closed body.
+func TestFaultyFasteningClosesNothing(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10)
+	b.panel("b", 20, 10)
+	b.plain("a.bottom + a.right + a.top", "b.top + b.left + b.bottom")
+	b.fasten(allowance.TurnedBelow, "a.left").Rail = 0
+	b.fasten(allowance.TurnedBelow, "b.right").Rail = 0
+	paths(t, b.c, "fastenings[0].rail", "fastenings[1].rail")
+}
+
+// Seams of which each ends inside the run of the next cannot be sewn one after the
+// other: four panels laid round a fifth as the arms of a mill.
+func TestSeamsInACircle(t *testing.T) {
+	var b builder
+	b.panel("middle", 10, 10)
+	for _, name := range []string{"a", "b", "c", "d"} {
+		b.panel(name, 20, 10)
+	}
+	b.plain("middle.bottom + b.left", "a.top")
+	b.plain("middle.right + c.left", "b.top")
+	b.plain("middle.top + d.left", "c.top")
+	b.plain("middle.left + a.left", "d.top")
+	for _, name := range []string{"a", "b", "c", "d"} {
+		b.fasten(allowance.StapledFlat, name+".bottom")
+		b.fasten(allowance.StapledFlat, name+".right")
+	}
+	err := b.c.Check(sewnGoods())
+	assert.Equal(t, []string{"seams[0]"}, faultPaths(err))
+	assert.ErrorContains(t, err, "seams[0], seams[1], seams[2], seams[3]")
+	assert.ErrorContains(t, err, "4 seams that can be sewn one after the other")
+}
+
+// Lengths that differ by no more than the tolerance sew flat, whatever the goods
+// take: of 36 in that is 1/16 + 1/16 in.
+func TestToleranceOfLengths(t *testing.T) {
+	for over, verdict := range map[unit.Length]allowance.Verdict{unit.Inch / 8: allowance.SewsFlat, unit.Inch/8 + 1: allowance.EaseIn} {
+		c := two()
+		c.Panels[0].Outline = sure(shape.Rectangle(20*unit.Inch, 36*unit.Inch))
+		c.Panels[1].Outline = sure(shape.Rectangle(20*unit.Inch, 36*unit.Inch+over))
+		w, err := c.Work(map[string]allowance.SewnGoods{"cloth": {Ease: allowance.EaseLimits{Ease: 0.1, Gather: 0.2}}})
+		require.NoError(t, err)
+		assert.Equal(t, verdict, w.Seams[0].Match.Verdict, over)
+	}
+	for _, l := range []unit.Length{0, -unit.Inch} {
+		_, err := allowance.SeamTolerance(l)
+		require.ErrorContains(t, err, "shorter")
+	}
+}
+
+// A cover has up to 4000 seams and fastenings between single pieces: 999 panels with
+// four edges and one with as many, and no more.
+func TestMostRelations(t *testing.T) {
+	for _, more := range []string{"", "last.top from 5 in"} {
+		var b builder
+		b.panel("leaf", 10, 10).Count = 999
+		b.panel("last", 10, 10)
+		for _, p := range []string{"leaf", "last"} {
+			for _, e := range []string{"bottom", "right", "left", "top to 5 in"} {
+				b.fasten(allowance.StapledFlat, p+"."+e, "nobody") // a fault that spares the order of fitting, which takes long
+			}
+		}
+		want := make([]string, 8)
+		for i := range want {
+			want[i] = fmt.Sprintf("fastenings[%d].hidden_by[0]", i)
+		}
+		if more != "" {
+			b.fasten(allowance.StapledFlat, more)
+			want = append(want, "fastenings[8]")
+		}
+		paths(t, b.raw(), want...)
+	}
 }
 
 // All faults are told at once.
@@ -212,6 +404,35 @@ func TestHandsAndNumbers(t *testing.T) {
 	assert.Equal(t, []string{"arm left 1.top", "arm left 2.top", "arm right 1.top", "arm right 2.top", "arm left 1.right", "arm left 2.right", "arm right 2.right", "leaf 2.top"}, held)
 }
 
+// A panel that hides an edge is that of the same hand, unless one is named; of a pair
+// without neighbours of its own hand both hide it.
+func TestHiddenByTheSameHand(t *testing.T) {
+	var b builder
+	b.pair("inside", 20, 10)
+	b.pair("outside", 20, 10)
+	b.panel("back", 20, 10)
+	b.fasten(allowance.StapledFlat, "inside.top", "outside")
+	b.fasten(allowance.StapledFlat, "inside left.right", "outside")
+	b.fasten(allowance.StapledFlat, "inside right.right", "outside")
+	b.fasten(allowance.StapledFlat, "inside.bottom", "outside left")
+	b.fasten(allowance.StapledFlat, "inside.left", "back")
+	b.fasten(allowance.StapledFlat, "back.top", "outside")
+	b.fasten(allowance.StapledFlat, "back.bottom", "outside right")
+	var got []string
+	for i := range b.c.Panels {
+		b.c.Panels[i].AllEdges = allowance.Edge{Finish: allowance.Raw}
+	}
+	b.c.Panels[0].AllEdges = allowance.Edge{}
+	for _, f := range worked(t, b.c).Fastenings {
+		got = append(got, f.Side[0]+": "+strings.Join(f.HiddenBy, ", "))
+	}
+	assert.Equal(t, []string{
+		"inside left.top: outside left", "inside right.top: outside right", "inside left.right: outside left", "inside right.right: outside right",
+		"inside left.bottom: outside left", "inside right.bottom: outside left", "inside left.left: back", "inside right.left: back",
+		"back.top: outside left, outside right", "back.bottom: outside right",
+	}, got)
+}
+
 func TestEdgePartText(t *testing.T) {
 	for text, want := range map[string]allowance.EdgePart{
 		"deck.front":                             {Panel: "deck", Edge: "front"},
@@ -225,12 +446,36 @@ func TestEdgePartText(t *testing.T) {
 		assert.Equal(t, want, got)
 		assert.Equal(t, text, got.String())
 	}
+	side := sides("a.b")[0]
+	require.NoError(t, side.UnmarshalText(nil), "a side of no parts is empty text")
+	assert.Empty(t, side)
 	for _, text := range []string{"deck", ".front", "deck.", " deck.front", "a.b from -2 in "} {
 		var got allowance.EdgePart
 		err := got.UnmarshalText([]byte(text))
 		var in *unit.InputError
 		assert.ErrorAs(t, err, &in, text)
 	}
+}
+
+// What would read back as something else, or not at all, is not written.
+func TestEdgePartsThatAreNoText(t *testing.T) {
+	for name, p := range map[string]allowance.EdgePart{
+		"no edge": {Panel: "deck"}, "no panel": {Edge: "front"}, "a dot in the edge": {Panel: "deck", Edge: "front.left"},
+		"a word in the edge": {Panel: "deck", Edge: "front reversed"}, "before the start": {Panel: "deck", Edge: "front", From: -unit.Inch},
+	} {
+		text, err := p.MarshalText()
+		assert.Empty(t, text, name)
+		var in *unit.InputError
+		require.ErrorAs(t, err, &in, name)
+		assert.Equal(t, unit.Path("edge"), in.Field, name)
+		_, err = allowance.Side{{Panel: "a", Edge: "b"}, p}.MarshalText()
+		require.ErrorAs(t, err, &in, name)
+	}
+	text, err := allowance.EdgePart{}.MarshalText()
+	require.NoError(t, err)
+	assert.Empty(t, text)
+	_, err = allowance.Side{{Panel: "a", Edge: "b + c.d"}}.MarshalText()
+	require.Error(t, err, "it would read back as two parts")
 }
 
 // pathsResolve holds every fault to a path that leads to a field of a cover.

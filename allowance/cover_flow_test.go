@@ -2,6 +2,7 @@ package allowance_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -76,6 +77,33 @@ func TestFlowDownAChair(t *testing.T) {
 			assert.False(t, x.Turned)
 		}
 	}
+}
+
+// A wish for one direction has the motif where it was asked for in the other too,
+// where nothing else says where it lies.
+func TestFlowOfAWishOneWay(t *testing.T) {
+	c := frontOfChair().raw()
+	for _, way := range []allowance.PatternWay{allowance.AcrossOnly, allowance.AlongOnly} {
+		wish := motif("boxing", 12, 38.5)
+		wish.Way = way
+		f, err := c.Flow(sewnGoods(), []allowance.MotifWish{wish})
+		require.NoError(t, err)
+		for i, want := range []shape.Point{on(12.5, 20.5), on(12, 34.5), on(12, 38.5), on(13, 46), on(13, 54)} {
+			assert.Equal(t, want, f.Pieces[i].Motif, "%s %v", way, f.Pieces[i])
+		}
+	}
+}
+
+// Of a cover with faults the pattern is not looked at: its faults are told, no others.
+func TestFlowOfAFaultyCover(t *testing.T) {
+	b := frontOfChair()
+	b.c.Panels[1].Goods = "lining" // whose pattern cannot run on
+	b.c.Panels[4].Goods = "gold"
+	c := b.raw()
+	f, err := c.Flow(sewnGoods(), []allowance.MotifWish{motif("bcak", 1, 1)})
+	require.Error(t, err)
+	assert.Equal(t, c.Check(sewnGoods()).Error(), err.Error())
+	assert.Zero(t, f)
 }
 
 // What the eye loses in a welt of 1/4 in comes off what follows; a panel that is cut
@@ -328,4 +356,113 @@ func TestFlowLetters(t *testing.T) {
 		}
 	}
 	assert.ElementsMatch(t, seams, flows)
+}
+
+// Where a side starts and ends, in inches from the lower left corner of its piece:
+// anticlockwise on the piece as it is cut, so that the right hand, which is the
+// mirror image, runs the other way than as drawn. What lies inside an edge lies
+// square to it. Where the outline lies on its paper is nothing to it (derived).
+func TestFlowPoints(t *testing.T) {
+	for _, r := range []struct {
+		side       string
+		in         float64
+		first      allowance.CrossingPoint // of the first side; the second has the other end
+		at, second [2]float64
+	}{
+		{"a.bottom", 0, allowance.StartPoint, [2]float64{0, 0}, [2]float64{20, 0}},
+		{"a.bottom", 0, allowance.EndPoint, [2]float64{20, 0}, [2]float64{0, 0}},
+		{"a.right", 3, allowance.StartPoint, [2]float64{17, 0}, [2]float64{17, 10}},
+		{"a.right", 3, allowance.MiddlePoint, [2]float64{17, 5}, [2]float64{17, 5}},
+		{"a.left", 2, allowance.EndPoint, [2]float64{2, 0}, [2]float64{2, 10}},
+		{"a.top", 4, allowance.StartPoint, [2]float64{20, 6}, [2]float64{0, 6}},
+		{"a.bottom from 4 in to 9 in", 1, allowance.StartPoint, [2]float64{4, 1}, [2]float64{9, 1}},
+		{"a.bottom + a.right", 0, allowance.MiddlePoint, [2]float64{15, 0}, [2]float64{15, 0}},
+		{"a.bottom + a.right", 0, allowance.EndPoint, [2]float64{20, 10}, [2]float64{0, 0}},
+		{"a.upright", 0, allowance.StartPoint, [2]float64{6, 0}, [2]float64{6, 10}},
+		{"a.upright", 2, allowance.MiddlePoint, [2]float64{4, 5}, [2]float64{4, 5}},
+		{"a.sloping", 0, allowance.EndPoint, [2]float64{6, 8}, [2]float64{0, 0}},
+		{"a.sloping", 2.5, allowance.MiddlePoint, [2]float64{1, 5.5}, [2]float64{1, 5.5}},
+		{"arm left.right", 3, allowance.StartPoint, [2]float64{17, 0}, [2]float64{17, 10}},
+		{"arm right.right", 3, allowance.StartPoint, [2]float64{3, 10}, [2]float64{3, 0}},
+		{"arm right.top", 1, allowance.EndPoint, [2]float64{0, 9}, [2]float64{20, 9}},
+	} {
+		for _, by := range []shape.Point{{}, corner(3, 0), corner(5, -7)} {
+			var b builder
+			a := b.panel("a", 20, 10)
+			a.Lines = []allowance.InnerLine{{Name: "upright", From: corner(6, 0), To: corner(6, 10)}, {Name: "sloping", From: corner(0, 0), To: corner(6, 8)}}
+			for i, l := range a.Lines {
+				a.Lines[i].From, a.Lines[i].To = shape.Point{X: l.From.X + by.X, Y: l.From.Y + by.Y}, shape.Point{X: l.To.X + by.X, Y: l.To.Y + by.Y}
+			}
+			b.pair("arm", 20, 10)
+			for i := range b.c.Panels {
+				b.c.Panels[i].Outline = sure(b.c.Panels[i].Outline.Moved(by))
+			}
+			b.panel("other", 20, 10)
+			b.across(allowance.BothWays, r.side, r.in, "other.top", 0).Point = r.first
+			b.across(allowance.BothWays, "other.top", 0, r.side, r.in).Point = r.first
+			f, err := b.raw().Flow(sewnGoods(), nil)
+			require.NoError(t, err)
+			require.Len(t, f.Crossings, 2)
+			for i, got := range []shape.Point{f.Crossings[0].FromAt, f.Crossings[1].ToAt} {
+				want := [][2]float64{r.at, r.second}[i]
+				assert.InDelta(t, want[0], got.X.Inches(), 1e-6, "%v %d", r, i)
+				assert.InDelta(t, want[1], got.Y.Inches(), 1e-6, "%v %d", r, i)
+			}
+		}
+	}
+}
+
+// The way out of a line of a panel is to the right of it: of one that rises 8 in on
+// 6 in it is 0.8 across and 0.6 down (derived).
+func TestFlowOutOfALine(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10).Lines = []allowance.InnerLine{{Name: "sloping", From: corner(2, 1), To: corner(8, 9)}}
+	b.panel("other", 20, 10)
+	b.across(allowance.BothWays, "a.sloping", 0, "other.top", 0)
+	f, err := b.raw().Flow(sewnGoods(), nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.8, f.Crossings[0].FromOut.X.Metres(), 1e-8)
+	assert.InDelta(t, -0.6, f.Crossings[0].FromOut.Y.Metres(), 1e-8)
+}
+
+// Edges within 3 degrees of facing each other are in line, in whichever direction
+// the pattern runs on; others are turned.
+func TestFlowInLine(t *testing.T) {
+	for way, edges := range map[allowance.PatternWay][2]string{allowance.AcrossOnly: {"a.right", "b.left"}, allowance.AlongOnly: {"a.top", "b.bottom"}} {
+		for degrees, turned := range map[float64]bool{0: false, 2: false, -2: false, 4: true, -4: true} {
+			var b builder
+			b.panel("a", 20, 20)
+			off := 20 * math.Tan(degrees*math.Pi/180)
+			b.outline("b", sure(sure(shape.Polygon(corner(0, 0), corner(20, off), corner(20, 20), corner(off, 20))).Renamed("bottom", "right", "top", "left")))
+			b.across(way, edges[0], 0, edges[1], 0)
+			f, err := b.raw().Flow(sewnGoods(), nil)
+			require.NoError(t, err)
+			assert.Equal(t, turned, f.Crossings[0].Turned, "%s by %v degrees", way, degrees)
+		}
+		var b builder // a mitre is turned for either
+		b.panel("a", 20, 20)
+		b.panel("b", 20, 20)
+		b.across(way, "a.right", 0, "b.top", 0)
+		f, err := b.raw().Flow(sewnGoods(), nil)
+		require.NoError(t, err)
+		assert.True(t, f.Crossings[0].Turned, way)
+	}
+}
+
+// A wish has up to 63 other points.
+func TestFlowOtherPoints(t *testing.T) {
+	for n, ok := range map[int]bool{63: true, 64: false} {
+		var b builder
+		b.panel("seat", 20, 20)
+		wish := motif("seat", 10, 10)
+		for i := range n {
+			wish.Or = append(wish.Or, on(10, float64(i)/8))
+		}
+		_, err := b.raw().Flow(sewnGoods(), []allowance.MotifWish{wish})
+		if ok {
+			require.NoError(t, err, n)
+			continue
+		}
+		require.ErrorContains(t, err, "wishes[0].or", n)
+	}
 }

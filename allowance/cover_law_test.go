@@ -446,6 +446,52 @@ func BenchmarkCoverWorkAndCut(b *testing.B) {
 	}
 }
 
+// A mark on a piece lies where its notch is along the side, and nowhere else: where
+// a ring closes at its end as well as at its start.
+func TestMarksLieAtTheirNotches(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := worked(t, anyCover(t))
+		pieces := map[string]allowance.CoverPiece{}
+		for _, p := range w.Pieces {
+			pieces[p.Name] = p
+		}
+		for _, s := range w.Seams {
+			notch := map[string]allowance.CoverNotch{}
+			for _, n := range s.Notches {
+				notch[n.Label] = n
+			}
+			for k, side := range s.Sides {
+				run, from := unit.Length(0), make([]unit.Length, len(side)+1)
+				for i, name := range side {
+					dot := strings.LastIndexByte(name, '.')
+					l, err := pieces[name[:dot]].Panel.Outline.EdgeLength(name[dot+1:])
+					if err != nil { // an inner line, which has no marks
+						continue
+					}
+					run += l
+					from[i+1] = run
+				}
+				for i, name := range side {
+					dot := strings.LastIndexByte(name, '.')
+					p := pieces[name[:dot]]
+					for m, mark := range p.Marks {
+						n, of := notch[mark.Label]
+						if !of || p.Panel.Notches[m].Edge != name[dot+1:] {
+							continue
+						}
+						at := from[i] + p.Panel.Notches[m].At
+						want := n.At[k]
+						closes := s.Ring && (near(want, 0) || near(want, run)) && (near(at, 0) || near(at, run))
+						if !near(at, want) && !closes {
+							t.Fatalf("%s is marked at %s of side %d, its notch is at %s", mark.Label, at, k, want)
+						}
+					}
+				}
+			}
+		}
+	})
+}
+
 // Every notch is marked on every side of its seam, where that side's place is.
 func TestEveryNotchIsMarked(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

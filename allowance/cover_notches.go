@@ -65,7 +65,8 @@ func (g *graph) corners(side []span) []corner {
 // zone is where ease is worked in, along the longer side.
 type zone struct{ from, to unit.Length }
 
-// easeMap takes places on the shorter side to the longer. Ease lies in zones.
+// easeMap takes places on the shorter side to the longer, as both run one way. Ease
+// lies in zones.
 type easeMap struct {
 	short, long unit.Length
 	zones       []zone
@@ -103,6 +104,14 @@ func (g *graph) easing(s Seam, short, long []span) easeMap {
 	}
 	m.share, _ = (m.long - m.short).Per(sum) //nolint:errcheck // a seam of no length has no ease
 	return m
+}
+
+// turn has the longer side run from its end.
+func (m *easeMap) turn() {
+	slices.Reverse(m.zones)
+	for i, z := range m.zones {
+		m.zones[i] = zone{m.long - z.to, m.long - z.from}
+	}
 }
 
 // longer takes a place on the shorter side to the longer one.
@@ -155,13 +164,16 @@ func (g *graph) notches(j joint) []CoverNotch {
 	}
 	short := g.shortest(j)
 	length := g.run(j.sides[short])
-	maps := make([]easeMap, len(j.sides))
-	for k, side := range j.sides {
-		maps[k] = g.easing(s, j.sides[short], side)
-	}
 	// The shortest side runs up; those that are sewn to it run against it. The
 	// first side and all others run against each other.
 	against := func(k int) bool { return (k == 0) != (short == 0) }
+	maps := make([]easeMap, len(j.sides))
+	for k, side := range j.sides {
+		maps[k] = g.easing(s, j.sides[short], side)
+		if against(k) {
+			maps[k].turn()
+		}
+	}
 	toShort := func(k int, at unit.Length) unit.Length {
 		if against(k) {
 			at = maps[k].long - at

@@ -1,11 +1,14 @@
 package allowance_test
 
 import (
+	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"github.com/coverwright/coverwright/allowance"
+	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/unit"
 )
 
@@ -62,8 +65,14 @@ func TestOpeningIsClosedByHand(t *testing.T) {
 		found = found || n.At[0] == 14*unit.Inch
 	}
 	require.True(t, found, "the end of the opening is marked")
-	s.Opening = 90 * unit.Inch
-	require.ErrorContains(t, b.c.Check(sewnGoods()), "opening")
+	for l, ok := range map[unit.Length]bool{80 * unit.Inch: true, 80*unit.Inch + 1: false, 90 * unit.Inch: false} { // all of the seam at most
+		s.Opening = l
+		if ok {
+			require.NoError(t, b.c.Check(sewnGoods()))
+			continue
+		}
+		require.ErrorContains(t, b.c.Check(sewnGoods()), "opening")
+	}
 }
 
 // frill is a ring of goods, twice as long as what it hangs from, its top open.
@@ -148,4 +157,72 @@ func TestClosingsOfSlipCovers(t *testing.T) {
 		b.c.Seams[3].Kind = allowance.PlainJoin
 		require.ErrorContains(t, b.c.Check(sewnGoods()), "an opening")
 	}
+}
+
+// A seam takes the allowance of the open seam that it closes, unless it has one of its
+// own or leaves something to be trimmed off.
+func TestAllowanceOfAnOpenSeam(t *testing.T) {
+	in := unit.Inch
+	for _, r := range []struct {
+		own            allowance.Override
+		handling, want unit.Length
+		left           unit.Length
+	}{
+		{allowance.Override{}, 0, 3 * in / 4, in}, {allowance.Exactly(in / 4), 0, in / 4, 0}, {allowance.Override{}, in / 8, in / 2, in / 8}, {allowance.Exactly(in / 4), in / 8, in / 4, in / 8},
+	} {
+		var b builder
+		b.panel("band", 30, 4)
+		b.add("skirt", frill(allowance.PlainJoin))
+		open := &b.c.Seams[len(b.c.Seams)-1]
+		open.Allowance, open.Handling = allowance.Exactly(3*in/4), in
+		s := b.sew(allowance.PlainJoin, "band.bottom", "skirt.top")
+		s.Allowance, s.Handling = r.own, r.handling
+		b.c.Panels[0].AllEdges = allowance.Edge{Finish: allowance.Raw}
+		m, err := worked(t, b.c).Pieces[0].Panel.Edges["bottom"].Resolve()
+		require.NoError(t, err)
+		assert.Equal(t, [2]unit.Length{r.want, r.left}, [2]unit.Length{m.Allowance, m.Handling}, r)
+	}
+}
+
+// An open seam that is faulty joins nothing, and one of two sides is no edge that
+// could be fastened: its name is told.
+func TestOpenSeamsThatJoinNothing(t *testing.T) {
+	var b builder
+	b.panel("band", 30, 4)
+	b.plain("band.right", "band.left")
+	b.fasten(allowance.FoldedIn, "band.top")
+	b.plain("band.bottom", "skirt.top")
+	for name, r := range map[string]struct {
+		sides []allowance.Side
+		path  string
+	}{"none": {nil, "seams[1].sides[1]"}, "three": {sides("skirt.a.top", "skirt.b.top", "skirt.c.top"), "seams[1].sides[1]"}} {
+		c := b.c
+		for _, p := range []string{"a", "b", "c"} {
+			c.Panels = append(slices.Clip(c.Panels), allowance.CoverPanel{Panel: allowance.Panel{Name: "skirt." + p, Outline: sure(shape.Rectangle(30*unit.Inch, 6*unit.Inch)),
+				AllEdges: allowance.Edge{Finish: allowance.Raw}}, Goods: "cloth"})
+		}
+		c.Seams = append(slices.Clip(c.Seams), allowance.Seam{Sides: r.sides, Open: "skirt.top"})
+		require.Contains(t, faultPaths(c.Check(sewnGoods())), r.path, name)
+	}
+
+	double := func() builder {
+		var b builder
+		for _, name := range []string{"skirt", "lining"} {
+			p := b.panel(name, 30, 6)
+			p.AllEdges = allowance.Edge{Finish: allowance.Raw}
+		}
+		b.sew(allowance.PlainJoin, "skirt.top", "lining.top").Open = "valance.top"
+		return b
+	}
+	d := double()
+	require.NoError(t, d.c.Check(sewnGoods()))
+	// Beside it others of several edges are sewn as they are.
+	d.panel("left", 10, 10)
+	d.panel("right", 10, 10)
+	d.panel("foot", 20, 5)
+	d.plain("left.right", "right.left")
+	d.plain("left.bottom + right.bottom", "foot.top")
+	require.NoError(t, d.raw().Check(sewnGoods()))
+	d.fasten(allowance.StapledFlat, "valance.top")
+	require.ErrorContains(t, d.c.Check(sewnGoods()), "fastenings[0].side")
 }

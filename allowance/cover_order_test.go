@@ -80,6 +80,80 @@ func TestRowsBeforeWhatCrossesThem(t *testing.T) {
 	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
 }
 
+// Of several seams that a run waits for the one that is sewn last is told, in
+// whichever order they stand along the run.
+func TestAfterTheLastOfSeveral(t *testing.T) {
+	for _, seams := range [][2]string{{"a.right b.left", "b.right c.left"}, {"b.right c.left", "a.right b.left"}} {
+		var b builder
+		for _, name := range []string{"a", "b", "c"} {
+			b.panel(name, 10, 10)
+		}
+		b.panel("foot", 30, 5)
+		for _, s := range seams {
+			b.plain(strings.Fields(s)...)
+		}
+		b.plain("a.bottom + b.bottom + c.bottom", "foot.top")
+		w := worked(t, b.raw())
+		assert.Equal(t, "sew A, sew B, sew C", sewn(w))
+		assert.Equal(t, [2]string{"B", "it ends inside the run"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why}, seams)
+	}
+}
+
+// Edges of one panel that are held by finishes of their own are one step for each
+// way of holding.
+func TestOwnFinishesOfSeveralKinds(t *testing.T) {
+	var b builder
+	for _, name := range []string{"a", "b"} {
+		p := b.panel(name, 20, 10)
+		p.Edges = map[string]allowance.Edge{"top": {Finish: allowance.PullOver}, "bottom": {Finish: allowance.PullOver}, "left": {Finish: allowance.Raw, Allowance: allowance.Exactly(unit.Inch)},
+			"right": {Finish: allowance.Raw, Allowance: allowance.Exactly(unit.Inch)}}
+	}
+	b.panel("c", 20, 10)
+	b.fasten(allowance.Hemmed, "c.bottom + c.right + c.top + c.left")
+	assert.Equal(t, []string{"a.bottom+a.top", "a.right+a.left", "b.bottom+b.top", "b.right+b.left"}, fitted(worked(t, b.c)))
+}
+
+// Of two top-stitched seams that end at one corner of a panel the first comes first;
+// one that ends at the other, within the run of it, comes before it with its rows.
+func TestRowsThatMeetAtACorner(t *testing.T) {
+	for _, edges := range [][2]string{{"right", "top"}, {"top", "right"}, {"bottom", "left"}, {"left", "bottom"}} {
+		var b builder
+		b.panel("seat", 20, 20)
+		facing := map[string]string{"right": "left", "left": "right", "top": "bottom", "bottom": "top"}
+		for i, e := range edges {
+			name := []string{"first", "second"}[i]
+			b.panel(name, 20, 20)
+			b.sew(allowance.DoubleTopStitchedJoin, "seat."+e, name+"."+facing[e])
+		}
+		assert.Equal(t, "sew A, top-stitch A, sew B, top-stitch B", sewn(worked(t, b.raw())), edges)
+		assert.Equal(t, []int{0, 1}, []int{worked(t, b.c).Seams[0].Seam, worked(t, b.c).Seams[1].Seam})
+		assert.Equal(t, "A", worked(t, b.c).Seams[0].Letter)
+	}
+	for _, stitched := range []int{0, 1} { // a plain seam across the end waits, whatever stands first
+		var b builder
+		b.panel("seat", 20, 20)
+		b.panel("first", 20, 20)
+		b.panel("second", 20, 20)
+		kinds := [2]allowance.SeamKind{}
+		kinds[stitched] = allowance.DoubleTopStitchedJoin
+		b.sew(kinds[0], "seat.right", "first.left")
+		b.sew(kinds[1], "seat.top", "second.bottom")
+		w := worked(t, b.raw())
+		assert.Equal(t, "sew A, top-stitch A, sew B", sewn(w), stitched)
+		assert.Equal(t, [2]string{"A", "its rows run off the edge"}, [2]string{w.Sewing[2].After, w.Sewing[2].Why}, stitched)
+		assert.Equal(t, "A", w.Seams[stitched].Letter, stitched)
+	}
+	var b builder
+	b.panel("left", 10, 10)
+	b.panel("right", 10, 10)
+	b.panel("foot", 20, 5)
+	b.sew(allowance.DoubleTopStitchedJoin, "left.bottom + right.bottom", "foot.top")
+	b.sew(allowance.DoubleTopStitchedJoin, "left.right", "right.left")
+	w := worked(t, b.raw())
+	assert.Equal(t, "sew A, top-stitch A, sew B, top-stitch B", sewn(w))
+	assert.Equal(t, []string{"B", "A"}, []string{w.Seams[0].Letter, w.Seams[1].Letter})
+}
+
 // The thread stays in the machine as long as it can: a welt is made and closed before
 // rows that are seen, which take a heavier one.
 func TestThreadStaysInTheMachine(t *testing.T) {
@@ -183,6 +257,21 @@ func TestClosedByHand(t *testing.T) {
 	assert.Equal(t, "A", w.Rows[0].Of)
 }
 
+// What is closed by hand between panels that are hemmed, or beside others that are on
+// a frame, is closed off it.
+func TestClosedByHandOffTheFrame(t *testing.T) {
+	var b builder
+	b.panel("face", 18, 18)
+	b.panel("back", 18, 18)
+	b.panel("deck", 18, 18)
+	b.sew(allowance.HandJoin, "face.bottom", "back.bottom")
+	b.fasten(allowance.Hemmed, "face.left")
+	b.fasten(allowance.StapledFlat, "deck.left")
+	w := worked(t, b.raw())
+	assert.Equal(t, "hem face.left, close by hand A", sewn(w))
+	assert.Equal(t, []string{"deck.left"}, fitted(w))
+}
+
 // The seam that closes a cushion waits for all other rows in it, those that are
 // seen too: nothing is sewn in a body that is closed but the rows of that seam.
 func TestBodiesAreClosedLast(t *testing.T) {
@@ -236,6 +325,30 @@ func TestOwnFinishesAreFitted(t *testing.T) {
 	b.plain("a.right", "b.left", "lining.middle")
 	assert.Equal(t, []string{"seat.top+seat.left+seat.bottom+seat.right", "lining.bottom+lining.right+lining.top+lining.left",
 		"a.bottom+a.top+a.left", "b.bottom+b.right+b.top", "end.top", "end.bottom", "end.left", "end.right", "frill.top"}, fitted(worked(t, b.c)))
+}
+
+// A hem passes two layers, a double one three.
+func TestLayersOfHems(t *testing.T) {
+	for finish, layers := range map[allowance.Finish]int{allowance.SingleHem: 2, allowance.DoubleHem: 3} {
+		var b builder
+		b.panel("a", 20, 10).AllEdges = allowance.Edge{Finish: finish}
+		rows := worked(t, b.c).Rows
+		require.Len(t, rows, 4)
+		for _, r := range rows {
+			assert.Equal(t, layers, r.Layers, finish)
+		}
+	}
+}
+
+// A trim that neither hides nor covers comes when all panels are on, before what is
+// turned in, in sight, which comes at the end.
+func TestTrimOfNoPanel(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10).AllEdges = allowance.Edge{Finish: allowance.TurnedUnder}
+	b.panel("b", 20, 10)
+	b.fasten(allowance.StapledFlat, "b.bottom + b.right + b.top + b.left")
+	b.c.Trims = []allowance.Trim{{Name: "nails", Kind: allowance.Nails, Length: unit.Foot}}
+	assert.Equal(t, []string{"b.bottom+b.right+b.top+b.left", "nails", "a.bottom+a.right+a.top+a.left"}, fitted(worked(t, b.c)))
 }
 
 // An edge is hemmed while its panel is flat, after what is sewn within the panel, or

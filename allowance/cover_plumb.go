@@ -20,8 +20,8 @@ func (g *graph) checkPlumb() {
 			continue
 		}
 		for k, side := range j.sides {
-			if len(g.ringCorners(side, j.ring)) > 0 {
-				continue // a strip is straight
+			if len(g.corners(side)) > 0 {
+				continue // a strip is straight, but for its ends where it closes on itself
 			}
 			for _, s := range side {
 				if s.line || len(s.parts) != 1 {

@@ -26,6 +26,10 @@ func TestFinishOfBothHalves(t *testing.T) {
 		return out
 	}
 	assert.Equal(t, map[string]allowance.Finish{"bottom": allowance.PlainSeam, "side": allowance.PullOver, "top": allowance.PlainSeam, "side mirrored": allowance.PullOver}, finishes())
+	p.AllEdges = allowance.Edge{Finish: allowance.SingleHem}
+	delete(p.Edges, "side")
+	assert.Equal(t, map[string]allowance.Finish{"bottom": allowance.SingleHem, "side": allowance.SingleHem, "top": allowance.SingleHem, "side mirrored": allowance.SingleHem}, finishes())
+	p.AllEdges = allowance.Edge{}
 	p.Edges["side mirrored"] = allowance.Edge{Finish: allowance.WeltedSeam}
 	assert.Equal(t, allowance.WeltedSeam, finishes()["side mirrored"])
 	p.Edges = map[string]allowance.Edge{"side": {Finish: allowance.PullOver, Handling: -1 * unit.Inch}}

@@ -46,6 +46,23 @@ func TestFrameAtItsBorders(t *testing.T) {
 	}
 }
 
+// Two measures of the frame are square to each other wherever they start.
+func TestFrameSquareMeasures(t *testing.T) {
+	in := unit.Inch
+	for directions, ok := range map[[2]unit.Angle]bool{{0, 90}: true, {30, 120}: true, {120, 30}: true, {30, 60}: false, {30, 150}: false, {45, 135}: true, {45, 45}: false} {
+		var frame []allowance.FrameMeasure
+		for _, d := range directions {
+			frame = append(frame, allowance.FrameMeasure{Direction: d * unit.Degree, Panel: 12 * in, Frame: 12 * in})
+		}
+		_, err := allowance.Ripped{OldEdge: oldCut(in / 2), Frame: frame}.Finished(sure(shape.Rectangle(20*in, 20*in)))
+		if ok {
+			require.NoError(t, err, directions)
+			continue
+		}
+		require.ErrorContains(t, err, "frame[1].direction", directions)
+	}
+}
+
 // What cannot be right is refused at its field.
 func TestRippedRefused(t *testing.T) {
 	in := unit.Inch
@@ -80,6 +97,10 @@ func TestRippedRefused(t *testing.T) {
 		"three pairs":   {o, allowance.Ripped{OldEdge: half, Frame: make([]allowance.FrameMeasure, 3)}, "frame", unit.ErrRange},
 		"one point":     {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: axis[:1]}}, "halves.axis", unit.ErrRange},
 		"halves":        {lop, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: axis}}, "halves", allowance.ErrHalvesDiffer},
+		"far axis":      {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{{X: 2000 * unit.Metre}, corner(10, 1)}}}, "halves.axis[0].outline", unit.ErrRange},
+		"far top":       {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{corner(10, 0), {X: 2000 * unit.Metre}}}}, "halves.axis[1].outline", unit.ErrRange},
+		"no axis":       {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{corner(10, 0), corner(10, 0)}}}, "halves.axis[1]", unit.ErrRange},
+		"tolerance":     {o, allowance.Ripped{OldEdge: half, Tolerance: 20 * unit.Millimetre}, "tolerance", unit.ErrRange},
 		"sigma":         {o, allowance.Ripped{OldEdge: half, Sigma: -1 * in}, "sigma", unit.ErrRange},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -167,4 +188,110 @@ func TestRippedWords(t *testing.T) {
 	assert.Contains(t, half(shape.RightHalf, 0), "Both halves are made from the right one: the two were up to 1.00 in apart at top.")
 	assert.Contains(t, half(shape.LeftHalf, 0), "Both halves are made from the left one: the two were up to 1.00 in apart at top.")
 	assert.Len(t, half(shape.BothHalves, 0.01), len(half(shape.BothHalves, 0))+1, "halves that differ much are to be looked at")
+}
+
+// Halves that are off their mean by 2 % of the width are made it, and by more are
+// not: of 9.6 and 10.4 in either side of the axis that is 0.4 of 20 in (derived).
+func TestHalvesAtTheirLimit(t *testing.T) {
+	in := unit.Inch
+	for more, ok := range map[unit.Length]bool{0: true, in / 1000: false} {
+		o, err := shape.Polygon(corner(0, 0), shape.Point{X: 20*in + more}, shape.Point{X: 20*in + more, Y: 16 * in}, corner(0, 16))
+		require.NoError(t, err)
+		axis := []shape.Point{{X: 96 * in / 10}, {X: 96 * in / 10, Y: 16 * in}}
+		_, err = allowance.Ripped{OldEdge: allowance.OldEdge{Line: allowance.OldFold}, Halves: &allowance.OldHalves{Axis: axis}}.Finished(o)
+		if ok {
+			require.NoError(t, err)
+			continue
+		}
+		require.ErrorIs(t, err, allowance.ErrHalvesDiffer)
+	}
+}
+
+// A corner of 1/2 in allowances that was clipped 1/2 in either way is made sharp,
+// also where it is said to be one; as an edge by name it stays. Its cut is 0.7071 in.
+func TestOldCornersDropped(t *testing.T) {
+	in := unit.Inch
+	o, err := shape.Polygon(corner(0, 0), corner(21, 0), corner(21, 16.5), corner(20.5, 17), corner(0, 17))
+	require.NoError(t, err)
+	bevel := o.Edges()[2]
+	for name, r := range map[string]struct {
+		edges map[string]allowance.OldEdge
+		cut   bool
+	}{
+		"found": {nil, true},
+		"given": {map[string]allowance.OldEdge{bevel: {Line: allowance.OldCorner}}, true},
+		"kept":  {map[string]allowance.OldEdge{bevel: oldCut(in / 2)}, false},
+	} {
+		got, err := allowance.Ripped{OldEdge: oldCut(in / 2), Edges: r.edges}.Finished(o)
+		require.NoError(t, err, name)
+		assert.Equal(t, [2]unit.Length{20 * in, 16 * in}, [2]unit.Length{got.Width, got.Height}, name)
+		if !r.cut {
+			assert.Empty(t, got.Corners, name)
+			assert.Len(t, got.Outline.Edges(), 5, name)
+			continue
+		}
+		require.Len(t, got.Corners, 1, name)
+		assert.InDelta(t, 0.70711, got.Corners[0].Length.Inches(), 1e-5, name)
+		assert.Equal(t, shape.ClippedCorner, got.Corners[0].Style, name)
+		assert.Len(t, got.Outline.Edges(), 4, name)
+	}
+}
+
+// Corners, notches and the frame are told by what there is of them.
+func TestRippedWordsOfEach(t *testing.T) {
+	in := unit.Inch
+	words := func(r allowance.Recovered) []string {
+		return r.Words(func(l unit.Length) string { return l.Decimal(in, 2, unit.Nearest) })[1:]
+	}
+	mitred := shape.CornerCut{First: "a", Second: "b", Style: shape.MitredCorner, Length: in}
+	clipped := shape.CornerCut{First: "b", Second: "c", Style: shape.ClippedCorner, Length: in / 2}
+	notch := allowance.OldNotch{Edge: "top", Share: 0.25}
+	for want, r := range map[string]allowance.Recovered{
+		"Dropped 1 corner cut: a/b (1.00 in). A true bevel of that length looks the same.":                                          {Corners: []shape.CornerCut{mitred}},
+		"Dropped 2 corner cuts: a/b (1.00 in), b/c (clipped, 0.50 in). A true bevel of that length looks the same.":                 {Corners: []shape.CornerCut{mitred, clipped}},
+		"Corner a/b was rounded by the knife; taken as sharp. Cut round again it is off by 0.25 in.":                                {Corners: []shape.CornerCut{{First: "a", Second: "b", Off: in / 4}}},
+		"1 old notch kept: top at 25 % of the edge.":                                                                                {Notches: []allowance.OldNotch{notch}},
+		"2 old notches kept: top at 25 %, top at 25 % of the edge.":                                                                 {Notches: []allowance.OldNotch{notch, notch}},
+		"The panel had shrunk: brought to 102.00 % of its length at 0 deg from across, within 1.00 % either way, 19 times of 20.":   {Frame: []allowance.FrameFit{{Factor: 1.02, Sigma: 0.005}}},
+		"The panel had stretched: brought to 98.00 % of its length at 0 deg from across, within 1.00 % either way, 19 times of 20.": {Frame: []allowance.FrameFit{{Factor: 0.98, Sigma: 0.005}}},
+	} {
+		assert.Equal(t, []string{want}, words(r))
+	}
+	assert.Len(t, words(allowance.Recovered{Halves: &shape.Halves{Share: 0.005}}), 1, "halves at half a per cent need no look")
+}
+
+// Old notches need a panel whose fit can be made.
+func TestMarkedRefuses(t *testing.T) {
+	o, err := shape.Rectangle(20*unit.Inch, 16*unit.Inch)
+	require.NoError(t, err)
+	r := allowance.Recovered{Outline: o, Notches: []allowance.OldNotch{{Edge: "top", Share: 0.5}}}
+	_, err = r.Marked(allowance.Panel{Across: allowance.Stretch{TakeOut: 0.9}})
+	require.ErrorContains(t, err, "across.take_out")
+	r.Notches[0].Edge = "front"
+	_, err = r.Marked(allowance.Panel{})
+	require.ErrorIs(t, err, unit.ErrUnknown)
+	r.Notches = nil
+	_, err = r.Marked(allowance.Panel{Across: allowance.Stretch{TakeOut: 0.9}})
+	require.NoError(t, err)
+}
+
+// The cut of a corner is no edge, so that it holds neither a notch nor a nick: of
+// 1 in allowances one of 1 in either way, with a nick of 1/8 in in its middle.
+func TestNotchOfACorner(t *testing.T) {
+	in := unit.Inch
+	trace := func(nick bool) shape.Outline {
+		tr := shape.TraceFrom(shape.Point{}).Edge("bottom").Line(corner(22, 0)).Edge("right").Line(corner(22, 17)).Edge("bevel")
+		if nick {
+			tr.Line(corner(21.57, 17.43)).Line(corner(21.41, 17.41)).Line(corner(21.43, 17.57))
+		}
+		return sure(tr.Line(corner(21, 18)).Edge("top").Line(corner(0, 18)).Edge("left").Close())
+	}
+	bevel := map[string]allowance.OldEdge{"bevel": {Line: allowance.OldCorner}}
+	got, err := allowance.Ripped{OldEdge: oldCut(in), Edges: bevel}.Finished(trace(false))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"bottom", "right", "top", "left"}, got.Outline.Edges())
+	_, err = allowance.Ripped{OldEdge: oldCut(in), Edges: bevel, Notches: []allowance.Notch{{Edge: "bevel", At: in / 2}}}.Finished(trace(false))
+	require.ErrorContains(t, err, "notches[0].edge")
+	_, err = allowance.Ripped{OldEdge: oldCut(in), Edges: bevel}.Finished(trace(true))
+	require.ErrorContains(t, err, "outline.edge")
 }

@@ -76,17 +76,19 @@ func TestMeasuredStretchComesBack(t *testing.T) {
 
 func TestStretchRefuses(t *testing.T) {
 	const in = unit.Inch
-	for field, s := range map[string]allowance.Stretch{
-		"take_out":    {TakeOut: 0.51},
-		"shrinkage":   {Shrinkage: -0.01},
-		"compression": {Compression: 10 * in},
-		"ease":        {Ease: -in},
-		"below":       {Below: 3},
+	for field, refused := range map[string][]allowance.Stretch{
+		"take_out":    {{TakeOut: 0.51}, {TakeOut: -0.01}},
+		"shrinkage":   {{Shrinkage: -0.01}, {Shrinkage: 0.51}},
+		"compression": {{Compression: 10 * in}, {Compression: -in}},
+		"ease":        {{Ease: -in}},
+		"below":       {{Below: 3}, {Below: -in}},
 	} {
-		_, err := s.Apply(10 * in)
-		var e *unit.InputError
-		require.ErrorAs(t, err, &e, field)
-		assert.Equal(t, field, string(e.Field))
+		for _, s := range refused {
+			_, err := s.Apply(10 * in)
+			var e *unit.InputError
+			require.ErrorAs(t, err, &e, field)
+			assert.Equal(t, field, string(e.Field))
+		}
 	}
 	_, err := allowance.MeasuredStretch(10*in, 9*in)
 	require.ErrorIs(t, err, unit.ErrRange)

@@ -19,6 +19,15 @@ func onMotif(m material.Motifs, x, y unit.Length) bool {
 	return x%m.Across == 0 && (y-m.Rise(int(x/m.Across)))%m.Along == 0
 }
 
+// A drop that is refused changes nothing of goods that run sideways: the repeats
+// change places, and the drop stays as it is, to be told.
+func TestRefusedDropSideways(t *testing.T) {
+	for _, d := range []material.Drop{{}, {Num: -1, Den: 2}, {Num: 0, Den: 2}, {Num: 2, Den: 2}, {Num: 3, Den: 2}, {Num: 1, Den: 65}} {
+		r := material.Roll{Width: 54 * unit.Inch, Repeat: 12 * unit.Inch, Across: 9 * unit.Inch, Drop: d, Up: material.UpToLeft}
+		assert.Equal(t, material.Motifs{Across: 12 * unit.Inch, Along: 9 * unit.Inch, Drop: d}, r.Motifs(), d)
+	}
+}
+
 // On goods that run sideways the motifs are those of goods up the roll, turned:
 // seen with the pattern upright, column i lies at i H, i times the drop lower.
 func TestMotifsOfSidewaysGoods(t *testing.T) {

@@ -226,3 +226,18 @@ func TestMarkedAreaAgreesWithTheOutline(t *testing.T) {
 		require.ErrorContains(t, err, "36.0 sq ft inside the outline")
 	}
 }
+
+// The area that is marked may be off that inside the outline by a tenth: 10 sq ft of
+// 4 x 2.5 ft marked as 9 to 11.
+func TestMarkedAreaAtItsLimits(t *testing.T) {
+	o, err := shape.Rectangle(4*unit.Foot, 30*unit.Inch)
+	require.NoError(t, err)
+	for area, ok := range map[unit.Area]bool{11 * unit.SquareFoot: true, 11*unit.SquareFoot + unit.SquareFoot/1000: false, 9 * unit.SquareFoot: true, 9*unit.SquareFoot - unit.SquareFoot/1000: false} {
+		err := material.Skin{ID: "H1", Kind: material.Calf, Area: area, Outline: o}.Check()
+		if ok {
+			require.NoError(t, err, area)
+			continue
+		}
+		require.ErrorContains(t, err, "area", area)
+	}
+}
