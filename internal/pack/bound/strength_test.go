@@ -113,6 +113,57 @@ func writeSmall(t *testing.T) {
 	require.NoError(t, os.WriteFile(smallFile, []byte(out.String()), 0o600))
 }
 
+// What is proved of larger jobs, too large for complete search: curved and
+// thinned outlines, more phases and functions than are tried. Pieces one after
+// the other are a layout.
+func TestLargerJobsStayAsStrong(t *testing.T) {
+	const file = "testdata/larger.txt"
+	var jobs []bound.StripJob
+	for seed := range uint64(100) {
+		jobs = append(jobs, anyJob(seed, 60))
+	}
+	half := fifty(6, 2)
+	half.Repeat.Falls = []int64{0, 25 * 32}
+	free := fifty(4, 1)
+	free.Repeat.FreeStart = true
+	plain := fifty(15, 4)
+	plain.Repeat = bound.Repeat{}
+	jobs = append(jobs, half, free, plain, fifty(12, 1))
+	var out strings.Builder
+	for _, j := range jobs {
+		cs, err := bound.Strip(context.Background(), j)
+		if err != nil {
+			require.ErrorAs(t, err, new(*bound.InputError))
+			out.WriteString("refused\n")
+			continue
+		}
+		fmt.Fprintln(&out, proved(cs))
+		for _, c := range cs {
+			explained(t, j, c)
+		}
+		if length, ok := stacked(j); ok {
+			require.LessOrEqual(t, cs[0].Length, length, "%+v", cs[0])
+		}
+	}
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(out.String()), 0o600))
+	}
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	was, now := strings.Split(string(text), "\n"), strings.Split(out.String(), "\n")
+	require.Len(t, now, len(was))
+	for i := range was {
+		if was[i] == "refused" {
+			require.Equal(t, was[i], now[i], "job %d", i)
+			continue
+		}
+		is := numbers(t, now[i])
+		for m, v := range numbers(t, was[i]) {
+			require.GreaterOrEqual(t, is[m], v, "job %d: the methods up to %v prove less than they did", i, bound.Method(m))
+		}
+	}
+}
+
 // explained holds the fields of a claim together: with a known start the last
 // line needed lies on the roll, at a height that its phase has, and by the
 // methods of one line the length is that height.
