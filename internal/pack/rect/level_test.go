@@ -48,7 +48,9 @@ func numbers(t *testing.T, line string) []int64 {
 // draws are whole numbers of a generator.
 type draws struct{ *rand.Rand }
 
-func numbered(stream, seed int) draws { return draws{rand.New(rand.NewPCG(uint64(seed), uint64(stream)))} }
+func numbered(stream, seed int) draws {
+	return draws{rand.New(rand.NewPCG(uint64(seed), uint64(stream)))}
+}
 
 func (r draws) from(lo, hi int64) int64 { return lo + r.Int64N(hi-lo+1) }
 
