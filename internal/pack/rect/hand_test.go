@@ -1,6 +1,7 @@
 package rect
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -148,6 +149,14 @@ func TestLaysByHand(t *testing.T) {
 	assert.Len(t, j.lays(&p, 4, 6), 3)
 	p.Match, p.Spots = X, []Spot{{X: 2, Y: 5}}
 	assert.Len(t, j.lays(&p, 4, 6), 3)
+	j.Repeat.DropNum, j.Repeat.DropDen = 2, 3
+	p.Match, p.Turns = Y, Upright // any column will do, each with its drop of 0, 4 or 9
+	var heights []int64
+	for _, l := range j.lays(&p, 4, 6) {
+		heights = append(heights, l.my)
+	}
+	assert.Equal(t, []int64{5, 1, -4}, heights)
+	p.Match, p.Turns = X, AnyTurn
 	p.MovedX, p.MovedY = 1, 2
 	l := j.lays(&p, 4, 6)[0]
 	assert.Equal(t, [2]int64{1, 3}, [2]int64{l.mx, l.my})
@@ -301,4 +310,168 @@ func TestStackFindsTheLowestPlace(t *testing.T) {
 		}
 	}
 	require.Greater(t, laid, 700)
+}
+
+// Functions of every width to 24 by full search: sizes within the width never
+// weigh more than the width.
+func TestFunctionsAreDualFeasible(t *testing.T) {
+	for c := int64(1); c <= 24; c++ {
+		fs := []dff{{dffPlain, c, 0}}
+		for k := int64(1); k <= 12; k++ {
+			fs = append(fs, dff{dffShare, c, k})
+			if k <= c/2 {
+				fs = append(fs, dff{dffRound, c, k}, dff{dffBoundary, c, k})
+			}
+		}
+		for _, f := range fs {
+			best := make([]int64, c+1) // most weight within a size
+			for s := int64(1); s <= c; s++ {
+				for x := int64(1); x <= s; x++ {
+					best[s] = max(best[s], best[s-x]+f.at(x))
+				}
+			}
+			require.Equal(t, f.top(), f.at(c), "%+v", f)
+			require.Equal(t, f.top(), best[c], "%+v", f)
+		}
+	}
+}
+
+// Thresholds stand at the sizes up to half the width, at what larger ones leave
+// and a unit more, at the half, a third and a quarter, rounded up; shares come last.
+func TestFunctionsAtTheSizes(t *testing.T) {
+	list := func(ks []int64, shares int64) []dff {
+		out := []dff{{dffPlain, 100, 0}}
+		for _, k := range ks {
+			out = append(out, dff{dffRound, 100, k}, dff{dffBoundary, 100, k})
+		}
+		for k := int64(1); k <= shares; k++ {
+			out = append(out, dff{dffShare, 100, k})
+		}
+		return out
+	}
+	assert.Equal(t, list([]int64{25, 30, 34, 40, 41, 50}, 12), dffs(100, []int64{30, 60}, 200))
+	assert.Equal(t, list([]int64{25, 40}, 4), dffs(100, []int64{30, 60}, 4))
+	assert.Equal(t, list([]int64{1, 2, 25, 34, 50}, 12), dffs(100, []int64{100, 99, 50}, 200), "of 99, 1 is left; of 100, nothing")
+	assert.Equal(t, []dff{{dffPlain, 1, 0}, {dffShare, 1, 1}}, dffs(1, []int64{1}, 9))
+}
+
+// Sums of chosen sides: of 3, 7 and 12, and of 4 or 5; up to a limit, also over
+// the words of 64 bits that hold them.
+func TestSumsOfSides(t *testing.T) {
+	for seed := range 60 {
+		r := numbered(6, seed)
+		limit := r.from(1, 300)
+		s, want := newSums(limit), map[int64]bool{0: true}
+		for range r.from(1, 6) {
+			a, b := r.from(1, 130), r.from(1, 130)
+			more := map[int64]bool{}
+			for v := range want {
+				more[v], more[v+a] = true, true
+				if seed%2 == 0 {
+					more[v+b] = true
+				}
+			}
+			if want = more; seed%2 == 0 {
+				s.addEither(a, b)
+			} else {
+				s.addOne(a)
+			}
+		}
+		last := int64(0)
+		for v := int64(0); v <= limit+70; v++ {
+			require.Equal(t, want[v] && v <= limit, s.has(v), "%d", v)
+			if s.has(v) {
+				last = v
+			}
+		}
+		require.Equal(t, last, s.last())
+	}
+	one := func(sides ...int64) []item {
+		var out []item
+		for _, v := range sides {
+			var it item
+			it.add(v, v)
+			out = append(out, it)
+		}
+		return out
+	}
+	side := func(q way) int64 { return q.w }
+	assert.Equal(t, int64(22), reachable(30, one(3, 7, 12), side))
+	assert.Equal(t, int64(15), reachable(18, one(3, 7, 12), side))
+	assert.Equal(t, int64(12), reachable(14, one(3, 7, 12), side))
+	assert.Equal(t, int64(120), reachable(147, one(30, 70, 120), side))
+	assert.Equal(t, int64(19), reachable(19, nil, side))
+	assert.Equal(t, int64(1<<40-4), reachable(1<<40-1, one(8, 12), side), "too long to be exact: by the divisor")
+	assert.Equal(t, int64(15), achievable(13, one(3, 7, 12)))
+	assert.Equal(t, int64(12), achievable(11, one(3, 7, 12)))
+	assert.Equal(t, int64(22), achievable(20, one(3, 7, 12)))
+	assert.Equal(t, int64(150), achievable(121, one(30, 70, 120)))
+	assert.Equal(t, int64(19), achievable(19, nil))
+	var turned item
+	turned.add(4, 9)
+	turned.add(9, 4)
+	assert.Equal(t, int64(9), achievable(5, []item{turned}))
+	assert.Equal(t, int64(4), reachable(8, []item{turned}, side))
+	turned.add(9, 4)
+	assert.Equal(t, 2, turned.n)
+}
+
+// Boxes over half of the width stand one on the other, and of the rest each on
+// those that leave it no room: of widths 6, 7 and 9 on 10, heights 1, 2 and 4, a
+// box of 3 by 5 lies beside the first two; one of 4 by 5 beside the first alone.
+func TestStackedByHand(t *testing.T) {
+	items := func(sizes ...[2]int64) []item {
+		var out []item
+		for _, s := range sizes {
+			var it item
+			it.add(s[0], s[1])
+			out = append(out, it)
+		}
+		return out
+	}
+	high := [][2]int64{{9, 4}, {6, 1}, {7, 2}}
+	assert.Equal(t, int64(7), stacked(10, items(high...)))
+	assert.Equal(t, int64(9), stacked(10, items(append(high, [2]int64{3, 5})...)))
+	assert.Equal(t, int64(11), stacked(10, items(append(high, [2]int64{4, 5})...)))
+	assert.Equal(t, int64(12), stacked(10, items(append(high, [2]int64{5, 5})...)))
+	assert.Equal(t, int64(7), stacked(10, items(append(high, [2]int64{1, 5})...)))
+	assert.Equal(t, int64(8), stacked(10, items(append(high, [2]int64{1, 8})...)))
+	assert.Equal(t, int64(8), tallest(items(append(high, [2]int64{1, 8})...)))
+	var turned item
+	turned.add(5, 9)
+	turned.add(9, 5)
+	assert.Equal(t, int64(12), stacked(10, append(items(high...), turned)), "on all of them on its side")
+	assert.Equal(t, int64(5), tallest([]item{turned}))
+}
+
+// A group that no window holds has no layout, whatever stands before it.
+func TestGroupThatNoWindowHolds(t *testing.T) {
+	j := &Job{Width: 10, Groups: []Group{{Window: 11}}, Pieces: []Piece{{W: 10, H: 6, Count: 2, Group: 1}, {W: 3, H: 3, Count: 1}}}
+	_, err := Solve(t.Context(), j, Options{Effort: 0.0005})
+	require.ErrorIs(t, err, ErrNoLayout)
+	j.Groups[0].Window = 12
+	p, err := Solve(t.Context(), j, Options{Effort: 0.0005})
+	require.NoError(t, err)
+	assert.Equal(t, int64(15), p.Length)
+	for i := 0; i < 30; i++ { // the window lies beyond what was laid before
+		j.Pieces = append(j.Pieces, Piece{W: 10, H: 1, Count: 1, Turns: Upright})
+	}
+	p, err = Solve(t.Context(), j, Options{Effort: 0.0005})
+	require.NoError(t, err)
+	assert.Equal(t, int64(45), p.Length)
+}
+
+func TestLimitsOfEffort(t *testing.T) {
+	j := &Job{Width: 10, Pieces: []Piece{{W: 10, H: 6, Count: 1}}}
+	for _, e := range []float64{0, 0.0001, 100_000} {
+		p, err := Solve(t.Context(), j, Options{Effort: e})
+		require.NoError(t, err, e)
+		assert.Equal(t, int64(6), p.Length)
+	}
+	for _, e := range []float64{-1, 0.00009, 100_001, math.NaN(), math.Inf(1)} {
+		_, err := Solve(t.Context(), j, Options{Effort: e})
+		require.Error(t, err, e)
+		_, err = Stack(t.Context(), j, Options{Effort: e})
+		require.Error(t, err, e)
+	}
 }

@@ -1,12 +1,14 @@
 package rect
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -96,6 +98,16 @@ func TestTinyJobsAreProved(t *testing.T) {
 			require.Equal(t, gridOptimum(j.Width, j.Pieces, j.Repeat, j.Gap), p.Length, "seed %d", seed)
 		}
 		now = append(now, fmt.Sprint(p.Length, j.LowerBound(), p.Work))
+		// It fits a strip of that length, and none shorter.
+		j.MaxLength = p.Length
+		just, err := Solve(context.Background(), j, Options{Effort: 0.01})
+		require.NoError(t, err, "seed %d", seed)
+		require.Equal(t, p.Length, just.Length, "seed %d", seed)
+		require.True(t, just.Proved, "seed %d", seed)
+		if j.MaxLength--; j.MaxLength > 0 {
+			_, err = Solve(context.Background(), j, Options{Effort: 0.01})
+			require.True(t, errors.Is(err, ErrNoLayout) || errors.As(err, new(*InputError)), "seed %d: %v", seed, err)
+		}
 	}
 	held(t, "testdata/tiny.txt", now, func(i int, was, now []int64) {
 		require.Equal(t, was[0], now[0], "job %d: another optimum", i)
@@ -141,6 +153,7 @@ func searched(t *testing.T, seed int) *Job {
 	j.Groups = []Group{{Window: r.from(150, 400)}}
 	for i := range j.Pieces {
 		p := &j.Pieces[i]
+		p.Mirror = i%2 == 1
 		switch r.IntN(4) {
 		case 0:
 			p.Match, p.Spots = Axes(r.from(1, 3)), []Spot{{X: p.W / 2, Y: p.H / 2}}
@@ -155,6 +168,33 @@ func searched(t *testing.T, seed int) *Job {
 	return j
 }
 
+// inOrder holds a plan to the order that it promises: by piece, copy and
+// segment, seams by piece, copy and place; and to what it hands on.
+func inOrder(t *testing.T, j *Job, p *Plan) {
+	t.Helper()
+	n := 0
+	for i := range j.Pieces {
+		for c := range j.Pieces[i].Count {
+			segments := p.Placed[n].Segments
+			for k := range segments {
+				q := p.Placed[n]
+				require.Equal(t, [4]int{i, c, k, segments}, [4]int{q.Piece, q.Copy, q.Segment, q.Segments})
+				require.Equal(t, j.Pieces[i].Mirror, q.Mirror)
+				n++
+			}
+		}
+	}
+	require.Len(t, p.Placed, n)
+	require.True(t, slices.IsSortedFunc(p.Seams, func(a, b Seam) int {
+		return cmp.Or(a.Piece-b.Piece, a.Copy-b.Copy, cmp.Compare(a.At, b.At))
+	}))
+	top := int64(0)
+	for _, q := range p.Placed {
+		top = max(top, q.Y+q.H)
+	}
+	require.Equal(t, top, p.Length)
+}
+
 // The level of the search: no job of a fixed set gets longer, or its bound
 // weaker, and none takes more work than it is given. Whoever makes the search
 // better writes the file anew, and looks at the sum in its last line.
@@ -164,7 +204,11 @@ func TestLevelOfTheSearch(t *testing.T) {
 	var sum int64
 	for seed := range jobs {
 		j := searched(t, seed)
-		p, err := Solve(context.Background(), j, Options{Effort: effort, Seed: 3})
+		last := Progress{Length: maxCoord}
+		p, err := Solve(context.Background(), j, Options{Effort: effort, Seed: 3, Progress: func(q Progress) {
+			require.True(t, q.Done >= last.Done && q.Done <= 1 && q.Length <= last.Length && q.Bound == j.LowerBound(), "job %d: %+v after %+v", seed, q, last)
+			last = q
+		}})
 		if errors.Is(err, ErrNoLayout) {
 			now = append(now, "-1 0 0")
 			continue
@@ -172,6 +216,7 @@ func TestLevelOfTheSearch(t *testing.T) {
 		require.NoError(t, err, "job %d", seed)
 		require.LessOrEqual(t, p.Bound, p.Length)
 		require.GreaterOrEqual(t, p.Bound, j.LowerBound())
+		inOrder(t, j, p)
 		sum += p.Length
 		now = append(now, fmt.Sprint(p.Length, p.Bound, p.Work))
 	}
