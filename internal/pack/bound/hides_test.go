@@ -272,8 +272,10 @@ func TestPairsByHand(t *testing.T) {
 		{"on its corner, larger", tip(11_000), square(9000, true), false},
 		{"areas", box(0, 0, 30_000, 2399), bound.Piece{Count: 1, Ways: bound.Ways(box(0, 0, 30_000, 1200), geom.Point{}, geom.Identity)}, true},
 	} {
-		for _, two := range []bool{false, true} {
-			j := bound.HideJob{Hides: slices.Repeat([]bound.Hide{{Outer: c.hide}}, 4), Pieces: []bound.Piece{c.piece, c.piece, c.piece}}
+		for k := range 2 * len(c.hide) {
+			two := k%2 == 1
+			hide := append(slices.Clone(c.hide[k/2:]), c.hide[:k/2]...) // from each corner on
+			j := bound.HideJob{Hides: slices.Repeat([]bound.Hide{{Outer: hide}}, 4), Pieces: []bound.Piece{c.piece, c.piece, c.piece}}
 			if two { // as copies of one
 				j.Pieces = j.Pieces[:1]
 				j.Pieces[0].Count = 3

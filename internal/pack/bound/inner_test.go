@@ -156,3 +156,31 @@ func TestRowsSpendWork(t *testing.T) {
 	}
 	assert.LessOrEqual(t, spent, 10_000, "lines that are full are seen at once")
 }
+
+// Places across that the columns allow: up to 64 of them, wherever the pattern
+// begins; of a drop each class of columns has its own. More are as good as free.
+func TestColumnsByHand(t *testing.T) {
+	o := option{shape: newShape(rectangle(0, 0, 1, 3), 0)}
+	for _, first := range []int64{0, 1000, -1000, 2} {
+		for width, want := range map[int64]int{1: 1, 2: 1, 3: 2, 127: 64, 128: 64, 129: 0} {
+			s := &strip{job: &StripJob{Width: width, Repeat: Repeat{Across: 2, Along: 10, FirstX: first}}}
+			out := s.columns(o, geom.Point{}, true, true)
+			require.Len(t, out, 1)
+			assert.Len(t, out[0].places, want, "%d on %d", first, width)
+			for i, x := range out[0].places {
+				assert.Equal(t, int64(2*i), x)
+			}
+			assert.Nil(t, s.columns(o, geom.Point{}, false, true)[0].places)
+		}
+	}
+	// Columns at 1, 4, 7, ... that fall by 0 and 4 in turn, of a piece with its point
+	// at 1, 2: at 0, 6, 12 its point is on the motifs, at 3 and 9 it lies 4 lower.
+	s := &strip{job: &StripJob{Width: 13, Repeat: Repeat{Across: 3, Along: 10, FirstX: 1, Falls: []int64{0, 4}}}}
+	out := s.columns(o, geom.Point{X: 1, Y: 2}, true, true)
+	require.Len(t, out, 2)
+	assert.Equal(t, []int64{0, 6, 12}, out[0].places)
+	assert.Equal(t, []int64{3, 9}, out[1].places)
+	assert.Equal(t, [2]int64{8, 4}, [2]int64{out[0].base, out[1].base})
+	s.job.Width = 3 // no room in the second column
+	assert.Len(t, s.columns(o, geom.Point{X: 1, Y: 2}, true, true), 1)
+}

@@ -256,6 +256,11 @@ func TestPlacerFindsTheLowestPlace(t *testing.T) {
 			was := p.spots[last]
 			p.remove(n - 1)
 			require.Len(t, p.laid, n-1)
+			top := int64(0)
+			for _, i := range p.laid {
+				top = max(top, p.spots[i].y+parts[i].lays[p.spots[i].lay].h)
+			}
+			require.Equal(t, top, p.top)
 			s, ok := p.lowest(last, was.y, maxCoord)
 			require.True(t, ok)
 			require.Equal(t, was.y+parts[last].lays[was.lay].h, s.y+parts[last].lays[s.lay].h, "job %d", seed)
@@ -310,6 +315,59 @@ func TestStackFindsTheLowestPlace(t *testing.T) {
 		}
 	}
 	require.Greater(t, laid, 700)
+}
+
+// A piece of a group that stands too high in a gap is laid down beyond it: 3 by
+// 10 within a window of 5 goes across, above or below 7 by 20 on goods 10 wide.
+func TestGroupTurnsToItsWindow(t *testing.T) {
+	j := &Job{Width: 10, Groups: []Group{{Window: 5}}, Pieces: []Piece{{W: 7, H: 20, Count: 1}, {W: 3, H: 10, Count: 1, Group: 1, Turns: AnyTurn}}}
+	p, err := Solve(t.Context(), j, Options{Effort: 0.0005})
+	require.NoError(t, err)
+	assert.Equal(t, int64(23), p.Length)
+	placer := newPlacer(j, j.parts(nil))
+	require.True(t, placer.run([]int{0, 1}, maxCoord))
+	assert.Equal(t, partSpot{0, 20, 1}, placer.spots[1])
+	require.True(t, placer.run([]int{1, 0}, maxCoord))
+	assert.Equal(t, [2]partSpot{{0, 3, 0}, {0, 0, 1}}, [2]partSpot(placer.spots))
+	assert.False(t, placer.run([]int{0, 1}, 22), "longer than wanted")
+}
+
+// The order of a group is read from a layout of its own within the window, from
+// below; a window that holds no layout gives none, and is hopeless where it is
+// lower than a piece.
+func TestOrdersOfGroups(t *testing.T) {
+	j := &Job{Width: 10, Groups: []Group{{Window: 6}, {Window: 5}, {Window: 9}}, Pieces: []Piece{
+		{W: 10, H: 2, Count: 1, Group: 1}, {W: 4, H: 4, Count: 1}, {W: 10, H: 4, Count: 1, Group: 1}, {W: 10, H: 3, Count: 2, Group: 2},
+	}}
+	s := &solver{ctx: t.Context(), j: j}
+	orders, spent, err := s.groupOrders(j.parts(nil), 1<<16)
+	require.NoError(t, err)
+	assert.Positive(t, spent)
+	require.Len(t, orders, 3)
+	assert.ElementsMatch(t, []int{0, 2}, orders[0])
+	assert.Nil(t, orders[1], "6 in 5")
+	assert.Nil(t, orders[2], "no pieces")
+	j.Groups[1].Window = 3
+	_, _, err = s.groupOrders(j.parts(nil), 1<<16)
+	require.NoError(t, err)
+	j.Groups[1].Window = 2
+	_, _, err = s.groupOrders(j.parts(nil), 1<<16)
+	require.ErrorIs(t, err, ErrNoLayout)
+}
+
+// Flaws beside the goods or before them are no obstacles, and leave the ground clear.
+func TestFlawsBesideTheGoods(t *testing.T) {
+	j := &Job{Width: 10, Gap: 1, Pieces: []Piece{{W: 3, H: 3, Count: 1}}}
+	for _, f := range []Flaw{{X: 10, Y: 2, W: 3, H: 3}, {X: -3, Y: 2, W: 3, H: 3}, {X: 2, Y: -4, W: 3, H: 4}} {
+		j.Flaws = []Flaw{f}
+		p := newPlacer(j, j.parts(nil))
+		assert.Empty(t, p.flaws, f)
+		assert.Zero(t, p.clear, f)
+	}
+	j.Flaws = []Flaw{{X: 9, Y: 7, W: 3, H: 3}, {X: -3, Y: 2, W: 4, H: 3}, {X: 2, Y: -4, W: 3, H: 5}}
+	p := newPlacer(j, j.parts(nil))
+	assert.Equal(t, []obstacle{{3, -3, 5, 1}, {-2, 3, 1, 5}, {10, 8, 12, 10}}, p.flaws)
+	assert.Equal(t, int64(10), p.clear)
 }
 
 // Functions of every width to 24 by full search: sizes within the width never
