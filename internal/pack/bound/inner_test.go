@@ -184,3 +184,66 @@ func TestColumnsByHand(t *testing.T) {
 	s.job.Width = 3 // no room in the second column
 	assert.Len(t, s.columns(o, geom.Point{X: 1, Y: 2}, true, true), 1)
 }
+
+// Lines of a pattern of 10 whose first motif lies 3 above the end of the roll:
+// where they lie, how many of them a roll holds, approached from both sides, and
+// what an outline of 4 by 25, 2 above the motifs, covers of them.
+func TestPatternLinesByHand(t *testing.T) {
+	l := &lines{strip: &strip{job: &StripJob{Repeat: Repeat{Along: 10}}, start: 3}, r: 10}
+	for _, c := range []struct {
+		p      sample
+		height int64
+		under  map[int64]int64
+	}{
+		{sample{0, true}, 3, map[int64]int64{0: 0, 3: 0, 4: 1, 13: 1, 14: 2}},
+		{sample{2, true}, 5, map[int64]int64{5: 0, 6: 1, 15: 1, 16: 2}},
+		{sample{2, false}, 5, map[int64]int64{4: 0, 5: 1, 14: 1, 15: 2}},
+		{sample{7, true}, 0, map[int64]int64{0: 0, 1: 1, 10: 1, 11: 2}},
+		{sample{7, false}, 10, map[int64]int64{0: 0, 9: 0, 10: 1, 19: 1, 20: 2}},
+	} {
+		assert.Equal(t, c.height, l.height(c.p), "%+v", c.p)
+		for end, n := range c.under {
+			assert.Equal(t, n, l.under(end, c.p), "%+v on %d", c.p, end)
+		}
+	}
+	assert.Equal(t, int64(1), l.first(&crossing{below: 8}, sample{0, true}))
+	assert.Zero(t, l.first(&crossing{below: 3}, sample{0, true}))
+	assert.Equal(t, int64(1), l.first(&crossing{below: 4}, sample{0, true}))
+	assert.Zero(t, l.length(need{sample: sample{2, true}}))
+	assert.Equal(t, int64(35), l.length(need{sample: sample{2, true}, lines: 3, first: 1}))
+	l.job.Whole = true
+	assert.Equal(t, int64(36), l.length(need{sample: sample{2, true}, lines: 3, first: 1}))
+	assert.Equal(t, int64(35), l.length(need{sample: sample{2, false}, lines: 3, first: 1}))
+	l.job.Repeat.FreeStart = true
+	assert.Zero(t, l.first(&crossing{below: 8}, sample{0, true}))
+
+	o := option{shape: newShape(rectangle(0, 100, 4, 25), 0), base: 2 - 100}
+	for _, c := range []struct {
+		p     sample
+		below int64
+		n     int
+	}{
+		{sample{5, true}, 3, 3}, {sample{5, false}, 3, 3}, {sample{2, true}, 0, 3}, {sample{2, false}, 10, 2},
+		{sample{7, true}, 5, 2}, {sample{7, false}, 5, 3}, {sample{1, true}, 9, 2}, {sample{1, false}, 9, 2},
+	} {
+		got := l.cross(&o, c.p)
+		assert.Equal(t, c.below, got.below, "%+v", c.p)
+		assert.Len(t, got.ends, c.n, "%+v", c.p)
+		assert.Len(t, got.chords, c.n, "%+v", c.p)
+		assert.Equal(t, int64(c.n*4*sub), got.total, "%+v", c.p)
+	}
+	for h, n := range map[int64]int64{9: 0, 10: 1, 11: 1, 19: 1, 20: 2, 25: 2, 30: 3, 640: 64, 641: 0} {
+		it := item{options: []option{{shape: newShape(rectangle(0, 0, 4, h), 0)}, {shape: newShape(rectangle(0, 7, 5, h), 0), base: 3}}}
+		assert.Equal(t, n*4*sub, l.always(&it), "%d high", h)
+	}
+	wide := item{count: 3, options: []option{o}}
+	l.items, l.width, l.steady = []item{wide}, 10*sub, 0
+	d := l.load(sample{5, true}, true)
+	assert.Equal(t, int64(3*3*4*sub), d.sum)
+	assert.Equal(t, 3, d.pieces)
+	assert.InDelta(t, 3*3/2.0, d.most, 1e-9, "two of 4 lie side by side on 10")
+	assert.Equal(t, [][]int64{{4 * sub, 4 * sub, 4 * sub}}, d.sizes)
+	assert.Equal(t, int64(4), l.plain(d).lines, "36 on 10")
+	l.steady = 5 * sub
+	assert.Equal(t, int64(5), l.plain(l.load(sample{5, true}, false)).lines, "41 on 10")
+}
