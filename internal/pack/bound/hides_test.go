@@ -291,6 +291,13 @@ func TestPairsByHand(t *testing.T) {
 			}
 			if c.apart {
 				assert.Equal(t, 3, most, c.name)
+				for hides, want := range map[int]int{1: 2, 2: 3, 3: 3} { // one more than there are says that they do not suffice
+					j.Hides = j.Hides[:hides]
+					cs, err := bound.Hides(context.Background(), j)
+					require.NoError(t, err)
+					assert.Equal(t, want, cs[0].Hides, "%s on %d", c.name, hides)
+					j.Hides = j.Hides[:4]
+				}
 			} else {
 				assert.Less(t, most, 3, c.name)
 			}

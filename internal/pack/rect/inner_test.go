@@ -490,3 +490,51 @@ func TestLevelOfTheStack(t *testing.T) {
 		require.GreaterOrEqual(t, now[1], was[1], "job %d: a weaker bound", i)
 	})
 }
+
+// A beam lays boxes under a limit where they fit, and says so where they do not:
+// one too high, more area than there is, or no way to fit them in.
+func TestBeamByHand(t *testing.T) {
+	never := func() bool { return false }
+	g := guide{waste: 2, segs: 0.1, power: 1}
+	for _, c := range []struct {
+		width, limit int64
+		boxes        []box
+		ok           bool
+	}{
+		{10, 9, []box{{3, 9, false}}, true},
+		{10, 8, []box{{3, 9, false}}, false},
+		{10, 8, []box{{3, 9, true}}, true},
+		{10, 5, []box{{10, 2, false}, {4, 3, false}, {6, 3, false}}, true},
+		{10, 4, []box{{10, 2, false}, {4, 3, false}, {6, 3, false}}, false},
+		{10, 5, []box{{6, 3, false}, {6, 2, false}, {4, 5, false}}, true},
+		{10, 5, []box{{6, 3, false}, {6, 3, false}, {1, 1, false}}, false},
+		{10, 6, []box{{6, 3, false}, {6, 3, false}, {4, 6, false}}, true},
+	} {
+		b := newBeam(c.width, c.boxes, 1)
+		spots, ok := b.search(c.limit, 8, g, 1<<20, never)
+		require.Equal(t, c.ok, ok, "%+v", c)
+		if !ok {
+			require.Nil(t, spots)
+			continue
+		}
+		taken := map[[2]int64]bool{}
+		for i, s := range spots {
+			w, h := c.boxes[i].w, c.boxes[i].h
+			if s.turned {
+				require.True(t, c.boxes[i].turn)
+				w, h = h, w
+			}
+			for x := s.x; x < s.x+w; x++ {
+				for y := s.y; y < s.y+h; y++ {
+					require.True(t, x >= 0 && x < c.width && y >= 0 && y < c.limit && !taken[[2]int64{x, y}], "%+v: %v", c, spots)
+					taken[[2]int64{x, y}] = true
+				}
+			}
+		}
+	}
+	b := newBeam(10, []box{{6, 3, false}, {6, 3, false}, {4, 6, false}}, 1)
+	_, ok := b.search(6, 8, g, 1<<20, func() bool { return true })
+	require.False(t, ok, "stopped")
+	_, ok = b.search(6, 8, g, -1<<40, never)
+	require.False(t, ok, "out of work")
+}

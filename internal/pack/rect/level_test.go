@@ -199,14 +199,14 @@ func inOrder(t *testing.T, j *Job, p *Plan) {
 // weaker, and none takes more work than it is given. Whoever makes the search
 // better writes the file anew, and looks at the sum in its last line.
 func TestLevelOfTheSearch(t *testing.T) {
-	const jobs = 48
+	const jobs = 40
 	var now []string
 	var sum int64
 	for seed := range jobs {
 		j := searched(t, seed)
 		effort := 0.0005
 		if seed%4 < 2 { // plain ones, with larger beams
-			effort = 0.004
+			effort = 0.003
 		}
 		last := Progress{Length: maxCoord}
 		p, err := Solve(context.Background(), j, Options{Effort: effort, Seed: 3, Progress: func(q Progress) {
