@@ -305,6 +305,26 @@ func TestPairsByHand(t *testing.T) {
 	}
 }
 
+// Of ways to lie that differ in area the least counts, wherever it stands in the
+// list; at any angle the first one.
+func TestLeastAreaCounts(t *testing.T) {
+	small, large := bound.Way{Ring: box(0, 0, 5, 5)}, bound.Way{Ring: box(0, 0, 6, 6)}
+	for _, c := range []struct {
+		ways []bound.Way
+		any  bool
+		want int
+	}{
+		{[]bound.Way{small, large}, false, 1}, {[]bound.Way{large, small}, false, 1}, {[]bound.Way{large, small, large}, false, 1},
+		{[]bound.Way{large}, false, 2}, {[]bound.Way{large, small}, true, 2}, {[]bound.Way{small, large}, true, 1},
+	} {
+		cs, err := bound.Hides(context.Background(), bound.HideJob{Hides: slices.Repeat([]bound.Hide{{Outer: box(0, 0, 10, 10)}}, 4),
+			Pieces: []bound.Piece{{Count: 4, AnyAngle: c.any, Ways: c.ways}}})
+		require.NoError(t, err)
+		i := slices.IndexFunc(cs, func(k bound.HideClaim) bool { return k.Method == bound.ByArea })
+		assert.Equal(t, c.want, cs[i].Hides, "%+v", c)
+	}
+}
+
 func TestRefusedHides(t *testing.T) {
 	hide, piece := bound.Hide{Outer: box(0, 0, 9, 9)}, bound.Piece{Count: 1, Ways: []bound.Way{{Ring: box(0, 0, 3, 3)}}}
 	flat, large := piece, piece

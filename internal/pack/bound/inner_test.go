@@ -1,6 +1,7 @@
 package bound
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -142,6 +143,13 @@ func TestRowsSpendWork(t *testing.T) {
 		require.NotNil(t, r)
 		return r.least(0), work
 	}
+	ended, cancel := context.WithCancel(t.Context())
+	cancel()
+	c, more := l.byRows(ended, 0)
+	assert.False(t, more, "ended before it looked")
+	assert.Zero(t, c.Length)
+	_, more = l.byRows(t.Context(), 0)
+	assert.True(t, more)
 	full, left := solve(1 << 20)
 	assert.Less(t, left, 1<<20)
 	require.Positive(t, left)
