@@ -94,6 +94,7 @@ func TestTinyJobsAreProved(t *testing.T) {
 		}
 		require.NoError(t, err, "seed %d", seed)
 		require.True(t, p.Proved, "seed %d", seed)
+		inOrder(t, j, p)
 		if *update {
 			require.Equal(t, gridOptimum(j.Width, j.Pieces, j.Repeat, j.Gap), p.Length, "seed %d", seed)
 		}
