@@ -156,3 +156,52 @@ func around(ps geom.Ring) geom.Ring {
 	}
 	return out
 }
+
+// Thresholds stand at the sizes and at what they leave of the width, where they
+// are at most half of it, at the half, a third and a quarter; each once, with
+// the three families, after the shares. For 30 and 60 of 100: 30; 40 and 41; 50,
+// 33 and 34, 26. Where they are more than asked for, some are kept evenly.
+func TestWeighingsAtTheSizes(t *testing.T) {
+	var want []Weighing
+	for k := int64(1); k <= 10; k++ {
+		want = append(want, Weighing{Shares, k, 100})
+	}
+	want = append([]Weighing{{Plain, 0, 100}}, want...)
+	for _, e := range []int64{26, 30, 33, 34, 40, 41, 50} {
+		want = append(want, Weighing{Big, e, 100}, Weighing{Few, e, 100}, Weighing{Steps, e, 100})
+	}
+	assert.Equal(t, want, weighings(100, []int64{30, 60}, 200))
+	assert.Len(t, weighings(100, []int64{30, 60}, 11+3*5), 11+3*5)
+	assert.Len(t, weighings(100, []int64{30, 60}, 1), 11+3*4, "four at least")
+	// Sizes as wide as the goods or a 64th of them, and a unit less.
+	wide := weighings(6400, []int64{98, 100, 6400}, 200)
+	assert.NotContains(t, wide, Weighing{Few, 98, 6400}, "more than 64 steps")
+	assert.Contains(t, wide, Weighing{Few, 100, 6400})
+	assert.Equal(t, []Weighing{{Plain, 0, 1}, {Shares, 1, 1}}, weighings(1, []int64{1}, 50))
+	assert.Equal(t, []Weighing{{Plain, 0, 2}, {Shares, 1, 2}, {Shares, 2, 2}, {Big, 1, 2}, {Few, 1, 2}, {Steps, 1, 2}}, weighings(2, []int64{1, 2}, 50))
+}
+
+// Chords that taper count with the weight they have at every height. Two pieces
+// 100 high on a width of 100: over half of it all the way up, no two lie side
+// by side; from 41 to 61 they are over half of it from a height of 45 on; from
+// 34 up to 50 two fit, and three never.
+func TestTaperingChords(t *testing.T) {
+	trapezoid := func(low, high int64) geom.Ring {
+		return geom.Ring{{X: 0, Y: 0}, {X: low, Y: 0}, {X: high, Y: 100}, {X: 0, Y: 100}}
+	}
+	for _, c := range []struct {
+		low, high, want int64
+	}{
+		{51, 70, 200}, {70, 51, 200}, {51, 51, 200},
+		{41, 61, 110},
+		{34, 50, 100},
+	} {
+		ring := trapezoid(c.low, c.high)
+		j := StripJob{Width: 100, Pieces: []Piece{{Count: 2, Ways: []Way{{Ring: ring}}}}}
+		s, err := newStrip(&j)
+		require.NoError(t, err)
+		claim, _ := s.byChords(t.Context(), s.byArea().Length)
+		assert.GreaterOrEqual(t, claim.Length, c.want-1, "%d to %d", c.low, c.high)
+		assert.LessOrEqual(t, claim.Length, c.want, "%d to %d", c.low, c.high)
+	}
+}

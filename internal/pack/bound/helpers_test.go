@@ -87,3 +87,46 @@ func TestQuotientsAgreeWithBig(t *testing.T) {
 		require.Equal(t, -floorDiv(-n, d), ceilDiv(n, d))
 	})
 }
+
+// The rectangle inside an outline that is largest both ways against its box: of
+// a back 4 wide below and 6 above, 4 by 6; of a step to the left the same; of a
+// diamond 8 high, the square between its corners.
+func TestCoreByHand(t *testing.T) {
+	for want, ring := range map[geom.Point]geom.Ring{
+		{X: 7, Y: 3}:  {{}, {X: 7}, {X: 7, Y: 3}, {Y: 3}},
+		{X: 4, Y: 6}:  {{}, {X: 4}, {X: 4, Y: 3}, {X: 6, Y: 3}, {X: 6, Y: 6}, {Y: 6}},
+		{X: 5, Y: 7}:  {{X: -5}, {}, {Y: 7}, {X: -6, Y: 7}, {X: -6, Y: 4}, {X: -5, Y: 4}},
+		{X: 40, Y: 4}: {{X: 0, Y: 0}, {X: 20, Y: -20}, {X: 40, Y: 0}, {X: 40, Y: 4}, {X: 20, Y: 24}, {X: 0, Y: 4}},
+	} {
+		for _, up := range []int64{-1000, 0, 1000} {
+			assert.Equal(t, want, newShape(ring.Translate(geom.Point{X: up, Y: up}), 0).core())
+		}
+	}
+}
+
+// Closed segments that cross, touch at an end, lie on each other, or miss.
+func TestMeetByHand(t *testing.T) {
+	a, b := geom.Point{}, geom.Point{X: 10, Y: 10}
+	for _, c := range []struct {
+		c, d geom.Point
+		want bool
+	}{
+		{geom.Point{Y: 10}, geom.Point{X: 10}, true},
+		{geom.Point{X: 5, Y: 5}, geom.Point{X: 9}, true},
+		{geom.Point{X: 10, Y: 10}, geom.Point{X: 20, Y: 0}, true},
+		{geom.Point{X: 10, Y: 10}, geom.Point{X: 0, Y: 20}, true},
+		{geom.Point{X: -5, Y: 5}, geom.Point{}, true},
+		{geom.Point{X: 5, Y: -5}, geom.Point{}, true},
+		{geom.Point{X: 4, Y: 4}, geom.Point{X: 20, Y: 20}, true},
+		{geom.Point{X: 11, Y: 11}, geom.Point{X: 20, Y: 20}, false},
+		{geom.Point{X: -1, Y: -1}, geom.Point{X: -9, Y: -9}, false},
+		{geom.Point{X: 6, Y: 5}, geom.Point{X: 9, Y: 1}, false},
+		{geom.Point{X: 1, Y: 2}, geom.Point{X: 8, Y: 20}, false},
+	} {
+		for _, turn := range []geom.Transform{geom.Identity, geom.Rotate90, geom.Rotate180, geom.MirrorX} {
+			p, q, r, s := turn.Apply(a), turn.Apply(b), turn.Apply(c.c), turn.Apply(c.d)
+			assert.Equal(t, c.want, meet(p, q, r, s), "%v %v", c.c, c.d)
+			assert.Equal(t, c.want, meet(s, r, q, p), "%v %v", c.c, c.d)
+		}
+	}
+}

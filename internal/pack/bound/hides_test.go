@@ -2,8 +2,11 @@ package bound_test
 
 import (
 	"context"
+	"fmt"
 	"math/rand/v2"
+	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -92,33 +95,39 @@ func fewest(j bound.HideJob) int {
 	return best
 }
 
+// smallHides draws a job that complete search can solve.
+func smallHides(seed uint64) bound.HideJob {
+	r := rand.New(rand.NewPCG(seed, 2))
+	j := bound.HideJob{}
+	for range 2 + r.IntN(2) {
+		h := bound.Hide{Outer: box(0, 0, 3+r.Int64N(3), 3+r.Int64N(3))}
+		if r.IntN(3) == 0 {
+			h.Outer = smallOutlines[r.IntN(len(smallOutlines))]
+		}
+		if r.IntN(3) == 0 {
+			h.Holes = append(h.Holes, box(1, 1, 1, 1), box(1, 1+r.Int64N(2), 2, 1))
+		}
+		j.Hides = append(j.Hides, h)
+	}
+	for range 1 + r.IntN(3) {
+		p := bound.Piece{Count: 1 + r.IntN(2), AnyAngle: r.IntN(4) == 0}
+		ring := box(0, 0, 1+r.Int64N(3), 1+r.Int64N(4))
+		if r.IntN(2) == 0 {
+			ring = smallOutlines[r.IntN(len(smallOutlines))]
+		}
+		p.Ways = bound.Ways(ring, geom.Point{}, []geom.Transform{geom.Identity, geom.Rotate90, geom.Rotate180, geom.MirrorX}[:1+r.IntN(2)]...)
+		j.Pieces = append(j.Pieces, p)
+	}
+	return j
+}
+
 func TestHidesAgainstCompleteSearch(t *testing.T) { hidesAgainstCompleteSearch(t, 12) }
 
 func hidesAgainstCompleteSearch(t *testing.T, jobs int) {
 	met, byArea := 0, 0
 	decides := map[bound.Method]int{}
 	for seed := range jobs {
-		r := rand.New(rand.NewPCG(uint64(seed), 2))
-		j := bound.HideJob{}
-		for range 2 + r.IntN(2) {
-			h := bound.Hide{Outer: box(0, 0, 3+r.Int64N(3), 3+r.Int64N(3))}
-			if r.IntN(3) == 0 {
-				h.Outer = smallOutlines[r.IntN(len(smallOutlines))]
-			}
-			if r.IntN(3) == 0 {
-				h.Holes = append(h.Holes, box(1, 1, 1, 1), box(1, 1+r.Int64N(2), 2, 1))
-			}
-			j.Hides = append(j.Hides, h)
-		}
-		for range 1 + r.IntN(3) {
-			p := bound.Piece{Count: 1 + r.IntN(2), AnyAngle: r.IntN(4) == 0}
-			ring := box(0, 0, 1+r.Int64N(3), 1+r.Int64N(4))
-			if r.IntN(2) == 0 {
-				ring = smallOutlines[r.IntN(len(smallOutlines))]
-			}
-			p.Ways = bound.Ways(ring, geom.Point{}, []geom.Transform{geom.Identity, geom.Rotate90, geom.Rotate180, geom.MirrorX}[:1+r.IntN(2)]...)
-			j.Pieces = append(j.Pieces, p)
-		}
+		j := smallHides(uint64(seed))
 		best := fewest(j)
 		cs, err := bound.Hides(context.Background(), j)
 		if err != nil {
@@ -154,10 +163,15 @@ func TestHoles(t *testing.T) {
 	}{
 		{hide(), 1},
 		{hide(box(4, 4, 2, 2)), 2},
-		{hide(box(9, 4, 2, 2)), 1},                     // over the edge: does not count
-		{hide(box(-1, -1, 20, 20)), 1},                 // nor does one around it all
-		{hide(box(4, 4, 2, 2), box(5, 5, 2, 2)), 2},    // one of the two counts
-		{hide(box(1, 1, 1, 1), box(8, 8, 1, 1)), 2},    // both count
+		{hide(box(9, 4, 2, 2)), 1},                  // over the edge: does not count
+		{hide(box(-1, -1, 20, 20)), 1},              // nor does one around it all
+		{hide(box(4, 4, 2, 2), box(5, 5, 2, 2)), 2}, // one of the two counts
+		{hide(box(1, 1, 1, 1), box(8, 8, 1, 1)), 2}, // both count
+		// A hole that touches a side is not wholly inside.
+		{hide(geom.Ring{{X: 4, Y: 4}, {X: 4, Y: 6}, {X: 0, Y: 5}}), 1},
+		{hide(geom.Ring{{X: 6, Y: 6}, {X: 6, Y: 4}, {X: 10, Y: 5}}), 1},
+		{hide(geom.Ring{{X: 6, Y: 4}, {X: 4, Y: 4}, {X: 5, Y: 0}}), 1},
+		{hide(geom.Ring{{X: 4, Y: 6}, {X: 6, Y: 6}, {X: 5, Y: 10}}), 1},
 		{hide(slices.Repeat(geom.Ring{}, 1), nil), -1}, // no holes at all
 	} {
 		j := bound.HideJob{Hides: []bound.Hide{c.hide, c.hide, c.hide}, Pieces: []bound.Piece{seat}}
@@ -176,6 +190,164 @@ func TestHoles(t *testing.T) {
 		}
 		assert.Equal(t, c.want, got, "%v", c.hide.Holes)
 	}
+}
+
+// The file holds, for each small job, the fewest hides by complete search and
+// what was proved when it was written, by methods up to each one.
+func TestSmallHidesStayAsStrong(t *testing.T) {
+	const file, jobs = "testdata/hides.txt", 150
+	strength := func(cs []bound.HideClaim) string {
+		var out strings.Builder
+		best := 0
+		for _, m := range []bound.Method{bound.ByArea, bound.ByLarge, bound.ByPairs} {
+			for _, c := range cs {
+				if c.Method == m {
+					best = max(best, c.Hides)
+				}
+			}
+			fmt.Fprintf(&out, " %d", best)
+		}
+		return out.String()
+	}
+	if *update {
+		var out strings.Builder
+		for seed := range uint64(jobs) {
+			j := smallHides(seed)
+			if cs, err := bound.Hides(context.Background(), j); err != nil {
+				out.WriteString("refused:\n")
+			} else {
+				fmt.Fprintf(&out, "%d:%s\n", fewest(j), strength(cs))
+			}
+		}
+		require.NoError(t, os.WriteFile(file, []byte(out.String()), 0o600))
+	}
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	lines := strings.Split(strings.TrimSpace(string(text)), "\n")
+	require.Len(t, lines, jobs)
+	for seed, line := range lines {
+		j := smallHides(uint64(seed))
+		cs, err := bound.Hides(context.Background(), j)
+		best, was, _ := strings.Cut(line, ":")
+		if best == "refused" {
+			require.ErrorAs(t, err, new(*bound.InputError), "seed %d", seed)
+			continue
+		}
+		require.NoError(t, err, "seed %d", seed)
+		now := numbers(t, strength(cs))
+		for k, v := range numbers(t, was) {
+			require.GreaterOrEqual(t, now[k], v, "seed %d: proves less than it did: %+v", seed, j)
+		}
+		require.LessOrEqual(t, int64(cs[0].Hides), numbers(t, best)[0], "seed %d: %+v of %+v", seed, cs[0], j)
+	}
+}
+
+// Two pieces that share no hide though their area does, and the same ones on
+// hides a little larger, where they may:
+//
+//   - squares of 6 at any angle hold discs of 3, whose centres lie at most 4.2
+//     apart each way in a square of 10.2, so 5.94 < 6; in one of 10.3, 6.08;
+//   - upright, they need 12 of width or of height;
+//   - discs of 4.5 in a square on its corner, 14.14 along its sides: 7.27 < 9
+//     apart, though in its box of 20 they would be 15.6; in one of 15.56, 9.28.
+func TestPairsByHand(t *testing.T) {
+	square := func(side int64, any bool) bound.Piece {
+		return bound.Piece{Count: 1, AnyAngle: any, Ways: bound.Ways(box(0, 0, side, side), geom.Point{}, geom.Identity)}
+	}
+	tip := func(half int64) geom.Ring {
+		return geom.Ring{{Y: -half}, {X: half}, {Y: half}, {X: -half}}
+	}
+	for _, c := range []struct {
+		name  string
+		hide  geom.Ring
+		piece bound.Piece
+		apart bool
+	}{
+		{"discs", box(0, 0, 10_200, 10_200), square(6000, true), true},
+		{"discs on a larger hide", box(0, 0, 10_300, 10_300), square(6000, true), false},
+		{"upright", box(0, 0, 11_999, 11_999), square(6000, false), true},
+		{"upright, side by side", box(0, 0, 12_000, 11_000), square(6000, false), false},
+		{"upright, one on the other", box(0, 0, 11_000, 12_000), square(6000, false), false},
+		{"on its corner", tip(10_000), square(9000, true), true},
+		{"on its corner, larger", tip(11_000), square(9000, true), false},
+		{"areas", box(0, 0, 30_000, 2399), bound.Piece{Count: 1, Ways: bound.Ways(box(0, 0, 30_000, 1200), geom.Point{}, geom.Identity)}, true},
+	} {
+		for k := range 2 * len(c.hide) {
+			two := k%2 == 1
+			hide := append(slices.Clone(c.hide[k/2:]), c.hide[:k/2]...) // from each corner on
+			j := bound.HideJob{Hides: slices.Repeat([]bound.Hide{{Outer: hide}}, 4), Pieces: []bound.Piece{c.piece, c.piece, c.piece}}
+			if two { // as copies of one
+				j.Pieces = j.Pieces[:1]
+				j.Pieces[0].Count = 3
+			}
+			cs, err := bound.Hides(context.Background(), j)
+			require.NoError(t, err)
+			most := 0
+			for _, k := range cs {
+				most = max(most, k.Hides)
+				if k.Method == bound.ByPairs && !two {
+					assert.Equal(t, []int{0, 1, 2}, k.Pieces, c.name)
+				}
+			}
+			if c.apart {
+				assert.Equal(t, 3, most, c.name)
+				for hides, want := range map[int]int{1: 2, 2: 3, 3: 3} { // one more than there are says that they do not suffice
+					j.Hides = j.Hides[:hides]
+					cs, err := bound.Hides(context.Background(), j)
+					require.NoError(t, err)
+					assert.Equal(t, want, cs[0].Hides, "%s on %d", c.name, hides)
+					j.Hides = j.Hides[:4]
+				}
+			} else {
+				assert.Less(t, most, 3, c.name)
+			}
+		}
+	}
+}
+
+// Of ways to lie that differ in area the least counts, wherever it stands in the
+// list; at any angle the first one.
+func TestLeastAreaCounts(t *testing.T) {
+	small, large := bound.Way{Ring: box(0, 0, 5, 5)}, bound.Way{Ring: box(0, 0, 6, 6)}
+	for _, c := range []struct {
+		ways []bound.Way
+		any  bool
+		want int
+	}{
+		{[]bound.Way{small, large}, false, 1}, {[]bound.Way{large, small}, false, 1}, {[]bound.Way{large, small, large}, false, 1},
+		{[]bound.Way{large}, false, 2}, {[]bound.Way{large, small}, true, 2}, {[]bound.Way{small, large}, true, 1},
+	} {
+		cs, err := bound.Hides(context.Background(), bound.HideJob{Hides: slices.Repeat([]bound.Hide{{Outer: box(0, 0, 10, 10)}}, 4),
+			Pieces: []bound.Piece{{Count: 4, AnyAngle: c.any, Ways: c.ways}}})
+		require.NoError(t, err)
+		i := slices.IndexFunc(cs, func(k bound.HideClaim) bool { return k.Method == bound.ByArea })
+		assert.Equal(t, c.want, cs[i].Hides, "%+v", c)
+	}
+}
+
+func TestRefusedHides(t *testing.T) {
+	hide, piece := bound.Hide{Outer: box(0, 0, 9, 9)}, bound.Piece{Count: 1, Ways: []bound.Way{{Ring: box(0, 0, 3, 3)}}}
+	flat, large := piece, piece
+	flat.Ways, large.Ways = []bound.Way{{Ring: box(0, 0, 3, 0)}}, []bound.Way{{Ring: box(0, 0, 10, 10)}}
+	for field, j := range map[string]bound.HideJob{
+		"Hides":                  {Pieces: []bound.Piece{piece}},
+		"Hides[1].Outer":         {Hides: []bound.Hide{hide, {Outer: box(0, 0, 0, 4)}}, Pieces: []bound.Piece{piece}},
+		"Hides[0].Holes[1]":      {Hides: []bound.Hide{{Outer: hide.Outer, Holes: []geom.Ring{box(1, 1, 1, 1), box(3, 3, 0, 1)}}}, Pieces: []bound.Piece{piece}},
+		"Pieces[1].Ways[0].Ring": {Hides: []bound.Hide{hide}, Pieces: []bound.Piece{piece, flat}},
+		"Pieces[0].Ways":         {Hides: []bound.Hide{hide}, Pieces: []bound.Piece{large}},
+	} {
+		_, err := bound.Hides(context.Background(), j)
+		var bad *bound.InputError
+		require.ErrorAs(t, err, &bad, field)
+		assert.Equal(t, field, bad.Field)
+	}
+	many := bound.HideJob{Hides: slices.Repeat([]bound.Hide{hide}, 10_000), Pieces: []bound.Piece{piece}}
+	cs, err := bound.Hides(context.Background(), many)
+	require.NoError(t, err)
+	assert.Equal(t, 1, cs[0].Hides)
+	many.Hides = append(many.Hides, hide)
+	_, err = bound.Hides(context.Background(), many)
+	require.ErrorAs(t, err, new(*bound.InputError))
 }
 
 func BenchmarkHides(b *testing.B) {

@@ -1,0 +1,540 @@
+package rect
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func someBoxes(r draws, n int, width, most int64) []box {
+	out := make([]box, n)
+	for i := range out {
+		out[i] = box{r.from(1, min(most, width)), r.from(1, most), r.IntN(2) == 0}
+	}
+	return out
+}
+
+// Decoding goes on from the first step that another priority changes, as if it
+// had begun anew; the step before which it goes on lays that box.
+func TestDecodingGoesOnAsIfAnew(t *testing.T) {
+	changed := 0
+	for seed := range 200 {
+		r := numbered(7, seed)
+		width := r.from(8, 30)
+		boxes := someBoxes(r, int(r.from(3, 14)), width, 9)
+		f, anew := newFiller(width, boxes), newFiller(width, boxes)
+		f.limit = totalHeight(boxes) - r.from(0, 5)*r.from(0, 1)
+		f.table = scorings[seed%len(scorings)]
+		anew.limit, anew.table = f.limit, f.table
+		for i := range boxes {
+			f.prio[i] = 2 * r.from(0, 1000)
+		}
+		f.run(0, math.Inf(1))
+		id, p := int32(r.IntN(len(boxes))), 2*r.from(0, 1000)+1
+		p = max(p, f.prio[id]+1)
+		stop := len(f.steps)
+		if at := slices.IndexFunc(f.steps, func(s step) bool { return s.box == id }); at >= 0 {
+			stop = at
+		}
+		keep := f.firstChange(f.steps, id, p, stop)
+		require.LessOrEqual(t, keep, stop)
+		f.prio[id] = p
+		copy(anew.prio, f.prio)
+		whole := slices.Clone(f.steps)
+		waste, all := f.run(keep, math.Inf(1))
+		wantWaste, wantAll := anew.run(0, math.Inf(1))
+		require.Equal(t, wantWaste, waste, "job %d", seed)
+		require.Equal(t, wantAll, all)
+		require.Equal(t, places(anew.steps), places(f.steps), "job %d", seed)
+		if keep < stop {
+			changed++
+			require.Equal(t, id, f.steps[keep].box, "job %d: nothing changed so early", seed)
+			require.NotEqual(t, id, whole[keep].box)
+		}
+	}
+	require.Greater(t, changed, 40)
+}
+
+// places are what steps did.
+func places(steps []step) []step {
+	out := slices.Clone(steps)
+	for i := range out {
+		out[i].key = 0
+	}
+	return out
+}
+
+// How a box fits a gap of 10 between walls of 6 and 4, under room of 9, best first.
+func TestFitsByHand(t *testing.T) {
+	f := &filler{table: scoring{9, 8, 7, 6, 5, 4, 3, 2, 1}}
+	for _, c := range [][3]int64{
+		{10, 6, 9}, {10, 4, 8}, {10, 9, 7}, {10, 3, 6}, {10, 5, 5}, {10, 7, 5}, {9, 6, 4}, {9, 4, 3}, {9, 9, 2}, {9, 5, 1}, {3, 2, 1},
+	} {
+		assert.Equal(t, c[2]<<rankShift, f.score(c[0], c[1], 10, 6, 4, 9), c)
+		assert.Equal(t, c[2]<<rankShift, f.score(c[0], c[1], 10, 4, 6, 9), c)
+	}
+}
+
+// The least are moved to the front, in any order.
+func TestSelectKids(t *testing.T) {
+	for seed := range 150 {
+		r := numbered(8, seed)
+		kids := make([]kid, r.from(1, 60))
+		for i := range kids {
+			kids[i] = kid{cost: float64(r.from(0, 20)), entry: int32(i)}
+		}
+		costs := func(a []kid) []float64 {
+			var out []float64
+			for _, k := range a {
+				out = append(out, k.cost)
+			}
+			slices.Sort(out)
+			return out
+		}
+		want := costs(kids)
+		k := int(r.from(1, int64(len(kids))))
+		selectKids(kids, k)
+		require.Equal(t, want[:k], costs(kids[:k]))
+		require.Equal(t, want, costs(kids))
+		slices.SortFunc(kids, cmpKid)
+		require.True(t, slices.IsSortedFunc(kids, func(a, b kid) int { return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.entry, b.entry)) }))
+	}
+	assert.Negative(t, cmpKid(kid{cost: 1, parent: 2, entry: 9}, kid{cost: 1, parent: 3}))
+}
+
+// heights of a skyline over each unit of the width.
+func heights(sky []seg) []int64 {
+	var out []int64
+	for _, s := range sky {
+		for range s.w {
+			out = append(out, s.y)
+		}
+	}
+	return out
+}
+
+// A skyline after a box is that of the columns one by one, and its parts are
+// joined where they are level.
+func TestSkylineAfterABox(t *testing.T) {
+	for seed := range 200 {
+		r := numbered(9, seed)
+		sky := []seg{{0, 0, r.from(4, 12)}}
+		for range 8 {
+			low := lowest(sky)
+			s := sky[low]
+			for k, q := range sky {
+				require.True(t, q.y > s.y || q.y == s.y && k >= low, "the leftmost of the lowest")
+			}
+			w, h, right := r.from(1, s.w), r.from(1, 4), r.IntN(2) == 0
+			want := heights(sky)
+			from := s.x
+			if right {
+				from += s.w - w
+			}
+			for x := from; x < from+w; x++ {
+				want[x] += h
+			}
+			sky = laidOn(slices.Clone(sky), low, w, h, right)
+			require.Equal(t, want, heights(sky), "%d", seed)
+			x := int64(0)
+			for i, q := range sky {
+				require.Equal(t, x, q.x)
+				require.True(t, i == 0 || sky[i-1].y != q.y, "%v is not joined", sky)
+				x += q.w
+			}
+		}
+	}
+}
+
+// What a beam sees of the boxes left: the narrowest and the next one, whether the
+// highest has room, whether any fits a gap.
+func TestWhatABeamSees(t *testing.T) {
+	for seed := range 150 {
+		r := numbered(10, seed)
+		width := r.from(6, 12)
+		boxes := someBoxes(r, int(r.from(1, 70)), width, 9)
+		b := newBeam(width, boxes, 1)
+		used := make([]uint64, b.words)
+		left := map[int32]bool{}
+		for i := range boxes {
+			left[int32(i)] = r.IntN(6) > 0
+		}
+		min1, min2, tall := noWall, noWall, int64(0)
+		first := int32(-1)
+		fits := false
+		gap, room := r.from(1, 8), r.from(1, 9)
+		for k, e := range b.ents { // narrow ones first
+			if !left[e.box] {
+				used[k>>6] |= 1 << (k & 63)
+				continue
+			}
+			if first < 0 {
+				first, min1 = e.box, e.w
+			} else if e.box != first && min2 == noWall {
+				min2 = e.w
+			}
+			fits = fits || e.w <= gap && e.h <= room
+			least := int64(math.MaxInt64)
+			for _, o := range b.ents {
+				if o.box == e.box {
+					least = min(least, o.h)
+				}
+			}
+			tall = max(tall, least)
+		}
+		got1, got2, box := b.narrowest(used)
+		require.Equal(t, []int64{min1, min2, int64(first)}, []int64{got1, got2, int64(box)}, "%d", seed)
+		require.Equal(t, fits, b.fits(used, gap, room), "%d", seed)
+		for v := range int64(10) {
+			require.Equal(t, tall <= v, b.tallestFits(used, v), "%d: %d of %d", seed, v, tall)
+		}
+	}
+}
+
+// Staircases against columns one by one.
+func TestStaircases(t *testing.T) {
+	const width = 12
+	columns := func(s []stair) []int64 {
+		out := make([]int64, width)
+		for x := range out {
+			for _, c := range s {
+				if c.x <= int64(x) {
+					out[x] = c.y
+				}
+			}
+		}
+		return out
+	}
+	draw := func(r draws) []stair {
+		s := []stair{{0, 0}}
+		for range r.from(0, 4) {
+			s = raise(nil, s, r.from(1, width-1), r.from(1, 9))
+		}
+		return s
+	}
+	enclosed := 0
+	for seed := range 300 {
+		r := numbered(11, seed)
+		a, b := draw(r), draw(r)
+		x2, top := r.from(1, width-1), r.from(1, 9)
+		want := columns(a)
+		for x := range x2 {
+			want[x] = max(want[x], top)
+		}
+		got := raise(nil, a, x2, top)
+		require.Equal(t, want, columns(got), "%v", a)
+		for i := range got[1:] {
+			require.True(t, got[i].x < got[i+1].x && got[i].y > got[i+1].y, "%v", got)
+		}
+		over, free := true, wide{}
+		ca, cb := columns(a), columns(b)
+		for x := range ca {
+			over = over && ca[x] >= cb[x]
+			free.addMul(1, max(0, 7-ca[x]))
+		}
+		require.Equal(t, over, encloses(a, b), "%v over %v", a, b)
+		require.Equal(t, free, (&exact{width: width, limit: 7}).free(a), "%v", a)
+		if over {
+			enclosed++
+		}
+	}
+	require.Greater(t, enclosed, 20)
+}
+
+// The greatest sums up to a value, in units of a divisor.
+func TestGreatestSums(t *testing.T) {
+	for seed := range 80 {
+		r := numbered(12, seed)
+		unit := r.from(1, 3)
+		var boxes []exactBox
+		for range r.from(1, 5) {
+			boxes = append(boxes, exactBox{lays: []lay{{w: unit * r.from(1, 70), h: 1}}})
+		}
+		limit := r.from(1, 400)
+		s := newSides(limit, boxes, func(l lay) int64 { return l.w })
+		require.Positive(t, s.unit)
+		s.set.word[0] = 1
+		sums := map[int64]bool{0: true}
+		for _, b := range boxes {
+			v := b.lays[0].w
+			for q := range mapsCopy(sums) {
+				sums[q+v] = true
+			}
+			s.set.addOne(v / s.unit)
+		}
+		want := int64(0)
+		for v := int64(0); v <= limit; v++ {
+			if sums[v] {
+				want = v
+			}
+			require.Equal(t, want, s.below(v), "%d of %d", v, limit)
+			require.Equal(t, want, below(s.set.word, v, s.unit), "%d of %d", v, limit)
+		}
+		require.Zero(t, s.below(-3))
+	}
+	require.Equal(t, sides{}, newSides(4097, []exactBox{{lays: []lay{{w: 3}, {w: 7}}}}, func(l lay) int64 { return l.w }))
+	require.NotNil(t, newSides(4096, []exactBox{{lays: []lay{{w: 3}, {w: 7}}}}, func(l lay) int64 { return l.w }).set)
+	require.Equal(t, int64(9), (&sides{}).below(9), "not known: all of it")
+}
+
+func mapsCopy(m map[int64]bool) map[int64]bool {
+	out := map[int64]bool{}
+	for k := range m {
+		out[k] = true
+	}
+	return out
+}
+
+// Clusters hold every box once, side by side without space, within the strip.
+func TestClustersHoldEveryBox(t *testing.T) {
+	joined := 0
+	for seed := range 100 {
+		r := numbered(13, seed)
+		width, limit := r.from(10, 30), r.from(10, 30)
+		boxes := make([]box, r.from(4, 30))
+		for i := range boxes {
+			boxes[i] = box{r.from(1, 6), r.from(1, 6), r.IntN(5) == 0}
+		}
+		most, rare := int(r.from(1, 30)), int(r.from(2, 9))
+		all, left := clusters(width, limit, boxes, most, rare, &rnd{uint64(seed)}, func() bool { return false })
+		require.LessOrEqual(t, len(all)-len(boxes), most)
+		seen := make([]bool, len(boxes))
+		for _, id := range left {
+			spots := make([]spot, len(boxes))
+			for i := range spots {
+				spots[i].x = -1
+			}
+			c := all[id]
+			if c.b >= 0 {
+				joined++
+				require.True(t, c.w <= width && c.h <= limit)
+			}
+			unfold(all, id, spot{x: 100, y: 200}, spots)
+			covered := map[[2]int64]bool{}
+			for i, s := range spots {
+				if s.x < 0 {
+					continue
+				}
+				require.False(t, seen[i])
+				seen[i] = true
+				require.True(t, c.b < 0 || !boxes[i].turn, "a box that may turn is not joined")
+				for x := s.x; x < s.x+boxes[i].w; x++ {
+					for y := s.y; y < s.y+boxes[i].h; y++ {
+						require.True(t, x >= 100 && x < 100+c.w && y >= 200 && y < 200+c.h && !covered[[2]int64{x, y}])
+						covered[[2]int64{x, y}] = true
+					}
+				}
+			}
+			require.Len(t, covered, int(c.w*c.h))
+		}
+		require.NotContains(t, seen, false)
+	}
+	require.Greater(t, joined, 60)
+}
+
+// Two scales: large boxes hold seven tenths of the area and are a quarter of the
+// boxes at most, from 80 boxes on, two large ones at least.
+func TestScalesByHand(t *testing.T) {
+	mixed := func(large, small int, area int64) []box {
+		var out []box
+		for i := range large + small {
+			b := box{w: 1, h: 10}
+			if n := large + small; (i+1)*large/n > i*large/n {
+				b.h = area
+			}
+			out = append(out, b)
+		}
+		return out
+	}
+	sized := func(bs []box) (n int) {
+		for _, b := range bs {
+			if b.h > 10 {
+				n++
+			}
+		}
+		return n
+	}
+	for _, c := range []struct {
+		large, small int
+		area         int64
+		ok           bool
+	}{
+		{20, 60, 1000, true}, {20, 59, 1000, false}, {2, 78, 1000, true}, {1, 79, 10_000, false},
+		{20, 60, 71, true}, {20, 60, 69, false},
+	} {
+		boxes := mixed(c.large, c.small, c.area)
+		require.Equal(t, c.large, sized(boxes), "%+v", c)
+		large, small, ok := split(boxes)
+		require.Equal(t, c.ok, ok, "%+v", c)
+		if ok {
+			require.Len(t, large, c.large)
+			require.Len(t, small, c.small)
+			for _, i := range large {
+				require.Equal(t, c.area, boxes[i].h)
+			}
+		}
+	}
+}
+
+// Holes cover the free ground below a limit, each unit once where boxes of one
+// unit could lie, and nothing else.
+func TestHolesCoverTheFreeGround(t *testing.T) {
+	for seed := range 60 {
+		r := numbered(14, seed)
+		width, limit := r.from(5, 14), r.from(5, 14)
+		w := newPlain(width, 1, []box{{1, 1, false}, {1, 1, false}}, 1).ws[0]
+		w.ready(context.Background(), 1<<40)
+		c := &coarse{w: w, f: newFiller(width, []box{{1, 1, false}})}
+		taken := map[[2]int64]bool{}
+		w.p.boxes = nil
+		for i := range r.from(0, 5) {
+			s := spot{r.from(0, width-1), r.from(0, limit-1), r.IntN(2) == 0}
+			b := box{r.from(1, width-s.x), r.from(1, 4), true}
+			at := b
+			if s.turned {
+				b.w, b.h = b.h, b.w
+			}
+			w.p.boxes, c.large, c.laid = append(w.p.boxes, b), append(c.large, int32(i)), append(c.laid, s)
+			for x := s.x; x < s.x+at.w; x++ {
+				for y := s.y; y < s.y+at.h; y++ {
+					taken[[2]int64{x, y}] = true
+				}
+			}
+		}
+		last := int64(math.MaxInt64)
+		for _, h := range c.holes(limit) {
+			require.LessOrEqual(t, h.w*h.h, last, "the largest first")
+			last = h.w * h.h
+			for x := h.x; x < h.x+h.w; x++ {
+				for y := h.y; y < h.y+h.h; y++ {
+					require.True(t, x >= 0 && x < width && y >= 0 && y < limit && !taken[[2]int64{x, y}], "%d: %v", seed, h)
+					taken[[2]int64{x, y}] = true
+				}
+			}
+		}
+		for x := range width {
+			for y := range limit {
+				require.True(t, taken[[2]int64{x, y}], "%d: nothing at %d, %d", seed, x, y)
+			}
+		}
+	}
+}
+
+// An exchange is undone by what is said to undo it.
+func TestTurnByHand(t *testing.T) {
+	a := []int{1, 2, 3, 4, 5}
+	turn(a, 1)
+	assert.Equal(t, []int{2, 3, 4, 5, 1}, a)
+	turn(a, 4)
+	assert.Equal(t, []int{1, 2, 3, 4, 5}, a)
+	turn(a, 2)
+	assert.Equal(t, []int{3, 4, 5, 1, 2}, a)
+}
+
+// Jobs for Stack: on a pattern that may be moved, in angled pieces too.
+func stackJob(seed int) *Job {
+	r := numbered(15, seed)
+	j := &Job{Width: r.from(30, 60), Gap: r.from(0, 1), Repeat: Repeat{PeriodX: r.from(0, 20), PeriodY: r.from(0, 20), OriginX: r.from(0, 20), OriginY: r.from(0, 20)}}
+	if j.Repeat.PeriodX > 0 && j.Repeat.PeriodY > 0 && r.IntN(2) == 0 {
+		j.Repeat.DropNum, j.Repeat.DropDen = 1, r.from(2, 3)
+	}
+	for range r.from(0, 2) {
+		j.Sets = append(j.Sets, Set{Moves: Axes(r.from(1, 3)), Step: r.from(1, 4)})
+	}
+	for i := range r.from(5, 14) {
+		p := Piece{W: r.from(4, 20), H: r.from(4, 20), Count: int(r.from(1, 3)), Turns: []Turns{Upright, HalfTurn, AnyTurn}[r.IntN(3)], Mirror: i%2 == 0,
+			Match: Axes(r.from(0, 3)), Set: int(r.from(0, int64(len(j.Sets)))), Spots: []Spot{{X: r.from(0, 9), Y: r.from(0, 9)}}}
+		if seed%2 == 0 && r.IntN(2) == 0 {
+			x, y := r.from(1, p.W-1), r.from(1, p.H-1)
+			p.Cells = []Cell{{0, 0, p.W, y}, {x, y, p.W - x, p.H - y}}
+		}
+		j.Pieces = append(j.Pieces, p)
+	}
+	return j
+}
+
+// The level of Stack, as that of Solve.
+func TestLevelOfTheStack(t *testing.T) {
+	var now []string
+	var sum int64
+	for seed := range 40 {
+		j := stackJob(seed)
+		last := Progress{Length: maxCoord}
+		p, err := Stack(context.Background(), j, Options{Effort: 0.0003, Seed: 2, Progress: func(q Progress) {
+			require.True(t, q.Done > last.Done && q.Done <= 1 && q.Length <= last.Length, "job %d: %+v after %+v", seed, q, last)
+			last = q
+		}})
+		if err != nil {
+			require.ErrorIs(t, err, ErrNoLayout)
+			now = append(now, "-1 0 0")
+			continue
+		}
+		inOrder(t, j, p)
+		for k, m := range p.Moved {
+			require.Zero(t, m[0]%j.Sets[k].Step, "job %d", seed)
+			require.Zero(t, m[1]%j.Sets[k].Step, "job %d", seed)
+		}
+		sum += p.Length
+		now = append(now, fmt.Sprint(p.Length, p.Bound, p.Work))
+	}
+	now = append(now, fmt.Sprint(sum, 0, 0))
+	held(t, "testdata/stack.txt", now, func(i int, was, now []int64) {
+		require.Equal(t, was[0] < 0, now[0] < 0, "job %d", i)
+		require.LessOrEqual(t, now[0], was[0], "job %d is longer", i)
+		require.GreaterOrEqual(t, now[1], was[1], "job %d: a weaker bound", i)
+	})
+}
+
+// A beam lays boxes under a limit where they fit, and says so where they do not:
+// one too high, more area than there is, or no way to fit them in.
+func TestBeamByHand(t *testing.T) {
+	never := func() bool { return false }
+	g := guide{waste: 2, segs: 0.1, power: 1}
+	for _, c := range []struct {
+		width, limit int64
+		boxes        []box
+		ok           bool
+	}{
+		{10, 9, []box{{3, 9, false}}, true},
+		{10, 8, []box{{3, 9, false}}, false},
+		{10, 8, []box{{3, 9, true}}, true},
+		{10, 5, []box{{10, 2, false}, {4, 3, false}, {6, 3, false}}, true},
+		{10, 4, []box{{10, 2, false}, {4, 3, false}, {6, 3, false}}, false},
+		{10, 5, []box{{6, 3, false}, {6, 2, false}, {4, 5, false}}, true},
+		{10, 5, []box{{6, 3, false}, {6, 3, false}, {1, 1, false}}, false},
+		{10, 6, []box{{6, 3, false}, {6, 3, false}, {4, 6, false}}, true},
+	} {
+		b := newBeam(c.width, c.boxes, 1)
+		spots, ok := b.search(c.limit, 8, g, 1<<20, never)
+		require.Equal(t, c.ok, ok, "%+v", c)
+		if !ok {
+			require.Nil(t, spots)
+			continue
+		}
+		taken := map[[2]int64]bool{}
+		for i, s := range spots {
+			w, h := c.boxes[i].w, c.boxes[i].h
+			if s.turned {
+				require.True(t, c.boxes[i].turn)
+				w, h = h, w
+			}
+			for x := s.x; x < s.x+w; x++ {
+				for y := s.y; y < s.y+h; y++ {
+					require.True(t, x >= 0 && x < c.width && y >= 0 && y < c.limit && !taken[[2]int64{x, y}], "%+v: %v", c, spots)
+					taken[[2]int64{x, y}] = true
+				}
+			}
+		}
+	}
+	b := newBeam(10, []box{{6, 3, false}, {6, 3, false}, {4, 6, false}}, 1)
+	_, ok := b.search(6, 8, g, 1<<20, func() bool { return true })
+	require.False(t, ok, "stopped")
+	_, ok = b.search(6, 8, g, -1<<40, never)
+	require.False(t, ok, "out of work")
+}
