@@ -359,9 +359,9 @@ func TestMostRelations(t *testing.T) {
 				b.fasten(allowance.StapledFlat, p+"."+e, "nobody") // a fault that spares the order of fitting, which takes long
 			}
 		}
-		want := make([]string, 8)
-		for i := range want {
-			want[i] = fmt.Sprintf("fastenings[%d].hidden_by[0]", i)
+		var want []string
+		for i := range 8 {
+			want = append(want, fmt.Sprintf("fastenings[%d].hidden_by[0]", i))
 		}
 		if more != "" {
 			b.fasten(allowance.StapledFlat, more)

@@ -86,7 +86,7 @@ func TestHardlyMeant(t *testing.T) {
 		"seam of 2 in":        {piece: seat + `, "left": "plain seam 2 in"}]`},
 		"seam over 2 in":      {piece: seat + `, "left": "plain seam 2 1/16 in"}]`, want: "seat: top has a seam allowance of 2 1/16 in at its edge left."},
 		"foam of 3/4 in":      {piece: seat + `}]` + strings.Replace(foam, "1/2 in", "3/4 in", 1)},
-		"foam under 3/4 in":   {piece: seat + `}]` + strings.Replace(foam, "1/2 in", "11/16 in", 1), want: "seat: pad has 11/16 in of foam to sit on."},
+		"foam under 3/4 in":   {piece: seat + `}]` + strings.Replace(foam, "1/2 in", "47/64 in", 1), want: "seat: pad has 47/64 in of foam to sit on."},
 		"channels of 1/2 in":  {piece: `"channels": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "20 in", "number": 40, "rise": "1/8 in"}]`},
 		"channels under it":   {piece: `"channels": [{"name": "back", "goods": "cloth", "width": "20 in", "length": "20 in", "number": 41, "rise": "1/8 in"}]`, want: "seat: back has 41 channels on 20 in, each 0.49 in wide."},
 		"100 hours":           {piece: seat + `}], "labour": [{"task": "cover", "time": "100 h"}]`},

@@ -251,8 +251,8 @@ func TestSmallHidesStayAsStrong(t *testing.T) {
 //   - discs of 4.5 in a square on its corner, 14.14 along its sides: 7.27 < 9
 //     apart, though in its box of 20 they would be 15.6; in one of 15.56, 9.28.
 func TestPairsByHand(t *testing.T) {
-	square := func(side int64, any bool) bound.Piece {
-		return bound.Piece{Count: 1, AnyAngle: any, Ways: bound.Ways(box(0, 0, side, side), geom.Point{}, geom.Identity)}
+	square := func(side int64, turns bool) bound.Piece {
+		return bound.Piece{Count: 1, AnyAngle: turns, Ways: bound.Ways(box(0, 0, side, side), geom.Point{}, geom.Identity)}
 	}
 	tip := func(half int64) geom.Ring {
 		return geom.Ring{{Y: -half}, {X: half}, {Y: half}, {X: -half}}

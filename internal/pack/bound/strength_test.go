@@ -66,7 +66,7 @@ func TestSmallJobsStayAsStrong(t *testing.T) {
 	require.Len(t, lines, smallJobs)
 	for seed, line := range lines {
 		j := smallJob(rand.New(rand.NewPCG(uint64(seed), 1)))
-		cs, err := bound.Strip(context.Background(), j)
+		_, err := bound.Strip(context.Background(), j)
 		best, was, _ := strings.Cut(line, ":")
 		if best == "refused" {
 			require.ErrorAs(t, err, new(*bound.InputError), "seed %d", seed)
@@ -77,7 +77,7 @@ func TestSmallJobsStayAsStrong(t *testing.T) {
 		whole, free, _ := strings.Cut(was, "|")
 		for i, part := range []string{whole, free} {
 			j.Whole = i == 0
-			cs, err = bound.Strip(context.Background(), j)
+			cs, err := bound.Strip(context.Background(), j)
 			require.NoError(t, err)
 			now := numbers(t, proved(cs))
 			for m, v := range numbers(t, part) {

@@ -164,7 +164,7 @@ func TestLaysByHand(t *testing.T) {
 
 // lowestByHand is the least top at which a piece may lie on a grid, and the
 // leftmost or rightmost place there, by looking at every one.
-func lowestByHand(j *Job, p *Piece, from int64, right bool, clear func(t Turns, x, y int64) bool) (top, x int64) {
+func lowestByHand(j *Job, p *Piece, from int64, right bool, isClear func(t Turns, x, y int64) bool) (top, x int64) {
 	for top = from; top < from+400; top++ {
 		x = -1
 		for _, t := range p.turns() {
@@ -173,7 +173,7 @@ func lowestByHand(j *Job, p *Piece, from int64, right bool, clear func(t Turns, 
 				continue
 			}
 			for at := int64(0); at+w <= j.Width; at++ {
-				if onMotif(p, t, j.Repeat, at, top-h) && clear(t, at, top-h) && (x < 0 || (at > x) == right) {
+				if onMotif(p, t, j.Repeat, at, top-h) && isClear(t, at, top-h) && (x < 0 || (at > x) == right) {
 					x = at
 				}
 			}
@@ -224,7 +224,7 @@ func TestPlacerFindsTheLowestPlace(t *testing.T) {
 		for i := range parts {
 			from := r.from(0, 6) * r.from(0, 1)
 			s, ok := p.lowest(i, from, maxCoord)
-			clear := func(turn Turns, x, y int64) bool {
+			isClear := func(turn Turns, x, y int64) bool {
 				w, h := j.Pieces[i].size(turn)
 				for _, f := range j.Flaws {
 					if x < f.X+f.W && f.X < x+w && y < f.Y+f.H && f.Y < y+h {
@@ -239,14 +239,14 @@ func TestPlacerFindsTheLowestPlace(t *testing.T) {
 				}
 				return true
 			}
-			top, _ := lowestByHand(j, &j.Pieces[i], from, false, clear)
+			top, _ := lowestByHand(j, &j.Pieces[i], from, false, isClear)
 			require.Equal(t, top >= 0, ok, "job %d, part %d", seed, i)
 			if !ok {
 				continue
 			}
 			l := parts[i].lays[s.lay]
 			require.Equal(t, top, s.y+l.h, "job %d, part %d", seed, i)
-			require.True(t, clear(l.turn, s.x, s.y) && onMotif(&j.Pieces[i], l.turn, j.Repeat, s.x, s.y), "job %d, part %d", seed, i)
+			require.True(t, isClear(l.turn, s.x, s.y) && onMotif(&j.Pieces[i], l.turn, j.Repeat, s.x, s.y), "job %d, part %d", seed, i)
 			p.put(i, s)
 			laid++
 			require.GreaterOrEqual(t, p.top, top)
@@ -290,7 +290,7 @@ func TestStackFindsTheLowestPlace(t *testing.T) {
 		for i := range parts {
 			s.right[i] = r.IntN(2) == 0
 			at, ok := s.lowest(i, maxCoord)
-			clear := func(turn Turns, x, y int64) bool {
+			isClear := func(turn Turns, x, y int64) bool {
 				for _, c := range j.Pieces[i].covered(turn) {
 					for _, k := range s.laid {
 						for _, b := range j.Pieces[k].covered(parts[k].lays[s.spots[k].lay].turn) {
@@ -302,7 +302,7 @@ func TestStackFindsTheLowestPlace(t *testing.T) {
 				}
 				return true
 			}
-			top, x := lowestByHand(j, &j.Pieces[i], 0, s.right[i], clear)
+			top, x := lowestByHand(j, &j.Pieces[i], 0, s.right[i], isClear)
 			require.Equal(t, top >= 0, ok, "job %d, part %d", seed, i)
 			if !ok {
 				continue
@@ -511,7 +511,7 @@ func TestGroupThatNoWindowHolds(t *testing.T) {
 	p, err := Solve(t.Context(), j, Options{Effort: 0.0005})
 	require.NoError(t, err)
 	assert.Equal(t, int64(15), p.Length)
-	for i := 0; i < 30; i++ { // the window lies beyond what was laid before
+	for range 30 { // the window lies beyond what was laid before
 		j.Pieces = append(j.Pieces, Piece{W: 10, H: 1, Count: 1, Turns: Upright})
 	}
 	p, err = Solve(t.Context(), j, Options{Effort: 0.0005})
