@@ -36,10 +36,15 @@ func share(text string, changes []change) ([]change, error) {
 	return part, nil
 }
 
-// weight is about how long a change takes: one that is built anew, long.
+// weight is about how long a change takes: one that is built anew, long, and one of
+// whole jobs, whose tests work many out.
 func (c change) weight() int {
+	weight := 1
 	if c.built {
-		return 8
+		weight = 8
 	}
-	return 1
+	if c.src.path == "cost/job" {
+		weight *= 6
+	}
+	return weight
 }
