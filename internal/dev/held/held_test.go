@@ -28,7 +28,7 @@ func TestChanged(t *testing.T) {
 func TestSharesAreTheWhole(t *testing.T) {
 	all := make([]change, 103)
 	for i := range all {
-		all[i] = change{id: i, built: i%7 == 0}
+		all[i] = change{id: i, built: i%7 == 0, src: &source{path: []string{"unit", "cost/job"}[i%2]}}
 	}
 	var got []change
 	for _, text := range []string{"1/4", "2/4", "3/4", "4/4"} {
