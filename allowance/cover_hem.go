@@ -7,9 +7,8 @@ import (
 
 // hem is an edge, or several in a run, sewn to itself.
 type hem struct {
-	side   []span
-	rows   []CoverRow
-	before []int // the joints that it is sewn before
+	side []span
+	rows []CoverRow
 }
 
 // hemStep words a hem in the order of sewing.
@@ -17,9 +16,9 @@ func (g *graph) hemStep(h hem) SewStep {
 	return SewStep{Do: HemEdge, Seam: strings.Join(g.names(h.side), " + ")}
 }
 
-// hems gives the edges that are sewn to themselves: fastenings first, then edges
-// with a finish of their own.
-func (g *graph) hems() []hem {
+// hems gives the edges that are sewn to themselves, fastenings first, then edges
+// with a finish of their own, and for each joint the places of those sewn before it.
+func (g *graph) hems() ([]hem, map[int][]int) {
 	var out []hem
 	for _, h := range g.holds {
 		f := g.cover.Fastenings[h.fastening]
@@ -48,14 +47,13 @@ func (g *graph) hems() []hem {
 			}
 		}
 	}
-	g.whileFlat(out)
-	return out
+	return out, g.whileFlat(out)
 }
 
-// whileFlat finds the seams that a hem is sewn before: those of the edges of its
-// panels. A hem that runs on over a seam, along edges that the seam brings together,
-// comes after it.
-func (g *graph) whileFlat(hems []hem) {
+// whileFlat gives for each joint the hems that are sewn before it: those of its
+// panels, while they are flat. A hem that runs on over a seam, along edges that the
+// seam brings together, comes after all.
+func (g *graph) whileFlat(hems []hem) map[int][]int {
 	ends := map[vertex]bool{}
 	for _, h := range hems {
 		start, end := g.sideEnds(h.side)
@@ -65,14 +63,21 @@ func (g *graph) whileFlat(hems []hem) {
 		start, end := g.sideEnds(h.side)
 		return h.side[0].node != h.side[len(h.side)-1].node || slices.ContainsFunc(slices.Concat(g.glue[start], g.glue[end]), func(o glued) bool { return ends[o.to] })
 	}
+	byNode := make([][]int, len(g.nodes))
 	for k, h := range hems {
-		if runsOn(h) {
-			continue
-		}
-		for i := range g.joints {
-			if slices.Contains(g.nodesOf(i), h.side[0].node) && !g.flat(i) {
-				hems[k].before = append(hems[k].before, i)
-			}
+		if n := h.side[0].node; !runsOn(h) {
+			byNode[n] = append(byNode[n], k)
 		}
 	}
+	before := map[int][]int{}
+	for i := range g.joints {
+		if g.flat(i) {
+			continue
+		}
+		for _, n := range g.nodesOf(i) {
+			before[i] = append(before[i], byNode[n]...)
+		}
+		slices.Sort(before[i])
+	}
+	return before
 }

@@ -51,8 +51,8 @@ func (k SewKind) closes() bool { return k == SewSeam || k == SetZip || k == Clos
 // SewStep is one step of the order of sewing.
 type SewStep struct {
 	Do SewKind `json:"do,omitzero"`
-	// Seam is its letter, or the name of the trim whose welt is made, or of the
-	// edges that are hemmed.
+	// Seam is the letter of the seam, the name of the trim whose welt is made, or
+	// the edges that are hemmed.
 	Seam string `json:"seam"`
 	// After is the letter of the last seam that must be sewn before, and Why the
 	// reason.

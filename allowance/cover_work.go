@@ -89,13 +89,13 @@ func (c Cover) Work(goods map[string]SewnGoods) (CoverWork, error) {
 		w.Sewing = append(w.Sewing, SewStep{Do: MakeWelt, Seam: r.Of})
 		w.Rows = append(w.Rows, r)
 	}
-	hems := g.hems()
+	hems, before := g.hems()
 	hemmed := make([]bool, len(hems))
 	for _, s := range g.order {
-		for i, h := range hems {
-			if !hemmed[i] && s.do != MakeWelt && slices.Contains(h.before, s.joint) {
+		for _, i := range before[s.joint] {
+			if !hemmed[i] && s.do != MakeWelt { // a welt is made apart
 				hemmed[i] = true
-				w.Sewing = append(w.Sewing, g.hemStep(h))
+				w.Sewing = append(w.Sewing, g.hemStep(hems[i]))
 			}
 		}
 		if !g.onFrame(s.joint) {

@@ -50,7 +50,7 @@ func (q PanelSpec) cover(at unit.Path, c catalog) (covered, faults) {
 		old:   old,
 		cover: allowance.Cover{Panels: []allowance.CoverPanel{{Panel: p, Goods: g.ID, Pair: q.Pair, Lines: q.Lines}}},
 		wish: wish{railroad: q.MayRailroad, unmatched: q.Unmatched, leather: q.leather(),
-			joinable: q.whole() == "",
+			joinable: q.notJoined() == "",
 			shade:    1 + slices.IndexFunc(g.Shades, func(s ShadeSpec) bool { return s.Name == q.Shade })},
 	}
 	out.bench.taped = taped
@@ -108,7 +108,7 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 	}
 	if q.Join != nil {
 		f = append(f, q.Join.check(at.Dot("join"), g)...)
-		if want := q.whole(); want != "" {
+		if want := q.notJoined(); want != "" {
 			f.misplaced(at.Dot("join"), want)
 		}
 	}
@@ -126,8 +126,8 @@ func (q PanelSpec) suits(at unit.Path, g GoodsSpec) faults {
 	return f
 }
 
-// whole gives which panels may be joined where this one may not, empty where it may.
-func (q PanelSpec) whole() string {
+// notJoined gives which panels may be joined where this one may not, empty where it may.
+func (q PanelSpec) notJoined() string {
 	switch {
 	case q.Shade != "":
 		return "a panel without shade"

@@ -74,6 +74,6 @@ var cautionSources = []Source{
 	},
 	{
 		Key: "FR-2024-17204", Title: "1-Bromopropane; regulation under the Toxic Substances Control Act, proposed rule", Edition: "FR document 2024-17204, 2024-08-08",
-		Publisher: "US Environmental Protection Agency", Locator: "abstract", Address: "https://federalstatelaw.com/federal-register/2024-17204",
+		Publisher: "US Environmental Protection Agency", Locator: "abstract, in a copy", Address: "https://federalstatelaw.com/federal-register/2024-17204",
 	},
 }
