@@ -69,7 +69,9 @@ type Piece struct {
 	Stretch *StretchWish `json:"stretch,omitempty"`
 }
 
-// Piecing says how a piece may be joined from segments.
+// Piecing says how a piece may be joined from segments. One that is too wide for the
+// goods has no more than the fewest equal parts that fit; one that fits is whole,
+// unless it is its length that is divided.
 //
 // A piece that lies on the pattern is whole where its motif leaves room across
 // the goods. Else it has a centre as wide as the motif allows, and to each side of it

@@ -222,6 +222,31 @@ func TestBorderJoinedAtARepeat(t *testing.T) {
 	assert.Equal(t, widths[0], widths[4])
 }
 
+// On goods 54 in wide a panel with 1/2 in at its joins is joined when it must be and no
+// more often, whatever lies beside it: two parts of 53 1/2 in finish at 107 in, and with
+// one of 53 in between at 160 in. One that may be railroaded is whole.
+func TestNoMoreJoinsThanNeeded(t *testing.T) {
+	triangle, err := shape.Polygon(inches(0, 0), inches(30, 0), inches(0, 40))
+	require.NoError(t, err)
+	for _, c := range []struct {
+		width unit.Length
+		turn  Turn
+		joins int
+	}{{54 * in, KeepGrain, 0}, {217 * in / 4, KeepGrain, 1}, {107 * in, HalfTurn, 1}, {429 * in / 4, KeepGrain, 2}, {159 * in, KeepGrain, 2}, {641 * in / 4, KeepGrain, 3}, {159 * in, Railroad, 0}} {
+		for _, up := range []material.Up{material.UpTheRoll, material.UpToLeft} {
+			for _, beside := range [][]Piece{nil, pieces(cloth{width: 20 * in, length: 18 * in, count: 3}), {{Outline: triangle, Count: 4, Turn: HalfTurn}}} {
+				seat := cloth{width: c.width, length: 18 * in, count: 2, turn: c.turn, join: &Piecing{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 5}}
+				if up.Sideways() {
+					seat.width, seat.length, seat.join.AlongWidth = seat.length, seat.width, false
+				}
+				p, err := onRoll(material.Roll{Width: 54 * in, Up: up}, append([]Piece{seat.piece()}, beside...), quick)
+				require.NoError(t, err, "%v, %v, %v, %d beside", c.width, c.turn, up, len(beside))
+				assert.Len(t, p.Joins, 2*c.joins, "%v, %v, %v, %d beside", c.width, c.turn, up, len(beside))
+			}
+		}
+	}
+}
+
 // On random goods the pattern runs on over every join of random panels: the two
 // cut edges, each its allowance outside the join, show the same of the pattern
 // when they lie on it, in the columns of a drop too.

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/coverwright/coverwright/allowance/shape"
 	"github.com/coverwright/coverwright/internal/check"
@@ -42,6 +43,23 @@ func evenCuts(p Piece, roll material.Roll) (cuts []unit.Length, ok bool) {
 		}
 	}
 	return nil, false
+}
+
+// joinSeldom leaves a piece whole that fits across the goods, and gives one that does
+// not, off the pattern, no more joins than it needs.
+func (p *Piece) joinSeldom(roll material.Roll) {
+	if p.Join == nil || !p.Join.AlongWidth || p.matched(roll) {
+		return
+	}
+	cuts, ok := evenCuts(*p, roll)
+	switch {
+	case ok && len(cuts) == 0:
+		p.Join = nil
+	case ok:
+		join := *p.Join
+		join.Most = len(cuts)
+		p.Join = &join
+	}
 }
 
 // segmentsOf gives the sizes of the segments of a joined piece as they are cut,
@@ -96,6 +114,7 @@ func (p Plan) cutsOf() (map[int][]unit.Length, error) {
 	for i, piece := range p.Job.Pieces {
 		for c := range piece.Count {
 			cuts := each[Copy{i, c}]
+			slices.Sort(cuts) // a job stood upright has them from the other end
 			if c == 0 {
 				if len(cuts) > 0 {
 					out[i] = cuts

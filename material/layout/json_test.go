@@ -19,7 +19,7 @@ func TestEveryTypeIsJSON(t *testing.T) {
 	ctx := context.Background()
 	roll := material.Roll{Name: "plain", Width: 54 * in, Increment: unit.Yard / 8}
 	ps := pieces(cloth{name: "seat", width: 24 * in, length: 22 * in, count: 2, turn: HalfTurn, shade: 1},
-		cloth{name: "band", width: 70 * in, length: 5 * in, count: 1, turn: Railroad, join: &Piecing{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 2}})
+		cloth{name: "band", width: 70 * in, length: 5 * in, count: 1, turn: HalfTurn, join: &Piecing{AlongWidth: true, Allowance: in / 2, Least: 6 * in, Most: 2}})
 	job := Job{Roll: &roll, Shades: []Shade{{Window: 60 * in}}, Pieces: ps}
 	boxes, err := Solve(ctx, job, quick)
 	require.NoError(t, err)

@@ -38,11 +38,15 @@ func (p Piece) joinedToMatch(r material.Roll) bool { return p.Join != nil && p.m
 // parted divides the pieces of an upright job. Where a piece cannot be joined as
 // it must be the error names it and says what would serve.
 func (j Job) parted() (parted, error) {
+	j.Pieces = slices.Clone(j.Pieces)
+	for i := range j.Pieces {
+		j.Pieces[i].joinSeldom(*j.Roll)
+	}
 	s := parted{job: j, loose: j, exact: true}
 	if !slices.ContainsFunc(j.Pieces, func(p Piece) bool { return p.joinedToMatch(*j.Roll) }) {
 		return s, nil
 	}
-	s.job.Pieces, s.loose.Pieces = slices.Clone(j.Pieces), slices.Clone(j.Pieces)
+	s.job.Pieces = slices.Clone(j.Pieces)
 	for i := range j.Pieces {
 		s.of = append(s.of, part{piece: i, stepping: 1})
 	}
