@@ -39,7 +39,7 @@ type CoverPanel struct {
 	// Strip says that the outline is the cut rectangle itself, its edges done:
 	// strips are cut to size without a seam line.
 	Strip bool `json:"strip,omitempty"`
-	// Free strips may lie any way and off the pattern: boxing, welt.
+	// Free panels may lie any way and off the pattern: boxing, welt, a lining.
 	Free bool `json:"free,omitempty"`
 	// What goes with the strips of a welt: the diameter of its cord, and the
 	// length of finished welt and of cord.

@@ -61,7 +61,7 @@ func cutAll(ctx context.Context, covers []whole, c catalog) (cutting, faults, er
 			return out, nil, err
 		}
 		var own faults
-		if len(w.cover.Seams)+len(w.cover.Fastenings) > 0 {
+		if len(w.cover.Seams)+len(w.cover.Fastenings)+len(w.cover.Trims) > 0 {
 			own = out.assemble(w, c, goods)
 		} else {
 			own = out.apart(w, c, goods)

@@ -473,14 +473,18 @@ func TestUndersideIsClosedOnce(t *testing.T) {
 	assert.Equal(t, unit.Path("pieces[0].build.underside"), in.Field)
 }
 
-// What fills channels is asked for where no block of foam is said, and a filling that no
-// block of the kind takes is refused.
+// What fills channels is asked for where no block of foam is said but that of the seat,
+// and a filling that no block of the kind takes is refused. A booth wider than its goods
+// is whole where they may be railroaded, and so is the lining, which nobody sees; of
+// velvet it has one join.
 func TestChannelsAreFilled(t *testing.T) {
 	t.Parallel()
+	wide, nap := "40 in", "false"
 	booth := func(more string) (WorkOrder, error) {
 		return read(t, `{"schema": "coverwright/job/1", "name": "booths", "currency": "USD",
-			"goods": [{"id": "vinyl", "kind": "roll", "name": "vinyl", "material": "vinyl", "price": "30.00 USD/yd", "width": "54 in"}],
-			"pieces": [{"name": "booth", "from": "channel-back booth", "goods": "vinyl", "goods_for": {"lining": "vinyl"}, "measures": {"inside width": "40 in",
+			"goods": [{"id": "vinyl", "kind": "roll", "name": "vinyl", "material": "vinyl", "price": "30.00 USD/yd", "width": "54 in", "nap": `+nap+`},
+				{"id": "calico", "kind": "roll", "name": "calico", "material": "light woven", "price": "3.00 USD/yd", "width": "54 in"}],
+			"pieces": [{"name": "booth", "from": "channel-back booth", "goods": "vinyl", "goods_for": {"lining": "calico"}, "measures": {"inside width": "`+wide+`",
 				"back height": "24 in", "channel width": "8 in", "channel rise": "1 in", "seat depth": "20 in", "seat border height": "6 in", "end panel width": "22 in", "end panel height": "30 in"}`+more+`}],
 			"quote": {"labour_rate": "60.00 USD/h"}}`)
 	}
@@ -493,10 +497,26 @@ func TestChannelsAreFilled(t *testing.T) {
 	o, err = booth(`, "foam": [{"name": "back", "width": "40 in", "depth": "24 in", "thickness": "1 in", "filling": ` + filling + `}]`)
 	require.NoError(t, err)
 	assert.Empty(t, o.Questions)
+	const seat = `, "foam": [{"name": "seat", "width": "40 in", "depth": "20 in", "thickness": "4 in", "filling": ` + filling + `}]`
+	o, err = booth(seat)
+	require.NoError(t, err)
+	require.Len(t, o.Questions, 1)
+	assert.Contains(t, o.Questions[0].Text, "what fills the channels of back")
 	_, err = booth(`, "filling": ` + filling)
 	var in *unit.InputError
 	require.ErrorAs(t, err, &in)
 	assert.Equal(t, unit.Path("pieces[0].filling"), in.Field)
+
+	wide = "72 in"
+	o, err = booth(seat)
+	require.NoError(t, err)
+	assert.Empty(t, o.Purchases[0].Plan.Joins)
+	assert.Empty(t, o.Purchases[1].Plan.Joins)
+	nap = "true"
+	o, err = booth(seat)
+	require.NoError(t, err)
+	assert.Len(t, o.Purchases[0].Plan.Joins, 2, "one of the seat, one of its border")
+	assert.Empty(t, o.Purchases[1].Plan.Joins)
 }
 
 // Every kind of furniture says how it is built as far as that is a choice, or is loose.
@@ -597,4 +617,23 @@ func TestLeatherForAYard(t *testing.T) {
 	r.Count = 1
 	require.NoError(t, r.leather(36*unit.Inch, GoodsSpec{}))
 	assert.Equal(t, 18*unit.SquareFoot, r.Area)
+}
+
+// A piece with nothing sewn or fastened, but nails round a panel, has its nails: to put
+// on after the panel, and to buy. At 1/2 in from head to head 48 in take 96, and 10 % more.
+func TestNailsAlone(t *testing.T) {
+	t.Parallel()
+	o, err := read(t, `{"schema": "coverwright/job/1", "name": "a chair", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "30.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "chair", "panels": [{"name": "back", "goods": "cloth", "width": "14 in", "length": "10 in", "edges": "turned under and stapled"}],
+			"trims": [{"name": "round the back", "kind": "nails", "length": "48 in", "covers": ["back"]}], "build": {"nails": {"head": "1/2 in"}}}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`)
+	require.NoError(t, err)
+	nails, listed := findingOf(o, "decorative nail, 1/2 in")
+	require.True(t, listed)
+	assert.Equal(t, cost.AnyOf(cost.Pieces(96)), nails.Net)
+	require.Len(t, o.Assembly, 1)
+	steps := o.Assembly[0].Work.Fitting
+	require.NotEmpty(t, steps)
+	assert.Equal(t, []string{"round the back"}, steps[len(steps)-1].What)
 }

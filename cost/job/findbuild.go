@@ -69,9 +69,12 @@ func (x *finder) closedBelow() bool {
 }
 
 // unfilled asks for what lies under channels and deep buttons where no foam or felt
-// of the piece is said.
+// of the piece is said but what is named after its panels.
 func (x *finder) unfilled() {
-	if len(x.of.Foam) > 0 || x.of.Build != nil && (len(x.of.Build.Felt) > 0 || len(x.of.Build.More) > 0) {
+	under := func(f FoamSpec) bool {
+		return slices.ContainsFunc(x.of.Panels, func(p PanelSpec) bool { return strings.HasPrefix(f.Name, p.Name) })
+	}
+	if slices.ContainsFunc(x.of.Foam, func(f FoamSpec) bool { return !under(f) }) || x.of.Build != nil && (len(x.of.Build.Felt) > 0 || len(x.of.Build.More) > 0) {
 		return
 	}
 	for _, c := range x.of.Channels {

@@ -50,8 +50,8 @@ func notedOn(k material.Skin) string {
 // leatherCaution says how far the number of hides can be trusted, hide by hide.
 func (p Purchase) leatherCaution() string {
 	if p.Plan == nil {
-		if p.Hides == 0 && p.Stock == nil {
-			return ""
+		if p.Hides == 0 && (p.Stock == nil || len(p.Stock.Remnants) > 0) {
+			return "" // remnants of a roll hold all of it
 		}
 		return "The number of hides of " + p.Name + " is a rule of thumb. Holes, flaws and the shape of each hide decide; lay the panels out on the hides before cutting."
 	}

@@ -345,7 +345,7 @@ func (p *Furniture) suit(goods []GoodsSpec, q KindSpec) {
 	for i := range p.Panels {
 		x := &p.Panels[i]
 		g := find(x.Goods)
-		x.MayRailroad = x.MayRailroad && !g.directed()
+		x.suit(g)
 		if g.Kind == HideGoods {
 			x.Grain, x.Grade, x.Marks = q.Grain, q.Grade, q.Marks
 		}

@@ -85,6 +85,9 @@ func TestRemnantsTakeWholePieces(t *testing.T) {
 
 	// Remnants may hold all.
 	o = ordering(t, eightSeats(`, "charged": "nothing", "at_hand": [{"name": "a", "length": "100 in", "remnant": true}]`))
+	for _, c := range o.Cautions {
+		assert.NotEqual(t, "leather", c.About, c.Text)
+	}
 	p = o.Purchases[0]
 	assert.Nil(t, p.Plan)
 	assert.Zero(t, p.Length)

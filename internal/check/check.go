@@ -159,7 +159,11 @@ func OneOf[F ~string](field F, name string, known ...string) error {
 	if slices.Contains(known, name) {
 		return nil
 	}
-	return Refuse(field, name, unit.ErrUnknown, "one of "+list(known))
+	want := list(known)
+	if want == "" {
+		return Refuse(field, name, unit.ErrUnknown, "none")
+	}
+	return Refuse(field, name, unit.ErrUnknown, "one of "+want)
 }
 
 // Required says that field must be given.

@@ -65,7 +65,7 @@ func TestChecks(t *testing.T) {
 		{"above NaN", check.Above("f", unit.Force(math.NaN()), 3), unit.ErrNotFinite, ""},
 		{"one of", check.OneOf("k", "b", "a", "b"), nil, ""},
 		{"none of", check.OneOf("k", "c", "a", "b"), unit.ErrUnknown, "k: “c”: unknown; want one of a, b"},
-		{"none at all", check.OneOf("k", ""), unit.ErrUnknown, ""},
+		{"none at all", check.OneOf("k", ""), unit.ErrUnknown, "k: unknown; want none"},
 		{"required", check.Required("k", "a width"), unit.ErrRequired, "k: required; want a width"},
 		{"refuse", check.Refuse("k", "v", own, "w"), own, "k: “v”: own; want w"},
 	} {
