@@ -35,7 +35,7 @@ func (c Cushion) bolster(k unit.Length) (Part, error) {
 	if err != nil {
 		return Part{}, err
 	}
-	core := Core{Width: l + k, Depth: d + k, TakeUp: k}
+	core := Core{Width: l + k, Depth: d + k, TakeUp: k, CoverWidth: l, CoverDepth: d}
 	if c.GatheredEnds {
 		l += d
 	}

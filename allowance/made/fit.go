@@ -75,6 +75,10 @@ type Core struct {
 	// BackThickness is that of a wedge, whose Thickness is at the front.
 	BackThickness unit.Length `json:"back_thickness,omitzero"`
 	TakeUp        unit.Length `json:"take_up"`
+	// CoverWidth and CoverDepth are those of the cover. The core is larger by the
+	// take-up, and where it has slanting sides its corners reach out further.
+	CoverWidth unit.Length `json:"cover_width"`
+	CoverDepth unit.Length `json:"cover_depth"`
 	// Outline is the true outline as seen from above: that of the plate moved out
 	// by half the take-up all round. A bolster has none; that of a waterfall
 	// cushion is the box.
@@ -98,7 +102,7 @@ func (c Cushion) takeUp() (unit.Length, error) {
 // coreOf gives the core of a cover that has the outline from above.
 func coreOf(o shape.Outline, thickness, k unit.Length) (Core, error) {
 	w, d := o.Size()
-	c := Core{Width: w + k/2*2, Depth: d + k/2*2, Thickness: thickness, TakeUp: k, Outline: o}
+	c := Core{Width: w + k/2*2, Depth: d + k/2*2, Thickness: thickness, TakeUp: k, CoverWidth: w, CoverDepth: d, Outline: o}
 	if k < 20*unit.Micrometre {
 		return c, nil
 	}

@@ -268,3 +268,20 @@ func TestFoamFromWholeSheets(t *testing.T) {
 		require.ErrorContains(t, err, fault)
 	}
 }
+
+// A cushion of 24 in at the front and 14 at the back, 12 deep, has sides of 13 in that
+// fall off by 5. Its core lies 1/4 in outside of it, square to them: at the front it
+// reaches out by 1/4 × 13/12 + 1/4 × 5/12 = 3/8 in on each hand.
+func TestCoreOfASlantingCushion(t *testing.T) {
+	o, err := filledJob(t, `"cushions": [{"name": "c", "outline": {"trapezoid": {"bottom": "24 in", "top": "14 in", "height": "12 in"}}, "thickness": "3 in", "top": "cloth", "foam": {`+price+`}}]`)
+	require.NoError(t, err)
+	b := o.Foam[0]
+	assert.Equal(t, foam.Block{Length: 24 * unit.Inch, Width: 12 * unit.Inch, Thickness: 3 * unit.Inch}, b.Finished)
+	assert.InDelta(t, 24.75, float64(b.Cut.Length)/float64(unit.Inch), 1e-4)
+	assert.InDelta(t, 12.5, float64(b.Cut.Width)/float64(unit.Inch), 1e-4)
+	assert.True(t, b.Slanting())
+	o, err = filledJob(t, `"cushions": [{"name": "c", "width": "24 in", "depth": "12 in", "left_ear": "3 in", "ear_depth": "4 in", "thickness": "3 in", "top": "cloth", "foam": {`+price+`}}]`)
+	require.NoError(t, err)
+	assert.Equal(t, job.FoamOutline, o.Foam[0].Form)
+	assert.False(t, o.Foam[0].Slanting())
+}

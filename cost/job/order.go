@@ -342,8 +342,9 @@ type FoamBlock struct {
 	Part  string          `json:"part"`
 	Layer string          `json:"layer,omitempty"` // of the part; none where it is of one foam
 	Count int             `json:"count"`
-	// Form is what is cut from the box Cut. Finished is what the cover measures:
-	// the box is larger by TakeUp in length and width, which Fit says.
+	// Form is what is cut from the box Cut. Finished is what the cover measures: the
+	// core is larger by TakeUp from side to side, which Fit says, and the box round an
+	// outline by what its corners reach out.
 	Form     FoamForm        `json:"form"`
 	Finished foam.Block      `json:"finished"`
 	Cut      foam.Block      `json:"cut"`
@@ -368,6 +369,13 @@ type FoamBlock struct {
 	Supplier string        `json:"supplier,omitempty"` // who sells the foam, where the job says
 	// Wrap is the batting round the part, on the first of its blocks.
 	Wrap *FoamWrap `json:"wrap,omitempty"`
+}
+
+// Slanting tells whether the corners of the core reach out further from the cover than
+// its sides.
+func (b FoamBlock) Slanting() bool {
+	beyond := max(b.Cut.Length-b.Finished.Length, b.Cut.Width-b.Finished.Width) - b.TakeUp
+	return b.Form == FoamOutline && beyond > unit.Millimetre
 }
 
 // Name is that of the part and the layer.

@@ -37,7 +37,7 @@ func (c CushionSpec) solid(at unit.Path) (FoamBlock, faults) {
 	if c.Kind == made.Bolster {
 		b.Form, b.Cut.Thickness = FoamCylinder, core.Depth
 	}
-	b.Finished = foam.Block{Length: b.Cut.Length - k, Width: b.Cut.Width - k, Thickness: b.Cut.Thickness}
+	b.Finished = foam.Block{Length: core.CoverWidth, Width: core.CoverDepth, Thickness: b.Cut.Thickness}
 	switch {
 	case b.Form == FoamCylinder:
 		b.Finished.Thickness -= k

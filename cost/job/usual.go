@@ -184,6 +184,9 @@ func (p Furniture) needed(at unit.Path, u timed, t bench.Table, c cutting, way s
 			why = "no filling"
 		case task == bench.Sew && p.Rough == nil && !c.sewn(at):
 			why = "nothing is sewn"
+			if slices.ContainsFunc(c.pieces, func(q piece) bool { return q.at.Under(at) && q.wish.join != nil }) {
+				why += " but joins"
+			}
 		}
 		if why != "" {
 			left = append(left, bench.LeftOut{Task: task, Why: why})

@@ -377,3 +377,17 @@ func TestNoRowIsAskedOfAKindThatLacksAMeasure(t *testing.T) {
 	require.Len(t, f, 1)
 	assert.ErrorContains(t, f[0], "pieces[0].depth: required")
 }
+
+// A panel that may be joined is no reason for the hours of sewing a cover, and is not
+// said to be unsewn.
+func TestJoinsAreNoSewing(t *testing.T) {
+	t.Parallel()
+	o, err := read(t, `{"schema": "coverwright/job/1", "name": "a headboard", "currency": "USD",
+		"goods": [{"id": "cloth", "kind": "roll", "name": "cloth", "material": "woven", "price": "30.00 USD/yd", "width": "54 in"}],
+		"pieces": [{"name": "headboard", "panels": [{"name": "border", "goods": "cloth", "width": "120 in", "length": "4 in", "edges": "turned under and stapled",
+			"join": {"along_width": true, "least": "12 in", "most": 2}}], "build": {"back": {"on": "board"}}, "usual": {"piece": "headboard"}}],
+		"quote": {"labour_rate": "60.00 USD/h"}}`)
+	require.NoError(t, err)
+	assert.Len(t, o.Purchases[0].Plan.Joins, 2)
+	assert.Contains(t, o.Usual[0].Parts[0].LeftOut, bench.LeftOut{Task: bench.Sew, Why: "nothing is sewn but joins"})
+}

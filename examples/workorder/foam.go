@@ -80,7 +80,11 @@ func (s *sheet) foamNotes(f job.FoamBlock) []string {
 		out = append(out, text)
 	}
 	if f.TakeUp != 0 {
-		out = append(out, fmt.Sprintf("for a cover of %s: %s, %s larger each way (%s)", s.box(f.Finished), f.Fit, s.len(f.TakeUp), f.Basis.Status))
+		more := " larger each way"
+		if f.Slanting() {
+			more += ", further at its corners"
+		}
+		out = append(out, fmt.Sprintf("for a cover of %s: %s, %s%s (%s)", s.box(f.Finished), f.Fit, s.len(f.TakeUp), more, f.Basis.Status))
 	}
 	if w := f.Wrap; w != nil {
 		out = append(out, s.batting(*w)...)

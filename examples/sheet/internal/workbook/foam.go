@@ -26,7 +26,7 @@ func (q *quoting) foamList() {
 	for i, f := range q.order.Foam {
 		rows[i] = s.row
 		from := f.Finished
-		if f.TakeUp == 0 || f.Form != job.FoamBox && f.Form != job.FoamOutline { // the box of another shape has one size
+		if f.TakeUp == 0 || f.Form != job.FoamBox && f.Form != job.FoamOutline || f.Slanting() { // the box of another shape has one size
 			from = f.Cut
 		}
 		q.foamSize(f.Piece, f.Name(), f.Count, from, f.Cut)
