@@ -140,19 +140,19 @@ func byWork(q cost.Quote) (cost.Quote, error) {
 func wholeJob(o job.WorkOrder) string {
 	present := map[string]bool{}
 	for _, l := range own(o.Quote) {
-		if len(l.Shares) == 0 {
+		if len(l.Shares) == 0 && !unit.Path(l.Source).Under("labour") {
 			present[Work(l)] = true
 		}
 	}
-	tasks := aroundOf(o)
 	var out []string
 	for _, w := range works {
+		if w == fabrication {
+			out = append(out, aroundOf(o)...)
+		}
 		switch {
 		case !present[w]:
 		case w == materials && len(o.Quote.Terms.Groups) > 1:
 			out = append(out, "materials for all pieces")
-		case len(tasks) > 0 && (w == workmanship || w == fabrication || w == application):
-			out, tasks = append(out, tasks...), nil
 		default:
 			out = append(out, w)
 		}

@@ -356,16 +356,22 @@ func TestEveryTypeIsJSON(t *testing.T) {
 }
 
 // What is for no piece of furniture of its own is named by what it is.
+// Errands are named once, whatever classes of labour and kinds of lines they are.
 func TestWholeJobIsNamed(t *testing.T) {
-	o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
-		"goods": [{"id": "tweed", "kind": "roll", "name": "tweed", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
-		"pieces": [{"name": "seat", "panels": [{"name": "top", "goods": "tweed", "width": "20 in", "length": "20 in"}]}],
-		"errands": [{"task": "measure"}],
-		"quote": {"labour_rate": "60 USD/h", "extras": [{"kind": "delivery", "name": "van", "amount": "50 USD"}]}}`), job.Options{})
-	require.NoError(t, err)
-	p, err := paper.Of(o, 0, nil)
-	require.NoError(t, err)
-	assert.Equal(t, "measuring at your place; collection and delivery", p.Items[len(p.Items)-1].What)
+	for _, c := range [][3]string{
+		{`{"task": "measure"}`, `{"kind": "delivery", "name": "van", "amount": "50 USD"}`, "measuring at your place; collection and delivery"},
+		{`{"task": "measure"}, {"task": "deliver"}, {"task": "set"}`, ``, "measuring at your place; delivery; setting up at your place"},
+		{`{"task": "set"}`, `{"kind": "labour", "name": "storage", "amount": "20 USD"}`, "setting up at your place; workmanship"},
+	} {
+		o, err := job.Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "seats", "currency": "USD",
+			"goods": [{"id": "tweed", "kind": "roll", "name": "tweed", "material": "woven", "price": "40 USD/yd", "width": "54 in"}],
+			"pieces": [{"name": "seat", "panels": [{"name": "top", "goods": "tweed", "width": "20 in", "length": "20 in"}]}],
+			"errands": [`+c[0]+`], "quote": {"labour_rate": "60 USD/h", "extras": [`+c[1]+`]}}`), job.Options{})
+		require.NoError(t, err)
+		p, err := paper.Of(o, 0, nil)
+		require.NoError(t, err)
+		assert.Equal(t, c[2], p.Items[len(p.Items)-1].What)
+	}
 }
 
 // What nobody priced is not promised as new, and stands under what the price does not
