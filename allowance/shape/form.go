@@ -448,7 +448,6 @@ func (p PieceForm) addTo(t *Trace) error {
 	if given > 1 {
 		return check.Refuse("", "", unit.ErrRange, "one of rise, through, by, bulge and ellipse, not several")
 	}
-	from := t.at
 	switch {
 	case p.Rise != 0:
 		t.Arc(p.To, p.Rise)
@@ -487,7 +486,7 @@ func (p PieceForm) addTo(t *Trace) error {
 		}
 		return t.err
 	}
-	if p.Reversed && t.at != from {
+	if p.Reversed && given > 0 { // a straight piece runs the same both ways
 		last := &t.sides[len(t.sides)-1]
 		s := &last.path[len(last.path)-1]
 		*s = s.MadeBackwards()
