@@ -49,7 +49,7 @@ func TestCautionsGoByTheJob(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			o := built(t, `{"name": "seat", `+c.piece+`}`, `{}`)
-			got := idsOf(o)
+			got := slices.DeleteFunc(idsOf(o), func(id string) bool { return strings.HasPrefix(id, "J") }) // of the job, several of an id
 			assert.Subset(t, got, c.has)
 			for _, id := range c.lacks {
 				assert.NotContains(t, got, id)

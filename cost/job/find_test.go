@@ -247,6 +247,8 @@ func TestQuestions(t *testing.T) {
 		`, "build": {"seat": {"on": "webbing"}}`: {"pieces[0].build.seat.width", "pieces[0].build.seat.depth", "pieces[0].build.feet", "pieces[0].build.underside"},
 		`, "build": {"seat": {"on": "coil springs", "width": "24 in", "depth": "22 in"}, "underside": {"width": "26 in", "depth": "24 in"}, "feet": 0}`: {"pieces[0].build.seat.rise"},
 		`, "build": {"seat": {"on": "board"}, "feet": 4}`:                                                                            nil,
+		`, "build": {"seat": {"on": "board"}, "buttons": {"line": 36}}`:                                                              {"pieces[0].build.buttons.count"},
+		`, "build": {"seat": {"on": "board"}, "nails": {"head": "1/2 in"}}`:                                                          {"pieces[0].trims"},
 		`, "build": {"seat": {"on": "board"}, "buttons": {"count": 4}}`:                                                              {"pieces[0].build.buttons.line", "pieces[0].build.buttons.through"},
 		`, "build": {"seat": {"on": "board"}, "buttons": {"count": 4, "line": 36, "through": "4 in"}}`:                               nil,
 		`, "trims": [{"name": "front", "kind": "nails", "length": "24 in", "covers": ["seat"]}], "build": {"seat": {"on": "board"}}`: {"pieces[0].build.nails.head"},

@@ -72,6 +72,9 @@ func (x *finder) cover() {
 			x.trims(a)
 		}
 	}
+	if b := x.of.Build; b != nil && b.Nails != nil && !slices.ContainsFunc(x.of.Trims, func(t TrimSpec) bool { return t.Kind == allowance.Nails }) {
+		x.ask(x.at.Dot("trims"), "not worked out: decorative nails, for want of a trim that says where they go")
+	}
 	x.ownEdges()
 	n := copies(x.of.Count)
 	for _, w := range x.of.Welts {
@@ -436,6 +439,9 @@ func (x *finder) buttons() {
 		}
 	}
 	if n == 0 {
+		if b != (build.Buttons{}) {
+			x.ask(x.at.Dot("build.buttons.count"), "not worked out: buttons, for want of their number")
+		}
 		return
 	}
 	id, at := "button", x.at.Dot("build.buttons")

@@ -37,7 +37,7 @@ const (
 // hardlyMeant says with its figure what is possible in a job, but seldom what was
 // meant.
 func hardlyMeant(s Spec, o WorkOrder) []string {
-	return slices.Concat(oddTerms(s, o.Quote), oddDays(s, o), oddPrices(s, o.Quote), oddCounts(s), oddSizes(s, o), oddTimes(s, o))
+	return slices.Concat(oddTerms(s, o.Quote), oddDays(s, o), oddPrices(s, o.Quote), oddGoods(s), oddCounts(s), oddSizes(s, o), oddTimes(s, o))
 }
 
 // oddTerms looks at what the quote stands on.
@@ -121,6 +121,29 @@ func oddPrices(s Spec, q cost.Quote) []string {
 	}
 	if r := an.Rat(); r.Cmp(big.NewRat(6, 1)) < 0 || r.Cmp(big.NewRat(600, 1)) > 0 {
 		out = append(out, "An hour is charged at "+an.String()+".")
+	}
+	return out
+}
+
+// oddGoods names goods that nothing is made of.
+func oddGoods(s Spec) []string {
+	named := map[string]bool{}
+	for _, o := range s.Options {
+		for _, r := range o.Replace {
+			named[r.With] = true
+		}
+	}
+	for _, p := range s.Pieces {
+		p.inGoods(func(id *string) bool {
+			named[*id] = true
+			return false
+		}, nil)
+	}
+	var out []string
+	for _, g := range s.Goods {
+		if !named[g.ID] {
+			out = append(out, "Nothing is made of "+g.Name+" (“"+g.ID+"”).")
+		}
 	}
 	return out
 }

@@ -162,3 +162,25 @@ func TestLimitsOfTheFile(t *testing.T) {
 	}
 	require.Empty(t, TakeOffSpec{TakenOff: TakenOff{Notes: many(200)}}.check("at"))
 }
+
+// Goods that nothing is made of are named; those of an option, of a welt or of a pull
+// strip are in use.
+func TestGoodsThatNothingIsMadeOf(t *testing.T) {
+	t.Parallel()
+	goods := func(id string) string {
+		return `{"id": "` + id + `", "kind": "roll", "name": "cloth ` + id + `", "material": "woven", "price": "30.00 USD/yd", "width": "54 in"}`
+	}
+	o, err := read(t, `{"schema": "coverwright/job/1", "name": "a chair", "currency": "USD", "goods": [`+strings.Join([]string{goods("a"), goods("b"), goods("c"), goods("d"), goods("e")}, ", ")+`],
+		"pieces": [{"name": "chair", "panels": [{"name": "seat", "goods": "a", "width": "20 in", "length": "20 in", "left": "raw", "right": "raw"}, {"name": "border", "goods": "a", "width": "20 in", "length": "4 in", "left": "raw", "right": "raw", "bottom": "raw"}],
+			"seams": [{"sew": "seat.bottom", "to": "border.top", "finish": "welted seam", "cord": "5/32 in", "welt": "b"}],
+			"fastenings": [{"fasten": ["seat.top"], "pull_strip": "c"}]}],
+		"options": [{"name": "other", "replace": [{"goods": "a", "with": "d"}]}], "quote": {"labour_rate": "60.00 USD/h"}}`)
+	require.NoError(t, err)
+	var got []string
+	for _, c := range o.Cautions {
+		if strings.HasPrefix(c.Text, "Nothing is made of") {
+			got = append(got, c.Text)
+		}
+	}
+	assert.Equal(t, []string{"Nothing is made of cloth e (“e”)."}, got)
+}
