@@ -185,7 +185,7 @@ func TestStrengthErrors(t *testing.T) {
 
 // What is not a size, a count or a needle is refused and never guessed.
 func TestRefusals(t *testing.T) {
-	for _, text := range []string{"", " ", "0", "93", "tex 92", "G", "2 cord", "M31", "921 den", "280/4", "280/", "280z3", "280 den", "280 den 33", "T-", "9999999999999999999", "V-90", "92 92", "ninety-two", "00 00", "3 cords of wood"} {
+	for _, text := range []string{"", " ", "0", "93", "tex 92", "G", "2 cord", "M31", "921 den", "280/4", "280/33", "280/", "280z3", "280 den", "280 den 33", "T-", "9999999999999999999", "V-90", "92 92", "ninety-two", "00 00", "3 cords of wood"} {
 		_, err := thread.ParseSize(text)
 		assert.ErrorIs(t, err, unit.ErrUnknown, "%q", text)
 	}
@@ -232,6 +232,10 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, unit.ErrRange)
 	_, err = thread.StitchesPerInch(math.NaN()).StitchLength()
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
+	for _, r := range []thread.StitchRange{{From: 6}, {To: 8}} {
+		_, _, err = r.Lengths()
+		assertField(t, err, "stitches per inch", unit.ErrRange)
+	}
 	_, err = thread.StitchesPerInchOf(6)
 	assert.ErrorIs(t, err, unit.ErrForgottenUnit)
 	_, err = thread.LineForceOf(unit.Newton, 0)

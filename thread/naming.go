@@ -182,10 +182,7 @@ type term struct {
 
 func find(text string) (m SizeMatches) {
 	text = strings.TrimSpace(text)
-	t, ok := cutTerm(text)
-	if !ok {
-		return m
-	}
+	t := cutTerm(text)
 	if !t.digits || t.word == "" && t.after == "" && text[0] == '0' {
 		m.byLetter(text)
 		return m
@@ -213,11 +210,9 @@ func find(text string) (m SizeMatches) {
 	return m
 }
 
-// cutTerm cuts "T-90" into "T" and 90, "3 cord" into 3 and "cord".
-func cutTerm(text string) (t term, ok bool) {
-	if len(text) == 0 || len(text) > 24 {
-		return t, false
-	}
+// cutTerm cuts "T-90" into "T" and 90, "3 cord" into 3 and "cord". A text with
+// more digits than any size has is one without a number: no letter is so long.
+func cutTerm(text string) (t term) {
 	i := 0
 	for i < len(text) && !digit(text[i]) {
 		i++
@@ -225,7 +220,7 @@ func cutTerm(text string) (t term, ok bool) {
 	j := i
 	for j < len(text) && digit(text[j]) {
 		if j-i > 5 {
-			return t, false
+			return t
 		}
 		t.number = 10*t.number + int(text[j]-'0')
 		j++
@@ -233,7 +228,7 @@ func cutTerm(text string) (t term, ok bool) {
 	t.digits = j > i
 	t.word = strings.TrimRight(text[:i], " -")
 	t.after = strings.TrimLeft(text[j:], " -")
-	return t, true
+	return t
 }
 
 func digit(c byte) bool { return c >= '0' && c <= '9' }

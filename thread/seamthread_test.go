@@ -292,6 +292,17 @@ func TestOn(t *testing.T) {
 	assert.True(t, ok, "a round point and the coarse needle will do")
 	_, ok = mixed.On(vinyl.SetUp())
 	assert.False(t, ok, "a cutting point cuts the cloth")
+
+	// 4 to 5 per inch are 5.08 mm to 6.35 mm; a length off by the nanometre that
+	// it was rounded by is one of them.
+	heavy, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: thread.HeavyLeather, Layers: 2}}})
+	require.NoError(t, err)
+	for l, want := range map[unit.Length]bool{5_079_998: false, 5_079_999: true, 6_350_001: true, 6_350_002: false, 0: false} {
+		s := heavy.SetUp()
+		s.StitchLength = l
+		_, ok = heavy.On(s)
+		assert.Equal(t, want, ok, l)
+	}
 }
 
 // Changes along an order lie between one less than the set-ups and one less
