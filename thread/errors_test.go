@@ -243,7 +243,9 @@ func TestRefusals(t *testing.T) {
 	_, err = thread.FahrenheitOf(math.Inf(1))
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
 	_, err = thread.SeamEfficiency(0, 1)
-	assert.ErrorIs(t, err, unit.ErrRange)
+	assertField(t, err, "seam", unit.ErrRange)
+	_, err = thread.SeamEfficiency(1, 0)
+	assertField(t, err, "goods", unit.ErrRange)
 	_, err = thread.SeamEfficiency(1e7, 1e-310)
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
 	_, err = thread.SpecFor("FAA-PRH", "nylon", "letter Z")
@@ -258,6 +260,8 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, unit.ErrRange)
 	_, err = thread.Bobbin{Outer: 20 * unit.Millimetre, Core: 8 * unit.Millimetre, Width: unit.Centimetre}.Holds(thread.Size92)
 	assert.ErrorIs(t, err, unit.ErrRange, "no density")
+	_, err = thread.Bobbin{}.Holds(0)
+	assertField(t, err, "size", unit.ErrUnknown)
 	for name, b := range map[string]thread.Bobbin{
 		"outer": {Core: 8 * unit.Millimetre, Width: unit.Centimetre}, "width": {Outer: 20 * unit.Millimetre},
 		"core": {Outer: 20 * unit.Millimetre, Core: -8 * unit.Millimetre, Width: unit.Centimetre},
@@ -295,9 +299,13 @@ func TestRefusals(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		_, err = thread.Temperature(x).MarshalText()
 		assertField(t, err, "temperature", unit.ErrNotFinite)
+		_, err = thread.StitchesPerInch(x).MarshalText()
+		assertField(t, err, "stitches per inch", unit.ErrNotFinite)
 	}
 	_, err = thread.Thread{}.Row()
 	assertField(t, err, "thread.fibre", unit.ErrUnknown)
+	_, err = thread.Thread{Fibre: thread.Nylon}.Row()
+	assertField(t, err, "thread.size", unit.ErrUnknown)
 	_, err = thread.Fibre(0).Properties()
 	assert.ErrorIs(t, err, unit.ErrUnknown)
 }

@@ -183,7 +183,7 @@ type term struct {
 func find(text string) (m SizeMatches) {
 	text = strings.TrimSpace(text)
 	t := cutTerm(text)
-	if !t.digits || t.word == "" && t.after == "" && text[0] == '0' {
+	if !t.digits || t.after == "" && text[0] == '0' {
 		m.byLetter(text)
 		return m
 	}
@@ -244,10 +244,10 @@ func fold(s string, words ...string) bool {
 }
 
 func (m *SizeMatches) byNumber(n Naming, x int) {
-	for s := lightest; s <= heaviest; s++ {
-		row := &sizeNumbers[s-1]
+	for i := range sizeNumbers {
+		row := &sizeNumbers[i]
 		if row[n][0] == x || row[n][1] == x {
-			m.add(s, n)
+			m.add(Size(i+1), n)
 		}
 	}
 }
@@ -283,9 +283,9 @@ func (m *SizeMatches) byLetter(text string) {
 	if len(text) > 2 {
 		return
 	}
-	for s := lightest; s <= heaviest; s++ {
-		if v, ok := sizeLines[s-1].letter.Value(); ok && strings.EqualFold(v, text) {
-			m.add(s, GovernmentLetter)
+	for i := range sizeLines {
+		if v, ok := sizeLines[i].letter.Value(); ok && strings.EqualFold(v, text) {
+			m.add(Size(i+1), GovernmentLetter)
 		}
 	}
 	if strings.EqualFold(text, "A") {
@@ -312,10 +312,10 @@ func (m *SizeMatches) byBuild(ply int, after string) {
 	if len(rest) != 1 || !digit(rest[0]) {
 		return
 	}
-	for s := lightest; s <= heaviest; s++ {
-		l := &sizeLines[s-1]
+	for i := range sizeLines {
+		l := &sizeLines[i]
 		if float64(ply) == l.ply && int(rest[0]-'0') == l.plies {
-			m.add(s, GreigeDenier)
+			m.add(Size(i+1), GreigeDenier)
 		}
 	}
 }
