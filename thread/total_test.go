@@ -63,7 +63,7 @@ func TestBobbinChanges(t *testing.T) {
 		"0.4 m are left, what the tack before the seam takes: changed before it": {
 			thread.Sewing{Seams: []thread.Seam{even("a", 2300*unit.Millimetre), tacked}, Bobbin: 5 * m, Restart: 100 * unit.Millimetre},
 			[]thread.BobbinChange{change(1, 1, 0, 2, "tacked")},
-			9400 * unit.Millimetre, 9400 * unit.Millimetre, 200 * unit.Millimetre,
+			9400 * unit.Millimetre, 9400 * unit.Millimetre, 600 * unit.Millimetre, // 0.4 m of the one, 0.2 m of the other
 		},
 		"a join restarts 100 mm back: 0.2 m more of each thread": {
 			thread.Sewing{Seams: []thread.Seam{even("a", 4*m)}, Bobbin: 5 * m, Restart: 100 * unit.Millimetre},
