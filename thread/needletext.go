@@ -27,10 +27,7 @@ func ParseNeedle(text string) (Needle, error) {
 	if !both {
 		return first.one(text)
 	}
-	second, okSecond := needleWord(b)
-	if !okSecond || first.metric == second.metric {
-		return unknown()
-	}
+	second, _ := needleWord(b) // nothing, and a second of the same kind, match no line
 	if !first.metric {
 		first, second = second, first
 	}

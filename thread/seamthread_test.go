@@ -262,6 +262,25 @@ func TestSeamOfChangingGoods(t *testing.T) {
 	assert.Equal(t, thread.Needle(120), p.Needle, "not that of many layers")
 }
 
+// A seam of two cloths takes the stitches of both: 6 to 8 per inch and 10 to 12, or 5 to
+// 7; one that keeps its holes has its own, whatever is sewn to it.
+func TestStitchesOfTwoCloths(t *testing.T) {
+	for _, c := range []struct {
+		goods    [2]thread.Goods
+		from, to thread.StitchesPerInch
+	}{
+		{[2]thread.Goods{thread.Woven, thread.LightWoven}, 6, 12},
+		{[2]thread.Goods{thread.Woven, thread.Canvas}, 5, 8},
+		{[2]thread.Goods{thread.Woven, thread.Woven}, 6, 8},
+		{[2]thread.Goods{thread.LightWoven, thread.HeavyLeather}, 4, 5},
+	} {
+		p, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: c.goods[0], Layers: 1}, {Goods: c.goods[1], Layers: 1}}})
+		require.NoError(t, err)
+		assert.Equal(t, c.from, p.Density.From, c.goods)
+		assert.Equal(t, c.to, p.Density.To, c.goods)
+	}
+}
+
 // A row can be sewn as another is where the ranges allow it, and then has
 // nothing against it that it had not before; its own set-up always does.
 func TestOn(t *testing.T) {

@@ -190,6 +190,14 @@ func TestThreadBeyondCounting(t *testing.T) {
 	w.Seams[0].Thickness = 0
 	_, err = thread.Total(w)
 	assertField(t, err, "seams[0].thickness", unit.ErrRange)
+	// Where the lock lies off the middle of 40 mm, one thread takes 16 lengths, the
+	// other 6: that one alone cannot be counted.
+	s.Thickness = 40 * unit.Millimetre
+	for _, balance := range []unit.Ratio{0.25, 0.75} {
+		s.Balance = balance
+		_, err = thread.Total(thread.Sewing{Seams: slices.Repeat([]thread.Seam{s}, 10_000)})
+		assertField(t, err, "seams", unit.ErrOverflow)
+	}
 }
 
 // A join that takes more than a bobbin holds is refused as such.
