@@ -55,6 +55,11 @@ func TestBobbinChanges(t *testing.T) {
 			[]thread.BobbinChange{change(1, 1, 0, 2, "b")},
 			8 * m, 8 * m, 2 * m,
 		},
+		"a row that takes a whole bobbin is kept whole": {
+			thread.Sewing{Seams: []thread.Seam{even("a", 2*m), even("b", 2500*unit.Millimetre)}, Bobbin: 5 * m, KeepWhole: true},
+			[]thread.BobbinChange{change(1, 1, 0, 2, "b")},
+			9 * m, 9 * m, m,
+		},
 		"a bobbin that is just empty is changed before the next seam": {
 			thread.Sewing{Seams: []thread.Seam{even("a", 2*m), even("b", 2*m)}, Bobbin: 4 * m},
 			[]thread.BobbinChange{change(1, 1, 0, 2, "b")},
