@@ -283,6 +283,10 @@ func TestPullStripKinds(t *testing.T) {
 	require.NoError(t, c.Check(sewnGoods()))
 	_, err = c.WithPullStrip(4, "lining")
 	require.ErrorContains(t, err, "edges of one panel")
+	for _, fastening := range []int{-1, len(c.Fastenings)} {
+		_, err = c.WithPullStrip(fastening, "lining")
+		require.ErrorContains(t, err, "fastenings: ")
+	}
 }
 
 // Gathers take from a tenth to three times more, and limits of ease that
@@ -635,6 +639,50 @@ func TestPlatesOffPlumb(t *testing.T) {
 		}
 		assert.ErrorContains(t, err, "corners that stand over those of", off)
 	}
+}
+
+// Across a strip whose edges differ by more than 1/4 in no corner has one that it stands
+// over.
+func TestPlatesOnASlopingStrip(t *testing.T) {
+	for wider, ok := range map[float64]bool{0: false, 2: true} {
+		var b builder
+		b.panel("over", 10+wider/4, 10+wider/4)
+		b.panel("under", 10, 10)
+		b.outline("boxing", sure(sure(shape.Polygon(corner(0, 0), corner(40, 0), corner(40+wider/2, 4), corner(-wider/2, 4))).Renamed("bottom", "right", "top", "left")))
+		b.plain("boxing.right", "boxing.left")
+		b.plain("over.bottom + over.right + over.top + over.left", "boxing.top")
+		s := b.sew(allowance.PlainJoin, "under.bottom from 3 in + under.right + under.top + under.left + under.bottom to 3 in", "boxing.bottom")
+		s.Opening = 8 * unit.Inch
+		err := b.c.Check(sewnGoods())
+		if ok {
+			require.NoError(t, err)
+			continue
+		}
+		require.ErrorContains(t, err, "corners that stand over those of")
+	}
+}
+
+// A seam that ends on a run is sewn before it, also where a hand closes what the machine
+// leaves open of the run.
+func TestStemBeforeARunWithAnOpening(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10)
+	b.panel("b", 20, 10)
+	b.panel("c", 20, 20)
+	b.sew(allowance.PlainJoin, "b.right + a.right", "c.left").Opening = 5 * unit.Inch
+	b.plain("a.bottom", "b.top")
+	w := worked(t, b.raw())
+	letters := map[int]string{}
+	for _, s := range w.Seams {
+		letters[s.Seam] = s.Letter
+	}
+	var order []string
+	for _, s := range w.Sewing {
+		if s.Do == allowance.SewSeam {
+			order = append(order, s.Seam)
+		}
+	}
+	assert.Equal(t, []string{letters[1], letters[0]}, order)
 }
 
 // A seam with few notches has none that is doubled.
