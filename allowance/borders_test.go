@@ -283,6 +283,10 @@ func TestPullStripKinds(t *testing.T) {
 	require.NoError(t, c.Check(sewnGoods()))
 	_, err = c.WithPullStrip(4, "lining")
 	require.ErrorContains(t, err, "edges of one panel")
+	for _, fastening := range []int{-1, len(c.Fastenings)} {
+		_, err = c.WithPullStrip(fastening, "lining")
+		require.ErrorContains(t, err, "fastenings: ")
+	}
 }
 
 // Gathers take from a tenth to three times more, and limits of ease that
@@ -417,6 +421,30 @@ func TestEaseAtOneEnd(t *testing.T) {
 	}
 }
 
+// The end of an opening is marked on both sides, by the ease up to it: of 20 in
+// straight and 20.4 in of a bulge on 40 in, which is eased from 1 in on of the bulge to
+// 1 in before its end (derived).
+func TestOpeningWhereEaseIsWorkedIn(t *testing.T) {
+	const turn, long = 40 * math.Pi / 180, 20.4
+	r := long / turn
+	x, y, rise := r*math.Sin(turn), r*(1-math.Cos(turn)), tapeInches(r*(1-math.Cos(turn/2)))
+	for open, onFacing := range map[float64]float64{5: 35, 30.2: 10, 40: 0.4} {
+		var b builder
+		b.outline("round", sure(shape.TraceFrom(shape.Point{}).Edge("straight").Line(corner(20, 0)).Edge("bulge").Arc(corner(20+x, y), rise).
+			Edge("top").Line(corner(20+x, 30)).Line(corner(0, 30)).Edge("left").Close()))
+		b.panel("facing", 40, 5)
+		b.sew(allowance.PlainJoin, "round.straight + round.bulge", "facing.top").Opening = tapeInches(open)
+		found := false
+		for _, n := range worked(t, b.raw()).Seams[0].Notches {
+			if n.At[0] == tapeInches(open) {
+				found = true
+				assert.InDelta(t, onFacing, n.At[1].Inches(), 1e-5, open)
+			}
+		}
+		assert.True(t, found, open)
+	}
+}
+
 // A ring without a corner has a notch at each quarter and between them what is
 // needed, also before its start: 36 in round in eight parts of 4 1/2 in.
 func TestNotchesRoundARing(t *testing.T) {
@@ -438,6 +466,36 @@ func TestNotchesRoundARing(t *testing.T) {
 			assert.InDelta(t, round.Inches()*float64(i)/8, n.At[0].Inches(), 1e-6)
 		}
 	}
+}
+
+// Corners are marked once, and no quarters beside them: of a plate of 20 by 10 in a
+// boxing has a mark every 5 in.
+func TestNotchesOfARingWithCorners(t *testing.T) {
+	var b builder
+	b.panel("plate", 20, 10)
+	b.panel("boxing", 60, 4)
+	b.plain("boxing.right", "boxing.left")
+	b.plain("plate.bottom + plate.right + plate.top + plate.left", "boxing.bottom")
+	b.fasten(allowance.StapledFlat, "boxing.top")
+	for _, s := range worked(t, b.c).Seams {
+		if s.Seam == 1 {
+			require.True(t, s.Ring)
+			require.Len(t, s.Notches, 12)
+			for i, n := range s.Notches {
+				assert.Equal(t, unit.Length(i)*5*unit.Inch, n.At[0])
+			}
+		}
+	}
+}
+
+// More pieces than are worked are told alone, before anything is done with them.
+func TestTooManyPieces(t *testing.T) {
+	var b builder
+	for _, name := range []string{"a", "b", "c", "d"} {
+		b.panel(name, 20, 10).Count = 999
+	}
+	b.plain("a.top", "d.nowhere")
+	paths(t, b.c, "panels[2].count")
 }
 
 // On a panel that lies with its back up the edge runs clockwise: the end of an
@@ -581,6 +639,50 @@ func TestPlatesOffPlumb(t *testing.T) {
 		}
 		assert.ErrorContains(t, err, "corners that stand over those of", off)
 	}
+}
+
+// Across a strip whose edges differ by more than 1/4 in no corner has one that it stands
+// over.
+func TestPlatesOnASlopingStrip(t *testing.T) {
+	for wider, ok := range map[float64]bool{0: false, 2: true} {
+		var b builder
+		b.panel("over", 10+wider/4, 10+wider/4)
+		b.panel("under", 10, 10)
+		b.outline("boxing", sure(sure(shape.Polygon(corner(0, 0), corner(40, 0), corner(40+wider/2, 4), corner(-wider/2, 4))).Renamed("bottom", "right", "top", "left")))
+		b.plain("boxing.right", "boxing.left")
+		b.plain("over.bottom + over.right + over.top + over.left", "boxing.top")
+		s := b.sew(allowance.PlainJoin, "under.bottom from 3 in + under.right + under.top + under.left + under.bottom to 3 in", "boxing.bottom")
+		s.Opening = 8 * unit.Inch
+		err := b.c.Check(sewnGoods())
+		if ok {
+			require.NoError(t, err)
+			continue
+		}
+		require.ErrorContains(t, err, "corners that stand over those of")
+	}
+}
+
+// A seam that ends on a run is sewn before it, also where a hand closes what the machine
+// leaves open of the run.
+func TestStemBeforeARunWithAnOpening(t *testing.T) {
+	var b builder
+	b.panel("a", 20, 10)
+	b.panel("b", 20, 10)
+	b.panel("c", 20, 20)
+	b.sew(allowance.PlainJoin, "b.right + a.right", "c.left").Opening = 5 * unit.Inch
+	b.plain("a.bottom", "b.top")
+	w := worked(t, b.raw())
+	letters := map[int]string{}
+	for _, s := range w.Seams {
+		letters[s.Seam] = s.Letter
+	}
+	var order []string
+	for _, s := range w.Sewing {
+		if s.Do == allowance.SewSeam {
+			order = append(order, s.Seam)
+		}
+	}
+	assert.Equal(t, []string{letters[1], letters[0]}, order)
 }
 
 // A seam with few notches has none that is doubled.

@@ -113,7 +113,7 @@ func TestCoverFaults(t *testing.T) {
 			c.Fastenings = nil
 			c.Seams = []allowance.Seam{{Sides: sides("a.bottom + a.right + a.top + a.left", "b.left + b.bottom + b.right + b.top")}}
 		}, []string{"seams[0].finish"}, "an opening"},
-		"hidden by nothing": {func(c *allowance.Cover) { c.Fastenings[2].HiddenBy = []string{"c"} }, []string{"fastenings[2].hidden_by[0]"}, "unknown"},
+		"hidden by nothing": {func(c *allowance.Cover) { c.Fastenings[2].HiddenBy = []string{"c"} }, []string{"fastenings[2].hidden_by[0]"}, "the name of a panel, its hand"},
 		"hidden by itself":  {func(c *allowance.Cover) { c.Fastenings[2].HiddenBy = []string{"a"} }, []string{"fastenings[2].hidden_by"}, "another panel"},
 		"hidden in a circle": {func(c *allowance.Cover) {
 			c.Fastenings[2].HiddenBy, c.Fastenings[3].HiddenBy = []string{"b"}, []string{"a"}

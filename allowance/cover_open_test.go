@@ -125,6 +125,13 @@ func TestOpenSeamFindsItsMate(t *testing.T) {
 		b.c.Seams[len(b.c.Seams)-1].Fullness = 3
 		require.Error(t, b.c.Check(sewnGoods()))
 	}
+	var b builder // pleats under a welt are as full as those without
+	b.panel("band", 30, 4)
+	b.plain("band.right", "band.left")
+	b.fasten(allowance.FoldedIn, "band.top")
+	b.add("skirt", frill(allowance.PlainJoin))
+	b.welted("band.bottom", "skirt.top")
+	require.NoError(t, b.c.Check(sewnGoods()))
 	c := frill(allowance.WeltedJoin)
 	require.ErrorContains(t, c.Check(sewnGoods()), "open")
 }

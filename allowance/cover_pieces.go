@@ -167,21 +167,13 @@ func (g *graph) clips(n int) ([]EdgeClips, error) {
 			return nil, err
 		}
 		a := d.parts[i].length
-		more, err := m.Allowance.Scale(unit.Ratio(turn), unit.Nearest)
-		if err != nil {
-			return nil, err
-		}
+		more, _ := m.Allowance.Scale(unit.Ratio(turn), unit.Nearest) //nolint:errcheck // an allowance, some times over at most
 		c := EdgeClips{Edge: d.parts[i].name, Seam: a, Cut: a + more, Inward: turn < 0}
 		open := max(more, -more)
 		if open > 0 {
-			share, err := clipGap.Per(open)
-			if err != nil {
-				return nil, err
-			}
-			if c.Spacing, err = a.Scale(share, unit.Nearest); err != nil {
-				return nil, err
-			}
-			const rounding = 100 // nanometres, of the turn
+			share, _ := clipGap.Per(open)               //nolint:errcheck // above zero
+			c.Spacing, _ = a.Scale(share, unit.Nearest) //nolint:errcheck // an edge, four million times over at most
+			const rounding = 100                        // nanometres, of the turn
 			c.Count = max(0, int((open-rounding+clipGap-1)/clipGap)-1)
 		}
 		out = append(out, c)

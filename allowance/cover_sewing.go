@@ -190,10 +190,8 @@ func (g *graph) sewing() ([]step, error) {
 		}
 		return end - 1
 	}
-	before := func(a, b int, why reason) {
-		if a != b && closing[b] >= 0 {
-			all[closing[b]].after = append(all[closing[b]].after, wait{last(a), why})
-		}
+	before := func(a, b int, why reason) { // two seams; each has a step that closes it
+		all[closing[b]].after = append(all[closing[b]].after, wait{last(a), why})
 	}
 	kind := func(j int) SeamKind { return g.cover.Seams[g.joints[j].seam].Kind }
 	byNode := make([][]int, len(g.nodes))

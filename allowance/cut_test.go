@@ -349,6 +349,10 @@ func TestPanelRefuses(t *testing.T) {
 		require.ErrorAs(t, err, &input, c.field)
 		require.ErrorIs(t, err, c.want, c.field)
 		require.Equal(t, c.field, string(input.Field))
+		if len(c.p.Notches) == 0 { // which leave the seam line where it is
+			_, other := c.p.RecoveredSeamLine()
+			require.Equal(t, err, other, "the same without them")
+		}
 	}
 	_, err := allowance.Panel{}.RecoveredSeamLine()
 	require.Error(t, err)

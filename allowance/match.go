@@ -154,14 +154,8 @@ func (m SeamMatch) MarksBetween(spacing, from, to unit.Length) ([]MatchMark, err
 	}
 	var marks []MatchMark
 	for i := range int(n) + 1 {
-		onShort, err := (to - from).MulDiv(i, int(n), unit.Nearest)
-		if err != nil {
-			return nil, err
-		}
-		onLong, err := (to - from + m.Difference).MulDiv(i, int(n), unit.Nearest)
-		if err != nil {
-			return nil, err
-		}
+		onShort, _ := (to - from).MulDiv(i, int(n), unit.Nearest)               //nolint:errcheck // a part of it
+		onLong, _ := (to - from + m.Difference).MulDiv(i, int(n), unit.Nearest) //nolint:errcheck // and of that
 		onShort += from
 		onLong += from
 		if onShort == 0 || onShort == short {

@@ -57,7 +57,6 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 	all, allErr := p.AllEdges.Resolve()
 	names := p.Outline.Edges()
 	margins := make([]Margin, len(names))
-	named := 0
 	for i, name := range names {
 		e, key, ok := ownOf(p.Edges, name)
 		if !ok {
@@ -67,20 +66,15 @@ func (p Panel) options() ([]Margin, shape.OffsetOptions, error) {
 			margins[i] = all
 			continue
 		}
-		if key == name {
-			named++
-		}
 		m, err := e.Resolve()
 		if err != nil {
 			return nil, o, unit.InField("edges."+key, err)
 		}
 		margins[i] = m
 	}
-	if named < len(p.Edges) {
-		for _, name := range slices.Sorted(maps.Keys(p.Edges)) {
-			if err := check.OneOf("edges", name, names...); err != nil {
-				return nil, o, err
-			}
+	for _, name := range slices.Sorted(maps.Keys(p.Edges)) {
+		if err := check.OneOf("edges", name, names...); err != nil {
+			return nil, o, err
 		}
 	}
 	o, err := shape.OffsetOptions{Corner: p.Corner, MitreLimit: p.MitreLimit, Tolerance: p.Tolerance}.Checked()

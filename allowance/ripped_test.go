@@ -70,6 +70,7 @@ func TestRippedRefused(t *testing.T) {
 	require.NoError(t, err)
 	lop, err := shape.Polygon(corner(0, 0), corner(20, 0), corner(18, 16), corner(0, 16))
 	require.NoError(t, err)
+	far := sure(o.Moved(shape.Point{X: 50*unit.Metre - 20*in}))
 	half := oldCut(in / 2)
 	pair := func(direction unit.Angle, panel, frame unit.Length) allowance.FrameMeasure {
 		return allowance.FrameMeasure{Direction: direction, Panel: panel, Frame: frame}
@@ -99,6 +100,7 @@ func TestRippedRefused(t *testing.T) {
 		"halves":        {lop, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: axis}}, "halves", allowance.ErrHalvesDiffer},
 		"far axis":      {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{{X: 2000 * unit.Metre}, corner(10, 1)}}}, "halves.axis[0].outline", unit.ErrRange},
 		"far top":       {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{corner(10, 0), {X: 2000 * unit.Metre}}}}, "halves.axis[1].outline", unit.ErrRange},
+		"far frame":     {far, allowance.Ripped{OldEdge: allowance.OldEdge{Line: allowance.OldFold}, Frame: []allowance.FrameMeasure{pair(0, 18*in, 19*in)}}, "frame.outline", unit.ErrRange},
 		"no axis":       {o, allowance.Ripped{OldEdge: half, Halves: &allowance.OldHalves{Axis: []shape.Point{corner(10, 0), corner(10, 0)}}}, "halves.axis[1]", unit.ErrRange},
 		"tolerance":     {o, allowance.Ripped{OldEdge: half, Tolerance: 20 * unit.Millimetre}, "tolerance", unit.ErrRange},
 		"sigma":         {o, allowance.Ripped{OldEdge: half, Sigma: -1 * in}, "sigma", unit.ErrRange},
@@ -254,6 +256,7 @@ func TestRippedWordsOfEach(t *testing.T) {
 		"2 old notches kept: top at 25 %, top at 25 % of the edge.":                                                                 {Notches: []allowance.OldNotch{notch, notch}},
 		"The panel had shrunk: brought to 102.00 % of its length at 0 deg from across, within 1.00 % either way, 19 times of 20.":   {Frame: []allowance.FrameFit{{Factor: 1.02, Sigma: 0.005}}},
 		"The panel had stretched: brought to 98.00 % of its length at 0 deg from across, within 1.00 % either way, 19 times of 20.": {Frame: []allowance.FrameFit{{Factor: 0.98, Sigma: 0.005}}},
+		"The panel had neither stretched nor shrunk at 0 deg from across, within 1.00 % either way, 19 times of 20.":                {Frame: []allowance.FrameFit{{Factor: 1, Sigma: 0.005}}},
 	} {
 		assert.Equal(t, []string{want}, words(r))
 	}

@@ -27,12 +27,16 @@ func (r Recovered) Words(format func(unit.Length) string) []string {
 			"It is taken as sharp; a round one would be off by %s or less. Look at the stitches.", h.First, h.Second, format(h.Off)))
 	}
 	for _, f := range r.Frame {
-		way := "stretched"
-		if f.Factor > 1 {
-			way = "shrunk"
+		back := ": brought to " + f.Factor.PercentText(2, unit.Nearest) + " of its length"
+		did := "neither stretched nor shrunk"
+		switch {
+		case f.Factor < 1:
+			did = "stretched" + back
+		case f.Factor > 1:
+			did = "shrunk" + back
 		}
-		out = append(out, fmt.Sprintf("The panel had %s: brought to %s of its length at %s from across, within %s either way, 19 times of 20.",
-			way, f.Factor.PercentText(2, unit.Nearest), f.Direction.Decimal(unit.Degree, 0, unit.Nearest), (2*f.Sigma).PercentText(2, unit.Nearest)))
+		out = append(out, fmt.Sprintf("The panel had %s at %s from across, within %s either way, 19 times of 20.",
+			did, f.Direction.Decimal(unit.Degree, 0, unit.Nearest), (2*f.Sigma).PercentText(2, unit.Nearest)))
 	}
 	return append(out, r.halfWords(format)...)
 }

@@ -105,6 +105,35 @@ func TestForecastWithoutSpread(t *testing.T) {
 	assert.Equal(t, 200*unit.SquareFoot, f.Area)
 }
 
+// The chance of a sample lies between Chance and its error more, whatever the grid does
+// with the areas: all draws of it tried.
+func TestForecastAgainstAllDraws(t *testing.T) {
+	tenth := unit.SquareFoot / 10
+	sample := []unit.Area{200*tenth + tenth/2, 234*tenth + tenth/3, 300*tenth + tenth/2}
+	for net := 350 * tenth; net < 800*tenth; net += 7*tenth + tenth/4 {
+		f, err := material.ForecastSkins(net, material.SkinSupply{Sample: sample}, material.YieldRange{From: 1, To: 1}, 0.5)
+		require.NoError(t, err)
+		enough, draws := 0, 0
+		var draw func(skins int, sum unit.Area)
+		draw = func(skins int, sum unit.Area) {
+			if skins == 0 {
+				draws++
+				if sum >= net {
+					enough++
+				}
+				return
+			}
+			for _, a := range sample {
+				draw(skins-1, sum+a)
+			}
+		}
+		draw(f.Skins, 0)
+		chance := unit.Ratio(enough) / unit.Ratio(draws)
+		assert.LessOrEqual(t, f.Chance, chance+1e-9, net)
+		assert.LessOrEqual(t, chance, f.Chance+f.ChanceError+1e-9, net)
+	}
+}
+
 // No more skins are forecast than 500, and no more than 100 from a sample.
 func TestMostSkinsOfAForecast(t *testing.T) {
 	skin := 20 * unit.SquareFoot

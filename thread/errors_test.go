@@ -185,7 +185,7 @@ func TestStrengthErrors(t *testing.T) {
 
 // What is not a size, a count or a needle is refused and never guessed.
 func TestRefusals(t *testing.T) {
-	for _, text := range []string{"", " ", "0", "93", "tex 92", "G", "2 cord", "M31", "921 den", "280/4", "280/", "280z3", "280 den", "280 den 33", "T-", "9999999999999999999", "V-90", "92 92", "ninety-two", "00 00", "3 cords of wood"} {
+	for _, text := range []string{"", " ", "0", "93", "tex 92", "G", "2 cord", "M31", "921 den", "280/4", "280/33", "280/", "280z3", "280 den", "280 den 33", "T-", "9999999999999999999", "V-90", "92 92", "ninety-two", "00 00", "3 cords of wood"} {
 		_, err := thread.ParseSize(text)
 		assert.ErrorIs(t, err, unit.ErrUnknown, "%q", text)
 	}
@@ -232,6 +232,10 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, unit.ErrRange)
 	_, err = thread.StitchesPerInch(math.NaN()).StitchLength()
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
+	for _, r := range []thread.StitchRange{{From: 6}, {To: 8}} {
+		_, _, err = r.Lengths()
+		assertField(t, err, "stitches per inch", unit.ErrRange)
+	}
 	_, err = thread.StitchesPerInchOf(6)
 	assert.ErrorIs(t, err, unit.ErrForgottenUnit)
 	_, err = thread.LineForceOf(unit.Newton, 0)
@@ -239,7 +243,9 @@ func TestRefusals(t *testing.T) {
 	_, err = thread.FahrenheitOf(math.Inf(1))
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
 	_, err = thread.SeamEfficiency(0, 1)
-	assert.ErrorIs(t, err, unit.ErrRange)
+	assertField(t, err, "seam", unit.ErrRange)
+	_, err = thread.SeamEfficiency(1, 0)
+	assertField(t, err, "goods", unit.ErrRange)
 	_, err = thread.SeamEfficiency(1e7, 1e-310)
 	assert.ErrorIs(t, err, unit.ErrNotFinite)
 	_, err = thread.SpecFor("FAA-PRH", "nylon", "letter Z")
@@ -254,6 +260,8 @@ func TestRefusals(t *testing.T) {
 	assert.ErrorIs(t, err, unit.ErrRange)
 	_, err = thread.Bobbin{Outer: 20 * unit.Millimetre, Core: 8 * unit.Millimetre, Width: unit.Centimetre}.Holds(thread.Size92)
 	assert.ErrorIs(t, err, unit.ErrRange, "no density")
+	_, err = thread.Bobbin{}.Holds(0)
+	assertField(t, err, "size", unit.ErrUnknown)
 	for name, b := range map[string]thread.Bobbin{
 		"outer": {Core: 8 * unit.Millimetre, Width: unit.Centimetre}, "width": {Outer: 20 * unit.Millimetre},
 		"core": {Outer: 20 * unit.Millimetre, Core: -8 * unit.Millimetre, Width: unit.Centimetre},
@@ -284,6 +292,15 @@ func TestRefusals(t *testing.T) {
 	assertField(t, err, "goods", unit.ErrUnknown)
 	_, err = thread.NeedlesFor(0, thread.Vinyl)
 	assertField(t, err, "size", unit.ErrUnknown)
+	_, _, err = thread.BackTackFor(0)
+	assertField(t, err, "goods", unit.ErrUnknown)
+	_, err = thread.CountSystem(0).Of(90)
+	assertField(t, err, "count system", unit.ErrUnknown)
+	_, err = thread.FinestNeedle(0)
+	assertField(t, err, "size", unit.ErrUnknown)
+	_, _, err = thread.NeedlePointFor(0)
+	assertField(t, err, "goods", unit.ErrUnknown)
+	assert.Zero(t, thread.Needle(115).Basis(), "not made")
 	_, err = thread.EyeFor(0)
 	assertField(t, err, "size", unit.ErrUnknown)
 	_, err = thread.EyeFor(99)
@@ -291,9 +308,13 @@ func TestRefusals(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		_, err = thread.Temperature(x).MarshalText()
 		assertField(t, err, "temperature", unit.ErrNotFinite)
+		_, err = thread.StitchesPerInch(x).MarshalText()
+		assertField(t, err, "stitches per inch", unit.ErrNotFinite)
 	}
 	_, err = thread.Thread{}.Row()
 	assertField(t, err, "thread.fibre", unit.ErrUnknown)
+	_, err = thread.Thread{Fibre: thread.Nylon}.Row()
+	assertField(t, err, "thread.size", unit.ErrUnknown)
 	_, err = thread.Fibre(0).Properties()
 	assert.ErrorIs(t, err, unit.ErrUnknown)
 }

@@ -55,4 +55,16 @@ func TestThroughJSON(t *testing.T) {
 	require.Empty(t, faults)
 }
 
+// What is no cell and no list of meanings is refused, and changes nothing.
+func TestBrokenJSON(t *testing.T) {
+	letter := thread.Table()[3].Letter
+	require.Error(t, letter.UnmarshalJSON([]byte(`{"value": 5}`)))
+	require.Equal(t, thread.Table()[3].Letter, letter)
+	found, err := thread.FindSizes("30")
+	require.NoError(t, err)
+	was := found
+	require.Error(t, found.UnmarshalJSON([]byte(`"30"`)))
+	require.Equal(t, was, found)
+}
+
 func TestEnumsAreListed(t *testing.T) { exported.EnumsListed(t, ".") }

@@ -182,11 +182,8 @@ type term struct {
 
 func find(text string) (m SizeMatches) {
 	text = strings.TrimSpace(text)
-	t, ok := cutTerm(text)
-	if !ok {
-		return m
-	}
-	if !t.digits || t.word == "" && t.after == "" && text[0] == '0' {
+	t := cutTerm(text)
+	if !t.digits || t.after == "" && text[0] == '0' {
 		m.byLetter(text)
 		return m
 	}
@@ -213,11 +210,9 @@ func find(text string) (m SizeMatches) {
 	return m
 }
 
-// cutTerm cuts "T-90" into "T" and 90, "3 cord" into 3 and "cord".
-func cutTerm(text string) (t term, ok bool) {
-	if len(text) == 0 || len(text) > 24 {
-		return t, false
-	}
+// cutTerm cuts "T-90" into "T" and 90, "3 cord" into 3 and "cord". A text with
+// more digits than any size has is one without a number: no letter is so long.
+func cutTerm(text string) (t term) {
 	i := 0
 	for i < len(text) && !digit(text[i]) {
 		i++
@@ -225,7 +220,7 @@ func cutTerm(text string) (t term, ok bool) {
 	j := i
 	for j < len(text) && digit(text[j]) {
 		if j-i > 5 {
-			return t, false
+			return t
 		}
 		t.number = 10*t.number + int(text[j]-'0')
 		j++
@@ -233,7 +228,7 @@ func cutTerm(text string) (t term, ok bool) {
 	t.digits = j > i
 	t.word = strings.TrimRight(text[:i], " -")
 	t.after = strings.TrimLeft(text[j:], " -")
-	return t, true
+	return t
 }
 
 func digit(c byte) bool { return c >= '0' && c <= '9' }
@@ -249,10 +244,10 @@ func fold(s string, words ...string) bool {
 }
 
 func (m *SizeMatches) byNumber(n Naming, x int) {
-	for s := lightest; s <= heaviest; s++ {
-		row := &sizeNumbers[s-1]
+	for i := range sizeNumbers {
+		row := &sizeNumbers[i]
 		if row[n][0] == x || row[n][1] == x {
-			m.add(s, n)
+			m.add(Size(i+1), n)
 		}
 	}
 }
@@ -288,9 +283,9 @@ func (m *SizeMatches) byLetter(text string) {
 	if len(text) > 2 {
 		return
 	}
-	for s := lightest; s <= heaviest; s++ {
-		if v, ok := sizeLines[s-1].letter.Value(); ok && strings.EqualFold(v, text) {
-			m.add(s, GovernmentLetter)
+	for i := range sizeLines {
+		if v, ok := sizeLines[i].letter.Value(); ok && strings.EqualFold(v, text) {
+			m.add(Size(i+1), GovernmentLetter)
 		}
 	}
 	if strings.EqualFold(text, "A") {
@@ -317,10 +312,10 @@ func (m *SizeMatches) byBuild(ply int, after string) {
 	if len(rest) != 1 || !digit(rest[0]) {
 		return
 	}
-	for s := lightest; s <= heaviest; s++ {
-		l := &sizeLines[s-1]
+	for i := range sizeLines {
+		l := &sizeLines[i]
 		if float64(ply) == l.ply && int(rest[0]-'0') == l.plies {
-			m.add(s, GreigeDenier)
+			m.add(Size(i+1), GreigeDenier)
 		}
 	}
 }

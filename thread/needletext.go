@@ -20,17 +20,11 @@ func ParseNeedle(text string) (Needle, error) {
 		return 0, check.Refuse("needle", text, unit.ErrUnknown, needleWant)
 	}
 	a, b, both := strings.Cut(strings.TrimSpace(text), "/")
-	first, okFirst := needleWord(a)
-	if !okFirst {
-		return unknown()
-	}
+	first := needleWord(a)
 	if !both {
 		return first.one(text)
 	}
-	second, okSecond := needleWord(b)
-	if !okSecond || first.metric == second.metric {
-		return unknown()
-	}
+	second := needleWord(b) // one of the same kind matches no line
 	if !first.metric {
 		first, second = second, first
 	}
@@ -50,7 +44,8 @@ type needleTerm struct {
 	exact  bool // written with its tenth, as 22.5
 }
 
-func needleWord(s string) (needleTerm, bool) {
+// needleWord reads one half; what is none is the zero value, which matches nothing.
+func needleWord(s string) needleTerm {
 	s = strings.TrimSpace(s)
 	wantMetric, wantNumber := false, false
 	switch {
@@ -62,7 +57,7 @@ func needleWord(s string) (needleTerm, bool) {
 	whole, tenth, exact := strings.Cut(s, ".")
 	n, err := strconv.ParseUint(whole, 10, 16)
 	if err != nil || (exact && tenth != "5") {
-		return needleTerm{}, false
+		return needleTerm{}
 	}
 	w := needleTerm{tenths: int(n) * 10, exact: exact}
 	if exact {
@@ -70,9 +65,9 @@ func needleWord(s string) (needleTerm, bool) {
 	}
 	w.metric = n >= 60
 	if (wantMetric && !w.metric) || (wantNumber && w.metric) {
-		return needleTerm{}, false
+		return needleTerm{}
 	}
-	return w, true
+	return w
 }
 
 func (w needleTerm) matches(n NeedleNumber) bool {

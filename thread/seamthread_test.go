@@ -262,6 +262,25 @@ func TestSeamOfChangingGoods(t *testing.T) {
 	assert.Equal(t, thread.Needle(120), p.Needle, "not that of many layers")
 }
 
+// A seam of two cloths takes the stitches of both: 6 to 8 per inch and 10 to 12, or 5 to
+// 7; one that keeps its holes has its own, whatever is sewn to it.
+func TestStitchesOfTwoCloths(t *testing.T) {
+	for _, c := range []struct {
+		goods    [2]thread.Goods
+		from, to thread.StitchesPerInch
+	}{
+		{[2]thread.Goods{thread.Woven, thread.LightWoven}, 6, 12},
+		{[2]thread.Goods{thread.Woven, thread.Canvas}, 5, 8},
+		{[2]thread.Goods{thread.Woven, thread.Woven}, 6, 8},
+		{[2]thread.Goods{thread.LightWoven, thread.HeavyLeather}, 4, 5},
+	} {
+		p, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: c.goods[0], Layers: 1}, {Goods: c.goods[1], Layers: 1}}})
+		require.NoError(t, err)
+		assert.Equal(t, c.from, p.Density.From, c.goods)
+		assert.Equal(t, c.to, p.Density.To, c.goods)
+	}
+}
+
 // A row can be sewn as another is where the ranges allow it, and then has
 // nothing against it that it had not before; its own set-up always does.
 func TestOn(t *testing.T) {
@@ -292,6 +311,17 @@ func TestOn(t *testing.T) {
 	assert.True(t, ok, "a round point and the coarse needle will do")
 	_, ok = mixed.On(vinyl.SetUp())
 	assert.False(t, ok, "a cutting point cuts the cloth")
+
+	// 4 to 5 per inch are 5.08 mm to 6.35 mm; a length off by the nanometre that
+	// it was rounded by is one of them.
+	heavy, err := thread.RecommendSeam(thread.SeamNeed{Members: []thread.Member{{Goods: thread.HeavyLeather, Layers: 2}}})
+	require.NoError(t, err)
+	for l, want := range map[unit.Length]bool{5_079_998: false, 5_079_999: true, 6_350_001: true, 6_350_002: false, 0: false} {
+		s := heavy.SetUp()
+		s.StitchLength = l
+		_, ok = heavy.On(s)
+		assert.Equal(t, want, ok, l)
+	}
 }
 
 // Changes along an order lie between one less than the set-ups and one less

@@ -80,18 +80,14 @@ func (l specLine) specified(b cite.Basis) Specified {
 	if l.lbf > 0 {
 		s.MinStrength = cell(unit.Force(l.lbf)*unit.PoundForce, b)
 	}
-	if l.ypp > 0 {
-		if y, err := unit.YardsPerPoundOf(l.ypp); err == nil {
-			s.MinYield = cell(y, b)
-		}
+	if y, err := unit.YardsPerPoundOf(l.ypp); err == nil { // none of zero
+		s.MinYield = cell(y, b)
 	}
 	if l.tex > 0 {
 		s.Nominal = cell(unit.LinearDensity(l.tex), b)
 	}
-	if l.usual > 0 {
-		if y, err := unit.YardsPerPoundOf(l.usual); err == nil {
-			s.Nominal = cell(y, b)
-		}
+	if y, err := unit.YardsPerPoundOf(l.usual); err == nil {
+		s.Nominal = cell(y, b)
 	}
 	if l.den > 0 {
 		s.Yarn = cell(unit.LinearDensity(l.den)*unit.Denier, b)

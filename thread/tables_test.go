@@ -30,6 +30,20 @@ func TestSpecifiedSizesAreTheirTex(t *testing.T) {
 	assert.Equal(t, 31, named)
 }
 
+// What a document gives is above zero; what it does not give is a gap.
+func TestSpecifiedFiguresAreAboveZero(t *testing.T) {
+	for _, s := range thread.Specifications() {
+		force, given := s.MinStrength.Value()
+		assert.Equal(t, given, force > 0, s.Size)
+		plies, given := s.Plies.Value()
+		assert.Equal(t, given, plies > 0, s.Size)
+		for _, c := range []thread.Cell[unit.LinearDensity]{s.MinYield, s.Nominal, s.Yarn} {
+			count, given := c.Value()
+			assert.Equal(t, given, count > 0, s.Size)
+		}
+	}
+}
+
 // The number of a size is its denier after the twist, which adds about a tenth,
 // in tens.
 func TestSizeNumbersAreTheirDenier(t *testing.T) {

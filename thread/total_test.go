@@ -55,10 +55,20 @@ func TestBobbinChanges(t *testing.T) {
 			[]thread.BobbinChange{change(1, 1, 0, 2, "b")},
 			8 * m, 8 * m, 2 * m,
 		},
+		"a row that takes a whole bobbin is kept whole": {
+			thread.Sewing{Seams: []thread.Seam{even("a", 2*m), even("b", 2500*unit.Millimetre)}, Bobbin: 5 * m, KeepWhole: true},
+			[]thread.BobbinChange{change(1, 1, 0, 2, "b")},
+			9 * m, 9 * m, m,
+		},
 		"a bobbin that is just empty is changed before the next seam": {
 			thread.Sewing{Seams: []thread.Seam{even("a", 2*m), even("b", 2*m)}, Bobbin: 4 * m},
 			[]thread.BobbinChange{change(1, 1, 0, 2, "b")},
 			8 * m, 8 * m, 0,
+		},
+		"0.4 m are left, what the tack before the seam takes: changed before it": {
+			thread.Sewing{Seams: []thread.Seam{even("a", 2300*unit.Millimetre), tacked}, Bobbin: 5 * m, Restart: 100 * unit.Millimetre},
+			[]thread.BobbinChange{change(1, 1, 0, 2, "tacked")},
+			9400 * unit.Millimetre, 9400 * unit.Millimetre, 600 * unit.Millimetre, // 0.4 m of the one, 0.2 m of the other
 		},
 		"a join restarts 100 mm back: 0.2 m more of each thread": {
 			thread.Sewing{Seams: []thread.Seam{even("a", 4*m)}, Bobbin: 5 * m, Restart: 100 * unit.Millimetre},
@@ -185,6 +195,14 @@ func TestThreadBeyondCounting(t *testing.T) {
 	w.Seams[0].Thickness = 0
 	_, err = thread.Total(w)
 	assertField(t, err, "seams[0].thickness", unit.ErrRange)
+	// Where the lock lies off the middle of 40 mm, one thread takes 16 lengths, the
+	// other 6: that one alone cannot be counted.
+	s.Thickness = 40 * unit.Millimetre
+	for _, balance := range []unit.Ratio{0.25, 0.75} {
+		s.Balance = balance
+		_, err = thread.Total(thread.Sewing{Seams: slices.Repeat([]thread.Seam{s}, 10_000)})
+		assertField(t, err, "seams", unit.ErrOverflow)
+	}
 }
 
 // A join that takes more than a bobbin holds is refused as such.

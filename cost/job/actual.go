@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/coverwright/coverwright/cost"
 	"github.com/coverwright/coverwright/internal/check"
@@ -100,37 +101,40 @@ type Taken struct {
 
 // afterwards compares what was noted of the job with the order; nil where nothing
 // was.
-func (d draft) afterwards(o WorkOrder) (*Afterwards, error) {
+func (d draft) afterwards(o WorkOrder) (*Afterwards, faults) {
 	out := Afterwards{Lines: append(hoursTaken(o), d.goodsTaken(o)...)}
 	if len(out.Lines) == 0 {
 		return nil, nil
 	}
 	hourly, _, f := d.spec.hour()
 	if len(f) > 0 {
-		return nil, f.err()
+		return nil, f
 	}
 	var err error
 	if out.Cost, err = cost.Zero(d.spec.Currency); err != nil {
-		return nil, err
+		return nil, faults{err}
 	}
 	for i := range out.Lines {
-		x := &out.Lines[i]
+		x, at := &out.Lines[i], unit.Path("quote.labour_rate")
 		of := func(u Used) (cost.Money, error) { return hourly.Of(u.Time, d.spec.Quote.rounding()) }
 		if x.Goods != "" {
-			g, _, _ := d.goods.find(x.Goods) //nolint:errcheck // it was bought
+			place := slices.IndexFunc(d.spec.Goods, func(g GoodsSpec) bool { return g.ID == x.Goods })
+			g := d.spec.Goods[place]
+			at = unit.Path("goods").At(place).Dot("actual")
 			of = func(u Used) (cost.Money, error) { return g.Price.of(u, d.spec.Quote.rounding(), d.spec.Currency) }
 			if g.customers() { // their own cost the shop nothing
 				of = func(Used) (cost.Money, error) { return cost.Zero(d.spec.Currency) }
 			}
 		}
-		if err = x.compare(of); err != nil {
-			return nil, err
+		if err = x.compare(of); err == nil {
+			out.Time, err = out.Time.Plus(x.More.Time)
 		}
-		if out.Time, err = out.Time.Plus(x.More.Time); err == nil {
+		if err == nil {
 			out.Cost, err = out.Cost.Plus(x.Cost)
 		}
 		if err != nil {
-			return nil, err
+			f.add(at, err)
+			return nil, f
 		}
 	}
 	return &out, nil

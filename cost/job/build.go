@@ -57,8 +57,8 @@ func Build(ctx context.Context, s Spec, o Options) (WorkOrder, error) {
 	if err != nil {
 		return WorkOrder{}, err
 	}
-	if order.Afterwards, err = d.afterwards(order); err != nil {
-		return WorkOrder{}, err
+	if order.Afterwards, f = d.afterwards(order); len(f) > 0 {
+		return WorkOrder{}, d.from.placed(f).err()
 	}
 	order.Cautions, order.Papers = minded.Cautions, minded.Papers
 	order.Sources = sourcesOf(order)

@@ -81,3 +81,12 @@ func TestRectangularCuts(t *testing.T) {
 	assert.False(t, cut(pt(0, 0), pt(3, 0), pt(4, 1), pt(4, 2), pt(0, 2)).Rectangular())
 	assert.False(t, cut(pt(0, 0), pt(4, 0), pt(4, 2), pt(2, 1), pt(0, 2)).Rectangular())
 }
+
+// A part whose own fields are wrong is not cut: each fault is told once.
+func TestFaultsOfChannelsAreToldOnce(t *testing.T) {
+	_, err := read(t, timedJob(`{"name": "booth", "channels": [{"name": "back", "goods": "cloth", "width": "-40 in", "length": "20 in", "number": 5, "rise": "1 in"}]}`, ""))
+	var f Faults
+	require.ErrorAs(t, err, &f)
+	require.Len(t, f, 1)
+	assert.ErrorContains(t, f[0], "pieces[0].channels[0].width")
+}

@@ -17,6 +17,7 @@ import (
 	"github.com/coverwright/coverwright/cost/job/build"
 	"github.com/coverwright/coverwright/unit"
 	"github.com/coverwright/coverwright/unit/caution"
+	"github.com/coverwright/coverwright/unit/cite"
 )
 
 // byHand are the job files of furniture worked out by hand, which are rows of the
@@ -291,6 +292,20 @@ func TestFindingsOfDropInSeats(t *testing.T) {
 	w, ok := findingOf(webbed, "webbing")
 	require.True(t, ok)
 	assert.Positive(t, raw(w.Net))
+}
+
+// A finding is founded as well as what is founded least of it: feet are counted as they
+// are given, springs go by custom, staples by how thick the goods are said to be.
+func TestFindingsAreFoundedAsTheirNeeds(t *testing.T) {
+	o, err := read(t, byHand(t, "club"))
+	require.NoError(t, err)
+	got := map[string]cite.Status{}
+	for _, l := range o.Findings {
+		got[l.ID] = l.Basis.Status
+	}
+	for id, want := range map[string]cite.Status{"foot": cite.Derived, "coil spring": cite.CommonPractice, "tack": cite.CommonPractice, "staple, 3/8 in": cite.FromMemory} {
+		assert.Equal(t, want, got[id], id)
+	}
 }
 
 // Sundries cover findings: neither unpriced nor charged again.

@@ -312,3 +312,15 @@ func TestPatternNotesOfNoPiece(t *testing.T) {
 		assert.Empty(t, a.PatternNotes(pattern.Inches))
 	}
 }
+
+// Pieces lie on the pattern alike to a nanometre across, by which halves are rounded, and
+// of two hands mirrored.
+func TestLayingsAlike(t *testing.T) {
+	at := func(x unit.Length) laying {
+		return laying{spots: []shape.Point{{X: x, Y: unit.Inch}}, width: 10 * unit.Inch}
+	}
+	for off, alike := range map[unit.Length]bool{-2: false, -1: true, 0: true, 1: true, 2: false} {
+		assert.Equal(t, alike, at(3*unit.Inch).alike(at(3*unit.Inch+off), false), off)
+		assert.Equal(t, alike, at(3*unit.Inch).alike(at(7*unit.Inch+off), true), off)
+	}
+}

@@ -40,6 +40,9 @@ func TestStockOfTheShop(t *testing.T) {
 		"not charged":          {`"charged": "nothing", "at_hand": [{"name": "bolt", "length": "4 yd"}]`, material.Enough, 48 * unit.Inch, 0, "0.00 USD"},
 		"the first that will do": {`"at_hand": [{"name": "short", "length": "1 yd"}, {"name": "tight", "length": "97 in"}, {"name": "bolt", "length": "4 yd"},
 			{"name": "longer", "length": "8 yd"}]`, material.Enough, 48 * unit.Inch, 0, "143.75 USD"},
+		"the first that lacks least":  {`"at_hand": [{"name": "bolt", "length": "95 in"}, {"name": "short", "length": "1 yd"}]`, material.Lacking, 0, 23 * unit.Yard / 8, "143.75 USD"},
+		"the second that lacks least": {`"at_hand": [{"name": "short", "length": "1 yd"}, {"name": "bolt", "length": "95 in"}]`, material.Lacking, 0, 23 * unit.Yard / 8, "143.75 USD"},
+		"the first that is tight":     {`"at_hand": [{"name": "bolt", "length": "97 in"}, {"name": "other", "length": "98 in"}]`, material.Tight, unit.Inch, 0, "143.75 USD"},
 	} {
 		o := ordering(t, eightSeats(", "+c.goods))
 		p := o.Purchases[0]
@@ -51,8 +54,6 @@ func TestStockOfTheShop(t *testing.T) {
 		assert.Equal(t, 23*unit.Yard/8, p.Stock.Alone.Order, name)
 		if c.supply != 0 {
 			assert.Equal(t, c.left, p.Stock.Sufficiency.Left, name)
-		}
-		if c.supply == material.Enough {
 			assert.Equal(t, "bolt", p.Stock.Length, name)
 		}
 		require.NoError(t, p.Plan.Verify(), name)

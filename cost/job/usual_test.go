@@ -293,6 +293,17 @@ func TestAfterwards(t *testing.T) {
 	assert.Equal(t, more, a.Cost)
 }
 
+// What was taken can come to more than is counted where what was quoted does not.
+func TestTakenBeyondCounting(t *testing.T) {
+	good := timedJob(`{"name": "seat", "labour": [{"task": "cover", "time": "45 min", "actual": "900 h"}], "panels": [{"name": "seat", "goods": "cloth", "width": "20 in", "length": "20 in"}]}`, "")
+	_, err := read(t, good)
+	require.NoError(t, err)
+	refused(t, good, map[string]fault{
+		"goods": {`"price": "40.00 USD/yd"`, `"price": "999999999999.00 USD/yd", "actual": "1000 m"`, "goods[0].actual", unit.ErrOverflow},
+		"hours": {`"labour_rate": "60.00 USD/h"`, `"labour_rate": "2000000000000.00 USD/h"`, "quote.labour_rate", unit.ErrOverflow},
+	})
+}
+
 func TestUsualFaults(t *testing.T) {
 	good := timedJob(`{"name": "chair", `+sewnInLeather+`, "labour": [{"task": "cut", "time": "4 h", "does": ["cut"]}, {"task": "sew", "time": "4 h", "does": ["sew"]}], "usual": {"piece": "club chair", "share": "50 %"}}`,
 		`"errands": [{"task": "measure", "time": "45 min"}], "bench": {"extras": [{"name": "piping", "task": "sew", "time": {"from": "5 min", "to": "10 min"}}]},`)
