@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/coverwright/coverwright/internal/dev/dissect"
 )
 
 func someBoxes(r draws, n int, width, most int64) []box {
@@ -503,8 +505,10 @@ func TestBeamByHand(t *testing.T) {
 		{10, 6, []box{{6, 3, false}, {6, 3, false}, {4, 6, false}}, true},
 	} {
 		b := newBeam(c.width, c.boxes, 1)
+		was := b.rng
 		spots, ok := b.search(c.limit, 8, g, 1<<20, never)
 		require.Equal(t, c.ok, ok, "%+v", c)
+		require.Equal(t, was, b.rng, "without noise nothing is drawn")
 		if !ok {
 			require.Nil(t, spots)
 			continue
@@ -529,4 +533,88 @@ func TestBeamByHand(t *testing.T) {
 	require.False(t, ok, "stopped")
 	_, ok = b.search(6, 8, g, -1<<40, never)
 	require.False(t, ok, "out of work")
+}
+
+// The search from coarse to fine has four fifths of the work while its large boxes
+// lie no higher than all boxes do and it gained lately, and a ninth otherwise.
+func TestTurnOfTheCoarseSearch(t *testing.T) {
+	const lately = 1 << 27
+	for _, c := range []struct {
+		large, units, gained, others int64
+		due                          bool
+	}{
+		{10, 800, 0, 200, true}, {10, 804, 0, 200, false}, {9, 800, 0, 200, true}, {9, 804, 0, 200, false},
+		{11, 25, 0, 200, true}, {11, 26, 0, 200, false},
+		{10, lately - 1, 0, lately / 4, true}, {10, lately, 0, lately / 4, false}, {10, lately, 0, lately * 8, true},
+		{10, 3*lately - 1, lately, lately, true}, {10, 3 * lately, lately, lately, false},
+	} {
+		w := &plainWorker{did: [2]int64{c.others / 4, c.others - c.others/4}}
+		w.best = 10
+		s := &coarse{w: w, sub: &plainWorker{}, units: c.units, gained: c.gained}
+		s.sub.best = c.large
+		assert.Equal(t, c.due, s.due(), "%+v", c)
+	}
+}
+
+// Puzzles shorten a layout also where the bound is out of reach.
+func TestPuzzlesBelowTheBest(t *testing.T) {
+	j := cutJob(t, 60, 60, 20, dissect.Guillotine, 1)
+	p := newPlain(j.Width, 1, boxesOf(j), 1)
+	w := p.ws[0]
+	w.ready(t.Context(), 1<<40)
+	w.best = 120
+	for range 20 {
+		was := w.best
+		w.puzzle(1 << 30)
+		require.LessOrEqual(t, w.best, was)
+	}
+	assert.GreaterOrEqual(t, w.best, int64(60))
+	assert.Less(t, w.best, int64(120))
+}
+
+// A search stops when its context ended, and when another one reached the bound
+// with less work.
+func TestWhenASearchStops(t *testing.T) {
+	ended, cancel := context.WithCancel(t.Context())
+	cancel()
+	j := &Job{Width: 10, Pieces: []Piece{{W: 3, H: 3, Count: 2}}}
+	for _, c := range []struct {
+		ctx      context.Context
+		units    int64
+		solvedAt int64
+		stopped  bool
+	}{{t.Context(), 50, 50, false}, {t.Context(), 51, 50, true}, {ended, 50, 50, true}, {ended, 51, 50, true}} {
+		p := newPlain(j.Width, 1, boxesOf(j), 1)
+		p.solvedAt.Store(c.solvedAt)
+		w := p.ws[1]
+		w.ready(c.ctx, 100)
+		w.did[1] = c.units
+		assert.Equal(t, c.stopped, w.stopped(), "%+v", c)
+		o := newOrdered(j, j.parts(nil), 0, 1, nil)
+		o.solvedAt.Store(c.solvedAt)
+		v := o.ws[1]
+		v.ready(c.ctx, 100)
+		v.p.units = c.units
+		assert.Equal(t, c.stopped, v.stopped(), "%+v", c)
+	}
+}
+
+// The exact search meets a state once.
+func TestStatesAreMetOnce(t *testing.T) {
+	e := &exact{seen: make([]uint64, 8)}
+	for _, h := range []uint64{0, 5, 1 << 63} {
+		assert.True(t, e.fresh(h))
+		assert.False(t, e.fresh(h))
+	}
+}
+
+// A bound is raised by half of it and a unit at most: two boxes of 6 by 3 stand one
+// on the other on goods 10 wide.
+func TestRaisedBySquares(t *testing.T) {
+	var it item
+	it.add(6, 3)
+	items := []item{it, it}
+	for bound, want := range map[int64]int64{1: 2, 2: 4, 3: 5, 4: 6, 5: 6, 6: 6, 7: 7} {
+		assert.Equal(t, want, bySquares(10, bound, items, widthFunctions(10, items)), "%d", bound)
+	}
 }
