@@ -618,3 +618,84 @@ func TestRaisedBySquares(t *testing.T) {
 		assert.Equal(t, want, bySquares(10, bound, items, widthFunctions(10, items)), "%d", bound)
 	}
 }
+
+// Of the work of a search on few boxes six tenths are exchanges, of more fewer; of
+// that on beams a twentieth goes to clusters, of fine sizes three times as much.
+func TestSharesOfTheWork(t *testing.T) {
+	for _, c := range []struct {
+		n       int
+		local   float64
+		fine    int64 // factor of the sizes
+		cluster float64
+	}{{32, 0.6, 1, 0.05}, {33, 0.4, 1, 0.05}, {64, 0.4, 1000, 0.15}, {65, 0.2, 1000, 0.15}, {128, 0.2, 1, 0.05}, {129, 0.08, 1, 0.05}} {
+		r := numbered(16, c.n)
+		boxes := someBoxes(r, c.n, 100, 40)
+		for i := range boxes {
+			boxes[i].w, boxes[i].h = boxes[i].w*c.fine+r.from(0, c.fine-1), boxes[i].h*c.fine
+		}
+		p := newPlain(100*c.fine, 1, boxes, 1)
+		p.start(t.Context())
+		p.search(t.Context(), 6_000_000, nil)
+		for _, w := range p.ws {
+			did := w.did[0] + w.did[1]
+			assert.InDelta(t, c.local, float64(w.did[0])/float64(did), 0.1, "%+v", c)
+			assert.InDelta(t, c.cluster, float64(w.puzzled)/float64(w.did[1]), 0.02, "%+v", c)
+		}
+	}
+}
+
+// Beyond as many obstacles as are kept the lowest quarter of them is closed: of
+// nine boxes one on the other, the three below.
+func TestPlacerForgetsTheLowest(t *testing.T) {
+	j := &Job{Width: 1, Pieces: []Piece{{W: 1, H: 1, Count: 10}}}
+	p := newPlacer(j, j.parts(nil))
+	p.reset()
+	p.keep = 8
+	for i := range 9 {
+		assert.Zero(t, p.floor, i)
+		s, ok := p.lowest(i, 0, maxCoord)
+		require.True(t, ok)
+		assert.Equal(t, partSpot{y: int64(i)}, s)
+		p.put(i, s)
+	}
+	assert.Equal(t, int64(3), p.floor)
+	assert.Len(t, p.obs, 6)
+	p.remove(0)
+	s, ok := p.lowest(9, 0, maxCoord)
+	require.True(t, ok)
+	assert.Equal(t, partSpot{y: 3}, s, "what is closed stays so")
+}
+
+// Exchanges alone find known optima, from a bound that is met and from one that is not.
+func TestExchangesFindKnownOptima(t *testing.T) {
+	for _, bound := range []int64{20, 1} {
+		p := newPlain(20, bound, boxesOf(&Job{Pieces: pieces(hopperTurton...)}), 1)
+		w := p.ws[0]
+		w.ready(t.Context(), 1<<40)
+		w.best = 40
+		w.exchanges(2_000_000)
+		assert.Equal(t, int64(20), w.best)
+		assert.Equal(t, w.best, heightOf(p.boxes, w.finds[len(w.finds)-1].spots))
+	}
+}
+
+// Boxes left are laid in rows, the high ones first, each the way in which it is less
+// high: 5 by 4, above it 6 by 3, above that 9 by 3 on its side, and at last 2 by 3 with
+// 4 by 2 beside it. They begin above what is laid.
+func TestRowsByHand(t *testing.T) {
+	for _, below := range []int64{0, 5} {
+		f := newFiller(10, []box{{6, 3, false}, {5, 4, false}, {4, 2, false}, {3, 9, true}, {2, 3, false}, {10, 5, false}})
+		if below > 0 {
+			f.steps = []step{{box: 5, pw: 10, ph: 5}}
+		}
+		for _, e := range f.byWidth {
+			if e.box != 5 {
+				f.alive = append(f.alive, e)
+			}
+		}
+		f.rows()
+		assert.Equal(t, []spot{{0, below + 4, false}, {0, below, false}, {2, below + 10, false}, {0, below + 7, true}, {0, below + 10, false}}, f.spots()[:5])
+		assert.Equal(t, below+13, f.height())
+		assert.Empty(t, f.alive)
+	}
+}
