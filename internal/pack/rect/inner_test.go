@@ -79,6 +79,10 @@ func TestFitsByHand(t *testing.T) {
 	} {
 		assert.Equal(t, c[2]<<rankShift, f.score(c[0], c[1], 10, 6, 4, 9), c)
 		assert.Equal(t, c[2]<<rankShift, f.score(c[0], c[1], 10, 4, 6, 9), c)
+		f.alive = []entry{{w: c[0], h: c[1], prio: 7}}
+		s := step{gap: 10, hl: 6, hr: 4}
+		assert.Zero(t, f.bestFit(&s, 9), c)
+		assert.Equal(t, c[2]<<rankShift+7, s.key, c)
 	}
 }
 
@@ -513,20 +517,8 @@ func TestBeamByHand(t *testing.T) {
 			require.Nil(t, spots)
 			continue
 		}
-		taken := map[[2]int64]bool{}
-		for i, s := range spots {
-			w, h := c.boxes[i].w, c.boxes[i].h
-			if s.turned {
-				require.True(t, c.boxes[i].turn)
-				w, h = h, w
-			}
-			for x := s.x; x < s.x+w; x++ {
-				for y := s.y; y < s.y+h; y++ {
-					require.True(t, x >= 0 && x < c.width && y >= 0 && y < c.limit && !taken[[2]int64{x, y}], "%+v: %v", c, spots)
-					taken[[2]int64{x, y}] = true
-				}
-			}
-		}
+		lieApart(t, c.width, c.boxes, spots)
+		require.LessOrEqual(t, heightOf(c.boxes, spots), c.limit)
 	}
 	b := newBeam(10, []box{{6, 3, false}, {6, 3, false}, {4, 6, false}}, 1)
 	_, ok := b.search(6, 8, g, 1<<20, func() bool { return true })
@@ -697,5 +689,168 @@ func TestRowsByHand(t *testing.T) {
 		assert.Equal(t, []spot{{0, below + 4, false}, {0, below, false}, {2, below + 10, false}, {0, below + 7, true}, {0, below + 10, false}}, f.spots()[:5])
 		assert.Equal(t, below+13, f.height())
 		assert.Empty(t, f.alive)
+	}
+}
+
+// lieApart tells whether boxes lie on a strip and on no other.
+func lieApart(t *testing.T, width int64, boxes []box, spots []spot) {
+	t.Helper()
+	size := func(i int) (int64, int64) {
+		if spots[i].turned {
+			require.True(t, boxes[i].turn)
+			return boxes[i].h, boxes[i].w
+		}
+		return boxes[i].w, boxes[i].h
+	}
+	require.Len(t, spots, len(boxes))
+	for i, p := range spots {
+		w, h := size(i)
+		require.True(t, p.x >= 0 && p.x+w <= width && p.y >= 0, "%+v", p)
+		for k, q := range spots[:i] {
+			v, g := size(k)
+			require.True(t, p.x+w <= q.x || q.x+v <= p.x || p.y+h <= q.y || q.y+g <= p.y, "%+v %+v", p, q)
+		}
+	}
+}
+
+// The ways to lay a box in the lowest gap, with what they cost: parts of the skyline,
+// less the worth of what is laid, and what is wasted for certain.
+func TestWaysToLayByHand(t *testing.T) {
+	kids := func(b *beam, budget, cut float64) map[int32]float64 {
+		out := map[int32]float64{}
+		b.kids = b.kids[:0]
+		b.expand(0, budget, cut)
+		for _, k := range b.kids {
+			out[k.entry] = k.cost
+			assert.InDelta(t, b.cur[0].worth+b.worth[k.entry>>1], k.worth, 1e-9)
+		}
+		return out
+	}
+	begin := func(width, limit int64, g guide, boxes ...box) *beam {
+		b := newBeam(width, boxes, 1)
+		b.limit, b.g = limit, g
+		b.setWorth(g)
+		b.setEndgame()
+		b.skyA, b.useA = []seg{{0, 0, width}}, make([]uint64, b.words)
+		b.cur = []beamNode{{segs: 1, parent: -1}}
+		b.seen.reset(2)
+		return b
+	}
+	on := func(b *beam) { // with the layout grown last
+		b.cur, b.nxt = b.nxt, b.cur[:0]
+		b.skyA, b.skyB = b.skyB, b.skyA[:0]
+		b.useA, b.useB = b.useB, b.useA[:0]
+		b.seen.reset(2)
+	}
+	same := func(want, got map[int32]float64) {
+		t.Helper()
+		require.Len(t, got, len(want))
+		for k, v := range want {
+			require.InDelta(t, v, got[k], 1e-9, "%d", k)
+		}
+	}
+	inf := math.Inf(1)
+	// Entries, narrow ones first: 4 by 3, 6 by 3, 10 by 2, worth 0.72, 1.08 and 1.2 of the mean area.
+	g := guide{waste: 2, segs: 0.1, power: 1}
+	b := begin(10, 5, g, box{10, 2, false}, box{4, 3, false}, box{6, 3, false})
+	same(map[int32]float64{0: 0.2 - 0.72, 2: 0.2 - 1.08, 4: 0.1 - 1.2}, kids(b, 0, inf))
+	same(map[int32]float64{2: 0.2 - 1.08, 4: 0.1 - 1.2}, kids(b, 0, -0.6))
+	trail, ok := b.grow(kid{worth: 1.08, entry: 2}, 2, 0)
+	require.True(t, ok)
+	assert.Equal(t, int32(2), trail.entry)
+	_, ok = b.grow(kid{worth: 1.08, entry: 2}, 2, 0)
+	assert.False(t, ok, "the same once more")
+	assert.Equal(t, []seg{{0, 3, 6}, {6, 0, 4}}, b.skyB)
+	on(b)
+	same(map[int32]float64{0: 0.2 - 1.08 - 0.72 - 0.1}, kids(b, 0, inf)) // fills the gap, level with its wall
+	b.limit = 2
+	assert.Empty(t, kids(b, 0, inf), "too high")
+
+	// 7 by 2 leaves 3, where 5 by 4 finds no room: 6 are wasted, worth 24/34 and 40/34 of the other.
+	g.slot = 0.3
+	b = begin(10, 6, g, box{7, 2, false}, box{5, 4, false})
+	mean := 17.0
+	wide, narrow := 14/mean, 20/mean
+	same(map[int32]float64{0: 0.2 - narrow + 2/mean*5*4, 2: 0.2 - wide + 2/mean*6}, kids(b, 20, inf))
+	assert.Len(t, kids(b, 19, inf), 1)
+	assert.Empty(t, kids(b, 5, inf))
+	_, ok = b.grow(kid{entry: 2}, 1, 5)
+	assert.False(t, ok, "too much wasted")
+	_, ok = b.grow(kid{entry: 2}, 1, 40)
+	require.True(t, ok)
+	on(b)
+	assert.Equal(t, []seg{{0, 2, 10}}, b.skyA, "the gap is filled up")
+	assert.InDelta(t, 6, b.cur[0].waste, 1e-9)
+
+	// 3 by 2 leaves 7, enough for 5 by 4: narrow gaps are dreaded by a mean width of 4 over that and 7.
+	b = begin(10, 6, g, box{3, 2, false}, box{5, 4, false})
+	same(map[int32]float64{0: 0.2 - 6/13.0 + 0.3*4/11, 2: 0.2 - 20/13.0 + 0.3*4/9}, kids(b, 0, inf))
+}
+
+// A box is worth its area to a power, and its height; one on average.
+func TestWorthByHand(t *testing.T) {
+	for power, want := range map[float64][2]float64{1: {4, 16}, 0.5: {2, 4}, 0.75: {math.Sqrt(8), 8}} {
+		b := newBeam(20, []box{{2, 2, false}, {4, 4, false}}, 1)
+		b.limit = 8
+		for _, tall := range []float64{0, 0.5} {
+			b.setWorth(guide{power: power, tall: tall})
+			mean := math.Pow(10, power)
+			low, high := want[0]/mean+tall*2*2/8, want[1]/mean+tall*2*4/8
+			assert.InDelta(t, 2*low/(low+high), b.worth[0], 1e-9)
+			assert.InDelta(t, 2*high/(low+high), b.worth[1], 1e-9)
+		}
+	}
+}
+
+// Orders to begin with: by area, height, width, half the way round, then the same with
+// parts on the pattern first.
+func TestOrdersToBeginWith(t *testing.T) {
+	j := &Job{Width: 20, Repeat: Repeat{PeriodY: 5}, Pieces: []Piece{{W: 9, H: 2, Count: 1}, {W: 2, H: 8, Count: 1}, {W: 5, H: 5, Count: 1, Match: Y}, {W: 1, H: 1, Count: 1, Match: Y}}}
+	o := newOrdered(j, j.parts(nil), 0, 1, nil)
+	for seeds := range 2 {
+		w := o.ws[0]
+		o.seeds = [][]int{{3, 2, 1, 0}}[:seeds]
+		for kind, want := range [][]int{{2, 0, 1, 3}, {1, 2, 0, 3}, {0, 2, 1, 3}, {0, 1, 2, 3}, {2, 3, 0, 1}, {2, 3, 1, 0}, {2, 3, 0, 1}, {2, 3, 0, 1}, {2, 0, 1, 3}} {
+			w.sorted(kind + seeds)
+			assert.Equal(t, want, w.order, "%d", kind)
+		}
+	}
+	o.ws[0].sorted(0)
+	assert.Equal(t, o.seeds[0], o.ws[0].order)
+	// Of plain boxes the same by priority, lying on their long side where they may.
+	var l localSearch
+	l.init(20, []box{{9, 2, false}, {2, 8, true}, {5, 5, false}, {1, 1, false}}, 1, 0)
+	for kind, want := range [][]int64{{3, 2, 4, 1}, {4, 3, 2, 1}, {3, 2, 4, 1}, {4, 3, 2, 1}, {3, 2, 4, 1}} {
+		l.order(kind)
+		for i := range want {
+			want[i] <<= 20
+		}
+		assert.Equal(t, want, l.f.prio, "%d", kind)
+	}
+}
+
+// Small boxes are laid into the holes of the large ones below a limit, and above it where
+// they find no room: all of them, each on the strip and on no other.
+func TestSmallBoxesInHoles(t *testing.T) {
+	j := many(120, AnyTurn)
+	p := newPlain(j.Width, 1, boxesOf(j), 1)
+	p.start(t.Context())
+	p.scale(t.Context())
+	for _, w := range p.ws {
+		c := w.coarse
+		require.NotNil(t, c)
+		w.ready(t.Context(), 1<<40)
+		for _, limit := range []int64{c.sub.best, c.sub.best + 100, 2 * c.sub.best} {
+			for range 4 {
+				top := c.under(limit)
+				lieApart(t, j.Width, p.boxes, c.spots)
+				require.Equal(t, heightOf(p.boxes, c.spots), top)
+			}
+		}
+		w.best = 2 * p.best
+		c.fill()
+		require.Less(t, w.best, 2*p.best)
+		require.GreaterOrEqual(t, w.best, c.sub.best)
+		require.Equal(t, w.best, heightOf(p.boxes, w.finds[len(w.finds)-1].spots))
 	}
 }
