@@ -304,3 +304,181 @@ func TestWantedHides(t *testing.T) {
 		assert.Equal(t, c.want, r.better(c.a, c.b), "%v %v", c.a, c.b)
 	}
 }
+
+// What fits exactly is free, on the coarsest grid too, and a unit beside it is not:
+// a square in a notch as wide, along it and at its end.
+func TestExactFitsAreFree(t *testing.T) {
+	part := func(r geom.Ring, a Angle) *shape {
+		s := newShape(r, geom.Point{}, a, false)
+		s.parts, _ = convexParts(s.ring)
+		return s
+	}
+	for _, n := range []int64{1000, 1047, 535} { // 1047 + 1001 are whole cells
+		notched := outline(0, 0, 2000+n, 0, 2000+n, 4000, 1000+n, 4000, 1000+n, 1000, 1000, 1000, 1000, 4000, 0, 4000)
+		for _, cells := range []int{8, 12, 32, 48} {
+			up := newPairTable(part(notched, 0), part(rect(n, n), 0), 0, cells)
+			right := newPairTable(part(notched, 270*Degree), part(rect(n, n), 0), 0, cells)
+			for y := int64(1000); y < 4000; y += 31 {
+				assert.Zero(t, up.depth(1000, y), "%d %d %d", n, cells, y)
+				assert.Zero(t, right.depth(y, 1000), "%d %d %d", n, cells, y)
+				for _, beside := range []int64{999, 1001} {
+					assert.Positive(t, up.depth(beside, y), "%d %d %d", n, cells, y)
+					assert.Positive(t, right.depth(y, beside), "%d %d %d", n, cells, y)
+				}
+			}
+			assert.Positive(t, up.depth(1000, 999))
+			assert.Positive(t, right.depth(999, 1000))
+		}
+	}
+}
+
+// Cheaper hides take the place of dearer ones, with the pieces at the like places.
+func TestCheaperHides(t *testing.T) {
+	square := rect(10000, 10000)
+	r, err := newHideRun(context.Background(), HideJob{Pieces: []Piece{{Ring: rect(4900, 4900), Count: 4, Turn: TurnSet(0)}}, Hides: []Hide{
+		{Outer: square, Cost: 5}, {Outer: square.Translate(geom.Pt(30000, 5000)), Cost: 3}, {Outer: square, Cost: 4}, {Outer: square, Cost: 9}}})
+	require.NoError(t, err)
+	require.True(t, r.begin(stage{plan: 60, most: 60}))
+	w := r.ws[0]
+	places := []pose{{x: 2500, y: 2500}, {x: 7500, y: 2500}, {x: 2500, y: 7500}, {x: 7500, y: 7500}}
+	for i, p := range places {
+		w.put(i, p)
+	}
+	r.keep(w)
+	assert.Equal(t, []swap{{0, 1}, {0, 2}}, r.swaps(), "dense, but there is no other")
+	before := r.work()
+	r.cheaperHides(r.bySize(), 1, r.share(1))
+	assert.Equal(t, []int{1}, r.used)
+	assert.Less(t, r.work()-before, r.budget/20, "they fit at once")
+	for i, p := range r.best {
+		assert.Equal(t, pose{g: 1, x: places[i].x + 30000, y: places[i].y + 5000}, p)
+	}
+	assert.Empty(t, r.swaps())
+}
+
+// Which hides to try: one less, the largest, if they may hold all pieces; others for
+// those in use that cost more, not those that would be full.
+func TestHidesToTry(t *testing.T) {
+	job := HideJob{Pieces: []Piece{{Ring: rect(2000, 2000), Count: 60, Turn: TurnSet(0)}}}
+	for _, side := range []int64{7000, 9000, 10000, 8000} {
+		job.Hides = append(job.Hides, Hide{Outer: rect(side, side)})
+	}
+	begun := func(count int) *hideRun {
+		job.Pieces[0].Count = count
+		r, err := newHideRun(context.Background(), job)
+		require.NoError(t, err)
+		require.True(t, r.begin(stage{plan: 60, most: 60}))
+		return r
+	}
+	for count, want := range map[int][]int{61: {1, 2, 3}, 62: nil} { // 244 and 248 of 245
+		r := begun(count)
+		r.used = []int{0, 1, 2, 3}
+		all := r.bySize()
+		assert.Equal(t, []int{2, 1, 3, 0}, all)
+		got, ok := r.oneLess(all)
+		assert.Equal(t, want != nil, ok)
+		assert.Equal(t, want, got)
+		assert.InDelta(t, float64(count)*4/(100+81), r.fillOf([]int{1, 2}), 1e-9)
+		assert.True(t, r.mayHold([]int{0, 1, 2, 3}))
+		assert.Equal(t, want != nil, r.mayHold([]int{1, 2, 3}))
+	}
+	r := begun(30) // 120: 0.78 of 154 at most
+	r.cost = []int64{4, 6, 9, 5}
+	r.used = []int{1, 2}
+	assert.Equal(t, []swap{{1, 3}}, r.swaps(), "100 and 64 would be 0.73 full, the others more")
+	r.cost[3] = 6
+	assert.Equal(t, []swap{{1, 0}, {2, 0}, {2, 3}}, r.swaps(), "dense ones where there are no others")
+	assert.Equal(t, []int{1, 3, 4}, exchanged([]int{1, 2, 4}, 2, 3))
+	assert.Equal(t, []int{0, 1}, exchanged([]int{1, 2}, 2, 0))
+}
+
+// Every number of a job is taken up to its limit and refused beyond it, each by its name.
+func TestLimitsOfAJob(t *testing.T) {
+	const most = MaxCoord - 1
+	type set func(j *StripJob, v int64)
+	for _, c := range []struct {
+		field    string
+		from, to int64
+		set      set
+	}{
+		{"effort", 0, 1 << 30, func(j *StripJob, v int64) { j.Effort = int(v) }},
+		{"workers", 0, 64, func(j *StripJob, v int64) { j.Workers = int(v) }},
+		{"gap", 0, MaxCoord/4 - 1, func(j *StripJob, v int64) { j.Gap = v }},
+		{"piece 0 (): count", 0, maxPieces, func(j *StripJob, v int64) { j.Pieces, j.Pieces[0].Count = j.Pieces[:1], int(v) }},
+		{"piece 1 (): count", 0, maxPieces - 1, func(j *StripJob, v int64) { j.Pieces[1].Count = int(v) }},
+		{"piece 0 (): mirror", 0, int64(AlwaysMirrored), func(j *StripJob, v int64) { j.Pieces[0].Mirror = Mirroring(v) }},
+		{"piece 0 (): anchor", -most, most, func(j *StripJob, v int64) { j.Pieces[0].Anchor.X = v }},
+		{"piece 0 (): anchor", -most, most, func(j *StripJob, v int64) { j.Pieces[0].Anchor.Y = v }},
+		{"piece 0 (): phase", 0, most, func(j *StripJob, v int64) { j.Pieces[0].PhaseX.Every = v }},
+		{"piece 0 (): phase", -most, most, func(j *StripJob, v int64) { j.Pieces[0].PhaseY.At = v }},
+		{"piece 0 (): falls", -most, most, func(j *StripJob, v int64) {
+			j.Pieces[0].PhaseX.Every, j.Pieces[0].PhaseY.Every, j.Pieces[0].Falls = 5, 5, []int64{v}
+		}},
+		{"piece 1 (): ring", -most, most, func(j *StripJob, v int64) { j.Pieces[1].Ring = outline(0, 0, 5, 3, 0, v) }},
+		{"piece 1 (): ring", -most, most, func(j *StripJob, v int64) { j.Pieces[1].Ring = outline(0, 0, 3, 5, v, 0) }},
+		{"flaw 1", -most, most, func(j *StripJob, v int64) { j.Flaws[1].Min.X, j.Flaws[1].Max.X = v, max(v, 1) }},
+		{"flaw 1", -most, 9, func(j *StripJob, v int64) { j.Flaws[1].Min.Y = v }},
+		{"flaw 1", 3, most, func(j *StripJob, v int64) { j.Flaws[1].Max.Y = v }},
+	} {
+		check := func(v int64) error {
+			j := StripJob{Pieces: []Piece{{Ring: rect(5, 5)}, {Ring: rect(5, 5)}}, Flaws: []geom.Box{flaw(1, 1, 2, 2), flaw(3, 3, 9, 9)}}
+			c.set(&j, v)
+			if _, err := j.checked(); err != nil {
+				return err
+			}
+			if _, err := checkedPieces(j.Pieces); err != nil {
+				return err
+			}
+			_, err := checkedFlaws(j.Flaws, 100)
+			return err
+		}
+		for _, v := range []int64{c.from, c.to} {
+			assert.NoError(t, check(v), "%s %d", c.field, v)
+		}
+		for _, v := range []int64{c.from - 1, c.to + 1, math.MinInt64, math.MaxInt64} {
+			var in *InputError
+			if assert.ErrorAs(t, check(v), &in, "%s %d", c.field, v) {
+				assert.Equal(t, c.field, in.Field, "%d", v)
+				assert.ErrorIs(t, in, ErrRange)
+			}
+		}
+	}
+	for kind, ok := range map[int]bool{-1: false, 0: true, MostKinds - 1: true, MostKinds: false} {
+		_, err := newHideRun(context.Background(), HideJob{Pieces: []Piece{{Ring: rect(5, 5)}}, Hides: []Hide{{Outer: rect(9, 9), Zones: []Zone{{kind, rect(3, 3)}}}}})
+		assert.Equal(t, ok, err == nil, "zone of kind %d: %v", kind, err)
+	}
+	for cost, ok := range map[int64]bool{-1: false, 0: true, 1: true} {
+		_, err := newHideRun(context.Background(), HideJob{Pieces: []Piece{{Ring: rect(5, 5)}}, Hides: []Hide{{Outer: rect(9, 9), Cost: cost}}})
+		assert.Equal(t, ok, err == nil, "cost %d: %v", cost, err)
+	}
+}
+
+// On goods whose columns fall by 0, 7 and -2 the phase along the roll goes by the column,
+// also before the first one.
+func TestPhaseOfAColumn(t *testing.T) {
+	p := Piece{PhaseX: Phase{Every: 50, At: 3}, PhaseY: Phase{Every: 10, At: 4}, Falls: []int64{0, 7, -2}}
+	for y, want := range map[int64]int64{4: 3, 14: 10, 24: 1, 34: 3, -6: 1, -16: 10, -26: 3, -36: 1} {
+		assert.Equal(t, Phase{50, want}, p.along(y), "%d", y)
+	}
+	p.Falls = nil
+	assert.Equal(t, p.PhaseX, p.along(24))
+}
+
+// The nearest legal place to another, from 0 on.
+func TestFitAxisByHand(t *testing.T) {
+	for _, c := range []struct {
+		v, hi, anchor int64
+		ph            Phase
+		want          int64
+		ok            bool
+	}{
+		{5, 9, 0, Phase{}, 5, true}, {-5, 9, 0, Phase{}, 0, true}, {15, 9, 0, Phase{}, 9, true}, {0, -1, 0, Phase{}, 0, false}, {0, 0, 7, Phase{}, 0, true},
+		{0, 40, 3, Phase{10, 5}, 2, true}, {6, 40, 3, Phase{10, 5}, 2, true}, {7, 40, 3, Phase{10, 5}, 12, true}, {40, 40, 3, Phase{10, 5}, 32, true},
+		{99, 42, 3, Phase{10, 5}, 42, true}, {99, 41, 3, Phase{10, 5}, 32, true}, {-99, 40, 3, Phase{10, 5}, 2, true},
+		{0, 2, 3, Phase{10, 5}, 2, true}, {0, 1, 3, Phase{10, 5}, 0, false}, {0, 40, 9, Phase{10, 5}, 6, true}, {0, 40, 5, Phase{10, 5}, 0, true},
+	} {
+		got, ok := fitAxis(c.v, c.hi, c.anchor, c.ph)
+		assert.Equal(t, c.ok, ok, "%+v", c)
+		assert.Equal(t, c.want, got, "%+v", c)
+	}
+}
