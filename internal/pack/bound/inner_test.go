@@ -339,6 +339,37 @@ func TestWeighedLinesByHand(t *testing.T) {
 	assert.Equal(t, int64(23), weighedLine(t, true, piece(3, 3, 4), piece(1, 2, 1), piece(1, 1, 8)).Length)
 }
 
+// Where no weighing can reach what is wanted, or the plain chords need as much, none is
+// looked at, nor where work is out.
+func TestHopelessWeighingsAreLeftOut(t *testing.T) {
+	s, err := newStrip(&StripJob{Width: 100, Repeat: Repeat{Along: 10}, Pieces: []Piece{{Count: 3, Match: Y, Ways: []Way{{Ring: rectangle(0, 0, 51, 8)}}}}})
+	require.NoError(t, err)
+	l := newLines(s)
+	d := l.load(sample{3, true}, false)
+	for _, c := range []struct {
+		work          int
+		target, lines int64
+		most          float64
+	}{{1000, 1, 3, d.most}, {1000, 3, 3, d.most}, {1000, 4, 2, d.most}, {0, 1, 2, d.most}, {-1, 3, 2, d.most}, {1000, 1, 2, 2}} {
+		w := &weigher{lines: l, work: c.work}
+		look := d
+		look.most = c.most
+		assert.Equal(t, c.lines, w.need(look, c.target).lines, "%+v", c)
+		assert.Equal(t, c.lines == 3, w.work < c.work, "%+v", c)
+	}
+}
+
+// Outlines are cut into slabs while there is room for their corners.
+func TestRoomForSlabs(t *testing.T) {
+	s := &strip{job: &StripJob{Width: 10}, room: 9}
+	for _, slabs := range []int{1, 1, 0, 0} {
+		sh := s.slice(rectangle(0, 0, 3, 3))
+		assert.Len(t, sh.slabs, slabs)
+		assert.Equal(t, int64(3), sh.box.Width())
+		s.room = min(s.room, 4) // just enough for the next
+	}
+}
+
 // Two pieces that lie at any angle hold discs of 100 across, of which on 150 no two
 // lie side by side where they are over 75 wide: on 64 of their height, as the polygons of
 // 16 corners that stand for them. Their area takes 105.
