@@ -337,6 +337,11 @@ func TestWeighedLinesByHand(t *testing.T) {
 	assert.Equal(t, int64(27), weighedLine(t, false, piece(3, 3, 4), piece(1, 2, 1), piece(1, 1, 8)).Length)
 	assert.Equal(t, int64(27), weighedLine(t, false, piece(3, 3, 4), piece(1, 1, 1), piece(1, 1, 2), piece(1, 1, 8)).Length)
 	assert.Equal(t, int64(23), weighedLine(t, true, piece(3, 3, 4), piece(1, 2, 1), piece(1, 1, 8)).Length)
+	// Three that widen from 4 to 52 and three that narrow need three lines at their ends, and
+	// two where all are 28 wide: only the ends count, 2 apart over the end of the repeat.
+	widen := Piece{Count: 3, Match: Y, Ways: []Way{{Ring: geom.Ring{{}, {X: 4}, {X: 52, Y: 8}, {Y: 8}}}}}
+	narrow := Piece{Count: 3, Match: Y, Ways: []Way{{Ring: geom.Ring{{}, {X: 52}, {X: 4, Y: 8}, {Y: 8}}}}}
+	assert.Equal(t, int64(22), weighedLine(t, true, widen, narrow).Length)
 }
 
 // Where no weighing can reach what is wanted, or the plain chords need as much, none is
