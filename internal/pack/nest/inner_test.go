@@ -482,3 +482,144 @@ func TestFitAxisByHand(t *testing.T) {
 		assert.Equal(t, c.want, got, "%+v", c)
 	}
 }
+
+// What sticks out of a hide by one end sticks out by as much as that end does, on each side,
+// wherever the hide lies.
+func TestEndsThatStickOut(t *testing.T) {
+	for _, shift := range []int64{0, -20000, -5000} {
+		r, err := newHideRun(context.Background(), HideJob{Hides: []Hide{{Outer: rect(10000, 10000).Translate(geom.Pt(shift, shift))}},
+			Pieces: []Piece{{Ring: outline(0, 0, 2400, 0, 2000, 400, 0, 400), Turn: TurnAny(), Mirror: MayMirror}}})
+		require.NoError(t, err)
+		require.True(t, r.begin(stage{plan: 60, most: 60}))
+		w := r.ws[0]
+		b := w.bodies[0]
+		for _, mirrored := range []bool{false, true} {
+			for quarter := range Angle(4) {
+				for _, d := range []float64{-100, 60, 150} {
+					// The point of 1200 from the middle is beyond the edge by d.
+					at := 10000 - 1200 + d
+					x, y := at, 5000.0
+					for range quarter {
+						x, y = 10000-y, x
+					}
+					a := quarter * 90 * Degree
+					if mirrored { // it points the other way
+						a = (a + 180*Degree).norm()
+					}
+					p := pose{x: x + float64(shift), y: y + float64(shift), a: a, mirrored: mirrored}
+					assert.InDelta(t, max(0, d), w.eval(0, p, math.MaxFloat64)/b.size/b.size, b.f.cell+w.slack, "%d %+v", shift, p)
+				}
+			}
+		}
+	}
+}
+
+// Outlines of more than fifty convex parts are laid by maps, which know no flaws, and so
+// are more outlines than tables can be held for.
+func TestBeyondTheTables(t *testing.T) {
+	comb := func(teeth int64) geom.Ring {
+		r := geom.Ring{geom.Pt(0, 0), geom.Pt(20*teeth, 0)}
+		for k := teeth; k > 0; k-- {
+			r = append(r, geom.Pt(20*k, 10), geom.Pt(20*k-5, 10), geom.Pt(20*k-10, 40), geom.Pt(20*k-15, 10))
+		}
+		return append(r, geom.Pt(0, 10)).Tidy()
+	}
+	for teeth, tables := range map[int64]bool{30: true, 60: false} {
+		pieces, err := checkedPieces([]Piece{{Ring: comb(teeth)}})
+		require.NoError(t, err)
+		_, simple := newCatalogue(context.Background(), pieces, 0)
+		assert.Equal(t, tables, simple)
+		job := StripJob{Width: 100, Pieces: pieces, Options: Options{Effort: 1}}
+		l, err := Strip(context.Background(), job)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, l.Length, 20*teeth)
+		job.Flaws = []geom.Box{flaw(0, 0, 9, 9)}
+		_, err = Strip(context.Background(), job)
+		if tables {
+			require.NoError(t, err)
+			continue
+		}
+		var in *InputError
+		require.ErrorAs(t, err, &in)
+		assert.Equal(t, "flaws", in.Field)
+	}
+	_, err := Strip(context.Background(), StripJob{Width: 3000, Pieces: circles(200, Turn{}), Flaws: []geom.Box{flaw(0, 0, 9, 9)}, Options: Options{Effort: 1}})
+	var in *InputError
+	require.ErrorAs(t, err, &in)
+	assert.Equal(t, "flaws", in.Field)
+	for _, c := range []struct {
+		pieces []Piece
+		want   bool
+	}{
+		{[]Piece{{Ring: rect(5, 5)}}, false},
+		{[]Piece{{Ring: rect(5, 5)}, {Ring: rect(5, 5), Turn: TurnAny()}}, true},
+		{[]Piece{{Ring: make(geom.Ring, 400)}}, false},
+		{[]Piece{{Ring: make(geom.Ring, 401)}}, true},
+		{make([]Piece, 300), false}, {make([]Piece, 301), true},
+		{append(make([]Piece, 298), Piece{Mirror: MayMirror}), false}, {append(make([]Piece, 299), Piece{Mirror: MayMirror}), true},
+		{append(make([]Piece, 298), Piece{Turn: TurnSet(0, 90*Degree)}), false}, {append(make([]Piece, 299), Piece{Turn: TurnSet(0, 90*Degree)}), true},
+	} {
+		assert.Equal(t, c.want, wantsMaps(c.pieces), len(c.pieces))
+	}
+}
+
+// A row of pieces to be turned is shorter than 2^30 with its margins.
+func TestLongestRow(t *testing.T) {
+	for length, ok := range map[int64]bool{MaxCoord - 17: true, MaxCoord - 16: false} {
+		opt, err := Options{}.checked()
+		require.NoError(t, err)
+		pieces, err := checkedPieces([]Piece{{Ring: rect(length, 500)}})
+		require.NoError(t, err)
+		_, err = newTurningRun(context.Background(), 1000, pieces, opt)
+		var in *InputError
+		if assert.Equal(t, ok, err == nil, "%d: %v", length, err); !ok {
+			require.ErrorAs(t, err, &in)
+			assert.Equal(t, "pieces", in.Field)
+		}
+	}
+}
+
+// onStrip is a search on a strip with some pieces.
+func onStrip(t *testing.T, width, length int64, pieces ...Piece) *sep {
+	pieces, err := checkedPieces(pieces)
+	require.NoError(t, err)
+	cat, simple := newCatalogue(context.Background(), pieces, 0)
+	require.True(t, simple)
+	return newSep(cat, pieces, nil, width, length, newRNG(1, 1))
+}
+
+// A shake lets two pieces change places, middle on middle.
+func TestShakeOnAStrip(t *testing.T) {
+	w := &stripWorker{sep: onStrip(t, 1000, 5000, Piece{Ring: rect(1000, 600)}, Piece{Ring: rect(400, 400)})}
+	w.put(0, w.o[0], 0, 0)
+	w.put(1, w.o[1], 3000, 100)
+	w.shake()
+	assert.Equal(t, []int64{2700, 300}, w.x)
+	assert.Equal(t, []int64{0, 100}, w.y)
+}
+
+// On a repeat a piece moves by one of it at least, along and across.
+func TestDescentOnARepeat(t *testing.T) {
+	for _, along := range []bool{true, false} {
+		repeat, w, l := Phase{Every: 100}, int64(200), int64(2000)
+		p := Piece{Ring: rect(200, 200), Count: 4, PhaseX: repeat}
+		if !along {
+			p.PhaseX, p.PhaseY, w, l = Phase{}, repeat, l, w
+		}
+		s := onStrip(t, w, l, p)
+		for i, at := range []int64{0, 900, 800, 1800} { // both ends are taken
+			if along {
+				s.put(i, s.o[i], at, 0)
+			} else {
+				s.put(i, s.o[i], 0, at)
+			}
+		}
+		c := placed[lying]{p: s.lies(1)}
+		c.loss = s.eval(1, c.p, math.MaxFloat64)
+		require.Positive(t, c.loss)
+		s.descend(1, &c, wideSteps, middleSteps)
+		assert.Zero(t, c.loss)
+		assert.Equal(t, int64(1000), max(c.p.x, c.p.y))
+		assert.Zero(t, min(c.p.x, c.p.y))
+	}
+}

@@ -854,3 +854,35 @@ func TestSmallBoxesInHoles(t *testing.T) {
 		require.Equal(t, w.best, heightOf(p.boxes, w.finds[len(w.finds)-1].spots))
 	}
 }
+
+// Beams begin with eight partial layouts, or as many as take about 2^25 steps.
+func TestFirstBeams(t *testing.T) {
+	for n, want := range map[int]int{1: 8, 100: 8, 1023: 8, 1200: 5, 2000: 2, 2900: 1, 10_000: 1} {
+		assert.Equal(t, want, firstSize(n), "%d", n)
+	}
+}
+
+// The largest box may be reflected where it is the only one of its size, and no pattern
+// binds any; equal boxes are of one kind.
+func TestKindsOfBoxes(t *testing.T) {
+	for _, c := range []struct {
+		pieces []Piece
+		unique bool
+		kinds  []int
+	}{
+		{pieces([2]int64{3, 3}, [2]int64{2, 2}), true, []int{0, 1}},
+		{pieces([2]int64{2, 2}, [2]int64{3, 3}, [2]int64{2, 2}), true, []int{0, 1, 1}},
+		{pieces([2]int64{3, 3}, [2]int64{3, 3}, [2]int64{2, 2}), false, []int{0, 0, 2}},
+		{pieces([2]int64{3, 3}, [2]int64{3, 3}), false, []int{0, 0}},
+		{[]Piece{{W: 3, H: 3, Count: 1}, {W: 2, H: 2, Count: 1, Match: Y}}, false, []int{0, 1}},
+		{[]Piece{{W: 2, H: 2, Count: 1}, {W: 2, H: 2, Count: 1, Match: Y}}, false, []int{0, 1}},
+		{[]Piece{{W: 3, H: 2, Count: 1}, {W: 3, H: 2, Count: 1, Turns: AnyTurn}}, true, []int{0, 1}},
+	} {
+		j := &Job{Width: 10, Repeat: Repeat{PeriodY: 4}, Pieces: c.pieces}
+		e, _ := newExact(t.Context(), j.Width, j.parts(nil), 0, j.Repeat)
+		assert.Equal(t, c.unique, e.unique, "%+v", c.pieces)
+		for i, b := range e.boxes {
+			assert.Equal(t, c.kinds[i], b.kind, "%+v", c.pieces)
+		}
+	}
+}
