@@ -480,6 +480,9 @@ func TestPlansOfTheStack(t *testing.T) {
 			continue
 		}
 		inOrder(t, j, p)
+		if p.Length > p.Bound && len(p.Placed) > 1 { // both workers spend their effort
+			require.GreaterOrEqual(t, p.Work, int64(0.0003*2*unitsPerEffort), "job %d", seed)
+		}
 		for k, m := range p.Moved {
 			require.Zero(t, m[0]%j.Sets[k].Step, "job %d", seed)
 			require.Zero(t, m[1]%j.Sets[k].Step, "job %d", seed)
@@ -487,6 +490,51 @@ func TestPlansOfTheStack(t *testing.T) {
 		laid++
 	}
 	require.Greater(t, laid, 30)
+}
+
+// A stack that goes on from the order before lays as one that begins anew, with less work.
+func TestStackGoesOnAsIfAnew(t *testing.T) {
+	laid := 0
+	for seed := range 40 {
+		j := stackJob(seed)
+		if j.Validate() != nil {
+			continue
+		}
+		parts := j.parts(nil)
+		c := &climber{s: newStack(j, parts), rng: rnd{uint64(seed)}, best: maxCoord}
+		c.begin()
+		for range 20 {
+			undo := c.exchange()
+			before := c.s.units
+			ok := c.s.run(c.order, maxCoord)
+			more := c.s.units - before
+			anew := newStack(j, parts)
+			copy(anew.right, c.s.right)
+			require.Equal(t, anew.run(c.order, maxCoord), ok)
+			require.LessOrEqual(t, more, anew.units+int64(8*len(anew.by))) // and what it takes to take parts back
+			if ok {
+				require.Equal(t, anew.spots, c.s.spots, "job %d", seed)
+				require.Equal(t, anew.sets, c.s.sets, "job %d", seed)
+				require.Equal(t, anew.top(), c.s.top())
+				laid++
+			}
+			if c.rng.intn(2) == 0 {
+				undo()
+			}
+		}
+	}
+	require.Greater(t, laid, 300)
+}
+
+// The stack begins with parts bound to the pattern, the largest first, then the others so.
+func TestStackBeginsWithTheBound(t *testing.T) {
+	j := &Job{Width: 30, Repeat: Repeat{PeriodX: 5, PeriodY: 5}}
+	for i, size := range []int64{3, 4, 2, 6, 5, 7, 8, 9} {
+		j.Pieces = append(j.Pieces, Piece{W: size, H: 2, Count: 1, Match: []Axes{0, X, Y, X | Y}[i%4]})
+	}
+	c := &climber{s: newStack(j, j.parts(nil)), rng: rnd{1}, best: maxCoord}
+	c.begin()
+	assert.Equal(t, []int{7, 6, 5, 3, 1, 2, 4, 0}, c.order)
 }
 
 // A beam lays boxes under a limit where they fit, and says so where they do not:
@@ -671,6 +719,55 @@ func TestExchangesFindKnownOptima(t *testing.T) {
 	}
 }
 
+// So do beams alone, which look for ever less where they fail.
+func TestBeamsFindKnownOptima(t *testing.T) {
+	for _, bound := range []int64{20, 1} {
+		p := newPlain(20, bound, boxesOf(&Job{Pieces: pieces(hopperTurton...)}), 1)
+		w := p.ws[1]
+		w.ready(t.Context(), 1<<40)
+		w.best = 60
+		rounds := 0
+		for ; w.best > 20 && rounds < 400; rounds++ {
+			was, step := w.best, w.step
+			w.beams(1 << 30)
+			if w.best == was && step > 0 && w.step > 0 {
+				require.LessOrEqual(t, w.step, step, "what failed is tried for less")
+			}
+			require.LessOrEqual(t, len(w.tried), beamsPerSize)
+			require.LessOrEqual(t, w.round, beamsPerSize)
+		}
+		assert.Equal(t, int64(20), w.best)
+		last := w.finds[len(w.finds)-1]
+		lieApart(t, 20, p.boxes, last.spots)
+		assert.Equal(t, int64(20), heightOf(p.boxes, last.spots))
+		assert.Less(t, rounds, 400)
+	}
+}
+
+// Orders to seed the placer with: one of plain boxes, another of sides rounded up to the
+// repeat, each of all parts; from below, as they lie.
+func TestSeedOrders(t *testing.T) {
+	j := &Job{Width: 10, Pieces: []Piece{{W: 10, H: 3, Count: 1}, {W: 4, H: 2, Count: 2}, {W: 9, H: 9, Count: 1}}}
+	s := &solver{ctx: t.Context(), j: j}
+	for _, c := range []struct {
+		match  Axes
+		orders int
+	}{{0, 1}, {Y, 2}, {X | Y, 2}} {
+		j.Pieces[0].Match = c.match
+		j.Repeat = Repeat{PeriodX: 3, PeriodY: 4}
+		orders, _ := s.seedOrders(j.parts(nil), 1<<16)
+		require.Len(t, orders, c.orders)
+		for _, o := range orders {
+			assert.ElementsMatch(t, []int{0, 1, 2, 3}, o)
+			at := slices.Index(o, 1) - slices.Index(o, 2)
+			assert.Equal(t, int64(1), int64(at*at), "equal ones lie side by side")
+		}
+	}
+	orders, spent := s.seedOrders(j.parts(nil)[:1], 1<<16)
+	assert.Empty(t, orders, "of one part there is one order")
+	assert.Zero(t, spent)
+}
+
 // Boxes left are laid in rows, the high ones first, each the way in which it is less
 // high: 5 by 4, above it 6 by 3, above that 9 by 3 on its side, and at last 2 by 3 with
 // 4 by 2 beside it. They begin above what is laid.
@@ -851,6 +948,7 @@ func TestSmallBoxesInHoles(t *testing.T) {
 		c.fill()
 		require.Less(t, w.best, 2*p.best)
 		require.GreaterOrEqual(t, w.best, c.sub.best)
+		require.LessOrEqual(t, w.best, p.best, "one box after another leaves no less")
 		require.Equal(t, w.best, heightOf(p.boxes, w.finds[len(w.finds)-1].spots))
 	}
 }
@@ -885,4 +983,20 @@ func TestKindsOfBoxes(t *testing.T) {
 			assert.Equal(t, c.kinds[i], b.kind, "%+v", c.pieces)
 		}
 	}
+}
+
+// Of ways to divide a piece that serve as well alone, the one that lies best with the others
+// is taken: 108 by 8 on goods 54 wide beside 18 by 24 in thirds, not in halves.
+func TestDivisionThatLiesBest(t *testing.T) {
+	j := &Job{Width: 54, Pieces: []Piece{{W: 108, H: 8, Count: 1, Split: &Split{Along: X, Min: 10, MaxSeams: 3}}, {W: 18, H: 24, Count: 1}}}
+	p := solve(t, j, 0.01)
+	assert.Equal(t, int64(24), p.Length)
+	assert.True(t, p.Proved)
+	assert.Equal(t, []Seam{{0, 0, 36}, {0, 0, 72}}, p.Seams)
+	j.Pieces[1].H = 8
+	p = solve(t, j, 0.01)
+	assert.Equal(t, int64(24), p.Length, "either way")
+	j.Pieces = j.Pieces[:1]
+	p = solve(t, j, 0.01)
+	assert.Equal(t, []Seam{{0, 0, 54}}, p.Seams, "no more seams than serve")
 }
