@@ -197,6 +197,12 @@ func TestDepthsByHand(t *testing.T) {
 				assert.InDelta(t, max(0, 400-e), w.weigh(false)/unit, tol)
 				assert.Equal(t, e < 400, len(w.order) == 2)
 			}
+			for _, e := range []float64{1850, 1950, 2100} { // end to end
+				w.put(1, pose{x: math.Round(5000 + e*cs), y: math.Round(5000 + e*sn), a: a, mirrored: !mirrored})
+				for i := range 2 {
+					assert.InDelta(t, max(0, 2000-e), w.eval(i, w.at[i], math.MaxFloat64)/unit, tol, "%v %v %f", a, mirrored, e)
+				}
+			}
 		}
 	}
 	w.put(1, pose{x: 5000, y: 8000})
@@ -206,6 +212,20 @@ func TestDepthsByHand(t *testing.T) {
 			assert.InDelta(t, max(0, 200-d), w.eval(0, p, math.MaxFloat64)/unit, tol, "%+v", p)
 		}
 	}
+	// What exact tests asked for is kept besides.
+	w.extra[1], w.extra[w.n], w.eland[0] = 200, 200, 100
+	w.put(0, pose{x: 5000, y: 5000})
+	w.put(1, pose{x: 5000, y: 5500})
+	for i := range 2 {
+		assert.InDelta(t, 100, w.eval(i, w.at[i], math.MaxFloat64)/unit, tol)
+	}
+	assert.InDelta(t, 100, w.weigh(false)/unit, tol)
+	w.put(0, pose{x: 5000, y: 9740})
+	w.put(1, pose{x: 5000, y: 3000})
+	assert.InDelta(t, 40, w.eval(0, w.at[0], math.MaxFloat64)/unit, tol)
+	assert.InDelta(t, 40, w.weigh(false)/unit, tol)
+	clear(w.extra)
+	clear(w.eland)
 	w.limit[0] = 7000
 	assert.InDelta(t, 100, w.eval(0, pose{x: 6900, y: 5000, a: 90 * Degree}, math.MaxFloat64)/unit, tol, "beyond a limit")
 	assert.Equal(t, math.MaxFloat64, w.eval(0, pose{x: 6900, y: 5000, a: 90 * Degree}, 50*unit), "given up")
@@ -250,27 +270,26 @@ func TestWeightsByHand(t *testing.T) {
 func TestRefusedPairsGetADistance(t *testing.T) {
 	r := overHides(t, 1, Piece{Ring: rect(1000, 1000), Count: 3, Turn: TurnSet(0)})
 	w := r.ws[0]
-	place := func(x0, x1 float64) bool {
-		w.put(0, pose{x: x0, y: 5000})
+	place := func(x1, x2 float64) bool {
+		w.put(0, pose{x: 8000, y: 5000})
 		w.put(1, pose{x: x1, y: 5000})
-		w.put(2, pose{x: 8000, y: 5000})
+		w.put(2, pose{x: x2, y: 5000})
 		return w.exact()
 	}
 	assert.True(t, place(1000, 3000))
 	assert.False(t, place(1000, 2000), "they touch")
 	slack := float32(w.slack)
-	assert.Equal(t, []float32{0, 4 * slack, 0, 4 * slack, 0, 0, 0, 0, 0}, w.extra)
+	assert.Equal(t, []float32{0, 0, 0, 0, 0, 4 * slack, 0, 4 * slack, 0}, w.extra)
 	assert.False(t, place(1000, 1999))
-	assert.Equal(t, 12*slack, w.extra[1])
-	assert.Equal(t, 12*slack, w.extra[w.n])
+	assert.Equal(t, []float32{0, 0, 0, 0, 0, 12 * slack, 0, 12 * slack, 0}, w.extra)
 	assert.Equal(t, []float32{0, 0, 0}, w.eland)
 	assert.False(t, place(400, 3000), "over the edge")
-	assert.Equal(t, []float32{4 * slack, 0, 0}, w.eland)
+	assert.Equal(t, []float32{0, 4 * slack, 0}, w.eland)
 	assert.False(t, place(400, 3000))
-	assert.Equal(t, []float32{12 * slack, 0, 0}, w.eland)
+	assert.Equal(t, []float32{0, 12 * slack, 0}, w.eland)
 	w.limit[0] = 8499
 	assert.False(t, place(1000, 3000), "over the limit")
-	assert.Equal(t, []float32{12 * slack, 0, 4 * slack}, w.eland)
+	assert.Equal(t, []float32{4 * slack, 12 * slack, 0}, w.eland)
 	w.limit[0] = 8500
 	assert.True(t, place(1000, 3000))
 }
@@ -507,7 +526,10 @@ func TestEndsThatStickOut(t *testing.T) {
 						a = (a + 180*Degree).norm()
 					}
 					p := pose{x: x + float64(shift), y: y + float64(shift), a: a, mirrored: mirrored}
-					assert.InDelta(t, max(0, d), w.eval(0, p, math.MaxFloat64)/b.size/b.size, b.f.cell+w.slack, "%d %+v", shift, p)
+					for _, besides := range []float32{0, 300} {
+						w.eland[0] = besides
+						assert.InDelta(t, max(0, d+float64(besides)), w.eval(0, p, math.MaxFloat64)/b.size/b.size, b.f.cell+w.slack, "%d %+v", shift, p)
+					}
 				}
 			}
 		}
