@@ -520,6 +520,7 @@ func TestStackGoesOnAsIfAnew(t *testing.T) {
 			}
 			if c.rng.intn(2) == 0 {
 				undo()
+				c.s.run(c.order, maxCoord)
 			}
 		}
 	}
