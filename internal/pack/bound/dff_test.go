@@ -48,6 +48,24 @@ func TestWeighingsAreDualFeasible(t *testing.T) {
 	assert.Equal(t, 1640, n)
 }
 
+// The staircase of a function is the function at every whole size.
+func TestStairsAreTheFunction(t *testing.T) {
+	for c := int64(1); c <= 40; c++ {
+		for _, f := range allWeighings(c) {
+			if f.Kind == Plain || f.Kind == Big { // they slope
+				continue
+			}
+			p, next, v := f.stairs(), 0, int64(0)
+			for x := int64(0); x <= c; x++ {
+				if next < len(p.t) && p.t[next] == x {
+					v, next = p.v[next], next+1
+				}
+				require.Equal(t, f.at(x), v, "%+v at %d", f, x)
+			}
+		}
+	}
+}
+
 // The integral over a chord that runs straight is at most the true one and
 // nearly as much: compared with f at the middles of many pieces of the height.
 func TestIntegralOfAWeighing(t *testing.T) {

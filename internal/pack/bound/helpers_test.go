@@ -3,6 +3,7 @@ package bound
 import (
 	"math"
 	"math/big"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -127,6 +128,44 @@ func TestMeetByHand(t *testing.T) {
 			p, q, r, s := turn.Apply(a), turn.Apply(b), turn.Apply(c.c), turn.Apply(c.d)
 			assert.Equal(t, c.want, meet(p, q, r, s), "%v %v", c.c, c.d)
 			assert.Equal(t, c.want, meet(s, r, q, p), "%v %v", c.c, c.d)
+		}
+	}
+	for _, turn := range []geom.Transform{geom.Identity, geom.Rotate90, geom.Rotate180, geom.Rotate270} { // on one line along an axis
+		at := func(x int64) geom.Point { return turn.Apply(geom.Point{X: x}) }
+		assert.True(t, meet(at(0), at(10), at(10), at(20)))
+		assert.False(t, meet(at(0), at(10), at(11), at(20)))
+	}
+}
+
+// A hole is inside where no side of it meets the outline, as far as work goes: 16 pairs
+// of sides of two squares.
+func TestHolesAreLookedAtWithinWork(t *testing.T) {
+	for work, want := range map[int]bool{16: true, 15: false, 400: true} {
+		left := work
+		assert.Equal(t, want, within(rectangle(3, 3, 2, 2), rectangle(0, 0, 9, 9), &left), "%d", work)
+		assert.Equal(t, work-16, left)
+	}
+}
+
+// A room as large as some is as large as each of them, in every frame; a few are kept as
+// they are. A square on its corner is 141 wide, no less, and seen along its sides 100.
+func TestFewRoomsByHand(t *testing.T) {
+	square := geom.Ring{{X: 100_000}, {X: 200_000, Y: 100_000}, {X: 100_000, Y: 200_000}, {Y: 100_000}}
+	flat := newRoom(rectangle(0, 0, 300_000, 10_000), geom.FromInt64(6))
+	tip := newRoom(square, geom.FromInt64(4))
+	assert.Equal(t, [2]float64{200_000, 200_000}, tip.frames[0])
+	for _, v := range tip.frames[2] {
+		assert.GreaterOrEqual(t, v, 100_000*math.Sqrt2)
+		assert.InDelta(t, 100_000*math.Sqrt2, v, 1)
+	}
+	for _, order := range [][]room{{flat, tip}, {tip, flat}} {
+		rooms := slices.Repeat(order, mostPairs/2)
+		assert.Equal(t, rooms, fewRooms(rooms))
+		all := fewRooms(append(rooms, order[0]))
+		require.Len(t, all, 1)
+		assert.Equal(t, flat.net2, all[0].net2)
+		for i, f := range all[0].frames {
+			assert.Equal(t, [2]float64{max(flat.frames[i][0], tip.frames[i][0]), max(flat.frames[i][1], tip.frames[i][1])}, f)
 		}
 	}
 }

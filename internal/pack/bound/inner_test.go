@@ -2,6 +2,7 @@ package bound
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -254,4 +255,138 @@ func TestPatternLinesByHand(t *testing.T) {
 	assert.Equal(t, int64(4), l.plain(d).lines, "36 on 10")
 	l.steady = 5 * sub
 	assert.Equal(t, int64(5), l.plain(l.load(sample{5, true}, false)).lines, "41 on 10")
+}
+
+// Points at one distance from columns 10 apart, on goods 30 wide: a piece 12 wide that
+// lies at 0 or at 10 covers one of those at 5, 15 and 25, and no piece the last; of those at 1, 11
+// and 21 it covers two; on its sides it covers none.
+func TestPointsByHand(t *testing.T) {
+	for at, want := range map[int64]int64{0: 2, 1: 2, 2: 2, 5: 2, 9: 2} {
+		l := &lines{strip: &strip{job: &StripJob{Repeat: Repeat{Across: 10}}, width: 30 * sub}, items: []item{{count: 3}}}
+		work := 100
+		covers := []cover{{item: 0, chords: []chord{{0, 12 * sub}}, places: []int64{0, 10}}}
+		assert.Equal(t, want, l.points(covers, at*sub, &work), "at %d", at)
+		assert.Equal(t, 98, work)
+		l.items[0].count = 4 // of three points, two each, or of two, one
+		if want = 2; at == 1 {
+			want = 3
+		}
+		assert.Equal(t, want, l.points(covers, at*sub, &work), "at %d", at)
+	}
+}
+
+// The highest and the lowest whole phase that still needs as many lines are found by
+// halving, as long as there is work.
+func TestHalvingFindsTheLastPhase(t *testing.T) {
+	l := &lines{strip: &strip{job: &StripJob{Repeat: Repeat{Along: 100}}, width: sub}, r: 100, options: 1}
+	looks := 0
+	needs := func(ok func(phase int64) bool) func(load) need {
+		return func(d load) need {
+			looks++
+			n := need{sample: d.sample}
+			if ok(d.phase) {
+				n.lines = 3
+			}
+			return n
+		}
+	}
+	for _, last := range []int64{10, 11, 37, 63, 88, 89} {
+		for _, seek := range []int{100, 3} {
+			l.seek, looks = seek, 0
+			up := l.upmost(need{sample: sample{10, true}, lines: 3}, 90, needs(func(p int64) bool { return p <= last }))
+			assert.Equal(t, seek-looks, l.seek)
+			assert.LessOrEqual(t, looks, 7)
+			assert.LessOrEqual(t, up.phase, last)
+			assert.Equal(t, int64(3), up.lines)
+			if seek == 100 {
+				assert.Equal(t, last, up.phase)
+			}
+			l.seek, looks = seek, 0
+			down := l.downmost(need{sample: sample{90, false}, lines: 3}, 9, needs(func(p int64) bool { return p >= last }))
+			assert.Equal(t, seek-looks, l.seek)
+			assert.LessOrEqual(t, looks, 7)
+			assert.GreaterOrEqual(t, down.phase, last)
+			if seek == 100 {
+				assert.Equal(t, last, down.phase)
+			}
+		}
+	}
+}
+
+// weighedLine is the bound by weighed chords on a line of a job 100 wide whose pattern
+// repeats each 10, with pieces 51 wide, no two of which lie side by side.
+func weighedLine(t *testing.T, free bool, pieces ...Piece) Claim {
+	s, err := newStrip(&StripJob{Width: 100, Repeat: Repeat{Along: 10, FreeStart: free}, Pieces: pieces})
+	require.NoError(t, err)
+	l := newLines(s)
+	l.survey(t.Context())
+	c, ok := l.byWeighedLine(t.Context(), l.byLine(t.Context()))
+	require.True(t, ok)
+	return c
+}
+
+// Three pieces 8 high need three lines at all phases from 0 to 8: 20 and 8 more. Where
+// others, one at a time, meet the lines before and after, those count that three meet.
+func TestWeighedLinesByHand(t *testing.T) {
+	piece := func(n int, h, from int64) Piece {
+		return Piece{Count: n, Match: Y, Ways: []Way{{Ring: rectangle(0, 0, 51, h), Match: geom.Point{Y: -from}}}}
+	}
+	for _, free := range []bool{false, true} {
+		assert.Equal(t, int64(28), weighedLine(t, free, piece(3, 8, 0)).Length, free)
+	}
+	assert.Equal(t, int64(27), weighedLine(t, false, piece(3, 3, 4), piece(1, 2, 1), piece(1, 1, 8)).Length)
+	assert.Equal(t, int64(27), weighedLine(t, false, piece(3, 3, 4), piece(1, 1, 1), piece(1, 1, 2), piece(1, 1, 8)).Length)
+	assert.Equal(t, int64(23), weighedLine(t, true, piece(3, 3, 4), piece(1, 2, 1), piece(1, 1, 8)).Length)
+	// Three that widen from 4 to 52 and three that narrow need three lines at their ends, and
+	// two where all are 28 wide: only the ends count, 2 apart over the end of the repeat.
+	widen := Piece{Count: 3, Match: Y, Ways: []Way{{Ring: geom.Ring{{}, {X: 4}, {X: 52, Y: 8}, {Y: 8}}}}}
+	narrow := Piece{Count: 3, Match: Y, Ways: []Way{{Ring: geom.Ring{{}, {X: 52}, {X: 4, Y: 8}, {Y: 8}}}}}
+	assert.Equal(t, int64(22), weighedLine(t, true, widen, narrow).Length)
+}
+
+// Where no weighing can reach what is wanted, or the plain chords need as much, none is
+// looked at, nor where work is out.
+func TestHopelessWeighingsAreLeftOut(t *testing.T) {
+	s, err := newStrip(&StripJob{Width: 100, Repeat: Repeat{Along: 10}, Pieces: []Piece{{Count: 3, Match: Y, Ways: []Way{{Ring: rectangle(0, 0, 51, 8)}}}}})
+	require.NoError(t, err)
+	l := newLines(s)
+	d := l.load(sample{3, true}, false)
+	for _, c := range []struct {
+		work          int
+		target, lines int64
+		most          float64
+	}{{1000, 1, 3, d.most}, {1000, 3, 3, d.most}, {1000, 4, 2, d.most}, {0, 1, 2, d.most}, {-1, 3, 2, d.most}, {1000, 1, 2, 2}} {
+		w := &weigher{lines: l, work: c.work}
+		look := d
+		look.most = c.most
+		assert.Equal(t, c.lines, w.need(look, c.target).lines, "%+v", c)
+		assert.Equal(t, c.lines == 3, w.work < c.work, "%+v", c)
+	}
+}
+
+// Outlines are cut into slabs while there is room for their corners.
+func TestRoomForSlabs(t *testing.T) {
+	s := &strip{job: &StripJob{Width: 10}, room: 9}
+	for _, slabs := range []int{1, 1, 0, 0} {
+		sh := s.slice(rectangle(0, 0, 3, 3))
+		assert.Len(t, sh.slabs, slabs)
+		assert.Equal(t, int64(3), sh.box.Width())
+		s.room = min(s.room, 4) // just enough for the next
+	}
+}
+
+// Two pieces that lie at any angle hold discs of 100 across, of which on 150 no two
+// lie side by side where they are over 75 wide: on 64 of their height, as the polygons of
+// 16 corners that stand for them. Their area takes 105.
+func TestDiscsOfPiecesAtAnyAngle(t *testing.T) {
+	round := make(geom.Ring, 0, 64)
+	for k := range 64 {
+		s, c := math.Sincos(float64(k) * math.Pi / 32)
+		round = append(round, geom.Point{X: int64(math.Round(50_000 * c)), Y: int64(math.Round(50_000 * s))})
+	}
+	cs, err := Strip(t.Context(), StripJob{Width: 150_000, Pieces: []Piece{{Count: 2, AnyAngle: true, Ways: []Way{{Ring: round}}}}})
+	require.NoError(t, err)
+	assert.Equal(t, ByChords, cs[0].Method)
+	assert.Greater(t, cs[0].Length, int64(2*64_000))
+	assert.Less(t, cs[0].Length, int64(200_000))
 }

@@ -283,9 +283,7 @@ func (s *strip) sequence(rows []row, lines int, start int64) int64 {
 			best := all[set]
 			// Parts of the set go on this line.
 			parts(rows, size, digit, set, 0, 0, func(part int) {
-				if one[part] < never && all[set-part] < never {
-					best = min(best, max(one[part], all[set-part]))
-				}
+				best = min(best, max(one[part], all[set-part]))
 			})
 			all[set] = best
 		}

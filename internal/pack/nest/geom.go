@@ -6,6 +6,9 @@ import "github.com/coverwright/coverwright/internal/geom"
 // coordinates cannot overflow int64.
 const MaxCoord = 1 << 30
 
+// inRange tells whether a coordinate is one of a job.
+func inRange(v int64) bool { return v > -MaxCoord && v < MaxCoord }
+
 // cross and orient are geom.Cross and geom.Orient without 128 bits: below
 // MaxCoord 64 are enough, and the inner loops call nothing else as often.
 func cross(a, b geom.Point) int64 { return a.X*b.Y - a.Y*b.X }

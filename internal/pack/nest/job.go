@@ -3,7 +3,6 @@ package nest
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"github.com/coverwright/coverwright/internal/geom"
@@ -212,7 +211,7 @@ func checkedFlaws(flaws []geom.Box, width int64) ([]geom.Box, error) {
 	var out []geom.Box
 	for i, f := range flaws {
 		for _, v := range []int64{f.Min.X, f.Min.Y, f.Max.X, f.Max.Y} {
-			if v <= -MaxCoord || v >= MaxCoord {
+			if !inRange(v) {
 				return nil, &InputError{fmt.Sprintf("flaw %d", i), fmt.Sprint(f), "coordinates stay below 2^30", ErrRange}
 			}
 		}
@@ -318,7 +317,7 @@ func checkedRing(field string, r geom.Ring) (geom.Ring, error) {
 		return nil, &InputError{field, fmt.Sprintf("%d corners", len(r)), "want at most 20000", ErrRing}
 	}
 	for _, p := range r {
-		if abs64(p.X) >= MaxCoord || abs64(p.Y) >= MaxCoord || p.X == math.MinInt64 || p.Y == math.MinInt64 {
+		if !inRange(p.X) || !inRange(p.Y) {
 			return nil, &InputError{field, fmt.Sprintf("(%d, %d)", p.X, p.Y), "coordinates stay below 2^30", ErrRange}
 		}
 	}
@@ -367,11 +366,11 @@ func checkedPieces(pieces []Piece) ([]Piece, error) {
 		if p.Count > maxPieces || total > maxPieces {
 			return nil, &InputError{name + ": count", fmt.Sprint(total), fmt.Sprintf("want at most %d pieces in all", maxPieces), ErrRange}
 		}
-		if abs64(p.Anchor.X) >= MaxCoord || abs64(p.Anchor.Y) >= MaxCoord {
+		if !inRange(p.Anchor.X) || !inRange(p.Anchor.Y) {
 			return nil, &InputError{name + ": anchor", fmt.Sprint(p.Anchor), "coordinates stay below 2^30", ErrRange}
 		}
 		for _, ph := range []Phase{p.PhaseX, p.PhaseY} {
-			if ph.Every < 0 || ph.Every >= MaxCoord || abs64(ph.At) >= MaxCoord {
+			if ph.Every < 0 || ph.Every >= MaxCoord || !inRange(ph.At) {
 				return nil, &InputError{name + ": phase", fmt.Sprint(ph), "want 0 .. 2^30", ErrRange}
 			}
 		}
@@ -379,7 +378,7 @@ func checkedPieces(pieces []Piece) ([]Piece, error) {
 			return nil, &InputError{name + ": falls", fmt.Sprint(n), "want a repeat both ways and at most 1000 falls", ErrRange}
 		}
 		for _, f := range p.Falls {
-			if abs64(f) >= MaxCoord {
+			if !inRange(f) {
 				return nil, &InputError{name + ": falls", fmt.Sprint(f), "want less than 2^30", ErrRange}
 			}
 		}

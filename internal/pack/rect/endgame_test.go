@@ -48,6 +48,21 @@ func lostLaw(t *rapid.T) {
 				}
 			}
 		}
+		did := b.units
 		require.LessOrEqual(t, b.lost(used, sky), empty)
+		require.Greater(t, b.units, did)
+	}
+}
+
+// Sums are kept up to 2048 units of what divides all widths, or heights.
+func TestSumsThatAreKept(t *testing.T) {
+	for _, c := range []struct {
+		width, limit int64
+		unit         [2]int64
+	}{{4097, 10, [2]int64{2, 5}}, {4098, 10, [2]int64{}}, {20, 10_244, [2]int64{2, 5}}, {20, 10_245, [2]int64{}}} {
+		b := newBeam(c.width, []box{{4, 10, false}, {6, 15, false}}, 1)
+		b.limit = c.limit
+		b.setEndgame()
+		require.Equal(t, c.unit, b.end.unit, "%+v", c)
 	}
 }

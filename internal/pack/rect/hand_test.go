@@ -71,6 +71,23 @@ func TestFlawsByHand(t *testing.T) {
 	assert.Zero(t, j.flawBound(area(500)))
 }
 
+// Ten pieces of 4 by 6 that cover half of their box lie on 120 of 10 across: 12
+// long, wherever that half is, and with a strip of 1 by 13 no less than that is long.
+func TestLooseBoundByHand(t *testing.T) {
+	for _, c := range []Cell{{0, 0, 2, 6}, {2, 0, 2, 6}, {0, 3, 4, 3}, {1, 0, 2, 6}, {0, 0, 4, 3}} {
+		j := &Job{Width: 10, Pieces: []Piece{{W: 4, H: 6, Count: 10, Cells: []Cell{c}}}}
+		assert.Equal(t, int64(12), j.looseBound(), c)
+		j.Pieces = append(j.Pieces, Piece{W: 1, H: 13, Count: 1})
+		assert.Equal(t, int64(14), j.looseBound(), "133 on 10")
+		j.Pieces[0].Count = 9
+		assert.Equal(t, int64(13), j.looseBound(), c)
+		j.Pieces[1].Turns = AnyTurn
+		assert.Equal(t, int64(13), j.looseBound(), "13 by 1 does not fit across")
+		j.Width = 20
+		assert.Equal(t, int64(7), j.looseBound(), "121 on 20")
+	}
+}
+
 // Wide numbers less each other over the border of 64 bits, never below nothing.
 func TestLessByHand(t *testing.T) {
 	for _, c := range []struct{ a, b, want wide }{

@@ -180,7 +180,7 @@ func (j *Job) Validate() error {
 		sides += room * int64(p.Count)
 	}
 	for _, f := range j.Flaws {
-		if e := f.Y + f.H; e > 0 && e >= maxCoord {
+		if e := f.Y + f.H; e >= maxCoord {
 			return bad("Flaws", e, "ends below 2^60")
 		}
 	}

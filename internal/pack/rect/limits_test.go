@@ -66,4 +66,13 @@ func TestLimitsOfAJob(t *testing.T) {
 		}
 	}
 	require.Error(t, (&Job{Width: 10}).Validate())
+	for h, ok := range map[int64]bool{4: true, 5: false} { // a flaw ends below 2^60
+		j := &Job{Width: 10, Flaws: []Flaw{{X: 1, Y: most - 4, W: 1, H: h}}, Pieces: []Piece{{W: 5, H: 5, Count: 1}}}
+		var in *InputError
+		if err := j.Validate(); ok {
+			assert.NoError(t, err)
+		} else if assert.ErrorAs(t, err, &in) {
+			assert.Equal(t, InputError{"Flaws", maxCoord, "ends below 2^60"}, *in)
+		}
+	}
 }

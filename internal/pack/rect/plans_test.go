@@ -100,6 +100,50 @@ func TestTinyJobsAreProved(t *testing.T) {
 	}
 }
 
+// The searches alone reach what trying every place finds, or nearly always do, and are
+// never below it: the placer's on all jobs, the other on plain ones.
+func TestTinyJobsAreFound(t *testing.T) {
+	text, err := os.ReadFile("testdata/tiny.txt")
+	require.NoError(t, err)
+	jobs, reached, plain, found := 0, 0, 0, 0
+	lines := strings.Fields(string(text))
+	for seed := 0; len(lines) > 0; seed++ {
+		j := tiny(seed)
+		if j.Validate() != nil {
+			continue
+		}
+		optimum, err := strconv.ParseInt(lines[0], 10, 64)
+		require.NoError(t, err)
+		if lines = lines[1:]; optimum < 0 {
+			continue
+		}
+		parts := j.parts(nil)
+		o := newOrdered(j, parts, 0, 1, nil)
+		o.start(t.Context(), 1<<14)
+		o.search(t.Context(), 1<<15, nil)
+		require.GreaterOrEqual(t, o.best, optimum, "job %d", seed)
+		if jobs++; o.best == optimum {
+			reached++
+		}
+		if j.Repeat.binds(parts) {
+			continue
+		}
+		var boxes []box
+		for _, q := range parts {
+			boxes = append(boxes, box{q.lays[0].w + j.Gap, q.lays[0].h + j.Gap, len(q.lays) == 2})
+		}
+		p := newPlain(j.Width+j.Gap, 0, boxes, 1)
+		p.start(t.Context())
+		p.search(t.Context(), 1<<17, nil)
+		require.GreaterOrEqual(t, p.best-j.Gap, optimum, "job %d", seed)
+		if plain++; p.best-j.Gap == optimum {
+			found++
+		}
+	}
+	require.Greater(t, reached, jobs*9/10)
+	require.Greater(t, found, plain*9/10)
+}
+
 // searched draws a job for the search: plain, of two scales, on a pattern, with
 // flaws, groups, a gap and joined pieces.
 func searched(t *testing.T, seed int) *Job {

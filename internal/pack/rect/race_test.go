@@ -2,6 +2,7 @@ package rect
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -91,4 +92,20 @@ func TestRaceTellsOfLayoutsInTime(t *testing.T) {
 	r.tell(ss, 20)
 	assert.Equal(t, int64(70), r.best)
 	assert.Empty(t, early.finds)
+}
+
+// Work beyond the least with which the bound was reached is pointless.
+func TestRaceNotesTheLeastWork(t *testing.T) {
+	r := &race[int]{}
+	r.init(10, 100)
+	var k known[int]
+	for _, c := range []struct{ length, at, solved int64 }{{11, 2, math.MaxInt64}, {10, 7, 7}, {10, 9, 7}, {9, 3, 3}, {8, 3, 3}} {
+		r.better(&k, found[int]{c.length, c.at, nil})
+		assert.Equal(t, c.solved, r.solvedAt.Load(), "%+v", c)
+		assert.Equal(t, c.length, k.best)
+		for at := range int64(10) {
+			assert.Equal(t, at > c.solved, r.solved(at))
+		}
+	}
+	assert.Len(t, k.finds, 5)
 }
