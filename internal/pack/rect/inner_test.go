@@ -520,7 +520,6 @@ func TestStackGoesOnAsIfAnew(t *testing.T) {
 			}
 			if c.rng.intn(2) == 0 {
 				undo()
-				c.s.run(c.order, maxCoord)
 			}
 		}
 	}

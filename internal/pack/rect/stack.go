@@ -21,7 +21,7 @@ type stack struct {
 	above   []int64 // upper sides of what is laid, ascending
 	sets    []moved
 	gone    []bool
-	changed int // a part to be laid anew, -1 for none
+	changed []int // parts to be laid anew
 	band    []obstacle
 	levels  []int64
 	units   int64
@@ -41,7 +41,7 @@ type moved struct {
 
 func newStack(j *Job, parts []part) *stack {
 	n := len(parts)
-	s := &stack{j: j, width: j.Width + j.Gap, right: make([]bool, n), spots: make([]partSpot, n), gone: make([]bool, n), changed: -1}
+	s := &stack{j: j, width: j.Width + j.Gap, right: make([]bool, n), spots: make([]partSpot, n), gone: make([]bool, n)}
 	for _, p := range parts {
 		p.lays = slices.Clone(p.lays)
 		var of [][]obstacle
@@ -89,10 +89,10 @@ func (s *stack) restart() {
 // run lays the parts in an order. It gives up when the layout gets longer than most.
 func (s *stack) run(order []int, most int64) bool {
 	n := 0
-	for n < len(s.laid) && s.laid[n] == order[n] && order[n] != s.changed {
+	for n < len(s.laid) && s.laid[n] == order[n] && !slices.Contains(s.changed, order[n]) {
 		n++
 	}
-	s.changed = -1
+	s.changed = s.changed[:0]
 	s.back(n)
 	for _, i := range order[n:] {
 		at, ok := s.lowest(i, most)

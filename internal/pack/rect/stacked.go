@@ -204,7 +204,7 @@ func (c *climber) exchange() (undo func()) {
 	}
 	flip := func() {
 		c.s.right[c.order[a]] = !c.s.right[c.order[a]]
-		c.s.changed = c.order[a]
+		c.s.changed = append(c.s.changed, c.order[a])
 	}
 	flip()
 	return flip
