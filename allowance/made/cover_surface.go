@@ -295,7 +295,7 @@ func (c Channels) lined(out allowance.Cover) (allowance.Cover, error) {
 		return out, check.Renamed(err, map[string]string{"bottom": "width", "top": "top_width", "shift": "top_width"})
 	}
 	p := sewnPanel("lining", Goods{ID: c.Lining}, o)
-	p.Free = true // it is never seen
+	p.Free = true                   // it is never seen
 	from := max(0, (top-c.Width)/2) // where the bottom begins
 	edge, err := out.Panels[0].Outline.EdgeLength("right")
 	if err != nil {
