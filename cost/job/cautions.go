@@ -109,7 +109,7 @@ func (p Furniture) minded(o WorkOrder) caution.Piece {
 	case thread.Indoors, thread.BehindGlass, thread.Damp:
 	}
 	out.Frame = p.framed(o)
-	out.Large = out.Frame && p.large()
+	out.Large = out.Frame && p.large() && !slices.Contains(p.For, caution.Motorcycle)
 	out.Sewn = slices.ContainsFunc(o.Sewing.SetUps, func(u SetUp) bool {
 		return slices.ContainsFunc(u.Rows, func(r SewnRow) bool { return r.Piece == p.Name })
 	})

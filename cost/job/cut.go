@@ -16,13 +16,14 @@ import (
 // piece is a line of the cut list with what the layout must know of it.
 type piece struct {
 	Cut
-	at    unit.Path // of the job file
-	goods GoodsSpec
-	old   *allowance.Recovered
-	lives thread.Exposure
-	turn  layout.Turn
-	lies  laying // on the pattern
-	wish  wish
+	at       unit.Path // of the job file
+	goods    GoodsSpec
+	old      *allowance.Recovered
+	lives    thread.Exposure
+	ofStrips bool // boxing, welt and the like, which may be cut shorter
+	turn     layout.Turn
+	lies     laying // on the pattern
+	wish     wish
 }
 
 // row is rows of stitching on all pieces of a kind.
@@ -177,6 +178,7 @@ func (c covered) nameIn(name string) string {
 
 // size cuts the panel of a line.
 func (p *piece) size(panel allowance.CoverPanel, of covered) (row, error) {
+	p.ofStrips = panel.Strip || panel.Free
 	if panel.Strip {
 		return row{}, p.strip(panel)
 	}

@@ -165,8 +165,11 @@ func (w want) place(err error) error {
 	if errors.As(err, &none) {
 		p := w.pieces[none.panel]
 		if none.never {
-			return unit.InField(p.at, check.Refuse("", p.Part+", cut "+sides(p.Cut.Cut.Width, p.Cut.Cut.Length), layout.ErrNoLayout,
-				"a part that fits on one of the hides, off its holes, marks and poorer grades; a tight fit takes more effort to find"))
+			want := "a part that fits on one of the hides, off its holes, marks and poorer grades; a tight fit takes more effort to find"
+			if p.ofStrips {
+				want += "; longest_strip of the goods makes its strips shorter"
+			}
+			return unit.InField(p.at, check.Refuse("", p.Part+", cut "+sides(p.Cut.Cut.Width, p.Cut.Cut.Length), layout.ErrNoLayout, want))
 		}
 		return unit.InField(w.at.Dot("hides"), check.Refuse("", fmt.Sprintf("%d panels left over", none.count), layout.ErrNoLayout,
 			"more hides, or a hide_area for hides to add"))

@@ -157,3 +157,23 @@ func TestMarksOnHidesHaveAPlace(t *testing.T) {
 		assert.Contains(t, err.Error(), c.field+":", hide)
 	}
 }
+
+// Strips that no skin is long enough for are told how to be shorter, and fit then; a
+// panel is not.
+func TestStripsForSmallSkins(t *testing.T) {
+	t.Parallel()
+	job := func(goods, part string) error {
+		_, err := Read(t.Context(), strings.NewReader(`{"schema": "coverwright/job/1", "name": "a pillow", "currency": "USD",
+			"goods": [{"id": "goat", "kind": "hide", "name": "goat", "material": "leather", "price": "10 USD/sq ft", "skin": "goat", "hide_area": "8 sq ft"`+goods+`}],
+			"pieces": [{"name": "pillow", `+part+`}], "quote": {"labour_rate": "50 USD/h"}}`), Options{Effort: 0.02})
+		return err
+	}
+	const welted, hint = `"welts": [{"name": "round it", "goods": "goat", "cord": "5/32 in", "runs": ["60 in"]}]`, "longest_strip"
+	err := job("", welted)
+	require.ErrorIs(t, err, layout.ErrNoLayout)
+	require.ErrorContains(t, err, hint)
+	require.NoError(t, job(`, "longest_strip": "24 in"`, welted))
+	err = job("", `"panels": [{"name": "top", "goods": "goat", "width": "60 in", "length": "3 in"}]`)
+	require.ErrorIs(t, err, layout.ErrNoLayout)
+	assert.NotContains(t, err.Error(), hint)
+}
