@@ -220,7 +220,8 @@ func TestFindingsOfFastenings(t *testing.T) {
 
 // Edges with a finish of their own are stapled whether other edges of the panel are sewn
 // or not: of two panels of 10 in joined at one edge six are left, 11 staples each at 1 in.
-// Channels and a tufted face that are joined are held all round too.
+// Channels and a tufted face that are joined are held all round too, the face along the
+// frame, shorter than its cloth: one of 20 by 16 in takes 21, 21, 17 and 17.
 func TestOwnEdgesOfJoinedPanelsAreStapled(t *testing.T) {
 	t.Parallel()
 	staples := func(parts string) build.Line {
@@ -238,6 +239,8 @@ func TestOwnEdgesOfJoinedPanelsAreStapled(t *testing.T) {
 	assert.Equal(t, cost.AnyOf(cost.Pieces(66)), panels.Net)
 	assert.Contains(t, staples(`"channels": [{"name": "back", "goods": "cloth", "width": "30 in", "length": "20 in", "number": 3, "rise": "1 in"}]`).How, "3 edges at 1 in")
 	assert.Contains(t, staples(`"tufted": [{"name": "face", "goods": "cloth", "width": "60 in", "length": "26 in", "across": 9, "down": 4, "depth": "1 1/4 in", "rule": "half again"}]`).How, "2 edges at 1 in")
+	face := staples(`"tufted": [{"name": "face", "goods": "cloth", "width": "20 in", "length": "16 in", "across": 4, "down": 3, "depth": "1 1/4 in", "rule": "half again"}]`)
+	assert.Equal(t, cost.AnyOf(cost.Pieces(76)), face.Net)
 }
 
 // What nobody said is a question whose field is one of the job file; it is on no line.

@@ -408,12 +408,33 @@ func (x *finder) ownEdges() {
 				layers = 2
 			}
 			if layers > 0 && e.Length > 0 {
-				groups.add(x.onRail(p.Cut.Goods, layers), e.Length)
+				groups.add(x.onRail(p.Cut.Goods, layers), x.onFrame(p, e))
 				x.fastened = true
 			}
 		}
 		x.staples(p.Count, p.Part, groups)
 	}
+}
+
+// onFrame gives how long an edge of a panel is on the frame: that of a tufted one is
+// drawn in by its buttons.
+func (x *finder) onFrame(p piece, e allowance.PanelEdge) unit.Length {
+	for k, t := range x.of.Tufted {
+		if p.at != x.at.Dot("tufted").At(k) {
+			continue
+		}
+		plan, err := t.tufting().Plan()
+		if err != nil {
+			return e.Length // said of the part
+		}
+		face, cloth := t.Width, plan.NetWidth
+		if e.Name == "left" || e.Name == "right" {
+			face, cloth = t.Length, plan.NetHeight
+		}
+		l, _ := e.Length.MulDiv(int(face), int(cloth), unit.Nearest) //nolint:errcheck // the cloth is never smaller than the face
+		return l
+	}
+	return e.Length
 }
 
 // buttons adds those of tufting, of gathered bolsters, and others.
