@@ -428,7 +428,7 @@ type PanelSpec struct {
 	// the lower left corner of the box round it. Motifs of the piece can say more.
 	Motif *shape.Point `json:"motif,omitzero"`
 	Shade string       `json:"shade,omitzero"` // the name of a shade group of the goods
-	// Join lets a long panel be joined from shorter ones. Where a motif is asked for on
+	// Join lets a panel be joined from narrower or from shorter ones. Where a motif is asked for on
 	// it, or a pattern runs into it, the pattern runs on over the joins; otherwise the
 	// panel lies off the repeat and its joins do not match.
 	Join *Joining `json:"join,omitzero"`
@@ -445,8 +445,10 @@ type PanelSpec struct {
 	Stretch *layout.StretchWish `json:"stretch,omitzero"` // asks for leather that gives in one direction
 }
 
-// Joining says how a panel may be joined from segments: one that lies on a pattern and
-// is wider than its place there, from a centre as wide as can be and equal sides.
+// Joining says how a panel may be joined from segments. One that is too wide for the goods
+// is joined no more often than it must, and one that fits is whole; a length is divided
+// where that saves goods. A panel that lies on a pattern and is wider than its place there
+// has a centre as wide as can be and equal sides.
 type Joining struct {
 	AlongWidth bool         `json:"along_width,omitzero"` // divides the width; otherwise the length
 	Allowance  *unit.Length `json:"allowance,omitzero"`   // added to both segments; that of a plain seam when not given
