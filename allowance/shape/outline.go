@@ -384,14 +384,18 @@ func (o Outline) Flatten(tolerance unit.Length) ([]Point, error) {
 }
 
 // Moved gives the outline moved by d, which must keep it within 50 m of the
-// origin.
+// origin, and the points that draw its curves.
 func (o Outline) Moved(d Point) (Outline, error) {
 	if err := checkPlace(d); err != nil {
 		return Outline{}, err
 	}
 	r := o.mapSegments(func(s geom.Segment) geom.Segment { return s.Translate(d.grid()) }, false)
 	low, high := r.Bounds()
-	for _, p := range [2]Point{low, high} {
+	points := []Point{low, high}
+	for _, s := range r.whole {
+		points = append(points, fromGrid(s.C1), fromGrid(s.C2))
+	}
+	for _, p := range points {
 		if err := checkPlace(p); err != nil {
 			return Outline{}, err
 		}
