@@ -446,8 +446,8 @@ type PanelSpec struct {
 }
 
 // Joining says how a panel may be joined from segments. One that is too wide for the goods
-// is joined no more often than it must, and one that fits is whole; a length is divided
-// where that saves goods. A panel that lies on a pattern and is wider than its place there
+// has no more of them than the fewest equal ones that fit, and one that fits is whole; a
+// length is divided where that saves goods. A panel that lies on a pattern and is wider than its place there
 // has a centre as wide as can be and equal sides.
 type Joining struct {
 	AlongWidth bool         `json:"along_width,omitzero"` // divides the width; otherwise the length

@@ -185,7 +185,7 @@ func (p Furniture) needed(at unit.Path, u timed, t bench.Table, c cutting, way s
 		case task == bench.Sew && p.Rough == nil && !c.sewn(at):
 			why = "nothing is sewn"
 			if slices.ContainsFunc(c.pieces, func(q piece) bool { return q.at.Under(at) && q.wish.join != nil }) {
-				why += " but joins"
+				why += ", joins of panels apart"
 			}
 		}
 		if why != "" {

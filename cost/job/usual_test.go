@@ -400,5 +400,5 @@ func TestJoinsAreNoSewing(t *testing.T) {
 		"quote": {"labour_rate": "60.00 USD/h"}}`)
 	require.NoError(t, err)
 	assert.Len(t, o.Purchases[0].Plan.Joins, 2)
-	assert.Contains(t, o.Usual[0].Parts[0].LeftOut, bench.LeftOut{Task: bench.Sew, Why: "nothing is sewn but joins"})
+	assert.Contains(t, o.Usual[0].Parts[0].LeftOut, bench.LeftOut{Task: bench.Sew, Why: "nothing is sewn, joins of panels apart"})
 }

@@ -38,7 +38,7 @@ func evenCuts(p Piece, roll material.Roll) (cuts []unit.Length, ok bool) {
 		if n > 2 {
 			widest += j.Allowance
 		}
-		if widest+j.Allowance <= roll.Usable() || p.mayQuarter(roll) && h <= roll.Usable() {
+		if widest+j.Allowance <= roll.Usable() {
 			return cuts, true
 		}
 	}
@@ -46,7 +46,7 @@ func evenCuts(p Piece, roll material.Roll) (cuts []unit.Length, ok bool) {
 }
 
 // joinSeldom leaves a piece whole that fits across the goods, and gives one that does
-// not, off the pattern, no more joins than it needs.
+// not, off the pattern, no more joins than the fewest equal parts that fit have.
 func (p *Piece) joinSeldom(roll material.Roll) {
 	if p.Join == nil || !p.Join.AlongWidth || p.matched(roll) {
 		return
